@@ -1,0 +1,46 @@
+"""The numbers of a problem: the range of each given, and one draw for a seed."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """The values that a given may take: `low`, then in steps of `step` up to `high`."""
+
+    low: Fraction
+    high: Fraction
+    step: Fraction
+
+    @property
+    def count(self) -> int:
+        """Return how many values there are."""
+        if self.step == 0:
+            return 1
+        return int((self.high - self.low) / self.step) + 1
+
+    def draw(self, *words: str) -> Fraction:
+        """Return one value, the same for the same words on every machine and version."""
+        digest = hashlib.sha256("\x1f".join(words).encode()).digest()
+        return self.low + self.step * (int.from_bytes(digest[:8], "big") % self.count)
+
+    def middle(self) -> Fraction:
+        """Return the value in the middle of the range."""
+        return self.low + self.step * (self.count // 2)
+
+    def written(self, value: Fraction) -> str:
+        """Return a value with as many decimals as the range is given with."""
+        return decimal(value, max(_decimals(self.low), _decimals(self.step)))
+
+
+def _decimals(value: Fraction) -> int:
+    """Return the decimals that a value needs, at most six."""
+    return next((n for n in range(6) if (value * 10**n).denominator == 1), 6)
+
+
+def decimal(value: Fraction, decimals: int) -> str:
+    """Return a value with a fixed number of decimals."""
+    return f"{float(value):.{decimals}f}"

@@ -1,0 +1,115 @@
+"""A problem as its file describes it, and a question: the problem with one student's numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutor.library.numbers import Range
+from tutor.statics.choices import CONVENTIONS
+from tutor.statics.convert import constants_used
+from tutor.statics.posture import Given, Posture
+
+if TYPE_CHECKING:
+    from tutor.statics.graph import Graph
+    from tutor.statics.step import Derivation
+
+TOLERANCE = Fraction(1, 100)
+"""How far an entry may lie from its reference, as a share of it, unless a problem says otherwise."""
+
+PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One problem file.
+
+    `names` says what each force's symbol stands for; `segment` and `axis` are the names of the
+    segment and its joint axis. `ranges` holds the range of each given, by key; `placeholders` the
+    given that stands in the statement for each symbol.
+    """
+
+    id: str
+    title: str
+    joint: str
+    difficulty: int
+    statement: str
+    segment: str
+    axis: str
+    posture: Posture
+    names: Mapping[str, str] = field(hash=False)
+    ranges: Mapping[str, Range] = field(hash=False)
+    placeholders: Mapping[str, Given] = field(hash=False)
+    idealised: tuple[str, ...] = ()
+    tolerance: Fraction = TOLERANCE
+    path: Path | None = None
+
+    def question(self, seed: str) -> Question:
+        """Return the problem with the numbers of a seed."""
+        drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
+        return Question(self, seed, drawn)
+
+    @property
+    def lever_units(self) -> str:
+        """Return "US customary" where any given is in pounds, inches or feet, else "SI"."""
+        customary = {"lb", "oz", "lbf", "in", "ft"}
+        return "US customary" if customary & {g.unit for g in self.posture.givens()} else "SI"
+
+
+@dataclass(frozen=True)
+class Question:
+    """A problem with numbers: what one student works on. `exact` holds each given as written."""
+
+    problem: Problem
+    seed: str
+    exact: Mapping[str, Fraction]
+
+    @cached_property
+    def numbers(self) -> dict[str, float]:
+        """Return the value of each given, in its own unit."""
+        return {key: float(value) for key, value in self.exact.items()}
+
+    @cached_property
+    def derivation(self) -> Derivation:
+        """Return the steps of this question."""
+        from tutor.statics.derivation import derive
+
+        return derive(self.problem.posture, self.numbers)
+
+    @cached_property
+    def graph(self) -> Graph:
+        """Return the steps as one function."""
+        from tutor.statics.graph import graph
+
+        return graph(self.derivation)
+
+    @cached_property
+    def constants(self) -> tuple[str, ...]:
+        """Return the names of the conventions that this question's units bring in."""
+        used = constants_used({given.unit for given in self.problem.posture.givens()})
+        return tuple(name for name in CONVENTIONS if name in used)
+
+    @cached_property
+    def givens(self) -> tuple[Given, ...]:
+        """Return the givens, each once."""
+        return tuple(dict.fromkeys(self.problem.posture.givens()))
+
+    def written(self, given: Given) -> str:
+        """Return a given as a student reads it: `12.5 lb`, `35°`, `0.43`."""
+        number = self.problem.ranges[given.key].written(self.exact[given.key])
+        if given.unit == "deg":
+            return f"{number}°"
+        return f"{number} {given.unit}".strip()
+
+    @cached_property
+    def statement(self) -> str:
+        """Return the statement with this question's numbers in it."""
+        givens = self.problem.placeholders
+        return PLACEHOLDER.sub(
+            lambda match: self.written(givens[match.group(1)]), self.problem.statement
+        )

@@ -1,0 +1,80 @@
+"""The choices that a derivation leaves open, and the constants that a course may differ in.
+
+The kinds below are the contract with the slip files: a slip says which kind of choice it changes,
+and to what. Each choice stands in the derivation as a symbol of its own, one for each place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+KINDS: dict[str, str] = {
+    "conversion": "exponent of the unit's factor: 1 applied, 0 left out, -1 the wrong way round",
+    "factor": "size of the unit used in a distance, in metres",
+    "gravity": "exponent of g: 1 multiplied, 0 left out, -1 divided",
+    "mass_conversion": "exponent of 1/(pounds per kilogram) for a force given in pounds-force",
+    "fraction_constant": "a in the fraction used, a + b x fraction",
+    "fraction_multiple": "b in the fraction used, a + b x fraction",
+    "other_length": "1 where another distance is used in place of the right one",
+    "unit_left": "1 where the distance goes in as given, not in metres",
+    "given_used": "1 where the mass or force goes in as given, not in newtons",
+    "other_function": "1 where sine stands for cosine, or cosine for sine",
+    "angle_ignored": "1 where the angle is left out, as if the force were perpendicular",
+    "angle_conversion": "exponent of pi/180: 0 where degrees were taken as radians",
+    "trig_power": "-1 where the sine or cosine divides instead of multiplying, or the reverse",
+    "angle_other_way": "1 where angles are subtracted that should be added, or the reverse",
+    "flip": "-1 where a term or a result has the other sign",
+    "included": "0 where a term is left out",
+    "other_arm": "1 where another force's arm is used",
+    "arm_power": "exponent of the arm: 1 as it should be, -1 the reverse, 0 left out",
+    "from_far_end": "1 where the distance is measured from the other end of the segment",
+    "ratio_power": "-1 where a ratio is upside down",
+    "other_ratio": "1 where the other ratio (of arms, of forces) is given",
+    "added_directly": "1 where components are added without squares",
+    "power_of_ten": "exponent of a stray power of ten",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One place where a choice is made: its kind, its step, what it is about, and what is right."""
+
+    kind: str
+    step: str
+    about: str
+    right: float
+
+    @property
+    def name(self) -> str:
+        """Return the name of the choice's symbol, one of its own in the whole derivation."""
+        return f"{self.step}__{self.kind}__{self.about}"
+
+
+@dataclass(frozen=True, slots=True)
+class Convention:
+    """A constant that books round differently: its name, sign, unit, and the accepted values.
+
+    The first value is the one that worked lines are printed with.
+    """
+
+    name: str
+    sign: str
+    unit: str
+    values: tuple[float, ...]
+
+
+CONVENTIONS: dict[str, Convention] = {
+    convention.name: convention
+    for convention in (
+        # Standard gravity is 9.80665 m/s2 (3rd CGPM, 1901); 9.8 and 9.81 are common practice.
+        Convention("g", "g", "m/s²", (9.81, 9.8, 9.80665)),
+        # 1 lb is 0.45359237 kg (NIST SP 811, B.8), so 1 kg is 2.20462 lb; 2.2 is common practice.
+        Convention("pounds_per_kilogram", "", "lb/kg", (2.205, 2.2, 2.20462, 2.2046)),
+        # 1 lbf is 4.4482216 N (NIST SP 811, B.8); three and four figures are common practice.
+        Convention("newtons_per_pound", "", "N/lbf", (4.448, 4.45, 4.44822)),
+        # 1 st is 14 lb, which is 6.35029 kg.
+        Convention("kilograms_per_stone", "", "kg/st", (6.35, 6.35029)),
+        # 1 oz is 1/16 lb, which is 0.02834952 kg.
+        Convention("kilograms_per_ounce", "", "kg/oz", (0.02835, 0.0283495, 0.0284)),
+    )
+}

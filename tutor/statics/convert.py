@@ -1,0 +1,139 @@
+"""Steps that bring what is given to newtons and metres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from tutor.statics.posture import Distance, Force
+from tutor.statics.step import Draft, Pen, given_symbol, symbol
+from tutor.statics.units import FORCE, known_unit
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """How a book converts a unit: by which constant, and whether it multiplies or divides.
+
+    `constant` is the name of a convention, or a number that is exact.
+    """
+
+    constant: str | float
+    operation: Literal["×", "÷"]
+    unit: str
+
+    @property
+    def written(self) -> str:
+        """Return the operation as written behind the given: `÷ 100 cm/m`."""
+        if isinstance(self.constant, str):
+            return f" {self.operation} {{{self.constant}}}"
+        return f" {self.operation} {self.constant:g} {self.unit}"
+
+
+_FORCE_FACTORS: dict[str, Factor] = {
+    "lb": Factor("pounds_per_kilogram", "÷", "lb/kg"),
+    "g": Factor(1000.0, "÷", "g/kg"),
+    "oz": Factor("kilograms_per_ounce", "×", "kg/oz"),
+    "st": Factor("kilograms_per_stone", "×", "kg/st"),
+    "lbf": Factor("newtons_per_pound", "×", "N/lbf"),
+    "kN": Factor(1000.0, "×", "N/kN"),
+}
+
+_LENGTH_FACTORS: dict[str, Factor] = {
+    "cm": Factor(100.0, "÷", "cm/m"),
+    "mm": Factor(1000.0, "÷", "mm/m"),
+    "in": Factor(0.0254, "×", "m/in"),
+    "ft": Factor(0.3048, "×", "m/ft"),
+}
+
+
+def factor_for(sign: str) -> Factor | None:
+    """Return the factor that brings a unit to newtons, kilograms or metres; None for N, kg, m."""
+    return _FORCE_FACTORS.get(sign) or _LENGTH_FACTORS.get(sign)
+
+
+def constants_used(signs: set[str]) -> set[str]:
+    """Return the names of the conventions that these units bring in."""
+    found = {f.constant for sign in signs if (f := factor_for(sign)) is not None}
+    names = {name for name in found if isinstance(name, str)}
+    if "lbf" in signs:
+        names.add("pounds_per_kilogram")
+    return names | {"g"}
+
+
+def write_forces(draft: Draft) -> None:
+    """Write one step for each known force: its size in newtons."""
+    for force in draft.posture.loads:
+        _write_force(draft, force)
+
+
+def _write_force(draft: Draft, force: Force) -> None:
+    given = force.magnitude
+    assert given is not None, f"{force.symbol} is known, so its size is given"
+    pen = Pen(draft, force.symbol)
+    is_force = known_unit(given.unit).dimension == FORCE
+    expression = given_symbol(given)
+    written = f"{{{given.key}}}"
+    factor = _FORCE_FACTORS.get(given.unit)
+    if factor is not None:
+        written += factor.written
+        size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
+        exponent = pen.choice("conversion", 1, force.symbol)
+        expression *= size ** (-exponent if factor.operation == "÷" else exponent)
+    if given.unit == "lbf":
+        per_pound = symbol("pounds_per_kilogram")
+        expression *= per_pound ** -pen.choice("mass_conversion", 0, force.symbol)
+    expression *= symbol("g") ** pen.choice("gravity", 0 if is_force else 1, force.symbol)
+    if not is_force:
+        written += " × {g}"
+    pen.write("force", force.symbol, "N", expression, written)
+
+
+def write_distances(draft: Draft) -> None:
+    """Write one step for each distance: to metres, or as a fraction of another distance."""
+    for distance in draft.posture.distances:
+        if distance.of is None:
+            _write_measured(draft, distance)
+        else:
+            _write_fraction(draft, distance)
+
+
+def _write_measured(draft: Draft, distance: Distance) -> None:
+    pen = Pen(draft, distance.symbol)
+    given = distance.given
+    written = f"{{{given.key}}}"
+    factor = _LENGTH_FACTORS.get(given.unit)
+    if factor is None:
+        pen.write("distance", distance.symbol, "m", given_symbol(given), written, asked=False)
+        return
+    size = pen.choice("factor", float(known_unit(given.unit).size), distance.symbol)
+    exponent = pen.choice("conversion", 1, distance.symbol)
+    expression = given_symbol(given) * size**exponent
+    pen.write("distance", distance.symbol, "m", expression, written + factor.written)
+
+
+def _write_fraction(draft: Draft, distance: Distance) -> None:
+    pen = Pen(draft, distance.symbol)
+    about = distance.symbol
+    assert distance.of is not None
+    whole = symbol(distance.of)
+    base = whole
+    for other in draft.posture.distances:
+        if other.of is None and other.symbol != distance.of:
+            base += pen.choice("other_length", 0, other.symbol) * (symbol(other.symbol) - whole)
+    constant = pen.choice("fraction_constant", 0, about)
+    multiple = pen.choice("fraction_multiple", 1, about)
+    fraction = constant + multiple * given_symbol(distance.given)
+    expression = fraction * base * unit_left(pen, draft, distance)
+    written = f"{{{distance.given.key}}} × {{{distance.of}}}"
+    pen.write("fraction", about, "m", expression, written)
+
+
+def unit_left(pen: Pen, draft: Draft, distance: Distance) -> object:
+    """Return the factor by which a distance is off where its unit is left as given (right: 1)."""
+    measured = distance
+    while measured.of is not None:
+        measured = next(d for d in draft.posture.distances if d.symbol == measured.of)
+    if measured.given.unit == "m":
+        return 1
+    left = pen.choice("unit_left", 0, distance.symbol)
+    return (1 / known_unit(measured.given.unit).size) ** left

@@ -1,0 +1,102 @@
+"""A derivation as one plain function of numbers and choices.
+
+Every reference, accepted band, slip and follow-through is a call of `Graph.values`; sympy is used
+once, to write the function.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from functools import lru_cache
+from typing import Any
+
+from tutor.statics.balance import EQUATION
+from tutor.statics.choices import CONVENTIONS, Choice
+from tutor.statics.posture import Numbers
+from tutor.statics.step import Derivation, symbol
+
+Values = dict[str, float]
+"""The value of each step, by key, in the step's unit."""
+
+
+class Graph:
+    """All steps of a derivation, evaluated together."""
+
+    def __init__(self, derivation: Derivation) -> None:
+        """Write the function of a derivation. Takes some hundredths of a second; see `graph`."""
+        steps = [step for step in derivation.steps if step.kind != EQUATION]
+        self.derivation = derivation
+        self.keys = tuple(step.key for step in steps)
+        self.choices = tuple(choice for step in steps for choice in step.choices)
+        givens = dict.fromkeys(given.key for given in derivation.posture.givens())
+        names = [*givens, *CONVENTIONS, *(choice.name for choice in self.choices)]
+        names += [f"own__{key}" for key in self.keys] + [f"open__{key}" for key in self.keys]
+        self._place = {name: place for place, name in enumerate(names)}
+        self._givens = tuple(givens)
+        self._start = [0.0] * len(names)
+        for choice in self.choices:
+            self._start[self._place[choice.name]] = choice.right
+        for key in self.keys:
+            self._start[self._place[f"open__{key}"]] = 1.0
+        pairs = [(symbol(s.key), _own_or_derived(s.key, s.expression)) for s in steps]
+        self._function = _plain_function(names, pairs)
+
+    def values(
+        self,
+        numbers: Numbers,
+        constants: Mapping[str, float],
+        choices: Mapping[Choice, float] | None = None,
+        own: Mapping[str, float] | None = None,
+    ) -> Values:
+        """Return the value of every step.
+
+        Args:
+            numbers: the givens, each in its own unit.
+            constants: a value for each convention, by name; those left out stand at the first.
+            choices: choices that are not made as they should be.
+            own: values that stand in place of a step's own, such as what a student wrote.
+
+        Raises:
+            ArithmeticError: where some step has no finite value (a division by zero).
+        """
+        vector, place = self._start.copy(), self._place
+        for key in self._givens:
+            vector[place[key]] = numbers[key]
+        for name, convention in CONVENTIONS.items():
+            vector[place[name]] = constants.get(name, convention.values[0])
+        for choice, value in (choices or {}).items():
+            vector[place[choice.name]] = value
+        for key, value in (own or {}).items():
+            vector[place[f"own__{key}"]] = value
+            vector[place[f"open__{key}"]] = 0.0
+        try:
+            return dict(zip(self.keys, self._function(*vector), strict=True))
+        except (ValueError, TypeError) as error:  # a negative number to a fractional power
+            raise ArithmeticError(str(error)) from error
+
+
+def _own_or_derived(key: str, expression: Any) -> Any:
+    return symbol(f"own__{key}") + symbol(f"open__{key}") * expression
+
+
+def _plain_function(
+    names: Iterable[str], pairs: list[tuple[Any, Any]]
+) -> Callable[..., list[float]]:
+    """Return a plain function of `names` that gives the value of each pair in turn.
+
+    sympy takes the steps as its common subexpressions, so that each is written once and in order.
+    """
+    from sympy import lambdify
+
+    outputs = [name for name, _ in pairs]
+    made = lambdify(
+        [symbol(name) for name in names], outputs, modules="math", cse=lambda _: (pairs, outputs)
+    )
+    function: Callable[..., list[float]] = made
+    return function
+
+
+@lru_cache(maxsize=256)
+def graph(derivation: Derivation) -> Graph:
+    """Return the graph of a derivation, made on first use."""
+    return Graph(derivation)

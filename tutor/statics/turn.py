@@ -1,0 +1,167 @@
+"""Steps that turn a slanting force: its angle, its moment arm, or its component."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from tutor.statics.convert import unit_left
+from tutor.statics.posture import Bearing, Force, force_bearing, segment_bearing
+from tutor.statics.step import Draft, Expression, Pen, symbol
+
+Function = Literal["sin", "cos", "one", "zero"]
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """Sine and cosine of a bearing, each as a sign and a function of one acute angle.
+
+    `angle` is the key of the given or step that holds the angle, "" where none is needed.
+    """
+
+    angle: str
+    sine: Function
+    sine_sign: int
+    cosine: Function
+    cosine_sign: int
+
+
+def write_turns(draft: Draft) -> None:
+    """Write angle, then moment arm or component, of each force that needs them."""
+    for force in draft.posture.forces:
+        turn = to_segment(draft, force)
+        if turn is None or turn.sine == "one":
+            continue
+        if turn.angle.startswith("gamma"):
+            _write_angle(draft, force, turn.angle, _from_segment(draft, force))
+        if not draft.posture.by_components:
+            _write_arm(draft, force, turn)
+        elif force.magnitude is not None:
+            _write_component(draft, force, turn)
+
+
+def write_horizontal_angle(draft: Draft, force: Force) -> None:
+    """Write the angle of a line of action to the horizontal, where it is not itself given."""
+    turn = to_horizontal(draft, force)
+    if turn.angle.startswith("beta"):
+        bearing = force_bearing(draft.posture, force.direction)
+        _write_angle(draft, force, turn.angle, bearing)
+
+
+def to_segment(draft: Draft, force: Force) -> Turn | None:
+    """Return the turn from the segment to the line of action; None where the arm is given."""
+    if force.at.perpendicular:
+        return None
+    return _turn(draft, force, _from_segment(draft, force), f"gamma{force.suffix}")
+
+
+def to_horizontal(draft: Draft, force: Force) -> Turn:
+    """Return the turn from the horizontal to the line of action."""
+    bearing = force_bearing(draft.posture, force.direction)
+    return _turn(draft, force, bearing, f"beta{force.suffix}")
+
+
+def _from_segment(draft: Draft, force: Force) -> Bearing:
+    return force_bearing(draft.posture, force.direction) - segment_bearing(draft.posture)
+
+
+def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
+    """Return sine and cosine of a bearing, with `step_key` as the angle where it has two parts."""
+    degrees = draft.degrees(bearing, force.direction.angle)
+    sine, cosine = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
+    signs = (1 if sine > 0 else -1, 1 if cosine > 0 else -1)
+    if bearing.inclined and bearing.turned:
+        return Turn(step_key, "sin", signs[0], "cos", signs[1])
+    upright = bearing.constant % 180 != 0
+    if not bearing.inclined and not bearing.turned:
+        return Turn(
+            "", "one" if upright else "zero", signs[0], "zero" if upright else "one", signs[1]
+        )
+    given = draft.posture.inclination if bearing.inclined else force.direction.angle
+    assert given is not None
+    functions: tuple[Function, Function] = ("cos", "sin") if upright else ("sin", "cos")
+    # The signs above are those of the whole bearing; an obtuse angle brings one of its own.
+    own = 1 if math.cos(math.radians(draft.value(given))) >= 0 else -1
+    sine_sign = signs[0] * (own if functions[0] == "cos" else 1)
+    cosine_sign = signs[1] * (own if functions[1] == "cos" else 1)
+    return Turn(given.key, functions[0], sine_sign, functions[1], cosine_sign)
+
+
+def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None:
+    """Write the acute angle that a bearing with two parts makes with its reference line."""
+    angle, inclination = force.direction.angle, draft.posture.inclination
+    assert angle is not None
+    assert inclination is not None
+    degrees = draft.degrees(bearing, angle)
+    half_turns = round(degrees / 180)
+    sign = 1 if degrees >= 180 * half_turns else -1
+    constant = sign * (bearing.constant - 180 * half_turns)
+    pen = Pen(draft, key)
+    other_way = pen.choice("angle_other_way", 0, force.symbol)
+    terms = [(sign * bearing.inclined, inclination), (sign * bearing.turned, angle)]
+    expression = constant + terms[0][0] * symbol(inclination.key)
+    expression += (1 - 2 * other_way) * terms[1][0] * symbol(angle.key)
+    pieces = [f"{constant}°"] if constant else []
+    for coefficient, given in sorted(terms, key=lambda term: -term[0]):
+        mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
+        pieces.append(f"{mark}{{{given.key}}}")
+    pen.write("angle", force.symbol, "deg", expression, " ".join(pieces))
+
+
+def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expression:
+    """Return sine or cosine of an angle in degrees, with the choices a student makes there."""
+    from sympy import cos, pi, sin
+
+    radians = symbol(angle) * (pi / 180) ** pen.choice("angle_conversion", 1, about)
+    right, other = (sin, cos) if function == "sin" else (cos, sin)
+    swapped = pen.choice("other_function", 0, about)
+    ignored = pen.choice("angle_ignored", 0, about)
+    value = (1 - swapped) * right(radians) + swapped * other(radians)
+    return (ignored + (1 - ignored) * value) ** pen.choice("trig_power", 1, about)
+
+
+def _write_arm(draft: Draft, force: Force, turn: Turn) -> None:
+    pen = Pen(draft, arm_key(draft, force))
+    distance = force.at.symbol
+    expression = symbol(distance) * unit_left(pen, draft, force.at)
+    expression *= trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    written = f"{{{distance}}} × {turn.sine}({{{turn.angle}}})"
+    pen.write("arm", force.symbol, "m", expression, written)
+
+
+def _write_component(draft: Draft, force: Force, turn: Turn) -> None:
+    pen = Pen(draft, component_key(draft, force))
+    expression = symbol(force.symbol) * trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    written = f"{{{force.symbol}}} × {turn.sine}({{{turn.angle}}})"
+    pen.write("component", force.symbol, "N", expression, written)
+
+
+def is_slanted(draft: Draft, force: Force) -> bool:
+    """Return whether a force is not perpendicular to the segment."""
+    turn = to_segment(draft, force)
+    return turn is not None and turn.sine != "one"
+
+
+def arm_key(draft: Draft, force: Force) -> str:
+    """Return the key of the length that a force is multiplied by in the moment equation."""
+    if is_slanted(draft, force) and not draft.posture.by_components:
+        return f"r{force.suffix}"
+    return force.at.symbol
+
+
+def component_key(draft: Draft, force: Force) -> str:
+    """Return the key of the force that is multiplied by the arm in the moment equation."""
+    if is_slanted(draft, force) and draft.posture.by_components:
+        return f"P{force.suffix}"
+    return force.symbol
+
+
+def moment_sign(draft: Draft, force: Force) -> int:
+    """Return the sign of a force's moment under the posture's sign convention."""
+    turn = to_segment(draft, force)
+    if turn is None:
+        assert force.turns is not None, f"{force.symbol}: a given moment arm needs its sense"
+        return force.turns * draft.posture.positive
+    side = -1 if force.at.beyond else 1
+    return side * turn.sine_sign * draft.posture.positive
