@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tutor.statics.step import Derivation
 
 TOLERANCE = Fraction(1, 100)
-"""How far an entry may lie from its reference, as a share of it, unless a problem says otherwise."""
+"""How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 

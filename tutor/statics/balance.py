@@ -10,6 +10,7 @@ from tutor.statics.turn import (
     component_key,
     is_slanted,
     moment_sign,
+    passes_axis,
     to_segment,
     trigonometric,
 )
@@ -29,7 +30,11 @@ def moment_key(force: Force) -> str:
 def resisting(draft: Draft) -> tuple[Force, ...]:
     """Return the loads that the effort works against: those that turn the other way."""
     effort = moment_sign(draft, draft.posture.effort)
-    return tuple(load for load in draft.posture.loads if moment_sign(draft, load) != effort)
+    return tuple(
+        load
+        for load in draft.posture.loads
+        if moment_sign(draft, load) != effort and not passes_axis(draft, load)
+    )
 
 
 def write_moments(draft: Draft) -> None:
@@ -47,7 +52,7 @@ def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
     for other in posture.forces:
         if other is not force and arm_key(draft, other) != arm_key(draft, force):
             taken = symbol(arm_key(draft, other))
-            arm += pen.choice("other_arm", 0, other.symbol) * (taken - right)
+            arm += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
     if posture.length is not None and not force.at.perpendicular:
         from_far_end = symbol(posture.length.symbol) - symbol(force.at.symbol)
         if posture.length.symbol != force.at.symbol:
@@ -120,6 +125,10 @@ def _write_sum(draft: Draft) -> None:
 def write_effort(draft: Draft) -> None:
     """Write the effort: the size of the known moments over its arm."""
     effort = draft.posture.effort
+    if passes_axis(draft, effort):
+        raise ValueError(f"{effort.symbol} acts through the axis, so it has no moment")
+    if not resisting(draft):
+        raise ValueError(f"no load turns against {effort.symbol}")
     slanted = is_slanted(draft, effort) and draft.posture.by_components
     key = component_key(draft, effort)
     pen = Pen(draft, key)
@@ -165,9 +174,9 @@ def write_ratios(draft: Draft) -> None:
 
 def _load_compared(draft: Draft) -> Force:
     """Return the load whose arm stands in the ratio of arms: the one named, or the last."""
-    loads = draft.posture.loads
     named = draft.posture.arm_ratio_of
-    return next((load for load in loads if load.symbol == named), loads[-1])
+    last = resisting(draft)[-1]
+    return next((load for load in draft.posture.loads if load.symbol == named), last)
 
 
 def _arm_ratio(draft: Draft) -> Expression:

@@ -37,17 +37,22 @@ KINDS: dict[str, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One place where a choice is made: its kind, its step, what it is about, and what is right."""
+    """One place where a choice is made: its kind, its step, what it is about, and what is right.
+
+    `about` is the force or distance whose term it stands in, "" for the whole line; `other` is the
+    one that may be taken by mistake.
+    """
 
     kind: str
     step: str
     about: str
     right: float
+    other: str = ""
 
     @property
     def name(self) -> str:
         """Return the name of the choice's symbol, one of its own in the whole derivation."""
-        return f"{self.step}__{self.kind}__{self.about}"
+        return f"{self.step}__{self.kind}__{self.about}__{self.other}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -119,7 +119,9 @@ def _write_fraction(draft: Draft, distance: Distance) -> None:
     base = whole
     for other in draft.posture.distances:
         if other.of is None and other.symbol != distance.of:
-            base += pen.choice("other_length", 0, other.symbol) * (symbol(other.symbol) - whole)
+            base += pen.choice("other_length", 0, about, other.symbol) * (
+                symbol(other.symbol) - whole
+            )
     constant = pen.choice("fraction_constant", 0, about)
     multiple = pen.choice("fraction_multiple", 1, about)
     fraction = constant + multiple * given_symbol(distance.given)

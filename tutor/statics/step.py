@@ -110,9 +110,9 @@ class Pen:
         self.key = key
         self.choices: list[Choice] = []
 
-    def choice(self, kind: str, right: float, about: str = "") -> Symbol:
+    def choice(self, kind: str, right: float, about: str = "", other: str = "") -> Symbol:
         """Return the symbol of a choice made at this step."""
-        choice = Choice(kind, self.key, about, right)
+        choice = Choice(kind, self.key, about, right, other)
         self.choices.append(choice)
         return symbol(choice.name)
 

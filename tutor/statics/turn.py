@@ -8,7 +8,7 @@ from typing import Literal
 
 from tutor.statics.convert import unit_left
 from tutor.statics.posture import Bearing, Force, force_bearing, segment_bearing
-from tutor.statics.step import Draft, Expression, Pen, symbol
+from tutor.statics.step import Draft, Expression, Pen, symbol, total
 
 Function = Literal["sin", "cos", "one", "zero"]
 
@@ -27,14 +27,30 @@ class Turn:
     cosine_sign: int
 
 
+_SIGNS = ((1, 1), (1, -1), (-1, -1), (-1, 1))
+"""The signs of sine and cosine in each quadrant."""
+
+
+def quadrant(degrees: float) -> int:
+    """Return the quadrant of a bearing, 0 from 0° to just below 90°, and so on in both ways.
+
+    Signs are read from it alone, since a derivation is shared by all numbers in its quadrants.
+    """
+    return math.floor(degrees / 90)
+
+
 def write_turns(draft: Draft) -> None:
     """Write angle, then moment arm or component, of each force that needs them."""
     for force in draft.posture.forces:
         turn = to_segment(draft, force)
         if turn is None or turn.sine == "one":
             continue
-        if turn.angle.startswith("gamma"):
-            _write_angle(draft, force, turn.angle, _from_segment(draft, force))
+        if turn.sine == "zero":
+            _write_no_lever(draft, force)
+            continue
+        bearing = _from_segment(draft, force)
+        if _has_two_parts(bearing):
+            _write_angle(draft, force, turn.angle, bearing)
         if not draft.posture.by_components:
             _write_arm(draft, force, turn)
         elif force.magnitude is not None:
@@ -44,8 +60,8 @@ def write_turns(draft: Draft) -> None:
 def write_horizontal_angle(draft: Draft, force: Force) -> None:
     """Write the angle of a line of action to the horizontal, where it is not itself given."""
     turn = to_horizontal(draft, force)
-    if turn.angle.startswith("beta"):
-        bearing = force_bearing(draft.posture, force.direction)
+    bearing = force_bearing(draft.posture, force.direction)
+    if _has_two_parts(bearing):
         _write_angle(draft, force, turn.angle, bearing)
 
 
@@ -66,12 +82,16 @@ def _from_segment(draft: Draft, force: Force) -> Bearing:
     return force_bearing(draft.posture, force.direction) - segment_bearing(draft.posture)
 
 
+def _has_two_parts(bearing: Bearing) -> bool:
+    """Return whether a bearing is made of both the inclination and the force's own angle."""
+    return bool(bearing.inclined and bearing.turned)
+
+
 def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
     """Return sine and cosine of a bearing, with `step_key` as the angle where it has two parts."""
     degrees = draft.degrees(bearing, force.direction.angle)
-    sine, cosine = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
-    signs = (1 if sine > 0 else -1, 1 if cosine > 0 else -1)
-    if bearing.inclined and bearing.turned:
+    signs = _SIGNS[quadrant(degrees) % 4]
+    if _has_two_parts(bearing):
         return Turn(step_key, "sin", signs[0], "cos", signs[1])
     upright = bearing.constant % 180 != 0
     if not bearing.inclined and not bearing.turned:
@@ -94,8 +114,8 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     assert angle is not None
     assert inclination is not None
     degrees = draft.degrees(bearing, angle)
-    half_turns = round(degrees / 180)
-    sign = 1 if degrees >= 180 * half_turns else -1
+    half_turns = (quadrant(degrees) + 1) // 2
+    sign = -1 if quadrant(degrees) % 2 else 1
     constant = sign * (bearing.constant - 180 * half_turns)
     pen = Pen(draft, key)
     other_way = pen.choice("angle_other_way", 0, force.symbol)
@@ -121,6 +141,15 @@ def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expre
     return (ignored + (1 - ignored) * value) ** pen.choice("trig_power", 1, about)
 
 
+def _write_no_lever(draft: Draft, force: Force) -> None:
+    """Write the arm or component of a force whose line of action passes through the axis: none."""
+    if not draft.posture.by_components:
+        Pen(draft, arm_key(draft, force)).write("arm", force.symbol, "m", total(()), "0", False)
+    elif force.magnitude is not None:
+        key = component_key(draft, force)
+        Pen(draft, key).write("component", force.symbol, "N", total(()), "0", False)
+
+
 def _write_arm(draft: Draft, force: Force, turn: Turn) -> None:
     pen = Pen(draft, arm_key(draft, force))
     distance = force.at.symbol
@@ -141,6 +170,12 @@ def is_slanted(draft: Draft, force: Force) -> bool:
     """Return whether a force is not perpendicular to the segment."""
     turn = to_segment(draft, force)
     return turn is not None and turn.sine != "one"
+
+
+def passes_axis(draft: Draft, force: Force) -> bool:
+    """Return whether a force acts along the segment, so that it has no moment."""
+    turn = to_segment(draft, force)
+    return turn is not None and turn.sine == "zero"
 
 
 def arm_key(draft: Draft, force: Force) -> str:

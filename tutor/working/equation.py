@@ -1,0 +1,175 @@
+"""Judging a moment equation: which term is right, missing, reversed, or on another arm.
+
+An equation is right when it says the same as the reference for any values of its symbols, up to a
+factor. Each force is doubled in turn: what that adds to "left side minus right side" is its term.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tutor.library.problem import Question
+from tutor.statics.balance import EQUATION
+from tutor.statics.choices import Choice
+from tutor.statics.posture import Force
+from tutor.statics.step import Draft
+from tutor.statics.turn import arm_key, component_key, moment_sign
+from tutor.working.amount import Amount, evaluate
+from tutor.working.grammar import Tree
+
+Changes = tuple[tuple[Choice, float], ...]
+
+_CLOSE = 1e-7
+_SAMPLES = 2
+_GOLDEN = 0.6180339887498949
+
+
+@dataclass(frozen=True, slots=True)
+class TermFindings:
+    """What is wrong with an equation: the choices made otherwise, and the terms not understood.
+
+    Both empty means that the equation is right. `unknown` holds symbols of forces, or "" for terms
+    that go with no force.
+    """
+
+    changes: Changes
+    unknown: tuple[str, ...]
+
+
+def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
+    """Return what is wrong with a moment equation.
+
+    Raises:
+        Unreadable: where it cannot be evaluated.
+    """
+    draft = Draft(question.problem.posture, question.numbers)
+    samples = [_Sample(draft, question, number) for number in range(_SAMPLES)]
+    forces = question.problem.posture.forces
+    shares = {f.symbol: [s.share(f.symbol, sides) for s in samples] for f in forces}
+    wholes = [s.residual(sides, s.values) for s in samples]
+    if any(not _same(w, sum(shares[f.symbol][n] for f in forces)) for n, w in enumerate(wholes)):
+        return TermFindings((), ("",))
+    best: TermFindings | None = None
+    for scale in _scales(draft, samples, shares):
+        found = _compare(draft, question, samples, shares, scale)
+        if best is None or _weight(found) < _weight(best):
+            best = found
+    return best or TermFindings((), tuple(f.symbol for f in forces))
+
+
+def _weight(found: TermFindings) -> int:
+    """Return how much is wrong: a term that is not understood counts more than a known slip."""
+    return len(found.changes) + 3 * len(found.unknown)
+
+
+def _same(one: float, other: float) -> bool:
+    return abs(one - other) <= _CLOSE * max(1.0, abs(one), abs(other))
+
+
+class _Sample:
+    """One set of values for all symbols, made up but the same each time."""
+
+    def __init__(self, draft: Draft, question: Question, number: int) -> None:
+        self.question = question
+        posture = draft.posture
+        self.sources = {f.symbol: f.symbol for f in posture.loads}
+        self.sources[posture.effort.symbol] = component_key(draft, posture.effort)
+        free = [*self.sources.values()]
+        free += [d.symbol for d in posture.distances if d.of is None]
+        self.own = {
+            key: 0.5 + ((place + 1) * _GOLDEN * (number + 1)) % 1 for place, key in enumerate(free)
+        }
+        self.values = self._evaluate(self.own)
+
+    def _evaluate(self, own: Mapping[str, float]) -> dict[str, float]:
+        return self.question.graph.values(self.question.numbers, {}, own=own)
+
+    def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
+        """Return left side minus right side."""
+        known = {key: Amount(value) for key, value in values.items()}
+        for given in self.question.givens:
+            if given.sign and given.sign not in known:
+                known[given.sign] = Amount(self.question.numbers[given.key])
+        left, right = (evaluate(side, known).value for side in sides)
+        return left - right
+
+    def share(self, force: str, sides: tuple[Tree, ...]) -> float:
+        """Return what doubling one force adds to the residual."""
+        source = self.sources[force]
+        doubled = self._evaluate({**self.own, source: 2 * self.own[source]})
+        return self.residual(sides, doubled) - self.residual(sides, self.values)
+
+
+Shares = Mapping[str, list[float]]
+
+
+def _product(draft: Draft, sample: _Sample, force: Force, arm: str) -> float:
+    return sample.values[component_key(draft, force)] * sample.values[arm]
+
+
+def _scales(draft: Draft, samples: list[_Sample], shares: Shares) -> list[float]:
+    """Return the factors by which the equation may be multiplied, one from each plain term."""
+    found: list[float] = []
+    for force in draft.posture.forces:
+        ratios = [
+            shares[force.symbol][n] / _product(draft, sample, force, arm_key(draft, force))
+            for n, sample in enumerate(samples)
+        ]
+        if abs(ratios[0]) > _CLOSE and all(_same(ratios[0], ratio) for ratio in ratios):
+            scale = ratios[0] * moment_sign(draft, force)
+            found += [] if any(_same(scale, other) for other in found) else [scale]
+    return found
+
+
+def _compare(
+    draft: Draft, question: Question, samples: list[_Sample], shares: Shares, scale: float
+) -> TermFindings:
+    """Return what differs from the reference, the equation taken as multiplied by `scale`."""
+    step = question.derivation.step(EQUATION)
+    changes: list[tuple[Choice, float]] = []
+    unknown: list[str] = []
+    for force in draft.posture.forces:
+        found = _term_changes(draft, samples, shares, force, scale, step.choices)
+        if found is None:
+            unknown.append(force.symbol)
+        else:
+            changes += found
+    return TermFindings(tuple(changes), tuple(unknown))
+
+
+def _term_changes(
+    draft: Draft,
+    samples: list[_Sample],
+    shares: Shares,
+    force: Force,
+    scale: float,
+    choices: tuple[Choice, ...],
+) -> Changes | None:
+    """Return the choices that turn the right term of a force into the one written, if any do."""
+    terms = [share / scale for share in shares[force.symbol]]
+    if all(abs(term) < _CLOSE for term in terms):
+        return ((_choice(choices, "included", force.symbol), 0.0),)
+    own_arm = arm_key(draft, force)
+    for other in (force, *draft.posture.forces):
+        arm = arm_key(draft, other)
+        products = [_product(draft, sample, force, arm) for sample in samples]
+        for sign in (1, -1):
+            if all(_same(t, sign * p) for t, p in zip(terms, products, strict=True)):
+                found = []
+                if sign != moment_sign(draft, force):
+                    found.append((_choice(choices, "flip", force.symbol), -1.0))
+                if arm != own_arm:
+                    found.append((_arm_choice(choices, force.symbol, other.symbol), 1.0))
+                return tuple(found)
+    return None
+
+
+def _choice(choices: tuple[Choice, ...], kind: str, about: str) -> Choice:
+    return next(c for c in choices if c.kind == kind and c.about == about)
+
+
+def _arm_choice(choices: tuple[Choice, ...], force: str, other: str) -> Choice:
+    return next(
+        c for c in choices if c.kind == "other_arm" and c.about == force and c.other == other
+    )

@@ -1,0 +1,272 @@
+"""What an entry says at one step: a value in the step's unit, an equation, or a choice of words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tutor.statics.step import Step
+from tutor.statics.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    MASS,
+    MOMENT,
+    NUMBER,
+    Dimension,
+    known_unit,
+)
+from tutor.working.amount import (
+    Amount,
+    evaluate,
+    unit_size,
+    without_units,
+    written_units,
+)
+from tutor.working.grammar import (
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Tree,
+    Unreadable,
+    read_line,
+)
+
+UNIT_DIMENSIONS: dict[str, Dimension] = {
+    "N": FORCE,
+    "m": LENGTH,
+    "N·m": MOMENT,
+    "deg": ANGLE,
+    "": NUMBER,
+}
+_CALLED: dict[Dimension, str] = {
+    FORCE: "a force",
+    MOMENT: "a moment",
+    LENGTH: "a length",
+    MASS: "a mass",
+    ANGLE: "an angle",
+    NUMBER: "a bare number",
+}
+_STANDARD_GRAVITY = 9.80665  # m/s2, for moments written in pound-force feet
+_MASS_LENGTH: Dimension = (1, 1, 0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A value as typed, in the unit of its step.
+
+    `half_digit` is half a unit of the last digit typed, 0 for arithmetic and fractions; `figures`
+    its significant figures, None where it is exact. `converted` is the unit it was typed in, where
+    that is not the step's. `mass_unit` is set where a mass stands for a force; the value is then
+    the number as typed. `sides` holds the trees of an equation.
+    """
+
+    value: float = 0.0
+    half_digit: float = 0.0
+    figures: int | None = None
+    converted: str = ""
+    mass_unit: str = ""
+    sides: tuple[Tree, ...] = ()
+
+
+def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
+    """Return what a text says at a step.
+
+    Args:
+        text: what was typed.
+        step: the step it was typed at.
+        known: the value of each symbol that may stand in it; every symbol of the problem that has
+            none yet is in it too, with the value nan.
+
+    Raises:
+        Unreadable: where it says nothing that can be judged there.
+    """
+    if step.kind == "class":
+        return Reading(_read_word(text, _CLASSES, "the class of a lever is first, second or third"))
+    if step.kind == "reaction_direction":
+        return Reading(_read_direction(text))
+    sides = read_line(text, known)
+    if step.kind == "equation":
+        if len(sides) != 2:
+            raise Unreadable("the moment equation needs one equals sign")
+        return Reading(sides=sides)
+    return _read_value(_after_symbol(sides, step), step, known)
+
+
+def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
+    """Return the sides of `W_l = …` without the symbol, which must be the step's own."""
+    if len(sides) == 2 and isinstance(sides[1], Name) and not isinstance(sides[0], Name):
+        sides = (sides[1], sides[0])
+    first = sides[0]
+    if len(sides) == 1 or not isinstance(first, Name):
+        return sides
+    if first.symbol != step.key:
+        raise Unreadable(f"{first.symbol} is another line; this one is {step.key}", first.place)
+    return sides[1:]
+
+
+def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
+    """Return the value of the last side, after a look whether the sides agree."""
+    wanted = UNIT_DIMENSIONS[step.unit]
+    reading = _measure(sides[-1], wanted, known)
+    for side in sides[:-1]:
+        other = _plain_value(side, known)
+        size = 1.0 if not reading.converted else _size_of(sides[-1])
+        slack = 0.01 * abs(reading.value) + reading.half_digit
+        if min(abs(other - reading.value), abs(other * size - reading.value)) > slack:
+            raise Unreadable("the two sides of the equals sign are not equal")
+    return reading
+
+
+def _plain_value(tree: Tree, known: Mapping[str, Amount]) -> float:
+    """Return the value of a middle side such as `12.5*9.81`, whose unit may be left to the end."""
+    try:
+        return evaluate(tree, known).value
+    except Unreadable:
+        return evaluate(without_units(tree), known).value
+
+
+def _size_of(tree: Tree) -> float:
+    units = list(written_units(tree))
+    return unit_size(units[-1].units).value if units else 1.0
+
+
+def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Reading:
+    """Return the value of a tree in the base unit of the dimension wanted."""
+    units = list(written_units(tree))
+    label = units[-1] if units and _ends_with(tree, units[-1]) else None
+    amount = _with_label(tree, label, len(units), wanted, known)
+    if amount.dimension == wanted and not (amount.bare and wanted != NUMBER):
+        return _reading(tree, amount.value, label, wanted)
+    if amount.bare and amount.dimension == NUMBER:
+        raise Unreadable(f"the unit is missing: {_CALLED[wanted]} is asked for here")
+    if wanted == FORCE and amount.dimension == MASS:
+        sign = known_unit(label.units[-1][0]).sign if label is not None else "kg"
+        plain = evaluate(without_units(tree), known).value
+        value = plain if label is not None and len(units) == 1 else amount.value
+        return Reading(value, *_precision(tree), mass_unit=sign)
+    if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
+        return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
+    raise Unreadable(_other_dimension(amount.dimension, wanted))
+
+
+def _with_label(
+    tree: Tree,
+    label: Measured | None,
+    units: int,
+    wanted: Dimension,
+    known: Mapping[str, Amount],
+) -> Amount:
+    """Return the amount of a tree; a unit at its very end may stand for the whole line."""
+    whole = None
+    if label is not None:
+        size = unit_size(label.units)
+        if units == 1 or size.dimension == wanted:
+            plain = evaluate(without_units(tree), known)
+            if plain.dimension == NUMBER:
+                whole = Amount(plain.value * size.value, size.dimension, bare=False)
+        if units == 1 and whole is not None:
+            return whole
+    try:
+        carried = evaluate(tree, known)
+    except Unreadable:
+        if whole is None:
+            raise
+        return whole
+    return whole if whole is not None and carried.dimension != wanted else carried
+
+
+def _ends_with(tree: Tree, end: Measured) -> bool:
+    """Return whether a term is the last thing written in a tree."""
+    while tree is not end:
+        match tree:
+            case Negative():
+                tree = tree.term
+            case _ if hasattr(tree, "right"):
+                tree = tree.right
+            case _:
+                return False
+    return True
+
+
+def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension) -> Reading:
+    converted = ""
+    size = 1.0
+    if label is not None:
+        worth = unit_size(label.units)
+        size = worth.value
+        other = worth.dimension != wanted or abs(size - 1) > 1e-12 or _is_joule(label)
+        if other and len(list(written_units(tree))) == 1:
+            converted = _spelled(label)
+    half_digit, figures = _precision(tree)
+    return Reading(value, half_digit * abs(size), figures, converted)
+
+
+def _is_joule(label: Measured) -> bool:
+    return [known_unit(spelling).sign for spelling, _ in label.units] == ["J"]
+
+
+def _spelled(label: Measured) -> str:
+    """Return a unit in its short signs: `kN`, `lbf·ft`."""
+    signs = [known_unit(spelling).sign + ("" if p == 1 else f"^{p}") for spelling, p in label.units]
+    return "·".join(signs)
+
+
+def _precision(tree: Tree) -> tuple[float, int | None]:
+    """Return half a unit of the last digit and the figures of a plain number, else 0 and None."""
+    while isinstance(tree, Measured | Negative):
+        tree = tree.term
+    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
+
+
+def _other_dimension(found: Dimension, wanted: Dimension) -> str:
+    if found not in _CALLED:
+        return f"this unit does not fit: {_CALLED[wanted]} is asked for here"
+    return f"{_CALLED[found]} is not {_CALLED[wanted]}, and {_CALLED[wanted]} is asked for here"
+
+
+_CLASSES: dict[str, float] = {
+    word: value
+    for value, words in {
+        1: ("1", "first", "1st", "i", "one"),
+        2: ("2", "second", "2nd", "ii", "two"),
+        3: ("3", "third", "3rd", "iii", "three"),
+    }.items()
+    for word in words
+}
+_UP = ("up", "upward", "upwards", "↑", "+")
+_DOWN = ("down", "downward", "downwards", "↓", "-", "−")
+_LEFT = ("left", "leftward", "leftwards", "←")
+_RIGHT = ("right", "rightward", "rightwards", "→")
+
+
+def _words(text: str) -> list[str]:
+    """Return the words of a short answer, filler left out."""
+    if len(text) > 60:
+        raise Unreadable("a word or two is enough here")
+    if not text.strip():
+        raise Unreadable("nothing was typed")
+    parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
+    filler = {"class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
+    return [part for part in parts if part not in filler]
+
+
+def _read_word(text: str, meanings: Mapping[str, float], expected: str) -> float:
+    words = _words(text)
+    if len(words) != 1 or words[0] not in meanings:
+        raise Unreadable(expected)
+    return meanings[words[0]]
+
+
+def _read_direction(text: str) -> float:
+    """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
+    codes = dict.fromkeys(_UP, 1) | dict.fromkeys(_DOWN, -1)
+    codes |= dict.fromkeys(_RIGHT, 3) | dict.fromkeys(_LEFT, -3)
+    words = _words(text)
+    found = [codes.get(word, 0) for word in words]
+    sizes = sorted(abs(code) for code in found)
+    if sizes not in ([1], [3], [1, 3]):
+        raise Unreadable("a direction is up or down, left or right, or two of them: up and left")
+    return float(sum(found))

@@ -1,0 +1,64 @@
+"""What is said of an entry: the verdict, and the slips that explain a wrong one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from tutor.statics.choices import Choice
+
+
+class Outcome(StrEnum):
+    """What an entry turned out to be."""
+
+    RIGHT = "right"
+    FOLLOWED = "right with your earlier value"
+    WRONG = "not yet"
+    UNREAD = "not read"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One slip at one place: the slip's id, the step where it was made, and what it changed."""
+
+    slip: str
+    step: str
+    changes: tuple[tuple[Choice, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """One or two slips that together give the number that was typed.
+
+    `sure` is False where random numbers would often be met as well, so that it is asked, not told.
+    """
+
+    findings: tuple[Finding, ...]
+    sure: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The answer to one entry.
+
+    `reason` says why an entry was not read or not judged, or what to note about one that was;
+    `place` is the character it speaks of. `explanations` are those that fit equally well, the
+    likeliest first; empty for a wrong entry that no known slip explains.
+    """
+
+    step: str
+    text: str
+    outcome: Outcome
+    reason: str = ""
+    place: int | None = None
+    explanations: tuple[Explanation, ...] = ()
+
+    @property
+    def settled(self) -> bool:
+        """Return whether the line stands: right, or right with an earlier value."""
+        return self.outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
+
+    @property
+    def counts(self) -> bool:
+        """Return whether the entry was judged, and so used an attempt."""
+        return self.outcome is not Outcome.UNREAD

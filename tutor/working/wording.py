@@ -1,0 +1,117 @@
+"""What each step is called and asked for, in words a first-year student knows."""
+
+from __future__ import annotations
+
+from tutor.library.problem import Question
+from tutor.statics.posture import Force
+from tutor.statics.step import Step
+from tutor.statics.units import MASS, known_unit
+
+_ASK: dict[str, str] = {
+    "force": "Force of the {name}, in newtons",
+    "weight": "Weight of the {name}, in newtons",
+    "distance": "Distance from the {axis} to the {name}, in metres",
+    "length": "Length of the {segment}, in metres",
+    "fraction": "Distance from the {axis} to the {name}, as its share of {of}, in metres",
+    "arm": "Moment arm of the {name} about the {axis}, in metres",
+    "component": "Part of the {name}'s force that is perpendicular to the {segment}, in newtons",
+    "equation": "Moment equation about the {axis}, in symbols",
+    "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
+    "sum": "Sum of the known moments, with its sign, in newton metres",
+    "effort_component": "Perpendicular part of the force of the {name}, in newtons",
+    "effort": "Force of the {name}, in newtons",
+    "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
+    "arm_ratio": "Ratio of arms: that of the {effort} over that of the {name}",
+    "class": "Class of lever: first, second or third",
+    "component_x": "Horizontal part of the {name}'s force, right positive, in newtons",
+    "component_y": "Vertical part of the {name}'s force, up positive, in newtons",
+    "reaction_x": "Horizontal part of the joint reaction, right positive, in newtons",
+    "reaction_y": "Vertical part of the joint reaction, up positive, in newtons",
+    "reaction_size": "Size of the joint reaction, in newtons",
+    "reaction_angle": "Angle of the joint reaction to the horizontal, 0 to 90, in degrees",
+    "reaction_direction": "Direction in which the joint reaction points",
+}
+
+_EXAMPLE: dict[str, str] = {
+    "N": "123.4 N",
+    "m": "0.205 m",
+    "N·m": "-4.56 N·m",
+    "deg": "48.5 deg",
+    "": "0.234",
+}
+_EXAMPLE_OF_KIND: dict[str, str] = {"class": "second", "reaction_direction": "up and left"}
+
+SECTIONS: dict[str, tuple[str, ...]] = {
+    "Forces in newtons": ("force",),
+    "Distances in metres": ("distance", "fraction"),
+    "Angles and moment arms": ("angle", "arm", "component"),
+    "Moments": ("equation", "moment", "sum"),
+    "Muscle force": ("effort_component", "effort"),
+    "Ratios and class": ("advantage", "arm_ratio", "class"),
+    "Joint reaction": (
+        "component_x",
+        "component_y",
+        "reaction_x",
+        "reaction_y",
+        "reaction_size",
+        "reaction_angle",
+        "reaction_direction",
+    ),
+}
+"""The parts of a working, each with the kinds of its steps."""
+
+
+def force_about(question: Question, step: Step) -> Force | None:
+    """Return the force that a step is about, also where it is named by its distance."""
+    for force in question.problem.posture.forces:
+        if step.about in (force.symbol, force.at.symbol):
+            return force
+    return None
+
+
+def name_about(question: Question, step: Step) -> str:
+    """Return the name of what a step is about: a force's, or else the segment's."""
+    force = force_about(question, step)
+    return question.problem.segment if force is None else question.problem.names[force.symbol]
+
+
+def is_weight(step: Step, question: Question) -> bool:
+    """Return whether a step turns a mass into a weight."""
+    force = force_about(question, step)
+    given = None if force is None else force.magnitude
+    return given is not None and known_unit(given.unit).dimension == MASS
+
+
+def ask(question: Question, step: Step) -> str:
+    """Return what a step asks for, as a short phrase without a full stop."""
+    problem = question.problem
+    kind = step.kind
+    length = problem.posture.length
+    if kind == "angle":
+        return _ask_angle(question, step)
+    if kind == "force" and is_weight(step, question):
+        kind = "weight"
+    if kind == "distance" and length is not None and step.about == length.symbol:
+        kind = "length"
+    force = force_about(question, step)
+    return _ASK[kind].format(
+        name=name_about(question, step),
+        axis=problem.axis,
+        segment=problem.segment,
+        effort=problem.names[problem.posture.effort.symbol],
+        of="" if force is None else force.at.of or "",
+    )
+
+
+def _ask_angle(question: Question, step: Step) -> str:
+    line = question.problem.segment if step.key.startswith("gamma") else "horizontal"
+    name = name_about(question, step)
+    return f"Angle between the line of action of the {name} and the {line}, in degrees"
+
+
+def example(step: Step, question: Question) -> str:
+    """Return an entry of the right form for a step, with numbers of no problem."""
+    if step.kind == "equation":
+        first = question.problem.posture.effort
+        return f"{first.symbol}*{first.at.symbol} - … = 0"
+    return _EXAMPLE_OF_KIND.get(step.kind, _EXAMPLE[step.unit])

@@ -1,0 +1,186 @@
+"""One student's working on one question: the lines so far, and the one verb `enter`."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from tutor.library.problem import Question
+from tutor.statics.choices import CONVENTIONS
+from tutor.statics.step import Step
+from tutor.working.amount import Amount
+from tutor.working.equation import TermFindings, judge_equation
+from tutor.working.grammar import Unreadable
+from tutor.working.judge import judge_value
+from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
+from tutor.working.verdict import Explanation, Outcome, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A wrong entry, with all that may explain it.
+
+    `own` holds the values that the student wrote on earlier lines, `wrong` those of them that are
+    not right. `terms` is what was found in an equation.
+    """
+
+    question: Question
+    step: Step
+    reading: Reading
+    own: Mapping[str, float]
+    wrong: Mapping[str, float]
+    terms: TermFindings | None = None
+
+
+Explain = Callable[[Attempt], tuple[Explanation, ...]]
+"""What finds the slips behind a wrong entry; the room of slips has it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The standing entry of a step: what was typed, what it says, and its verdict."""
+
+    text: str
+    reading: Reading | None
+    verdict: Verdict
+
+
+class Working:
+    """The lines of one question. `enter` judges an entry; all else only tells how things stand."""
+
+    def __init__(self, question: Question, explain: Explain) -> None:
+        self.question = question
+        self.steps = question.derivation.asked
+        self.lines: dict[str, Line] = {}
+        self.attempts: dict[str, int] = {}
+        self.left: set[str] = set()
+        self._explain = explain
+
+    def step(self, key: str) -> Step:
+        """Return the asked step with this key; KeyError where there is none."""
+        for step in self.steps:
+            if step.key == key:
+                return step
+        raise KeyError(key)
+
+    def enter(self, key: str, text: str) -> Verdict:
+        """Judge an entry at a step, and keep it where it could be read.
+
+        Later lines that rest on it are judged again.
+        """
+        line = self._judge(self.step(key), text)
+        if line.verdict.counts:
+            self.attempts[key] = self.attempts.get(key, 0) + 1
+            self.lines[key] = line
+            self.left.discard(key)
+            self._judge_later(key)
+        return line.verdict
+
+    def leave(self, key: str) -> None:
+        """Let a line stand that is not right yet, to go on with the next."""
+        self.left.add(key)
+
+    def current(self) -> Step | None:
+        """Return the first step that is neither settled nor left; None at the end."""
+        for step in self.steps:
+            line = self.lines.get(step.key)
+            if not (line and line.verdict.settled) and step.key not in self.left:
+                return step
+        return None
+
+    @property
+    def complete(self) -> bool:
+        """Return whether every line is right, as it is or with an earlier value."""
+        return all(s.key in self.lines and self.lines[s.key].verdict.settled for s in self.steps)
+
+    def own_values(self, key: str) -> dict[str, float]:
+        """Return the values written on the lines that a step rests on, by key."""
+        ancestors = self.question.derivation.ancestors(key)
+        return {
+            other: line.reading.value
+            for other, line in self.lines.items()
+            if other in ancestors and line.reading is not None and not line.reading.sides
+        }
+
+    def values(self) -> dict[str, float]:
+        """Return the value of every step, the student's own in place of those written."""
+        own = {
+            key: line.reading.value
+            for key, line in self.lines.items()
+            if line.reading is not None and not line.reading.sides
+        }
+        try:
+            return self.question.graph.values(self.question.numbers, {}, own=own)
+        except ArithmeticError:
+            return self.question.graph.values(self.question.numbers, {})
+
+    def _judge_later(self, key: str) -> None:
+        """Judge again the lines that rest on a step, first to last."""
+        for step in self.steps:
+            line = self.lines.get(step.key)
+            if line is not None and key in self.question.derivation.ancestors(step.key):
+                again = self._judge(step, line.text)
+                if again.verdict.counts:
+                    self.lines[step.key] = again
+
+    def _judge(self, step: Step, text: str) -> Line:
+        try:
+            reading = read_entry(text, step, self._known(step))
+            if step.kind == "equation":
+                return self._judge_terms(step, text, reading)
+        except Unreadable as error:
+            verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
+            return Line(text, None, verdict)
+        return self._judge_reading(step, text, reading)
+
+    def _known(self, step: Step) -> dict[str, Amount]:
+        """Return every symbol of the problem, with its value where it has one (else nan)."""
+        known = {s.key: Amount(math.nan) for s in self.question.derivation.steps}
+        for given in self.question.givens:
+            if given.unit == "deg":
+                known[given.sign] = Amount(
+                    self.question.numbers[given.key], UNIT_DIMENSIONS["deg"], bare=False
+                )
+        known["g"] = Amount(CONVENTIONS["g"].values[0], (0, 1, -2, 0), bare=False)
+        for key, value in self.own_values(step.key).items():
+            unit = self.question.derivation.step(key).unit
+            known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
+        return known
+
+    def _judge_terms(self, step: Step, text: str, reading: Reading) -> Line:
+        terms = judge_equation(self.question, reading.sides)
+        if not terms.changes and not terms.unknown:
+            return Line(text, reading, Verdict(step.key, text, Outcome.RIGHT))
+        attempt = Attempt(self.question, step, reading, {}, {}, terms)
+        return Line(text, reading, self._wrong(attempt, text))
+
+    def _judge_reading(self, step: Step, text: str, reading: Reading) -> Line:
+        own = self.own_values(step.key)
+        wrong = {k: v for k, v in own.items() if self.lines[k].verdict.outcome != Outcome.RIGHT}
+        judged = judge_value(self.question, step, reading, (own, wrong))
+        if judged.coarse:
+            reason = "give at least three significant figures, so that it can be judged"
+            return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
+        if not (judged.right or judged.follows):
+            attempt = Attempt(self.question, step, reading, own, wrong)
+            return Line(text, reading, self._wrong(attempt, text))
+        followed = not judged.right and bool(wrong)
+        outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
+        verdict = Verdict(step.key, text, outcome, _remark(step, reading))
+        return Line(text, reading, verdict)
+
+    def _wrong(self, attempt: Attempt, text: str) -> Verdict:
+        verdict = Verdict(attempt.step.key, text, Outcome.WRONG)
+        return replace(verdict, explanations=self._explain(attempt))
+
+
+def _remark(step: Step, reading: Reading) -> str:
+    """Return what to note about a right entry in another unit."""
+    if not reading.converted:
+        return ""
+    from tutor.working.writing import quantity
+
+    if reading.converted == "J":
+        return "a moment is written in N·m; the joule is kept for energy"
+    return f"in {step.unit or 'a bare number'} that is {quantity(reading.value, step.unit)}"
