@@ -192,7 +192,9 @@ class _Drawing:
         self.canvas.line(axis, foot, "focus", "dotted")
         row, column = cell((axis + foot) / 2)
         left = column - len(key)
-        places = [complex(c, r) for r in (row, row + 1, row - 1) for c in (column + 2, left - 1)]
+        places = [
+            complex(c, r) for r in (row, row + 1, row - 1, row + 2) for c in (column + 2, left - 1)
+        ]
         if self._write(places, key, "focus", key):
             return []
         return [f"{key}: from the {self.scene.axis}, perpendicular to {arrow.symbol}"]
@@ -228,7 +230,7 @@ class _Drawing:
         vertex, reference = self._vertex(corner), toward(corner.reference)
         # As far as the other line reaches along this one, so that it leaves no arrow's room.
         reach = self.plan.sketch.length * toward(corner.bearing - corner.reference).real
-        end = vertex + max(2.0, reach) * reference
+        end = vertex + (max(2.0, reach) if corner.of else 8.0) * reference
         self.canvas.line(self.plan.place(vertex), self.plan.place(end), "dimension", "dotted")
 
     def _label_corner(self, corner: Corner) -> None:
@@ -244,10 +246,12 @@ class _Drawing:
                 break
 
     def _note(self) -> str:
-        scene, true = self.scene, self.plan.sketch.ruler.to_scale
-        note = "Lengths to scale, arrows not"
-        if not true:
-            note = "Not to scale: points near each other are drawn apart"
+        scene = self.scene
+        notes = ["Lengths to scale, arrows not"]
+        if not self.plan.sketch.ruler.to_scale:
+            notes = ["Not to scale: points near each other are drawn apart"]
         if not scene.level and scene.measures:
-            note += f"; distances run along the {scene.segment}"
-        return note + "."
+            notes.append(f"distances run along the {scene.segment}")
+        if any(scene.runs_along(arrow) for arrow in scene.arrows):
+            notes.append(f"a force along the {scene.segment} is drawn beside it")
+        return "; ".join(notes) + "."

@@ -69,15 +69,16 @@ class Sketch:
         return self.ruler(station) * toward(self.scene.bearing)
 
     def tail(self, arrow: Arrow) -> complex:
-        """Return the place where a force acts."""
+        """Return the place where a force acts; beside the segment for one that runs along it."""
         if arrow.station is None:
             return arrow.at * self.ruler.scale
-        return self.along(arrow.station)
+        aside = 2j * arrow.direction if self.scene.runs_along(arrow) else 0j
+        return self.along(arrow.station) + aside
 
     def head(self, arrow: Arrow) -> complex:
         """Return the place of an arrow's head; one that hugs the segment is drawn longer."""
         across = abs(toward(arrow.bearing - self.scene.bearing).imag)
-        longer = 0.4 / min(max(across, 0.2), 0.4)
+        longer = 1.0 if self.scene.runs_along(arrow) else 0.4 / min(max(across, 0.25), 0.4)
         return self.tail(arrow) + self.length * longer * arrow.direction
 
     def foot(self, arrow: Arrow) -> complex:
@@ -95,6 +96,11 @@ class Sketch:
         """Return how far the segment, laid flat, runs to the left and to the right of the axis."""
         behind, ahead = -self.ruler(-self.scene.behind), self.ruler(self.scene.reach)
         return (ahead, behind) if self.scene.leftward else (behind, ahead)
+
+    @property
+    def size(self) -> float:
+        """Return a measure of how easily segment and arrows can be told apart."""
+        return sum(self.sides) * self.length
 
     def box(self) -> Box:
         """Return the cells that the drawing takes up, relative to that of the axis."""
@@ -165,7 +171,7 @@ def _largest(start: Sketch, least: float, room: Box, longest: int) -> Sketch | N
     """Return the largest sketch like `start` that fits, by halving; None where none does."""
     best = None
     low, high = 0.0, 2 * room.width / max(start.scene.reach + start.scene.behind, 0.01)
-    for _ in range(24):
+    for _ in range(14):
         middle = (low + high) / 2
         sketch = replace(start, ruler=ruler(start.scene, middle, least))
         box = sketch.box()
@@ -211,9 +217,9 @@ def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
     best = _below(scene, arm, width, height)
     if scene.level:
         return best
-    for kind, gain in (("beside", 1.0), ("listed", 1.3)):
+    for kind, gain in (("beside", 1.0), ("listed", 2.0)):
         other = _beside(scene, arm, width, height, kind == "listed")
-        if other is not None and sum(other.sketch.sides) > gain * sum(best.sketch.sides):
+        if other is not None and other.sketch.size > gain * best.sketch.size:
             best = other
     return best
 

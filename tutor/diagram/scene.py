@@ -103,6 +103,10 @@ class Scene:
         """Return whether the segment is level."""
         return abs(toward(self.bearing).imag) < 1e-9
 
+    def runs_along(self, arrow: Arrow) -> bool:
+        """Return whether a force acts along the segment, so that its arrow would cover it."""
+        return arrow.station is not None and abs(toward(arrow.bearing - self.bearing).imag) < 0.05
+
 
 def toward(degrees: float) -> complex:
     """Return the unit vector of a bearing in degrees."""

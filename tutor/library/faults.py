@@ -11,6 +11,9 @@ from typing import Any
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
 
+LARGEST = 10**9
+"""The largest number that a file may hold; none of a course comes near it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -23,7 +26,7 @@ class Fault:
 
     def __str__(self) -> str:
         place = f"{self.file}: {self.key}: " if self.key else f"{self.file}: "
-        return f"{place}{self.found}; expected {self.expected}"
+        return plain(f"{place}{self.found}; expected {self.expected}")
 
 
 class FileError(Exception):
@@ -34,10 +37,17 @@ class FileError(Exception):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
+def plain(text: str) -> str:
+    """Return a text on one line and free of control signs."""
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
 def shown(value: object) -> str:
     """Return a value of a file for a message: short, on one line, and free of control signs."""
-    text = str(float(value)) if isinstance(value, Fraction) else repr(value)
-    text = "".join(c if c.isprintable() else "?" for c in text)
+    try:
+        text = plain(str(float(value)) if isinstance(value, Fraction) else repr(value))
+    except ValueError:  # an integer of some thousand digits
+        return "a number too long to show"
     return text if len(text) <= 60 else f"{text[:57]}..."
 
 
@@ -75,13 +85,13 @@ class Reader:
             self.fault(key, "missing", expected)
         return self.table.get(key)
 
-    def text(self, key: str, default: str | None = None) -> str:
+    def text(self, key: str, default: str | None = None, expected: str = "a text") -> str:
         """Return a text; a fault and "" where it is missing without a default, or is no text."""
-        value = self._get(key, "a text", default is None)
+        value = self._get(key, expected, default is None)
         if value is None:
             return default or ""
         if not isinstance(value, str) or not value.strip():
-            self.fault(key, f"found {shown(value)}", "a text")
+            self.fault(key, f"found {shown(value)}", expected)
             return default or ""
         if any(not c.isprintable() and c != "\n" for c in value):
             self.fault(key, "found a control character", "plain text")
@@ -90,7 +100,7 @@ class Reader:
 
     def choice(self, key: str, names: Collection[str], default: str | None = None) -> str:
         """Return one of `names`."""
-        value = self.text(key, default)
+        value = self.text(key, default, _one_of(names))
         if value and value not in names:
             self.fault(key, f"found {shown(value)}{near(value, names)}", _one_of(names))
             return default or next(iter(names))
@@ -105,13 +115,17 @@ class Reader:
         return default if value is None else value
 
     def number(self, key: str, default: Fraction | None = None) -> Fraction:
-        """Return a number, exactly as written."""
+        """Return a number, exactly as written; 1 where there is none that could be used."""
         value = self._get(key, "a number", default is None)
+        usable = Fraction(1) if default is None else default
         if value is None:
-            return default or Fraction(0)
+            return usable
         if isinstance(value, bool) or not isinstance(value, int | Fraction):
             self.fault(key, f"found {shown(value)}", "a number")
-            return default or Fraction(0)
+            return usable
+        if not -LARGEST <= value <= LARGEST:
+            self.fault(key, f"found {shown(value)}", f"a number up to {LARGEST:g}")
+            return usable
         return Fraction(value)
 
     def texts(self, key: str) -> tuple[str, ...]:
@@ -121,6 +135,9 @@ class Reader:
             return ()
         if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
             self.fault(key, f"found {shown(value)}", "a list of texts")
+            return ()
+        if any(not item.isprintable() for item in value):
+            self.fault(key, "found a control character", "plain text")
             return ()
         return tuple(item.strip() for item in value)
 
@@ -137,7 +154,8 @@ class Reader:
     def children(self, key: str, expected: str) -> list[Reader]:
         """Return the readers of a list of tables; a fault where there is none."""
         value = self._get(key, expected, True)
-        if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
+        tables = isinstance(value, list) and all(isinstance(item, dict) for item in value)
+        if not (tables and value):
             if value is not None:
                 self.fault(key, f"found {shown(value)}", expected)
             return []

@@ -11,10 +11,13 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from tutor.library.faults import Fault, FileError, Reader, near
+from tutor.library.faults import LARGEST, Fault, FileError, Reader, near
 from tutor.library.numbers import Range
 from tutor.library.problem import PLACEHOLDER, TOLERANCE, Problem
+from tutor.statics.balance import resisting
 from tutor.statics.posture import Direction, Distance, Force, Given, Posture
+from tutor.statics.step import Draft
+from tutor.statics.turn import own_keys, passes_axis
 from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit
 
 LARGEST_FILE = 200_000
@@ -53,7 +56,7 @@ def read_problem(path: Path) -> Problem:
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+        table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_exact)
     except OSError as error:
         reason = error.strerror or "can't be opened"
         raise FileError([Fault(name, "", reason, "a readable file")]) from error
@@ -64,6 +67,17 @@ def read_problem(path: Path) -> Problem:
     if draft.reader.faults or problem is None:
         raise FileError(draft.reader.faults)
     return problem
+
+
+def _exact(text: str) -> Fraction | float:
+    """Return a decimal exactly, but a float for what is no number, or none that a course has.
+
+    Written out, a number such as 1e999999999 would fill the memory.
+    """
+    number = float(text)
+    if number == 0:
+        return Fraction(0)
+    return Fraction(text) if 1 / LARGEST < abs(number) <= LARGEST else number
 
 
 class _Draft:
@@ -111,6 +125,8 @@ class _Draft:
                 found = f"{{{name}}} stands for nothing{near(name, self.placeholders)}"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in self.placeholders)
                 self.reader.fault("statement", found, expected)
+        if set("{}") & set(PLACEHOLDER.sub("", statement)):
+            self.reader.fault("statement", "found a brace without its other", "{ and } in pairs")
 
     def _posture(self, segment: Reader | None) -> Posture | None:
         reader = self.reader
@@ -142,6 +158,8 @@ class _Draft:
             1 if turns == "counter-clockwise" else -1, by_components, arm_ratio_of, reaction,
         )  # fmt: skip
         self._check_distances(posture)
+        if not reader.faults:
+            self._check_steps(posture)
         return posture
 
     def _asked(self, ask: Reader | None) -> tuple[bool, str | None, bool]:
@@ -149,8 +167,9 @@ class _Draft:
             return False, None, True
         by = ask.choice("method", ("moment arms", "components"), "moment arms")
         arm_ratio_of = ask.text("arm_ratio_of", "") or None
-        if arm_ratio_of is not None and arm_ratio_of not in self.names:
-            found = f'found "{arm_ratio_of}"{near(arm_ratio_of, self.names)}'
+        loads = list(self.names)[1:]  # the effort is read first
+        if arm_ratio_of is not None and arm_ratio_of not in loads:
+            found = f'found "{arm_ratio_of}"{near(arm_ratio_of, loads)}'
             ask.fault("arm_ratio_of", found, "the symbol of a load")
         reaction = ask.flag("reaction", True)
         ask.finish()
@@ -170,6 +189,33 @@ class _Draft:
             posture.distances  # noqa: B018  (evaluated for what it raises)
         except ValueError as error:
             self.reader.fault("load", str(error), "at least one of them measured")
+
+    def _check_steps(self, posture: Posture) -> None:
+        """Note what keeps the working from being written: names that clash, or no balance."""
+        draft = Draft(posture, {key: float(span.middle()) for key, span in self.ranges.items()})
+        taken = set(self.symbols)
+        for force in posture.forces:
+            for key in own_keys(draft, force):
+                if key in taken:
+                    found = f'"{key}" is also what a step about {force.symbol} is called'
+                    self.reader.fault("symbol", found, "another symbol")
+                taken.add(key)
+        if passes_axis(draft, posture.effort):
+            found = "the effort acts through the axis"
+            self.reader.fault("effort.direction", found, "an effort that has a moment")
+        elif not resisting(draft):
+            found = "the effort turns the same way as every load"
+            self.reader.fault("effort.direction", found, "an effort against some load")
+
+    def _check_derived(self, posture: Posture) -> None:
+        """Note every symbol that a line of the working will have."""
+        derived = {f"{force.symbol}{axis}" for force in posture.forces for axis in "xy"}
+        for force in posture.forces:
+            derived |= {f"{letter}{force.suffix}" for letter in ("M", "r", "P", "gamma", "beta")}
+        for symbol, place in self.symbols.items():
+            if symbol in derived:
+                found = f'"{symbol}" is the symbol of a line of the working'
+                self.reader.fault(f"{place}.symbol", found, "another symbol")
 
     def _new_symbol(self, reader: Reader, default: str | None = None) -> str:
         """Return the symbol of a table, noting one that is not well made or already taken."""
@@ -211,7 +257,7 @@ class _Draft:
             reader.asked |= {"mass", "force"}
             found = "both are given" if reader.has("mass") else "neither is given"
             reader.fault("mass / force", found, "either a mass or a force")
-            return Given("", "")
+            return self._unknown_magnitude(symbol)
         if reader.has("mass"):
             table = reader.child("mass")
             sign = "m" + symbol[1:]
@@ -220,12 +266,18 @@ class _Draft:
             table = reader.child("force")
             sign, dimension, key = symbol, FORCE, f"given_{symbol}"
         if table is None:
-            return Given("", "")
+            return self._unknown_magnitude(symbol)
         if reader.has("mass"):
             self._new_symbol(Reader(reader.file, {"symbol": sign}, reader.faults, table.path))
         given = self._given(table, key, sign, dimension)
         table.finish()
         self.placeholders[symbol] = self.placeholders[sign] = given
+        return given
+
+    def _unknown_magnitude(self, symbol: str) -> Given:
+        """Return a stand-in for a size with a fault, which a statement may still name."""
+        given = Given("", "")
+        self.placeholders[symbol] = self.placeholders["m" + symbol[1:]] = given
         return given
 
     def _distance(self, reader: Reader, measured: bool = False) -> Distance:
@@ -288,12 +340,15 @@ class _Draft:
     def _range(self, reader: Reader) -> Range:
         if not reader.has("from"):
             value = reader.number("value")
-            if value <= 0 and reader.has("value"):
+            if value <= 0:
                 reader.fault("value", f"found {float(value):g}", "a number above 0")
             return Range(value, value, Fraction(0))
+        faults_before = len(reader.faults)
         low, high, step = reader.number("from"), reader.number("to"), reader.number("step")
         span = Range(low, high, step)
-        if not (0 < low <= high):
+        if len(reader.faults) > faults_before:
+            pass  # what is to be compared could not be read
+        elif not (0 < low <= high):
             reader.fault("from / to", f"found {float(low):g} to {float(high):g}", "0 < from <= to")
         elif step <= 0 or (high - low) % step:
             reader.fault("step", f"found {float(step):g}", "a step that leads from `from` to `to`")

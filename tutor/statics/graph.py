@@ -59,20 +59,49 @@ class Graph:
         Raises:
             ArithmeticError: where some step has no finite value (a division by zero).
         """
+        vector = self._vector(numbers, constants, own or {})
+        for choice, value in (choices or {}).items():
+            vector[self._place[choice.name]] = value
+        try:
+            return dict(zip(self.keys, self._function(*vector), strict=True))
+        except (ValueError, TypeError) as error:  # a negative number to a fractional power
+            raise ArithmeticError(str(error)) from error
+
+    def prober(
+        self,
+        key: str,
+        numbers: Numbers,
+        constants: Mapping[str, float],
+        own: Mapping[str, float],
+    ) -> Callable[[Iterable[tuple[Choice, float]]], float]:
+        """Return a quick function from changed choices to the value of one step.
+
+        The function raises ArithmeticError, ValueError or TypeError where there is no finite value.
+        """
+        start, place, function = self._vector(numbers, constants, own), self._place, self._function
+        target = self.keys.index(key)
+
+        def probe(changes: Iterable[tuple[Choice, float]]) -> float:
+            vector = start.copy()
+            for choice, value in changes:
+                vector[place[choice.name]] = value
+            return function(*vector)[target]
+
+        return probe
+
+    def _vector(
+        self, numbers: Numbers, constants: Mapping[str, float], own: Mapping[str, float]
+    ) -> list[float]:
+        """Return the arguments of the function with every choice as it should be made."""
         vector, place = self._start.copy(), self._place
         for key in self._givens:
             vector[place[key]] = numbers[key]
         for name, convention in CONVENTIONS.items():
             vector[place[name]] = constants.get(name, convention.values[0])
-        for choice, value in (choices or {}).items():
-            vector[place[choice.name]] = value
-        for key, value in (own or {}).items():
+        for key, value in own.items():
             vector[place[f"own__{key}"]] = value
             vector[place[f"open__{key}"]] = 0.0
-        try:
-            return dict(zip(self.keys, self._function(*vector), strict=True))
-        except (ValueError, TypeError) as error:  # a negative number to a fractional power
-            raise ArithmeticError(str(error)) from error
+        return vector
 
 
 def _own_or_derived(key: str, expression: Any) -> Any:

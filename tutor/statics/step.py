@@ -71,10 +71,13 @@ class Derivation:
 
 
 def symbol(name: str) -> Symbol:
-    """Return the real sympy symbol of a given, a constant, a step or a choice."""
+    """Return the real sympy symbol of a given, a constant, a step or a choice.
+
+    The underscore keeps an author's symbol apart from the functions and constants of sympy.
+    """
     from sympy import Symbol
 
-    return Symbol(name, real=True)
+    return Symbol(f"_{name}", real=True)
 
 
 @dataclass(slots=True)
@@ -129,7 +132,8 @@ class Pen:
         if asked and unit not in ("", "deg"):
             expression = expression * 10 ** self.choice("power_of_ten", 0, about)
         names = {choice.name for choice in self.choices}
-        uses = tuple(sorted(s.name for s in expression.free_symbols if s.name not in names))
+        found = (s.name.removeprefix("_") for s in expression.free_symbols)
+        uses = tuple(sorted(name for name in found if name not in names))
         choices = tuple(self.choices) if asked else ()
         self.draft.steps.append(
             Step(self.key, kind, about, unit, expression, written, choices, asked, uses)

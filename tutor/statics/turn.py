@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -170,6 +171,21 @@ def is_slanted(draft: Draft, force: Force) -> bool:
     """Return whether a force is not perpendicular to the segment."""
     turn = to_segment(draft, force)
     return turn is not None and turn.sine != "one"
+
+
+def own_keys(draft: Draft, force: Force) -> Iterator[str]:
+    """Yield the keys of the steps about a force that are made from its symbol."""
+    yield f"M{force.suffix}"
+    if is_slanted(draft, force):
+        key = component_key if draft.posture.by_components else arm_key
+        yield key(draft, force)
+        if _has_two_parts(_from_segment(draft, force)):
+            yield f"gamma{force.suffix}"
+    bearing = force_bearing(draft.posture, force.direction)
+    if bearing.inclined or bearing.turned:
+        yield from (f"{force.symbol}x", f"{force.symbol}y")
+    if _has_two_parts(bearing):
+        yield f"beta{force.suffix}"
 
 
 def passes_axis(draft: Draft, force: Force) -> bool:

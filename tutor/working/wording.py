@@ -14,7 +14,7 @@ _ASK: dict[str, str] = {
     "length": "Length of the {segment}, in metres",
     "fraction": "Distance from the {axis} to the {name}, as its share of {of}, in metres",
     "arm": "Moment arm of the {name} about the {axis}, in metres",
-    "component": "Part of the {name}'s force that is perpendicular to the {segment}, in newtons",
+    "component": "Part of the force of the {name} perpendicular to the {segment}, in newtons",
     "equation": "Moment equation about the {axis}, in symbols",
     "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
     "sum": "Sum of the known moments, with its sign, in newton metres",
@@ -23,8 +23,8 @@ _ASK: dict[str, str] = {
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_ratio": "Ratio of arms: that of the {effort} over that of the {name}",
     "class": "Class of lever: first, second or third",
-    "component_x": "Horizontal part of the {name}'s force, right positive, in newtons",
-    "component_y": "Vertical part of the {name}'s force, up positive, in newtons",
+    "component_x": "Horizontal part of the force of the {name}, right positive, in newtons",
+    "component_y": "Vertical part of the force of the {name}, up positive, in newtons",
     "reaction_x": "Horizontal part of the joint reaction, right positive, in newtons",
     "reaction_y": "Vertical part of the joint reaction, up positive, in newtons",
     "reaction_size": "Size of the joint reaction, in newtons",
@@ -115,3 +115,10 @@ def example(step: Step, question: Question) -> str:
         first = question.problem.posture.effort
         return f"{first.symbol}*{first.at.symbol} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind, _EXAMPLE[step.unit])
+
+
+CAUTION = (
+    "An idealised teaching model. Not for clinical, rehabilitation or training-load decisions: "
+    "those belong to licensed practitioners."
+)
+"""Shown on the home screen and on everything printed."""

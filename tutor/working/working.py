@@ -153,7 +153,10 @@ class Working:
         if not terms.changes and not terms.unknown:
             return Line(text, reading, Verdict(step.key, text, Outcome.RIGHT))
         attempt = Attempt(self.question, step, reading, {}, {}, terms)
-        return Line(text, reading, self._wrong(attempt, text))
+        verdict = self._wrong(attempt, text)
+        if terms.unknown:
+            verdict = replace(verdict, reason=_unknown_terms(terms))
+        return Line(text, reading, verdict)
 
     def _judge_reading(self, step: Step, text: str, reading: Reading) -> Line:
         own = self.own_values(step.key)
@@ -173,6 +176,14 @@ class Working:
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
         verdict = Verdict(attempt.step.key, text, Outcome.WRONG)
         return replace(verdict, explanations=self._explain(attempt))
+
+
+def _unknown_terms(terms: TermFindings) -> str:
+    """Return which terms of an equation are not understood."""
+    names = [name for name in terms.unknown if name]
+    if not names:
+        return "the equation has a term that goes with no force, or a force that stands squared"
+    return f"the term with {' and '.join(names)} is not force times arm"
 
 
 def _remark(step: Step, reading: Reading) -> str:

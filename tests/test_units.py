@@ -1,0 +1,107 @@
+"""Units and conventions against the constants of scipy, which follow NIST SP 811 and CODATA."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from scipy import constants as nist
+
+from tutor.statics.choices import CONVENTIONS
+from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, SPELLINGS, known_unit, unit
+
+# NIST SP 811 (2008), appendix B.8, through scipy.constants.
+SIZES = {
+    "kg": (MASS, 1.0),
+    "g": (MASS, nist.gram),
+    "lb": (MASS, nist.pound),
+    "oz": (MASS, nist.ounce),
+    "st": (MASS, nist.stone),
+    "m": (LENGTH, 1.0),
+    "cm": (LENGTH, nist.centi),
+    "mm": (LENGTH, nist.milli),
+    "in": (LENGTH, nist.inch),
+    "ft": (LENGTH, nist.foot),
+    "N": (FORCE, 1.0),
+    "kN": (FORCE, nist.kilo),
+    "lbf": (FORCE, nist.pound_force),
+    "J": (MOMENT, 1.0),
+    "deg": (ANGLE, 1.0),
+    "rad": (ANGLE, 1 / nist.degree),
+}
+
+# What each convention rounds: the exact factor.
+EXACT = {
+    "g": nist.g,
+    "pounds_per_kilogram": 1 / nist.pound,
+    "newtons_per_pound": nist.pound_force,
+    "kilograms_per_stone": nist.stone,
+    "kilograms_per_ounce": nist.ounce,
+}
+
+# Values that books use and no standard gives: common practice.
+COMMON_PRACTICE = {
+    "g": {9.8, 9.81},
+    "pounds_per_kilogram": {2.2, 2.205},
+    "newtons_per_pound": {4.448, 4.45},
+    "kilograms_per_stone": {6.35},
+    "kilograms_per_ounce": {0.02835, 0.0284},
+}
+
+
+@pytest.mark.parametrize("sign", SIZES)
+def test_a_unit_is_worth_what_the_tables_say(sign: str):
+    """Each unit has the dimension and the size of the tables."""
+    dimension, size = SIZES[sign]
+    found = known_unit(sign)
+    assert found.dimension == dimension
+    assert float(found.size) == pytest.approx(size, rel=1e-12)
+
+
+def test_exact_units_are_held_exactly():
+    """The pound, inch, foot and pound-force are exact by definition (NIST SP 811, B.8)."""
+    pound, gravity = Fraction("0.45359237"), Fraction("9.80665")
+    assert known_unit("lb").size == pound
+    assert known_unit("st").size == 14 * pound
+    assert known_unit("oz").size == pound / 16
+    assert known_unit("lbf").size == pound * gravity
+    assert known_unit("in").size == Fraction("0.0254")
+    assert known_unit("ft").size == 12 * Fraction("0.0254")
+
+
+@pytest.mark.parametrize("name", SPELLINGS)
+def test_every_spelling_is_the_same_unit(name: str):
+    """Singular, plural and sign name one unit, whole words in any case."""
+    units = {unit(spelling) for spelling in SPELLINGS[name]}
+    units |= {unit(spelling.upper()) for spelling in SPELLINGS[name] if len(spelling) > 3}
+    assert units == {known_unit(SPELLINGS[name][0])}
+
+
+@pytest.mark.parametrize(
+    "spelling", ["n", "KG", "Kg", "LB", "Cm", "slug", "", " kg", "kg ", "kg*m"]
+)
+def test_other_spellings_are_no_unit(spelling: str):
+    """Short signs count as written, and nothing but a name from the list reaches pint."""
+    assert unit(spelling) is None
+
+
+def test_an_unknown_unit_is_a_key_error():
+    """Where a unit is known to exist, its absence is an error of the program."""
+    with pytest.raises(KeyError):
+        known_unit("slug")
+
+
+@pytest.mark.parametrize("name", CONVENTIONS)
+def test_every_accepted_constant_is_close_to_the_exact_one(name: str):
+    """No accepted rounding is more than a quarter of a per cent off."""
+    values = CONVENTIONS[name].values
+    assert values == pytest.approx([EXACT[name]] * len(values), rel=0.0025)
+
+
+@pytest.mark.parametrize("name", CONVENTIONS)
+def test_a_constant_is_the_exact_one_or_common_practice(name: str):
+    """What is not common practice agrees with the exact factor to the digits it is written with."""
+    for value in set(CONVENTIONS[name].values) - COMMON_PRACTICE[name]:
+        decimals = len(str(value).partition(".")[2])
+        assert value == round(EXACT[name], decimals)
+    assert COMMON_PRACTICE[name] <= set(CONVENTIONS[name].values)

@@ -1,0 +1,235 @@
+"""The command line.
+
+Exit codes: 0 done, 1 a wrong entry in `check`, 2 wrong usage or a broken file.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Callable, Sequence
+from importlib.metadata import PackageNotFoundError, version
+
+from tutor.library.faults import FileError
+from tutor.library.problem import Problem
+from tutor.library.shelf import Shelf, load_shelf
+
+Command = Callable[[argparse.Namespace, Shelf], int]
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    options = _parser().parse_args(arguments)
+    shelf = load_shelf()
+    for fault in shelf.faults:
+        print(fault, file=sys.stderr)
+    command: Command = options.command
+    try:
+        return command(options, shelf)
+    except FileError as error:
+        print(error, file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        # Whoever read the output has gone; nothing more can be said.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="leverstep",
+        description="Practise joint statics line by line: from a posture to muscle force, "
+        "mechanical advantage and joint reaction.",
+        epilog="example: leverstep practise elbow-full-pail",
+    )
+    parser.add_argument("--version", action="version", version=f"leverstep {_version()}")
+    parser.set_defaults(command=_open, name=None, seed=None, plain=False)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+
+    practise = commands.add_parser(
+        "practise",
+        help="work a problem",
+        epilog="example: leverstep practise elbow-full-pail --plain",
+    )
+    practise.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    practise.add_argument("--seed", help="the numbers to work with (new ones unless given)")
+    practise.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    practise.set_defaults(command=_open)
+
+    problems = commands.add_parser(
+        "problems", help="list the problems", epilog="example: leverstep problems --json"
+    )
+    problems.add_argument("--json", action="store_true", help="as JSON")
+    problems.set_defaults(command=_problems)
+
+    working = commands.add_parser(
+        "working",
+        help="show the worked solution of a problem",
+        epilog="example: leverstep working elbow-full-pail --seed 7",
+    )
+    working.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    working.add_argument("--seed", required=True, help="the numbers to work with")
+    working.add_argument("--json", action="store_true", help="as JSON")
+    working.set_defaults(command=_working)
+
+    check = commands.add_parser(
+        "check",
+        help="judge one entry",
+        epilog='example: leverstep check elbow-full-pail --seed 7 --step W_l "15.5 N"',
+    )
+    check.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    check.add_argument("entry", metavar="ENTRY", help="what a student typed")
+    check.add_argument("--seed", required=True, help="the numbers to work with")
+    check.add_argument("--step", required=True, metavar="KEY", help="the line it was typed at")
+    check.add_argument(
+        "--given", action="append", default=[], metavar="KEY=ENTRY", help="an earlier line"
+    )
+    check.add_argument("--json", action="store_true", help="as JSON")
+    check.set_defaults(command=_check)
+    return parser
+
+
+def _version() -> str:
+    try:
+        return version("leverstep")
+    except PackageNotFoundError:  # run from a clone that was never installed
+        return "(not installed)"
+
+
+def _is_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def _open(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Open the full screen, or line mode where it is asked for or there is no terminal."""
+    problem = None if options.name is None else shelf.find(options.name)
+    plain = options.plain or bool(os.environ.get("LEVERSTEP_PLAIN"))
+    if plain or not _is_terminal():
+        return _plain(problem or _first(shelf), options.seed)
+    from tutor.screens.app import run_app
+
+    return run_app(shelf, problem, options.seed)
+
+
+def _first(shelf: Shelf) -> Problem:
+    """Return the problem to begin with: the easiest of the shelf, by title."""
+    if not shelf.problems:
+        raise FileError(shelf.faults)
+    return min(shelf.problems.values(), key=lambda problem: (problem.difficulty, problem.title))
+
+
+def _plain(problem: Problem, seed: str | None) -> int:
+    from tutor.drill.practice import Practice, new_seed
+    from tutor.line import LineMode
+
+    LineMode(Practice.start(problem, seed or new_seed()), _say, input).run()
+    return 0
+
+
+def _say(text: str) -> None:
+    print(text, flush=True)
+
+
+def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
+    rows = [
+        {
+            "id": problem.id,
+            "title": problem.title,
+            "joint": problem.joint,
+            "difficulty": problem.difficulty,
+            "units": problem.lever_units,
+        }
+        for problem in shelf.problems.values()
+    ]
+    if options.json:
+        print(json.dumps(rows, indent=2, ensure_ascii=False))
+        return 0
+    width = max((len(str(row["id"])) for row in rows), default=0)
+    for row in rows:
+        facts = f"{row['joint']}, difficulty {row['difficulty']}, {row['units']}"
+        print(f"{row['id']!s:{width}}  {row['title']} ({facts})")
+    return 0
+
+
+def _working(options: argparse.Namespace, shelf: Shelf) -> int:
+    from tutor.working.wording import CAUTION, ask
+    from tutor.working.writing import formula, substituted, value_text, worked_line
+
+    question = shelf.find(options.name).question(options.seed)
+    values = question.graph.values(question.numbers, {})
+    steps = question.derivation.asked
+    if options.json:
+        rows = [
+            {
+                "key": step.key,
+                "asks": ask(question, step),
+                "formula": formula(question, step),
+                "substituted": substituted(question, step, values),
+                "value": values.get(step.key),
+                "text": value_text(step, values[step.key]) if step.key in values else None,
+                "unit": step.unit,
+            }
+            for step in steps
+        ]
+        print(json.dumps({"caution": CAUTION, "steps": rows}, indent=2, ensure_ascii=False))
+        return 0
+    print(question.problem.title)
+    print(question.statement)
+    for step in steps:
+        print(f"\n{ask(question, step)} [{step.key}]")
+        if step.kind != "equation" and step.written:
+            print(f"  {formula(question, step)}")
+        print(f"  {worked_line(question, step, values)}")
+    print(f"\n{CAUTION}")
+    return 0
+
+
+def _check(options: argparse.Namespace, shelf: Shelf) -> int:
+    from tutor.drill.practice import open_working
+    from tutor.slips.catalogue import shipped_catalogue
+    from tutor.slips.telling import hints, tell
+
+    working = open_working(shelf.find(options.name).question(options.seed))
+    keys = [step.key for step in working.steps]
+    earlier = [given.partition("=") for given in options.given]
+    for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
+        if key not in keys:
+            print(f"{key}: no such line; expected one of {', '.join(keys)}", file=sys.stderr)
+            return 2
+    for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
+        working.enter(key.strip(), text)
+    verdict = working.enter(options.step, options.entry)
+    catalogue = shipped_catalogue()
+    told = tell(working, verdict, catalogue)
+    texts = hints(working, options.step, catalogue)
+    if options.json:
+        explanations = [
+            {
+                "sure": explanation.sure,
+                "slips": [{"id": f.slip, "line": f.step} for f in explanation.findings],
+            }
+            for explanation in verdict.explanations
+        ]
+        answer = {
+            "line": verdict.step,
+            "entry": verdict.text,
+            "verdict": str(verdict.outcome),
+            "told": told,
+            "reason": verdict.reason,
+            "explanations": explanations,
+            "hints": [] if verdict.settled else list(texts),
+        }
+        print(json.dumps(answer, indent=2, ensure_ascii=False))
+    else:
+        print(told)
+        if not verdict.settled:
+            for number, text in enumerate(texts, 1):
+                print(f"Hint {number}: {text}")
+    return 0 if verdict.settled else 1

@@ -1,0 +1,103 @@
+"""The free-body diagram of a question in plain words, one fact to a line.
+
+For the line mode and for screen readers: no signs that are read badly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from tutor.diagram.scene import Arrow, Scene, scene_of, toward, value_of
+from tutor.library.problem import Question
+from tutor.statics.posture import Direction, Force, Given
+from tutor.statics.units import FORCE, known_unit
+
+
+def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
+    """Return the diagram in words.
+
+    Args:
+        question: what is described.
+        values: the steps found so far, by key. With a reaction among them it is told too.
+    """
+    scene = scene_of(question, values or {})
+    posture = question.problem.posture
+    lines = [f"The {scene.axis} is the axis of rotation.", _segment(question, scene)]
+    if posture.length is not None:
+        length = value_of(question, posture.length)
+        lines.append(f"The {scene.segment} has the length {posture.length.symbol}, {length}.")
+    for force, arrow in zip(posture.forces, scene.arrows, strict=False):
+        lines.append(_force(question, scene, force, arrow))
+    for arrow in scene.arrows[len(posture.forces) :]:
+        way = compass(arrow.direction)
+        lines.append(
+            f"{arrow.symbol}, the joint reaction, acts at the {scene.axis} and points {way}."
+        )
+    lines.append(f"{_turning(posture.positive).capitalize()} moments are positive.")
+    return tuple(lines)
+
+
+def compass(direction: complex) -> str:
+    """Return a direction in words: `straight down`, `up and to the left`."""
+    up = "up" if direction.imag > 0 else "down"
+    across = "to the right" if direction.real > 0 else "to the left"
+    if abs(direction.real) < 1e-6:
+        return f"straight {up}"
+    if abs(direction.imag) < 1e-6:
+        return f"straight {across}"
+    return f"{up} and {across}"
+
+
+def _turning(sense: int) -> str:
+    return "counter-clockwise" if sense > 0 else "clockwise"
+
+
+def _segment(question: Question, scene: Scene) -> str:
+    way = "to the left" if scene.leftward else "to the right"
+    inclination = question.problem.posture.inclination
+    if inclination is None:
+        return f"The {scene.segment} is level and points {way} from the {scene.axis}."
+    way = compass(toward(scene.bearing))
+    angle = _angle(question, inclination)
+    return f"The {scene.segment} points {way} from the {scene.axis}, {angle} to the horizontal."
+
+
+def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
+    name = question.problem.names[force.symbol]
+    if force.own_weight and "weight" not in name:
+        name = f"the weight of the {name}"
+    effort = " (the effort)" if arrow.role == "effort" else ""
+    size = "" if force.magnitude is None else f", {_size(question, force.magnitude)}"
+    where = _place(question, scene.axis, force)
+    way = _direction(question, scene, force.direction, arrow)
+    return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."
+
+
+def _size(question: Question, given: Given) -> str:
+    kind = "" if known_unit(given.unit).dimension == FORCE else "a mass of "
+    return f"{kind}{question.written(given)}"
+
+
+def _place(question: Question, axis: str, force: Force) -> str:
+    distance, value = force.at, value_of(question, force.at)
+    if force.turns is not None and distance.perpendicular:
+        sense = _turning(force.turns)
+        return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
+    beyond = " on the far side" if distance.beyond else ""
+    return f"acts at {distance.symbol}, {value} from the {axis}{beyond}"
+
+
+def _direction(question: Question, scene: Scene, direction: Direction, arrow: Arrow) -> str:
+    way = f"pointing {compass(arrow.direction)}"
+    if direction.angle is None:
+        square = direction.reference == "segment"
+        return f"{way}, perpendicular to the {scene.segment}" if square else way
+    angle = _angle(question, direction.angle)
+    if direction.reference != "segment":
+        return f"{way}, {angle} to the {direction.reference}"
+    end = f"the {scene.axis}" if direction.toward == "axis" else "its far end"
+    return f"{way}, {angle} to the {scene.segment} and toward {end}"
+
+
+def _angle(question: Question, given: Given) -> str:
+    return f"at {given.sign}, {question.written(given).replace('°', ' degrees')},"

@@ -1,0 +1,207 @@
+"""Practice: one question worked freely, kept on disk so that it can be gone on with."""
+
+from __future__ import annotations
+
+import os
+import secrets
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from tutor.drill.record import Record, RecordError, mend_tail, read_record
+from tutor.library.problem import Problem, Question
+from tutor.library.shelf import Shelf
+from tutor.slips.catalogue import Catalogue, shipped_catalogue
+from tutor.slips.search import explain
+from tutor.slips.telling import hints, tell
+from tutor.working.verdict import Explanation, Verdict
+from tutor.working.working import Attempt, Working
+
+FORMAT = 1
+"""The format of a record's lines."""
+
+
+def home() -> Path:
+    """Return the folder of the user's data: `LEVERSTEP_HOME`, or the system's usual place."""
+    named = os.environ.get("LEVERSTEP_HOME")
+    if named:
+        return Path(named)
+    from platformdirs import user_data_path
+
+    return user_data_path("leverstep", appauthor=False)
+
+
+def new_seed() -> str:
+    """Return a fresh seed, short enough to be told over a shoulder."""
+    return str(secrets.randbelow(90_000) + 10_000)
+
+
+def open_working(question: Question, catalogue: Catalogue | None = None) -> Working:
+    """Return an empty working whose wrong entries are explained by the catalogue."""
+    slips = catalogue or shipped_catalogue()
+
+    def explained(attempt: Attempt) -> tuple[Explanation, ...]:
+        return explain(attempt, slips)
+
+    return Working(question, explained)
+
+
+class Practice:
+    """A working with its record. What is typed is on the disk before it is judged.
+
+    `trouble` says why nothing can be kept, "" as long as all is well; a sitting without a record
+    goes on, and says so.
+    """
+
+    def __init__(self, question: Question, record: Record | None, trouble: str = "") -> None:
+        self.question = question
+        self.working = open_working(question)
+        self.catalogue = shipped_catalogue()
+        self.trouble = trouble
+        self._record = record
+        self._shown: dict[str, int] = {}
+
+    @classmethod
+    def start(cls, problem: Problem, seed: str, folder: Path | None = None) -> Practice:
+        """Begin a question, with a record of its own in `folder` (the user's data folder)."""
+        question = problem.question(seed)
+        now = datetime.now(UTC)
+        name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
+        first = {
+            "format": FORMAT,
+            "kind": "practice",
+            "problem": problem.id,
+            "seed": seed,
+            "givens": {given.key: question.written(given) for given in question.givens},
+            "time": now.isoformat(timespec="seconds"),
+        }
+        try:
+            record = Record.create((folder or home() / "practice") / name, first)
+        except RecordError as error:
+            return cls(question, None, str(error))
+        return cls(question, record)
+
+    @classmethod
+    def resume(cls, path: Path, shelf: Shelf) -> Practice:
+        """Go on with a record: every entry is judged again, as it was typed.
+
+        Raises:
+            RecordError: where the record cannot be read, or its problem is not on the shelf.
+        """
+        problem, seed, lines = _opened(path, shelf)
+        mend_tail(path)
+        practice = cls(problem.question(seed), Record(path))
+        for line in lines[1:]:
+            practice._replay(line)
+        return practice
+
+    @property
+    def saved(self) -> bool:
+        """Return whether everything so far is on the disk."""
+        return not self.trouble
+
+    @property
+    def place(self) -> Path | None:
+        """Return where the record lies; None without one."""
+        return None if self._record is None else self._record.path
+
+    def enter(self, key: str, text: str) -> Verdict:
+        """Keep an entry, then judge it; note the end once every line is right."""
+        done = self.working.complete
+        self._keep({"kind": "entry", "step": key, "text": text})
+        verdict = self._enter(key, text)
+        if self.working.complete and not done:
+            self._keep({"kind": "end"})
+        return verdict
+
+    def leave(self, key: str) -> None:
+        """Let a line stand for now, and go on with the next."""
+        self._keep({"kind": "leave", "step": key})
+        self.working.leave(key)
+
+    def hint(self, key: str) -> str | None:
+        """Return the next hint of a line; None where all three are shown."""
+        texts = hints(self.working, key, self.catalogue)
+        shown = self._shown.get(key, 0)
+        if shown >= len(texts):
+            return None
+        self._keep({"kind": "hint", "step": key})
+        self._shown[key] = shown + 1
+        return texts[shown]
+
+    def hints(self, key: str) -> tuple[str, ...]:
+        """Return the hints shown so far for the entry that stands on a line."""
+        return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
+
+    def tell(self, verdict: Verdict) -> str:
+        """Return what to say of a verdict."""
+        return tell(self.working, verdict, self.catalogue)
+
+    def _enter(self, key: str, text: str) -> Verdict:
+        verdict = self.working.enter(key, text)
+        if verdict.counts:
+            self._shown[key] = 0  # the next hint is about this entry
+        return verdict
+
+    def _keep(self, line: dict[str, object]) -> None:
+        if self._record is None:
+            return
+        line["time"] = datetime.now(UTC).isoformat(timespec="milliseconds")
+        try:
+            self._record.append(line)
+            self.trouble = ""
+        except RecordError as error:
+            self.trouble = str(error)
+
+    def _replay(self, line: dict[str, object]) -> None:
+        """Take one line of the record again; a line that makes no sense is passed over."""
+        key, text = line.get("step"), line.get("text")
+        if not isinstance(key, str) or key not in {step.key for step in self.working.steps}:
+            return
+        match line.get("kind"):
+            case "entry" if isinstance(text, str):
+                self._enter(key, text)
+            case "leave":
+                self.working.leave(key)
+            case "hint":
+                self._shown[key] = min(3, self._shown.get(key, 0) + 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Unfinished:
+    """A practice that can be gone on with: where it lies, and how far it came."""
+
+    path: Path
+    problem: Problem
+    seed: str
+    entries: int
+    when: str
+
+
+def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
+    """Return the practices that have entries but no end, the latest first.
+
+    The entries are counted, not judged, so that this stays quick.
+    """
+    found = []
+    for path in sorted((folder or home() / "practice").glob("*.jsonl"), reverse=True):
+        try:
+            problem, seed, lines = _opened(path, shelf)
+        except RecordError:
+            continue
+        kinds = [line.get("kind") for line in lines]
+        if "entry" in kinds and "end" not in kinds:
+            when = str(lines[-1].get("time", ""))[:16].replace("T", " ")
+            found.append(Unfinished(path, problem, seed, kinds.count("entry"), when))
+    return found
+
+
+def _opened(path: Path, shelf: Shelf) -> tuple[Problem, str, list[dict[str, object]]]:
+    lines = read_record(path)
+    first = lines[0] if lines else {}
+    problem, seed = first.get("problem"), first.get("seed")
+    if first.get("kind") != "practice" or not isinstance(problem, str) or not isinstance(seed, str):
+        raise RecordError(f"{path}: no record of practice")
+    if problem not in shelf.problems:
+        raise RecordError(f"{path}: its problem is not on the shelf")
+    return shelf.problems[problem], seed, lines

@@ -1,0 +1,156 @@
+"""Line by line: the same working as plain lines, for screen readers, scripts and pipes.
+
+One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a colon and a space.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tutor.diagram.words import describe
+from tutor.drill.practice import Practice
+from tutor.statics.step import Step
+from tutor.working.verdict import Outcome
+from tutor.working.wording import CAUTION, ask
+from tutor.working.writing import sign_of, value_text
+
+Say = Callable[[str], None]
+Listen = Callable[[str], str]
+
+HELP = (
+    "Type a number with its unit, or arithmetic such as 3.2*9.81 N.",
+    "hint: a hint for this line, up to three.",
+    "go on: leave this line for now.",
+    "back: change the line before; back F_m: change the line F_m.",
+    "lines: read the working so far.",
+    "problem: read the problem and the picture again.",
+    "stop: stop here. Everything is kept.",
+)
+
+
+def shown(text: str) -> str:
+    """Return text for a terminal: anything that is not printable becomes a question mark."""
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
+class LineMode:
+    """Asks for each line in turn until all are right or the input ends."""
+
+    def __init__(self, practice: Practice, say: Say, listen: Listen) -> None:
+        self.practice = practice
+        self.working = practice.working
+        self.say = say
+        self.listen = listen
+        self.revising: str | None = None
+
+    def run(self) -> None:
+        """Work the question; returns at its end, at `stop`, or where the input ends."""
+        self._problem()
+        self.say("Type help for what you can type.")
+        while (step := self._step()) is not None:
+            self.say("")
+            self.say(self._asked(step))
+            try:
+                text = self.listen(f"{sign_of(step.key)}: ")
+            except EOFError:
+                self.say("")
+                self.say("The input has ended. What was typed is kept.")
+                return
+            if text.strip().lower() == "stop":
+                self.say("Stopped. What was typed is kept.")
+                return
+            self._answer(step, text)
+        self._end()
+
+    def _step(self) -> Step | None:
+        if self.revising is not None:
+            return self.working.step(self.revising)
+        return self.working.current()
+
+    def _asked(self, step: Step) -> str:
+        number, of = self.working.steps.index(step) + 1, len(self.working.steps)
+        return f"Line {number} of {of}: {ask(self.practice.question, step)}."
+
+    def _problem(self) -> None:
+        question = self.practice.question
+        self.say(question.problem.title)
+        self.say(f"Numbers: {question.seed}")
+        self.say(question.statement)
+        for line in describe(question, {}):
+            self.say(line)
+        for idealised in question.problem.idealised:
+            self.say(f"Idealised: {idealised}.")
+        self.say(f"Caution: {CAUTION}")
+        if self.practice.trouble:
+            self.say(f"Nothing is being kept: {shown(self.practice.trouble)}")
+
+    def _answer(self, step: Step, text: str) -> None:
+        word, _, rest = text.strip().partition(" ")
+        match word.lower():
+            case "help" | "?":
+                for line in HELP:
+                    self.say(line)
+            case "hint":
+                hint = self.practice.hint(step.key)
+                self.say(f"Hint: {hint}" if hint else "There is no further hint for this line.")
+            case "lines":
+                self._lines()
+            case "problem":
+                self._problem()
+            case "back":
+                self._back(step, rest.strip())
+            case "go" if rest.strip().lower() == "on":
+                self.practice.leave(step.key)
+                self.revising = None
+                self.say("Left for now.")
+            case _:
+                self._enter(step, text)
+
+    def _enter(self, step: Step, text: str) -> None:
+        before = self._outcomes()
+        verdict = self.practice.enter(step.key, text)
+        if self.practice.trouble:
+            self.say(f"This entry is not on the disk: {shown(self.practice.trouble)}")
+        self.say(self.practice.tell(verdict))
+        for key, outcome in self._outcomes().items():
+            if key != step.key and before.get(key) not in (None, outcome):
+                self.say(f"The line {sign_of(key)} is now: {outcome}.")
+        if verdict.settled:
+            self.revising = None
+
+    def _outcomes(self) -> dict[str, Outcome]:
+        return {key: line.verdict.outcome for key, line in self.working.lines.items()}
+
+    def _back(self, step: Step, name: str) -> None:
+        """Open an earlier line again: the one before, or the one named."""
+        keys = [other.key for other in self.working.steps]
+        wanted = next((key for key in keys if key.lower() == name.lower()), None)
+        if not name and keys.index(step.key):
+            wanted = keys[keys.index(step.key) - 1]
+        if wanted is None:
+            self.say("There is no such line. The lines are " + ", ".join(keys) + ".")
+            return
+        self.revising = wanted
+        line = self.working.lines.get(wanted)
+        self.say(f"You wrote: {shown(line.text)}" if line else "Nothing is written there yet.")
+
+    def _lines(self) -> None:
+        for step in self.working.steps:
+            line = self.working.lines.get(step.key)
+            if line is not None:
+                self.say(f"{sign_of(step.key)}: {shown(line.text)}. {line.verdict.outcome}.")
+        if not self.working.lines:
+            self.say("No line is written yet.")
+
+    def _end(self) -> None:
+        self.say("")
+        values = self.working.values()
+        if self.working.complete:
+            self.say("All lines are right.")
+        else:
+            self.say("That was the last line. Some lines are not right yet: type lines next time.")
+        effort = self.practice.question.problem.posture.effort
+        name = self.practice.question.problem.names[effort.symbol]
+        step = self.working.step(effort.symbol)
+        self.say(f"Force of the {name}: {value_text(step, values[effort.symbol])}.")
+        self.say(f"Tries: {sum(self.working.attempts.values())}.")

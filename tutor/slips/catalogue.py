@@ -1,0 +1,183 @@
+"""The catalogue of slips and general hints, read from the folder `hints`."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from tutor.library.faults import Fault, FileError, Reader, near
+from tutor.library.shelf import shipped
+from tutor.statics.choices import KINDS
+from tutor.working.wording import SECTIONS
+
+ROLES = ("own weight", "load", "effort", "line")
+STEP_KINDS = tuple(kind for kinds in SECTIONS.values() for kind in kinds)
+PLACEHOLDERS = frozenset(
+    [
+        "symbol",
+        "name",
+        "axis",
+        "segment",
+        "effort",
+        "given",
+        "other",
+        "other_symbol",
+        "formula",
+        "line",
+        "unit",
+    ]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """Three texts from where to look, over what seems to have happened, to the line worked out."""
+
+    look: str
+    happened: str
+    worked: str
+
+    @property
+    def texts(self) -> tuple[str, str, str]:
+        """Return the texts in the order in which they are shown."""
+        return (self.look, self.happened, self.worked)
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One slip: where it can be made, what it changes, how common it is, and its hint.
+
+    `changes` lists the alternatives, each a value for every kind of choice it changes. `given`
+    limits it to givens in these units, `roles` to choices about forces of these roles, or about the
+    whole line; empty means any.
+    `rounding` is set for early rounding: the figures that the earlier values were cut to.
+    """
+
+    id: str
+    name: str
+    kinds: tuple[str, ...]
+    changes: tuple[tuple[tuple[str, float], ...], ...]
+    hint: Hint
+    often: int = 2
+    given: tuple[str, ...] = ()
+    roles: tuple[str, ...] = ()
+    rounding: int = 0
+
+
+@dataclass(frozen=True, eq=False)
+class Catalogue:
+    """All slips by id, and the general hint of each kind of step."""
+
+    slips: dict[str, Slip]
+    general: dict[str, Hint]
+
+
+@cache
+def shipped_catalogue() -> Catalogue:
+    """Return the catalogue that ships with the program.
+
+    Raises:
+        FileError: with every fault, where a file of it is broken.
+    """
+    return load_catalogue([shipped("hints")])
+
+
+def load_catalogue(folders: Iterable[Path]) -> Catalogue:
+    """Return the catalogue of some folders.
+
+    Raises:
+        FileError: with every fault of every file.
+    """
+    slips: dict[str, Slip] = {}
+    general: dict[str, Hint] = {}
+    faults: list[Fault] = []
+    for path in sorted(path for folder in folders for path in folder.rglob("*.toml")):
+        try:
+            table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+        except (OSError, ValueError, RecursionError) as error:
+            faults.append(Fault(path.name, "", str(error), "a TOML file"))
+            continue
+        reader = Reader(path.name, table, faults)
+        for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
+            slip = _read_slip(item)
+            if slip.id in slips:
+                item.fault("id", f'"{slip.id}" is taken', "a new id")
+            slips[slip.id] = slip
+        for item in reader.children("step", "a list of steps") if reader.has("step") else []:
+            kinds, hint = _kinds(item), _read_hint(item)
+            item.finish()
+            general.update(dict.fromkeys(kinds, hint))
+        reader.asked |= {"slip", "step"}
+        reader.finish()
+    if faults:
+        raise FileError(faults)
+    return Catalogue(slips, general)
+
+
+def _read_slip(reader: Reader) -> Slip:
+    rounding = int(reader.number("rounding", Fraction(0)))
+    slip = Slip(
+        id=reader.text("id"),
+        name=reader.text("name"),
+        kinds=_kinds(reader),
+        changes=() if rounding else _changes(reader),
+        hint=_read_hint(reader),
+        often=int(reader.number("often", Fraction(2))),
+        given=reader.texts("given"),
+        roles=reader.texts("roles"),
+        rounding=rounding,
+    )
+    for role in slip.roles:
+        if role not in ROLES:
+            reader.fault(
+                "roles", f'found "{role}"{near(role, ROLES)}', "one of " + ", ".join(ROLES)
+            )
+    reader.finish()
+    return slip
+
+
+def _kinds(reader: Reader) -> tuple[str, ...]:
+    kinds = reader.texts("kinds")
+    if not kinds:
+        reader.fault("kinds", "missing", "the kinds of steps it concerns")
+    for kind in kinds:
+        if kind not in STEP_KINDS:
+            expected = "one of " + ", ".join(STEP_KINDS)
+            reader.fault("kinds", f'found "{kind}"{near(kind, STEP_KINDS)}', expected)
+    return kinds
+
+
+def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
+    """Return every alternative of `change`: a kind may have several values, one at a time."""
+    table = reader.child("change")
+    if table is None:
+        return ()
+    alternatives: list[tuple[tuple[str, float], ...]] = [()]
+    for kind, value in table.table.items():
+        table.asked.add(kind)
+        if kind not in KINDS:
+            found = f"unknown choice{near(kind, KINDS)}"
+            table.fault(kind, found, "one of " + ", ".join(KINDS))
+        values: list[Any] = value if isinstance(value, list) else [value]
+        if not all(isinstance(v, int | Fraction) for v in values):
+            table.fault(kind, "found something else", "a number or a list of numbers")
+            continue
+        alternatives = [(*chosen, (kind, float(v))) for chosen in alternatives for v in values]
+    return tuple(alternatives)
+
+
+def _read_hint(reader: Reader) -> Hint:
+    worked = "Worked out: {line}"
+    hint = Hint(reader.text("look"), reader.text("happened"), reader.text("worked", worked))
+    for key, text in zip(("look", "happened", "worked"), hint.texts, strict=True):
+        for part in text.split("{")[1:]:
+            name = part.partition("}")[0]
+            if name not in PLACEHOLDERS:
+                found = f"{{{name}}} stands for nothing{near(name, PLACEHOLDERS)}"
+                reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))
+    return hint
