@@ -61,9 +61,12 @@ class Problem:
         return "US customary" if customary & {g.unit for g in self.posture.givens()} else "SI"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Question:
-    """A problem with numbers: what one student works on. `exact` holds each given as written."""
+    """A problem with numbers: what one student works on. `exact` holds each given as written.
+
+    A question is equal only to itself.
+    """
 
     problem: Problem
     seed: str

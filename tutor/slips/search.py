@@ -17,7 +17,7 @@ from tutor.slips.catalogue import Catalogue, Slip
 from tutor.statics.choices import Choice
 from tutor.statics.posture import Posture
 from tutor.statics.step import Derivation, Step
-from tutor.working.judge import all_values, band
+from tutor.working.judge import Band, spread
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.working import Attempt
 
@@ -151,17 +151,16 @@ def _overlap(one: Hypothesis, other: Hypothesis) -> bool:
 def _fitting(attempt: Attempt, candidates: list[tuple[Hypothesis, ...]]) -> tuple[Explanation, ...]:
     """Return the candidates that give the number typed, those nearest to the step first."""
     value, slack = attempt.reading.value, _slack(attempt)
-    probe = attempt.question.graph.prober(
-        attempt.step.key, attempt.question.numbers, {}, attempt.own
-    )
+    question = attempt.question
+    probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own)
     fitting: list[tuple[tuple[Hypothesis, ...], float]] = []
     for candidate in candidates:
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
         try:
             distance = abs(probe(changes) - value)
-            if distance <= NEAR * abs(value) + slack and _gives(attempt, dict(changes), slack):
+            if distance <= NEAR * abs(value) + slack and _gives(attempt, changes, slack):
                 fitting.append((candidate, distance))
-        except (ArithmeticError, ValueError, TypeError):
+        except ArithmeticError:
             continue
     return _told(fitting, len(candidates), value)
 
@@ -191,12 +190,13 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * 1.0001, FINEST * abs(reading.value))
 
 
-def _gives(attempt: Attempt, changes: Mapping[Choice, float], slack: float) -> bool:
+def _gives(attempt: Attempt, changes: list[tuple[Choice, float]], slack: float) -> bool:
     """Return whether some changes give the number typed, over all ways to have come to it."""
-    values = all_values(attempt.question, attempt.own, changes)
-    if attempt.own != attempt.wrong:
-        values += all_values(attempt.question, attempt.wrong, changes)
-    return band(values, attempt.step.key).holds(attempt.reading.value, slack)
+    question, key = attempt.question, attempt.step.key
+    one = spread(question, key, attempt.own, changes)
+    other = spread(question, key, attempt.wrong, changes) if attempt.own != attempt.wrong else one
+    whole = Band(min(one.low, other.low), max(one.high, other.high))
+    return whole.holds(attempt.reading.value, slack)
 
 
 def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
@@ -211,8 +211,8 @@ def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation,
         if not cut:
             continue
         for some in (cut, *({use: value} for use, value in cut.items())):
-            values = all_values(attempt.question, {**attempt.own, **some})
-            if band(values, key).holds(attempt.reading.value, _slack(attempt)):
+            rounded = spread(attempt.question, key, {**attempt.own, **some})
+            if rounded.holds(attempt.reading.value, _slack(attempt)):
                 return (Explanation((Finding(slip.id, key, ()),), sure=False),)
     return ()
 

@@ -25,16 +25,16 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     if verdict.outcome is Outcome.WRONG:
         if step.kind in ("class", "reaction_direction"):
             return "Not yet. A hint may help."
-        return _tell_wrong(verdict, catalogue)
+        return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     return f"{told} Note: {verdict.reason}." if verdict.reason else told
 
 
-def _tell_wrong(verdict: Verdict, catalogue: Catalogue) -> str:
+def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     if not verdict.explanations:
         reason = f" {verdict.reason[:1].upper()}{verdict.reason[1:]}." if verdict.reason else ""
         return f"Not yet, and no slip we know explains it.{reason} A hint may help."
-    named = [_named(explanation, catalogue) for explanation in verdict.explanations]
+    named = [_named(working, told, catalogue) for told in verdict.explanations]
     named = list(dict.fromkeys(named))
     if not verdict.explanations[0].sure:
         return f"Not yet. Did you perhaps make this slip: {' or '.join(named)}?"
@@ -43,8 +43,20 @@ def _tell_wrong(verdict: Verdict, catalogue: Catalogue) -> str:
     return f"Not yet. It looks like this slip: {named[0]}."
 
 
-def _named(explanation: Explanation, catalogue: Catalogue) -> str:
-    names = [catalogue.slips[finding.slip].name for finding in explanation.findings]
+_OF_ALL_FORCES = ("equation", "sum", "effort", "effort_component", "advantage")
+
+
+def _named(working: Working, explanation: Explanation, catalogue: Catalogue) -> str:
+    """Return the names of slips; on a line about all forces, with the force each is about."""
+    names = []
+    for finding in explanation.findings:
+        name = catalogue.slips[finding.slip].name
+        step = working.step(finding.step)
+        about = finding.changes[0][0].about if finding.changes else ""
+        forces = working.question.problem.names
+        if about in forces and (step.kind in _OF_ALL_FORCES or step.kind.startswith("reaction")):
+            name = f"{name} ({forces[about]})"
+        names.append(name)
     return ", together with ".join(dict.fromkeys(names))
 
 

@@ -36,8 +36,12 @@ class Graph:
         self._start = [0.0] * len(names)
         for choice in self.choices:
             self._start[self._place[choice.name]] = choice.right
+        for name, convention in CONVENTIONS.items():
+            self._start[self._place[name]] = convention.values[0]
         for key in self.keys:
             self._start[self._place[f"open__{key}"]] = 1.0
+        self._step_keys = frozenset(self.keys)
+        self._alone: dict[str, tuple[Callable[..., list[float]], dict[str, int]]] = {}
         pairs = [(symbol(s.key), _own_or_derived(s.key, s.expression)) for s in steps]
         self._function = _plain_function(names, pairs)
 
@@ -59,7 +63,9 @@ class Graph:
         Raises:
             ArithmeticError: where some step has no finite value (a division by zero).
         """
-        vector = self._vector(numbers, constants, own or {})
+        vector = self._vector(numbers, own or {})
+        for name, value in constants.items():
+            vector[self._place[name]] = value
         for choice, value in (choices or {}).items():
             vector[self._place[choice.name]] = value
         try:
@@ -67,41 +73,82 @@ class Graph:
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
 
-    def prober(
-        self,
-        key: str,
-        numbers: Numbers,
-        constants: Mapping[str, float],
-        own: Mapping[str, float],
-    ) -> Callable[[Iterable[tuple[Choice, float]]], float]:
-        """Return a quick function from changed choices to the value of one step.
-
-        The function raises ArithmeticError, ValueError or TypeError where there is no finite value.
-        """
-        start, place, function = self._vector(numbers, constants, own), self._place, self._function
-        target = self.keys.index(key)
-
-        def probe(changes: Iterable[tuple[Choice, float]]) -> float:
-            vector = start.copy()
-            for choice, value in changes:
-                vector[place[choice.name]] = value
-            return function(*vector)[target]
-
-        return probe
-
-    def _vector(
-        self, numbers: Numbers, constants: Mapping[str, float], own: Mapping[str, float]
-    ) -> list[float]:
-        """Return the arguments of the function with every choice as it should be made."""
-        vector, place = self._start.copy(), self._place
+    def _vector(self, numbers: Numbers, own: Mapping[str, float]) -> list[float]:
+        """Return the arguments of the whole function, every choice as it should be made."""
+        vector = self._start.copy()
         for key in self._givens:
-            vector[place[key]] = numbers[key]
-        for name, convention in CONVENTIONS.items():
-            vector[place[name]] = constants.get(name, convention.values[0])
+            vector[self._place[key]] = numbers[key]
         for key, value in own.items():
-            vector[place[f"own__{key}"]] = value
-            vector[place[f"open__{key}"]] = 0.0
+            vector[self._place[f"own__{key}"]] = value
+            vector[self._place[f"open__{key}"]] = 0.0
         return vector
+
+    def probe(self, key: str, numbers: Numbers, own: Mapping[str, float]) -> Probe:
+        """Return a quick function for one step.
+
+        A step whose earlier lines are all written gets a function of its own, made on first use;
+        else the function of all steps serves.
+
+        Args:
+            key: the step.
+            numbers: the givens, each in its own unit.
+            own: values that stand in place of earlier steps.
+        """
+        step = self.derivation.step(key)
+        if any(use in self._step_keys and use not in own for use in step.uses):
+            target = self.keys.index(key)
+            return Probe(self._function, self._place, self._vector(numbers, own), target)
+        if key not in self._alone:
+            names = [*step.uses, *(choice.name for choice in step.choices)]
+            function = _plain_function(names, [(symbol(key), step.expression)])
+            self._alone[key] = (function, {name: place for place, name in enumerate(names)})
+        function, place = self._alone[key]
+        start = {name: convention.values[0] for name, convention in CONVENTIONS.items()}
+        start |= {choice.name: choice.right for choice in step.choices}
+        start |= {**numbers, **own}
+        return Probe(function, place, [start[name] for name in place], 0)
+
+
+class Probe:
+    """One step as a quick function of constants and changed choices."""
+
+    def __init__(
+        self,
+        function: Callable[..., list[float]],
+        place: Mapping[str, int],
+        start: list[float],
+        target: int,
+    ) -> None:
+        self._function = function
+        self._place = place
+        self._start = start
+        self._target = target
+
+    def rests_on(self, name: str) -> bool:
+        """Return whether a given, a constant or a choice can change the value."""
+        return name in self._place
+
+    def __call__(
+        self,
+        changes: Iterable[tuple[Choice, float]] = (),
+        constants: Mapping[str, float] | None = None,
+    ) -> float:
+        """Return the value of the step.
+
+        Raises:
+            ArithmeticError: where it has no finite value.
+        """
+        vector, place = self._start.copy(), self._place
+        for choice, value in changes:
+            if choice.name in place:
+                vector[place[choice.name]] = value
+        for name, value in (constants or {}).items():
+            if name in place:
+                vector[place[name]] = value
+        try:
+            return float(self._function(*vector)[self._target])
+        except (ValueError, TypeError) as error:  # a negative number to a fractional power
+            raise ArithmeticError(str(error)) from error
 
 
 def _own_or_derived(key: str, expression: Any) -> Any:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from tutor.statics.choices import Choice
@@ -57,6 +58,7 @@ class Derivation:
                 return step
         raise KeyError(key)
 
+    @lru_cache(maxsize=1024)  # noqa: B019  (derivations are kept for good anyway)
     def ancestors(self, key: str) -> frozenset[str]:
         """Return the keys of all steps that this one rests on, itself left out."""
         found: set[str] = set()

@@ -5,10 +5,10 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tutor.library.problem import Question
 from tutor.statics.choices import CONVENTIONS, Choice
-from tutor.statics.graph import Values
 from tutor.statics.step import Step
 from tutor.working.reading import Reading
 
@@ -42,22 +42,34 @@ def constant_sets(question: Question) -> Iterator[dict[str, float]]:
         yield dict(zip(names, values, strict=True))
 
 
-def all_values(
+def spread(
     question: Question,
-    own: Mapping[str, float] | None = None,
-    choices: Mapping[Choice, float] | None = None,
-) -> list[Values]:
-    """Return the values of all steps for each way of taking the constants."""
-    return [
-        question.graph.values(question.numbers, constants, choices, own)
-        for constants in constant_sets(question)
-    ]
+    key: str,
+    own: Mapping[str, float],
+    changes: Iterable[tuple[Choice, float]] = (),
+) -> Band:
+    """Return the band of a step over all ways of taking the constants.
+
+    Args:
+        question: whose numbers count.
+        key: the step.
+        own: values that stand in place of earlier steps.
+        changes: choices that are not made as they should be.
+
+    Raises:
+        ArithmeticError: where some value is not finite.
+    """
+    probe = question.graph.probe(key, question.numbers, own)
+    varied = any(probe.rests_on(name) for name in question.constants)
+    sets = constant_sets(question) if varied else iter([{}])
+    values = [probe(changes, constants) for constants in sets]
+    return Band(min(values), max(values))
 
 
-def band(values: Iterable[Values], key: str) -> Band:
-    """Return the band that a step spans over several evaluations."""
-    found = [one[key] for one in values]
-    return Band(min(found), max(found))
+@lru_cache(maxsize=4096)
+def reference(question: Question, key: str) -> Band:
+    """Return the band of right values of a step, before any tolerance."""
+    return spread(question, key, {})
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +92,13 @@ def judge_value(
         reading: the value, in the step's unit.
         carried: sets of the student's own earlier values, any of which may have been used.
     """
-    reference = band(all_values(question), step.key)
-    right, coarse = _compare(question, step, reading, reference)
+    right, coarse = _compare(question, step, reading, reference(question, step.key))
     follows = False
     for own in carried:
         if right or coarse or not own:
             break
         try:
-            followed = band(all_values(question, own), step.key)
+            followed = spread(question, step.key, own)
         except ArithmeticError:
             continue
         follows, coarse = _compare(question, step, reading, followed)
@@ -96,18 +107,16 @@ def judge_value(
     return Judgement(right, follows, coarse)
 
 
-def _compare(
-    question: Question, step: Step, reading: Reading, reference: Band
-) -> tuple[bool, bool]:
+def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tuple[bool, bool]:
     """Return whether a value fits a band, and whether it is too coarse to say."""
     if step.kind in ("class", "reaction_direction"):
-        return reference.holds(reading.value), False
+        return band.holds(reading.value), False
     if reading.mass_unit:
         return False, False
-    accepted = reference.widened(float(question.problem.tolerance))
+    accepted = band.widened(float(question.problem.tolerance))
     fits = accepted.holds(reading.value, reading.half_digit)
     if fits and reading.figures is not None and reading.figures < COARSE:
-        shown = {float(f"{end:.{COARSE}g}") for end in (reference.low, reference.high)}
+        shown = {float(f"{end:.{COARSE}g}") for end in (band.low, band.high)}
         exact = any(abs(reading.value - end) <= 1e-9 * abs(end) for end in shown)
         return exact, not exact
     return fits, False
