@@ -147,7 +147,7 @@ def check_labels(picture: Picture) -> None:
         assert 0 <= start < end <= len(lines[row])
         assert lines[row][start:end] == label.text, "something was drawn over a label"
     for (row, start, end), (other, first, last) in combinations(boxes, 2):
-        assert row != other or end < first or last < start, "two labels touch"
+        assert row != other or end + 1 < first or last + 1 < start, "two labels touch"
 
 
 def check_nothing_lost(question: Question, picture: Picture) -> None:
@@ -263,14 +263,17 @@ def test_heads_are_of_the_right_kind(made: Case) -> None:
         assert picture.lines[mark.head[0]][mark.head[1]] == HEADS[nearest]
 
 
-def test_level_distances_stand_under_their_points() -> None:
+@pytest.mark.parametrize("name", ["level", "level, to the left", "beyond the axis"])
+def test_level_distances_stand_under_their_points(name: str) -> None:
     """Under a level segment each dimension line runs from the axis to the force."""
-    picture = layout(CASES["level"].question, 78, 16)
-    point = next(mark.point for mark in picture.marks if mark.symbol == "W_l")
-    label = next(label for label in picture.labels if label.of == "d_l")
-    line = picture.lines[label.row]
+    question = CASES[name].question
+    picture = layout(question, 78, 16)
+    points = {mark.symbol: mark.point[1] for mark in picture.marks}
     axis = next(row.index("●") for row in picture.lines if "●" in row)
-    assert (line.index("├"), line.index("┤")) == (axis, point[1])
+    for force in question.problem.posture.forces:
+        label = next(label for label in picture.labels if label.of == force.at.symbol)
+        line = picture.lines[label.row]
+        assert sorted((axis, points[force.symbol])) == [line.index("├"), line.index("┤")]
 
 
 def test_level_points_are_to_scale() -> None:
@@ -338,6 +341,14 @@ def test_ascii_is_ascii(made: Case) -> None:
         picture = layout(replace(question, problem=problem), width, height, "F_m", REACTION, False)
         assert "".join((*picture.lines, *picture.legend, picture.note)).isascii()
     assert not "".join(layout(question, 60, 14).lines).isascii()
+
+
+def test_what_finds_no_room_is_in_the_legend() -> None:
+    """A name too long for the frame is stated in the legend, with the sign it belongs to."""
+    question = CASES["level"].question
+    problem = replace(question.problem, axis="joint " * 8)
+    picture = layout(replace(question, problem=problem), 40, 10)
+    assert f"●: {problem.axis}" in picture.legend
 
 
 @pytest.mark.parametrize("unicode", [True, False])
@@ -415,6 +426,7 @@ def test_words_tell_every_fact(made: Case) -> None:
         bearing = math.radians(made.bearings[force.symbol])
         assert question.problem.names[force.symbol] in line
         assert question.written(force.at.given) in line
+        assert ("on the far side" in line) == force.at.beyond
         assert compass(complex(math.cos(bearing), math.sin(bearing))) in line
     assert lines[-1] == "Counter-clockwise moments are positive."
     assert "\n".join(lines).isascii(), "no sign that is read badly"

@@ -8,6 +8,7 @@ import pytest
 from scipy import constants as nist
 
 from tutor.statics.choices import CONVENTIONS
+from tutor.statics.convert import factor_for
 from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, SPELLINGS, known_unit, unit
 
 # NIST SP 811 (2008), appendix B.8, through scipy.constants.
@@ -105,3 +106,17 @@ def test_a_constant_is_the_exact_one_or_common_practice(name: str):
         decimals = len(str(value).partition(".")[2])
         assert value == round(EXACT[name], decimals)
     assert COMMON_PRACTICE[name] <= set(CONVENTIONS[name].values)
+
+
+@pytest.mark.parametrize("sign", SIZES)
+def test_a_line_of_working_names_the_factor_that_it_uses(sign: str):
+    """The factor written behind a given, × or ÷, is the size of its unit or rounds it."""
+    factor = factor_for(sign)
+    dimension, size = SIZES[sign]
+    if sign in ("N", "kg", "m") or dimension in (MOMENT, ANGLE):
+        assert factor is None
+    else:
+        assert factor is not None
+        written = EXACT.get(factor.constant, factor.constant)
+        worth = written if factor.operation == "×" else 1 / written
+        assert worth == pytest.approx(size, rel=1e-12)

@@ -21,7 +21,7 @@ Command = Callable[[argparse.Namespace, Shelf], int]
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit code."""
-    for stream in (sys.stdout, sys.stderr):
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     options = _parser().parse_args(arguments)
@@ -30,7 +30,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(fault, file=sys.stderr)
     command: Command = options.command
     try:
-        return command(options, shelf)
+        code = command(options, shelf)
+        sys.stdout.flush()  # so that a reader who has gone is noticed here
+        return code
     except FileError as error:
         print(error, file=sys.stderr)
         return 2
@@ -204,7 +206,10 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
             print(f"{key}: no such line; expected one of {', '.join(keys)}", file=sys.stderr)
             return 2
     for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
-        working.enter(key.strip(), text)
+        given = working.enter(key.strip(), text)
+        if not given.counts:
+            print(f"--given {key}: not read: {given.reason}", file=sys.stderr)
+            return 2
     verdict = working.enter(options.step, options.entry)
     catalogue = shipped_catalogue()
     told = tell(working, verdict, catalogue)

@@ -100,9 +100,7 @@ class LineMode:
             case "back":
                 self._back(step, rest.strip())
             case "go" if rest.strip().lower() == "on":
-                self.practice.leave(step.key)
-                self.revising = None
-                self.say("Left for now.")
+                self._go_on(step)
             case _:
                 self._enter(step, text)
 
@@ -121,10 +119,21 @@ class LineMode:
     def _outcomes(self) -> dict[str, Outcome]:
         return {key: line.verdict.outcome for key, line in self.working.lines.items()}
 
+    def _go_on(self, step: Step) -> None:
+        """Leave a line for now; one that is right already stands."""
+        self.revising = None
+        line = self.working.lines.get(step.key)
+        if line is not None and line.verdict.settled:
+            self.say("This line stays as it is.")
+            return
+        self.practice.leave(step.key)
+        self.say("Left for now.")
+
     def _back(self, step: Step, name: str) -> None:
         """Open an earlier line again: the one before, or the one named."""
         keys = [other.key for other in self.working.steps]
-        wanted = next((key for key in keys if key.lower() == name.lower()), None)
+        wanted = next((key for key in keys if key == name), None)
+        wanted = wanted or next((key for key in keys if key.lower() == name.lower()), None)
         if not name and keys.index(step.key):
             wanted = keys[keys.index(step.key) - 1]
         if wanted is None:

@@ -77,7 +77,9 @@ class Canvas:
         else:
             return self._slanting(start, end, style, weight)
         for place in places:
-            if weight != "dotted" or self.free(place):
+            if weight != "dotted" or (
+                self.free(place) and not self._near_label(*cell(place), 1, 1)
+            ):
                 self.put(place, character, style)
         return None
 
@@ -98,19 +100,22 @@ class Canvas:
         """
         row, column = cell(place)
         left, right = max(column - 1, 0), min(column + len(text) + 1, self.width)
-        near = any(
-            label.row == row
-            and label.column - 2 < column + len(text)
-            and column - 2 < label.column + len(label.text)
-            for label in self.labels
-        )
         empty = self.free(place, len(text)) and self.free(complex(left, row), right - left)
-        if near or not empty:
+        if self._near_label(row, column, len(text), 2) or not empty:
             return False
         for number, character in enumerate(text):
             self.put(place + number, character, style)
         self.labels.append(Label(of, text, row, column))
         return True
+
+    def _near_label(self, row: int, column: int, length: int, gap: int) -> bool:
+        """Return whether a label stands within `gap` cells of some cells of a row."""
+        return any(
+            label.row == row
+            and label.column - gap < column + length
+            and column - gap < label.column + len(label.text)
+            for label in self.labels
+        )
 
     def clear(self, place: complex, length: int) -> None:
         """Empty some cells of a row."""

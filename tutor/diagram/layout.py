@@ -112,13 +112,13 @@ class _Drawing:
         self._draw_segment()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         self.canvas.put(self.plan.axis, self.canvas.sign("●O"), "axis")
-        for corner in self.scene.corners:
-            self._draw_reference(corner)
         legend = [
             f"{arrow.symbol}: {names.get(arrow.symbol, 'joint reaction')}"
             for arrow in self.scene.arrows
             if not self._label_arrow(arrow)
         ]
+        for corner in self.scene.corners:
+            self._draw_reference(corner)
         legend += draw_measures(self.canvas, self.plan, self.focus.symbol)
         legend += draw_facts(self.canvas, self.plan)
         legend += [*self._draw_arm(), *self._name_axis(), *self._mark_sense()]

@@ -100,7 +100,7 @@ class Sketch:
     @property
     def size(self) -> float:
         """Return a measure of how easily segment and arrows can be told apart."""
-        return sum(self.sides) * self.length
+        return sum(self.sides) * min(self.length, 4.0)
 
     def box(self) -> Box:
         """Return the cells that the drawing takes up, relative to that of the axis."""
@@ -210,15 +210,18 @@ class Plan:
 
 
 def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
-    """Return the plan with the largest sketch; distances are listed only where that gains much.
+    """Return the plan with the largest sketch.
 
+    Distances are only listed where that gains much, or where there is no room to draw them all.
     `arm` is the symbol of the force whose moment arm is to be shown, "" for none.
     """
     best = _below(scene, arm, width, height)
     if scene.level:
         return best
-    for kind, gain in (("beside", 1.0), ("listed", 2.0)):
-        other = _beside(scene, arm, width, height, kind == "listed")
+    for listed in (False, True):
+        other = _beside(scene, arm, width, height, listed)
+        crowded = best.measured < len(scene.measures)
+        gain = 1.0 if not listed else 1.2 if crowded else 2.0
         if other is not None and other.sketch.size > gain * best.sketch.size:
             best = other
     return best

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 LONGEST_LINE = 10_000
@@ -41,7 +42,12 @@ class Record:
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         except OSError as error:
             raise RecordError(_reason(path, error)) from error
-        record.append(first)
+        try:
+            record.append(first)
+        except RecordError:
+            with suppress(OSError):
+                path.unlink()
+            raise
         return record
 
     def append(self, line: Mapping[str, object]) -> None:
@@ -51,17 +57,21 @@ class Record:
             RecordError: where it could not be written whole; the record is then as before.
         """
         data = (json.dumps(line, ensure_ascii=True, sort_keys=True) + "\n").encode()
+        if len(data) > LONGEST_LINE:
+            raise RecordError(f"{self.path}: the line is too long to be kept")
         try:
             descriptor = os.open(self.path, os.O_WRONLY | os.O_APPEND | getattr(os, "O_BINARY", 0))
         except OSError as error:
             raise RecordError(_reason(self.path, error)) from error
         try:
             size = os.fstat(descriptor).st_size
-            written = _write(descriptor, data)
-            if written != len(data):
+            try:
+                if _write(descriptor, data) != len(data):
+                    raise RecordError(f"{self.path}: the disk is full")
+                os.fsync(descriptor)
+            except (OSError, RecordError):
                 os.ftruncate(descriptor, size)
-                raise RecordError(f"{self.path}: the disk is full")
-            os.fsync(descriptor)
+                raise
         except OSError as error:
             raise RecordError(_reason(self.path, error)) from error
         finally:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -10,11 +11,13 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from tutor.library.faults import Fault, FileError, Reader, near
+from tutor.library.faults import LARGEST, Fault, FileError, Reader, near, shown
 from tutor.library.shelf import shipped
 from tutor.statics.choices import KINDS
+from tutor.statics.units import unit
 from tutor.working.wording import SECTIONS
 
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 ROLES = ("own weight", "load", "effort", "line")
 STEP_KINDS = tuple(kind for kinds in SECTIONS.values() for kind in kinds)
 PLACEHOLDERS = frozenset(
@@ -98,8 +101,8 @@ def load_catalogue(folders: Iterable[Path]) -> Catalogue:
     faults: list[Fault] = []
     for path in sorted(path for folder in folders for path in folder.rglob("*.toml")):
         try:
-            table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
-        except (OSError, ValueError, RecursionError) as error:
+            table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_number)
+        except (OSError, ValueError, OverflowError, RecursionError) as error:
             faults.append(Fault(path.name, "", str(error), "a TOML file"))
             continue
         reader = Reader(path.name, table, faults)
@@ -119,19 +122,28 @@ def load_catalogue(folders: Iterable[Path]) -> Catalogue:
     return Catalogue(slips, general)
 
 
+def _number(text: str) -> Fraction:
+    """Return a decimal as a fraction; as a float first, since 1e999999999 would fill the memory."""
+    return Fraction(float(text))
+
+
 def _read_slip(reader: Reader) -> Slip:
-    rounding = int(reader.number("rounding", Fraction(0)))
+    rounding = _whole(reader, "rounding", 0, 6) if reader.has("rounding") else 0
     slip = Slip(
         id=reader.text("id"),
         name=reader.text("name"),
         kinds=_kinds(reader),
         changes=() if rounding else _changes(reader),
         hint=_read_hint(reader),
-        often=int(reader.number("often", Fraction(2))),
+        often=_whole(reader, "often", 2, 3),
         given=reader.texts("given"),
         roles=reader.texts("roles"),
         rounding=rounding,
     )
+    for spelling in slip.given:
+        known = unit(spelling)
+        if known is None or known.sign != spelling:
+            reader.fault("given", f"found {shown(spelling)}", "the short signs of units")
     for role in slip.roles:
         if role not in ROLES:
             reader.fault(
@@ -139,6 +151,15 @@ def _read_slip(reader: Reader) -> Slip:
             )
     reader.finish()
     return slip
+
+
+def _whole(reader: Reader, key: str, default: int, most: int) -> int:
+    """Return a whole number from 1 to `most`."""
+    value = reader.number(key, Fraction(default))
+    if value.denominator != 1 or not 1 <= value <= most:
+        reader.fault(key, f"found {float(value):g}", f"a whole number from 1 to {most}")
+        return max(1, default)
+    return int(value)
 
 
 def _kinds(reader: Reader) -> tuple[str, ...]:
@@ -157,6 +178,8 @@ def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
     table = reader.child("change")
     if table is None:
         return ()
+    if not table.table:
+        table.fault("", "empty", "at least one choice with its value")
     alternatives: list[tuple[tuple[str, float], ...]] = [()]
     for kind, value in table.table.items():
         table.asked.add(kind)
@@ -164,19 +187,26 @@ def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
             found = f"unknown choice{near(kind, KINDS)}"
             table.fault(kind, found, "one of " + ", ".join(KINDS))
         values: list[Any] = value if isinstance(value, list) else [value]
-        if not all(isinstance(v, int | Fraction) for v in values):
+        if not (values and all(_is_number(v) for v in values)):
             table.fault(kind, "found something else", "a number or a list of numbers")
             continue
         alternatives = [(*chosen, (kind, float(v))) for chosen in alternatives for v in values]
     return tuple(alternatives)
 
 
+def _is_number(value: Any) -> bool:
+    if isinstance(value, bool) or not isinstance(value, int | Fraction):
+        return False
+    return -LARGEST <= value <= LARGEST
+
+
 def _read_hint(reader: Reader) -> Hint:
     worked = "Worked out: {line}"
     hint = Hint(reader.text("look"), reader.text("happened"), reader.text("worked", worked))
     for key, text in zip(("look", "happened", "worked"), hint.texts, strict=True):
-        for part in text.split("{")[1:]:
-            name = part.partition("}")[0]
+        if set("{}") & set(_PLACEHOLDER.sub("", text)):
+            reader.fault(key, "found a brace without its other", "{ and } in pairs")
+        for name in _PLACEHOLDER.findall(text):
             if name not in PLACEHOLDERS:
                 found = f"{{{name}}} stands for nothing{near(name, PLACEHOLDERS)}"
                 reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))

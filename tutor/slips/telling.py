@@ -19,9 +19,8 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     step = working.step(verdict.step)
     if verdict.outcome is Outcome.UNREAD:
         place = "" if verdict.place is None else f" (at character {verdict.place + 1})"
-        return (
-            f"Not judged{place}: {verdict.reason}. For example: {example(step, working.question)}"
-        )
+        reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
+        return f"Not judged{place}: {reason} For example: {example(step, working.question)}"
     if verdict.outcome is Outcome.WRONG:
         if step.kind in ("class", "reaction_direction"):
             return "Not yet. A hint may help."

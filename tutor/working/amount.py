@@ -38,7 +38,7 @@ def evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
 
     Args:
         tree: what was read.
-        known: the symbols that have a value.
+        known: the symbols that have a value; nan stands for none yet.
 
     Raises:
         Unreadable: where a symbol has no value yet, units don't go together, or the result is not
@@ -58,7 +58,7 @@ def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
         case Number():
             return Amount(tree.value)
         case Name():
-            if tree.symbol not in known:
+            if tree.symbol not in known or math.isnan(known[tree.symbol].value):
                 raise Unreadable(f"{tree.symbol} has no value yet", tree.place)
             return known[tree.symbol]
         case Negative():

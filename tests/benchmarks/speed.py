@@ -1,0 +1,178 @@
+"""How fast the tutor is on this machine: first screen, one verdict, and memory.
+
+Run as `python tests/benchmarks/speed.py`, on a system with pseudo-terminals.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import platform
+import pty
+import random
+import re
+import select
+import statistics
+import struct
+import subprocess
+import sys
+import tempfile
+import termios
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(ROOT))
+
+RUNS = 7
+SEEDS = ("1", "2", "3")
+SIZE = (30, 100)
+PATIENCE = 30.0
+
+BARE_APP = """
+from textual.app import App
+from textual.widgets import Label
+
+class Bare(App):
+    def compose(self):
+        yield Label("one label and nothing more")
+
+Bare().run()
+"""
+
+SITTING = """
+import resource, sys
+from tutor.drill.practice import Practice
+from tutor.library.shelf import load_shelf
+from tutor.line import LineMode
+from tutor.working.writing import substituted, worked_line
+
+practice = Practice.start(load_shelf().problems["elbow-tilted-forearm"], "1")
+values = practice.question.graph.values(practice.question.numbers, {})
+typed = []
+for step in practice.working.steps:
+    words = step.kind in ("equation", "class", "reaction_direction")
+    right = (worked_line if words else substituted)(practice.question, step, values)
+    typed += ["hint", right] if words else [f"12.3 {step.unit}", "hint", right]
+LineMode(practice, lambda text: None, lambda prompt: typed.pop(0)).run()
+assert practice.working.complete
+unit = 2**20 if sys.platform == "darwin" else 2**10
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit)
+"""
+
+
+def environment(home: str) -> dict[str, str]:
+    """Return the surroundings of a program that is measured."""
+    own = {"LEVERSTEP_HOME": home, "PYTHONPATH": str(ROOT), "TERM": "xterm-256color"}
+    return {k: v for k, v in os.environ.items() if not k.startswith("LEVERSTEP")} | own
+
+
+def seconds_to_show(text: str, command: list[str], home: str) -> float:
+    """Return how long a program takes from its start until a text is on its terminal."""
+    ours, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *SIZE, 0, 0))
+    start = time.perf_counter()
+    program = subprocess.Popen(
+        command, stdin=theirs, stdout=theirs, stderr=theirs, env=environment(home)
+    )
+    os.close(theirs)
+    painted = b""
+    try:
+        while text.encode() not in painted:
+            left = start + PATIENCE - time.perf_counter()
+            if left <= 0 or not select.select([ours], [], [], left)[0]:
+                raise TimeoutError(f"{text!r} was not shown within {PATIENCE:g} s")
+            painted += os.read(ours, 65536)
+        return time.perf_counter() - start
+    finally:
+        program.kill()
+        program.wait()
+        os.close(ours)
+
+
+def first_screens(home: str) -> tuple[float, float]:
+    """Return the median times to the first screen: of the tutor, and of an app with one label."""
+    from tutor.library.shelf import load_shelf
+
+    title = next(iter(load_shelf().problems.values())).title
+    tutor, bare = [], []
+    for _ in range(RUNS):
+        tutor.append(seconds_to_show(title, [sys.executable, "-m", "tutor"], home))
+        bare.append(seconds_to_show("one label", [sys.executable, "-c", BARE_APP], home))
+    return statistics.median(tutor), statistics.median(bare)
+
+
+def peak_memory(home: str) -> float:
+    """Return the megabytes that a program took at most to work one problem to its end."""
+    command = [sys.executable, "-c", SITTING]
+    return float(subprocess.check_output(command, env=environment(home), text=True))
+
+
+def verdict_times() -> Iterator[tuple[str, float]]:
+    """Yield the kind of each entry and the seconds of its verdict, in the order of the steps."""
+    from tutor.drill.practice import open_working
+    from tutor.library.shelf import load_shelf
+    from tutor.slips.catalogue import shipped_catalogue
+    from tutor.slips.search import hypotheses
+    from tutor.working.writing import direction_words, value_text, worked_line
+
+    chance = random.Random(1)
+    for problem in load_shelf().problems.values():
+        for seed in SEEDS:
+            question = problem.question(seed)
+            working = open_working(question)
+            right = question.graph.values(question.numbers, {})
+            known = hypotheses(question.derivation, shipped_catalogue())
+            for step in working.steps:
+                entries = []
+                if step.kind == "equation":
+                    answer = worked_line(question, step, right)
+                    signs = [m.start() for m in re.finditer("[+−]", answer)]
+                    place = signs[-1]
+                    other = "−" if answer[place] == "+" else "+"
+                    entries += [("slipped", answer[:place] + other + answer[place + 1 :])]
+                elif step.kind in ("class", "reaction_direction"):
+                    answer = value_text(step, right[step.key])
+                    words = ["first", "second", "third"]
+                    words = words if step.kind == "class" else [direction_words(c) for c in (1, 2)]
+                    entries += [("random", chance.choice(words))]
+                else:
+                    value = right[step.key]
+                    answer = value_text(step, value)
+                    entries += [
+                        ("random", f"{value * 20 ** chance.uniform(-1, 1):.4g} {step.unit}")
+                    ]
+                    slips = [h for h in known if h.step == step.key]
+                    if slips:
+                        changes = dict(chance.choice(slips).changes)
+                        slipped = question.graph.values(question.numbers, {}, changes)
+                        entries += [("slipped", f"{slipped[step.key]:.4g} {step.unit}")]
+                for kind, text in [*entries, ("right", answer)]:
+                    start = time.perf_counter()
+                    verdict = working.enter(step.key, text)
+                    spent = time.perf_counter() - start
+                    assert verdict.counts, f"{text}: {verdict.reason}"
+                    yield kind, spent
+            assert working.complete, problem.id
+
+
+def main() -> None:
+    """Measure everything and print a table."""
+    print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
+    with tempfile.TemporaryDirectory() as home:
+        memory = peak_memory(home)  # first: a child's peak is at least its parent's size
+        tutor, bare = first_screens(home)
+    print(f"first screen, median of {RUNS:<12} {tutor:8.2f} s")
+    print(f"the same of an app with one label {bare:7.2f} s   ratio {tutor / bare:.2f}")
+    found = list(verdict_times())
+    for kind in ("right", "slipped", "random", "any"):
+        times = [1000 * spent for k, spent in found if kind in (k, "any")]
+        middle, worst = statistics.median(times), statistics.quantiles(times, n=100)[-1]
+        name = f"verdict on {len(times)} {kind} entries"
+        print(f"{name:33} {middle:8.2f} ms  99th percentile {worst:.2f} ms")
+    print(f"peak memory of a worked sitting   {memory:7.0f} MB")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,195 @@
+"""Hints: every text of the catalogue, filled for every place where its slip can be made."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tutor.drill.practice import open_working
+from tutor.library.problem import Question
+from tutor.library.shelf import load_shelf, shipped
+from tutor.slips.catalogue import (
+    PLACEHOLDERS,
+    ROLES,
+    STEP_KINDS,
+    load_catalogue,
+    shipped_catalogue,
+)
+from tutor.slips.search import hypotheses
+from tutor.slips.telling import hints
+from tutor.statics.choices import CONVENTIONS, KINDS
+from tutor.statics.step import Step
+from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
+from tutor.working.working import Line
+from tutor.working.writing import formula, value_text, worked_line
+
+CATALOGUE = shipped_catalogue()
+PROBLEMS = load_shelf([shipped("problems"), Path(__file__).parent / "problems"]).problems
+LONGEST = 240
+WORDS = {
+    "class": ("first", "second", "third"),
+    "reaction_direction": ("up", "down", "left", "right"),
+}
+
+Hints = tuple[str, ...]
+
+
+def findings(question: Question) -> Iterator[Finding | None]:
+    """Yield each thing that can be found at a step, or None where nothing is found there."""
+    yield None
+    for hypothesis in hypotheses(question.derivation, CATALOGUE):
+        yield hypothesis.finding()
+    for slip in CATALOGUE.slips.values():
+        if slip.rounding:
+            for step in question.derivation.asked:
+                if step.kind in slip.kinds:
+                    yield Finding(slip.id, step.key, ())
+
+
+def rendered(question: Question) -> Iterator[tuple[Step, Hints]]:
+    """Yield the hints of every step, before any entry and for every slip made there."""
+    working = open_working(question)
+    for found in findings(question):
+        if found is None:
+            for step in working.steps:
+                yield step, hints(working, step.key, CATALOGUE)
+            continue
+        step = working.step(found.step)
+        working.lines[step.key] = line_with(step, found)
+        yield step, hints(working, step.key, CATALOGUE)
+        del working.lines[step.key]
+
+
+def line_with(step: Step, found: Finding) -> Line:
+    """Return a wrong line that a finding explains."""
+    verdict = Verdict(step.key, "1", Outcome.WRONG, explanations=(Explanation((found,)),))
+    return Line("1", None, verdict)
+
+
+@pytest.fixture(scope="module", params=sorted(PROBLEMS))
+def question(request: pytest.FixtureRequest) -> Question:
+    """Return a question of each problem in turn."""
+    return PROBLEMS[request.param].question("1")
+
+
+def test_hints_are_whole_sentences_of_a_fit_length(question: Question) -> None:
+    """No hint has an unfilled place, a doubled sign or space, or two full stops."""
+    seen = 0
+    for step, texts in rendered(question):
+        assert len(texts) == 3
+        for text in texts:
+            assert not re.search(r"[{}]|None|nan|  |−−|[+−] −|\(\)|\.\.|\s[.,;:?]", text), text
+            assert text == text.strip()
+            assert text[:1].isupper() or text.startswith(tuple("0123456789")), text
+            assert text.isprintable()
+        assert all(len(text) <= LONGEST for text in texts[:2]), (step.key, texts)
+        seen += 1
+    assert seen > 2 * len(question.derivation.asked)
+
+
+def test_only_the_third_hint_gives_the_value_away(question: Question) -> None:
+    """The first two hold the value of a step only where the problem states it, the third always."""
+    values = question.graph.values(question.numbers, {})
+    for step, (look, happened, worked) in rendered(question):
+        if step.kind == "equation":
+            assert worked.endswith(formula(question, step))
+            assert formula(question, step) not in look + happened
+        elif step.kind in WORDS:
+            named = [word for word in WORDS[step.kind] if word in look + happened]
+            assert named in ([], list(WORDS[step.kind]))
+            assert value_text(step, values[step.key]) in worked
+        else:
+            value = value_text(step, values[step.key])
+            if value not in question.statement:
+                assert value not in look + " " + happened
+            assert worked.endswith(f"= {value}")
+
+
+def test_every_kind_of_step_has_a_general_hint() -> None:
+    """Whatever a step does, there is something to say before anything is typed."""
+    assert set(CATALOGUE.general) == set(STEP_KINDS)
+    kinds = {
+        step.kind
+        for problem in PROBLEMS.values()
+        for step in problem.question("1").derivation.asked
+    }
+    assert kinds <= set(CATALOGUE.general)
+
+
+def test_the_third_hint_goes_on_with_the_values_of_the_student() -> None:
+    """The worked line holds what was written on the lines before, right or wrong."""
+    working = open_working(PROBLEMS["elbow-full-pail"].question("1"))
+    working.enter("W_l", "70.0 N")
+    worked = hints(working, "M_l", CATALOGUE)[2]
+    assert "70.00 N" in worked
+    assert worked.endswith("= −25.20 N·m")
+
+
+def test_two_slips_give_both_hints() -> None:
+    """Where two slips together explain an entry, each has its say."""
+    working = open_working(PROBLEMS["elbow-full-pail"].question("1"))
+    found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
+    one = next(f for f in found if f.slip == "sign-of-a-moment" and f.step == "M_l")
+    other = next(f for f in found if f.slip == "metres-missing" and f.step == "M_l")
+    verdict = Verdict("M_l", "1", Outcome.WRONG, explanations=(Explanation((one, other)),))
+    working.lines["M_l"] = Line("1", None, verdict)
+    look, happened, worked = hints(working, "M_l", CATALOGUE)
+    assert "Which way would this force turn" in look
+    assert "Check the unit of the distance" in look
+    assert "moment of the pail" in happened
+    assert "not in metres" in happened
+    assert worked.startswith("Worked out: M_l = ")
+
+
+def test_hints_name_the_force_they_speak_of() -> None:
+    """The name of the force that the slip concerns stands in its hint, not its symbol's."""
+    working = open_working(PROBLEMS["elbow-full-pail"].question("1"))
+    found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
+    missing = next(f for f in found if f.slip == "load-left-out" and f.step == "M_sum")
+    working.lines["M_sum"] = line_with(working.step("M_sum"), missing)
+    assert "The pail seems to be missing" in hints(working, "M_sum", CATALOGUE)[1]
+
+
+def test_the_worked_line_is_the_one_on_paper(question: Question) -> None:
+    """The third hint of an untouched working is the line as the worked solution prints it."""
+    working = open_working(question)
+    values = question.graph.values(question.numbers, {})
+    for step in working.steps:
+        printed = worked_line(question, step, values)
+        assert hints(working, step.key, CATALOGUE)[2] == f"Worked out: {printed}"
+
+
+def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
+    """A weight's worked line holds the g that it was printed with."""
+    working = open_working(question)
+    weights = [s for s in working.steps if s.kind == "force" and "{g}" in s.written]
+    sign = f"{CONVENTIONS['g'].values[0]:g} {CONVENTIONS['g'].unit}"
+    for step in weights:
+        assert sign in hints(working, step.key, CATALOGUE)[2]
+    loads = question.problem.posture.loads
+    masses = [f for f in loads if f.magnitude and f.magnitude.unit not in ("N", "kN", "lbf")]
+    assert len(weights) == len(masses)
+
+
+def test_the_guide_to_slip_files_names_all_that_there_is() -> None:
+    """hints/README.md lists each kind of line, choice, role and placeholder."""
+    guide = (shipped("hints") / "README.md").read_text(encoding="utf-8")
+    for word in (*STEP_KINDS, *KINDS, *ROLES):
+        assert f"`{word}`" in guide
+    for meaning in KINDS.values():
+        assert meaning in guide
+    for name in PLACEHOLDERS:
+        assert f"`{{{name}}}`" in guide
+
+
+def test_the_examples_of_the_guide_are_good(tmp_path: Path) -> None:
+    """Each example of hints/README.md is read without a fault."""
+    guide = (shipped("hints") / "README.md").read_text(encoding="utf-8")
+    examples = re.findall(r"```toml\n(.*?)```", guide, re.DOTALL)
+    (tmp_path / "examples.toml").write_text("\n".join(examples), encoding="utf-8")
+    catalogue = load_catalogue([tmp_path])
+    assert set(catalogue.slips) == {"conversion-skipped"}
+    assert set(catalogue.general) == {"sum"}

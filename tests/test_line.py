@@ -1,0 +1,214 @@
+"""Line mode: a whole working in plain lines, which a screen reader and a pipe can follow."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+import pytest
+
+from tutor.drill.practice import Practice
+from tutor.drill.record import read_record
+from tutor.library.shelf import load_shelf
+from tutor.line import HELP, LineMode
+from tutor.statics.step import Step
+from tutor.working.verdict import Outcome
+from tutor.working.writing import substituted, worked_line
+
+SHELF = load_shelf()
+BARROW = SHELF.problems["plain-wheelbarrow"]
+WORDS = ("equation", "class", "reaction_direction")
+
+
+class Student:
+    """Types a list of entries into line mode and hears what it says."""
+
+    def __init__(self, practice: Practice, entries: Iterable[str]) -> None:
+        self.practice = practice
+        self.said: list[str] = []
+        self.prompts: list[str] = []
+        self._entries: Iterator[str] = iter(entries)
+        LineMode(practice, self.said.append, self._type).run()
+
+    def _type(self, prompt: str) -> str:
+        self.prompts.append(prompt)
+        for entry in self._entries:
+            return entry
+        raise EOFError
+
+    def heard(self, start: str) -> list[str]:
+        """Return the lines said that begin so."""
+        return [line for line in self.said if line.startswith(start)]
+
+
+def right_answers(practice: Practice) -> dict[str, str]:
+    """Return for each line what a student with a calculator would type."""
+    question = practice.question
+    values = question.graph.values(question.numbers, {})
+
+    def answer(step: Step) -> str:
+        write = worked_line if step.kind in WORDS else substituted
+        return write(question, step, values)
+
+    return {step.key: answer(step) for step in question.derivation.asked}
+
+
+@pytest.fixture
+def practice(tmp_path: Path) -> Practice:
+    """Return a new practice of the barrow, always with the same numbers."""
+    return Practice.start(BARROW, "1", tmp_path)
+
+
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_right_answers_lead_to_the_end_of_every_problem(name: str, tmp_path: Path) -> None:
+    practice = Practice.start(SHELF.problems[name], "7", tmp_path)
+    answers = right_answers(practice)
+    student = Student(practice, answers.values())
+    assert practice.working.complete
+    assert len(student.heard("Right.")) == len(student.prompts) == len(answers)
+    assert "All lines are right." in student.said
+    assert student.said[-1] == f"Tries: {len(answers)}."
+
+
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_every_line_is_plain_text(name: str, tmp_path: Path) -> None:
+    practice = Practice.start(SHELF.problems[name], "3", tmp_path)
+    entries = ["help", "problem", "hint", "hint", "hint", "hint", "1e3 s", "7 N", "lines"]
+    student = Student(
+        practice, [*entries, "\x1b[31mred", "lines", *right_answers(practice).values()]
+    )
+    for line in [*student.said, *student.prompts]:
+        assert line.isprintable()
+        assert not any(unicodedata.name(c, "").startswith("BOX DRAWINGS") for c in line)
+    assert all(prompt.endswith(": ") for prompt in student.prompts)
+
+
+def test_the_problem_is_told_before_the_first_question(practice: Practice) -> None:
+    student = Student(practice, [])
+    told = student.said[: student.said.index("Type help for what you can type.")]
+    assert told[:3] == [BARROW.title, "Numbers: 1", practice.question.statement]
+    assert "The axle is the axis of rotation." in told
+    assert told[-1].startswith("Caution: ")
+
+
+def test_where_the_input_ends_the_sitting_ends_well(practice: Practice) -> None:
+    student = Student(practice, ["529.7 N"])
+    assert student.said[-1] == "The input has ended. What was typed is kept."
+    assert practice.working.lines["W_s"].verdict.settled
+
+
+def test_stop_ends_the_sitting(practice: Practice) -> None:
+    student = Student(practice, ["529.7 N", " Stop ", "98.1 N"])
+    assert student.said[-1] == "Stopped. What was typed is kept."
+    assert list(practice.working.lines) == ["W_s"]
+
+
+def test_help_tells_what_can_be_typed_and_keeps_the_line_open(practice: Practice) -> None:
+    student = Student(practice, ["help", "?"])
+    assert [line for line in student.said if line in HELP] == [*HELP, *HELP]
+    assert student.prompts == ["W_s: "] * 3
+
+
+def test_problem_tells_the_problem_again(practice: Practice) -> None:
+    student = Student(practice, ["problem"])
+    assert student.said.count(practice.question.statement) == 2
+
+
+def test_a_wrong_entry_keeps_the_line_open(practice: Practice) -> None:
+    student = Student(practice, ["54 N", "529.7 N"])
+    assert student.heard("Not yet")
+    assert student.prompts == ["W_s: ", "W_s: ", "W_b: "]
+
+
+def test_three_hints_are_given_and_no_more(practice: Practice) -> None:
+    student = Student(practice, ["hint", "hint", "hint", "hint"])
+    hints = student.heard("Hint: ")
+    assert len(set(hints)) == 3
+    assert hints[-1] == "Hint: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
+    assert "There is no further hint for this line." in student.said
+
+
+def test_lines_reads_the_working_with_its_verdicts(practice: Practice) -> None:
+    student = Student(practice, ["lines", "529.7 N", "5 N", "lines"])
+    assert "No line is written yet." in student.said
+    assert student.heard("W_s: ") == ["W_s: 529.7 N. right."]
+    assert student.heard("W_b: ") == ["W_b: 5 N. not yet."]
+
+
+def test_go_on_leaves_a_line_for_now(practice: Practice) -> None:
+    student = Student(practice, ["go on", "Go On", "0.425 m"])
+    assert student.prompts == ["W_s: ", "W_b: ", "d_s: ", "d_b: "]
+    assert practice.working.left == {"W_s", "W_b"}
+    assert len(student.heard("Left for now.")) == 2
+
+
+def test_a_line_that_was_right_before_is_not_left_by_going_on(practice: Practice) -> None:
+    Student(practice, ["529.7 N", "back", "go on"])
+    assert practice.working.left == set()
+
+
+def test_lines_that_were_left_are_told_at_the_end(practice: Practice) -> None:
+    student = Student(practice, ["go on"] * len(practice.working.steps))
+    assert student.heard("That was the last line. Some lines are not right yet")
+    assert "All lines are right." not in student.said
+
+
+def test_back_opens_the_line_before(practice: Practice) -> None:
+    student = Student(practice, ["529.7 N", "back", "530 N"])
+    assert student.heard("You wrote: ") == ["You wrote: 529.7 N"]
+    assert student.prompts == ["W_s: ", "W_b: ", "W_s: ", "W_b: "]
+    assert practice.working.lines["W_s"].text == "530 N"
+
+
+def test_back_opens_the_line_that_is_named(practice: Practice) -> None:
+    student = Student(practice, ["back f_h"])
+    assert "Nothing is written there yet." in student.said
+    assert student.prompts == ["W_s: ", "F_h: "]
+
+
+@pytest.mark.parametrize("entry", ["back", "back Q_x", "back \x1b[2J"])
+def test_back_to_no_line_names_the_lines_there_are(practice: Practice, entry: str) -> None:
+    student = Student(practice, [entry])
+    keys = ", ".join(step.key for step in practice.working.steps)
+    assert f"There is no such line. The lines are {keys}." in student.said
+    assert student.prompts == ["W_s: ", "W_s: "]
+
+
+def test_later_lines_whose_verdict_changes_are_told(practice: Practice) -> None:
+    answers = right_answers(practice)
+    followed = {**answers, "W_s": "600 N", "M_s": "-600 N * 0.425 m"}
+    keys = list(answers)[: list(answers).index("M_s") + 1]
+    entries = [followed[key] for key in keys]
+    entries[1:1] = ["go on"]
+    student = Student(practice, [*entries, "back W_s", answers["W_s"]])
+    assert "Right with your earlier value." in student.said
+    assert student.heard("The line ") == ["The line M_s is now: not yet."]
+    assert practice.working.lines["M_s"].verdict.outcome is Outcome.WRONG
+
+
+@pytest.mark.parametrize(
+    "entry",
+    ["[red]x[/]", "\x1b[31m5 N\x1b[0m", "{F_h}", "%s", "__import__('os')", "5\x07 N", "\u202e5"],
+)
+def test_hostile_text_is_not_read_and_does_no_harm(practice: Practice, entry: str) -> None:
+    student = Student(practice, [entry, "lines"])
+    assert student.heard("Not judged")
+    assert all(line.isprintable() for line in student.said)
+    assert practice.working.lines == {}
+
+
+def test_what_cannot_be_kept_is_said_and_the_working_goes_on(tmp_path: Path) -> None:
+    blocked = tmp_path / "file"
+    blocked.write_text("no folder", "utf-8")
+    practice = Practice.start(BARROW, "1", blocked / "practice")
+    student = Student(practice, ["529.7 N"])
+    assert student.heard("Nothing is being kept: ")
+    assert student.heard("Right.")
+
+
+def test_what_was_typed_is_in_the_record_in_its_order(practice: Practice) -> None:
+    Student(practice, ["hint", "5 N", "lines", "go on", "98.1 N"])
+    assert practice.place is not None
+    kept = [(line["kind"], line.get("text")) for line in read_record(practice.place)[1:]]
+    assert kept == [("hint", None), ("entry", "5 N"), ("leave", None), ("entry", "98.1 N")]
