@@ -173,15 +173,16 @@ def _told(
     Slips that are rare are told only where no commoner one fits.
     """
     size = max(abs(value), 1e-12)
-    explanations = []
+    explanations: dict[tuple[str, ...], Explanation] = {}
     commonest = max((min(h.slip.often for h in candidate) for candidate, _ in fitting), default=0)
     for candidate, distance in fitting:
         chance = tried * 2 * max(distance, FINEST * size) / size / _SPREAD
         rare = min(h.slip.often for h in candidate) < min(commonest, 2)
         if chance <= CHANCE_ASKED and not rare:
             findings = tuple(hypothesis.finding() for hypothesis in candidate)
-            explanations.append(Explanation(findings, chance <= CHANCE_TOLD))
-    return tuple(explanations[:MOST_TOLD])
+            slips = tuple(finding.slip for finding in findings)
+            explanations.setdefault(slips, Explanation(findings, chance <= CHANCE_TOLD))
+    return tuple(explanations.values())[:MOST_TOLD]
 
 
 def _slack(attempt: Attempt) -> float:

@@ -16,7 +16,7 @@ from tutor.statics.posture import Force
 from tutor.statics.step import Draft
 from tutor.statics.turn import arm_key, component_key, moment_sign
 from tutor.working.amount import Amount, evaluate
-from tutor.working.grammar import Tree
+from tutor.working.grammar import Tree, Unreadable
 
 Changes = tuple[tuple[Choice, float], ...]
 
@@ -47,6 +47,8 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     samples = [_Sample(draft, question, number) for number in range(_SAMPLES)]
     forces = question.problem.posture.forces
     shares = {f.symbol: [s.share(f.symbol, sides) for s in samples] for f in forces}
+    if all(abs(share) < _CLOSE for found in shares.values() for share in found):
+        raise Unreadable("no force of this problem stands in this equation")
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(shares[f.symbol][n] for f in forces)) for n, w in enumerate(wholes)):
         return TermFindings((), ("",))
@@ -108,22 +110,29 @@ def _product(draft: Draft, sample: _Sample, force: Force, arm: str) -> float:
     return sample.values[component_key(draft, force)] * sample.values[arm]
 
 
-def _scales(draft: Draft, samples: list[_Sample], shares: Shares) -> list[float]:
-    """Return the factors by which the equation may be multiplied, one from each plain term."""
-    found: list[float] = []
+def _scales(draft: Draft, samples: list[_Sample], shares: Shares) -> list[list[float]]:
+    """Return what the equation may be multiplied by, in each sample, one from each term.
+
+    A plain factor comes before one that differs from sample to sample, such as 1 over an arm.
+    """
+    found: list[list[float]] = []
     for force in draft.posture.forces:
-        ratios = [
-            shares[force.symbol][n] / _product(draft, sample, force, arm_key(draft, force))
+        sign, arm = moment_sign(draft, force), arm_key(draft, force)
+        scale = [
+            sign * shares[force.symbol][n] / _product(draft, sample, force, arm)
             for n, sample in enumerate(samples)
         ]
-        if abs(ratios[0]) > _CLOSE and all(_same(ratios[0], ratio) for ratio in ratios):
-            scale = ratios[0] * moment_sign(draft, force)
-            found += [] if any(_same(scale, other) for other in found) else [scale]
-    return found
+        if min(abs(one) for one in scale) > _CLOSE:
+            found.append(scale)
+    return sorted(found, key=lambda scale: not _same(scale[0], scale[-1]))
 
 
 def _compare(
-    draft: Draft, question: Question, samples: list[_Sample], shares: Shares, scale: float
+    draft: Draft,
+    question: Question,
+    samples: list[_Sample],
+    shares: Shares,
+    scale: list[float],
 ) -> TermFindings:
     """Return what differs from the reference, the equation taken as multiplied by `scale`."""
     step = question.derivation.step(EQUATION)
@@ -131,7 +140,9 @@ def _compare(
     unknown: list[str] = []
     for force in draft.posture.forces:
         found = _term_changes(draft, samples, shares, force, scale, step.choices)
-        if found is None:
+        moved = any(choice.kind == "other_arm" for choice, _ in found or ())
+        # Where all is divided by an arm, another arm beside it is no arm taken for another.
+        if found is None or (moved and not _same(scale[0], scale[-1])):
             unknown.append(force.symbol)
         else:
             changes += found
@@ -143,11 +154,11 @@ def _term_changes(
     samples: list[_Sample],
     shares: Shares,
     force: Force,
-    scale: float,
+    scale: list[float],
     choices: tuple[Choice, ...],
 ) -> Changes | None:
     """Return the choices that turn the right term of a force into the one written, if any do."""
-    terms = [share / scale for share in shares[force.symbol]]
+    terms = [share / by for share, by in zip(shares[force.symbol], scale, strict=True)]
     if all(abs(term) < _CLOSE for term in terms):
         return ((_choice(choices, "included", force.symbol), 0.0),)
     own_arm = arm_key(draft, force)
