@@ -1,0 +1,375 @@
+"""The full screen, driven by its keys."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+from time import monotonic
+
+import pytest
+from textual.pilot import Pilot
+from textual.screen import Screen
+from textual.widgets import Input, OptionList, Static
+
+from tutor.library.faults import Fault
+from tutor.library.shelf import Shelf, load_shelf
+from tutor.screens.app import LeverstepApp
+from tutor.screens.closing import Closing
+from tutor.screens.help import HelpScreen
+from tutor.screens.home import HomeScreen
+from tutor.screens.paper import Paper, Row
+from tutor.screens.room import TooSmall
+from tutor.screens.sheet import Diagram
+from tutor.screens.sitting import Opening
+from tutor.screens.work import WorkScreen
+from tutor.statics.step import Step
+from tutor.working.writing import substituted, worked_line
+
+PAIL = "elbow-full-pail"
+WORDS = ("equation", "class", "reaction_direction")
+Settle = Callable[[Pilot[int]], Awaitable[None]]
+
+
+@pytest.fixture(scope="module")
+def shelf() -> Shelf:
+    return load_shelf()
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    return tmp_path
+
+
+async def settle(pilot: Pilot[int]) -> None:
+    """Wait until no worker runs and the screen is painted."""
+    deadline = monotonic() + 10
+    await pilot.pause()
+    while any(not worker.is_finished for worker in pilot.app.workers):
+        assert monotonic() < deadline
+        await pilot.pause()
+    await pilot.pause()
+
+
+def app_with(shelf: Shelf, name: str = PAIL, seed: str = "a1") -> LeverstepApp:
+    return LeverstepApp(shelf, Opening(shelf.problems[name], seed))
+
+
+def right_entry(screen: WorkScreen, step: Step) -> str:
+    assert screen.practice is not None
+    question = screen.practice.question
+    values = question.graph.values(question.numbers, {})
+    written = worked_line if step.kind in WORDS else substituted
+    return written(question, step, values)
+
+
+def wrong_entry(step: Step) -> str:
+    words = {"equation": "W_f + W_l = 0", "class": "first", "reaction_direction": "up"}
+    return words.get(step.kind, f"0.0123 {step.unit}".strip())
+
+
+def work_screen(pilot: Pilot[int]) -> WorkScreen:
+    assert isinstance(pilot.app.screen, WorkScreen)
+    return pilot.app.screen
+
+
+async def enter(pilot: Pilot[int], text: str) -> None:
+    """Type a line and enter it, quicker than by single keys."""
+    entry = work_screen(pilot).query_one("#entry", Input)
+    entry.value = text
+    await entry.action_submit()
+    await settle(pilot)
+
+
+def text_of(screen: Screen[object], name: str) -> str:
+    return str(screen.query_one(name, Static).content)
+
+
+def said(pilot: Pilot[int]) -> str:
+    return text_of(pilot.app.screen, "#said")
+
+
+def paper(pilot: Pilot[int]) -> dict[str, tuple[str, str]]:
+    """Return the margin and the text of each line, by key."""
+    rows = pilot.app.screen.query_one(Paper).rows
+    return {row.key: (row.mark, row.text) for row in rows if isinstance(row, Row)}
+
+
+async def finish(pilot: Pilot[int], by_hand: int = 1) -> None:
+    """Enter all lines right: the last ones on the screen, those before straight in the working."""
+    screen = work_screen(pilot)
+    steps = screen.practice.working.steps
+    for step in steps[:-by_hand]:
+        screen.practice.enter(step.key, right_entry(screen, step))
+    screen.paint()
+    for step in steps[-by_hand:]:
+        assert screen.step_at_hand is step
+        await enter(pilot, right_entry(screen, step))
+        assert screen.step_at_hand is not step, said(pilot)
+
+
+@pytest.mark.parametrize(
+    ("name", "size"), [(PAIL, (80, 24)), ("plain-wheelbarrow", (120, 36))], ids=["80", "120"]
+)
+async def test_a_problem_is_worked_from_first_to_last_line(shelf, name, size):
+    """Right entries lead to the closing panel, with every line marked ok."""
+    app = app_with(shelf, name)
+    async with app.run_test(size=size) as pilot:
+        await settle(pilot)
+        steps = work_screen(pilot).practice.working.steps
+        await finish(pilot, by_hand=len(steps))
+        assert {margin for margin, _ in paper(pilot).values()} == {"✓ ok"}
+        assert app.screen.query_one(Closing).display
+        assert f"All {len(paper(pilot))} lines are right" in text_of(app.screen, "#headline")
+
+
+async def test_a_wrong_entry_at_each_kind_of_step_is_not_yet_right(shelf):
+    """The margin and the answer both say so, and the text stays in the field."""
+    app = app_with(shelf, "elbow-tilted-forearm")  # it has a step of nearly every kind
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen, seen = work_screen(pilot), set()
+        while (step := screen.step_at_hand) is not None:
+            if step.kind not in seen:
+                seen.add(step.kind)
+                await enter(pilot, wrong_entry(step))
+                assert "✗ Not yet" in said(pilot), step.key
+                assert paper(pilot)[step.key][0] == "✗ not yet"
+                assert screen.query_one("#entry", Input).value == wrong_entry(step)
+            # straight into the working: that the screen takes right entries is tested above
+            screen.practice.enter(step.key, right_entry(screen, step))
+            screen.paint()
+
+
+async def test_the_hint_key_shows_one_hint_after_the_other(shelf):
+    """Three hints, then word that there are no more."""
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for number in (1, 2, 3):
+            await pilot.press("f2")
+            await settle(pilot)
+            assert f"Hint {number}" in said(pilot)
+        await pilot.press("f2")
+        await settle(pilot)
+        assert "all the hints" in said(pilot)
+
+
+async def test_an_earlier_line_can_be_changed(shelf):
+    """Its text comes back; the lines that use it are checked again, and that is told."""
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        right = right_entry(screen, screen.step_at_hand)
+        await enter(pilot, "99.9 N")
+        await pilot.press("f3")
+        await settle(pilot)
+        assert paper(pilot)["W_f"][0] == "» left"
+        while (step := screen.step_at_hand).key != "M_f":
+            screen.practice.enter(step.key, right_entry(screen, step))
+            screen.paint()
+        d_f = screen.practice.working.lines["d_f"].reading.value
+        await enter(pilot, f"-{99.9 * d_f:.5g} N·m")
+        assert paper(pilot)["M_f"][0] == "✓ follows"
+        entry = screen.query_one("#entry", Input)
+        entry.value = "half typed"
+        while screen.step_at_hand.key != "W_f":
+            await pilot.press("up")
+        assert entry.value == "99.9 N"
+        await enter(pilot, right)
+        assert paper(pilot)["W_f"][0] == "✓ ok"
+        assert paper(pilot)["M_f"][0] == "✗ not yet"
+        assert "M_f is now not yet" in said(pilot)
+
+
+async def test_text_half_typed_is_kept_while_another_line_is_looked_at(shelf):
+    """Up and down bring it back."""
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        await enter(pilot, right_entry(screen, screen.step_at_hand))
+        entry = screen.query_one("#entry", Input)
+        entry.value = "12.5 lb * "
+        await pilot.press("up")
+        assert entry.value != "12.5 lb * "
+        await pilot.press("down")
+        assert entry.value == "12.5 lb * "
+
+
+async def test_a_working_is_gone_on_with_after_quitting(shelf):
+    """The home screen lists it first, and it opens where it was left."""
+    app = app_with(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        for _ in range(3):
+            await enter(pilot, right_entry(screen, screen.step_at_hand))
+        await pilot.press("ctrl+q")
+    again = LeverstepApp(shelf)
+    async with again.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        options = again.screen.query_one("#choices", OptionList).options
+        assert [option.id for option in options[:2]] == [None, "go-on:0"]
+        assert "A pail in the hand" in str(options[1].prompt)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert work_screen(pilot).step_at_hand.key == "d_l"
+        assert [m for m, _ in paper(pilot).values()][:4] == ["✓ ok"] * 3 + [""]
+
+
+async def test_a_problem_is_chosen_by_keys_with_the_numbers_typed(shelf):
+    """Filter, seed field, list and Enter; Esc leads home again."""
+    app = LeverstepApp(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        while "Joint: elbow" not in text_of(app.screen, "#shown"):
+            await pilot.press("f3")
+        await pilot.press("f4")
+        app.screen.query_one("#seed", Input).value = "k7"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert work_screen(pilot).practice.question.seed == "k7"
+        assert work_screen(pilot).practice.question.problem.id == PAIL
+        await pilot.press("escape")
+        assert isinstance(app.screen, HomeScreen)
+
+
+async def test_new_numbers_follow_the_end(shelf):
+    """The same problem opens again with other numbers."""
+    app = app_with(shelf, "plain-wheelbarrow")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await finish(pilot)
+        await pilot.press("f7")
+        await settle(pilot)
+        practice = work_screen(pilot).practice
+        assert practice.question.problem.id == "plain-wheelbarrow"
+        assert practice.question.seed != "a1"
+        assert not practice.working.lines
+
+
+async def test_lines_left_are_named_at_the_end(shelf):
+    """All lines left: the panel says which are open, and ↑ leads back to the last."""
+    app = app_with(shelf, "plain-wheelbarrow")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        for step in screen.practice.working.steps[:-1]:
+            screen.practice.leave(step.key)
+        screen.paint()
+        await pilot.press("f3")
+        await settle(pilot)
+        assert "Still open" in text_of(screen, "#headline")
+        await pilot.press("up")
+        assert screen.step_at_hand is screen.practice.working.steps[-1]
+        await pilot.pause()
+        assert screen.query_one("#entry", Input).has_focus
+
+
+async def test_every_binding_has_an_action_an_id_and_a_tooltip(shelf):
+    """And none is a printable key, which would be lost to the entry."""
+    app = app_with(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for screen in (work_screen(pilot), HomeScreen(shelf), HelpScreen()):
+            for binding in type(screen).BINDINGS + LeverstepApp.BINDINGS:
+                action = binding.action.partition("(")[0]
+                node, name = (app, action[4:]) if action.startswith("app.") else (screen, action)
+                found = hasattr(node, f"action_{name}") or hasattr(app, f"action_{name}")
+                assert found, binding
+                assert binding.id, binding
+                assert binding.tooltip, binding
+                assert all(len(key) > 1 for key in binding.key.split(",")), binding
+
+
+@pytest.mark.parametrize("typed", ["[red]x[/]", "[/F]", "$W_l [bold", "[@click=app.quit]q[/]"])
+async def test_markup_that_is_typed_is_shown_as_typed(shelf, typed):
+    """It is text, at the desk and after an equation on the paper."""
+    app = app_with(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await enter(pilot, typed)
+        assert work_screen(pilot).query_one("#entry", Input).value == typed
+        assert said(pilot).startswith("? Not judged")
+
+
+async def test_a_small_terminal_is_told_what_is_needed(shelf):
+    """The message covers the screen until there is room."""
+    app = app_with(shelf)
+    async with app.run_test(size=(70, 20)) as pilot:
+        await settle(pilot)
+        cover = app.screen.query_one(TooSmall)
+        assert cover.display
+        assert "needs 80 × 24" in str(cover.content)
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert not cover.display
+
+
+async def test_the_diagram_marks_the_line_at_hand(shelf):
+    """It lies behind the statement where there is little room, and beneath it where there is."""
+    app = app_with(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        diagram = app.screen.query_one(Diagram)
+        assert not diagram.display
+        await pilot.press("f5")
+        await pilot.pause()
+        assert "▶ W_f" in str(diagram.content)
+        await pilot.resize_terminal(120, 36)
+        await pilot.pause()
+        assert diagram.display
+        assert app.screen.query_one("#statement").display
+
+
+async def test_help_and_looks(shelf):
+    """F1 opens the help and Esc closes it; F6 changes between dark and light."""
+    app = app_with(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("f1")
+        assert isinstance(app.screen, HelpScreen)
+        await pilot.press("escape")
+        assert isinstance(app.screen, WorkScreen)
+        before = app.theme
+        await pilot.press("f6")
+        assert app.theme != before
+
+
+async def test_no_colours_where_none_are_wanted(shelf, monkeypatch):
+    """With NO_COLOR the terminal's own colours stay."""
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = app_with(shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await enter(pilot, wrong_entry(work_screen(pilot).step_at_hand))
+        assert app.no_color
+        assert app.native_ansi_color
+
+
+async def test_broken_problem_files_are_mentioned(shelf):
+    """One line, with the way to learn more."""
+    broken = Shelf(shelf.problems, (Fault("[b]bad.toml", "joint", "nothing", "a joint"),))
+    async with LeverstepApp(broken).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "[b]bad.toml" in text_of(pilot.app.screen, "#faults")
+
+
+async def test_a_folder_that_cannot_be_written_is_told(shelf, home, monkeypatch):
+    """The working goes on, and says that nothing is saved."""
+    (home / "file").write_text("")
+    monkeypatch.setenv("LEVERSTEP_HOME", str(home / "file"))
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "Not saved" in said(pilot)
+
+
+def test_the_first_frame_waits_for_no_algebra():
+    """Importing the app loads neither sympy nor pint."""
+    probe = (
+        "import sys, tutor.screens.app; print([m for m in ('sympy', 'pint') if m in sys.modules])"
+    )
+    run = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)
+    assert run.stdout.strip() == "[]"

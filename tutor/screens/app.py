@@ -1,0 +1,118 @@
+"""The app: looks, style sheet and first screen; everything else is in the screens."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import ClassVar
+
+from textual import work
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+
+from tutor.library.problem import Problem
+from tutor.library.shelf import Shelf
+from tutor.screens.help import HelpScreen
+from tutor.screens.home import HomeScreen
+from tutor.screens.room import COLUMNS, ROWS
+from tutor.screens.sitting import Opening
+from tutor.screens.themes import PAPER, SLATE, THEMES
+from tutor.screens.work import WorkScreen
+
+
+class LeverstepApp(App[int]):
+    """The tutor on the full screen."""
+
+    TITLE = "leverstep"
+    CSS_PATH = Path(__file__).resolve().parent / "app.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-cramped"), (COLUMNS, "-narrow"), (110, "-wide"),
+    ]  # fmt: skip
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-flat"), (ROWS, "-low"), (32, "-tall"),
+    ]  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f1",
+            "help",
+            "Help",
+            key_display="F1",
+            id="app.help",
+            tooltip="Keys, and how an entry is written",
+        ),
+        Binding(
+            "f6",
+            "look",
+            "Light/dark",
+            id="app.look",
+            show=False,
+            tooltip="Change between light and dark",
+        ),
+        Binding(
+            "ctrl+q",
+            "quit",
+            "Quit",
+            key_display="^Q",
+            id="app.quit",
+            tooltip="Quit; everything is kept",
+            priority=True,
+        ),
+    ]
+
+    def __init__(self, shelf: Shelf, opening: Opening | None = None) -> None:
+        # Without colours the terminal's own are left alone; with a grey for each they would not be.
+        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        self.shelf = shelf
+        self.opening = opening
+
+    def get_default_screen(self) -> Screen[None]:
+        """Return the home screen, which all others lie on."""
+        return HomeScreen(self.shelf)
+
+    def on_mount(self) -> None:
+        """Put on the look, and open the working asked for on the command line."""
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = SLATE.name
+        if self.opening is not None:
+            self.push_screen(WorkScreen(self.opening, self.shelf))
+
+    def on_ready(self) -> None:
+        """Load the algebra while the student reads the first screen."""
+        self.warm_up()
+
+    @work(thread=True, group="warm")
+    def warm_up(self) -> None:
+        """Load what takes long, so that the first line does not wait for it."""
+        import sympy  # noqa: F401
+
+    def action_help(self) -> None:
+        """Show the help, unless it is shown already."""
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen())
+
+    def action_look(self) -> None:
+        """Change between the dark and the light look."""
+        self.theme = PAPER.name if self.theme == SLATE.name else SLATE.name
+
+    def action_home(self) -> None:
+        """Go back to the home screen."""
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+
+
+def run_app(shelf: Shelf, problem: Problem | None = None, seed: str | None = None) -> int:
+    """Run the full screen until the student quits; return the exit code of the program.
+
+    Args:
+        shelf: the problems to choose from.
+        problem: the one to open at once, if any.
+        seed: its numbers; new ones where there is none.
+    """
+    if not os.environ.get("NO_COLOR"):
+        os.environ.pop("NO_COLOR", None)
+    app = LeverstepApp(shelf, None if problem is None else Opening(problem, seed or ""))
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,55 @@
+"""The help: which keys there are, and how an entry is written."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+WRITING = """\
+How to write a line
+  12.3 N   0.205 m   -4.5 N·m   48.5 deg   a number with its unit
+  18.0 lb / 2.205 * 9.81                   or the arithmetic that gives it
+  F_m*d_m - W_l*d_l = 0                    a moment equation, in symbols
+  sqrt  sin  cos  tan  asin  acos  atan    angles are in degrees
+  N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more.
+
+Keys while you work
+  Enter  check the line             F2  next hint, up to three for an entry
+  ↑ ↓    go to another line         F3  leave this line and go on
+  F5     diagram or statement       F4  return to the line to be done
+  PgDn PgUp  scroll the text        F6  light or dark
+  Esc    home; all is kept          Ctrl+Q  quit; all is kept
+
+What the margin says
+  ✓ ok         right
+  ✓ follows    right with your own earlier value, which is not right yet
+  ✗ not yet    not right yet; the foot of the screen says what it looks like
+  » left       left for later; ↑ goes back to it
+
+Keys among the problems
+  ↑ ↓ Enter    choose and open      Tab  to the numbers and back
+  F3  joint    F4  level            Esc  all problems
+  Numbers: what is typed there gives the same numbers each time.
+"""
+
+
+class HelpScreen(ModalScreen[None]):
+    """The help, over the screen that it was asked from."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "escape,f1,enter", "app.pop_screen", "Close", id="help.close", tooltip="Close the help"
+        ),
+    ]
+
+    def compose(self) -> ComposeResult:
+        """Lay out the text."""
+        with Vertical(id="help"):
+            with VerticalScroll():
+                yield Static(WRITING, markup=False)
+            yield Static("Esc closes this", id="help-foot", markup=False)

@@ -1,0 +1,138 @@
+"""The home screen: workings to go on with, and the problems to choose from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Footer, Input, OptionList, Static
+
+from tutor.library.shelf import Shelf
+from tutor.screens.choices import ALL, Choices, faults_line
+from tutor.screens.room import TooSmall
+from tutor.screens.work import WorkScreen
+from tutor.working.wording import CAUTION
+
+if TYPE_CHECKING:
+    from tutor.drill.practice import Unfinished
+
+
+class HomeScreen(Screen[None]):
+    """Where the student chooses what to work on."""
+
+    AUTO_FOCUS = "#choices"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f3", "joint", "Joint", id="home.joint", key_display="F3",
+            tooltip="Show the problems of the next joint only",
+        ),
+        Binding(
+            "f4", "level", "Level", id="home.level", key_display="F4",
+            tooltip="Show the problems of the next level only",
+        ),
+        Binding(
+            "escape", "everything", "Show all", id="home.all", show=False,
+            tooltip="Show all problems again",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class UnfinishedFound(Message):
+        """The workings that can be gone on with have been read from disk."""
+
+        workings: list[Unfinished]
+
+    def __init__(self, shelf: Shelf) -> None:
+        super().__init__()
+        self._shelf = shelf
+        self._choices = Choices(tuple(shelf.problems.values()))
+
+    def compose(self) -> ComposeResult:
+        """Lay out the title, what to choose by, and the list."""
+        yield Static("leverstep", id="title", markup=False)
+        yield Static("Joint statics, one line of your working at a time.", id="job", markup=False)
+        yield Static(CAUTION, id="caution", markup=False)
+        with Horizontal(id="chooser"):
+            yield Static(id="shown", markup=False)
+            yield Static("Numbers", id="seed-name", markup=False)
+            yield Input(
+                id="seed", compact=True, select_on_focus=False, max_length=24,
+                placeholder="leave empty for new ones",
+            )  # fmt: skip
+        yield OptionList(id="choices", markup=False, compact=True)
+        yield Static(faults_line(self._shelf.faults), id="faults", markup=False)
+        yield Footer(show_command_palette=False)
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Show the problems at once."""
+        self.query_one("#faults").display = bool(self._shelf.faults)
+        self.fill()
+
+    def on_screen_resume(self) -> None:
+        """Look again for workings to go on with."""
+        self.read_unfinished()
+
+    @work(thread=True, exclusive=True, group="unfinished")
+    def read_unfinished(self) -> None:
+        """Read the records of workings that are not at their end."""
+        from tutor.drill.practice import unfinished
+
+        self.post_message(self.UnfinishedFound(unfinished(self._shelf)))
+
+    @on(UnfinishedFound)
+    def list_unfinished(self, event: UnfinishedFound) -> None:
+        """Put the workings to go on with before the problems."""
+        event.stop()
+        listed = self.query_one("#choices", OptionList)
+        untouched = listed.highlighted is not None and listed.highlighted <= 1
+        if self._choices.take(tuple(event.workings)):
+            self.fill()
+            if untouched:
+                listed.action_first()
+
+    def fill(self) -> None:
+        """Fill the list, and keep the line that was lit."""
+        listed = self.query_one("#choices", OptionList)
+        lit = (listed.highlighted_option.id if listed.highlighted_option else "") or ""
+        self.query_one("#shown", Static).update(self._choices.shown)
+        listed.clear_options()
+        listed.add_options(self._choices.options())
+        ids = [option.id for option in listed.options if option.id]
+        if ids:
+            listed.highlighted = listed.get_option_index(lit if lit in ids else ids[0])
+
+    @on(OptionList.OptionSelected)
+    def open_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Open a problem, or a working to go on with."""
+        event.stop()
+        seed = self.query_one("#seed", Input).value.strip()
+        opening = self._choices.opening(event.option.id or "", seed)
+        self.app.push_screen(WorkScreen(opening, self._shelf))
+
+    @on(Input.Submitted, "#seed")
+    def to_the_list(self, event: Input.Submitted) -> None:
+        """Go on from the numbers to the list."""
+        event.stop()
+        self.query_one("#choices").focus()
+
+    def action_joint(self) -> None:
+        """Show the next joint only; after the last, all."""
+        self._choices.next_joint()
+        self.fill()
+
+    def action_level(self) -> None:
+        """Show the next level only; after the last, all."""
+        self._choices.next_level()
+        self.fill()
+
+    def action_everything(self) -> None:
+        """Show all problems again."""
+        self._choices.joint = self._choices.level = ALL
+        self.fill()

@@ -1,0 +1,31 @@
+"""The mark in the margin of a line: a word with a colour, never a colour alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tutor.working.verdict import Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What stands in the margin: a sign and a word, and the class that colours them."""
+
+    sign: str
+    word: str
+    style: str
+
+    @property
+    def text(self) -> str:
+        """Return sign and word, as they stand in the margin."""
+        return f"{self.sign} {self.word}".strip()
+
+
+MARKS: dict[Outcome, Mark] = {
+    Outcome.RIGHT: Mark("✓", "ok", "-ok"),
+    Outcome.FOLLOWED: Mark("✓", "follows", "-ok"),
+    Outcome.WRONG: Mark("✗", "not yet", "-wrong"),
+    Outcome.UNREAD: Mark("?", "not read", "-wrong"),
+}
+LEFT = Mark("»", "left", "-left")
+OPEN = Mark("", "", "-open")

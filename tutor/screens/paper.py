@@ -1,0 +1,110 @@
+"""The working so far, line under line as on paper, with a margin for the marks."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from textwrap import wrap
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from tutor.screens.marks import OPEN
+from tutor.screens.sitting import line_text, mark_of, section_of
+from tutor.working.working import Working
+
+MARGIN = 11
+"""Columns of the margin, the pointer in the last of them."""
+
+_RULE = "$secondary 60%"
+_INK = {
+    "-ok": "$success",
+    "-wrong": "$warning bold",
+    "-left": "$secondary",
+    "-open": "$foreground 60%",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line as it is shown: its mark, its text, and whether the student is at it."""
+
+    key: str
+    mark: str
+    text: str
+    style: str
+    here: bool = False
+
+    def drawn(self, width: int) -> list[Content]:
+        """Return the rows of characters that it takes up."""
+        pointer, rule = ("▸", "┃ ") if self.here else (" ", "│ ")
+        room = max(8, width - MARGIN - len(rule))
+        here, ink = "$accent bold", _INK[self.style]
+        text_ink = here if self.here else ink if self.style == OPEN.style else ""
+        return [
+            Content.assemble(
+                (f"{self.mark if number == 0 else '':>{MARGIN - 1}}", ink),
+                (pointer if number == 0 else " ", here),
+                (rule, here if self.here else _RULE),
+                (part, text_ink),
+            )
+            for number, part in enumerate(_wrapped(self.text, room))
+        ]
+
+
+class Paper(VerticalScroll, can_focus=False):
+    """All lines of a working under their headings; the one at hand is kept in sight."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.rows: tuple[Row | str, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Lay out the sheet that is written on."""
+        yield Static(id="written", markup=False)
+
+    def write(self, working: Working, here: str) -> None:
+        """Show every line; `here` is the key of the one that the student is at."""
+        self.rows = tuple(_rows(working, here))
+        self._paint()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Wrap the lines anew."""
+        event.stop()
+        self._paint()
+
+    def _paint(self) -> None:
+        drawn: list[Content] = []
+        place = 0
+        for row in self.rows:
+            if isinstance(row, str):
+                drawn.append(Content.styled(f"{'':{MARGIN}}│ {row}", "$primary italic"))
+                continue
+            if row.here:
+                place = len(drawn)
+            drawn += row.drawn(self.outer_size.width - 2)  # the border and the scroll bar
+        if not any(isinstance(row, Row) and row.here for row in self.rows):
+            place = len(drawn)
+        self.query_one("#written", Static).update(Content("\n").join(drawn))
+        top = max(0, place - self.size.height // 2)
+        self.call_after_refresh(self.scroll_to, y=top, animate=False)
+
+
+def _wrapped(text: str, room: int) -> list[str]:
+    """Return a line in parts that fit, no number parted from its unit."""
+    kept = re.sub(r"(?<=\d) (?=[A-Za-z°])", "\u00a0", text)
+    return wrap(kept, room, subsequent_indent="  ", break_on_hyphens=False) or [""]
+
+
+def _rows(working: Working, here: str) -> Iterator[Row | str]:
+    heading = ""
+    for step in working.steps:
+        if section_of(step) != heading:
+            heading = section_of(step)
+            yield heading
+        mark, line = mark_of(working, step), working.lines.get(step.key)
+        yield Row(step.key, mark.text, line_text(step, line), mark.style, step.key == here)

@@ -1,0 +1,102 @@
+"""The sheet beside the working: the statement of the problem and its diagram."""
+
+from __future__ import annotations
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from tutor.library.problem import Question
+from tutor.screens.sitting import found, givens
+from tutor.working.working import Working
+
+INK = {
+    "plain": "$foreground 60%",
+    "segment": "$primary",
+    "axis": "$primary bold",
+    "force": "$foreground",
+    "effort": "$foreground bold",
+    "reaction": "$foreground bold",
+    "dimension": "$secondary",
+    "focus": "$accent bold",
+}
+"""How each style of the diagram is drawn."""
+
+SMALLEST = (40, 10)
+"""The columns and rows that a diagram needs."""
+
+
+class Diagram(Static):
+    """The free-body diagram, drawn anew for the room it has; what is at hand stands out."""
+
+    def __init__(self) -> None:
+        super().__init__(markup=False)
+        self._working: Working | None = None
+        self._key = ""
+
+    def draw(self, working: Working, key: str) -> None:
+        """Draw the question of a working, with the step at hand."""
+        self._working, self._key = working, key
+        self._paint()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Draw it again for its new size."""
+        event.stop()
+        self._paint()
+
+    def _paint(self) -> None:
+        width, height = self.size
+        if self._working is None or width < SMALLEST[0] or height < SMALLEST[1]:
+            return
+        from tutor.diagram.layout import layout
+
+        question, values = self._working.question, found(self._working)
+        picture = layout(question, width, height, self._key, values)
+        notes = (givens(question, "\n".join(picture.lines)), *picture.legend)
+        told = [Content.styled(text, INK["plain"]) for text in notes if text]
+        rows = max(SMALLEST[1], height - len(told))
+        if told and rows < height:
+            picture = layout(question, width, rows, self._key, values)
+        drawn = [
+            Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row))
+            for row in picture.rows
+        ]
+        self.update(Content("\n").join([*drawn, *told]))
+
+
+class Sheet(Vertical):
+    """Statement and diagram: both where there is room, else one page of two."""
+
+    def __init__(self, question: Question | None) -> None:
+        super().__init__(classes="-statement")
+        self._question = question
+
+    def compose(self) -> ComposeResult:
+        """Lay out both pages."""
+        with VerticalScroll(id="statement", can_focus=False):
+            yield Static(markup=False, id="task")
+            yield Static(markup=False, id="ideal")
+        yield Diagram()
+
+    def on_mount(self) -> None:
+        """Show the statement at once where the numbers are known."""
+        if self._question is not None:
+            self._state(self._question)
+
+    def show_working(self, working: Working, key: str) -> None:
+        """Show a working's question, with the step at hand marked."""
+        if self._question is not working.question:
+            self._state(working.question)
+        self.query_one(Diagram).draw(working, key)
+
+    def turn(self) -> None:
+        """Turn to the other page."""
+        self.toggle_class("-statement")
+
+    def _state(self, question: Question) -> None:
+        self._question = question
+        self.query_one("#task", Static).update(question.statement)
+        ideal = "; ".join(question.problem.idealised)
+        self.query_one("#ideal", Static).update(f"Taken as true: {ideal}." if ideal else "")

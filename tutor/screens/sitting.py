@@ -1,0 +1,227 @@
+"""What the screens ask of the practice: open it, enter a line, give a hint, leave a line.
+
+Everything here is plain Python without widgets, and may run in a worker thread.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutor.library.problem import Problem, Question
+from tutor.library.shelf import Shelf
+from tutor.screens.marks import LEFT, MARKS, OPEN, Mark
+from tutor.statics.step import Step
+from tutor.working.verdict import Outcome, Verdict
+from tutor.working.wording import SECTIONS
+from tutor.working.working import Line, Working
+from tutor.working.writing import quantity, sign_of
+
+if TYPE_CHECKING:
+    from tutor.drill.practice import Practice
+
+WORDS = {"class": "class", "reaction_direction": "direction"}
+"""What the lines are called that are answered with a word."""
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What came of one thing the student did at a line."""
+
+    key: str
+    verdict: Verdict | None = None
+    told: str = ""
+    changed: str = ""
+    moves_on: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Which working to open: one to go on with at `path`, or a new one with these numbers."""
+
+    problem: Problem
+    seed: str = ""
+    path: Path | None = None
+
+
+def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]:
+    """Return the practice with its first derivation made, or else why it can't be opened."""
+    from tutor.drill.practice import Practice, new_seed
+    from tutor.drill.record import RecordError
+
+    try:
+        if opening.path is not None:
+            practice = Practice.resume(opening.path, shelf)
+        else:
+            practice = Practice.start(opening.problem, opening.seed or new_seed())
+    except RecordError as error:
+        return None, str(error)
+    practice.working.values()
+    return practice, ""
+
+
+def enter(practice: Practice, key: str, text: str) -> News:
+    """Enter a line; tell the verdict, and which later lines changed theirs."""
+    before = outcomes(practice.working)
+    verdict = practice.enter(key, text)
+    changed = _changes(practice.working, key, before)
+    return News(key, verdict, practice.tell(verdict), changed, verdict.settled)
+
+
+def hint(practice: Practice, key: str) -> News:
+    """Show the next hint of a line, if there is one."""
+    text = practice.hint(key)
+    return News(key, told="" if text is not None else "These are all the hints for this line.")
+
+
+def leave(practice: Practice, key: str) -> News:
+    """Leave a line, unless it is right already, and go on."""
+    working = practice.working
+    line = working.lines.get(key)
+    if line is not None and line.verdict.settled:
+        return News(key, moves_on=True)
+    practice.leave(key)
+    name = line_name(working.step(key))
+    return News(key, told=f"{name} is left for later; ↑ goes back to it.", moves_on=True)
+
+
+def told(practice: Practice, key: str) -> str:
+    """Return what is to be said of the standing entry of a line that is not right."""
+    line = practice.working.lines.get(key)
+    if line is None or line.verdict.settled:
+        return ""
+    return practice.tell(line.verdict)
+
+
+def outcomes(working: Working) -> dict[str, Outcome]:
+    """Return the outcome of each standing line."""
+    return {key: line.verdict.outcome for key, line in working.lines.items()}
+
+
+def _changes(working: Working, entered: str, before: dict[str, Outcome]) -> str:
+    """Return in words which other lines have another verdict than before."""
+    parts = [
+        f"{line_name(working.step(key))} is now {MARKS[outcome].word}"
+        for key, outcome in outcomes(working).items()
+        if key != entered and key in before and before[key] is not outcome
+    ]
+    return f"Lines that use this one were checked again: {', '.join(parts)}." if parts else ""
+
+
+def at_hand(working: Working, chosen: str) -> Step | None:
+    """Return the step chosen, or else the first that is still to be done."""
+    return working.step(chosen) if chosen else working.current()
+
+
+def neighbour(working: Working, chosen: str, way: int) -> str:
+    """Return the key of the line before (-1) or after (1); "" for the line still to be done.
+
+    Only lines up to the one still to be done can be chosen.
+    """
+    keys = [step.key for step in working.steps]
+    current = working.current()
+    end = len(keys) if current is None else keys.index(current.key)
+    place = (keys.index(chosen) if chosen else end) + way
+    last = _last_touched(working, keys, end)
+    if place < 0:
+        return keys[0] if chosen else ""
+    return "" if place == end or place > last else keys[place]
+
+
+def _last_touched(working: Working, keys: list[str], end: int) -> int:
+    touched = [n for n, key in enumerate(keys) if key in working.lines or key in working.left]
+    return max([end, *touched])
+
+
+def section_of(step: Step) -> str:
+    """Return the heading that a step stands under."""
+    return next(name for name, kinds in SECTIONS.items() if step.kind in kinds)
+
+
+def line_name(step: Step) -> str:
+    """Return what a line is called: its sign, or a word."""
+    if step.kind == "equation":
+        return "equation"
+    return WORDS.get(step.kind) or sign_of(step.key)
+
+
+def prompt_of(step: Step) -> str:
+    """Return what stands before the entry: `W_l =`."""
+    return f"{line_name(step)}{':' if step.kind in (*WORDS, 'equation') else ' ='}"
+
+
+def line_text(step: Step, line: Line | None) -> str:
+    """Return a line as it stands on the paper."""
+    if line is None:
+        return f"{prompt_of(step)} ······"
+    text = line.text.strip()
+    if step.kind == "equation":
+        return text
+    shown = text if "=" in text else f"{prompt_of(step)} {text}"
+    reading = line.reading
+    if reading is not None and step.kind not in WORDS and not reading.half_digit:
+        shown += f" = {quantity(reading.value, step.unit)}"
+    return shown
+
+
+def mark_of(working: Working, step: Step) -> Mark:
+    """Return the mark in the margin of a line."""
+    line = working.lines.get(step.key)
+    if line is not None and line.verdict.settled:
+        return MARKS[line.verdict.outcome]
+    if step.key in working.left:
+        return LEFT
+    return OPEN if line is None else MARKS[line.verdict.outcome]
+
+
+def found(working: Working) -> dict[str, float]:
+    """Return the values of the lines that stand, for the diagram."""
+    return {
+        key: line.reading.value
+        for key, line in dict(working.lines).items()
+        if line.verdict.settled and line.reading is not None and not line.reading.sides
+    }
+
+
+def standing(working: Working, key: str) -> str:
+    """Return the text that stands on a line, "" where it is empty."""
+    line = working.lines.get(key)
+    return "" if line is None else line.text
+
+
+def progress(practice: Practice, step: Step | None) -> str:
+    """Return where the student is, and with which numbers."""
+    working = practice.working
+    numbers = f"numbers {practice.question.seed}"
+    if step is None:
+        return f"{done(working)} of {len(working.steps)} lines right · {numbers}"
+    return f"line {working.steps.index(step) + 1} of {len(working.steps)} · {numbers}"
+
+
+def givens(question: Question, drawn: str = "") -> str:
+    """Return in one line what is given and not yet drawn: `Given: m_l 18.0 lb`."""
+    named = [(given, sign_of(given.sign)) for given in question.givens if given.sign]
+    parts = [f"{sign} {question.written(given)}" for given, sign in named]
+    parts = [part for part in parts if part not in drawn]
+    return f"Given: {' · '.join(parts)}" if parts else ""
+
+
+def done(working: Working) -> int:
+    """Return how many lines stand."""
+    return sum(line.verdict.settled for line in working.lines.values())
+
+
+def summary(practice: Practice) -> tuple[str, str]:
+    """Return the headline and the account of a working that has come to its end."""
+    working = practice.working
+    open_lines = [line_name(s) for s in working.steps if mark_of(working, s).style != "-ok"]
+    total = len(working.steps)
+    headline = f"All {total} lines are right. Well worked."
+    if open_lines:
+        headline = (
+            f"{done(working)} of {total} lines are right. Still open: {', '.join(open_lines)}."
+        )
+    tries = sum(working.attempts.values())
+    saved = "Everything is saved." if practice.saved else practice.trouble
+    return headline, f"{tries} entries for {total} lines. {saved}"
