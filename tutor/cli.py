@@ -146,7 +146,7 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
             "title": problem.title,
             "joint": problem.joint,
             "difficulty": problem.difficulty,
-            "units": problem.lever_units,
+            "units": problem.units,
         }
         for problem in shelf.problems.values()
     ]

@@ -162,4 +162,5 @@ class LineMode:
         name = self.practice.question.problem.names[effort.symbol]
         step = self.working.step(effort.symbol)
         self.say(f"Force of the {name}: {value_text(step, values[effort.symbol])}.")
-        self.say(f"Tries: {sum(self.working.attempts.values())}.")
+        self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
+        self.say(f"Hints: {self.practice.hints_asked}.")

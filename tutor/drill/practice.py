@@ -59,6 +59,7 @@ class Practice:
         self.catalogue = shipped_catalogue()
         self.trouble = trouble
         self._record = record
+        self.hints_asked = 0
         self._shown: dict[str, int] = {}
 
     @classmethod
@@ -126,7 +127,7 @@ class Practice:
         if shown >= len(texts):
             return None
         self._keep({"kind": "hint", "step": key})
-        self._shown[key] = shown + 1
+        self._count_hint(key)
         return texts[shown]
 
     def hints(self, key: str) -> tuple[str, ...]:
@@ -164,7 +165,11 @@ class Practice:
             case "leave":
                 self.working.leave(key)
             case "hint":
-                self._shown[key] = min(3, self._shown.get(key, 0) + 1)
+                self._count_hint(key)
+
+    def _count_hint(self, key: str) -> None:
+        self._shown[key] = self._shown.get(key, 0) + 1
+        self.hints_asked += 1
 
 
 @dataclass(frozen=True, slots=True)

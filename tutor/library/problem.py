@@ -55,10 +55,13 @@ class Problem:
         return Question(self, seed, drawn)
 
     @property
-    def lever_units(self) -> str:
-        """Return "US customary" where any given is in pounds, inches or feet, else "SI"."""
-        customary = {"lb", "oz", "lbf", "in", "ft"}
-        return "US customary" if customary & {g.unit for g in self.posture.givens()} else "SI"
+    def units(self) -> str:
+        """Return "SI", "US customary", or "mixed units", by the units of the givens."""
+        signs = {given.unit for given in self.posture.givens()} - {"", "deg"}
+        customary = signs & {"lb", "oz", "lbf", "in", "ft"}
+        if not customary:
+            return "SI"
+        return "US customary" if customary == signs else "mixed units"
 
 
 @dataclass(frozen=True, eq=False)

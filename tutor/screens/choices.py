@@ -83,7 +83,7 @@ def _heading(text: str) -> Option:
 
 
 def _problem(problem: Problem) -> Content:
-    units = Content.styled(problem.lever_units, "$foreground 60%")
+    units = Content.styled(problem.units, "$foreground 60%")
     return Content.assemble(f"  {problem.title:<44.44}  level {problem.difficulty}   ", units)
 
 

@@ -224,4 +224,6 @@ def summary(practice: Practice) -> tuple[str, str]:
         )
     tries = sum(working.attempts.values())
     saved = "Everything is saved." if practice.saved else practice.trouble
-    return headline, f"{tries} entries for {total} lines. {saved}"
+    asked = practice.hints_asked
+    hints = f"{asked} hint{'' if asked == 1 else 's'}"
+    return headline, f"{tries} entries for {total} lines, with {hints}. {saved}"
