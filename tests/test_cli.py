@@ -51,7 +51,7 @@ def test_problems_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     rows = json.loads(capsys.readouterr().out)
     assert [row["id"] for row in rows] == list(SHELF.problems)
     assert {tuple(row) for row in rows} == {("id", "title", "joint", "difficulty", "units")}
-    assert {row["units"] for row in rows} == {"SI", "US customary"}
+    assert {row["units"] for row in rows} == {"SI", "US customary", "mixed units"}
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
