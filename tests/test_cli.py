@@ -133,17 +133,12 @@ def test_check_of_a_right_entry_gives_no_hints(capsys: pytest.CaptureFixture[str
 def test_check_goes_by_the_earlier_lines_that_are_given(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    entry = ["--step", "M_s", "-191 N m"]
+    entry = ["--step", "M_sum", "-253 N m"]
     assert main([*CHECK, *entry]) == 1
-    given = ["--given", "W_s=600 N", "--given", "d_s = 0.318 m"]
+    given = ["--given=W_s=600 N", "--given=d_s = 0.318 m", "--given=M_s=-W_s*d_s"]
     assert main([*CHECK, *given, *entry]) == 0
-    assert main([*CHECK, *reversed_pairs(given), *entry]) == 0
+    assert main([*CHECK, *reversed(given), *entry]) == 0
     assert capsys.readouterr().out.endswith("Right with your earlier value.\n" * 2)
-
-
-def reversed_pairs(options: list[str]) -> list[str]:
-    """Return two options, each with its value, the other way round."""
-    return options[2:] + options[:2]
 
 
 @pytest.mark.parametrize("given", ["W_s", "W_s=", "W_s=hello", "W_s=5 m"])
@@ -279,6 +274,7 @@ def test_output_that_nobody_reads_any_more_is_no_error() -> None:
         stdout=writing,
         stderr=subprocess.PIPE,
         cwd=ROOT,
+        env={key: value for key, value in os.environ.items() if key != "PYTHONUNBUFFERED"},
         check=False,
     )
     os.close(writing)

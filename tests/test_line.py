@@ -10,6 +10,7 @@ import pytest
 
 from tutor.drill.practice import Practice
 from tutor.drill.record import read_record
+from tutor.library.reading import read_problem
 from tutor.library.shelf import load_shelf
 from tutor.line import HELP, LineMode
 from tutor.statics.step import Step
@@ -136,6 +137,12 @@ def test_lines_reads_the_working_with_its_verdicts(practice: Practice) -> None:
     assert student.heard("W_b: ") == ["W_b: 5 N. not yet."]
 
 
+def test_a_line_is_read_out_without_what_a_terminal_might_act_on(practice: Practice) -> None:
+    student = Student(practice, ["529.7\tN", "lines", "back"])
+    assert student.heard("W_s: ") == ["W_s: 529.7?N. right."]
+    assert student.heard("You wrote: ") == ["You wrote: 529.7?N"]
+
+
 def test_go_on_leaves_a_line_for_now(practice: Practice) -> None:
     student = Student(practice, ["go on", "Go On", "0.425 m"])
     assert student.prompts == ["W_s: ", "W_b: ", "d_s: ", "d_b: "]
@@ -165,6 +172,16 @@ def test_back_opens_the_line_that_is_named(practice: Practice) -> None:
     student = Student(practice, ["back f_h"])
     assert "Nothing is written there yet." in student.said
     assert student.prompts == ["W_s: ", "F_h: "]
+
+
+def test_back_tells_two_lines_apart_that_differ_in_case_alone(tmp_path: Path) -> None:
+    path = SHELF.problems["shoulder-raised-arm"].path
+    assert path is not None
+    own = tmp_path / path.name
+    own.write_text(path.read_text("utf-8").replace("F_m", "F_x"), "utf-8")
+    practice = Practice.start(read_problem(own), "1", tmp_path)
+    student = Student(practice, ["back r_x", "back R_x", "back R_X"])
+    assert student.prompts[1:] == ["r_x: ", "R_x: ", "r_x: "]
 
 
 @pytest.mark.parametrize("entry", ["back", "back Q_x", "back \x1b[2J"])

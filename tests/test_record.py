@@ -194,7 +194,7 @@ GARBAGE = [
     b'{"kind": "leave", "step": null}',
     b'{"kind": "hint", "step": {}}',
     b'{"kind": "unheard of", "step": "W_s"}',
-    b'{"kind": "entry", "step": "W_s", "text": "%s"}' % (b"5" * LONGEST_LINE),
+    b'{"kind": "entry", "step": "W_s", "text": "5 N", "more": "%s"}' % (b"5" * LONGEST_LINE),
 ]
 
 
@@ -328,6 +328,15 @@ def test_going_on_gives_the_same_verdicts_hints_and_lines(practice: Practice) ->
         assert resumed.hints(key) == practice.hints(key)
     assert len(resumed.hints("d_s")) == 2
     assert resumed.hint("d_s") == practice.hint("d_s")
+
+
+def test_the_hints_begin_anew_with_each_entry_that_counts(practice: Practice) -> None:
+    first = [practice.hint("W_s"), practice.hint("W_s")]
+    practice.enter("W_s", "rubbish")
+    assert list(practice.hints("W_s")) == first
+    practice.enter("W_s", "54 N")
+    assert practice.hints("W_s") == ()
+    assert practice.hint("W_s") not in first
 
 
 def test_going_on_changes_nothing_in_the_record(practice: Practice) -> None:
