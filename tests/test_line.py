@@ -155,9 +155,10 @@ def test_a_line_that_was_right_before_is_not_left_by_going_on(practice: Practice
     assert practice.working.left == set()
 
 
-def test_lines_that_were_left_are_told_at_the_end(practice: Practice) -> None:
+def test_lines_that_were_left_come_round_again(practice: Practice) -> None:
     student = Student(practice, ["go on"] * len(practice.working.steps))
-    assert student.heard("That was the last line. Some lines are not right yet")
+    assert student.heard("Still to be done: ")[0].startswith("Still to be done: W_s, W_b, d_s")
+    assert student.prompts[-1] == "W_s: "
     assert "All lines are right." not in student.said
 
 

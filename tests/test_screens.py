@@ -19,10 +19,10 @@ from tutor.screens.app import LeverstepApp
 from tutor.screens.closing import Closing
 from tutor.screens.help import HelpScreen
 from tutor.screens.home import HomeScreen
+from tutor.screens.opening import Opening
 from tutor.screens.paper import Paper, Row
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram
-from tutor.screens.sitting import Opening
 from tutor.screens.work import WorkScreen
 from tutor.statics.step import Step
 from tutor.working.writing import substituted, worked_line

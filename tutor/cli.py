@@ -10,9 +10,9 @@ import json
 import os
 import sys
 from collections.abc import Callable, Sequence
-from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
 
-from tutor.library.faults import FileError
+from tutor.library.faults import Fault, FileError
 from tutor.library.problem import Problem
 from tutor.library.shelf import Shelf, load_shelf
 
@@ -25,23 +25,38 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     options = _parser().parse_args(arguments)
-    shelf = load_shelf()
-    for fault in shelf.faults:
-        print(fault, file=sys.stderr)
-    command: Command = options.command
     try:
-        code = command(options, shelf)
+        code = _run(options)
         sys.stdout.flush()  # so that a reader who has gone is noticed here
         return code
     except FileError as error:
         print(error, file=sys.stderr)
         return 2
     except BrokenPipeError:
-        # Whoever read the output has gone; nothing more can be said.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _forget_output()  # whoever read it has gone; nothing more can be said
         return 0
+    except OSError as error:
+        _forget_output()
+        print(f"The output can't be written: {error.strerror}.", file=sys.stderr)
+        return 2
     except KeyboardInterrupt:
         return 130
+
+
+def _run(options: argparse.Namespace) -> int:
+    if options.version:
+        print(f"leverstep {_version()}")
+        return 0
+    shelf = load_shelf()
+    for fault in shelf.faults:
+        print(fault, file=sys.stderr)
+    command: Command = options.command
+    return command(options, shelf)
+
+
+def _forget_output() -> None:
+    """Send what is still to be written nowhere, so that the end of the program does not fail."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -51,8 +66,8 @@ def _parser() -> argparse.ArgumentParser:
         "mechanical advantage and joint reaction.",
         epilog="example: leverstep practise elbow-full-pail",
     )
-    parser.add_argument("--version", action="version", version=f"leverstep {_version()}")
-    parser.set_defaults(command=_open, name=None, seed=None, plain=False)
+    parser.add_argument("--version", action="store_true", help="show the version")
+    parser.set_defaults(command=_open, name=None, seed=None, plain=False, go_on=False)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
     practise = commands.add_parser(
@@ -62,6 +77,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     practise.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     practise.add_argument("--seed", help="the numbers to work with (new ones unless given)")
+    practise.add_argument(
+        "--go-on", action="store_true", help="go on with the last working that is not finished"
+    )
     practise.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
     practise.set_defaults(command=_open)
 
@@ -99,6 +117,8 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _version() -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
     try:
         return version("leverstep")
     except PackageNotFoundError:  # run from a clone that was never installed
@@ -112,12 +132,23 @@ def _is_terminal() -> bool:
 def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     """Open the full screen, or line mode where it is asked for or there is no terminal."""
     problem = None if options.name is None else shelf.find(options.name)
+    record = _last_unfinished(shelf, problem) if problem is not None and options.go_on else None
     plain = options.plain or bool(os.environ.get("LEVERSTEP_PLAIN"))
     if plain or not _is_terminal():
-        return _plain(problem or _first(shelf), options.seed)
+        return _plain(shelf, problem or _first(shelf), options.seed, record)
     from tutor.screens.app import run_app
 
-    return run_app(shelf, problem, options.seed)
+    return run_app(shelf, problem, options.seed, record)
+
+
+def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
+    """Return the record of the last working of a problem that is not finished."""
+    from tutor.drill.practice import unfinished
+
+    for one in unfinished(shelf):
+        if one.problem is problem:
+            return one.path
+    raise FileError([Fault(problem.id, "", "nothing is unfinished", "a working begun before")])
 
 
 def _first(shelf: Shelf) -> Problem:
@@ -127,11 +158,20 @@ def _first(shelf: Shelf) -> Problem:
     return min(shelf.problems.values(), key=lambda problem: (problem.difficulty, problem.title))
 
 
-def _plain(problem: Problem, seed: str | None) -> int:
+def _plain(shelf: Shelf, problem: Problem, seed: str | None, record: Path | None) -> int:
     from tutor.drill.practice import Practice, new_seed
+    from tutor.drill.record import RecordError
     from tutor.line import LineMode
 
-    LineMode(Practice.start(problem, seed or new_seed()), _say, input).run()
+    try:
+        if record is None:
+            practice = Practice.start(problem, seed or new_seed())
+        else:
+            practice = Practice.resume(record, shelf)
+    except RecordError as error:
+        print(error, file=sys.stderr)
+        return 2
+    LineMode(practice, _say, input).run()
     return 0
 
 

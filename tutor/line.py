@@ -63,9 +63,16 @@ class LineMode:
         self._end()
 
     def _step(self) -> Step | None:
+        """Return the line to ask for; lines that were left come round again at the end."""
         if self.revising is not None:
             return self.working.step(self.revising)
-        return self.working.current()
+        step = self.working.current()
+        if step is None and self.working.left:
+            left = [sign_of(s.key) for s in self.working.steps if s.key in self.working.left]
+            self.say(f"Still to be done: {', '.join(left)}. Type stop to end here.")
+            self.working.left.clear()
+            step = self.working.current()
+        return step
 
     def _asked(self, step: Step) -> str:
         number, of = self.working.steps.index(step) + 1, len(self.working.steps)
@@ -154,10 +161,7 @@ class LineMode:
     def _end(self) -> None:
         self.say("")
         values = self.working.values()
-        if self.working.complete:
-            self.say("All lines are right.")
-        else:
-            self.say("That was the last line. Some lines are not right yet: type lines next time.")
+        self.say("All lines are right.")
         effort = self.practice.question.problem.posture.effort
         name = self.practice.question.problem.names[effort.symbol]
         step = self.working.step(effort.symbol)

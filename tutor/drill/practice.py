@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.drill.record import Record, RecordError, mend_tail, read_record
+from tutor.library.faults import plain
 from tutor.library.problem import Problem, Question
 from tutor.library.shelf import Shelf
 from tutor.slips.catalogue import Catalogue, shipped_catalogue
@@ -73,7 +74,7 @@ class Practice:
             "kind": "practice",
             "problem": problem.id,
             "seed": seed,
-            "givens": {given.key: question.written(given) for given in question.givens},
+            "givens": _givens(question),
             "time": now.isoformat(timespec="seconds"),
         }
         try:
@@ -90,8 +91,11 @@ class Practice:
             RecordError: where the record cannot be read, or its problem is not on the shelf.
         """
         problem, seed, lines = _opened(path, shelf)
+        question = problem.question(seed)
+        if lines[0].get("givens") != _givens(question):
+            raise RecordError(f"{path}: the numbers of its problem have changed since")
         mend_tail(path)
-        practice = cls(problem.question(seed), Record(path))
+        practice = cls(question, Record(path))
         for line in lines[1:]:
             practice._replay(line)
         return practice
@@ -196,9 +200,14 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
             continue
         kinds = [line.get("kind") for line in lines]
         if "entry" in kinds and "end" not in kinds:
-            when = str(lines[-1].get("time", ""))[:16].replace("T", " ")
+            when = plain(str(lines[-1].get("time", ""))[:16].replace("T", " "))
             found.append(Unfinished(path, problem, seed, kinds.count("entry"), when))
     return found
+
+
+def _givens(question: Question) -> dict[str, str]:
+    """Return what was shown as given, by key."""
+    return {given.key: question.written(given) for given in question.givens}
 
 
 def _opened(path: Path, shelf: Shelf) -> tuple[Problem, str, list[dict[str, object]]]:

@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from tutor.library.numbers import Range
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.convert import constants_used
 from tutor.statics.posture import Given, Posture
 
 if TYPE_CHECKING:
@@ -97,6 +96,8 @@ class Question:
     @cached_property
     def constants(self) -> tuple[str, ...]:
         """Return the names of the conventions that this question's units bring in."""
+        from tutor.statics.convert import constants_used
+
         used = constants_used({given.unit for given in self.problem.posture.givens()})
         return tuple(name for name in CONVENTIONS if name in used)
 

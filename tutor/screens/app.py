@@ -15,10 +15,9 @@ from tutor.library.problem import Problem
 from tutor.library.shelf import Shelf
 from tutor.screens.help import HelpScreen
 from tutor.screens.home import HomeScreen
+from tutor.screens.opening import Opening
 from tutor.screens.room import COLUMNS, ROWS
-from tutor.screens.sitting import Opening
 from tutor.screens.themes import PAPER, SLATE, THEMES
-from tutor.screens.work import WorkScreen
 
 
 class LeverstepApp(App[int]):
@@ -77,6 +76,8 @@ class LeverstepApp(App[int]):
             self.register_theme(theme)
         self.theme = SLATE.name
         if self.opening is not None:
+            from tutor.screens.work import WorkScreen
+
             self.push_screen(WorkScreen(self.opening, self.shelf))
 
     def on_ready(self) -> None:
@@ -87,6 +88,8 @@ class LeverstepApp(App[int]):
     def warm_up(self) -> None:
         """Load what takes long, so that the first line does not wait for it."""
         import sympy  # noqa: F401
+
+        import tutor.screens.work  # noqa: F401
 
     def action_help(self) -> None:
         """Show the help, unless it is shown already."""
@@ -103,16 +106,22 @@ class LeverstepApp(App[int]):
             self.pop_screen()
 
 
-def run_app(shelf: Shelf, problem: Problem | None = None, seed: str | None = None) -> int:
+def run_app(
+    shelf: Shelf,
+    problem: Problem | None = None,
+    seed: str | None = None,
+    record: Path | None = None,
+) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
         shelf: the problems to choose from.
         problem: the one to open at once, if any.
         seed: its numbers; new ones where there is none.
+        record: a working of it to go on with, in place of new numbers.
     """
     if not os.environ.get("NO_COLOR"):
         os.environ.pop("NO_COLOR", None)
-    app = LeverstepApp(shelf, None if problem is None else Opening(problem, seed or ""))
+    app = LeverstepApp(shelf, None if problem is None else Opening(problem, seed or "", record))
     app.run()
     return app.return_code or 0

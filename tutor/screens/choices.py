@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from tutor.library.faults import Fault
 from tutor.library.problem import Problem
-from tutor.screens.sitting import Opening
+from tutor.screens.opening import Opening
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Unfinished

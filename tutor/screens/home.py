@@ -16,7 +16,6 @@ from textual.widgets import Footer, Input, OptionList, Static
 from tutor.library.shelf import Shelf
 from tutor.screens.choices import ALL, Choices, faults_line
 from tutor.screens.room import TooSmall
-from tutor.screens.work import WorkScreen
 from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
@@ -114,6 +113,8 @@ class HomeScreen(Screen[None]):
         event.stop()
         seed = self.query_one("#seed", Input).value.strip()
         opening = self._choices.opening(event.option.id or "", seed)
+        from tutor.screens.work import WorkScreen  # light until a problem is chosen
+
         self.app.push_screen(WorkScreen(opening, self._shelf))
 
     @on(Input.Submitted, "#seed")

@@ -6,12 +6,12 @@ Everything here is plain Python without widgets, and may run in a worker thread.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.library.problem import Problem, Question
+from tutor.library.problem import Question
 from tutor.library.shelf import Shelf
 from tutor.screens.marks import LEFT, MARKS, OPEN, Mark
+from tutor.screens.opening import Opening
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.wording import SECTIONS
@@ -34,15 +34,6 @@ class News:
     told: str = ""
     changed: str = ""
     moves_on: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """Which working to open: one to go on with at `path`, or a new one with these numbers."""
-
-    problem: Problem
-    seed: str = ""
-    path: Path | None = None
 
 
 def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]:

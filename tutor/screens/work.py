@@ -19,10 +19,11 @@ from tutor.library.shelf import Shelf
 from tutor.screens import sitting
 from tutor.screens.closing import Closing
 from tutor.screens.desk import Desk, remarks, unsaved
+from tutor.screens.opening import Opening
 from tutor.screens.paper import Paper
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Sheet
-from tutor.screens.sitting import News, Opening
+from tutor.screens.sitting import News
 from tutor.statics.step import Step
 
 if TYPE_CHECKING:

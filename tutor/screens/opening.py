@@ -1,0 +1,17 @@
+"""What the home screen hands to the work screen. Light, so that the first screen is up at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from tutor.library.problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Which working to open: one to go on with at `path`, or a new one with these numbers."""
+
+    problem: Problem
+    seed: str = ""
+    path: Path | None = None
