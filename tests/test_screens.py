@@ -55,7 +55,7 @@ async def settle(pilot: Pilot[int]) -> None:
 
 
 def app_with(shelf: Shelf, name: str = PAIL, seed: str = "a1") -> LeverstepApp:
-    return LeverstepApp(shelf, Opening(shelf.problems[name], seed))
+    return LeverstepApp(Opening(shelf.problems[name], seed), shelf)
 
 
 def right_entry(screen: WorkScreen, step: Step) -> str:
@@ -207,7 +207,7 @@ async def test_a_working_is_gone_on_with_after_quitting(shelf):
         for _ in range(3):
             await enter(pilot, right_entry(screen, screen.step_at_hand))
         await pilot.press("ctrl+q")
-    again = LeverstepApp(shelf)
+    again = LeverstepApp(shelf=shelf)
     async with again.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         options = again.screen.query_one("#choices", OptionList).options
@@ -221,7 +221,7 @@ async def test_a_working_is_gone_on_with_after_quitting(shelf):
 
 async def test_a_problem_is_chosen_by_keys_with_the_numbers_typed(shelf):
     """Filter, seed field, list and Enter; Esc leads home again."""
-    app = LeverstepApp(shelf)
+    app = LeverstepApp(shelf=shelf)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         while "Joint: elbow" not in text_of(app.screen, "#shown"):
@@ -273,7 +273,7 @@ async def test_every_binding_has_an_action_an_id_and_a_tooltip(shelf):
     app = app_with(shelf)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        for screen in (work_screen(pilot), HomeScreen(shelf), HelpScreen()):
+        for screen in (work_screen(pilot), HomeScreen(lambda: shelf), HelpScreen()):
             for binding in type(screen).BINDINGS + LeverstepApp.BINDINGS:
                 action = binding.action.partition("(")[0]
                 node, name = (app, action[4:]) if action.startswith("app.") else (screen, action)
@@ -352,7 +352,7 @@ async def test_no_colours_where_none_are_wanted(shelf, monkeypatch):
 async def test_broken_problem_files_are_mentioned(shelf):
     """One line, with the way to learn more."""
     broken = Shelf(shelf.problems, (Fault("[b]bad.toml", "joint", "nothing", "a joint"),))
-    async with LeverstepApp(broken).run_test(size=(80, 24)) as pilot:
+    async with LeverstepApp(shelf=broken).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert "[b]bad.toml" in text_of(pilot.app.screen, "#faults")
 

@@ -11,12 +11,13 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from tutor.library.faults import Fault, FileError
-from tutor.library.problem import Problem
-from tutor.library.shelf import Shelf, load_shelf
+if TYPE_CHECKING:
+    from tutor.library.problem import Problem
+    from tutor.library.shelf import Shelf
 
-Command = Callable[[argparse.Namespace, Shelf], int]
+    Command = Callable[[argparse.Namespace, Shelf], int]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -29,9 +30,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
         code = _run(options)
         sys.stdout.flush()  # so that a reader who has gone is noticed here
         return code
-    except FileError as error:
-        print(error, file=sys.stderr)
-        return 2
     except BrokenPipeError:
         _forget_output()  # whoever read it has gone; nothing more can be said
         return 0
@@ -47,11 +45,22 @@ def _run(options: argparse.Namespace) -> int:
     if options.version:
         print(f"leverstep {_version()}")
         return 0
+    if options.command is _open and options.name is None and not _is_plain(options):
+        from tutor.screens.app import run_app
+
+        return run_app()  # which reads the problems once its first screen is up
+    from tutor.library.faults import FileError
+    from tutor.library.shelf import load_shelf
+
     shelf = load_shelf()
     for fault in shelf.faults:
         print(fault, file=sys.stderr)
     command: Command = options.command
-    return command(options, shelf)
+    try:
+        return command(options, shelf)
+    except FileError as error:
+        print(error, file=sys.stderr)
+        return 2
 
 
 def _forget_output() -> None:
@@ -125,25 +134,29 @@ def _version() -> str:
         return "(not installed)"
 
 
-def _is_terminal() -> bool:
-    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+def _is_plain(options: argparse.Namespace) -> bool:
+    """Return whether to ask line by line: because it is wished, or there is no terminal."""
+    wished = options.plain or bool(os.environ.get("LEVERSTEP_PLAIN"))
+    terminal = sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+    return wished or not terminal
 
 
 def _open(options: argparse.Namespace, shelf: Shelf) -> int:
-    """Open the full screen, or line mode where it is asked for or there is no terminal."""
-    problem = None if options.name is None else shelf.find(options.name)
-    record = _last_unfinished(shelf, problem) if problem is not None and options.go_on else None
-    plain = options.plain or bool(os.environ.get("LEVERSTEP_PLAIN"))
-    if plain or not _is_terminal():
-        return _plain(shelf, problem or _first(shelf), options.seed, record)
+    """Open a problem on the full screen, or line by line."""
+    problem = _first(shelf) if options.name is None else shelf.find(options.name)
+    record = _last_unfinished(shelf, problem) if options.go_on else None
+    if _is_plain(options):
+        return _plain(shelf, problem, options.seed, record)
     from tutor.screens.app import run_app
+    from tutor.screens.opening import Opening
 
-    return run_app(shelf, problem, options.seed, record)
+    return run_app(Opening(problem, options.seed or "", record), shelf)
 
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
     """Return the record of the last working of a problem that is not finished."""
     from tutor.drill.practice import unfinished
+    from tutor.library.faults import Fault, FileError
 
     for one in unfinished(shelf):
         if one.problem is problem:
@@ -153,6 +166,8 @@ def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
 
 def _first(shelf: Shelf) -> Problem:
     """Return the problem to begin with: the easiest of the shelf, by title."""
+    from tutor.library.faults import FileError
+
     if not shelf.problems:
         raise FileError(shelf.faults)
     return min(shelf.problems.values(), key=lambda problem: (problem.difficulty, problem.title))

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
-from tutor.library.problem import Problem
-from tutor.library.shelf import Shelf
 from tutor.screens.help import HelpScreen
 from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Opening
 from tutor.screens.room import COLUMNS, ROWS
 from tutor.screens.themes import PAPER, SLATE, THEMES
+
+if TYPE_CHECKING:
+    from tutor.library.shelf import Shelf
+    from tutor.screens.opening import Opening
 
 
 class LeverstepApp(App[int]):
@@ -60,11 +61,19 @@ class LeverstepApp(App[int]):
         ),
     ]
 
-    def __init__(self, shelf: Shelf, opening: Opening | None = None) -> None:
+    def __init__(self, opening: Opening | None = None, shelf: Shelf | None = None) -> None:
         # Without colours the terminal's own are left alone; with a grey for each they would not be.
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
-        self.shelf = shelf
         self.opening = opening
+        self._shelf = shelf
+
+    def shelf(self) -> Shelf:
+        """Return the problems, read on first use."""
+        if self._shelf is None:
+            from tutor.library.shelf import load_shelf
+
+            self._shelf = load_shelf()
+        return self._shelf
 
     def get_default_screen(self) -> Screen[None]:
         """Return the home screen, which all others lie on."""
@@ -78,7 +87,7 @@ class LeverstepApp(App[int]):
         if self.opening is not None:
             from tutor.screens.work import WorkScreen
 
-            self.push_screen(WorkScreen(self.opening, self.shelf))
+            self.push_screen(WorkScreen(self.opening, self.shelf()))
 
     def on_ready(self) -> None:
         """Load the algebra while the student reads the first screen."""
@@ -106,22 +115,15 @@ class LeverstepApp(App[int]):
             self.pop_screen()
 
 
-def run_app(
-    shelf: Shelf,
-    problem: Problem | None = None,
-    seed: str | None = None,
-    record: Path | None = None,
-) -> int:
+def run_app(opening: Opening | None = None, shelf: Shelf | None = None) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
-        shelf: the problems to choose from.
-        problem: the one to open at once, if any.
-        seed: its numbers; new ones where there is none.
-        record: a working of it to go on with, in place of new numbers.
+        opening: a working to open at once, in place of the home screen.
+        shelf: the problems to choose from; those shipped, read later, where there are none.
     """
     if not os.environ.get("NO_COLOR"):
         os.environ.pop("NO_COLOR", None)
-    app = LeverstepApp(shelf, None if problem is None else Opening(problem, seed or "", record))
+    app = LeverstepApp(opening, shelf)
     app.run()
     return app.return_code or 0

@@ -36,6 +36,10 @@ class Choices:
         self._unfinished = workings
         return changed
 
+    def show_all(self) -> None:
+        """Narrow the list no more."""
+        self.joint = self.level = ALL
+
     def next_joint(self) -> None:
         """Narrow the list to the next joint, after the last to none."""
         joints = [ALL, *dict.fromkeys(problem.joint for problem in self._problems)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import asyncio
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,13 +15,13 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Footer, Input, OptionList, Static
 
-from tutor.library.shelf import Shelf
-from tutor.screens.choices import ALL, Choices, faults_line
 from tutor.screens.room import TooSmall
 from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Unfinished
+    from tutor.library.shelf import Shelf
+    from tutor.screens.choices import Choices
 
 
 class HomeScreen(Screen[None]):
@@ -47,36 +49,52 @@ class HomeScreen(Screen[None]):
 
         workings: list[Unfinished]
 
-    def __init__(self, shelf: Shelf) -> None:
+    _shelf: Shelf
+    _choices: Choices
+
+    def __init__(self, load: Callable[[], Shelf]) -> None:
         super().__init__()
-        self._shelf = shelf
-        self._choices = Choices(tuple(shelf.problems.values()))
+        self._load = load
 
     def compose(self) -> ComposeResult:
-        """Lay out the title, what to choose by, and the list."""
+        """Show the title and the caution at once; the list comes behind them."""
         yield Static("leverstep", id="title", markup=False)
         yield Static("Joint statics, one line of your working at a time.", id="job", markup=False)
         yield Static(CAUTION, id="caution", markup=False)
-        with Horizontal(id="chooser"):
-            yield Static(id="shown", markup=False)
-            yield Static("Numbers", id="seed-name", markup=False)
-            yield Input(
-                id="seed", compact=True, select_on_focus=False, max_length=24,
-                placeholder="leave empty for new ones",
-            )  # fmt: skip
-        yield OptionList(id="choices", markup=False, compact=True)
-        yield Static(faults_line(self._shelf.faults), id="faults", markup=False)
-        yield Footer(show_command_palette=False)
-        yield TooSmall()
 
     def on_mount(self) -> None:
-        """Show the problems at once."""
-        self.query_one("#faults").display = bool(self._shelf.faults)
+        """Lay out the list as soon as the first frame is painted."""
+        self.call_after_refresh(self.lay_out)
+
+    async def lay_out(self) -> None:
+        """Read the problems, then lay out what to choose by and the list."""
+        self._shelf = await asyncio.to_thread(self._load)
+        from tutor.screens.choices import Choices, faults_line
+
+        self._choices = Choices(tuple(self._shelf.problems.values()))
+        seed = Input(
+            id="seed", compact=True, select_on_focus=False, max_length=24,
+            placeholder="leave empty for new ones",
+        )  # fmt: skip
+        chooser = Horizontal(
+            Static(id="shown", markup=False),
+            Static("Numbers", id="seed-name", markup=False),
+            seed,
+            id="chooser",
+        )
+        listed = OptionList(id="choices", markup=False, compact=True)
+        faults = Static(faults_line(self._shelf.faults), id="faults", markup=False)
+        faults.display = bool(self._shelf.faults)
+        footer = Footer(show_command_palette=False)
+        await self.mount(chooser, listed, faults, footer, TooSmall())
         self.fill()
+        listed.focus()
+        self.read_unfinished()
 
     def on_screen_resume(self) -> None:
-        """Look again for workings to go on with."""
-        self.read_unfinished()
+        """Look again for workings to go on with, once the list stands."""
+        if self.query("#choices"):
+            self.read_unfinished()
 
     @work(thread=True, exclusive=True, group="unfinished")
     def read_unfinished(self) -> None:
@@ -135,5 +153,5 @@ class HomeScreen(Screen[None]):
 
     def action_everything(self) -> None:
         """Show all problems again."""
-        self._choices.joint = self._choices.level = ALL
+        self._choices.show_all()
         self.fill()
