@@ -18,7 +18,7 @@ from tutor.line import LineMode, shown
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.graph import Values
 from tutor.statics.step import Step
-from tutor.working.grammar import LONGEST_ENTRY
+from tutor.working.tokens import LONGEST_ENTRY
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.writing import formula, plain_number, quantity, substituted, value_text
 

@@ -207,16 +207,6 @@ class _Draft:
             found = "the effort turns the same way as every load"
             self.reader.fault("effort.direction", found, "an effort against some load")
 
-    def _check_derived(self, posture: Posture) -> None:
-        """Note every symbol that a line of the working will have."""
-        derived = {f"{force.symbol}{axis}" for force in posture.forces for axis in "xy"}
-        for force in posture.forces:
-            derived |= {f"{letter}{force.suffix}" for letter in ("M", "r", "P", "gamma", "beta")}
-        for symbol, place in self.symbols.items():
-            if symbol in derived:
-                found = f'"{symbol}" is the symbol of a line of the working'
-                self.reader.fault(f"{place}.symbol", found, "another symbol")
-
     def _new_symbol(self, reader: Reader, default: str | None = None) -> str:
         """Return the symbol of a table, noting one that is not well made or already taken."""
         symbol = reader.text("symbol", default)

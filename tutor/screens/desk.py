@@ -16,7 +16,7 @@ from tutor.library.problem import Question
 from tutor.screens.marks import MARKS, Mark
 from tutor.screens.sitting import News, prompt_of
 from tutor.statics.step import Step
-from tutor.working.grammar import LONGEST_ENTRY
+from tutor.working.tokens import LONGEST_ENTRY
 from tutor.working.verdict import Outcome
 from tutor.working.wording import ask, example
 

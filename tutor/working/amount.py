@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tutor.statics.units import ANGLE, NUMBER, Dimension, known_unit
-from tutor.working.grammar import (
+from tutor.working.tree import (
     Call,
     Measured,
     Name,

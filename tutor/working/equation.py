@@ -16,7 +16,7 @@ from tutor.statics.posture import Force
 from tutor.statics.step import Draft
 from tutor.statics.turn import arm_key, component_key, moment_sign
 from tutor.working.amount import Amount, evaluate
-from tutor.working.grammar import Tree, Unreadable
+from tutor.working.tree import Tree, Unreadable
 
 Changes = tuple[tuple[Choice, float], ...]
 

@@ -24,15 +24,8 @@ from tutor.working.amount import (
     without_units,
     written_units,
 )
-from tutor.working.grammar import (
-    Measured,
-    Name,
-    Negative,
-    Number,
-    Tree,
-    Unreadable,
-    read_line,
-)
+from tutor.working.grammar import read_line
+from tutor.working.tree import Measured, Name, Negative, Number, Tree, Unreadable
 
 UNIT_DIMENSIONS: dict[str, Dimension] = {
     "N": FORCE,

@@ -11,9 +11,9 @@ from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
 from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
-from tutor.working.grammar import Unreadable
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
+from tutor.working.tree import Unreadable
 from tutor.working.verdict import Explanation, Outcome, Verdict
 
 

@@ -1,0 +1,75 @@
+"""What an entry is made of once it is read: a tree of numbers, symbols, operations and units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+class Unreadable(Exception):
+    """An entry, or a part of it, that the grammar has no reading for.
+
+    `place` is the index of the character in the text as typed, or None where no one character is
+    to blame.
+    """
+
+    def __init__(self, reason: str, place: int | None = None) -> None:
+        super().__init__(reason)
+        self.reason = reason
+        self.place = place
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number as typed: its value, half a unit of its last digit, and its significant figures.
+
+    A number that is exact by its form, such as ½, has no last digit: `half_digit` is 0 and
+    `figures` is None.
+    """
+
+    value: float
+    half_digit: float = 0.0
+    figures: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """One of the problem's symbols, in an expression."""
+
+    symbol: str
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
+class Negative:
+    """A term with a minus sign before it."""
+
+    term: Tree
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """Two terms and what is done with them."""
+
+    operator: Literal["+", "-", "*", "/", "^"]
+    left: Tree
+    right: Tree
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A function of one term; `abs` is written with bars."""
+
+    function: str
+    term: Tree
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A number or a bracket with a unit behind it: each unit's spelling with its exponent."""
+
+    term: Tree
+    units: tuple[tuple[str, int], ...]
+
+
+Tree = Number | Name | Negative | Operation | Call | Measured
