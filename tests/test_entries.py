@@ -335,7 +335,7 @@ def test_the_moment_equation_may_be_arranged_freely(typed: str) -> None:
         ("F_m*d_m + W_f*d_f - W_l*d_l = 0", "the sign of one moment"),
         ("F_m*d_m = W_l*d_l", "the segment's own weight left out"),
         ("F_m*d_m = W_f*d_f", "a load left out"),
-        ("0 = W_f*d_f + W_l*d_l", "the muscle left out"),
+        ("0 = W_f*d_f + W_l*d_l", "the effort left out"),
         ("F_m*d_m = W_f*d_l + W_l*d_l", "another force's arm"),
         ("F_m*d_m = W_f + W_l*d_l", "the term with W_f is not force times arm"),
         ("F_m*d_m = 3*W_f*d_f + W_l*d_l", "the term with W_f is not force times arm"),

@@ -185,7 +185,13 @@ def test_back_tells_two_lines_apart_that_differ_in_case_alone(tmp_path: Path) ->
     assert student.prompts[1:] == ["r_x: ", "R_x: ", "r_x: "]
 
 
-@pytest.mark.parametrize("entry", ["back", "back Q_x", "back \x1b[2J"])
+def test_back_at_the_first_line_says_so(practice: Practice) -> None:
+    student = Student(practice, ["back"])
+    assert "This is the first line." in student.said
+    assert student.prompts == ["W_s: ", "W_s: "]
+
+
+@pytest.mark.parametrize("entry", ["back Q_x", "back \x1b[2J"])
 def test_back_to_no_line_names_the_lines_there_are(practice: Practice, entry: str) -> None:
     student = Student(practice, [entry])
     keys = ", ".join(step.key for step in practice.working.steps)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import re
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -25,7 +26,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdin, sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    options = _parser().parse_args(arguments)
+    typed = sys.argv[1:] if arguments is None else arguments
+    options = _parser().parse_args([_as_entry(argument) for argument in typed])
     try:
         code = _run(options)
         sys.stdout.flush()  # so that a reader who has gone is noticed here
@@ -39,6 +41,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     except KeyboardInterrupt:
         return 130
+
+
+def _as_entry(argument: str) -> str:
+    """Return an argument such as `-3.1 N·m` so that argparse takes it for an entry, no option."""
+    return f" {argument}" if re.match(r"-[0-9.(]|-[A-Za-z]+_", argument) else argument
 
 
 def _run(options: argparse.Namespace) -> int:
@@ -174,12 +181,14 @@ def _first(shelf: Shelf) -> Problem:
 
 
 def _plain(shelf: Shelf, problem: Problem, seed: str | None, record: Path | None) -> int:
-    from tutor.drill.practice import Practice, new_seed
+    from tutor.drill.practice import Practice, new_seed, unfinished
     from tutor.drill.record import RecordError
     from tutor.line import LineMode
 
     try:
         if record is None:
+            if seed is None and any(one.problem is problem for one in unfinished(shelf)):
+                _say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
             practice = Practice.start(problem, seed or new_seed())
         else:
             practice = Practice.resume(record, shelf)
@@ -265,7 +274,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
         if not given.counts:
             print(f"--given {key}: not read: {given.reason}", file=sys.stderr)
             return 2
-    verdict = working.enter(options.step, options.entry)
+    verdict = working.enter(options.step, options.entry.strip())
     catalogue = shipped_catalogue()
     told = tell(working, verdict, catalogue)
     texts = hints(working, options.step, catalogue)
@@ -289,7 +298,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
         print(json.dumps(answer, indent=2, ensure_ascii=False))
     else:
         print(told)
-        if not verdict.settled:
+        if verdict.counts and not verdict.settled:
             for number, text in enumerate(texts, 1):
                 print(f"Hint {number}: {text}")
     return 0 if verdict.settled else 1

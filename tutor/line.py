@@ -21,7 +21,7 @@ HELP = (
     "Type a number with its unit, or arithmetic such as 3.2*9.81 N.",
     "hint: a hint for this line, up to three.",
     "go on: leave this line for now.",
-    "back: change the line before; back F_m: change the line F_m.",
+    "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
     "problem: read the problem and the picture again.",
     "stop: stop here. Everything is kept.",
@@ -54,13 +54,18 @@ class LineMode:
                 text = self.listen(f"{sign_of(step.key)}: ")
             except EOFError:
                 self.say("")
-                self.say("The input has ended. What was typed is kept.")
+                self.say(f"The input has ended. {self._kept()}")
                 return
-            if text.strip().lower() == "stop":
-                self.say("Stopped. What was typed is kept.")
+            if text.strip().lower() in ("stop", "quit", "exit"):
+                self.say(f"Stopped. {self._kept()}")
                 return
             self._answer(step, text)
         self._end()
+
+    def _kept(self) -> str:
+        """Return whether what was typed is on the disk."""
+        trouble = self.practice.trouble
+        return f"Not all is kept: {shown(trouble)}" if trouble else "What was typed is kept."
 
     def _step(self) -> Step | None:
         """Return the line to ask for; lines that were left come round again at the end."""
@@ -143,6 +148,9 @@ class LineMode:
         wanted = wanted or next((key for key in keys if key.lower() == name.lower()), None)
         if not name and keys.index(step.key):
             wanted = keys[keys.index(step.key) - 1]
+        if wanted is None and not name:
+            self.say("This is the first line.")
+            return
         if wanted is None:
             self.say("There is no such line. The lines are " + ", ".join(keys) + ".")
             return

@@ -94,7 +94,7 @@ def _problem(problem: Problem) -> Content:
 def _unfinished(one: Unfinished) -> Content:
     told = Content.styled(f"numbers {one.seed}", "$foreground 60%")
     far = "1 entry" if one.entries == 1 else f"{one.entries} entries"
-    return Content.assemble(f"  {one.problem.title:<44.44}  {far:<10}", told)
+    return Content.assemble(f"  {one.problem.title:<44.44}  {far:<11} ", told)
 
 
 def faults_line(faults: Sequence[Fault]) -> str:

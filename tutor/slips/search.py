@@ -27,7 +27,7 @@ MOST_TOLD = 3
 NEAR = 0.02
 """A first look lets through what is this close; accepted constants differ by far less."""
 
-FINEST = 2e-4
+FINEST = 4e-4
 """Arithmetic has no last digit; its numbers are still rounded to about this share."""
 
 CHANCE_TOLD, CHANCE_ASKED = 0.02, 0.15
@@ -162,7 +162,8 @@ def _fitting(attempt: Attempt, candidates: list[tuple[Hypothesis, ...]]) -> tupl
                 fitting.append((candidate, distance))
         except ArithmeticError:
             continue
-    return _told(fitting, len(candidates), value)
+    exact = [fit for fit in fitting if fit[1] <= attempt.reading.half_digit * 1.0001]
+    return _told(exact or fitting, len(candidates), value)
 
 
 def _told(
@@ -186,9 +187,9 @@ def _told(
 
 
 def _slack(attempt: Attempt) -> float:
-    """Return how far a hypothesis may lie from the number typed."""
+    """Return how far a hypothesis may lie from the number typed, its last digit perhaps cut off."""
     reading = attempt.reading
-    return max(reading.half_digit * 1.0001, FINEST * abs(reading.value))
+    return max(reading.half_digit * 2.0001, FINEST * abs(reading.value))
 
 
 def _gives(attempt: Attempt, changes: list[tuple[Choice, float]], slack: float) -> bool:

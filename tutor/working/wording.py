@@ -46,7 +46,7 @@ SECTIONS: dict[str, tuple[str, ...]] = {
     "Distances in metres": ("distance", "fraction"),
     "Angles and moment arms": ("angle", "arm", "component"),
     "Moments": ("equation", "moment", "sum"),
-    "Muscle force": ("effort_component", "effort"),
+    "The effort": ("effort_component", "effort"),
     "Ratios and class": ("advantage", "arm_ratio", "class"),
     "Joint reaction": (
         "component_x",

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from tutor.library.problem import Question
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
+from tutor.statics.units import known_unit
 from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
 from tutor.working.judge import judge_value
@@ -138,10 +139,10 @@ class Working:
         """Return every symbol of the problem, with its value where it has one (else nan)."""
         known = {s.key: Amount(math.nan) for s in self.question.derivation.steps}
         for given in self.question.givens:
-            if given.unit == "deg":
-                known[given.sign] = Amount(
-                    self.question.numbers[given.key], UNIT_DIMENSIONS["deg"], bare=False
-                )
+            if given.sign and given.sign not in known:
+                worth = known_unit(given.unit)
+                value = self.question.numbers[given.key] * float(worth.size)
+                known[given.sign] = Amount(value, worth.dimension, bare=False)
         known["g"] = Amount(CONVENTIONS["g"].values[0], (0, 1, -2, 0), bare=False)
         for key, value in self.own_values(step.key).items():
             unit = self.question.derivation.step(key).unit
