@@ -13,7 +13,7 @@ from textual.widgets import Static
 WRITING = """\
 How to write a line
   12.3 N   0.205 m   -4.5 N·m   48.5 deg   a number with its unit
-  18.0 lb / 2.205 * 9.81                   or the arithmetic that gives it
+  18.0 / 2.205 * 9.81 N                   or the arithmetic that gives it
   F_m*d_m - W_l*d_l = 0                    a moment equation, in symbols
   sqrt  sin  cos  tan  asin  acos  atan    angles are in degrees
   N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more.
