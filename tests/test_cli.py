@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tutor.cli import main
-from tutor.library.shelf import load_shelf
+from tutor.course.shelf import load_shelf
 from tutor.working.wording import CAUTION
 
 ROOT = Path(__file__).resolve().parent.parent

@@ -11,12 +11,12 @@ from pathlib import Path
 
 import pytest
 
+from tutor.course.numbers import Range
+from tutor.course.problem import Problem, Question
+from tutor.course.reading import read_problem
 from tutor.diagram.layout import STYLES, Picture, layout
 from tutor.diagram.scene import metres
 from tutor.diagram.words import compass, describe
-from tutor.library.numbers import Range
-from tutor.library.problem import Problem, Question
-from tutor.library.reading import read_problem
 from tutor.statics.posture import (
     Direction,
     Distance,

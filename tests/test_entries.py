@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tutor.course.problem import Question
+from tutor.course.shelf import load_shelf, shipped
 from tutor.drill.practice import Practice
-from tutor.library.problem import Question
-from tutor.library.shelf import load_shelf, shipped
 from tutor.line import LineMode, shown
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.graph import Values

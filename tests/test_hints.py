@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from tutor.course.problem import Question
+from tutor.course.shelf import load_shelf, shipped
 from tutor.drill.practice import open_working
-from tutor.library.problem import Question
-from tutor.library.shelf import load_shelf, shipped
 from tutor.slips.catalogue import (
     PLACEHOLDERS,
     ROLES,

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from tutor.course.reading import read_problem
+from tutor.course.shelf import load_shelf
 from tutor.drill.practice import Practice
 from tutor.drill.record import read_record
-from tutor.library.reading import read_problem
-from tutor.library.shelf import load_shelf
 from tutor.line import HELP, LineMode
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tutor.library.faults import Fault, FileError
-from tutor.library.numbers import Range
-from tutor.library.problem import PLACEHOLDER, Problem
-from tutor.library.reading import LARGEST_FILE, MOST_VALUES, read_problem
-from tutor.library.shelf import load_shelf, shipped
+from tutor.course.faults import Fault, FileError
+from tutor.course.numbers import Range
+from tutor.course.problem import PLACEHOLDER, Problem
+from tutor.course.reading import LARGEST_FILE, MOST_VALUES, read_problem
+from tutor.course.shelf import load_shelf, shipped
 
 GOOD = """
 id = "good"

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from tutor.library.shelf import load_shelf
+from tutor.course.shelf import load_shelf
 from tutor.statics.graph import Values
 
 PUBLISHED = Path(__file__).parent / "published"

@@ -14,6 +14,7 @@ from typing import Any
 
 import pytest
 
+from tutor.course.shelf import Shelf, load_shelf
 from tutor.drill.practice import Practice, Unfinished, unfinished
 from tutor.drill.record import (
     LARGEST_RECORD,
@@ -23,7 +24,6 @@ from tutor.drill.record import (
     mend_tail,
     read_record,
 )
-from tutor.library.shelf import Shelf, load_shelf
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.working import Working
 from tutor.working.writing import substituted, worked_line
@@ -391,7 +391,7 @@ from pathlib import Path
 folder = Path(sys.argv[1])
 if sys.argv[2] == "practice":
     from tutor.drill.practice import Practice
-    from tutor.library.shelf import load_shelf
+    from tutor.course.shelf import load_shelf
 
     practice = Practice.start(load_shelf().problems["plain-wheelbarrow"], "1", folder)
     keep = lambda text: practice.enter("W_s", text)

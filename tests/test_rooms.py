@@ -14,14 +14,14 @@ PACKAGE = Path(__file__).resolve().parent.parent / "tutor"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 MAY_IMPORT = {
     "statics": set(),
-    "library": {"statics"},
-    "working": {"statics", "library"},
-    "slips": {"statics", "library", "working"},
-    "drill": {"statics", "library", "working", "slips"},
-    "diagram": {"statics", "library"},
-    "screens": {"statics", "library", "working", "slips", "drill", "diagram"},
-    "line": {"statics", "library", "working", "slips", "drill", "diagram"},
-    "cli": {"statics", "library", "working", "slips", "drill", "diagram", "screens", "line"},
+    "course": {"statics"},
+    "working": {"statics", "course"},
+    "slips": {"statics", "course", "working"},
+    "drill": {"statics", "course", "working", "slips"},
+    "diagram": {"statics", "course"},
+    "screens": {"statics", "course", "working", "slips", "drill", "diagram"},
+    "line": {"statics", "course", "working", "slips", "drill", "diagram"},
+    "cli": {"statics", "course", "working", "slips", "drill", "diagram", "screens", "line"},
     "__main__": {"cli"},
     "__init__": set(),
 }

@@ -13,8 +13,8 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 
-from tutor.library.faults import Fault
-from tutor.library.shelf import Shelf, load_shelf
+from tutor.course.faults import Fault
+from tutor.course.shelf import Shelf, load_shelf
 from tutor.screens.app import LeverstepApp
 from tutor.screens.closing import Closing
 from tutor.screens.help import HelpScreen

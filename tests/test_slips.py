@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from tutor.course.faults import FileError
+from tutor.course.problem import Question
+from tutor.course.shelf import load_shelf, shipped
 from tutor.drill.practice import open_working
-from tutor.library.faults import FileError
-from tutor.library.problem import Question
-from tutor.library.shelf import load_shelf, shipped
 from tutor.slips.catalogue import load_catalogue, shipped_catalogue
 from tutor.slips.search import Hypothesis, hypotheses
 from tutor.slips.telling import hints, tell

@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from tutor.library.problem import Problem
-    from tutor.library.shelf import Shelf
+    from tutor.course.problem import Problem
+    from tutor.course.shelf import Shelf
 
     Command = Callable[[argparse.Namespace, Shelf], int]
 
@@ -56,8 +56,8 @@ def _run(options: argparse.Namespace) -> int:
         from tutor.screens.app import run_app
 
         return run_app()  # which reads the problems once its first screen is up
-    from tutor.library.faults import FileError
-    from tutor.library.shelf import load_shelf
+    from tutor.course.faults import FileError
+    from tutor.course.shelf import load_shelf
 
     shelf = load_shelf()
     for fault in shelf.faults:
@@ -162,8 +162,8 @@ def _open(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
     """Return the record of the last working of a problem that is not finished."""
+    from tutor.course.faults import Fault, FileError
     from tutor.drill.practice import unfinished
-    from tutor.library.faults import Fault, FileError
 
     for one in unfinished(shelf):
         if one.problem is problem:
@@ -173,7 +173,7 @@ def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
 
 def _first(shelf: Shelf) -> Problem:
     """Return the problem to begin with: the easiest of the shelf, by title."""
-    from tutor.library.faults import FileError
+    from tutor.course.faults import FileError
 
     if not shelf.problems:
         raise FileError(shelf.faults)

@@ -44,7 +44,7 @@ Bare().run()
 SITTING = """
 import resource, sys
 from tutor.drill.practice import Practice
-from tutor.library.shelf import load_shelf
+from tutor.course.shelf import load_shelf
 from tutor.line import LineMode
 from tutor.working.writing import substituted, worked_line
 
@@ -93,7 +93,7 @@ def seconds_to_show(text: str, command: list[str], home: str) -> float:
 
 def first_screens(home: str) -> tuple[float, float, float]:
     """Return the median times to the tutor's first frame, its list, and an app with one label."""
-    from tutor.library.shelf import load_shelf
+    from tutor.course.shelf import load_shelf
 
     title = next(iter(load_shelf().problems.values())).title
     frame, listed, bare = [], [], []
@@ -113,8 +113,8 @@ def peak_memory(home: str) -> float:
 
 def verdict_times() -> Iterator[tuple[str, float]]:
     """Yield the kind of each entry and the seconds of its verdict, in the order of the steps."""
+    from tutor.course.shelf import load_shelf
     from tutor.drill.practice import open_working
-    from tutor.library.shelf import load_shelf
     from tutor.slips.catalogue import shipped_catalogue
     from tutor.slips.search import hypotheses
     from tutor.working.writing import direction_words, value_text, worked_line

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from tutor.course.problem import Question
 from tutor.diagram.canvas import Canvas, Label, Piece, cell
 from tutor.diagram.plan import Plan, plan
 from tutor.diagram.rulers import draw_facts, draw_measures
 from tutor.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
-from tutor.library.problem import Question
 from tutor.statics.reaction import SIZE
 
 STYLES = ("plain", "segment", "axis", "force", "effort", "reaction", "dimension", "focus")

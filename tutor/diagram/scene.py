@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.statics.posture import Distance, Force, force_bearing, segment_bearing
 from tutor.statics.reaction import ACROSS, SIZE, UP
 from tutor.statics.units import known_unit

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tutor.course.problem import Question
 from tutor.diagram.scene import Arrow, Scene, scene_of, toward, value_of
-from tutor.library.problem import Question
 from tutor.statics.posture import Direction, Force, Given
 from tutor.statics.units import FORCE, known_unit
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from tutor.course.faults import plain
+from tutor.course.problem import Problem, Question
+from tutor.course.shelf import Shelf
 from tutor.drill.record import Record, RecordError, mend_tail, read_record
-from tutor.library.faults import plain
-from tutor.library.problem import Problem, Question
-from tutor.library.shelf import Shelf
 from tutor.slips.catalogue import Catalogue, shipped_catalogue
 from tutor.slips.search import explain
 from tutor.slips.telling import hints, tell

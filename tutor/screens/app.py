@@ -17,7 +17,7 @@ from tutor.screens.room import COLUMNS, ROWS
 from tutor.screens.themes import PAPER, SLATE, THEMES
 
 if TYPE_CHECKING:
-    from tutor.library.shelf import Shelf
+    from tutor.course.shelf import Shelf
     from tutor.screens.opening import Opening
 
 
@@ -70,7 +70,7 @@ class LeverstepApp(App[int]):
     def shelf(self) -> Shelf:
         """Return the problems, read on first use."""
         if self._shelf is None:
-            from tutor.library.shelf import load_shelf
+            from tutor.course.shelf import load_shelf
 
             self._shelf = load_shelf()
         return self._shelf

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from tutor.library.faults import Fault
-from tutor.library.problem import Problem
+from tutor.course.faults import Fault
+from tutor.course.problem import Problem
 from tutor.screens.opening import Opening
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.screens.marks import MARKS, Mark
 from tutor.screens.sitting import News, prompt_of
 from tutor.statics.step import Step

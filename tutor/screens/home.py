@@ -19,8 +19,8 @@ from tutor.screens.room import TooSmall
 from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
+    from tutor.course.shelf import Shelf
     from tutor.drill.practice import Unfinished
-    from tutor.library.shelf import Shelf
     from tutor.screens.choices import Choices
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from tutor.library.problem import Problem
+from tutor.course.problem import Problem
 
 
 @dataclass(frozen=True, slots=True)

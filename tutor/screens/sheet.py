@@ -8,7 +8,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.screens.sitting import found, givens
 from tutor.working.working import Working
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tutor.library.problem import Question
-from tutor.library.shelf import Shelf
+from tutor.course.problem import Question
+from tutor.course.shelf import Shelf
 from tutor.screens.marks import LEFT, MARKS, OPEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import Step

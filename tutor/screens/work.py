@@ -15,7 +15,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Footer, Static
 
-from tutor.library.shelf import Shelf
+from tutor.course.shelf import Shelf
 from tutor.screens import sitting
 from tutor.screens.closing import Closing
 from tutor.screens.desk import Desk, remarks, unsaved

@@ -11,8 +11,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from tutor.library.faults import LARGEST, Fault, FileError, Reader, near, shown
-from tutor.library.shelf import shipped
+from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, shown
+from tutor.course.shelf import shipped
 from tutor.statics.choices import KINDS
 from tutor.statics.units import unit
 from tutor.working.wording import SECTIONS

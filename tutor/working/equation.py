@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import Choice
 from tutor.statics.posture import Force

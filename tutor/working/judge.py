@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.statics.choices import CONVENTIONS, Choice
 from tutor.statics.step import Step
 from tutor.working.reading import Reading

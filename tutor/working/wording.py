@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.statics.posture import Force
 from tutor.statics.step import Step
 from tutor.statics.units import MASS, known_unit

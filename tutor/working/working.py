@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
 from tutor.statics.units import known_unit

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from tutor.library.problem import Question
+from tutor.course.problem import Question
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
 from tutor.working.reading import UNIT_DIMENSIONS

@@ -10,7 +10,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.library.numbers import Range
+from tutor.course.numbers import Range
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Given, Posture
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from tutor.library.faults import Fault, FileError, near
-from tutor.library.problem import Problem
-from tutor.library.reading import read_problem
+from tutor.course.faults import Fault, FileError, near
+from tutor.course.problem import Problem
+from tutor.course.reading import read_problem
 
 
 def shipped(folder: str) -> Path:

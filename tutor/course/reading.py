@@ -11,9 +11,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from tutor.library.faults import LARGEST, Fault, FileError, Reader, near
-from tutor.library.numbers import Range
-from tutor.library.problem import PLACEHOLDER, TOLERANCE, Problem
+from tutor.course.faults import LARGEST, Fault, FileError, Reader, near
+from tutor.course.numbers import Range
+from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.statics.balance import resisting
 from tutor.statics.posture import Direction, Distance, Force, Given, Posture
 from tutor.statics.step import Draft
