@@ -337,7 +337,7 @@ def test_the_moment_equation_may_be_arranged_freely(typed: str) -> None:
         ("F_m*d_m = W_f*d_f", "a load left out"),
         ("0 = W_f*d_f + W_l*d_l", "the effort left out"),
         ("F_m*d_m = W_f*d_l + W_l*d_l", "another force's arm"),
-        ("F_m*d_m = W_f + W_l*d_l", "the term with W_f is not force times arm"),
+        ("F_m*d_m = W_f + W_l*d_l", "this slip: the arm left out (forearm and hand)"),
         ("F_m*d_m = 3*W_f*d_f + W_l*d_l", "the term with W_f is not force times arm"),
         ("F_m*d_m = W_f*d_f + W_l*d_l + 5", "a term that goes with no force"),
         ("F_m*d_m*F_m = W_f*d_f + W_l*d_l", "a force that stands squared"),

@@ -137,7 +137,7 @@ def test_two_slips_give_both_hints() -> None:
     verdict = Verdict("M_l", "1", Outcome.WRONG, explanations=(Explanation((one, other)),))
     working.lines["M_l"] = Line("1", None, verdict)
     look, happened, worked = hints(working, "M_l", CATALOGUE)
-    assert "Which way would this force turn" in look
+    assert "Which way would each force turn" in look
     assert "Check the unit of the distance" in look
     assert "moment of the pail" in happened
     assert "not in metres" in happened

@@ -18,7 +18,7 @@ from tutor.statics.units import unit
 from tutor.working.wording import SECTIONS
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
-ROLES = ("own weight", "load", "effort", "line")
+ROLES = ("own weight", "load", "effort", "line", "part")
 STEP_KINDS = tuple(kind for kinds in SECTIONS.values() for kind in kinds)
 PLACEHOLDERS = frozenset(
     [
@@ -30,6 +30,7 @@ PLACEHOLDERS = frozenset(
         "given",
         "other",
         "other_symbol",
+        "other_line",
         "formula",
         "line",
         "unit",
@@ -58,7 +59,8 @@ class Slip:
     `changes` lists the alternatives, each a value for every kind of choice it changes. `given`
     limits it to givens in these units, `roles` to choices about forces of these roles, or about the
     whole line; empty means any.
-    `rounding` is set for early rounding: the figures that the earlier values were cut to.
+    `rounding` is set for early rounding: the figures that the earlier values were cut to;
+    `another_line` for the value of another line in place of this one's.
     """
 
     id: str
@@ -70,14 +72,24 @@ class Slip:
     given: tuple[str, ...] = ()
     roles: tuple[str, ...] = ()
     rounding: int = 0
+    another_line: bool = False
 
 
 @dataclass(frozen=True, eq=False)
 class Catalogue:
-    """All slips by id, and the general hint of each kind of step."""
+    """All slips by id, and the general hints of each kind of step.
+
+    A general hint may be limited to givens in some units; the first that applies is shown.
+    """
 
     slips: dict[str, Slip]
-    general: dict[str, Hint]
+    general: dict[str, list[tuple[tuple[str, ...], Hint]]]
+
+    def general_hint(self, kind: str, unit_given: str) -> Hint:
+        """Return the general hint of a kind of step that starts from a given in some unit."""
+        hints = self.general[kind]
+        fitting = (hint for units, hint in hints if not units or unit_given in units)
+        return next(fitting, hints[-1][1])
 
 
 @cache
@@ -97,7 +109,7 @@ def load_catalogue(folders: Iterable[Path]) -> Catalogue:
         FileError: with every fault of every file.
     """
     slips: dict[str, Slip] = {}
-    general: dict[str, Hint] = {}
+    general: dict[str, list[tuple[tuple[str, ...], Hint]]] = {}
     faults: list[Fault] = []
     for path in sorted(path for folder in folders for path in folder.rglob("*.toml")):
         try:
@@ -112,9 +124,10 @@ def load_catalogue(folders: Iterable[Path]) -> Catalogue:
                 item.fault("id", f'"{slip.id}" is taken', "a new id")
             slips[slip.id] = slip
         for item in reader.children("step", "a list of steps") if reader.has("step") else []:
-            kinds, hint = _kinds(item), _read_hint(item)
+            kinds, units, hint = _kinds(item), _units(item), _read_hint(item)
             item.finish()
-            general.update(dict.fromkeys(kinds, hint))
+            for kind in kinds:
+                general.setdefault(kind, []).append((units, hint))
         reader.asked |= {"slip", "step"}
         reader.finish()
     if faults:
@@ -129,21 +142,19 @@ def _number(text: str) -> Fraction:
 
 def _read_slip(reader: Reader) -> Slip:
     rounding = _whole(reader, "rounding", 0, 6) if reader.has("rounding") else 0
+    another_line = reader.flag("another_line", False)
     slip = Slip(
         id=reader.text("id"),
         name=reader.text("name"),
         kinds=_kinds(reader),
-        changes=() if rounding else _changes(reader),
+        changes=() if rounding or another_line else _changes(reader),
         hint=_read_hint(reader),
         often=_whole(reader, "often", 2, 3),
-        given=reader.texts("given"),
+        given=_units(reader),
         roles=reader.texts("roles"),
         rounding=rounding,
+        another_line=another_line,
     )
-    for spelling in slip.given:
-        known = unit(spelling)
-        if known is None or known.sign != spelling:
-            reader.fault("given", f"found {shown(spelling)}", "the short signs of units")
     for role in slip.roles:
         if role not in ROLES:
             reader.fault(
@@ -151,6 +162,16 @@ def _read_slip(reader: Reader) -> Slip:
             )
     reader.finish()
     return slip
+
+
+def _units(reader: Reader) -> tuple[str, ...]:
+    """Return the units of givens that a slip or a hint is limited to."""
+    units = reader.texts("given")
+    for spelling in units:
+        known = unit(spelling)
+        if known is None or known.sign != spelling:
+            reader.fault("given", f"found {shown(spelling)}", "the short signs of units")
+    return units
 
 
 def _whole(reader: Reader, key: str, default: int, most: int) -> int:

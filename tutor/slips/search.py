@@ -10,19 +10,21 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from tutor.slips.catalogue import Catalogue, Slip
+from tutor.statics.balance import EQUATION
 from tutor.statics.choices import Choice
 from tutor.statics.posture import Posture
+from tutor.statics.reaction import ACROSS, UP
 from tutor.statics.step import Derivation, Step
 from tutor.working.judge import Band, spread
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.working import Attempt
 
-MOST_TOLD = 3
-"""Explanations that fit equally well are told up to this many."""
+MOST_KEPT = 3
+"""Explanations that fit equally well are kept up to this many."""
 
 NEAR = 0.02
 """A first look lets through what is this close; accepted constants differ by far less."""
@@ -32,6 +34,9 @@ FINEST = 4e-4
 
 CHANCE_TOLD, CHANCE_ASKED = 0.02, 0.15
 """How often chance may fit as well: up to the first a slip is told, up to the second asked."""
+
+RARE = 3.0
+"""A rare slip must fit this much more closely than chance to be told."""
 
 _SPREAD = 2 * math.log(400)
 """Random wrong numbers are taken as spread evenly in size over a factor of 20 up and down, with
@@ -46,26 +51,73 @@ class Hypothesis:
     step: str
     changes: tuple[tuple[Choice, float], ...]
 
+    @property
+    def about(self) -> str:
+        """Return the force or distance that it is about, "" for the whole line."""
+        abouts = {choice.about for choice, _ in self.changes}
+        return abouts.pop() if len(abouts) == 1 else ""
+
     def finding(self) -> Finding:
         """Return the hypothesis as something found."""
-        return Finding(self.slip.id, self.step, self.changes)
+        return Finding(self.slip.id, self.step, self.changes, (self.about,) if self.about else ())
+
+
+Candidate = tuple[Hypothesis, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Fit:
+    """A candidate that gives the number typed, how far from it, and how often chance would."""
+
+    candidate: Candidate
+    distance: float
+    chance: float
+
+    @property
+    def often(self) -> int:
+        return min(hypothesis.slip.often for hypothesis in self.candidate)
+
+    @property
+    def slips(self) -> tuple[str, ...]:
+        return tuple(hypothesis.slip.id for hypothesis in self.candidate)
 
 
 def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
-    """Return the explanations of a wrong entry, the likeliest first; none where nothing fits."""
+    """Return the explanations of a wrong entry, the likeliest first; none where nothing fits.
+
+    One slip at this line comes first, then one at a line not yet written, the nearest first, the
+    value of another line, early rounding, and two slips at once.
+    """
     if attempt.terms is not None:
         return _explain_terms(attempt, catalogue)
-    if attempt.step.kind in ("class", "reaction_direction"):
-        return ()
-    found = hypotheses(attempt.question.derivation, catalogue)
-    open_steps = attempt.question.derivation.ancestors(attempt.step.key) - set(attempt.own)
-    usable = [h for h in found if h.step == attempt.step.key or h.step in open_steps]
-    usable.sort(key=lambda h: (h.step != attempt.step.key, -h.slip.often))
-    for candidates in (_singles(usable), _pairs(usable, attempt.step.key)):
-        told = _fitting(attempt, list(candidates))
-        if told:
-            return told
-    return _rounded_early(attempt, catalogue)
+    derivation, key = attempt.question.derivation, attempt.step.key
+    far = _distances(derivation, key, frozenset(attempt.own))
+    usable = [h for h in hypotheses(derivation, catalogue) if h.step in far]
+    usable.sort(key=lambda h: (far[h.step], -h.slip.often))
+    here = [h for h in usable if h.step == key]
+    search = _Search(attempt, far)
+    return (
+        search.told((h,) for h in here)
+        or search.told((h,) for h in usable if h.step != key)
+        or _another_line(attempt, catalogue)
+        or _rounded_early(attempt, catalogue)
+        or search.told(_pairs([h for h in usable if far[h.step] <= 1], key))
+    )
+
+
+@lru_cache(maxsize=1024)
+def _distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
+    """Return how far back each step lies that is not written: 0 for the step itself."""
+    found = {key: 0}
+    waiting = [key]
+    known = {step.key for step in derivation.steps}
+    while waiting:
+        step = waiting.pop(0)
+        for use in derivation.step(step).uses:
+            if use in known and use not in written and use not in found:
+                found[use] = found[step] + 1
+                waiting.append(use)
+    return found
 
 
 @lru_cache(maxsize=256)
@@ -120,22 +172,18 @@ def role_of(posture: Posture, about: str) -> str:
     for load in posture.loads:
         if about in (load.symbol, load.at.symbol):
             return "own weight" if load.own_weight else "load"
-    return ""
+    return "part" if about in (ACROSS, UP) else ""
 
 
 def _consistent(slip: Slip, at_steps: Mapping[str, list[Hypothesis]]) -> Iterator[Hypothesis]:
     """Yield the same slip made at every step where it can be: one slip, not several."""
-    places = {key: found for key, found in at_steps.items() if len(found) == 1}
+    places = {k: found for k, found in at_steps.items() if len(found) == 1 and k != EQUATION}
     if len(places) > 1:
         changes = [change for found in places.values() for change in found[0].changes]
         yield Hypothesis(slip, next(iter(places)), tuple(changes))
 
 
-def _singles(usable: Iterable[Hypothesis]) -> Iterator[tuple[Hypothesis, ...]]:
-    return ((hypothesis,) for hypothesis in usable)
-
-
-def _pairs(usable: list[Hypothesis], key: str) -> Iterator[tuple[Hypothesis, ...]]:
+def _pairs(usable: list[Hypothesis], key: str) -> Iterator[Candidate]:
     """Yield two slips at once, of which at least one is at the step itself."""
     for one, other in itertools.combinations(usable, 2):
         if one.step != key and other.step != key:
@@ -148,42 +196,77 @@ def _overlap(one: Hypothesis, other: Hypothesis) -> bool:
     return not {c for c, _ in one.changes}.isdisjoint(c for c, _ in other.changes)
 
 
-def _fitting(attempt: Attempt, candidates: list[tuple[Hypothesis, ...]]) -> tuple[Explanation, ...]:
-    """Return the candidates that give the number typed, those nearest to the step first."""
-    value, slack = attempt.reading.value, _slack(attempt)
-    question = attempt.question
-    probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own)
-    fitting: list[tuple[tuple[Hypothesis, ...], float]] = []
-    for candidate in candidates:
-        changes = [change for hypothesis in candidate for change in hypothesis.changes]
-        try:
-            distance = abs(probe(changes) - value)
-            if distance <= NEAR * abs(value) + slack and _gives(attempt, changes, slack):
-                fitting.append((candidate, distance))
-        except ArithmeticError:
-            continue
-    exact = [fit for fit in fitting if fit[1] <= attempt.reading.half_digit * 1.0001]
-    return _told(exact or fitting, len(candidates), value)
+class _Search:
+    """The search behind one entry; it counts what it tried, since chance grows with that."""
+
+    def __init__(self, attempt: Attempt, far: Mapping[str, int]) -> None:
+        question, reading = attempt.question, attempt.reading
+        self.attempt = attempt
+        self.far = far
+        self.tried = 0
+        self.value = reading.value
+        self.slack = _slack(attempt)
+        self.probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own)
+
+    def told(self, candidates: Iterable[Candidate]) -> tuple[Explanation, ...]:
+        """Return the candidates that give the number typed, as explanations worth telling."""
+        near: list[tuple[Candidate, float]] = []
+        for candidate in candidates:
+            self.tried += 1
+            changes = [change for hypothesis in candidate for change in hypothesis.changes]
+            try:
+                distance = abs(self.probe(changes) - self.value)
+                if distance <= NEAR * abs(self.value) + self.slack and self._gives(changes):
+                    near.append((candidate, distance))
+            except ArithmeticError:
+                continue
+        fits = [_Fit(c, distance, self._chance(c, distance)) for c, distance in near]
+        exact = [f for f in fits if f.distance <= self.attempt.reading.half_digit * 1.0001]
+        return _worth_telling(exact or fits)
+
+    def _chance(self, candidate: Candidate, distance: float) -> float:
+        """Return how often a random number would fit as well, more for what is rare or far."""
+        size = max(abs(self.value), 1e-12)
+        chance = self.tried * 2 * max(distance, FINEST * size) / size / _SPREAD
+        for hypothesis in candidate:
+            chance *= 1 + self.far[hypothesis.step]
+            if hypothesis.slip.often == 1 and len(candidate) > 1:
+                chance *= RARE
+        return chance
+
+    def _gives(self, changes: list[tuple[Choice, float]]) -> bool:
+        """Return whether changes give the number typed, over all ways to have come to it."""
+        question, key = self.attempt.question, self.attempt.step.key
+        own, wrong = self.attempt.own, self.attempt.wrong
+        one = spread(question, key, own, changes)
+        other = spread(question, key, wrong, changes) if own != wrong else one
+        whole = Band(min(one.low, other.low), max(one.high, other.high))
+        return whole.holds(self.value, self.slack)
 
 
-def _told(
-    fitting: list[tuple[tuple[Hypothesis, ...], float]], tried: int, value: float
-) -> tuple[Explanation, ...]:
+def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
     """Return the explanations worth telling, sure or not by how often chance would fit as well.
 
-    Slips that are rare are told only where no commoner one fits.
+    Slips that are rare are told only where no commoner one fits. The same slips made about other
+    forces are one explanation, which names all of them.
     """
-    size = max(abs(value), 1e-12)
-    explanations: dict[tuple[str, ...], Explanation] = {}
-    commonest = max((min(h.slip.often for h in candidate) for candidate, _ in fitting), default=0)
-    for candidate, distance in fitting:
-        chance = tried * 2 * max(distance, FINEST * size) / size / _SPREAD
-        rare = min(h.slip.often for h in candidate) < min(commonest, 2)
-        if chance <= CHANCE_ASKED and not rare:
-            findings = tuple(hypothesis.finding() for hypothesis in candidate)
-            slips = tuple(finding.slip for finding in findings)
-            explanations.setdefault(slips, Explanation(findings, chance <= CHANCE_TOLD))
-    return tuple(explanations.values())[:MOST_TOLD]
+    commonest = max((fit.often for fit in fits), default=0)
+    found: dict[tuple[str, ...], Explanation] = {}
+    for fit in fits:
+        if fit.chance > CHANCE_ASKED or fit.often < min(commonest, 2):
+            continue
+        findings = tuple(hypothesis.finding() for hypothesis in fit.candidate)
+        known = found.get(fit.slips)
+        if known is not None:
+            findings = tuple(map(_merged, known.findings, findings))
+        sure = fit.chance <= CHANCE_TOLD or (known is not None and known.sure)
+        found[fit.slips] = Explanation(findings, sure)
+    return tuple(found.values())[:MOST_KEPT]
+
+
+def _merged(one: Finding, other: Finding) -> Finding:
+    """Return a finding that may be about what either of two is about."""
+    return replace(one, abouts=tuple(dict.fromkeys(one.abouts + other.abouts)))
 
 
 def _slack(attempt: Attempt) -> float:
@@ -192,19 +275,34 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * 2.0001, FINEST * abs(reading.value))
 
 
-def _gives(attempt: Attempt, changes: list[tuple[Choice, float]], slack: float) -> bool:
-    """Return whether some changes give the number typed, over all ways to have come to it."""
+def _values(attempt: Attempt) -> Mapping[str, float]:
+    """Return the value of every step with the student's own earlier lines, none without an end."""
+    question = attempt.question
+    try:
+        return question.graph.values(question.numbers, {}, own=attempt.own)
+    except ArithmeticError:
+        return {}
+
+
+def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+    """Return that the value of another line stands here, where it is one of the same kind."""
     question, key = attempt.question, attempt.step.key
-    one = spread(question, key, attempt.own, changes)
-    other = spread(question, key, attempt.wrong, changes) if attempt.own != attempt.wrong else one
-    whole = Band(min(one.low, other.low), max(one.high, other.high))
-    return whole.holds(attempt.reading.value, slack)
+    slip = next((s for s in catalogue.slips.values() if s.another_line), None)
+    if slip is None or attempt.step.kind not in slip.kinds:
+        return ()
+    values = _values(attempt)
+    for step in question.derivation.asked:
+        if step.key == key or step.unit != attempt.step.unit or step.kind not in slip.kinds:
+            continue
+        if abs(values.get(step.key, math.inf) - attempt.reading.value) <= _slack(attempt):
+            return (Explanation((Finding(slip.id, key, (), line=step.key),), sure=False),)
+    return ()
 
 
 def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     """Return early rounding, where cutting the values used to few figures gives the number."""
     key = attempt.step.key
-    exact = attempt.question.graph.values(attempt.question.numbers, {}, own=attempt.own)
+    exact = _values(attempt)
     for slip in catalogue.slips.values():
         if not slip.rounding or attempt.step.kind not in slip.kinds:
             continue
@@ -229,4 +327,10 @@ def _explain_terms(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation,
         if match is None:
             return ()
         findings.append(match.finding())
-    return (Explanation(tuple(findings)),) if findings and not attempt.terms.unknown else ()
+    if not findings or attempt.terms.unknown:
+        return ()
+    forces = attempt.question.problem.posture.forces
+    if len(findings) == 1 and len(forces) == 2 and attempt.terms.changes[0][0].kind == "flip":
+        # Of two terms either may have the wrong sign.
+        findings[0] = replace(findings[0], abouts=tuple(force.symbol for force in forces))
+    return (Explanation(tuple(findings)),)

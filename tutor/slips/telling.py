@@ -7,9 +7,12 @@ import re
 from tutor.slips.catalogue import Catalogue
 from tutor.statics.step import Step
 from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
-from tutor.working.wording import example, force_about, name_about
+from tutor.working.wording import example, given_about, name_about
 from tutor.working.working import Working
 from tutor.working.writing import formula, sign_of, worked_line
+
+MOST_TOLD = 2
+"""Explanations that fit equally well are told up to this many."""
 
 _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
@@ -22,41 +25,49 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
         reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
         return f"Not judged{place}: {reason} For example: {example(step, working.question)}"
     if verdict.outcome is Outcome.WRONG:
-        if step.kind in ("class", "reaction_direction"):
-            return "Not yet. A hint may help."
         return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     return f"{told} Note: {verdict.reason}." if verdict.reason else told
 
 
 def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
+    if verdict.reason:
+        return f"Not yet: {verdict.reason}."
     if not verdict.explanations:
-        reason = f" {verdict.reason[:1].upper()}{verdict.reason[1:]}." if verdict.reason else ""
-        return f"Not yet, and no slip we know explains it.{reason} A hint may help."
-    named = [_named(working, told, catalogue) for told in verdict.explanations]
-    named = list(dict.fromkeys(named))
+        return "Not yet, and no slip we know explains it. A hint may help."
+    named = [_named(working, verdict.step, told, catalogue) for told in verdict.explanations]
+    told = list(dict.fromkeys(named))[:MOST_TOLD]
     if not verdict.explanations[0].sure:
-        return f"Not yet. Did you perhaps make this slip: {' or '.join(named)}?"
-    if len(named) > 1:
-        return f"Not yet. It looks like either {', or '.join(named)}."
-    return f"Not yet. It looks like this slip: {named[0]}."
+        return f"Not yet. Did you perhaps make this slip: {', or '.join(told)}?"
+    if len(told) > 1:
+        return f"Not yet. It looks like either {', or '.join(told)}."
+    slips = {finding.slip for finding in verdict.explanations[0].findings}
+    seems = "this slip" if len(slips) == 1 else "more than one slip"
+    return f"Not yet. It looks like {seems}: {told[0]}."
 
 
 _OF_ALL_FORCES = ("equation", "sum", "effort", "effort_component", "advantage")
 
 
-def _named(working: Working, explanation: Explanation, catalogue: Catalogue) -> str:
-    """Return the names of slips; on a line about all forces, with the force each is about."""
-    names = []
+def _named(working: Working, key: str, explanation: Explanation, catalogue: Catalogue) -> str:
+    """Return the names of slips, each with the forces and the line it is about where need be."""
+    places: dict[tuple[str, str], list[str]] = {}
     for finding in explanation.findings:
-        name = catalogue.slips[finding.slip].name
         step = working.step(finding.step)
-        about = finding.changes[0][0].about if finding.changes else ""
-        forces = working.question.problem.names
-        if about in forces and (step.kind in _OF_ALL_FORCES or step.kind.startswith("reaction")):
-            name = f"{name} ({forces[about]})"
-        names.append(name)
-    return ", together with ".join(dict.fromkeys(names))
+        abouts = places.setdefault((finding.slip, finding.step), [])
+        if step.kind in _OF_ALL_FORCES or step.kind.startswith("reaction"):
+            names = working.question.problem.names
+            forces = [names[about] for about in finding.abouts if about in names]
+            abouts += [", or ".join(forces)] if forces else []
+    told = []
+    for (slip, line), abouts in places.items():
+        name = catalogue.slips[slip].name
+        if abouts:
+            name += f" ({'; '.join(dict.fromkeys(abouts))})"
+        if line != key:
+            name += f", on the line {sign_of(line)}"
+        told.append(name)
+    return " together with ".join(told)
 
 
 def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
@@ -71,7 +82,8 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     if line is not None and line.verdict.explanations:
         findings = line.verdict.explanations[0].findings
     if not findings:
-        return tuple(_fill(t, working, step, None) for t in catalogue.general[step.kind].texts)
+        hint = catalogue.general_hint(step.kind, _unit_given(working, step))
+        return tuple(_fill(t, working, step, None) for t in hint.texts)
     told = [(catalogue.slips[finding.slip].hint, finding) for finding in findings]
     look = _joined([(hint.look, finding) for hint, finding in told], working)
     happened = _joined([(hint.happened, finding) for hint, finding in told], working)
@@ -88,10 +100,11 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
     """Return a hint with its placeholders filled for a step and what was found there."""
     question = working.question
     problem = question.problem
-    about = other = ""
-    if finding is not None and finding.changes:
-        choice = finding.changes[0][0]
-        about, other = choice.about, choice.other
+    abouts: tuple[str, ...] = ()
+    other = line = ""
+    if finding is not None:
+        abouts, line = finding.abouts, finding.line
+        other = finding.changes[0][0].other if finding.changes else ""
 
     def named(symbol: str) -> str:
         force = next((f for f in problem.posture.forces if symbol in (f.symbol, f.at.symbol)), None)
@@ -102,11 +115,14 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
             case "symbol":
                 return sign_of(step.key)
             case "name":
-                return named(about) if about else name_about(question, step)
+                names = dict.fromkeys(named(about) for about in abouts)
+                return ", or the ".join(names) if names else name_about(question, step)
             case "other":
                 return named(other)
             case "other_symbol":
                 return sign_of(other)
+            case "other_line":
+                return sign_of(line)
             case "given":
                 return _given(working, step)
             case "formula":
@@ -127,13 +143,14 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
 
 def _given(working: Working, step: Step) -> str:
     """Return the given that a step starts from, as written."""
-    question = working.question
-    if step.kind in ("distance", "fraction"):
-        distances = question.problem.posture.distances
-        return question.written(next(d.given for d in distances if d.symbol == step.about))
-    force = force_about(question, step)
-    given = None if force is None else force.magnitude
-    return "" if given is None else question.written(given)
+    given = given_about(working.question, step)
+    return "" if given is None else working.question.written(given)
+
+
+def _unit_given(working: Working, step: Step) -> str:
+    """Return the unit of the given that a step starts from, "" where there is none."""
+    given = given_about(working.question, step)
+    return "" if given is None else given.unit
 
 
 def _values_before(working: Working, step: Step) -> dict[str, float]:

@@ -13,6 +13,7 @@ from tutor.statics.turn import (
     passes_axis,
     to_segment,
     trigonometric,
+    trigonometric_again,
 )
 
 SUM = "M_sum"
@@ -54,9 +55,11 @@ def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
             taken = symbol(arm_key(draft, other))
             arm += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
     if posture.length is not None and not force.at.perpendicular:
-        from_far_end = symbol(posture.length.symbol) - symbol(force.at.symbol)
+        length = symbol(posture.length.symbol)
         if posture.length.symbol != force.at.symbol:
+            from_far_end = length - symbol(force.at.symbol)
             arm += pen.choice("from_far_end", 0, force.symbol) * (from_far_end - right)
+            arm += pen.choice("whole_length", 0, force.symbol) * (length - right)
     return arm
 
 
@@ -66,13 +69,29 @@ def _write_equation(draft: Draft) -> None:
     terms, written = [], ""
     for force in draft.posture.forces:
         sign = moment_sign(draft, force)
-        size = symbol(component_key(draft, force))
         flip = pen.choice("flip", 1, force.symbol)
         included = pen.choice("included", 1, force.symbol)
-        terms.append(sign * flip * included * size * _arm_in_use(pen, draft, force))
+        size, arm = _without_angle(
+            pen, draft, force, symbol(component_key(draft, force)), _arm_in_use(pen, draft, force)
+        )
+        arm **= pen.choice("arm_power", 1, force.symbol)
+        terms.append(sign * flip * included * size * arm)
         written += _mark(sign, written)
         written += f"{{{component_key(draft, force)}}} × {{{arm_key(draft, force)}}}"
     pen.write(EQUATION, "", "", total(terms), f"{written} = 0")
+
+
+def _without_angle(
+    pen: Pen, draft: Draft, force: Force, size: Expression, arm: Expression
+) -> tuple[Expression, Expression]:
+    """Return size and arm with the choice to leave the angle of a slanting force out."""
+    if is_slanted(draft, force):
+        ignored = pen.choice("angle_ignored", 0, force.symbol)
+        if draft.posture.by_components:
+            size += ignored * (symbol(force.symbol) - symbol(component_key(draft, force)))
+        else:
+            arm += ignored * (symbol(force.at.symbol) - symbol(arm_key(draft, force)))
+    return size, arm
 
 
 def _mark(sign: int, before: str) -> str:
@@ -86,21 +105,15 @@ def _write_moment(draft: Draft, load: Force) -> None:
     pen = Pen(draft, moment_key(load))
     about = load.symbol
     sign = moment_sign(draft, load)
-    size, arm = symbol(component_key(draft, load)), symbol(arm_key(draft, load))
-    used_arm = _arm_in_use(pen, draft, load)
-    used_size = size
+    right = symbol(component_key(draft, load))
+    size, arm = _without_angle(pen, draft, load, right, _arm_in_use(pen, draft, load))
     assert load.magnitude is not None
     if load.magnitude.unit != "N":
         given = given_symbol(load.magnitude)
-        used_size += pen.choice("given_used", 0, about) * (given - size)
-    if is_slanted(draft, load):
-        ignored = pen.choice("angle_ignored", 0, about)
-        if draft.posture.by_components:
-            used_size += ignored * (symbol(load.symbol) - size)
-        else:
-            used_arm += ignored * (symbol(load.at.symbol) - arm)
-    expression = sign * pen.choice("flip", 1, about) * used_size
-    expression *= used_arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
+        size += pen.choice("given_used", 0, about) * (given - right)
+    expression = sign * pen.choice("flip", 1, about) * size
+    expression *= arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
+    expression *= trigonometric_again(pen, draft, load)
     product = f"{{{component_key(draft, load)}}} × {{{arm_key(draft, load)}}}"
     written = product if sign > 0 else f"−({product})"
     pen.write("moment", about, "N·m", expression, written)
@@ -135,16 +148,14 @@ def write_effort(draft: Draft) -> None:
     known = symbol(SUM)
     for load in draft.posture.loads:
         if len(draft.posture.loads) > 1:
-            included = pen.choice("included", 1, load.symbol)
-            known += (included - 1) * symbol(moment_key(load))
-    arm = symbol(arm_key(draft, effort))
-    used_arm = _arm_in_use(pen, draft, effort)
-    if is_slanted(draft, effort) and not slanted:
-        ignored = pen.choice("angle_ignored", 0, effort.symbol)
-        used_arm += ignored * (symbol(effort.at.symbol) - arm)
-    used_arm *= unit_left(pen, draft, effort.at)
-    expression = pen.choice("flip", 1, effort.symbol) * abs(known)
-    expression *= used_arm ** -pen.choice("arm_power", 1, effort.symbol)
+            kept = pen.choice("included", 1, load.symbol) * pen.choice("flip", 1, load.symbol)
+            known += (kept - 1) * symbol(moment_key(load))
+    arm = _arm_in_use(pen, draft, effort)
+    if not slanted:
+        _, arm = _without_angle(pen, draft, effort, known, arm)
+        arm *= trigonometric_again(pen, draft, effort)
+    arm *= unit_left(pen, draft, effort.at)
+    expression = abs(known) * arm ** -pen.choice("arm_power", 1, effort.symbol)
     written = f"|{{{SUM if len(draft.posture.loads) > 1 else moment_key(draft.posture.loads[0])}}}|"
     written += f" ÷ {{{arm_key(draft, effort)}}}"
     kind = "effort_component" if slanted else "effort"
@@ -227,7 +238,11 @@ def _write_class(draft: Draft) -> None:
     size = total(symbol(load.symbol) for load in loads)
     moment = total(symbol(load.symbol) * _place(load) for load in loads)
     resistance, effort_place = moment / size, _place(effort)
+    taken = pen.choice("class_taken", 0)
     expression = Piecewise(
-        (1, resistance * effort_place < 0), (2, abs(effort_place) > abs(resistance)), (3, True)
+        (taken, taken > 0),
+        (1, resistance * effort_place < 0),
+        (2, abs(effort_place) > abs(resistance)),
+        (3, True),
     )
     pen.write("class", "", "", expression, "")

@@ -82,7 +82,9 @@ def _write_force(draft: Draft, force: Force) -> None:
     if given.unit == "lbf":
         per_pound = symbol("pounds_per_kilogram")
         expression *= per_pound ** -pen.choice("mass_conversion", 0, force.symbol)
-    expression *= symbol("g") ** pen.choice("gravity", 0 if is_force else 1, force.symbol)
+    ten = pen.choice("gravity_ten", 0, force.symbol)
+    gravity = symbol("g") + ten * (10 - symbol("g"))
+    expression *= gravity ** pen.choice("gravity", 0 if is_force else 1, force.symbol)
     if not is_force:
         written += " × {g}"
     pen.write("force", force.symbol, "N", expression, written)

@@ -80,21 +80,26 @@ def _write_balance(draft: Draft, axis: Axis) -> bool:
 
 
 def _write_size(draft: Draft) -> None:
-    from sympy import sqrt
-
     pen = Pen(draft, SIZE)
-    across, upward = symbol(ACROSS), symbol(UP)
-    size = sqrt(across**2 + upward**2)
+    across = pen.choice("included", 1, ACROSS) * symbol(ACROSS)
+    upward = pen.choice("included", 1, UP) * symbol(UP)
+    size = (across**2 + upward**2) ** pen.choice("root", 0.5)
     expression = size + pen.choice("added_directly", 0) * (abs(across) + abs(upward) - size)
     pen.write("reaction_size", "", "N", expression, f"√({{{ACROSS}}}² + {{{UP}}}²)")
 
 
 def _write_angle(draft: Draft) -> None:
-    from sympy import atan, pi
+    from sympy import atan2, pi
 
     pen = Pen(draft, ANGLE)
-    slope = abs(symbol(UP) / symbol(ACROSS)) ** pen.choice("ratio_power", 1)
-    expression = atan(slope) * (180 / pi) ** pen.choice("angle_conversion", 1)
+    power = pen.choice("ratio_power", 1)
+    right = atan2(abs(symbol(UP)), abs(symbol(ACROSS)))
+    angle = (pi / 4 + power * (right - pi / 4)) * (180 / pi) ** pen.choice("angle_conversion", 1)
+    expression = angle
+    slants = [to_horizontal(draft, force).angle for force in draft.posture.forces]
+    given = [given.key for given in draft.posture.givens() if given.unit == "deg"]
+    for other in dict.fromkeys([*given, *(slant for slant in slants if slant)]):
+        expression += pen.choice("other_angle", 0, "", other) * (symbol(other) - angle)
     pen.write("reaction_angle", "", "deg", expression, f"atan(|{{{UP}}}| ÷ |{{{ACROSS}}}|)")
 
 
@@ -106,6 +111,10 @@ def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
     code: Expression = Integer(0)
     for there, key, weight in ((across, ACROSS, 3), (upward, UP, 1)):
         if there:
-            code += weight * Piecewise((1, symbol(key) > 0), (-1, True))
+            kept = pen.choice("included", 1, key) * pen.choice("flip", 1, key)
+            sign = Piecewise((1, symbol(key) > 0), (-1, symbol(key) < 0), (0, True))
+            code += weight * kept * sign
+    if across and upward:
+        code *= pen.choice("flip", 1)
     if across or upward:
         pen.write("reaction_direction", "", "", code, "")

@@ -17,6 +17,28 @@ Expression = Any
 """A sympy expression. sympy ships no types, so mypy sees `Any`."""
 
 
+SIZES = frozenset(
+    [
+        "force",
+        "distance",
+        "fraction",
+        "angle",
+        "arm",
+        "component",
+        "effort_component",
+        "effort",
+        "advantage",
+        "arm_ratio",
+        "reaction_size",
+        "reaction_angle",
+    ]
+)
+"""The kinds of steps whose value is a size, and so has no sign."""
+
+WORDS = frozenset(["class", "reaction_direction", "equation"])
+"""The kinds of steps that are no number: choices of words, and the equation."""
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One line of working.
@@ -130,8 +152,10 @@ class Pen:
         written: str,
         asked: bool = True,
     ) -> None:
-        """Add the step; a measured quantity may also be off by a power of ten."""
-        if asked and unit not in ("", "deg"):
+        """Add the step; a number may be off by a power of ten, and a size have a minus sign."""
+        if asked and kind in SIZES:
+            expression *= self.choice("minus", 1, about)
+        if asked and kind not in WORDS and unit != "deg":
             expression = expression * 10 ** self.choice("power_of_ten", 0, about)
         names = {choice.name for choice in self.choices}
         found = (s.name.removeprefix("_") for s in expression.free_symbols)

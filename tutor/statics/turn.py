@@ -121,8 +121,14 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     pen = Pen(draft, key)
     other_way = pen.choice("angle_other_way", 0, force.symbol)
     terms = [(sign * bearing.inclined, inclination), (sign * bearing.turned, angle)]
-    expression = constant + terms[0][0] * symbol(inclination.key)
-    expression += (1 - 2 * other_way) * terms[1][0] * symbol(angle.key)
+    right = constant + terms[0][0] * symbol(inclination.key)
+    right += (1 - 2 * other_way) * terms[1][0] * symbol(angle.key)
+    expression = right
+    for kind, whole in (("complement", 90), ("supplement", 180)):
+        expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
+    for given in (inclination, angle):
+        alone = pen.choice("other_angle", 0, force.symbol, given.key)
+        expression += alone * (symbol(given.key) - right)
     pieces = [f"{constant}°"] if constant else []
     for coefficient, given in sorted(terms, key=lambda term: -term[0]):
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
@@ -140,6 +146,17 @@ def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expre
     ignored = pen.choice("angle_ignored", 0, about)
     value = (1 - swapped) * right(radians) + swapped * other(radians)
     return (ignored + (1 - ignored) * value) ** pen.choice("trig_power", 1, about)
+
+
+def trigonometric_again(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return the factor by which a line is off that turns a slanting force once more (right: 1)."""
+    from sympy import cos, pi, sin
+
+    turn = to_segment(draft, force)
+    if turn is None or turn.sine not in ("sin", "cos"):
+        return 1
+    function = sin if turn.sine == "sin" else cos
+    return function(symbol(turn.angle) * pi / 180) ** pen.choice("trig_again", 0, force.symbol)
 
 
 def _write_no_lever(draft: Draft, force: Force) -> None:

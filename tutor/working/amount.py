@@ -25,12 +25,19 @@ LARGEST_VALUE = 1e30
 class Amount:
     """A value in kg, m, s and degrees, with its dimension.
 
-    `bare` says that no unit was written anywhere in it.
+    `bare` says that no unit was written anywhere in it; `number` is the number that a given is
+    written with, where its unit is not one of these.
     """
 
     value: float
     dimension: Dimension = NUMBER
     bare: bool = True
+    number: float | None = None
+
+    @property
+    def plain(self) -> Amount:
+        """Return the number that it is written with, as a bare number."""
+        return Amount(self.value if self.number is None else self.number)
 
 
 def evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:

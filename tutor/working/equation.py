@@ -21,6 +21,7 @@ from tutor.working.tree import Tree, Unreadable
 Changes = tuple[tuple[Choice, float], ...]
 
 _CLOSE = 1e-7
+_ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
 _SAMPLES = 2
 _GOLDEN = 0.6180339887498949
 
@@ -140,7 +141,7 @@ def _compare(
     unknown: list[str] = []
     for force in draft.posture.forces:
         found = _term_changes(draft, samples, shares, force, scale, step.choices)
-        moved = any(choice.kind == "other_arm" for choice, _ in found or ())
+        moved = any(choice.kind in _ARM_KINDS for choice, _ in found or ())
         # Where all is divided by an arm, another arm beside it is no arm taken for another.
         if found is None or (moved and not _same(scale[0], scale[-1])):
             unknown.append(force.symbol)
@@ -161,26 +162,47 @@ def _term_changes(
     terms = [share / by for share, by in zip(shares[force.symbol], scale, strict=True)]
     if all(abs(term) < _CLOSE for term in terms):
         return ((_choice(choices, "included", force.symbol), 0.0),)
-    own_arm = arm_key(draft, force)
-    for other in (force, *draft.posture.forces):
-        arm = arm_key(draft, other)
-        products = [_product(draft, sample, force, arm) for sample in samples]
+    wholes = [_products(draft, sample, force, choices) for sample in samples]
+    for changed in wholes[0]:
+        products = [whole[changed] for whole in wholes]
         for sign in (1, -1):
             if all(_same(t, sign * p) for t, p in zip(terms, products, strict=True)):
-                found = []
-                if sign != moment_sign(draft, force):
-                    found.append((_choice(choices, "flip", force.symbol), -1.0))
-                if arm != own_arm:
-                    found.append((_arm_choice(choices, force.symbol, other.symbol), 1.0))
-                return tuple(found)
+                flipped = sign != moment_sign(draft, force)
+                flip = ((_choice(choices, "flip", force.symbol), -1.0),) if flipped else ()
+                return flip + changed
     return None
+
+
+def _products(
+    draft: Draft, sample: _Sample, force: Force, choices: tuple[Choice, ...]
+) -> dict[Changes, float]:
+    """Return what the term of a force comes to, by the choice made otherwise (none: right)."""
+    values = sample.values
+    size, arm = values[component_key(draft, force)], values[arm_key(draft, force)]
+    arms = {other.symbol: values[arm_key(draft, other)] for other in draft.posture.forces}
+    length = draft.posture.length
+    whole = 0.0 if length is None else values[length.symbol]
+    found: dict[Changes, float] = {(): size * arm}
+    for choice in choices:
+        if choice.about != force.symbol:
+            continue
+        match choice.kind:
+            case "other_arm":
+                product = size * arms[choice.other]
+            case "whole_length":
+                product = size * whole
+            case "from_far_end":
+                product = size * (whole - values[force.at.symbol])
+            case "angle_ignored" if draft.posture.by_components:
+                product = values[force.symbol] * arm
+            case "angle_ignored":
+                product = size * values[force.at.symbol]
+            case _:
+                continue
+        found[((choice, 1.0),)] = product
+    found[((_choice(choices, "arm_power", force.symbol), 0.0),)] = size
+    return found
 
 
 def _choice(choices: tuple[Choice, ...], kind: str, about: str) -> Choice:
     return next(c for c in choices if c.kind == kind and c.about == about)
-
-
-def _arm_choice(choices: tuple[Choice, ...], force: str, other: str) -> Choice:
-    return next(
-        c for c in choices if c.kind == "other_arm" and c.about == force and c.other == other
-    )

@@ -52,14 +52,16 @@ class Reading:
 
     `half_digit` is half a unit of the last digit typed, 0 for arithmetic and fractions; `figures`
     its significant figures, None where it is exact. `converted` is the unit it was typed in, where
-    that is not the step's. `mass_unit` is set where a mass stands for a force; the value is then
-    the number as typed. `sides` holds the trees of an equation.
+    that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
+    mass stands for a force; the value is then the number as typed. `sides` holds the trees of an
+    equation.
     """
 
     value: float = 0.0
     half_digit: float = 0.0
     figures: int | None = None
     converted: str = ""
+    size: float = 1.0
     mass_unit: str = ""
     sides: tuple[Tree, ...] = ()
 
@@ -105,20 +107,26 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     wanted = UNIT_DIMENSIONS[step.unit]
     reading = _measure(sides[-1], wanted, known)
     for side in sides[:-1]:
-        other = _plain_value(side, known)
         size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
-        if min(abs(other - reading.value), abs(other * size - reading.value)) > slack:
+        others = [other * by for other in _plain_values(side, known) for by in (1.0, size)]
+        if min(abs(other - reading.value) for other in others) > slack:
             raise Unreadable("the two sides of the equals sign are not equal")
     return reading
 
 
-def _plain_value(tree: Tree, known: Mapping[str, Amount]) -> float:
-    """Return the value of a middle side such as `12.5*9.81`, whose unit may be left to the end."""
+def _plain_values(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
+    """Return what a middle side such as `12.5*9.81` may come to, its unit left to the end."""
+    plain = evaluate(without_units(tree), _numbers(known)).value
     try:
-        return evaluate(tree, known).value
+        return [plain, evaluate(tree, known).value]
     except Unreadable:
-        return evaluate(without_units(tree), known).value
+        return [plain]
+
+
+def _numbers(known: Mapping[str, Amount]) -> dict[str, Amount]:
+    """Return each symbol as the number it is written with, the unit left to the end of the line."""
+    return {key: amount.plain for key, amount in known.items()}
 
 
 def _size_of(tree: Tree) -> float:
@@ -136,9 +144,11 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
     if amount.bare and amount.dimension == NUMBER:
         raise Unreadable(f"the unit is missing: {_CALLED[wanted]} is asked for here")
     if wanted == FORCE and amount.dimension == MASS:
-        sign = known_unit(label.units[-1][0]).sign if label is not None else "kg"
-        plain = evaluate(without_units(tree), known).value
-        value = plain if label is not None and len(units) == 1 else amount.value
+        if label is None:
+            raise Unreadable("this comes to a mass; a line that is a force ends with its unit, N")
+        sign = known_unit(label.units[-1][0]).sign
+        plain = evaluate(without_units(tree), _numbers(known)).value
+        value = plain if len(units) == 1 else amount.value
         return Reading(value, *_precision(tree), mass_unit=sign)
     if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
         return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
@@ -157,11 +167,11 @@ def _with_label(
     if label is not None:
         size = unit_size(label.units)
         if units == 1 or size.dimension == wanted:
-            plain = evaluate(without_units(tree), known)
+            plain = evaluate(without_units(tree), _numbers(known))
             if plain.dimension == NUMBER:
                 whole = Amount(plain.value * size.value, size.dimension, bare=False)
-        if units == 1 and whole is not None:
-            return whole
+            elif plain.dimension == size.dimension == ANGLE:
+                whole = plain
     try:
         carried = evaluate(tree, known)
     except Unreadable:
@@ -190,11 +200,11 @@ def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension
     if label is not None:
         worth = unit_size(label.units)
         size = worth.value
-        other = worth.dimension != wanted or abs(size - 1) > 1e-12 or _is_joule(label)
-        if other and len(list(written_units(tree))) == 1:
+        other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
+        if (other or worth.dimension == _MASS_LENGTH) and len(list(written_units(tree))) == 1:
             converted = _spelled(label)
     half_digit, figures = _precision(tree)
-    return Reading(value, half_digit * abs(size), figures, converted)
+    return Reading(value, half_digit * abs(size), figures, converted, size if converted else 1.0)
 
 
 def _is_joule(label: Measured) -> bool:

@@ -19,11 +19,17 @@ class Outcome(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One slip at one place: the slip's id, the step where it was made, and what it changed."""
+    """One slip at one place: the slip's id, the step where it was made, and what it changed.
+
+    `abouts` are the forces or distances it may be about: more than one where the number typed can't
+    tell them apart. `line` is the other line whose value was written, for a slip of that kind.
+    """
 
     slip: str
     step: str
     changes: tuple[tuple[Choice, float], ...]
+    abouts: tuple[str, ...] = ()
+    line: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.course.problem import Question
-from tutor.statics.posture import Force
+from tutor.statics.posture import Force, Given
 from tutor.statics.step import Step
 from tutor.statics.units import MASS, known_unit
 
@@ -67,6 +67,15 @@ def force_about(question: Question, step: Step) -> Force | None:
         if step.about in (force.symbol, force.at.symbol):
             return force
     return None
+
+
+def given_about(question: Question, step: Step) -> Given | None:
+    """Return the given that a step starts from: a distance's, or the size of a force."""
+    if step.kind in ("distance", "fraction"):
+        distances = question.problem.posture.distances
+        return next(d.given for d in distances if d.symbol == step.about)
+    force = force_about(question, step)
+    return None if force is None else force.magnitude
 
 
 def name_about(question: Question, step: Step) -> str:

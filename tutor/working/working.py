@@ -16,6 +16,7 @@ from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
 from tutor.working.tree import Unreadable
 from tutor.working.verdict import Explanation, Outcome, Verdict
+from tutor.working.writing import quantity, unit_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +142,9 @@ class Working:
         for given in self.question.givens:
             if given.sign and given.sign not in known:
                 worth = known_unit(given.unit)
-                value = self.question.numbers[given.key] * float(worth.size)
-                known[given.sign] = Amount(value, worth.dimension, bare=False)
+                number = self.question.numbers[given.key]
+                value = number * float(worth.size)
+                known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
         known["g"] = Amount(CONVENTIONS["g"].values[0], (0, 1, -2, 0), bare=False)
         for key, value in self.own_values(step.key).items():
             unit = self.question.derivation.step(key).unit
@@ -168,11 +170,30 @@ class Working:
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not (judged.right or judged.follows):
             attempt = Attempt(self.question, step, reading, own, wrong)
-            return Line(text, reading, self._wrong(attempt, text))
+            return Line(
+                text, reading, self._wrong_unit(attempt, text) or self._wrong(attempt, text)
+            )
         followed = not judged.right and bool(wrong)
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
         verdict = Verdict(step.key, text, outcome, _remark(step, reading))
         return Line(text, reading, verdict)
+
+    def _wrong_unit(self, attempt: Attempt, text: str) -> Verdict | None:
+        """Return the verdict on a right number that has another unit; None where it is not one."""
+        step, reading = attempt.step, attempt.reading
+        written = reading.mass_unit or reading.converted
+        if not written:
+            return None
+        size = abs(reading.size)
+        number = replace(
+            reading, value=reading.value / size, half_digit=reading.half_digit / size, mass_unit=""
+        )
+        judged = judge_value(self.question, step, number, (attempt.own, attempt.wrong))
+        if not (judged.right or judged.follows):
+            return None
+        wanted = unit_words(step) or "a bare number"
+        reason = f"the number fits in {wanted}, but the unit written is {written}"
+        return Verdict(step.key, text, Outcome.WRONG, reason)
 
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
         verdict = Verdict(attempt.step.key, text, Outcome.WRONG)
@@ -191,8 +212,6 @@ def _remark(step: Step, reading: Reading) -> str:
     """Return what to note about a right entry in another unit."""
     if not reading.converted:
         return ""
-    from tutor.working.writing import quantity
-
     if reading.converted == "J":
         return "a moment is written in N·m; the joule is kept for energy"
     return f"in {step.unit or 'a bare number'} that is {quantity(reading.value, step.unit)}"
