@@ -28,8 +28,9 @@ PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 class Problem:
     """One problem file.
 
-    `names` says what each force's symbol stands for; `segment` and `axis` are the names of the
-    segment and its joint axis. `ranges` holds the range of each given, by key; `placeholders` the
+    `names` says what each force's symbol stands for, `places` where it acts, if that has a name of
+    its own; `segment`, `axis` and `reaction` are the names of the segment, its joint axis, and the
+    force that acts there. `ranges` holds the range of each given, by key; `placeholders` the
     given that stands in the statement for each symbol.
     """
 
@@ -44,6 +45,8 @@ class Problem:
     names: Mapping[str, str] = field(hash=False)
     ranges: Mapping[str, Range] = field(hash=False)
     placeholders: Mapping[str, Given] = field(hash=False)
+    places: Mapping[str, str] = field(default_factory=dict, hash=False)
+    reaction: str = "joint reaction"
     idealised: tuple[str, ...] = ()
     tolerance: Fraction = TOLERANCE
     path: Path | None = None

@@ -88,6 +88,7 @@ class _Draft:
         self.ranges: dict[str, Range] = {}
         self.placeholders: dict[str, Given] = {}
         self.names: dict[str, str] = {}
+        self.places: dict[str, str] = {}
         self.symbols: dict[str, str] = {}
 
     def problem(self, path: Path) -> Problem | None:
@@ -106,9 +107,10 @@ class _Draft:
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
         statement, idealised = reader.text("statement"), reader.texts("idealised")
         segment_table = reader.child("segment")
-        segment, axis = "", ""
+        segment, axis, reaction = "", "", ""
         if segment_table is not None:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
+            reaction = segment_table.text("reaction", "joint reaction")
         posture = self._posture(segment_table)
         reader.finish()
         self._check_statement(statement)
@@ -116,7 +118,7 @@ class _Draft:
             return None
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture, self.names,
-            self.ranges, self.placeholders, idealised, tolerance, path,
+            self.ranges, self.placeholders, self.places, reaction, idealised, tolerance, path,
         )  # fmt: skip
 
     def _check_statement(self, statement: str) -> None:
@@ -233,6 +235,8 @@ class _Draft:
         turns = None
         if at_table is not None:
             at = self._distance(at_table)
+            if at_table.has("place"):
+                self.places[symbol] = at_table.text("place")
             if at.perpendicular:
                 sense = at_table.choice("turns", ("counter-clockwise", "clockwise"))
                 turns = 1 if sense == "counter-clockwise" else -1

@@ -73,7 +73,7 @@ def layout(
         unicode: False where only ASCII characters are to be used.
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
-    names = question.problem.names
+    names = {**question.problem.names, SIZE: question.problem.reaction}
     if not unicode:
         scene = in_ascii(scene)
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
@@ -113,7 +113,7 @@ class _Drawing:
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         self.canvas.put(self.plan.axis, self.canvas.sign("●O"), "axis")
         legend = [
-            f"{arrow.symbol}: {names.get(arrow.symbol, 'joint reaction')}"
+            f"{arrow.symbol}: {names[arrow.symbol]}"
             for arrow in self.scene.arrows
             if not self._label_arrow(arrow)
         ]

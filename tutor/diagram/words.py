@@ -29,10 +29,8 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for arrow in scene.arrows[len(posture.forces) :]:
-        way = compass(arrow.direction)
-        lines.append(
-            f"{arrow.symbol}, the joint reaction, acts at the {scene.axis} and points {way}."
-        )
+        way, name = compass(arrow.direction), question.problem.reaction
+        lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
     lines.append(f"{_turning(posture.positive).capitalize()} moments are positive.")
     return tuple(lines)
 

@@ -27,6 +27,7 @@ PLACEHOLDERS = frozenset(
         "axis",
         "segment",
         "effort",
+        "reaction",
         "given",
         "other",
         "other_symbol",

@@ -133,6 +133,8 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
                 return problem.axis
             case "segment":
                 return problem.segment
+            case "reaction":
+                return problem.reaction
             case "effort":
                 return problem.names[problem.posture.effort.symbol]
             case _:

@@ -10,9 +10,9 @@ from tutor.statics.units import MASS, known_unit
 _ASK: dict[str, str] = {
     "force": "Force of the {name}, in newtons",
     "weight": "Weight of the {name}, in newtons",
-    "distance": "Distance from the {axis} to the {name}, in metres",
+    "distance": "Distance from the {axis} to the {place}, in metres",
     "length": "Length of the {segment}, in metres",
-    "fraction": "Distance from the {axis} to the {name}, as its share of {of}, in metres",
+    "fraction": "Distance from the {axis} to the {place}, as its share of {of}, in metres",
     "arm": "Moment arm of the {name} about the {axis}, in metres",
     "component": "Part of the force of the {name} perpendicular to the {segment}, in newtons",
     "equation": "Moment equation about the {axis}, in symbols",
@@ -25,11 +25,11 @@ _ASK: dict[str, str] = {
     "class": "Class of lever: first, second or third",
     "component_x": "Horizontal part of the force of the {name}, right positive, in newtons",
     "component_y": "Vertical part of the force of the {name}, up positive, in newtons",
-    "reaction_x": "Horizontal part of the joint reaction, right positive, in newtons",
-    "reaction_y": "Vertical part of the joint reaction, up positive, in newtons",
-    "reaction_size": "Size of the joint reaction, in newtons",
-    "reaction_angle": "Angle of the joint reaction to the horizontal, 0 to 90, in degrees",
-    "reaction_direction": "Direction in which the joint reaction points",
+    "reaction_x": "Horizontal part of the {reaction}, right positive, in newtons",
+    "reaction_y": "Vertical part of the {reaction}, up positive, in newtons",
+    "reaction_size": "Size of the {reaction}, in newtons",
+    "reaction_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "reaction_direction": "Direction in which the {reaction} points",
 }
 
 _EXAMPLE: dict[str, str] = {
@@ -48,7 +48,7 @@ SECTIONS: dict[str, tuple[str, ...]] = {
     "Moments": ("equation", "moment", "sum"),
     "The effort": ("effort_component", "effort"),
     "Ratios and class": ("advantage", "arm_ratio", "class"),
-    "Joint reaction": (
+    "The reaction": (
         "component_x",
         "component_y",
         "reaction_x",
@@ -84,6 +84,12 @@ def name_about(question: Question, step: Step) -> str:
     return question.problem.segment if force is None else question.problem.names[force.symbol]
 
 
+def place_of(question: Question, force: Force) -> str:
+    """Return the name of the point where a force acts: its own, or else the force's."""
+    problem = question.problem
+    return problem.places.get(force.symbol, problem.names[force.symbol])
+
+
 def is_weight(step: Step, question: Question) -> bool:
     """Return whether a step turns a mass into a weight."""
     force = force_about(question, step)
@@ -108,6 +114,8 @@ def ask(question: Question, step: Step) -> str:
         axis=problem.axis,
         segment=problem.segment,
         effort=problem.names[problem.posture.effort.symbol],
+        reaction=problem.reaction,
+        place=name_about(question, step) if force is None else place_of(question, force),
         of="" if force is None else force.at.of or "",
     )
 

@@ -73,9 +73,12 @@ def formula(question: Question, step: Step) -> str:
         key = match.group(1)
         if key in CONVENTIONS:
             return CONVENTIONS[key].sign or _constant(key)
-        if key in givens:
-            return sign_of(givens[key].sign) if givens[key].sign else question.written(givens[key])
-        return sign_of(key)
+        given = givens.get(key)
+        if given is None:
+            return sign_of(key)
+        if given.sign == step.key:
+            return f"({sign_of(given.sign)} in {given.unit})"
+        return sign_of(given.sign) if given.sign else question.written(given)
 
     right = _QUANTITY.sub(sign, step.written)
     return right if step.kind == "equation" else f"{sign_of(step.key)} = {right}"
