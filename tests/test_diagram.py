@@ -14,6 +14,7 @@ import pytest
 from tutor.course.numbers import Range
 from tutor.course.problem import Problem, Question
 from tutor.course.reading import read_problem
+from tutor.course.symbols import sign_of
 from tutor.diagram.layout import STYLES, Picture, layout
 from tutor.diagram.scene import metres
 from tutor.diagram.words import compass, describe
@@ -163,7 +164,8 @@ def check_nothing_lost(question: Question, picture: Picture) -> None:
     for given in made.givens():
         if given.unit == "deg":
             written = question.written(given)
-            assert f"{given.sign} {written}" in joined.replace(" deg", "°")
+            sign = given.sign if joined.isascii() else sign_of(given.sign)
+            assert f"{sign} {written}" in joined.replace(" deg", "°")
     assert question.problem.axis in joined
     assert {"↺ +", "ccw +", "positive: counter-clockwise"} & set(told)
 

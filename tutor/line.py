@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from tutor.course.symbols import sign_of
 from tutor.diagram.words import describe
 from tutor.drill.practice import Practice
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION, ask
-from tutor.working.writing import sign_of, value_text
+from tutor.working.writing import value_text
 
 Say = Callable[[str], None]
 Listen = Callable[[str], str]

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from tutor.course.problem import Question
+from tutor.course.symbols import sign_of, spelt
 from tutor.statics.posture import Distance, Force, force_bearing, segment_bearing
 from tutor.statics.reaction import ACROSS, SIZE, UP
 from tutor.statics.units import known_unit
@@ -159,7 +160,12 @@ def value_of(question: Question, distance: Distance) -> str:
 def in_ascii(scene: Scene) -> Scene:
     """Return a scene with every name and angle spelt in ASCII."""
     corners = tuple(
-        replace(corner, value=ascii_text(corner.value), between=ascii_text(corner.between))
+        replace(
+            corner,
+            sign=spelt(corner.sign),
+            value=ascii_text(corner.value),
+            between=ascii_text(corner.between),
+        )
         for corner in scene.corners
     )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
@@ -238,7 +244,7 @@ def _corners(question: Question, line: float) -> list[Corner]:
     if posture.inclination is not None:
         level, between = 0.0 if posture.points == "right" else 180.0, f"{segment} to horizontal"
         value = question.written(posture.inclination)
-        found.append(Corner(posture.inclination.sign, value, "", between, level, line))
+        found.append(Corner(sign_of(posture.inclination.sign), value, "", between, level, line))
     for force in posture.forces:
         direction, angle = force.direction, force.direction.angle
         if angle is None:
@@ -250,8 +256,7 @@ def _corners(question: Question, line: float) -> list[Corner]:
         }[direction.reference]
         from_segment = direction.reference == "segment"
         between = f"{force.symbol} to {segment if from_segment else direction.reference}"
-        value, bearing = question.written(angle), bearing_of(question, force)
-        found.append(
-            Corner(angle.sign, value, force.symbol, between, reference, bearing, from_segment)
-        )
+        sign, value = sign_of(angle.sign), question.written(angle)
+        bearing = bearing_of(question, force)
+        found.append(Corner(sign, value, force.symbol, between, reference, bearing, from_segment))
     return found

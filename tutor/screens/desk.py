@@ -68,8 +68,11 @@ class Desk(Vertical):
         self.query_one("#ask", Static).update(f"{ask(question, step)}.")
         self.query_one("#prompt", Static).update(prompt_of(step))
         self.entry.placeholder = f"for example {example(step, question)}"
-        self.entry.value = self._drafts.pop(step.key, "") or standing or typed_ahead
+        kept = self._drafts.pop(step.key, "") or standing
+        self.entry.value = kept or typed_ahead
         self.entry.cursor_position = len(self.entry.value)
+        if kept:
+            self.entry.action_select_all()
         if not self.entry.has_focus:
             self.call_after_refresh(self.entry.focus)
 
@@ -84,14 +87,14 @@ class Desk(Vertical):
             self._drafts[self._step.key] = self.entry.value
 
     def answered(self, news: News) -> None:
-        """Take an entry that is right out of the field; point at what could not be read."""
+        """Take an entry that is right out of the field; any other is typed over, or mended."""
         verdict = news.verdict
         if verdict is None or self.entry.value != verdict.text:
             return
         if verdict.settled:
             self.entry.value = ""
-        elif verdict.place is not None:
-            self.entry.cursor_position = min(verdict.place, len(verdict.text))
+        else:
+            self.entry.action_select_all()
 
     def say(self, parts: Iterable[Content]) -> None:
         """Show what is said of the line, one part under the other."""

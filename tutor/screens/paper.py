@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from textwrap import wrap
 
 from textual import events
 from textual.app import ComposeResult
@@ -14,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.screens.marks import OPEN
-from tutor.screens.sitting import line_text, mark_of, section_of
+from tutor.screens.sitting import line_text, mark_of, section_of, wrapped_lines
 from tutor.working.working import Working
 
 MARGIN = 11
@@ -52,7 +50,7 @@ class Row:
                 (rule, here if self.here else _RULE),
                 (part, text_ink),
             )
-            for number, part in enumerate(_wrapped(self.text, room))
+            for number, part in enumerate(wrapped_lines(self.text, room) or [""])
         ]
 
 
@@ -92,12 +90,6 @@ class Paper(VerticalScroll, can_focus=False):
         self.query_one("#written", Static).update(Content("\n").join(drawn))
         top = max(0, place - self.size.height // 2)
         self.call_after_refresh(self.scroll_to, y=top, animate=False)
-
-
-def _wrapped(text: str, room: int) -> list[str]:
-    """Return a line in parts that fit, no number parted from its unit."""
-    kept = re.sub(r"(?<=\d) (?=[A-Za-z°])", "\u00a0", text)
-    return wrap(kept, room, subsequent_indent="  ", break_on_hyphens=False) or [""]
 
 
 def _rows(working: Working, here: str) -> Iterator[Row | str]:

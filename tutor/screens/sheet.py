@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.course.problem import Question
-from tutor.screens.sitting import found, givens
+from tutor.screens.sitting import found, givens, wrapped_lines
 from tutor.working.working import Working
 
 INK = {
@@ -55,7 +55,8 @@ class Diagram(Static):
         question, values = self._working.question, found(self._working)
         picture = layout(question, width, height, self._key, values)
         notes = (givens(question, "\n".join(picture.lines)), *picture.legend)
-        told = [Content.styled(text, INK["plain"]) for text in notes if text]
+        wrapped = [part for note in notes for part in wrapped_lines(note, width)]
+        told = [Content.styled(part, INK["plain"]) for part in wrapped]
         rows = max(SMALLEST[1], height - len(told))
         if told and rows < height:
             picture = layout(question, width, rows, self._key, values)
@@ -92,8 +93,9 @@ class Sheet(Vertical):
         self.query_one(Diagram).draw(working, key)
 
     def turn(self) -> None:
-        """Turn to the other page."""
+        """Turn to the other page, and to its top."""
         self.toggle_class("-statement")
+        self.query_one("#statement", VerticalScroll).scroll_home(animate=False)
 
     def _state(self, question: Question) -> None:
         self._question = question

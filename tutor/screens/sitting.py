@@ -5,18 +5,21 @@ Everything here is plain Python without widgets, and may run in a worker thread.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
+from tutor.course.symbols import sign_of
 from tutor.screens.marks import LEFT, MARKS, OPEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.wording import SECTIONS
 from tutor.working.working import Line, Working
-from tutor.working.writing import quantity, sign_of
+from tutor.working.writing import quantity
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Practice
@@ -105,19 +108,19 @@ def at_hand(working: Working, chosen: str) -> Step | None:
     return working.step(chosen) if chosen else working.current()
 
 
-def neighbour(working: Working, chosen: str, way: int) -> str:
+def neighbour(working: Working, chosen: str, way: int) -> str | None:
     """Return the key of the line before (-1) or after (1); "" for the line still to be done.
 
-    Only lines up to the one still to be done can be chosen.
+    Only lines up to the one still to be done can be chosen: None where there is no other.
     """
     keys = [step.key for step in working.steps]
     current = working.current()
     end = len(keys) if current is None else keys.index(current.key)
     place = (keys.index(chosen) if chosen else end) + way
     last = _last_touched(working, keys, end)
-    if place < 0:
-        return keys[0] if chosen else ""
-    return "" if place == end or place > last else keys[place]
+    if place < 0 or place > last:
+        return None
+    return "" if place == end else keys[place]
 
 
 def _last_touched(working: Working, keys: list[str], end: int) -> int:
@@ -196,6 +199,12 @@ def givens(question: Question, drawn: str = "") -> str:
     parts = [f"{sign} {question.written(given)}" for given, sign in named]
     parts = [part for part in parts if part not in drawn]
     return f"Given: {' · '.join(parts)}" if parts else ""
+
+
+def wrapped_lines(text: str, width: int) -> list[str]:
+    """Return a text in parts that fit, no number parted from its unit; none for no text."""
+    kept = re.sub(r"(?<=\d) (?=[A-Za-z°])", "\u00a0", text)
+    return wrap(kept, width, subsequent_indent="  ", break_on_hyphens=False)
 
 
 def done(working: Working) -> int:

@@ -198,9 +198,13 @@ class WorkScreen(Screen[None]):
         if self.practice is None or self.busy:
             return
         chosen = sitting.neighbour(self.practice.working, self.chosen, way) if way else ""
-        if chosen != self.chosen:
+        step = self.step_at_hand
+        if chosen is not None and chosen != self.chosen:
             self.chosen, self.news = chosen, None
-            self.paint()
+        elif step is not None:
+            told = "This is the first line." if way < 0 else "There is no line after this one yet."
+            self.news = News(step.key, told=told)
+        self.paint()
 
     def action_turn(self) -> None:
         """Turn the sheet from statement to diagram, or back."""

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 
+from tutor.course.faults import plain
+from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import Catalogue
 from tutor.statics.step import Step
 from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
 from tutor.working.wording import example, given_about, name_about
 from tutor.working.working import Working
-from tutor.working.writing import formula, sign_of, worked_line
+from tutor.working.writing import formula, worked_line
 
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
@@ -21,13 +23,22 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
     step = working.step(verdict.step)
     if verdict.outcome is Outcome.UNREAD:
-        place = "" if verdict.place is None else f" (at character {verdict.place + 1})"
+        place = _place(verdict)
         reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
         return f"Not judged{place}: {reason} For example: {example(step, working.question)}"
     if verdict.outcome is Outcome.WRONG:
         return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     return f"{told} Note: {verdict.reason}." if verdict.reason else told
+
+
+def _place(verdict: Verdict) -> str:
+    """Return which character a verdict speaks of, and what stands there."""
+    if verdict.place is None:
+        return ""
+    word = plain(verdict.text[verdict.place :].split(" ", 1)[0][:12])
+    quoted = f', "{word}"' if word else ""
+    return f" (at character {verdict.place + 1}{quoted})"
 
 
 def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:

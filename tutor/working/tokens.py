@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from tutor.course.symbols import SPELT
 from tutor.statics.units import unit
 from tutor.working.tree import Number, Unreadable
 
@@ -16,7 +17,7 @@ MOST_TOKENS = 60
 MOST_DIGITS = 25
 LARGEST_EXPONENT = 30
 
-GREEK = {"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi", "Σ": "sum"}
+GREEK = {**SPELT, "Σ": "sum"}
 
 _MEANT = str.maketrans(
     {

@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping
 
 from tutor.course.problem import Question
+from tutor.course.symbols import sign_of
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
 from tutor.working.reading import UNIT_DIMENSIONS
@@ -16,15 +17,8 @@ from tutor.working.reading import UNIT_DIMENSIONS
 FIGURES = 4
 """Significant figures of the values in a worked line; entries are asked for with three."""
 
-GREEK_SIGNS = {"theta": "θ", "alpha": "α", "beta": "β", "gamma": "γ", "phi": "φ"}
 CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
-
-
-def sign_of(key: str) -> str:
-    """Return the sign that a key is shown with: `θ` for theta, `φ_R` for phi_R."""
-    first, mark, rest = key.partition("_")
-    return GREEK_SIGNS.get(first, first) + mark + rest
 
 
 def plain_number(value: float, figures: int = FIGURES) -> str:
