@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -221,7 +222,7 @@ def test_a_broken_problem_file_is_answered_with_every_fault(
     heard = capsys.readouterr()
     lines = heard.err.splitlines()
     assert heard.out == ""
-    assert all(line.startswith("broken.toml: ") and "; expected " in line for line in lines)
+    assert all(line.startswith(f"{broken}: ") and "; expected " in line for line in lines)
     assert {line.split(": ")[1] for line in lines} == {
         "id",
         "difficulty",
@@ -236,7 +237,7 @@ def test_a_path_that_cannot_be_read_says_so(
 ) -> None:
     (tmp_path / "folder.toml").mkdir()
     assert main(["working", str(tmp_path / name), "--seed", "1"]) == 2
-    assert capsys.readouterr().err.startswith(f"{name}: ")
+    assert capsys.readouterr().err.startswith(f"{tmp_path / name}: ")
 
 
 def test_without_a_terminal_the_first_problem_is_told_in_plain_lines() -> None:
@@ -280,3 +281,26 @@ def test_output_that_nobody_reads_any_more_is_no_error() -> None:
     )
     os.close(writing)
     assert (done.returncode, done.stderr) == (0, b"")
+
+
+@pytest.mark.parametrize("seed", ["", "  ", "x" * 25, "a\tb"])
+def test_a_seed_is_a_number_or_a_short_word(seed: str, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as caught:
+        main(["working", "elbow-full-pail", "--seed", seed])
+    assert caught.value.code == 2
+    assert "expected 1 to 24 letters or digits" in capsys.readouterr().err
+
+
+def test_a_problem_opened_by_its_path_can_be_gone_on_with(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    mine = tmp_path / "my-barrow.toml"
+    text = BARROW.read_text("utf-8").replace(BARROW.stem, mine.stem)
+    mine.write_text(text, "utf-8")
+    monkeypatch.setattr("sys.stdin", io.StringIO("5.00 N\n"))
+    assert main(["practise", str(mine), "--plain"]) == 0
+    capsys.readouterr()
+    monkeypatch.setattr("sys.stdin", io.StringIO("lines\n"))
+    assert main(["practise", str(mine), "--plain", "--go-on"]) == 0
+    assert "W_s: 5.00 N. not yet." in capsys.readouterr().out

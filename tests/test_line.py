@@ -206,7 +206,7 @@ def test_later_lines_whose_verdict_changes_are_told(practice: Practice) -> None:
     entries = [followed[key] for key in keys]
     entries[1:1] = ["go on"]
     student = Student(practice, [*entries, "back W_s", answers["W_s"]])
-    assert "Right with your earlier value." in student.said
+    assert "Right with your earlier value. That is −255.0 N·m." in student.said
     assert student.heard("The line ") == ["The line M_s is now: not yet."]
     assert practice.working.lines["M_s"].verdict.outcome is Outcome.WRONG
 

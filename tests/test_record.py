@@ -355,6 +355,16 @@ def test_an_unfinished_practice_is_listed_with_how_far_it_came(practice: Practic
     assert found == Unfinished(path, BARROW, "1", 2, when)
 
 
+def test_a_working_made_wrong_after_its_end_is_offered_again(practice: Practice) -> None:
+    folder = place_of(practice).parent
+    work_to_the_end(practice)
+    assert unfinished(SHELF, folder) == []
+    practice.enter("W_s", "5.00 N")
+    assert len(unfinished(SHELF, folder)) == 1
+    practice.enter("W_s", "529.7 N")
+    assert unfinished(SHELF, folder) == []
+
+
 def test_what_is_finished_or_not_begun_is_not_listed(practice: Practice) -> None:
     folder = place_of(practice).parent
     assert unfinished(SHELF, folder) == [], "nothing was entered yet"

@@ -14,6 +14,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+LONGEST_SEED = 24
+
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
     from tutor.course.shelf import Shelf
@@ -46,6 +48,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _as_entry(argument: str) -> str:
     """Return an argument such as `-3.1 N·m` so that argparse takes it for an entry, no option."""
     return f" {argument}" if re.match(r"-[0-9.(]|-[A-Za-z]+_", argument) else argument
+
+
+def _seed(text: str) -> str:
+    """Return what the numbers are drawn from: a number, or a short word."""
+    seed = text.strip()
+    if not (0 < len(seed) <= LONGEST_SEED and seed.isprintable()):
+        raise argparse.ArgumentTypeError(f"expected 1 to {LONGEST_SEED} letters or digits")
+    return seed
 
 
 def _run(options: argparse.Namespace) -> int:
@@ -92,7 +102,9 @@ def _parser() -> argparse.ArgumentParser:
         epilog="example: leverstep practise elbow-full-pail --plain",
     )
     practise.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
-    practise.add_argument("--seed", help="the numbers to work with (new ones unless given)")
+    practise.add_argument(
+        "--seed", type=_seed, help="the numbers to work with (new ones unless given)"
+    )
     practise.add_argument(
         "--go-on", action="store_true", help="go on with the last working that is not finished"
     )
@@ -111,7 +123,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="example: leverstep working elbow-full-pail --seed 7",
     )
     working.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
-    working.add_argument("--seed", required=True, help="the numbers to work with")
+    working.add_argument("--seed", type=_seed, required=True, help="the numbers to work with")
     working.add_argument("--json", action="store_true", help="as JSON")
     working.set_defaults(command=_working)
 
@@ -122,7 +134,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     check.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     check.add_argument("entry", metavar="ENTRY", help="what a student typed")
-    check.add_argument("--seed", required=True, help="the numbers to work with")
+    check.add_argument("--seed", type=_seed, required=True, help="the numbers to work with")
     check.add_argument("--step", required=True, metavar="KEY", help="the line it was typed at")
     check.add_argument(
         "--given", action="append", default=[], metavar="KEY=ENTRY", help="an earlier line"
@@ -151,6 +163,7 @@ def _is_plain(options: argparse.Namespace) -> bool:
 def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     """Open a problem on the full screen, or line by line."""
     problem = _first(shelf) if options.name is None else shelf.find(options.name)
+    shelf = shelf.including(problem)
     record = _last_unfinished(shelf, problem) if options.go_on else None
     if _is_plain(options):
         return _plain(shelf, problem, options.seed, record)

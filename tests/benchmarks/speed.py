@@ -25,7 +25,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
-RUNS = 7
+RUNS = 15
 SEEDS = ("1", "2", "3")
 SIZE = (30, 100)
 PATIENCE = 30.0
@@ -143,13 +143,13 @@ def verdict_times() -> Iterator[tuple[str, float]]:
                     value = right[step.key]
                     answer = value_text(step, value)
                     entries += [
-                        ("random", f"{value * 20 ** chance.uniform(-1, 1):.4g} {step.unit}")
+                        ("random", f"{value * 20 ** chance.uniform(-1, 1):#.4g} {step.unit}")
                     ]
                     slips = [h for h in known if h.step == step.key]
                     if slips:
                         changes = dict(chance.choice(slips).changes)
                         slipped = question.graph.values(question.numbers, {}, changes)
-                        entries += [("slipped", f"{slipped[step.key]:.4g} {step.unit}")]
+                        entries += [("slipped", f"{slipped[step.key]:#.4g} {step.unit}")]
                 for kind, text in [*entries, ("right", answer)]:
                     start = time.perf_counter()
                     verdict = working.enter(step.key, text)

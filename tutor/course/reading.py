@@ -46,13 +46,13 @@ _STRAIGHT: dict[str, Direction] = {
 _RESERVED = {"g", "M_sum", "MA", "AR", "R", "R_x", "R_y", "phi_R", "R_dir", "class", "equation"}
 
 
-def read_problem(path: Path) -> Problem:
-    """Return the problem of a file.
+def read_problem(path: Path, called: str = "") -> Problem:
+    """Return the problem of a file, `called` so in its faults (its bare name unless given).
 
     Raises:
         FileError: with every fault of the file.
     """
-    name = path.name
+    name = called or path.name
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])

@@ -38,9 +38,13 @@ class Shelf:
             return self.problems[name]
         path = Path(name)
         if path.suffix == ".toml":
-            return read_problem(path)
+            return read_problem(path, name)
         found = f"no problem has this name{near(name, self.problems)}"
         raise FileError([Fault(name, "", found, "a name that `leverstep problems` lists")])
+
+    def including(self, problem: Problem) -> Shelf:
+        """Return the shelf with a problem that was found by its path."""
+        return Shelf(self.problems | {problem.id: problem}, self.faults)
 
 
 def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:

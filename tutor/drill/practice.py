@@ -111,12 +111,12 @@ class Practice:
         return None if self._record is None else self._record.path
 
     def enter(self, key: str, text: str) -> Verdict:
-        """Keep an entry, then judge it; note the end once every line is right."""
+        """Keep an entry, then judge it; note where the last line is right, and where no more so."""
         done = self.working.complete
         self._keep({"kind": "entry", "step": key, "text": text})
         verdict = self._enter(key, text)
-        if self.working.complete and not done:
-            self._keep({"kind": "end"})
+        if self.working.complete != done:
+            self._keep({"kind": "end" if self.working.complete else "open"})
         return verdict
 
     def leave(self, key: str) -> None:
@@ -199,7 +199,8 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
         except RecordError:
             continue
         kinds = [line.get("kind") for line in lines]
-        if "entry" in kinds and "end" not in kinds:
+        ends = [kind for kind in kinds if kind in ("end", "open")]
+        if "entry" in kinds and ends[-1:] != ["end"]:
             when = plain(str(lines[-1].get("time", ""))[:16].replace("T", " "))
             found.append(Unfinished(path, problem, seed, kinds.count("entry"), when))
     return found

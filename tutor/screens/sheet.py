@@ -53,18 +53,20 @@ class Diagram(Static):
         from tutor.diagram.layout import layout
 
         question, values = self._working.question, found(self._working)
-        picture = layout(question, width, height, self._key, values)
-        notes = (givens(question, "\n".join(picture.lines)), *picture.legend)
-        wrapped = [part for note in notes for part in wrapped_lines(note, width)]
-        told = [Content.styled(part, INK["plain"]) for part in wrapped]
-        rows = max(SMALLEST[1], height - len(told))
-        if told and rows < height:
+        rows, told = height, [""]
+        while rows == height or (rows + len(told) > height and rows > SMALLEST[1]):
+            # What finds no room in the picture is told below it, which takes rows from the picture.
+            rows = max(SMALLEST[1], min(rows - 1, height - len(told)))
             picture = layout(question, width, rows, self._key, values)
+            shown = "\n".join((*picture.lines, *picture.legend))
+            notes = (*picture.legend, givens(question, shown))
+            told = [part for note in notes for part in wrapped_lines(note, width)]
         drawn = [
             Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row))
             for row in picture.rows
         ]
-        self.update(Content("\n").join([*drawn, *told]))
+        below = [Content.styled(part, INK["plain"]) for part in told]
+        self.update(Content("\n").join([*drawn, *below]))
 
 
 class Sheet(Vertical):

@@ -55,6 +55,17 @@ def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]
     return practice, ""
 
 
+def begun_before(opening: Opening, shelf: Shelf) -> str:
+    """Return that there is a working of the same problem to go on with, "" where there is none."""
+    from tutor.drill.practice import unfinished
+
+    if opening.path is not None or opening.seed:
+        return ""
+    if not any(one.problem is opening.problem for one in unfinished(shelf)):
+        return ""
+    return "A working of this problem is not finished yet: Esc leads to the list that has it."
+
+
 def enter(practice: Practice, key: str, text: str) -> News:
     """Enter a line; tell the verdict, and which later lines changed theirs."""
     before = outcomes(practice.working)

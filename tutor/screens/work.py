@@ -77,10 +77,11 @@ class WorkScreen(Screen[None]):
 
     @dataclass
     class Opened(Message):
-        """The practice is ready, or `trouble` says why there is none."""
+        """The practice is ready, or `trouble` says why there is none; `before` what was begun."""
 
         practice: Practice | None
         trouble: str
+        before: str
 
     @dataclass
     class Answered(Message):
@@ -116,7 +117,12 @@ class WorkScreen(Screen[None]):
         """Start what takes a moment: the first derivation."""
         self.busy = True
         opening, shelf = self.opening, self._shelf
-        self.run_job(lambda: self.Opened(*sitting.open_practice(opening, shelf)))
+
+        def opened() -> Message:
+            before = sitting.begun_before(opening, shelf)
+            return self.Opened(*sitting.open_practice(opening, shelf), before)
+
+        self.run_job(opened)
 
     @work(thread=True, group="practice")
     def run_job(self, job: Callable[[], Message]) -> None:
@@ -130,6 +136,9 @@ class WorkScreen(Screen[None]):
         self.practice, self.busy = event.practice, False
         if event.practice is None:
             self.query_one(Desk).say([Content(event.trouble)])
+        step = self.step_at_hand
+        if event.before and step is not None:
+            self.news = News(step.key, told=event.before)
         self.paint()
 
     @on(Desk.Entered)

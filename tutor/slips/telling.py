@@ -7,11 +7,11 @@ import re
 from tutor.course.faults import plain
 from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import Catalogue
-from tutor.statics.step import Step
+from tutor.statics.step import WORDS, Step
 from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
 from tutor.working.wording import example, given_about, name_about
 from tutor.working.working import Working
-from tutor.working.writing import formula, worked_line
+from tutor.working.writing import formula, quantity, worked_line
 
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
@@ -29,7 +29,12 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     if verdict.outcome is Outcome.WRONG:
         return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
-    return f"{told} Note: {verdict.reason}." if verdict.reason else told
+    if verdict.reason:
+        return f"{told} Note: {verdict.reason}."
+    line = working.lines.get(verdict.step)
+    if step.kind in WORDS or line is None or line.reading is None or line.reading.figures:
+        return told
+    return f"{told} That is {quantity(line.reading.value, step.unit)}."
 
 
 def _place(verdict: Verdict) -> str:
