@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from tutor.course.problem import Question
-from tutor.statics.posture import Force, Given
-from tutor.statics.step import Step
+from typing import TYPE_CHECKING
+
 from tutor.statics.units import MASS, known_unit
+
+if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
+    from tutor.course.problem import Question
+    from tutor.statics.posture import Force, Given
+    from tutor.statics.step import Step
 
 _ASK: dict[str, str] = {
     "force": "Force of the {name}, in newtons",
