@@ -389,7 +389,7 @@ def test_vertical_forces_agree_with_a_beam_on_two_supports(
 def test_an_effort_that_turns_as_every_load_does_is_refused():
     """No pull balances loads that turn the same way as it does."""
     (pull, one), (load, other) = straight("m", 4, None, False), straight("a", 30, 10, False)
-    with pytest.raises(ValueError, match="no load turns against F_m"):
+    with pytest.raises(ValueError, match="no force turns against F_m"):
         derive(Posture(pull, (load,)), one | other)
 
 

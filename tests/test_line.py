@@ -89,7 +89,7 @@ def test_the_problem_is_told_before_the_first_question(practice: Practice) -> No
     student = Student(practice, [])
     told = student.said[: student.said.index("Type help for what you can type.")]
     assert told[:3] == [BARROW.title, "Numbers: 1", practice.question.statement]
-    assert "The axle is the axis of rotation." in told
+    assert "Axis of rotation: the axle." in told
     assert told[-1].startswith("Caution: ")
 
 
@@ -124,22 +124,23 @@ def test_a_wrong_entry_keeps_the_line_open(practice: Practice) -> None:
 
 def test_three_hints_are_given_and_no_more(practice: Practice) -> None:
     student = Student(practice, ["hint", "hint", "hint", "hint"])
-    hints = student.heard("Hint: ")
+    hints = student.heard("Hint ")
     assert len(set(hints)) == 3
-    assert hints[-1] == "Hint: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
+    assert hints[-1] == "Hint 3 of 3: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
     assert "There is no further hint for this line." in student.said
 
 
 def test_lines_reads_the_working_with_its_verdicts(practice: Practice) -> None:
-    student = Student(practice, ["lines", "529.7 N", "5 N", "lines"])
+    student = Student(practice, ["lines", "529.7 N", "5 N", "go on", "lines"])
     assert "No line is written yet." in student.said
-    assert student.heard("W_s: ") == ["W_s: 529.7 N. right."]
-    assert student.heard("W_b: ") == ["W_b: 5 N. not yet."]
+    assert student.heard("W_s: ") == ["W_s: 529.7 N. Right."]
+    assert student.heard("W_b: ") == ["W_b: 5 N. Not yet."]
+    assert student.heard("Still to come: ")[-1].startswith("Still to come: d_s, d_b, ")
 
 
 def test_a_line_is_read_out_without_what_a_terminal_might_act_on(practice: Practice) -> None:
     student = Student(practice, ["529.7\tN", "lines", "back"])
-    assert student.heard("W_s: ") == ["W_s: 529.7?N. right."]
+    assert student.heard("W_s: ") == ["W_s: 529.7?N. Right."]
     assert student.heard("You wrote: ") == ["You wrote: 529.7?N"]
 
 
@@ -170,9 +171,15 @@ def test_back_opens_the_line_before(practice: Practice) -> None:
 
 
 def test_back_opens_the_line_that_is_named(practice: Practice) -> None:
-    student = Student(practice, ["back f_h"])
+    student = Student(practice, ["go on", "529.7 N", "back w_S"])
     assert "Nothing is written there yet." in student.said
-    assert student.prompts == ["W_s: ", "F_h: "]
+    assert student.prompts[-1] == "W_s: "
+
+
+def test_back_leads_to_no_line_that_comes_later(practice: Practice) -> None:
+    student = Student(practice, ["back f_h"])
+    assert "F_h comes later: first the lines before it." in student.said
+    assert student.prompts == ["W_s: ", "W_s: "]
 
 
 def test_back_tells_two_lines_apart_that_differ_in_case_alone(tmp_path: Path) -> None:
@@ -181,8 +188,9 @@ def test_back_tells_two_lines_apart_that_differ_in_case_alone(tmp_path: Path) ->
     own = tmp_path / path.name
     own.write_text(path.read_text("utf-8").replace("F_m", "F_x"), "utf-8")
     practice = Practice.start(read_problem(own), "1", tmp_path)
-    student = Student(practice, ["back r_x", "back R_x", "back R_X"])
-    assert student.prompts[1:] == ["r_x: ", "R_x: ", "r_x: "]
+    left = ["go on"] * (len(practice.working.steps) - 1)
+    student = Student(practice, [*left, "back r_x", "back R_x", "back R_X"])
+    assert student.prompts[-3:] == ["r_x: ", "R_x: ", "r_x: "]
 
 
 def test_back_at_the_first_line_says_so(practice: Practice) -> None:

@@ -108,19 +108,27 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("3.4", lambda v: v["F_m"] / (50.0 * BOOKS["g"])),
         Answer("1", at("class")),
     ],
-    # OpenStax, College Physics 2e, section 9.2, Example 9.1; 32.0 kg is given there
-    "seesaw": [
-        Answer("32.0", lambda v: v["F_b"] / BOOKS["g"]),
-        Answer("568", at("R_y")),
-        Answer("1", at("class")),
-    ],
-    # OpenStax, College Physics 2e, section 9.2, Problem 5; 32.0 kg is given there
-    "seesaw-heavy-board": [
-        Answer("32.0", lambda v: v["F_b"] / BOOKS["g"]),
-        Answer("686", at("R_y")),
-    ],
+    # OpenStax, College Physics 2e, section 9.2, Example 9.1
+    "seesaw": [Answer("1.30", at("d_b")), Answer("568", at("R_y"))],
+    # OpenStax, College Physics 2e, section 9.2, Problem 5
+    "seesaw-heavy-board": [Answer("1.36", at("d_b")), Answer("686", at("R_y"))],
     # OpenStax, University Physics Volume 1, section 12.2, Problem 33
-    "seesaw-unknown-board": [Answer("40", lambda v: v["F_w"] / BOOKS["g"])],
+    "seesaw-unknown-board": [Answer("40", at("m_w"))],
+    # OpenStax, University Physics Volume 1, section 10.6, Example 10.14
+    "four-forces": [
+        Answer("160", at("M_a")),
+        Answer("-60", at("M_b")),
+        Answer("120", at("M_c")),
+        Answer("10", at("M_d")),
+        Answer("230", at("M_sum")),
+    ],
+    # Duarte and Watanabe after Meriam and Kraige, Statics: the size of the moment
+    "slanting-force": [Answer("2.61e3", at("M_a", -1))],
+    # Duarte and Watanabe after Winter; Winter's answers from memory
+    "standing-foot": [Answer("-579.2", at("R_y")), Answer("-22.99", at("M_net"))],
+    # OpenStax, College Physics 2e, section 9.6, Problem 28: direction 190° is 10° below the left,
+    # so the opposite force points 10° above the right
+    "kneecap": [Answer("1.1e3", at("R")), Answer("10", at("phi_R")), Answer("4", at("R_dir"))],
     # OpenStax, College Physics 2e, section 9.4, Example 9.2
     "pole": [Answer("32.7", at("F_r")), Answer("16.3", at("R_y"))],
     # OpenStax, College Physics 2e, section 9.5, Example 9.3

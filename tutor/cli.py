@@ -14,8 +14,6 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-LONGEST_SEED = 24
-
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
     from tutor.course.shelf import Shelf
@@ -52,10 +50,11 @@ def _as_entry(argument: str) -> str:
 
 def _seed(text: str) -> str:
     """Return what the numbers are drawn from: a number, or a short word."""
-    seed = text.strip()
-    if not (0 < len(seed) <= LONGEST_SEED and seed.isprintable()):
-        raise argparse.ArgumentTypeError(f"expected 1 to {LONGEST_SEED} letters or digits")
-    return seed
+    from tutor.course.numbers import LONGEST_SEED, is_seed
+
+    if not is_seed(text.strip()):
+        raise argparse.ArgumentTypeError(f"expected 1 to {LONGEST_SEED} printable characters")
+    return text.strip()
 
 
 def _run(options: argparse.Namespace) -> int:
@@ -257,7 +256,15 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
             }
             for step in steps
         ]
-        print(json.dumps({"caution": CAUTION, "steps": rows}, indent=2, ensure_ascii=False))
+        answer = {
+            "id": question.problem.id,
+            "title": question.problem.title,
+            "seed": question.seed,
+            "statement": question.statement,
+            "caution": CAUTION,
+            "steps": rows,
+        }
+        print(json.dumps(answer, indent=2, ensure_ascii=False))
         return 0
     print(question.problem.title)
     print(question.statement)
@@ -271,6 +278,7 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _check(options: argparse.Namespace, shelf: Shelf) -> int:
+    from tutor.course.faults import near
     from tutor.drill.practice import open_working
     from tutor.slips.catalogue import shipped_catalogue
     from tutor.slips.telling import hints, tell
@@ -280,7 +288,10 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     earlier = [given.partition("=") for given in options.given]
     for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
         if key not in keys:
-            print(f"{key}: no such line; expected one of {', '.join(keys)}", file=sys.stderr)
+            print(
+                f"{key}: no such line{near(key, keys)}; expected one of {', '.join(keys)}",
+                file=sys.stderr,
+            )
             return 2
     for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
         given = working.enter(key.strip(), text)

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from tutor.course.symbols import sign_of
+from tutor.course.faults import plain
+from tutor.course.symbols import sign_of, spelt
 from tutor.diagram.words import describe
 from tutor.drill.practice import Practice
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, ask
+from tutor.working.wording import CAUTION, SECTIONS, ask
 from tutor.working.writing import value_text
 
 Say = Callable[[str], None]
@@ -27,11 +28,6 @@ HELP = (
     "problem: read the problem and the picture again.",
     "stop: stop here. Everything is kept.",
 )
-
-
-def shown(text: str) -> str:
-    """Return text for a terminal: anything that is not printable becomes a question mark."""
-    return "".join(c if c.isprintable() else "?" for c in text)
 
 
 class LineMode:
@@ -66,7 +62,7 @@ class LineMode:
     def _kept(self) -> str:
         """Return whether what was typed is on the disk."""
         trouble = self.practice.trouble
-        return f"Not all is kept: {shown(trouble)}" if trouble else "What was typed is kept."
+        return f"Not all is kept: {plain(trouble)}" if trouble else "What was typed is kept."
 
     def _step(self) -> Step | None:
         """Return the line to ask for; lines that were left come round again at the end."""
@@ -95,7 +91,7 @@ class LineMode:
             self.say(f"Idealised: {idealised}.")
         self.say(f"Caution: {CAUTION}")
         if self.practice.trouble:
-            self.say(f"Nothing is being kept: {shown(self.practice.trouble)}")
+            self.say(f"Nothing is being kept: {plain(self.practice.trouble)}")
 
     def _answer(self, step: Step, text: str) -> None:
         word, _, rest = text.strip().partition(" ")
@@ -105,7 +101,9 @@ class LineMode:
                     self.say(line)
             case "hint":
                 hint = self.practice.hint(step.key)
-                self.say(f"Hint: {hint}" if hint else "There is no further hint for this line.")
+                number = len(self.practice.hints(step.key))
+                told = f"Hint {number} of 3: {hint}"
+                self.say(told if hint else "There is no further hint for this line.")
             case "lines":
                 self._lines()
             case "problem":
@@ -121,7 +119,7 @@ class LineMode:
         before = self._outcomes()
         verdict = self.practice.enter(step.key, text)
         if self.practice.trouble:
-            self.say(f"This entry is not on the disk: {shown(self.practice.trouble)}")
+            self.say(f"This entry is not on the disk: {plain(self.practice.trouble)}")
         self.say(self.practice.tell(verdict))
         for key, outcome in self._outcomes().items():
             if key != step.key and before.get(key) not in (None, outcome):
@@ -146,34 +144,54 @@ class LineMode:
         """Open an earlier line again: the one before, or the one named."""
         keys = [other.key for other in self.working.steps]
         wanted = next((key for key in keys if key == name), None)
-        wanted = wanted or next((key for key in keys if key.lower() == name.lower()), None)
+        wanted = wanted or next((key for key in keys if key.lower() == spelt(name).lower()), None)
         if not name and keys.index(step.key):
             wanted = keys[keys.index(step.key) - 1]
         if wanted is None and not name:
             self.say("This is the first line.")
             return
         if wanted is None:
-            self.say("There is no such line. The lines are " + ", ".join(keys) + ".")
+            self.say(f"There is no such line. The lines are {', '.join(map(sign_of, keys))}.")
+            return
+        if self._comes_later(wanted):
+            self.say(f"{sign_of(wanted)} comes later: first the lines before it.")
             return
         self.revising = wanted
         line = self.working.lines.get(wanted)
-        self.say(f"You wrote: {shown(line.text)}" if line else "Nothing is written there yet.")
+        self.say(f"You wrote: {plain(line.text)}" if line else "Nothing is written there yet.")
+
+    def _comes_later(self, key: str) -> bool:
+        """Return whether a line lies past the one to be done, and is neither written nor left."""
+        current = self.working.current()
+        keys = [step.key for step in self.working.steps]
+        if current is None or key in self.working.lines or key in self.working.left:
+            return False
+        return keys.index(key) > keys.index(current.key)
 
     def _lines(self) -> None:
+        """Read out every line: what is written, what is left, and what is still to come."""
+        ahead = []
         for step in self.working.steps:
             line = self.working.lines.get(step.key)
             if line is not None:
-                self.say(f"{sign_of(step.key)}: {shown(line.text)}. {line.verdict.outcome}.")
+                outcome = str(line.verdict.outcome).capitalize()
+                self.say(f"{sign_of(step.key)}: {plain(line.text)}. {outcome}.")
+            elif step.key in self.working.left:
+                self.say(f"{sign_of(step.key)}: left for now.")
+            else:
+                ahead.append(sign_of(step.key))
         if not self.working.lines:
             self.say("No line is written yet.")
+        if ahead:
+            self.say(f"Still to come: {', '.join(ahead)}.")
 
     def _end(self) -> None:
         self.say("")
         values = self.working.values()
         self.say("All lines are right.")
-        effort = self.practice.question.problem.posture.effort
-        name = self.practice.question.problem.names[effort.symbol]
-        step = self.working.step(effort.symbol)
-        self.say(f"Force of the {name}: {value_text(step, values[effort.symbol])}.")
+        question = self.practice.question
+        for step in self.working.steps:
+            if step.kind in SECTIONS["The unknown"]:
+                self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
         self.say(f"Hints: {self.practice.hints_asked}.")

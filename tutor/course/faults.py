@@ -85,15 +85,20 @@ class Reader:
             self.fault(key, "missing", expected)
         return self.table.get(key)
 
-    def text(self, key: str, default: str | None = None, expected: str = "a text") -> str:
-        """Return a text; a fault and "" where it is missing without a default, or is no text."""
+    def text(
+        self, key: str, default: str | None = None, expected: str = "a text", long: bool = False
+    ) -> str:
+        """Return a text; a fault and "" where it is missing without a default, or is no text.
+
+        Only a `long` one may run over several lines.
+        """
         value = self._get(key, expected, default is None)
         if value is None:
             return default or ""
         if not isinstance(value, str) or not value.strip():
             self.fault(key, f"found {shown(value)}", expected)
             return default or ""
-        if any(not c.isprintable() and c != "\n" for c in value):
+        if any(not c.isprintable() and not (long and c == "\n") for c in value):
             self.fault(key, "found a control character", "plain text")
             return default or ""
         return value.strip()

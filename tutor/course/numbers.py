@@ -6,6 +6,13 @@ import hashlib
 from dataclasses import dataclass
 from fractions import Fraction
 
+LONGEST_SEED = 24
+
+
+def is_seed(text: str) -> bool:
+    """Return whether numbers can be drawn from a text: a number, or a short word."""
+    return 0 < len(text) <= LONGEST_SEED and text.isprintable() and text == text.strip()
+
 
 @dataclass(frozen=True, slots=True)
 class Range:

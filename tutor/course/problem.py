@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.course.numbers import Range
+from tutor.course.segments import SegmentTable
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Given, Posture
 
@@ -30,8 +31,9 @@ class Problem:
 
     `names` says what each force's symbol stands for, `places` where it acts, if that has a name of
     its own; `segment`, `axis` and `reaction` are the names of the segment, its joint axis, and the
-    force that acts there. `ranges` holds the range of each given, by key; `placeholders` the
-    given that stands in the statement for each symbol.
+    force that acts there. `table` is the table of body segments in use, `from_table` the segments
+    whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
+    key; `placeholders` the given that stands in the statement for each symbol.
     """
 
     id: str
@@ -47,6 +49,8 @@ class Problem:
     placeholders: Mapping[str, Given] = field(hash=False)
     places: Mapping[str, str] = field(default_factory=dict, hash=False)
     reaction: str = "joint reaction"
+    table: SegmentTable | None = field(default=None, hash=False)
+    from_table: tuple[str, ...] = ()
     idealised: tuple[str, ...] = ()
     tolerance: Fraction = TOLERANCE
     path: Path | None = None
@@ -55,6 +59,23 @@ class Problem:
         """Return the problem with the numbers of a seed."""
         drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
         return Question(self, seed, drawn)
+
+    @property
+    def table_rows(self) -> tuple[str, ...]:
+        """Return the rows of the table of segments that a student may look in, none without one.
+
+        Beside the segments in use, those are the ones that share a word with them.
+        """
+        if self.table is None:
+            return ()
+        words = {word for name in self.from_table for word in name.split()} - {"and"}
+        rows = [
+            f"{name}: {float(row.mass):g} of the body's mass, centre of mass at "
+            f"{float(row.centre):g} from {row.length}"
+            for name, row in self.table.segments.items()
+            if words & set(name.replace(",", "").split())
+        ]
+        return (f"Table of segments ({self.table.name}): {'; '.join(rows)}.",)
 
     @property
     def units(self) -> str:
@@ -118,8 +139,9 @@ class Question:
 
     @cached_property
     def statement(self) -> str:
-        """Return the statement with this question's numbers in it."""
+        """Return the statement with this question's numbers in it, and the table it needs."""
         givens = self.problem.placeholders
-        return PLACEHOLDER.sub(
+        text = PLACEHOLDER.sub(
             lambda match: self.written(givens[match.group(1)]), self.problem.statement
         )
+        return " ".join([text, *self.problem.table_rows])

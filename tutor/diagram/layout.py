@@ -121,6 +121,7 @@ class _Drawing:
             self._draw_reference(corner)
         legend += draw_measures(self.canvas, self.plan, self.focus.symbol)
         legend += draw_facts(self.canvas, self.plan)
+        legend += self.scene.asides
         legend += [*self._draw_arm(), *self._name_axis(), *self._mark_sense()]
         for corner in self.scene.corners:
             self._label_corner(corner)
@@ -164,8 +165,7 @@ class _Drawing:
         )
 
     def _label_arrow(self, arrow: Arrow) -> bool:
-        mark = self.canvas.sign("▶>") + " " if self._focused(arrow) else ""
-        text = mark + arrow.symbol
+        text = f"[{arrow.symbol}]" if self._focused(arrow) else arrow.symbol
         return self._write(self._beside(arrow, len(text)), text, self._style(arrow), arrow.symbol)
 
     def _beside(self, arrow: Arrow, length: int) -> Iterator[complex]:

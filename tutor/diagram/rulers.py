@@ -50,11 +50,12 @@ class _Line:
 
     def shown(self) -> bool:
         """Draw or list the distance; return whether the whole text is shown."""
-        mark = self.canvas.sign("▶>") + " " if self.focused else ""
-        whole, short = mark + self.measure.text, mark + self.measure.symbol
+        whole, short = self.measure.text, self.measure.symbol
+        if self.focused:
+            whole, short = whole.replace(short, f"[{short}]", 1), f"[{short}]"
         if self.plan.kind == "listed":
             place = complex(self.plan.panel.left, self.row)
-            return self._label(place, whole) or self._label(place - len(mark), whole)
+            return self._label(place, whole) or self._label(place - 2, whole)
         left, right = self._ruled()
         if self._written(whole, left, right):
             return True

@@ -9,15 +9,22 @@ from __future__ import annotations
 import cmath
 import math
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of, spelt
-from tutor.statics.posture import Distance, Force, force_bearing, segment_bearing
+from tutor.statics.posture import (
+    Distance,
+    Force,
+    Posture,
+    force_bearing,
+    lengths,
+    segment_bearing,
+    slant,
+)
 from tutor.statics.reaction import ACROSS, SIZE, UP
-from tutor.statics.units import known_unit
 
 Role = Literal["force", "effort", "reaction"]
 
@@ -84,7 +91,8 @@ class Scene:
     """All that a diagram shows.
 
     `bearing` is the way of the segment in degrees, `reach` and `behind` are how far it runs from
-    the axis and past it, in metres. `positive` is +1 where counter-clockwise moments are positive;
+    the axis and past it, in metres. `asides` tells the distances that do not run along the segment.
+    `positive` is +1 where counter-clockwise moments are positive;
     `leftward` says that the segment runs to the left.
     """
 
@@ -98,6 +106,7 @@ class Scene:
     corners: tuple[Corner, ...]
     positive: int
     leftward: bool
+    asides: tuple[str, ...] = ()
 
     @property
     def level(self) -> bool:
@@ -117,13 +126,12 @@ def toward(degrees: float) -> complex:
 def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     """Return the scene of a question; `values` holds the steps found so far, by key."""
     posture, problem = question.problem.posture, question.problem
-    lengths = metres(question)
+    distances = metres(question)
     bearing = segment_bearing(posture).degrees(_inclination(question), 0)
-    loads = [_arrow(question, force, lengths, bearing) for force in posture.loads]
-    arrows = [*loads, _arrow(question, posture.effort, lengths, bearing)]
+    arrows = [_arrow(question, force, distances, bearing) for force in posture.forces]
     stations = [arrow.station for arrow in arrows if arrow.station is not None]
     if posture.length is not None:
-        stations.append(lengths[posture.length.symbol])
+        stations.append(distances[posture.length.symbol])
     reaction = _reaction(values)
     return Scene(
         problem.segment,
@@ -132,27 +140,52 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         max(0.0, *stations, 0.0),
         -min(0.0, *stations, 0.0),
         tuple(arrows if reaction is None else [*arrows, reaction]),
-        _measures(question, lengths, arrows),
+        _measures(question, distances, arrows),
         tuple(_corners(question, bearing)),
         posture.positive,
         posture.points == "left",
+        tuple(_asides(question)),
     )
 
 
 def metres(question: Question) -> dict[str, float]:
-    """Return every distance of a question in metres, by symbol."""
-    found: dict[str, float] = {}
-    for distance in question.problem.posture.distances:
-        size = question.numbers[distance.given.key]
-        if distance.of is None:
-            found[distance.symbol] = size * float(known_unit(distance.given.unit).size)
-        else:
-            found[distance.symbol] = size * found[distance.of]
+    """Return every distance of a question in metres, by symbol, also the one to be found."""
+    posture, numbers = question.problem.posture, question.numbers
+    found = lengths(posture, numbers)
+    if len(found) < len(posture.distances):
+        values = question.graph.values(numbers, {})
+        found |= {d.symbol: values[d.symbol] for d in posture.distances if d.sought}
+    return found
+
+
+def _asides(question: Question) -> Iterator[str]:
+    """Yield in words the distances that do not run along the segment."""
+    for force in question.problem.posture.forces:
+        ends, offset = force.direction.attachment, force.offset
+        if ends is not None:
+            value = value_of(question, ends.off)
+            yield f"{ends.off.symbol} {value}: far end of {force.symbol}, off the line"
+        if offset is not None:
+            for part in offset.distances:
+                way = "across from" if part is offset.across else "above or below"
+                yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
+
+
+def off_the_line(posture: Posture) -> set[str]:
+    """Return the symbols of distances that do not run along the segment from the axis."""
+    found: set[str] = set()
+    for force in posture.forces:
+        if force.offset is not None:
+            found |= {part.symbol for part in force.offset.distances}
+        if force.direction.attachment is not None:
+            found.add(force.direction.attachment.off.symbol)
     return found
 
 
 def value_of(question: Question, distance: Distance) -> str:
-    """Return what the problem gives for a distance: `36.0 cm`, or `0.43 of L`."""
+    """Return what the problem gives for a distance: `36.0 cm`, `0.43 of L`, or `?` for nothing."""
+    if distance.sought:
+        return "?"
     written = question.written(distance.given)
     return written if distance.of is None else f"{written} of {distance.of}"
 
@@ -186,19 +219,27 @@ def _inclination(question: Question) -> float:
 
 def bearing_of(question: Question, force: Force) -> float:
     """Return the way that a force points, in degrees."""
-    angle = force.direction.angle
-    turned = 0.0 if angle is None else question.numbers[angle.key]
-    bearing = force_bearing(question.problem.posture, force.direction)
-    return bearing.degrees(_inclination(question), turned)
+    posture = question.problem.posture
+    bearing = force_bearing(posture, force.direction)
+    return bearing.degrees(_inclination(question), slant(posture, force, question.numbers))
 
 
-def _arrow(question: Question, force: Force, lengths: Mapping[str, float], line: float) -> Arrow:
+def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], line: float) -> Arrow:
     effort = force is question.problem.posture.effort
     role: Role = "effort" if effort else "force"
-    bearing, distance = bearing_of(question, force), lengths[force.at.symbol]
+    bearing = bearing_of(question, force)
+    if force.offset is not None:
+        across, up = (
+            0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
+            for part in (force.offset.across, force.offset.up)
+        )
+        return Arrow(force.symbol, role, complex(across, up), None, bearing)
+    if force.at_axis:
+        return Arrow(force.symbol, role, 0j, 0.0, bearing)
+    distance = metres_of[force.at.symbol]
     station: float | None = -distance if force.at.beyond else distance
     if force.at.perpendicular:
-        station = _station(distance, force.turns or 1, bearing - line, max(lengths.values()))
+        station = _station(distance, force.turns or 1, bearing - line, max(metres_of.values()))
         if station is None:
             foot = distance * toward(bearing - 90 * (force.turns or 1))
             return Arrow(force.symbol, role, foot, None, bearing)
@@ -222,7 +263,7 @@ def _reaction(values: Mapping[str, float]) -> Arrow | None:
 
 
 def _measures(
-    question: Question, lengths: Mapping[str, float], arrows: list[Arrow]
+    question: Question, metres_of: Mapping[str, float], arrows: list[Arrow]
 ) -> tuple[Measure, ...]:
     """Return the distances, the shortest first."""
     backward: dict[str, bool] = {}
@@ -230,11 +271,17 @@ def _measures(
     for force, arrow in zip(question.problem.posture.forces, arrows, strict=True):
         backward[force.at.symbol] = arrow.station is not None and arrow.station < 0
         perpendicular[force.at.symbol] = force.at.perpendicular
+        if force.direction.attachment is not None:
+            backward[force.direction.attachment.along.symbol] = (
+                force.direction.attachment.along.beyond
+            )
     found = []
     for distance in question.problem.posture.distances:
         name = distance.symbol
+        if name in off_the_line(question.problem.posture):
+            continue
         value = value_of(question, distance) + (" arm" if perpendicular.get(name) else "")
-        found.append(Measure(name, lengths[name] * (-1 if backward.get(name) else 1), value))
+        found.append(Measure(name, metres_of[name] * (-1 if backward.get(name) else 1), value))
     return tuple(sorted(found, key=lambda measure: abs(measure.station)))
 
 
@@ -247,7 +294,7 @@ def _corners(question: Question, line: float) -> list[Corner]:
         found.append(Corner(sign_of(posture.inclination.sign), value, "", between, level, line))
     for force in posture.forces:
         direction, angle = force.direction, force.direction.angle
-        if angle is None:
+        if angle is None or direction.attachment is not None:
             continue
         reference = {
             "segment": line + (180 if direction.toward == "axis" else 0),

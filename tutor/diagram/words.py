@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from tutor.course.problem import Question
 from tutor.diagram.scene import Arrow, Scene, scene_of, toward, value_of
-from tutor.statics.posture import Direction, Force, Given
+from tutor.statics.posture import Force, Given, Offset
 from tutor.statics.units import FORCE, known_unit
 
 
@@ -22,7 +22,10 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     """
     scene = scene_of(question, values or {})
     posture = question.problem.posture
-    lines = [f"The {scene.axis} is the axis of rotation.", _segment(question, scene)]
+    if not posture.moments:
+        lines = [f"All forces pass through one point, the {scene.axis}."]
+    else:
+        lines = [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
     if posture.length is not None:
         length = value_of(question, posture.length)
         lines.append(f"The {scene.segment} has the length {posture.length.symbol}, {length}.")
@@ -31,7 +34,8 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
-    lines.append(f"{_turning(posture.positive).capitalize()} moments are positive.")
+    if posture.moments:
+        lines.append(f"{_turning(posture.positive).capitalize()} moments are positive.")
     return tuple(lines)
 
 
@@ -62,22 +66,35 @@ def _segment(question: Question, scene: Scene) -> str:
 
 def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
     name = question.problem.names[force.symbol]
-    if force.own_weight and "weight" not in name:
+    if force.symbol.startswith("W") and "weight" not in name:
         name = f"the weight of the {name}"
     effort = " (the effort)" if arrow.role == "effort" else ""
-    size = "" if force.magnitude is None else f", {_size(question, force.magnitude)}"
+    size = _size(question, force)
     where = _place(question, scene.axis, force)
-    way = _direction(question, scene, force.direction, arrow)
+    way = _direction(question, scene, force, arrow)
     return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."
 
 
-def _size(question: Question, given: Given) -> str:
+def _size(question: Question, force: Force) -> str:
+    if force.share is not None:
+        share = question.written(force.share.given)
+        whole = "the whole" if share == "1" else f"{share} of the"
+        return f", {whole} body's {force.share.of}"
+    given = force.magnitude
+    if given is None:
+        return ""
     kind = "" if known_unit(given.unit).dimension == FORCE else "a mass of "
-    return f"{kind}{question.written(given)}"
+    return f", {kind}{question.written(given)}"
 
 
 def _place(question: Question, axis: str, force: Force) -> str:
+    if force.offset is not None:
+        return f"acts {_beside(question, force.offset)} the {axis}"
+    if force.at_axis:
+        return f"acts through the {axis}"
     distance, value = force.at, value_of(question, force.at)
+    if distance.sought:
+        value = "which is to be found,"
     if force.turns is not None and distance.perpendicular:
         sense = _turning(force.turns)
         return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
@@ -85,14 +102,38 @@ def _place(question: Question, axis: str, force: Force) -> str:
     return f"acts at {distance.symbol}, {value} from the {axis}{beyond}"
 
 
-def _direction(question: Question, scene: Scene, direction: Direction, arrow: Arrow) -> str:
+def _beside(question: Question, offset: Offset) -> str:
+    parts = []
+    if offset.across is not None:
+        side = "left" if offset.across.beyond else "right"
+        across = f"{offset.across.symbol}, {value_of(question, offset.across)}"
+        parts.append(f"{across}, to the {side} of")
+    if offset.up is not None:
+        height = "below" if offset.up.beyond else "above"
+        parts.append(f"{offset.up.symbol}, {value_of(question, offset.up)}, {height}")
+    return " and ".join(parts)
+
+
+def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
+    direction, beyond = force.direction, force.at.beyond
     way = f"pointing {compass(arrow.direction)}"
     if direction.angle is None:
         square = direction.reference == "segment"
         return f"{way}, perpendicular to the {scene.segment}" if square else way
+    if direction.attachment is not None:
+        along, off = direction.attachment.along, direction.attachment.off
+        past = " on the far side" if along.beyond else ""
+        return (
+            f"{way}, toward its far end, which lies at {along.symbol}, {value_of(question, along)} "
+            f"from the {scene.axis}{past} along the {scene.segment} and {off.symbol}, "
+            f"{value_of(question, off)}, off its line"
+        )
     angle = _angle(question, direction.angle)
     if direction.reference != "segment":
         return f"{way}, {angle} to the {direction.reference}"
+    if beyond:
+        end = "away from" if direction.toward == "axis" else "toward"
+        return f"{way}, {angle} to the line of the {scene.segment} and {end} the {scene.axis}"
     end = f"the {scene.axis}" if direction.toward == "axis" else "its far end"
     return f"{way}, {angle} to the {scene.segment} and toward {end}"
 

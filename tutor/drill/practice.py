@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from tutor.course.faults import plain
+from tutor.course.numbers import is_seed
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
 from tutor.drill.record import Record, RecordError, mend_tail, read_record
@@ -60,6 +60,7 @@ class Practice:
         self.catalogue = shipped_catalogue()
         self.trouble = trouble
         self._record = record
+        self._waiting: list[dict[str, object]] = []
         self.hints_asked = 0
         self._shown: dict[str, int] = {}
 
@@ -98,6 +99,8 @@ class Practice:
         practice = cls(question, Record(path))
         for line in lines[1:]:
             practice._replay(line)
+        if practice.working.complete and not _is_ended(lines):
+            practice._keep({"kind": "end"})
         return practice
 
     @property
@@ -149,11 +152,15 @@ class Practice:
         return verdict
 
     def _keep(self, line: dict[str, object]) -> None:
+        """Put a line on the disk, after those that could not be put there before."""
         if self._record is None:
             return
         line["time"] = datetime.now(UTC).isoformat(timespec="milliseconds")
+        self._waiting.append(line)
         try:
-            self._record.append(line)
+            while self._waiting:
+                self._record.append(self._waiting[0])
+                self._waiting.pop(0)
             self.trouble = ""
         except RecordError as error:
             self.trouble = str(error)
@@ -184,7 +191,6 @@ class Unfinished:
     problem: Problem
     seed: str
     entries: int
-    when: str
 
 
 def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
@@ -199,11 +205,15 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
         except RecordError:
             continue
         kinds = [line.get("kind") for line in lines]
-        ends = [kind for kind in kinds if kind in ("end", "open")]
-        if "entry" in kinds and ends[-1:] != ["end"]:
-            when = plain(str(lines[-1].get("time", ""))[:16].replace("T", " "))
-            found.append(Unfinished(path, problem, seed, kinds.count("entry"), when))
+        if "entry" in kinds and not _is_ended(lines):
+            found.append(Unfinished(path, problem, seed, kinds.count("entry")))
     return found
+
+
+def _is_ended(lines: list[dict[str, object]]) -> bool:
+    """Return whether a record says that its working came to its end, and stayed there."""
+    ends = [line.get("kind") for line in lines if line.get("kind") in ("end", "open")]
+    return ends[-1:] == ["end"]
 
 
 def _givens(question: Question) -> dict[str, str]:
@@ -217,6 +227,10 @@ def _opened(path: Path, shelf: Shelf) -> tuple[Problem, str, list[dict[str, obje
     problem, seed = first.get("problem"), first.get("seed")
     if first.get("kind") != "practice" or not isinstance(problem, str) or not isinstance(seed, str):
         raise RecordError(f"{path}: no record of practice")
+    if first.get("format") != FORMAT:
+        raise RecordError(f"{path}: written by another version of leverstep")
+    if not is_seed(seed):
+        raise RecordError(f"{path}: its seed is none")
     if problem not in shelf.problems:
         raise RecordError(f"{path}: its problem is not on the shelf")
     return shelf.problems[problem], seed, lines

@@ -104,4 +104,4 @@ def faults_line(faults: Sequence[Fault]) -> str:
         return ""
     named = ", ".join(files[:2]) + (" …" if len(files) > 2 else "")
     one = "1 problem file is" if len(files) == 1 else f"{len(files)} problem files are"
-    return f"{one} left out ({named}): `leverstep check` says why."
+    return f"{one} left out ({named}): `leverstep problems` says why."

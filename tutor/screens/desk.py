@@ -35,6 +35,7 @@ class Desk(Vertical):
     def __init__(self) -> None:
         super().__init__()
         self._step: Step | None = None
+        self._settled = False
         self._drafts: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
@@ -62,8 +63,10 @@ class Desk(Vertical):
         """Ask for a step. Its last text comes back: as typed before, or as it stands."""
         if self._step is step:
             return
-        self._put_by()
-        typed_ahead = self.entry.value if self._step is None else ""
+        typed_ahead = self.entry.value if self._step is None or self._settled else ""
+        if not typed_ahead:
+            self._put_by()
+        self._settled = False
         self._step = step
         self.query_one("#ask", Static).update(f"{ask(question, step)}.")
         self.query_one("#prompt", Static).update(prompt_of(step))
@@ -81,6 +84,11 @@ class Desk(Vertical):
         self._put_by()
         self._step, self.entry.value = None, ""
 
+    def give_up(self, why: Iterable[Content]) -> None:
+        """Say that there is nothing to ask for."""
+        self.query_one("#ask", Static).update("This working can't be opened. Esc leads back.")
+        self.say(why)
+
     def _put_by(self) -> None:
         """Keep what is typed at this line for when it is come back to."""
         if self._step is not None and self.entry.value:
@@ -89,7 +97,11 @@ class Desk(Vertical):
     def answered(self, news: News) -> None:
         """Take an entry that is right out of the field; any other is typed over, or mended."""
         verdict = news.verdict
-        if verdict is None or self.entry.value != verdict.text:
+        if verdict is None:
+            return
+        # What was typed while a right line was checked is meant for the next one.
+        self._settled = verdict.settled
+        if self.entry.value != verdict.text:
             return
         if verdict.settled:
             self.entry.value = ""

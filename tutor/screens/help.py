@@ -28,8 +28,9 @@ Keys while you work
 What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
-  ✗ not yet    not right yet; the foot of the screen says what it looks like
+  ✗ not yet    not right yet; what it looks like is told below the line
   » left       left for later; ↑ goes back to it
+  [W_l]        in the diagram: what the line at hand is about
 
 Keys among the problems
   ↑ ↓ Enter    choose and open      Tab  to the numbers and back

@@ -141,6 +141,11 @@ class HomeScreen(Screen[None]):
         event.stop()
         self.query_one("#choices").focus()
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer nothing that narrows the list before there is one."""
+        del parameters
+        return action not in ("joint", "level", "everything") or bool(self.query("#choices"))
+
     def action_joint(self) -> None:
         """Show the next joint only; after the last, all."""
         self._choices.next_joint()

@@ -53,14 +53,17 @@ class Diagram(Static):
         from tutor.diagram.layout import layout
 
         question, values = self._working.question, found(self._working)
-        rows, told = height, [""]
-        while rows == height or (rows + len(told) > height and rows > SMALLEST[1]):
+        rows = height
+        while True:
             # What finds no room in the picture is told below it, which takes rows from the picture.
-            rows = max(SMALLEST[1], min(rows - 1, height - len(told)))
             picture = layout(question, width, rows, self._key, values)
             shown = "\n".join((*picture.lines, *picture.legend))
             notes = (*picture.legend, givens(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
+            fits = max(SMALLEST[1], height - len(told))
+            if fits >= rows:
+                break
+            rows = fits
         drawn = [
             Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row))
             for row in picture.rows

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
+from tutor.course.faults import FileError
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
 from tutor.course.symbols import sign_of
@@ -49,7 +50,7 @@ def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]
             practice = Practice.resume(opening.path, shelf)
         else:
             practice = Practice.start(opening.problem, opening.seed or new_seed())
-    except RecordError as error:
+    except (RecordError, FileError) as error:
         return None, str(error)
     practice.working.values()
     return practice, ""
@@ -107,11 +108,19 @@ def outcomes(working: Working) -> dict[str, Outcome]:
 def _changes(working: Working, entered: str, before: dict[str, Outcome]) -> str:
     """Return in words which other lines have another verdict than before."""
     parts = [
-        f"{line_name(working.step(key))} is now {MARKS[outcome].word}"
+        f"{line_name(working.step(key))} {_NOW[outcome]}"
         for key, outcome in outcomes(working).items()
         if key != entered and key in before and before[key] is not outcome
     ]
     return f"Lines that use this one were checked again: {', '.join(parts)}." if parts else ""
+
+
+_NOW = {
+    Outcome.RIGHT: "is right now",
+    Outcome.FOLLOWED: "is right with your earlier value",
+    Outcome.WRONG: "is not right any more",
+    Outcome.UNREAD: "can't be read any more",
+}
 
 
 def at_hand(working: Working, chosen: str) -> Step | None:
@@ -228,11 +237,15 @@ def summary(practice: Practice) -> tuple[str, str]:
     working = practice.working
     open_lines = [line_name(s) for s in working.steps if mark_of(working, s).style != "-ok"]
     total = len(working.steps)
+    followed = sum(o is Outcome.FOLLOWED for o in outcomes(working).values())
+    right = done(working) - followed
     headline = f"All {total} lines are right. Well worked."
+    if followed:
+        headline = f"{right} of {total} lines are right, {followed} with your earlier value."
+    elif open_lines:
+        headline = f"{right} of {total} lines are right."
     if open_lines:
-        headline = (
-            f"{done(working)} of {total} lines are right. Still open: {', '.join(open_lines)}."
-        )
+        headline += f" Still open: {', '.join(open_lines)}."
     tries = sum(working.attempts.values())
     saved = "Everything is saved." if practice.saved else practice.trouble
     asked = practice.hints_asked

@@ -135,7 +135,7 @@ class WorkScreen(Screen[None]):
         event.stop()
         self.practice, self.busy = event.practice, False
         if event.practice is None:
-            self.query_one(Desk).say([Content(event.trouble)])
+            self.query_one(Desk).give_up([Content(event.trouble)])
         step = self.step_at_hand
         if event.before and step is not None:
             self.news = News(step.key, told=event.before)

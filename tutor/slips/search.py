@@ -18,9 +18,10 @@ from tutor.statics.balance import EQUATION
 from tutor.statics.choices import Choice
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
-from tutor.statics.step import Derivation, Step
-from tutor.working.judge import Band, spread
+from tutor.statics.step import SIZES, Derivation, Step
+from tutor.working.judge import COARSE, Band, spread
 from tutor.working.verdict import Explanation, Finding
+from tutor.working.wording import abouts
 from tutor.working.working import Attempt
 
 MOST_KEPT = 3
@@ -78,8 +79,8 @@ class _Fit:
         return min(hypothesis.slip.often for hypothesis in self.candidate)
 
     @property
-    def slips(self) -> tuple[str, ...]:
-        return tuple(hypothesis.slip.id for hypothesis in self.candidate)
+    def names(self) -> tuple[str, ...]:
+        return tuple(sorted(hypothesis.slip.name for hypothesis in self.candidate))
 
 
 def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
@@ -158,7 +159,9 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
     if step.kind == "distance":
         given = next(d.given for d in posture.distances if d.symbol == step.about)
         return given.unit in slip.given
-    force = next((f for f in posture.forces if about in (f.symbol, f.at.symbol)), None)
+    if step.kind == "body_weight":
+        return posture.body is not None and posture.body.unit in slip.given
+    force = next((f for f in posture.forces if about in abouts(f)), None)
     magnitude = force.magnitude if force is not None else None
     return magnitude is not None and magnitude.unit in slip.given
 
@@ -167,11 +170,10 @@ def role_of(posture: Posture, about: str) -> str:
     """Return the role of the force with this symbol or distance: one of `ROLES`, "" for none."""
     if not about:
         return "line"
-    if about in (posture.effort.symbol, posture.effort.at.symbol):
-        return "effort"
-    for load in posture.loads:
-        if about in (load.symbol, load.at.symbol):
-            return "own weight" if load.own_weight else "load"
+    for force in posture.forces:
+        if about in abouts(force):
+            own = "own weight" if force.own_weight else "load"
+            return "effort" if force is posture.effort else own
     return "part" if about in (ACROSS, UP) else ""
 
 
@@ -193,6 +195,7 @@ def _pairs(usable: list[Hypothesis], key: str) -> Iterator[Candidate]:
 
 
 def _overlap(one: Hypothesis, other: Hypothesis) -> bool:
+    """Return whether two hypotheses change the same choice."""
     return not {c for c, _ in one.changes}.isdisjoint(c for c, _ in other.changes)
 
 
@@ -215,7 +218,7 @@ class _Search:
             self.tried += 1
             changes = [change for hypothesis in candidate for change in hypothesis.changes]
             try:
-                distance = abs(self.probe(changes) - self.value)
+                distance = abs(self._result(changes) - self.value)
                 if distance <= NEAR * abs(self.value) + self.slack and self._gives(changes):
                     near.append((candidate, distance))
             except ArithmeticError:
@@ -223,6 +226,13 @@ class _Search:
         fits = [_Fit(c, distance, self._chance(c, distance)) for c, distance in near]
         exact = [f for f in fits if f.distance <= self.attempt.reading.half_digit * 1.0001]
         return _worth_telling(exact or fits)
+
+    def _result(self, changes: list[tuple[Choice, float]]) -> float:
+        """Return what changes give; a size that comes out negative is written without its sign."""
+        result = self.probe(changes)
+        if self.value > 0 and self.attempt.step.kind in SIZES:
+            return result if any(c.kind == "minus" for c, _ in changes) else abs(result)
+        return result
 
     def _chance(self, candidate: Candidate, distance: float) -> float:
         """Return how often a random number would fit as well, more for what is rare or far."""
@@ -241,7 +251,10 @@ class _Search:
         one = spread(question, key, own, changes)
         other = spread(question, key, wrong, changes) if own != wrong else one
         whole = Band(min(one.low, other.low), max(one.high, other.high))
-        return whole.holds(self.value, self.slack)
+        if whole.holds(self.value, self.slack):
+            return True
+        dropped = self.value > 0 and self.attempt.step.kind in SIZES
+        return dropped and whole.holds(-self.value, self.slack)
 
 
 def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
@@ -256,23 +269,29 @@ def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
         if fit.chance > CHANCE_ASKED or fit.often < min(commonest, 2):
             continue
         findings = tuple(hypothesis.finding() for hypothesis in fit.candidate)
-        known = found.get(fit.slips)
+        known = found.get(fit.names)
         if known is not None:
             findings = tuple(map(_merged, known.findings, findings))
         sure = fit.chance <= CHANCE_TOLD or (known is not None and known.sure)
-        found[fit.slips] = Explanation(findings, sure)
+        found[fit.names] = Explanation(findings, sure)
     return tuple(found.values())[:MOST_KEPT]
 
 
 def _merged(one: Finding, other: Finding) -> Finding:
-    """Return a finding that may be about what either of two is about."""
+    """Return a finding that may be about what either of two is about, on the same line."""
+    if one.step != other.step or one.slip != other.slip:
+        return one
     return replace(one, abouts=tuple(dict.fromkeys(one.abouts + other.abouts)))
 
 
 def _slack(attempt: Attempt) -> float:
-    """Return how far a hypothesis may lie from the number typed, its last digit perhaps cut off."""
+    """Return how far a hypothesis may lie from the number typed.
+
+    Three figures or more may have been cut off instead of rounded.
+    """
     reading = attempt.reading
-    return max(reading.half_digit * 2.0001, FINEST * abs(reading.value))
+    cut = 2.0001 if reading.figures is not None and reading.figures >= COARSE else 1.0001
+    return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 
 def _values(attempt: Attempt) -> Mapping[str, float]:
@@ -307,13 +326,13 @@ def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation,
         if not slip.rounding or attempt.step.kind not in slip.kinds:
             continue
         used = [use for use in attempt.step.uses if use in exact]
-        cut = {use: float(f"{exact[use]:.{slip.rounding}g}") for use in used}
-        if not cut:
-            continue
-        for some in (cut, *({use: value} for use, value in cut.items())):
-            rounded = spread(attempt.question, key, {**attempt.own, **some})
-            if rounded.holds(attempt.reading.value, _slack(attempt)):
-                return (Explanation((Finding(slip.id, key, ()),), sure=False),)
+        # A value half way between may have been rounded up or down.
+        for nudge in (1 + 1e-9, 1 - 1e-9):
+            cut = {use: float(f"{exact[use] * nudge:.{slip.rounding}g}") for use in used}
+            for some in (cut, *({use: value} for use, value in cut.items())):
+                rounded = spread(attempt.question, key, {**attempt.own, **some})
+                if rounded.holds(attempt.reading.value, _slack(attempt)):
+                    return (Explanation((Finding(slip.id, key, ()),), sure=False),)
     return ()
 
 
@@ -329,7 +348,7 @@ def _explain_terms(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation,
         findings.append(match.finding())
     if not findings or attempt.terms.unknown:
         return ()
-    forces = attempt.question.problem.posture.forces
+    forces = attempt.question.problem.posture.turning
     if len(findings) == 1 and len(forces) == 2 and attempt.terms.changes[0][0].kind == "flip":
         # Of two terms either may have the wrong sign.
         findings[0] = replace(findings[0], abouts=tuple(force.symbol for force in forces))

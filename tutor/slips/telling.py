@@ -9,7 +9,7 @@ from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import Catalogue
 from tutor.statics.step import WORDS, Step
 from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
-from tutor.working.wording import example, given_about, name_about
+from tutor.working.wording import abouts, effort_name, example, given_about, name_about
 from tutor.working.working import Working
 from tutor.working.writing import formula, quantity, worked_line
 
@@ -68,8 +68,10 @@ _OF_ALL_FORCES = ("equation", "sum", "effort", "effort_component", "advantage")
 def _named(working: Working, key: str, explanation: Explanation, catalogue: Catalogue) -> str:
     """Return the names of slips, each with the forces and the line it is about where need be."""
     places: dict[tuple[str, str], list[str]] = {}
+    lines: dict[tuple[str, str], list[str]] = {}
     for finding in explanation.findings:
         step = working.step(finding.step)
+        lines[finding.slip, finding.step] = [choice.step for choice, _ in finding.changes]
         abouts = places.setdefault((finding.slip, finding.step), [])
         if step.kind in _OF_ALL_FORCES or step.kind.startswith("reaction"):
             names = working.question.problem.names
@@ -80,10 +82,16 @@ def _named(working: Working, key: str, explanation: Explanation, catalogue: Cata
         name = catalogue.slips[slip].name
         if abouts:
             name += f" ({'; '.join(dict.fromkeys(abouts))})"
-        if line != key:
-            name += f", on the line {sign_of(line)}"
-        told.append(name)
+        told.append(name + _lines_of(lines[slip, line], key))
     return " together with ".join(told)
+
+
+def _lines_of(lines: list[str], key: str) -> str:
+    """Return on which lines a slip was made, "" where that is only the line at hand."""
+    others = [sign_of(line) for line in dict.fromkeys(lines)]
+    if others in ([], [sign_of(key)]):
+        return ""
+    return f", on the line{'s' if len(others) > 1 else ''} {' and '.join(others)}"
 
 
 def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
@@ -99,31 +107,47 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
         findings = line.verdict.explanations[0].findings
     if not findings:
         hint = catalogue.general_hint(step.kind, _unit_given(working, step))
-        return tuple(_fill(t, working, step, None) for t in hint.texts)
+        look, happened, worked = (_fill(t, working, step, None) for t in hint.texts)
+        return (look, happened, worked + _resting(working, step))
     told = [(catalogue.slips[finding.slip].hint, finding) for finding in findings]
     look = _joined([(hint.look, finding) for hint, finding in told], working)
     happened = _joined([(hint.happened, finding) for hint, finding in told], working)
     worked = _fill(told[0][0].worked, working, step, None)
-    return (look, happened, worked)
+    return (look, happened, worked + _resting(working, step))
+
+
+def _resting(working: Working, step: Step) -> str:
+    """Return which of the student's own lines a worked line rests on that are not right yet."""
+    own = working.own_values(step.key)
+    wrong = [
+        sign_of(use)
+        for use in step.uses
+        if use in own and working.lines[use].verdict.outcome is not Outcome.RIGHT
+    ]
+    if not wrong:
+        return ""
+    return f" (This uses your own {' and '.join(wrong)}, not right yet.)"
 
 
 def _joined(texts: list[tuple[str, Finding]], working: Working) -> str:
+    """Return the filled texts as one, no sentence twice."""
     filled = [_fill(text, working, working.step(f.step), f) for text, f in texts]
-    return " ".join(dict.fromkeys(filled))
+    sentences = [part for text in filled for part in re.split(r"(?<=[.?!]) (?=[A-Z])", text)]
+    return " ".join(dict.fromkeys(sentences))
 
 
 def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> str:
     """Return a hint with its placeholders filled for a step and what was found there."""
     question = working.question
     problem = question.problem
-    abouts: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
     other = line = ""
     if finding is not None:
-        abouts, line = finding.abouts, finding.line
+        about, line = finding.abouts, finding.line
         other = finding.changes[0][0].other if finding.changes else ""
 
     def named(symbol: str) -> str:
-        force = next((f for f in problem.posture.forces if symbol in (f.symbol, f.at.symbol)), None)
+        force = next((f for f in problem.posture.forces if symbol in abouts(f)), None)
         return problem.segment if force is None else problem.names[force.symbol]
 
     def value(match: re.Match[str]) -> str:
@@ -131,7 +155,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
             case "symbol":
                 return sign_of(step.key)
             case "name":
-                names = dict.fromkeys(named(about) for about in abouts)
+                names = dict.fromkeys(named(symbol) for symbol in about)
                 return ", or the ".join(names) if names else name_about(question, step)
             case "other":
                 return named(other)
@@ -152,7 +176,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
             case "reaction":
                 return problem.reaction
             case "effort":
-                return problem.names[problem.posture.effort.symbol]
+                return effort_name(question)
             case _:
                 return step.unit
 
@@ -162,7 +186,11 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
 def _given(working: Working, step: Step) -> str:
     """Return the given that a step starts from, as written."""
     given = given_about(working.question, step)
-    return "" if given is None else working.question.written(given)
+    if given is None:
+        return ""
+    # The mass of a segment is no given, but the line before.
+    known = given in working.question.givens
+    return working.question.written(given) if known else sign_of(given.sign)
 
 
 def _unit_given(working: Working, step: Step) -> str:

@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 from tutor.statics.convert import unit_left
-from tutor.statics.posture import Force
+from tutor.statics.posture import Force, Offset
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from tutor.statics.turn import (
+    Axis,
     arm_key,
     component_key,
     is_slanted,
     moment_sign,
+    other_over_right,
+    part,
     passes_axis,
     to_segment,
     trigonometric,
     trigonometric_again,
 )
+from tutor.statics.units import MASS, known_unit
 
 SUM = "M_sum"
+NET = "M_net"
 ADVANTAGE = "MA"
 ARM_RATIO = "AR"
 LEVER_CLASS = "class"
@@ -28,21 +35,34 @@ def moment_key(force: Force) -> str:
     return f"M{force.suffix}"
 
 
-def resisting(draft: Draft) -> tuple[Force, ...]:
-    """Return the loads that the effort works against: those that turn the other way."""
-    effort = moment_sign(draft, draft.posture.effort)
+def turning_against(draft: Draft, force: Force) -> tuple[Force, ...]:
+    """Return the forces that turn the other way."""
+    sign = moment_sign(draft, force)
     return tuple(
-        load
-        for load in draft.posture.loads
-        if moment_sign(draft, load) != effort and not passes_axis(draft, load)
+        other
+        for other in draft.posture.turning
+        if not passes_axis(draft, other) and moment_sign(draft, other) != sign
     )
 
 
+def resisting(draft: Draft) -> tuple[Force, ...]:
+    """Return the loads that the effort works against: those that turn the other way."""
+    effort = draft.posture.effort
+    return () if effort is None else turning_against(draft, effort)
+
+
+def known(draft: Draft) -> tuple[Force, ...]:
+    """Return the forces whose moments are known before the last one is found."""
+    balancing = draft.posture.balancing
+    return tuple(force for force in draft.posture.turning if force is not balancing)
+
+
 def write_moments(draft: Draft) -> None:
-    """Write the moment equation, then the moment of each load, then their sum."""
-    _write_equation(draft)
-    for load in draft.posture.loads:
-        _write_moment(draft, load)
+    """Write the moment equation, then each known moment, then their sum."""
+    if draft.posture.balancing is not None:
+        _write_equation(draft)
+    for force in known(draft):
+        _write_moment(draft, force)
     _write_sum(draft)
 
 
@@ -50,11 +70,15 @@ def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
     """Return the arm of a force, with the choice of another force's arm or the wrong end."""
     posture = draft.posture
     arm = right = symbol(arm_key(draft, force))
-    for other in posture.forces:
-        if other is not force and arm_key(draft, other) != arm_key(draft, force):
+    for other in posture.turning:
+        # The arm that is to be found can't be taken for another before it is known.
+        unknown = other.at.sought and pen.key != EQUATION
+        if other is force or other.offset is not None or unknown:
+            continue
+        if arm_key(draft, other) != arm_key(draft, force):
             taken = symbol(arm_key(draft, other))
             arm += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
-    if posture.length is not None and not force.at.perpendicular:
+    if posture.length is not None and not force.at.perpendicular and not force.at.sought:
         length = symbol(posture.length.symbol)
         if posture.length.symbol != force.at.symbol:
             from_far_end = length - symbol(force.at.symbol)
@@ -67,13 +91,14 @@ def _write_equation(draft: Draft) -> None:
     """Write the moment equation in symbols; its expression is the sum of all moments."""
     pen = Pen(draft, EQUATION)
     terms, written = [], ""
-    for force in draft.posture.forces:
+    for force in draft.posture.turning:
         sign = moment_sign(draft, force)
         flip = pen.choice("flip", 1, force.symbol)
         included = pen.choice("included", 1, force.symbol)
         size, arm = _without_angle(
             pen, draft, force, symbol(component_key(draft, force)), _arm_in_use(pen, draft, force)
         )
+        size *= _slips_of_equation(pen, draft, force)
         arm **= pen.choice("arm_power", 1, force.symbol)
         terms.append(sign * flip * included * size * arm)
         written += _mark(sign, written)
@@ -81,11 +106,22 @@ def _write_equation(draft: Draft) -> None:
     pen.write(EQUATION, "", "", total(terms), f"{written} = 0")
 
 
+def _slips_of_equation(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return the factor by which a term with the wrong function, or a mass, is off (right: 1)."""
+    factor = trigonometric_again(pen, draft, force)
+    if is_slanted(draft, force):
+        factor *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
+    if force.magnitude is not None and known_unit(force.magnitude.unit).dimension == MASS:
+        given = given_symbol(force.magnitude) / symbol(force.symbol)
+        factor *= given ** pen.choice("given_used", 0, force.symbol)
+    return factor
+
+
 def _without_angle(
     pen: Pen, draft: Draft, force: Force, size: Expression, arm: Expression
 ) -> tuple[Expression, Expression]:
     """Return size and arm with the choice to leave the angle of a slanting force out."""
-    if is_slanted(draft, force):
+    if is_slanted(draft, force) and not (force.at.sought and pen.key != EQUATION):
         ignored = pen.choice("angle_ignored", 0, force.symbol)
         if draft.posture.by_components:
             size += ignored * (symbol(force.symbol) - symbol(component_key(draft, force)))
@@ -102,6 +138,9 @@ def _mark(sign: int, before: str) -> str:
 
 
 def _write_moment(draft: Draft, load: Force) -> None:
+    if load.offset is not None:
+        _write_moment_of_parts(draft, load, load.offset)
+        return
     pen = Pen(draft, moment_key(load))
     about = load.symbol
     sign = moment_sign(draft, load)
@@ -111,6 +150,9 @@ def _write_moment(draft: Draft, load: Force) -> None:
     if load.magnitude.unit != "N":
         given = given_symbol(load.magnitude)
         size += pen.choice("given_used", 0, about) * (given - right)
+        if known_unit(load.magnitude.unit).dimension == MASS and load.magnitude.unit != "kg":
+            mass = symbol(load.symbol) / symbol("g")
+            size += pen.choice("mass_used", 0, about) * (mass - right)
     expression = sign * pen.choice("flip", 1, about) * size
     expression *= arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
     expression *= trigonometric_again(pen, draft, load)
@@ -119,9 +161,27 @@ def _write_moment(draft: Draft, load: Force) -> None:
     pen.write("moment", about, "N·m", expression, written)
 
 
+def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
+    """Write the moment of a force off the segment: across times F_y less up times F_x."""
+    pen = Pen(draft, moment_key(load))
+    about, positive = load.symbol, draft.posture.positive
+    expression, written = 0, ""
+    for distance, axis, turned in ((offset.across, "y", 1), (offset.up, "x", -1)):
+        sign, key = part(draft, load, cast(Axis, axis))
+        if not sign or distance is None:
+            continue
+        sign *= turned * positive * (-1 if distance.beyond else 1)
+        kept = pen.choice("included", 1, about, distance.symbol)
+        kept *= pen.choice("flip", 1, about, distance.symbol)
+        kept *= unit_left(pen, draft, distance)
+        expression += sign * kept * symbol(distance.symbol) * symbol(key)
+        written += _mark(sign, written) + f"{{{distance.symbol}}} × {{{key}}}"
+    pen.write("moment", about, "N·m", pen.choice("flip", 1, about) * expression, written)
+
+
 def _write_sum(draft: Draft) -> None:
     pen = Pen(draft, SUM)
-    loads = draft.posture.loads
+    loads = known(draft)
     written = " + ".join(f"{{{moment_key(load)}}}" for load in loads)
     if len(loads) == 1:
         pen.write("sum", "", "N·m", symbol(moment_key(loads[0])), written, asked=False)
@@ -135,48 +195,96 @@ def _write_sum(draft: Draft) -> None:
     pen.write("sum", "", "N·m", expression, written)
 
 
-def write_effort(draft: Draft) -> None:
-    """Write the effort: the size of the known moments over its arm."""
-    effort = draft.posture.effort
-    if passes_axis(draft, effort):
-        raise ValueError(f"{effort.symbol} acts through the axis, so it has no moment")
-    if not resisting(draft):
-        raise ValueError(f"no load turns against {effort.symbol}")
-    slanted = is_slanted(draft, effort) and draft.posture.by_components
-    key = component_key(draft, effort)
-    pen = Pen(draft, key)
-    known = symbol(SUM)
-    for load in draft.posture.loads:
-        if len(draft.posture.loads) > 1:
-            kept = pen.choice("included", 1, load.symbol) * pen.choice("flip", 1, load.symbol)
-            known += (kept - 1) * symbol(moment_key(load))
-    arm = _arm_in_use(pen, draft, effort)
+def write_found(draft: Draft) -> None:
+    """Write what balances the known moments: a force, a distance, or the net joint moment."""
+    balancing = draft.posture.balancing
+    if balancing is None:
+        if not draft.posture.ends_at_sum:
+            _write_net_moment(draft)
+    elif passes_axis(draft, balancing):
+        raise ValueError(f"{balancing.symbol} acts through the axis, so it has no moment")
+    elif not turning_against(draft, balancing):
+        raise ValueError(f"no force turns against {balancing.symbol}")
+    elif balancing.at.sought:
+        _write_distance(draft, balancing)
+    else:
+        _write_force(draft, balancing)
+
+
+def _write_net_moment(draft: Draft) -> None:
+    """Write the moment that the muscles about the joint must have together, with its sign."""
+    pen = Pen(draft, NET)
+    load = draft.posture.turning[0]
+    total_key = SUM if len(known(draft)) > 1 else moment_key(load)
+    expression = -pen.choice("flip", 1) * symbol(total_key)
+    pen.write("net_moment", "", "N·m", expression, f"−{{{total_key}}}")
+
+
+def _sum_in_use(pen: Pen, draft: Draft) -> tuple[Expression, str]:
+    """Return the size of the known moments, with the choice to leave one out or turn it round."""
+    forces = known(draft)
+    summed = symbol(SUM)
+    if len(forces) == 1:
+        return abs(summed), f"|{{{moment_key(forces[0])}}}|"
+    for force in forces:
+        kept = pen.choice("included", 1, force.symbol) * pen.choice("flip", 1, force.symbol)
+        summed += (kept - 1) * symbol(moment_key(force))
+    return abs(summed), f"|{{{SUM}}}|"
+
+
+def _write_force(draft: Draft, force: Force) -> None:
+    slanted = is_slanted(draft, force) and draft.posture.by_components
+    pen = Pen(draft, component_key(draft, force))
+    size, written = _sum_in_use(pen, draft)
+    arm = _arm_in_use(pen, draft, force)
     if not slanted:
-        _, arm = _without_angle(pen, draft, effort, known, arm)
-        arm *= trigonometric_again(pen, draft, effort)
-    arm *= unit_left(pen, draft, effort.at)
-    expression = abs(known) * arm ** -pen.choice("arm_power", 1, effort.symbol)
-    written = f"|{{{SUM if len(draft.posture.loads) > 1 else moment_key(draft.posture.loads[0])}}}|"
-    written += f" ÷ {{{arm_key(draft, effort)}}}"
+        _, arm = _without_angle(pen, draft, force, size, arm)
+        arm *= trigonometric_again(pen, draft, force)
+    arm *= unit_left(pen, draft, force.at)
+    expression = size * arm ** -pen.choice("arm_power", 1, force.symbol)
     kind = "effort_component" if slanted else "effort"
-    pen.write(kind, effort.symbol, "N", expression, written)
+    pen.write(kind, force.symbol, "N", expression, f"{written} ÷ {{{arm_key(draft, force)}}}")
     if slanted:
-        _write_effort_from_component(draft, effort)
+        _write_force_from_component(draft, force)
+    if draft.posture.as_mass:
+        pen = Pen(draft, f"m{force.suffix}")
+        expression = symbol(force.symbol) * symbol("g") ** pen.choice("gravity", -1, force.symbol)
+        pen.write("mass", force.symbol, "kg", expression, f"{{{force.symbol}}} ÷ {{g}}")
 
 
-def _write_effort_from_component(draft: Draft, effort: Force) -> None:
-    turn = to_segment(draft, effort)
+def _write_force_from_component(draft: Draft, force: Force) -> None:
+    turn = to_segment(draft, force)
     assert turn is not None
-    pen = Pen(draft, effort.symbol)
-    ratio = trigonometric(pen, turn.sine, turn.angle, effort.symbol)
-    component = component_key(draft, effort)
+    pen = Pen(draft, force.symbol)
+    ratio = trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    component = component_key(draft, force)
     expression = symbol(component) / ratio
     written = f"{{{component}}} ÷ {turn.sine}({{{turn.angle}}})"
-    pen.write("effort", effort.symbol, "N", expression, written)
+    pen.write("effort", force.symbol, "N", expression, written)
+
+
+def _write_distance(draft: Draft, force: Force) -> None:
+    """Write the arm that makes a force balance the known moments, and the distance it is at."""
+    key, size_key = arm_key(draft, force), component_key(draft, force)
+    pen = Pen(draft, key)
+    size, written = _sum_in_use(pen, draft)
+    expression = size * symbol(size_key) ** -pen.choice("force_power", 1, force.symbol)
+    kind = "distance_found" if key == force.at.symbol else "arm_found"
+    pen.write(kind, force.symbol, "m", expression, f"{written} ÷ {{{size_key}}}")
+    if key == force.at.symbol:
+        return
+    turn = to_segment(draft, force)
+    assert turn is not None
+    pen = Pen(draft, force.at.symbol)
+    ratio = trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    written = f"{{{key}}} ÷ {turn.sine}({{{turn.angle}}})"
+    pen.write("distance_found", force.symbol, "m", symbol(key) / ratio, written)
 
 
 def write_ratios(draft: Draft) -> None:
     """Write the mechanical advantage, the ratio of arms where asked for, and the lever's class."""
+    if not resisting(draft):
+        raise ValueError("no load turns against the effort")
     _write_advantage(draft)
     if draft.posture.arm_ratio_of is not None:
         _write_arm_ratio(draft)
@@ -192,16 +300,21 @@ def _load_compared(draft: Draft) -> Force:
 
 def _arm_ratio(draft: Draft) -> Expression:
     effort, load = draft.posture.effort, _load_compared(draft)
+    assert effort is not None
     return symbol(arm_key(draft, effort)) / symbol(arm_key(draft, load))
 
 
 def _write_advantage(draft: Draft) -> None:
     pen = Pen(draft, ADVANTAGE)
     loads, effort = resisting(draft), draft.posture.effort
+    assert effort is not None
     terms = []
     for load in loads:
         included = pen.choice("included", 1, load.symbol) if len(loads) > 1 else 1
         terms.append(included * symbol(load.symbol))
+    for load in draft.posture.loads:
+        if load not in loads and not passes_axis(draft, load):
+            terms.append(pen.choice("counted", 0, load.symbol) * symbol(load.symbol))
     ratio = total(terms) / symbol(effort.symbol)
     expression = ratio ** pen.choice("ratio_power", 1)
     if len(draft.posture.loads) > 1 and not draft.posture.by_components:
@@ -215,7 +328,13 @@ def _write_advantage(draft: Draft) -> None:
 def _write_arm_ratio(draft: Draft) -> None:
     pen = Pen(draft, ARM_RATIO)
     effort, load = draft.posture.effort, _load_compared(draft)
-    ratio = _arm_ratio(draft) ** pen.choice("ratio_power", 1)
+    assert effort is not None
+    right = _arm_ratio(draft)
+    distances = symbol(effort.at.symbol) / symbol(load.at.symbol)
+    used = right
+    if distances != right:
+        used += pen.choice("angle_ignored", 0) * (distances - right)
+    ratio = used ** pen.choice("ratio_power", 1)
     expression = ratio + pen.choice("other_ratio", 0) * (symbol(ADVANTAGE) - ratio)
     written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
     pen.write("arm_ratio", load.symbol, "", expression, written)
@@ -229,15 +348,20 @@ def _place(force: Force) -> Expression:
 def _write_class(draft: Draft) -> None:
     """Write the class of lever: 1 axis between, 2 resistance between, 3 effort between.
 
-    Several loads count as one, placed where their resultant acts.
+    Several loads count as one, placed where the resultant of their perpendicular parts acts.
     """
     from sympy import Piecewise
 
     pen = Pen(draft, LEVER_CLASS)
     loads, effort = resisting(draft), draft.posture.effort
-    size = total(symbol(load.symbol) for load in loads)
-    moment = total(symbol(load.symbol) * _place(load) for load in loads)
-    resistance, effort_place = moment / size, _place(effort)
+    assert effort is not None
+    moments = [
+        moment_sign(draft, load) * symbol(component_key(draft, load)) * symbol(arm_key(draft, load))
+        for load in loads
+    ]
+    parts = [moment / _place(load) for moment, load in zip(moments, loads, strict=True)]
+    resistance = _place(loads[0]) if len(loads) == 1 else total(moments) / total(parts)
+    effort_place = _place(effort)
     taken = pen.choice("class_taken", 0)
     expression = Piecewise(
         (taken, taken > 0),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from tutor.statics.posture import Distance, Force
-from tutor.statics.step import Draft, Pen, given_symbol, symbol
+from tutor.statics.posture import Distance, Force, Given
+from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from tutor.statics.units import FORCE, known_unit
 
 
@@ -61,14 +61,66 @@ def constants_used(signs: set[str]) -> set[str]:
 
 
 def write_forces(draft: Draft) -> None:
-    """Write one step for each known force: its size in newtons."""
-    for force in draft.posture.loads:
-        _write_force(draft, force)
+    """Write each known force in newtons, by way of its share of the body where it is one."""
+    for force in draft.posture.forces:
+        if force.share is not None and force.share.of == "weight":
+            _write_share_of_weight(draft, force, force.share.given)
+            continue
+        if force.share is not None:
+            _write_segment_mass(draft, force, force.share.given)
+        if force.magnitude is not None:
+            _write_force(draft, force, force.magnitude)
 
 
-def _write_force(draft: Draft, force: Force) -> None:
-    given = force.magnitude
-    assert given is not None, f"{force.symbol} is known, so its size is given"
+def _body_mass(draft: Draft, pen: Pen, about: str) -> tuple[Expression, str]:
+    """Return the body's mass in kilograms, and how it is written."""
+    body = draft.posture.body
+    assert body is not None, "shares of a body need its mass"
+    mass, written = given_symbol(body), f"{{{body.key}}}"
+    factor = _FORCE_FACTORS.get(body.unit)
+    if factor is not None:
+        size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
+        exponent = pen.choice("conversion", 1, about)
+        mass *= size ** (-exponent if factor.operation == "÷" else exponent)
+        written += factor.written
+    return mass, written
+
+
+def _used_share(pen: Pen, given: Given, about: str) -> Expression:
+    """Return a share with the choice of another one: half, the rest, or none at all."""
+    constant = pen.choice("fraction_constant", 0, about)
+    return constant + pen.choice("fraction_multiple", 1, about) * given_symbol(given)
+
+
+def _write_segment_mass(draft: Draft, force: Force, share: Given) -> None:
+    """Write the mass of a segment as its share of the body's."""
+    assert force.magnitude is not None
+    pen = Pen(draft, force.magnitude.key)
+    mass, written = _body_mass(draft, pen, force.symbol)
+    expression = _used_share(pen, share, force.symbol) * mass
+    pen.write("segment_mass", force.symbol, "kg", expression, f"{{{share.key}}} × {written}")
+
+
+def _write_share_of_weight(draft: Draft, force: Force, share: Given) -> None:
+    """Write the body's weight, once, and a force as its share of that."""
+    assert force.magnitude is not None
+    weight = force.magnitude.key
+    if not draft.has(weight):
+        pen = Pen(draft, weight)
+        mass, written = _body_mass(draft, pen, "")
+        gravity = _gravity(pen, "") ** pen.choice("gravity", 1)
+        pen.write("body_weight", "", "N", mass * gravity, f"{written} × {{g}}")
+    pen = Pen(draft, force.symbol)
+    expression = _used_share(pen, share, force.symbol) * symbol(weight)
+    pen.write("share", force.symbol, "N", expression, f"{{{share.key}}} × {{{weight}}}")
+
+
+def _gravity(pen: Pen, about: str) -> Expression:
+    """Return g, with the choice of 10 in its place."""
+    return symbol("g") + pen.choice("gravity_ten", 0, about) * (10 - symbol("g"))
+
+
+def _write_force(draft: Draft, force: Force, given: Given) -> None:
     pen = Pen(draft, force.symbol)
     is_force = known_unit(given.unit).dimension == FORCE
     expression = given_symbol(given)
@@ -82,8 +134,7 @@ def _write_force(draft: Draft, force: Force) -> None:
     if given.unit == "lbf":
         per_pound = symbol("pounds_per_kilogram")
         expression *= per_pound ** -pen.choice("mass_conversion", 0, force.symbol)
-    ten = pen.choice("gravity_ten", 0, force.symbol)
-    gravity = symbol("g") + ten * (10 - symbol("g"))
+    gravity = _gravity(pen, force.symbol)
     expression *= gravity ** pen.choice("gravity", 0 if is_force else 1, force.symbol)
     if not is_force:
         written += " × {g}"
@@ -93,6 +144,8 @@ def _write_force(draft: Draft, force: Force) -> None:
 def write_distances(draft: Draft) -> None:
     """Write one step for each distance: to metres, or as a fraction of another distance."""
     for distance in draft.posture.distances:
+        if distance.sought:
+            continue
         if distance.of is None:
             _write_measured(draft, distance)
         else:
@@ -120,20 +173,23 @@ def _write_fraction(draft: Draft, distance: Distance) -> None:
     whole = symbol(distance.of)
     base = whole
     for other in draft.posture.distances:
-        if other.of is None and other.symbol != distance.of:
+        if other.of is None and other.symbol != distance.of and not other.sought:
             base += pen.choice("other_length", 0, about, other.symbol) * (
                 symbol(other.symbol) - whole
             )
     constant = pen.choice("fraction_constant", 0, about)
     multiple = pen.choice("fraction_multiple", 1, about)
     fraction = constant + multiple * given_symbol(distance.given)
-    expression = fraction * base * unit_left(pen, draft, distance)
+    length = base ** pen.choice("length_power", 1, about)
+    expression = fraction * length * unit_left(pen, draft, distance)
     written = f"{{{distance.given.key}}} × {{{distance.of}}}"
     pen.write("fraction", about, "m", expression, written)
 
 
-def unit_left(pen: Pen, draft: Draft, distance: Distance) -> object:
+def unit_left(pen: Pen, draft: Draft, distance: Distance) -> Expression:
     """Return the factor by which a distance is off where its unit is left as given (right: 1)."""
+    if distance.sought:
+        return 1
     measured = distance
     while measured.of is not None:
         measured = next(d for d in draft.posture.distances if d.symbol == measured.of)

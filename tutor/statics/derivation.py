@@ -9,7 +9,13 @@ from __future__ import annotations
 import math
 
 from tutor.statics import balance, convert, reaction, turn
-from tutor.statics.posture import Numbers, Posture, force_bearing, segment_bearing
+from tutor.statics.posture import (
+    Numbers,
+    Posture,
+    force_bearing,
+    run_to_attachment,
+    segment_bearing,
+)
 from tutor.statics.step import Derivation, Draft
 
 _made: dict[tuple[Posture, tuple[int, ...]], Derivation] = {}
@@ -32,9 +38,11 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
         convert.write_forces(draft)
         convert.write_distances(draft)
         turn.write_turns(draft)
-        balance.write_moments(draft)
-        balance.write_effort(draft)
-        balance.write_ratios(draft)
+        if posture.moments:
+            balance.write_moments(draft)
+            balance.write_found(draft)
+        if posture.ratios and posture.effort is not None:
+            balance.write_ratios(draft)
         if posture.reaction:
             reaction.write_reaction(draft)
         _made[key] = Derivation(posture, tuple(draft.steps))
@@ -44,9 +52,12 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
 def _quadrants(draft: Draft) -> tuple[int, ...]:
     """Return the quadrants of all bearings: where these agree, the derivation is the same."""
     segment = segment_bearing(draft.posture)
-    quadrants = [math.floor(draft.degrees(segment, None) / 90)]
+    quadrants = [math.floor(draft.degrees(segment) / 90)]
     for force in draft.posture.forces:
-        bearing, angle = force_bearing(draft.posture, force.direction), force.direction.angle
-        quadrants.append(math.floor(draft.degrees(bearing, angle) / 90))
-        quadrants.append(math.floor(draft.degrees(bearing - segment, angle) / 90))
+        bearing = force_bearing(draft.posture, force.direction)
+        quadrants.append(math.floor(draft.degrees(bearing, force) / 90))
+        quadrants.append(math.floor(draft.degrees(bearing - segment, force) / 90))
+        if force.direction.attachment is not None:
+            run = run_to_attachment(draft.posture, force, draft.sample)
+            quadrants.append(1 if run > 0 else -1)
     return tuple(quadrants)

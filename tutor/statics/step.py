@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from tutor.statics.choices import Choice
-from tutor.statics.posture import Bearing, Given, Numbers, Posture
+from tutor.statics.posture import Bearing, Force, Given, Numbers, Posture, slant
 
 if TYPE_CHECKING:
     from sympy import Symbol
@@ -19,14 +19,21 @@ Expression = Any
 
 SIZES = frozenset(
     [
+        "segment_mass",
+        "body_weight",
+        "share",
         "force",
         "distance",
+        "attachment_angle",
         "fraction",
         "angle",
         "arm",
         "component",
         "effort_component",
         "effort",
+        "mass",
+        "arm_found",
+        "distance_found",
         "advantage",
         "arm_ratio",
         "reaction_size",
@@ -120,9 +127,10 @@ class Draft:
         """Return the sample value of a given, 0 where there is none."""
         return 0.0 if given is None else self.sample[given.key]
 
-    def degrees(self, bearing: Bearing, angle: Given | None) -> float:
-        """Return a bearing in degrees for the sample numbers."""
-        return bearing.degrees(self.value(self.posture.inclination), self.value(angle))
+    def degrees(self, bearing: Bearing, force: Force | None = None) -> float:
+        """Return a bearing in degrees for the sample numbers, turned by the angle of a force."""
+        turned = 0.0 if force is None else slant(self.posture, force, self.sample)
+        return bearing.degrees(self.value(self.posture.inclination), turned)
 
     def has(self, key: str) -> bool:
         """Return whether a step with this key is written."""

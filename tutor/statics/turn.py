@@ -8,7 +8,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tutor.statics.convert import unit_left
-from tutor.statics.posture import Bearing, Force, force_bearing, segment_bearing
+from tutor.statics.posture import (
+    Attachment,
+    Bearing,
+    Force,
+    force_bearing,
+    run_to_attachment,
+    segment_bearing,
+    slant,
+)
 from tutor.statics.step import Draft, Expression, Pen, symbol, total
 
 Function = Literal["sin", "cos", "one", "zero"]
@@ -43,6 +51,15 @@ def quadrant(degrees: float) -> int:
 def write_turns(draft: Draft) -> None:
     """Write angle, then moment arm or component, of each force that needs them."""
     for force in draft.posture.forces:
+        if force.direction.attachment is not None:
+            _write_attachment_angle(draft, force, force.direction.attachment)
+    for force in draft.posture.turning:
+        if force.offset is not None:
+            needed = (
+                "y" if force.offset.up is None else "x" if force.offset.across is None else "xy"
+            )
+            write_parts(draft, force, needed)
+            continue
         turn = to_segment(draft, force)
         if turn is None or turn.sine == "one":
             continue
@@ -52,23 +69,15 @@ def write_turns(draft: Draft) -> None:
         bearing = _from_segment(draft, force)
         if _has_two_parts(bearing):
             _write_angle(draft, force, turn.angle, bearing)
-        if not draft.posture.by_components:
-            _write_arm(draft, force, turn)
-        elif force.magnitude is not None:
+        if draft.posture.by_components and force.magnitude is not None:
             _write_component(draft, force, turn)
-
-
-def write_horizontal_angle(draft: Draft, force: Force) -> None:
-    """Write the angle of a line of action to the horizontal, where it is not itself given."""
-    turn = to_horizontal(draft, force)
-    bearing = force_bearing(draft.posture, force.direction)
-    if _has_two_parts(bearing):
-        _write_angle(draft, force, turn.angle, bearing)
+        elif not draft.posture.by_components and not force.at.sought:
+            _write_arm(draft, force, turn)
 
 
 def to_segment(draft: Draft, force: Force) -> Turn | None:
     """Return the turn from the segment to the line of action; None where the arm is given."""
-    if force.at.perpendicular:
+    if force.at.perpendicular or force.offset is not None:
         return None
     return _turn(draft, force, _from_segment(draft, force), f"gamma{force.suffix}")
 
@@ -90,7 +99,7 @@ def _has_two_parts(bearing: Bearing) -> bool:
 
 def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
     """Return sine and cosine of a bearing, with `step_key` as the angle where it has two parts."""
-    degrees = draft.degrees(bearing, force.direction.angle)
+    degrees = draft.degrees(bearing, force)
     signs = _SIGNS[quadrant(degrees) % 4]
     if _has_two_parts(bearing):
         return Turn(step_key, "sin", signs[0], "cos", signs[1])
@@ -103,7 +112,8 @@ def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
     assert given is not None
     functions: tuple[Function, Function] = ("cos", "sin") if upright else ("sin", "cos")
     # The signs above are those of the whole bearing; an obtuse angle brings one of its own.
-    own = 1 if math.cos(math.radians(draft.value(given))) >= 0 else -1
+    size = draft.value(given) if bearing.inclined else slant(draft.posture, force, draft.sample)
+    own = 1 if math.cos(math.radians(size)) >= 0 else -1
     sine_sign = signs[0] * (own if functions[0] == "cos" else 1)
     cosine_sign = signs[1] * (own if functions[1] == "cos" else 1)
     return Turn(given.key, functions[0], sine_sign, functions[1], cosine_sign)
@@ -114,15 +124,16 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     angle, inclination = force.direction.angle, draft.posture.inclination
     assert angle is not None
     assert inclination is not None
-    degrees = draft.degrees(bearing, angle)
+    degrees = draft.degrees(bearing, force)
     half_turns = (quadrant(degrees) + 1) // 2
     sign = -1 if quadrant(degrees) % 2 else 1
     constant = sign * (bearing.constant - 180 * half_turns)
     pen = Pen(draft, key)
     other_way = pen.choice("angle_other_way", 0, force.symbol)
     terms = [(sign * bearing.inclined, inclination), (sign * bearing.turned, angle)]
-    right = constant + terms[0][0] * symbol(inclination.key)
-    right += (1 - 2 * other_way) * terms[1][0] * symbol(angle.key)
+    kept = [pen.choice("included", 1, force.symbol, given.key) for _, given in terms]
+    right = constant + kept[0] * terms[0][0] * symbol(inclination.key)
+    right += kept[1] * (1 - 2 * other_way) * terms[1][0] * symbol(angle.key)
     expression = right
     for kind, whole in (("complement", 90), ("supplement", 180)):
         expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
@@ -134,6 +145,31 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
         pieces.append(f"{mark}{{{given.key}}}")
     pen.write("angle", force.symbol, "deg", expression, " ".join(pieces))
+
+
+def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> None:
+    """Write the angle of a muscle to its segment, from the points where its two ends are."""
+    from sympy import atan2, pi
+
+    angle = force.direction.angle
+    assert angle is not None
+    pen = Pen(draft, angle.key)
+    far, near = ends.along, force.at
+    run = run_to_attachment(draft.posture, force, draft.sample)
+    other_way = pen.choice("angle_other_way", 0, force.symbol)
+    if far.beyond != near.beyond:
+        along = symbol(near.symbol) + (1 - 2 * other_way) * symbol(far.symbol)
+        written = f"({{{near.symbol}}} + {{{far.symbol}}})"
+    else:
+        first, second = (far, near) if (run > 0) != far.beyond else (near, far)
+        along = symbol(first.symbol) - (1 - 2 * other_way) * symbol(second.symbol)
+        written = f"({{{first.symbol}}} − {{{second.symbol}}})"
+    power = pen.choice("ratio_power", 1, force.symbol)
+    right = atan2(symbol(ends.off.symbol), abs(along))
+    turned = pi / 4 + power * (right - pi / 4)
+    expression = turned * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
+    written = f"atan({{{ends.off.symbol}}} ÷ {written})"
+    pen.write("attachment_angle", force.symbol, "deg", expression, written)
 
 
 def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expression:
@@ -157,6 +193,16 @@ def trigonometric_again(pen: Pen, draft: Draft, force: Force) -> Expression:
         return 1
     function = sin if turn.sine == "sin" else cos
     return function(symbol(turn.angle) * pi / 180) ** pen.choice("trig_again", 0, force.symbol)
+
+
+def other_over_right(draft: Draft, force: Force) -> Expression:
+    """Return sine over cosine, or cosine over sine: the wrong function over the right one."""
+    from sympy import pi, tan
+
+    turn = to_segment(draft, force)
+    assert turn is not None, f"{force.symbol} slants"
+    tangent = tan(symbol(turn.angle) * pi / 180)
+    return 1 / tangent if turn.sine == "sin" else tangent
 
 
 def _write_no_lever(draft: Draft, force: Force) -> None:
@@ -185,9 +231,50 @@ def _write_component(draft: Draft, force: Force, turn: Turn) -> None:
 
 
 def is_slanted(draft: Draft, force: Force) -> bool:
-    """Return whether a force is not perpendicular to the segment."""
+    """Return whether a force acts on the segment and is not perpendicular to it."""
+    if force.at_axis:
+        return False
     turn = to_segment(draft, force)
     return turn is not None and turn.sine != "one"
+
+
+Axis = Literal["x", "y"]
+
+
+def part(draft: Draft, force: Force, axis: Axis) -> tuple[int, str]:
+    """Return the part of a force along an axis: its sign, and the key that holds it ("" for none).
+
+    A slanting force has a step of its own for each part, which carries its sign itself.
+    """
+    turn = to_horizontal(draft, force)
+    function = turn.cosine if axis == "x" else turn.sine
+    sign = turn.cosine_sign if axis == "x" else turn.sine_sign
+    if function == "zero":
+        return 0, ""
+    if function == "one":
+        return sign, force.symbol
+    return 1, f"{force.symbol}{axis}"
+
+
+def write_parts(draft: Draft, force: Force, axes: str = "xy") -> None:
+    """Write the horizontal and vertical part of a slanting force, those that are not there yet."""
+    turn = to_horizontal(draft, force)
+    bearing = force_bearing(draft.posture, force.direction)
+    if _has_two_parts(bearing) and not draft.has(turn.angle):
+        _write_angle(draft, force, turn.angle, bearing)
+    for axis, function, sign in (
+        ("x", turn.cosine, turn.cosine_sign),
+        ("y", turn.sine, turn.sine_sign),
+    ):
+        there = draft.has(f"{force.symbol}{axis}")
+        if function in ("one", "zero") or axis not in axes or there:
+            continue
+        pen = Pen(draft, f"{force.symbol}{axis}")
+        expression = sign * pen.choice("flip", 1, force.symbol) * symbol(force.symbol)
+        expression *= trigonometric(pen, function, turn.angle, force.symbol)
+        product = f"{{{force.symbol}}} × {function}({{{turn.angle}}})"
+        written = product if sign > 0 else f"−({product})"
+        pen.write(f"component_{axis}", force.symbol, "N", expression, written)
 
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:
@@ -206,7 +293,9 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
 
 
 def passes_axis(draft: Draft, force: Force) -> bool:
-    """Return whether a force acts along the segment, so that it has no moment."""
+    """Return whether a force acts through the axis, or along the segment: it has no moment."""
+    if force.at_axis:
+        return True
     turn = to_segment(draft, force)
     return turn is not None and turn.sine == "zero"
 
@@ -231,5 +320,6 @@ def moment_sign(draft: Draft, force: Force) -> int:
     if turn is None:
         assert force.turns is not None, f"{force.symbol}: a given moment arm needs its sense"
         return force.turns * draft.posture.positive
+    assert not force.at_axis, f"{force.symbol} has no moment"
     side = -1 if force.at.beyond else 1
     return side * turn.sine_sign * draft.posture.positive

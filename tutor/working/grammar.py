@@ -112,7 +112,7 @@ class _Parser:
         if token is None:
             return False
         if token.kind == "word":
-            return self._symbol(token.text) is not None or token.text.lower() in FUNCTIONS
+            return self._symbol(token.text) is not None or _function(token.text) is not None
         return token.text == "("
 
     def _symbol(self, text: str) -> str | None:
@@ -120,8 +120,11 @@ class _Parser:
         spelled = "".join(GREEK.get(character, character) for character in text)
         if spelled in self.symbols:
             return spelled
-        near = [name for name in self.symbols if name.lower() == spelled.lower()]
-        return near[0] if len(near) == 1 and len(spelled) > 1 else None
+        for forgiven in (str.lower, lambda name: name.lower().replace("_", "")):
+            near = [name for name in self.symbols if forgiven(name) == forgiven(spelled)]
+            if len(near) == 1 and len(spelled) > 1 and _split_unit(text) is None:
+                return near[0]
+        return None
 
     def _signed(self) -> Tree:
         negative = False
@@ -173,8 +176,8 @@ class _Parser:
         name = self._symbol(token.text)
         if name is not None:
             return self._with_unit(Name(name, token.place), only_known=True)
-        if token.text.lower() in FUNCTIONS:
-            return self._with_unit(Call(token.text.lower(), self._argument(token)))
+        if (function := _function(token.text)) is not None:
+            return self._with_unit(Call(function, self._argument(token)))
         raise self._unknown_word(token)
 
     def _argument(self, function: Token) -> Tree:
@@ -246,7 +249,7 @@ class _Parser:
         Behind a symbol (`only_known`) a word that is no unit may start the next factor.
         """
         token = self._next()
-        if token is None or (only_known and _split_unit(token.text) is None):
+        if token is None or (only_known and not self._is_unit_only(token.text)):
             return tree
         units: list[tuple[str, int]] = []
         power = 1
@@ -267,6 +270,10 @@ class _Parser:
         if number is None or number.kind != "number":
             return Measured(tree, tuple(units))
         return self._feet_and_inches(Measured(tree, tuple(units)), number)
+
+    def _is_unit_only(self, word: str) -> bool:
+        """Return whether a word is a unit and no symbol: behind a mass, g is no gram."""
+        return word not in self.symbols and _split_unit(word) is not None
 
     def _feet_and_inches(self, feet: Measured, number: Token) -> Tree:
         """Read `5 ft 6 in`, the one case of a number right behind a unit."""
@@ -299,7 +306,7 @@ class _Parser:
         spelled = _split_unit(token.text)
         if spelled is not None:
             return spelled
-        if self._symbol(token.text) is not None or token.text.lower() in FUNCTIONS:
+        if self._symbol(token.text) is not None or _function(token.text) is not None:
             return None
         raise Unreadable(_unit_advice(token.text), token.place)
 
@@ -314,6 +321,12 @@ class _Parser:
             raise Unreadable("a unit may have a whole power from 1 to 9", place)
         self.position += 1
         return -int(token.text) if negative else int(token.text)
+
+
+def _function(word: str) -> str | None:
+    """Return the function that a word names, `arctan` for atan among them."""
+    name = word.lower().replace("arc", "a", 1) if word.lower().startswith("arc") else word.lower()
+    return name if name in FUNCTIONS else None
 
 
 def _is_angle(word: str) -> bool:

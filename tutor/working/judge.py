@@ -16,6 +16,10 @@ COARSE = 3
 """An entry needs this many significant figures, where its value has them."""
 
 
+_NOTHING = 1e-9
+"""Values of forces and moments smaller than this are what rounding leaves of zero."""
+
+
 @dataclass(frozen=True, slots=True)
 class Band:
     """The values that count as one: from `low` to `high`."""
@@ -113,10 +117,13 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         return band.holds(reading.value), False
     if reading.mass_unit:
         return False, False
+    if reading.value == 0 and max(abs(band.low), abs(band.high)) < _NOTHING:
+        return True, False
     accepted = band.widened(float(question.problem.tolerance))
     fits = accepted.holds(reading.value, reading.half_digit)
     if fits and reading.figures is not None and reading.figures < COARSE:
-        shown = {float(f"{end:.{COARSE}g}") for end in (band.low, band.high)}
-        exact = any(abs(reading.value - end) <= 1e-9 * abs(end) for end in shown)
+        ends = (band.low, band.high)
+        shown = {*ends, *(float(f"{end:.{COARSE}g}") for end in ends)}
+        exact = any(abs(reading.value - end) <= 1e-6 * abs(end) for end in shown)
         return exact, not exact
     return fits, False

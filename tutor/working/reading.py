@@ -32,6 +32,7 @@ UNIT_DIMENSIONS: dict[str, Dimension] = {
     "m": LENGTH,
     "N·m": MOMENT,
     "deg": ANGLE,
+    "kg": MASS,
     "": NUMBER,
 }
 _CALLED: dict[Dimension, str] = {
@@ -53,8 +54,8 @@ class Reading:
     `half_digit` is half a unit of the last digit typed, 0 for arithmetic and fractions; `figures`
     its significant figures, None where it is exact. `converted` is the unit it was typed in, where
     that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
-    mass stands for a force; the value is then the number as typed. `sides` holds the trees of an
-    equation.
+    mass stands for a force; the value is then the number as typed, and `size` its kilograms.
+    `sides` holds the trees of an equation.
     """
 
     value: float = 0.0
@@ -149,9 +150,12 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
         sign = known_unit(label.units[-1][0]).sign
         plain = evaluate(without_units(tree), _numbers(known)).value
         value = plain if len(units) == 1 else amount.value
-        return Reading(value, *_precision(tree), mass_unit=sign)
+        kilograms = float(known_unit(sign).size)
+        return Reading(value, *_precision(tree), size=kilograms, mass_unit=sign)
     if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
-        return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
+        if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
+            return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
+        raise Unreadable("this is a mass times a length; a moment needs a force, so g is missing")
     raise Unreadable(_other_dimension(amount.dimension, wanted))
 
 
@@ -199,12 +203,17 @@ def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension
     size = 1.0
     if label is not None:
         worth = unit_size(label.units)
-        size = worth.value
+        size = worth.value * (_STANDARD_GRAVITY if worth.dimension == _MASS_LENGTH else 1.0)
         other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
         if (other or worth.dimension == _MASS_LENGTH) and len(list(written_units(tree))) == 1:
             converted = _spelled(label)
     half_digit, figures = _precision(tree)
     return Reading(value, half_digit * abs(size), figures, converted, size if converted else 1.0)
+
+
+def _is_pound_foot(label: Measured) -> bool:
+    """Return whether a unit is pounds times a length, where the pound is meant as a force."""
+    return any(known_unit(spelling).sign == "lb" for spelling, _ in label.units)
 
 
 def _is_joule(label: Measured) -> bool:
@@ -242,6 +251,7 @@ _CLASSES: dict[str, float] = {
 _UP = ("up", "upward", "upwards", "↑", "+")
 _DOWN = ("down", "downward", "downwards", "↓", "-", "−")
 _LEFT = ("left", "leftward", "leftwards", "←")
+_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _RIGHT = ("right", "rightward", "rightwards", "→")
 
 
@@ -249,10 +259,11 @@ def _words(text: str) -> list[str]:
     """Return the words of a short answer, filler left out."""
     if len(text) > 60:
         raise Unreadable("a word or two is enough here")
+    text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
     if not text.strip():
         raise Unreadable("nothing was typed")
     parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
-    filler = {"class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
+    filler = {"straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
     return [part for part in parts if part not in filler]
 
 
@@ -267,7 +278,7 @@ def _read_direction(text: str) -> float:
     """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
     codes = dict.fromkeys(_UP, 1) | dict.fromkeys(_DOWN, -1)
     codes |= dict.fromkeys(_RIGHT, 3) | dict.fromkeys(_LEFT, -3)
-    words = _words(text)
+    words = _words(_SLANTED.get(text.strip(), text))
     found = [codes.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)
     if sizes not in ([1], [3], [1, 3]):

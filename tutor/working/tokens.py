@@ -36,7 +36,7 @@ _VULGAR = {
 
 _TOKEN = re.compile(
     r"""(?P<space>[ ]+)
-    |(?P<number>(?:[0-9][0-9.,]*|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![A-Za-z0-9_]))?)
+    |(?P<number>(?:[0-9][0-9.,]*|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_]))?)
     |(?P<word>[A-Za-zαβγθφΣ](?:[A-Za-z0-9αβγθφΣ]|_(?=[A-Za-z0-9]))*)
     |(?P<sign>\*\*|[-+*/^():=|°"']|(?<=[A-Za-z])\.(?=[A-Za-z]))
     """,
@@ -118,7 +118,8 @@ def _plain(text: str) -> tuple[str, list[int]]:
         piece = f" {_VULGAR[character]}" if character in _VULGAR else character.translate(_MEANT)
         plain += piece
         places += [place] * len(piece)
-    return plain, places
+    # A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course.
+    return re.sub(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])", "*", plain), places
 
 
 def _join_thousands(tokens: list[Token]) -> list[Token]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -73,3 +74,15 @@ class Measured:
 
 
 Tree = Number | Name | Negative | Operation | Call | Measured
+
+
+def names_in(tree: Tree) -> Iterator[Name]:
+    """Yield the symbols that stand in a tree, from left to right."""
+    match tree:
+        case Name():
+            yield tree
+        case Operation():
+            yield from names_in(tree.left)
+            yield from names_in(tree.right)
+        case Negative() | Call() | Measured():
+            yield from names_in(tree.term)

@@ -12,18 +12,33 @@ if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, 
     from tutor.statics.step import Step
 
 _ASK: dict[str, str] = {
+    "segment_mass": "Mass of the {name}, as its share of the body's mass, in kilograms",
+    "body_weight": "Weight of the whole body, in newtons",
+    "share_weight": "Weight of the {name}, as its share of the body's weight, in newtons",
+    "component_weight": "Part of the weight of the {name} perpendicular to the {segment}",
+    "arm_given": "Moment arm of the {name} about the {axis}, in metres",
+    "share": "Force of the {name}, as its share of the body's weight, in newtons",
     "force": "Force of the {name}, in newtons",
     "weight": "Weight of the {name}, in newtons",
     "distance": "Distance from the {axis} to the {place}, in metres",
+    "along": "Distance along the {segment} from the {axis} to the far end of the {name}, in metres",
+    "off": "Distance from the line of the {segment} to the far end of the {name}, in metres",
+    "across": "Distance across from the {axis} to the {place}, in metres",
+    "up": "Height of the {place} above or below the {axis}, in metres",
     "length": "Length of the {segment}, in metres",
     "fraction": "Distance from the {axis} to the {place}, as its share of {of}, in metres",
     "arm": "Moment arm of the {name} about the {axis}, in metres",
-    "component": "Part of the force of the {name} perpendicular to the {segment}, in newtons",
+    "component": "Part of the force of the {name} perpendicular to the {segment}",
     "equation": "Moment equation about the {axis}, in symbols",
     "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
     "sum": "Sum of the known moments, with its sign, in newton metres",
     "effort_component": "Perpendicular part of the force of the {name}, in newtons",
     "effort": "Force of the {name}, in newtons",
+    "mass": "Mass of the {name}, in kilograms",
+    "attachment_angle": "Angle of the {name} to the {segment}, from its two ends, in degrees",
+    "arm_found": "Moment arm that the {name} must have about the {axis}, in metres",
+    "distance_found": "Distance from the {axis} to the {place}, in metres",
+    "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_ratio": "Ratio of arms: that of the {effort} over that of the {name}",
     "class": "Class of lever: first, second or third",
@@ -41,20 +56,27 @@ _EXAMPLE: dict[str, str] = {
     "m": "0.205 m",
     "N·m": "-4.56 N·m",
     "deg": "48.5 deg",
+    "kg": "12.3 kg",
     "": "0.234",
 }
 _EXAMPLE_OF_KIND: dict[str, str] = {"class": "second", "reaction_direction": "up and left"}
 
 SECTIONS: dict[str, tuple[str, ...]] = {
-    "Forces in newtons": ("force",),
+    "Forces in newtons": ("segment_mass", "body_weight", "share", "force"),
     "Distances in metres": ("distance", "fraction"),
-    "Angles and moment arms": ("angle", "arm", "component"),
+    "Angles and moment arms": ("attachment_angle", "angle", "arm", "component"),
     "Moments": ("equation", "moment", "sum"),
-    "The effort": ("effort_component", "effort"),
+    "The unknown": (
+        "effort_component",
+        "effort",
+        "mass",
+        "arm_found",
+        "distance_found",
+        "net_moment",
+    ),
     "Ratios and class": ("advantage", "arm_ratio", "class"),
+    "Parts of slanting forces": ("component_x", "component_y"),
     "The reaction": (
-        "component_x",
-        "component_y",
         "reaction_x",
         "reaction_y",
         "reaction_size",
@@ -65,16 +87,47 @@ SECTIONS: dict[str, tuple[str, ...]] = {
 """The parts of a working, each with the kinds of its steps."""
 
 
+def abouts(force: Force) -> tuple[str, ...]:
+    """Return the symbols that stand for a force: its own, and those of its point."""
+    points = (force.at,) if force.offset is None else force.offset.distances
+    ends = force.direction.attachment
+    points += () if ends is None else (ends.along, ends.off)
+    return tuple(s for s in (force.symbol, *(point.symbol for point in points)) if s)
+
+
+_OF_WEIGHTS = {
+    "force": "weight",
+    "effort": "weight",
+    "share": "share_weight",
+    "component": "component_weight",
+}
+"""What is asked of a force that is a weight."""
+
+
 def force_about(question: Question, step: Step) -> Force | None:
     """Return the force that a step is about, also where it is named by its distance."""
-    for force in question.problem.posture.forces:
-        if step.about in (force.symbol, force.at.symbol):
-            return force
-    return None
+    return next((f for f in question.problem.posture.forces if step.about in abouts(f)), None)
+
+
+def effort_name(question: Question) -> str:
+    """Return the name of the effort, or a general one where there is none."""
+    effort = question.problem.posture.effort
+    return "muscles" if effort is None else question.problem.names[effort.symbol]
+
+
+def resisting(question: Question) -> tuple[Force, ...]:
+    """Return the loads that stand in the mechanical advantage: those against the effort."""
+    return tuple(
+        load
+        for load in question.problem.posture.loads
+        if load.symbol in question.derivation.step("MA").written
+    )
 
 
 def given_about(question: Question, step: Step) -> Given | None:
     """Return the given that a step starts from: a distance's, or the size of a force."""
+    if step.kind == "body_weight":
+        return question.problem.posture.body
     if step.kind in ("distance", "fraction"):
         distances = question.problem.posture.distances
         return next(d.given for d in distances if d.symbol == step.about)
@@ -108,20 +161,37 @@ def ask(question: Question, step: Step) -> str:
     length = problem.posture.length
     if kind == "angle":
         return _ask_angle(question, step)
-    if kind == "force" and is_weight(step, question):
-        kind = "weight"
+    if step.about.startswith("W") or is_weight(step, question):
+        kind = _OF_WEIGHTS.get(kind, kind)
     if kind == "distance" and length is not None and step.about == length.symbol:
         kind = "length"
     force = force_about(question, step)
+    if kind == "distance" and force is not None:
+        kind = _kind_of_distance(force, step.about)
+    if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
+        against = " and ".join(problem.names[load.symbol] for load in counted)
+        return f"Mechanical advantage: {against} over the force of the {effort_name(question)}"
     return _ASK[kind].format(
         name=name_about(question, step),
         axis=problem.axis,
         segment=problem.segment,
-        effort=problem.names[problem.posture.effort.symbol],
+        effort=effort_name(question),
         reaction=problem.reaction,
         place=name_about(question, step) if force is None else place_of(question, force),
         of="" if force is None else force.at.of or "",
     )
+
+
+def _kind_of_distance(force: Force, symbol: str) -> str:
+    """Return what sort of distance this is of a force: to its point, or to a muscle's far end."""
+    ends, offset = force.direction.attachment, force.offset
+    if ends is not None and symbol != force.at.symbol:
+        return "along" if symbol == ends.along.symbol else "off"
+    if force.at.perpendicular:
+        return "arm_given"
+    if offset is not None:
+        return "across" if offset.across and symbol == offset.across.symbol else "up"
+    return "distance"
 
 
 def _ask_angle(question: Question, step: Step) -> str:
@@ -133,7 +203,7 @@ def _ask_angle(question: Question, step: Step) -> str:
 def example(step: Step, question: Question) -> str:
     """Return an entry of the right form for a step, with numbers of no problem."""
     if step.kind == "equation":
-        first = question.problem.posture.effort
+        first = question.problem.posture.turning[-1]
         return f"{first.symbol}*{first.at.symbol} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind, _EXAMPLE[step.unit])
 

@@ -16,6 +16,7 @@ from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
 from tutor.working.tree import Unreadable
 from tutor.working.verdict import Explanation, Outcome, Verdict
+from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
 
 
@@ -105,6 +106,17 @@ class Working:
             if other in ancestors and line.reading is not None and not line.reading.sides
         }
 
+    def _written(self, key: str) -> dict[str, float]:
+        """Return the values written on all lines that do not themselves rest on a step."""
+        return {
+            other: line.reading.value
+            for other, line in self.lines.items()
+            if other != key
+            and line.reading is not None
+            and not line.reading.sides
+            and key not in self.question.derivation.ancestors(other)
+        }
+
     def values(self) -> dict[str, float]:
         """Return the value of every step, the student's own in place of those written."""
         own = {
@@ -146,7 +158,7 @@ class Working:
                 value = number * float(worth.size)
                 known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
         known["g"] = Amount(CONVENTIONS["g"].values[0], (0, 1, -2, 0), bare=False)
-        for key, value in self.own_values(step.key).items():
+        for key, value in self._written(step.key).items():
             unit = self.question.derivation.step(key).unit
             known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
         return known
@@ -162,6 +174,7 @@ class Working:
         return Line(text, reading, verdict)
 
     def _judge_reading(self, step: Step, text: str, reading: Reading) -> Line:
+        reading = self._in_given_unit(step, reading)
         own = self.own_values(step.key)
         wrong = {k: v for k, v in own.items() if self.lines[k].verdict.outcome != Outcome.RIGHT}
         judged = judge_value(self.question, step, reading, (own, wrong))
@@ -178,13 +191,21 @@ class Working:
         verdict = Verdict(step.key, text, outcome, _remark(step, reading))
         return Line(text, reading, verdict)
 
+    def _in_given_unit(self, step: Step, reading: Reading) -> Reading:
+        """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""
+        given = given_about(self.question, step)
+        if not reading.mass_unit or (given is not None and given.unit == reading.mass_unit):
+            return reading
+        half_digit = reading.half_digit * reading.size
+        return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
+
     def _wrong_unit(self, attempt: Attempt, text: str) -> Verdict | None:
         """Return the verdict on a right number that has another unit; None where it is not one."""
         step, reading = attempt.step, attempt.reading
         written = reading.mass_unit or reading.converted
         if not written:
             return None
-        size = abs(reading.size)
+        size = 1.0 if reading.mass_unit else abs(reading.size)
         number = replace(
             reading, value=reading.value / size, half_digit=reading.half_digit / size, mass_unit=""
         )
@@ -205,7 +226,7 @@ def _unknown_terms(terms: TermFindings) -> str:
     names = [name for name in terms.unknown if name]
     if not names:
         return "the equation has a term that goes with no force, or a force that stands squared"
-    return f"the term with {' and '.join(names)} is not force times arm"
+    return f"the term with {' and '.join(names)} is not that force times its own arm"
 
 
 def _remark(step: Step, reading: Reading) -> str:

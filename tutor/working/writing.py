@@ -70,6 +70,8 @@ def formula(question: Question, step: Step) -> str:
         given = givens.get(key)
         if given is None:
             return sign_of(key)
+        if given.sign == step.key and given.unit == step.unit:
+            return question.written(given)
         if given.sign == step.key:
             return f"({sign_of(given.sign)} in {given.unit})"
         return sign_of(given.sign) if given.sign else question.written(given)
@@ -112,7 +114,8 @@ def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> 
     sign, value = sign_of(step.key), value_text(step, values[step.key])
     if not step.written:
         return value
-    return f"{sign} = {substituted(question, step, values)} = {value}"
+    put_in = substituted(question, step, values)
+    return f"{sign} = {value}" if put_in == value else f"{sign} = {put_in} = {value}"
 
 
 def unit_words(step: Step) -> str:

@@ -1,0 +1,44 @@
+"""Tables of body segments, each with its source; a problem names one, and they never mix."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+TABLES = tuple(sorted(path.stem for path in Path(__file__).parent.glob("*.toml")))
+"""The names of the tables, as a problem file gives them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """One segment: its share of the body's mass, and where its centre of mass lies.
+
+    `centre` is a share of the segment's length, counted from the end that `length` names first.
+    """
+
+    mass: Fraction
+    centre: Fraction
+    length: str
+
+
+@dataclass(frozen=True)
+class SegmentTable:
+    """A table of segments by name, and what it is called."""
+
+    name: str
+    segments: dict[str, Segment]
+
+
+@cache
+def segment_table(name: str) -> SegmentTable:
+    """Return one of the `TABLES`."""
+    path = Path(__file__).parent / f"{name}.toml"
+    table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+    segments = {
+        segment: Segment(row["mass"], Fraction(row["centre"]), row["length"])
+        for segment, row in table["segments"].items()
+    }
+    return SegmentTable(table["name"], segments)
