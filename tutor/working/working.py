@@ -133,6 +133,8 @@ class Working:
         """Judge again the lines that rest on a step, first to last."""
         for step in self.steps:
             line = self.lines.get(step.key)
+            if step.kind == "equation":
+                continue  # symbols rest on no values
             if line is not None and key in self.question.derivation.ancestors(step.key):
                 again = self._judge(step, line.text)
                 if again.verdict.counts:

@@ -1,0 +1,193 @@
+"""What each term of a moment equation may be: its value in some samples, by the slip behind it."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from tutor.course.problem import Question
+from tutor.statics.balance import EQUATION
+from tutor.statics.choices import CONVENTIONS, Choice
+from tutor.statics.convert import factor_for
+from tutor.statics.posture import Force
+from tutor.statics.step import Draft
+from tutor.statics.turn import arm_key, component_key, moment_sign, to_segment
+from tutor.statics.units import MASS, known_unit
+from tutor.working.amount import Amount, evaluate
+from tutor.working.tree import Measured, Negative, Operation, Tree
+
+Changes = tuple[tuple[Choice, float], ...]
+
+SAMPLES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """The term of one force: its sign, and what it may come to in each sample.
+
+    `products` pairs the choices made otherwise (none for the right term) with the product of force
+    and arm in each sample; `flip` and `included` are the choices of its sign and of its presence.
+    """
+
+    force: str
+    sign: int
+    flip: Choice
+    included: Choice
+    products: tuple[tuple[Changes, tuple[float, ...]], ...]
+
+
+@lru_cache(maxsize=256)
+def terms_of(question: Question) -> tuple[tuple[Sample, ...], tuple[Term, ...]]:
+    """Return the samples of a question, and the terms of its moment equation in them."""
+    draft = Draft(question.problem.posture, question.numbers)
+    samples = tuple(Sample(draft, question, number) for number in range(SAMPLES))
+    choices = question.derivation.step(EQUATION).choices
+    terms = []
+    for force in draft.posture.turning:
+        own = [choice for choice in choices if choice.about == force.symbol]
+        wholes = [_products(draft, sample, force, own) for sample in samples]
+        products = tuple((made, tuple(whole[made] for whole in wholes)) for made in wholes[0])
+        flip = next(choice for choice in own if choice.kind == "flip")
+        included = next(choice for choice in own if choice.kind == "included")
+        terms.append(Term(force.symbol, moment_sign(draft, force), flip, included, products))
+    return samples, tuple(terms)
+
+
+class Sample:
+    """One set of values for all symbols, made up but the same each time."""
+
+    def __init__(self, draft: Draft, question: Question, number: int) -> None:
+        self.question = question
+        posture = draft.posture
+        self.sources = {
+            f.symbol: f.symbol if f.magnitude is not None else component_key(draft, f)
+            for f in posture.turning
+        }
+        free = [*self.sources.values()]
+        free += [d.symbol for d in posture.distances if d.of is None]
+        # An arm that is to be found would follow the forces, where they are doubled.
+        free += [arm_key(draft, f) for f in posture.turning if f.at.sought]
+        chance = random.Random(number)
+        # Angles stay as they are, since one may write their numbers in place of their symbols.
+        exact = question.graph.values(question.numbers, {})
+        angles = [s.key for s in question.derivation.steps if s.unit == "deg" and s.key in exact]
+        self.own = {key: chance.uniform(0.5, 1.5) for key in free}
+        self.own |= {key: exact[key] for key in angles}
+        self.values = self._evaluate(self.own)
+        # A mass goes with its weight, so that `m g` is as good as `W`.
+        self.masses = [
+            (f.magnitude.sign, f.symbol, _weight_of_one(f))
+            for f in posture.loads
+            if f.magnitude is not None and known_unit(f.magnitude.unit).dimension == MASS
+        ]
+
+    def _evaluate(self, own: Mapping[str, float]) -> dict[str, float]:
+        return self.question.graph.values(self.question.numbers, {}, own=own)
+
+    def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
+        """Return left side minus right side, with all that is divided by multiplied out."""
+        known = {key: Amount(value) for key, value in values.items()}
+        for given in self.question.givens:
+            if given.sign and given.sign not in known:
+                known[given.sign] = Amount(self.question.numbers[given.key])
+        known |= {mass: Amount(values[weight] / size) for mass, weight, size in self.masses}
+        known["g"] = Amount(CONVENTIONS["g"].values[0])
+        left, right = (cleared(side, known) for side in sides)
+        return left[0] * right[1] - right[0] * left[1]
+
+    def share(self, force: str, sides: tuple[Tree, ...]) -> float:
+        """Return what doubling one force adds to the residual."""
+        source = self.sources[force]
+        doubled = self._evaluate({**self.own, source: 2 * self.own[source]})
+        return self.residual(sides, doubled) - self.residual(sides, self.values)
+
+    def function(self, draft: Draft, force: Force) -> float:
+        """Return the sine or cosine that a slanting force is turned by."""
+        turn = to_segment(draft, force)
+        assert turn is not None, f"{force.symbol} slants"
+        radians = math.radians(self._angle(turn.angle))
+        return math.sin(radians) if turn.sine == "sin" else math.cos(radians)
+
+    def other_function(self, draft: Draft, force: Force) -> float:
+        """Return the wrong function over the right one."""
+        right = self.function(draft, force)
+        return math.sqrt(1 - right**2) / right
+
+    def _angle(self, key: str) -> float:
+        return self.values[key] if key in self.values else self.question.numbers[key]
+
+
+def _products(
+    draft: Draft, sample: Sample, force: Force, choices: list[Choice]
+) -> dict[Changes, float]:
+    """Return what the term of a force comes to, by the choice made otherwise (none: right)."""
+    values = sample.values
+    size, arm = values[component_key(draft, force)], values[arm_key(draft, force)]
+    arms = {other.symbol: values[arm_key(draft, other)] for other in draft.posture.turning}
+    length = draft.posture.length
+    whole = 0.0 if length is None else values[length.symbol]
+    found: dict[Changes, float] = {(): size * arm}
+    for choice in choices:
+        match choice.kind:
+            case "other_arm":
+                product = size * arms[choice.other]
+            case "whole_length":
+                product = size * whole
+            case "from_far_end":
+                product = size * (whole - values[force.at.symbol])
+            case "other_function":
+                product = size * arm * sample.other_function(draft, force)
+            case "trig_again":
+                product = size * arm * sample.function(draft, force)
+            case "given_used":
+                product = values[force.symbol] / _weight_of_one(force) * arm
+            case "angle_ignored" if draft.posture.by_components:
+                product = values[force.symbol] * arm
+            case "angle_ignored":
+                product = size * values[force.at.symbol]
+            case "arm_power":
+                found[((choice, 0.0),)] = size
+                continue
+            case _:
+                continue
+        found[((choice, 1.0),)] = product
+    return found
+
+
+def cleared(tree: Tree, known: Mapping[str, Amount]) -> tuple[float, float]:
+    """Return a tree as a numerator and a denominator, so that no division stands in either.
+
+    Raises:
+        Unreadable: where it cannot be evaluated.
+    """
+    match tree:
+        case Operation(operator="^"):
+            return evaluate(tree, known).value, 1.0
+        case Operation():
+            (a, b), (c, d) = cleared(tree.left, known), cleared(tree.right, known)
+            match tree.operator:
+                case "+":
+                    return a * d + c * b, b * d
+                case "-":
+                    return a * d - c * b, b * d
+                case "*":
+                    return a * c, b * d
+            return a * d, b * c
+        case Negative() | Measured():
+            top, bottom = cleared(tree.term, known)
+            return (-top if isinstance(tree, Negative) else top), bottom
+    return evaluate(tree, known).value, 1.0
+
+
+def _weight_of_one(force: Force) -> float:
+    """Return the newtons of a load whose mass is 1 in the unit it is given in."""
+    assert force.magnitude is not None
+    newtons, factor = CONVENTIONS["g"].values[0], factor_for(force.magnitude.unit)
+    if factor is None:
+        return newtons
+    constant = factor.constant
+    size = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
+    return newtons * size if factor.operation == "×" else newtons / size
