@@ -11,12 +11,14 @@ import os
 import re
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
     from tutor.course.shelf import Shelf
+    from tutor.vetting.vet import Report
 
     Command = Callable[[argparse.Namespace, Shelf], int]
 
@@ -140,7 +142,58 @@ def _parser() -> argparse.ArgumentParser:
     )
     check.add_argument("--json", action="store_true", help="as JSON")
     check.set_defaults(command=_check)
+
+    vet = commands.add_parser(
+        "vet",
+        help="look for faults in problem files",
+        epilog="example: leverstep vet my-problems/",
+    )
+    vet.add_argument(
+        "paths",
+        nargs="*",
+        type=Path,
+        metavar="PATH",
+        help="problem files and folders of them (all that ship unless given)",
+    )
+    vet.add_argument("--json", action="store_true", help="as JSON")
+    vet.set_defaults(command=_vet)
     return parser
+
+
+def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Vet problem files; those that ship, and the slips, where no path is given."""
+    del shelf  # which leaves broken files out
+    from tutor.course.shelf import problem_files, shipped
+    from tutor.slips.catalogue import shipped_catalogue
+    from tutor.vetting.vet import vet_files
+
+    paths = problem_files(options.paths or [shipped("problems")])
+    reports = list(vet_files(paths, shipped_catalogue()))
+    if options.json:
+        print(json.dumps([_report(one) for one in reports], indent=2, ensure_ascii=False))
+    for report in () if options.json else reports:
+        for fault in report.faults:
+            print(fault)
+        if not report.faults:
+            print(f"{report.file}: no fault")
+        for span in report.spans:
+            print(f"  {span.step.key:8} {span.text}")
+        for remark in report.remarks:
+            print(f"  remark: {remark.key}: {remark.found}")
+    return 2 if any(report.faults for report in reports) else 0
+
+
+def _report(report: Report) -> dict[str, object]:
+    """Return a report of vetting for JSON."""
+    return {
+        "file": report.file,
+        "faults": [asdict(fault) for fault in report.faults],
+        "remarks": [asdict(remark) for remark in report.remarks],
+        "answers": [
+            {"line": s.step.key, "unit": s.step.unit, "low": s.low, "high": s.high}
+            for s in report.spans
+        ],
+    }
 
 
 def _version() -> str:
@@ -237,10 +290,11 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _working(options: argparse.Namespace, shelf: Shelf) -> int:
+    from tutor.drill.practice import sound
     from tutor.working.wording import CAUTION, ask
     from tutor.working.writing import formula, substituted, value_text, worked_line
 
-    question = shelf.find(options.name).question(options.seed)
+    question = sound(shelf.find(options.name).question(options.seed))
     values = question.graph.values(question.numbers, {})
     steps = question.derivation.asked
     if options.json:
@@ -279,11 +333,11 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.course.faults import near
-    from tutor.drill.practice import open_working
+    from tutor.drill.practice import open_working, sound
     from tutor.slips.catalogue import shipped_catalogue
     from tutor.slips.telling import hints, tell
 
-    working = open_working(shelf.find(options.name).question(options.seed))
+    working = open_working(sound(shelf.find(options.name).question(options.seed)))
     keys = [step.key for step in working.steps]
     earlier = [given.partition("=") for given in options.given]
     for key in [options.step, *(key.strip() for key, _, _ in earlier)]:

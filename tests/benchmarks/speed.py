@@ -20,6 +20,7 @@ import tempfile
 import termios
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -146,7 +147,7 @@ def verdict_times() -> Iterator[tuple[str, float]]:
                         ("random", f"{value * 20 ** chance.uniform(-1, 1):#.4g} {step.unit}")
                     ]
                     slips = [h for h in known if h.step == step.key]
-                    if slips:
+                    with suppress(IndexError, ArithmeticError):  # no slip, or one without an end
                         changes = dict(chance.choice(slips).changes)
                         slipped = question.graph.values(question.numbers, {}, changes)
                         entries += [("slipped", f"{slipped[step.key]:#.4g} {step.unit}")]

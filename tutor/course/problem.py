@@ -118,6 +118,21 @@ class Question:
         return graph(self.derivation)
 
     @cached_property
+    def trouble(self) -> str:
+        """Return why these numbers have no working, "" where all is well."""
+        from tutor.statics.balance import opposes
+
+        try:
+            values = self.graph.values(self.numbers, {})
+        except (ValueError, ArithmeticError) as error:
+            return str(error) or "a step has no finite value"
+        if not opposes(self.problem.posture, self.numbers, values):
+            force = self.problem.posture.balancing
+            assert force is not None, "only a force or a distance that is sought can be wrong"
+            return f"{force.symbol} would have to turn the other way"
+        return ""
+
+    @cached_property
     def constants(self) -> tuple[str, ...]:
         """Return the names of the conventions that this question's units bring in."""
         from tutor.statics.convert import constants_used

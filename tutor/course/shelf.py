@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -47,20 +47,28 @@ class Shelf:
         return Shelf(self.problems | {problem.id: problem}, self.faults)
 
 
+def problem_files(paths: Iterable[Path]) -> Iterator[Path]:
+    """Yield the files among some paths, and every problem file of the folders among them."""
+    for path in paths:
+        if path.is_dir():
+            yield from sorted(path.rglob("*.toml"))
+        else:
+            yield path
+
+
 def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:
     """Return all problems of some folders, those shipped unless others are named."""
     problems: dict[str, Problem] = {}
     faults: list[Fault] = []
-    for folder in folders if folders is not None else [shipped("problems")]:
-        for path in sorted(folder.rglob("*.toml")):
-            try:
-                problem = read_problem(path)
-            except FileError as error:
-                faults.extend(error.faults)
-                continue
-            if problem.id in problems:
-                faults.append(Fault(path.name, "id", f'"{problem.id}" is taken', "a new id"))
-            else:
-                problems[problem.id] = problem
+    for path in problem_files([shipped("problems")] if folders is None else folders):
+        try:
+            problem = read_problem(path)
+        except FileError as error:
+            faults.extend(error.faults)
+            continue
+        if problem.id in problems:
+            faults.append(Fault(path.name, "id", f'"{problem.id}" is taken', "a new id"))
+        else:
+            problems[problem.id] = problem
     order = sorted(problems.values(), key=lambda p: (p.joint, p.difficulty, p.id))
     return Shelf({problem.id: problem for problem in order}, tuple(faults))

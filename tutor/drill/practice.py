@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from tutor.course.faults import Fault, FileError
 from tutor.course.numbers import is_seed
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
@@ -35,6 +36,18 @@ def home() -> Path:
 def new_seed() -> str:
     """Return a fresh seed, short enough to be told over a shoulder."""
     return str(secrets.randbelow(90_000) + 10_000)
+
+
+def sound(question: Question) -> Question:
+    """Return the question, if there is a working of it.
+
+    Raises:
+        FileError: where its numbers have no equilibrium, which vetting the file would have told.
+    """
+    if question.trouble:
+        place = f"the numbers {question.seed}"
+        raise FileError([Fault(question.problem.id, place, question.trouble, "an equilibrium")])
+    return question
 
 
 def open_working(question: Question, catalogue: Catalogue | None = None) -> Working:
@@ -66,8 +79,12 @@ class Practice:
 
     @classmethod
     def start(cls, problem: Problem, seed: str, folder: Path | None = None) -> Practice:
-        """Begin a question, with a record of its own in `folder` (the user's data folder)."""
-        question = problem.question(seed)
+        """Begin a question, with a record of its own in `folder` (the user's data folder).
+
+        Raises:
+            FileError: where these numbers have no working.
+        """
+        question = sound(problem.question(seed))
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
         first = {
@@ -92,7 +109,7 @@ class Practice:
             RecordError: where the record cannot be read, or its problem is not on the shelf.
         """
         problem, seed, lines = _opened(path, shelf)
-        question = problem.question(seed)
+        question = sound(problem.question(seed))
         if lines[0].get("givens") != _givens(question):
             raise RecordError(f"{path}: the numbers of its problem have changed since")
         mend_tail(path)

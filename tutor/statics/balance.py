@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import cast
 
 from tutor.statics.convert import unit_left
-from tutor.statics.posture import Force, Offset
+from tutor.statics.posture import Force, Numbers, Offset, Posture
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from tutor.statics.turn import (
     Axis,
@@ -55,6 +56,14 @@ def known(draft: Draft) -> tuple[Force, ...]:
     """Return the forces whose moments are known before the last one is found."""
     balancing = draft.posture.balancing
     return tuple(force for force in draft.posture.turning if force is not balancing)
+
+
+def opposes(posture: Posture, numbers: Numbers, values: Mapping[str, float]) -> bool:
+    """Return whether what is to be found turns against the known moments, as it must."""
+    balancing = posture.balancing
+    if balancing is None:
+        return True
+    return values[SUM] * moment_sign(Draft(posture, numbers), balancing) < 0
 
 
 def write_moments(draft: Draft) -> None:
@@ -335,7 +344,9 @@ def _write_arm_ratio(draft: Draft) -> None:
     if distances != right:
         used += pen.choice("angle_ignored", 0) * (distances - right)
     ratio = used ** pen.choice("ratio_power", 1)
-    expression = ratio + pen.choice("other_ratio", 0) * (symbol(ADVANTAGE) - ratio)
+    expression = ratio
+    if len(draft.posture.loads) > 1:  # with one load, both ratios are the same number
+        expression += pen.choice("other_ratio", 0) * (symbol(ADVANTAGE) - ratio)
     written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
     pen.write("arm_ratio", load.symbol, "", expression, written)
 

@@ -39,11 +39,12 @@ def _write_balance(draft: Draft, axis: Axis) -> bool:
         written += f"{mark}{{{key}}}"
     if not terms:
         return False
-    kept = [
-        pen.choice("included", 1, about) * pen.choice("flip", 1, about) * term
-        for about, term in terms
-    ]
-    summed = total(kept) if len(terms) > 1 else terms[0][1]
+    summed = terms[0][1]
+    if len(terms) > 1:
+        summed = total(
+            pen.choice("included", 1, about) * pen.choice("flip", 1, about) * term
+            for about, term in terms
+        )
     expression = -pen.choice("flip", 1) * summed
     pen.write(f"reaction_{axis}", "", "N", expression, written)
     return True
