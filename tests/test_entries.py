@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tutor.course.faults import plain
+from tutor.course.places import shipped
 from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf, shipped
+from tutor.course.shelf import load_shelf
 from tutor.drill.practice import Practice
 from tutor.line import LineMode
 from tutor.statics.choices import CONVENTIONS

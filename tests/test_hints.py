@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from tutor.course.places import shipped
 from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf, shipped
+from tutor.course.shelf import load_shelf
 from tutor.drill.practice import open_working
 from tutor.slips.catalogue import (
     PLACEHOLDERS,

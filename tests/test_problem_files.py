@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 
 from tutor.course.faults import Fault, FileError
 from tutor.course.numbers import Range
+from tutor.course.places import shipped
 from tutor.course.problem import PLACEHOLDER, Problem
 from tutor.course.quantities import MOST_VALUES
 from tutor.course.reading import LARGEST_FILE, read_problem
-from tutor.course.shelf import load_shelf, shipped
+from tutor.course.shelf import load_shelf
 
 GOOD = """
 id = "good"

@@ -13,8 +13,9 @@ from pathlib import Path
 import pytest
 
 from tutor.course.faults import FileError
+from tutor.course.places import shipped
 from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf, shipped
+from tutor.course.shelf import load_shelf
 from tutor.drill.practice import open_working
 from tutor.slips.catalogue import load_catalogue, shipped_catalogue
 from tutor.slips.search import Hypothesis, hypotheses

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from tutor.cli import main
-from tutor.course.shelf import problem_files, shipped
+from tutor.course.places import shipped
+from tutor.course.shelf import problem_files
 from tutor.slips.catalogue import shipped_catalogue
 from tutor.vetting.vet import Report, vet_file, vet_files
 

@@ -15,12 +15,15 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.course.places import LIBRARY
+
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
     from tutor.course.shelf import Shelf
     from tutor.vetting.vet import Report
 
     Command = Callable[[argparse.Namespace, Shelf], int]
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -60,6 +63,9 @@ def _seed(text: str) -> str:
 
 
 def _run(options: argparse.Namespace) -> int:
+    if options.library:
+        named = [*options.library, *filter(None, [os.environ.get(LIBRARY)])]
+        os.environ[LIBRARY] = os.pathsep.join(named)
     if options.version:
         print(f"leverstep {_version()}")
         return 0
@@ -92,16 +98,40 @@ def _parser() -> argparse.ArgumentParser:
         description="Practise joint statics line by line: from a posture to muscle force, "
         "mechanical advantage and joint reaction.",
         epilog="example: leverstep practise elbow-full-pail",
+        parents=[_library([])],
     )
     parser.add_argument("--version", action="store_true", help="show the version")
     parser.set_defaults(command=_open, name=None, seed=None, plain=False, go_on=False)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
+        add(commands)
+    return parser
 
-    practise = commands.add_parser(
-        "practise",
-        help="work a problem",
-        epilog="example: leverstep practise elbow-full-pail --plain",
+
+def _library(default: object) -> argparse.ArgumentParser:
+    """Return the option that every command has: a folder of the teacher's own."""
+    parser = argparse.ArgumentParser(add_help=False)
+    parser.add_argument(
+        "--library", action="append", default=default, metavar="DIR",
+        help="a folder of your own problems and hints, beside those that ship",
+    )  # fmt: skip
+    return parser
+
+
+def _command(
+    commands: Commands, name: str, help_text: str, example: str
+) -> argparse.ArgumentParser:
+    """Return the parser of a new command."""
+    return commands.add_parser(
+        name,
+        help=help_text,
+        epilog=f"example: leverstep {example}",
+        parents=[_library(argparse.SUPPRESS)],
     )
+
+
+def _add_practise(commands: Commands) -> None:
+    practise = _command(commands, "practise", "work a problem", "practise elbow-full-pail --plain")
     practise.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     practise.add_argument(
         "--seed", type=_seed, help="the numbers to work with (new ones unless given)"
@@ -112,27 +142,36 @@ def _parser() -> argparse.ArgumentParser:
     practise.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
     practise.set_defaults(command=_open)
 
-    problems = commands.add_parser(
-        "problems", help="list the problems", epilog="example: leverstep problems --json"
+
+def _add_problems(commands: Commands) -> None:
+    from tutor.course.problem import ASKED, UNITS
+
+    problems = _command(commands, "problems", "list the problems", "problems --joint knee")
+    problems.add_argument("--joint", help="only of this joint")
+    problems.add_argument(
+        "--class", dest="lever", type=int, choices=(1, 2, 3), help="only levers of this class"
     )
+    problems.add_argument(
+        "--difficulty", type=int, choices=(1, 2, 3), help="only of this difficulty"
+    )
+    problems.add_argument("--units", choices=UNITS, help="only with these units")
+    problems.add_argument("--asks", choices=ASKED, help="only where this is to be found")
     problems.add_argument("--json", action="store_true", help="as JSON")
     problems.set_defaults(command=_problems)
 
-    working = commands.add_parser(
-        "working",
-        help="show the worked solution of a problem",
-        epilog="example: leverstep working elbow-full-pail --seed 7",
-    )
+
+def _add_working(commands: Commands) -> None:
+    example = "working elbow-full-pail --seed 7"
+    working = _command(commands, "working", "show the worked solution of a problem", example)
     working.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     working.add_argument("--seed", type=_seed, required=True, help="the numbers to work with")
     working.add_argument("--json", action="store_true", help="as JSON")
     working.set_defaults(command=_working)
 
-    check = commands.add_parser(
-        "check",
-        help="judge one entry",
-        epilog='example: leverstep check elbow-full-pail --seed 7 --step W_l "15.5 N"',
-    )
+
+def _add_check(commands: Commands) -> None:
+    example = 'check elbow-full-pail --seed 7 --step W_l "15.5 N"'
+    check = _command(commands, "check", "judge one entry", example)
     check.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     check.add_argument("entry", metavar="ENTRY", help="what a student typed")
     check.add_argument("--seed", type=_seed, required=True, help="the numbers to work with")
@@ -143,27 +182,22 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("--json", action="store_true", help="as JSON")
     check.set_defaults(command=_check)
 
-    vet = commands.add_parser(
-        "vet",
-        help="look for faults in problem files",
-        epilog="example: leverstep vet my-problems/",
-    )
+
+def _add_vet(commands: Commands) -> None:
+    vet = _command(commands, "vet", "look for faults in problem files", "vet my-problems/")
     vet.add_argument(
-        "paths",
-        nargs="*",
-        type=Path,
-        metavar="PATH",
+        "paths", nargs="*", type=Path, metavar="PATH",
         help="problem files and folders of them (all that ship unless given)",
-    )
+    )  # fmt: skip
     vet.add_argument("--json", action="store_true", help="as JSON")
     vet.set_defaults(command=_vet)
-    return parser
 
 
 def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
     """Vet problem files; those that ship, and the slips, where no path is given."""
     del shelf  # which leaves broken files out
-    from tutor.course.shelf import problem_files, shipped
+    from tutor.course.places import shipped
+    from tutor.course.shelf import problem_files
     from tutor.slips.catalogue import shipped_catalogue
     from tutor.vetting.vet import vet_files
 
@@ -260,6 +294,8 @@ def _plain(shelf: Shelf, problem: Problem, seed: str | None, record: Path | None
     except RecordError as error:
         print(error, file=sys.stderr)
         return 2
+    for fault in practice.catalogue.faults:
+        print(fault, file=sys.stderr)
     LineMode(practice, _say, input).run()
     return 0
 
@@ -269,23 +305,37 @@ def _say(text: str) -> None:
 
 
 def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
-    rows = [
+    wanted = {
+        "joint": options.joint,
+        "class": options.lever,
+        "difficulty": options.difficulty,
+        "units": options.units,
+        "asks": options.asks,
+    }
+    rows: list[dict[str, object]] = [
         {
             "id": problem.id,
             "title": problem.title,
             "joint": problem.joint,
             "difficulty": problem.difficulty,
+            "class": problem.lever_class,
             "units": problem.units,
+            "asks": problem.asks,
+            "own": problem.id in shelf.own,
         }
         for problem in shelf.problems.values()
     ]
+    rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
     if options.json:
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
     width = max((len(str(row["id"])) for row in rows), default=0)
     for row in rows:
-        facts = f"{row['joint']}, difficulty {row['difficulty']}, {row['units']}"
-        print(f"{row['id']!s:{width}}  {row['title']} ({facts})")
+        lever = f", class {row['class']}" if row["class"] else ""
+        facts = f"{row['joint']}, difficulty {row['difficulty']}{lever}, {row['units']}"
+        facts += f", asks for the {row['asks']}"
+        mark = "your own: " if row["own"] else ""
+        print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
     return 0
 
 
@@ -334,7 +384,7 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
 def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.course.faults import near
     from tutor.drill.practice import open_working, sound
-    from tutor.slips.catalogue import shipped_catalogue
+    from tutor.slips.catalogue import catalogue_in_use
     from tutor.slips.telling import hints, tell
 
     working = open_working(sound(shelf.find(options.name).question(options.seed)))
@@ -353,7 +403,9 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
             print(f"--given {key}: not read: {given.reason}", file=sys.stderr)
             return 2
     verdict = working.enter(options.step, options.entry.strip())
-    catalogue = shipped_catalogue()
+    catalogue = catalogue_in_use()
+    for fault in catalogue.faults:
+        print(fault, file=sys.stderr)
     told = tell(working, verdict, catalogue)
     texts = hints(working, options.step, catalogue)
     if options.json:

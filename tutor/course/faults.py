@@ -98,7 +98,7 @@ class Reader:
         if not isinstance(value, str) or not value.strip():
             self.fault(key, f"found {shown(value)}", expected)
             return default or ""
-        if any(not c.isprintable() and not (long and c == "\n") for c in value):
+        if not (value.replace("\n", "") if long else value).isprintable():
             self.fault(key, "found a control character", "plain text")
             return default or ""
         return value.strip()

@@ -22,10 +22,18 @@ if TYPE_CHECKING:
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
+ASKED = (
+    "effort", "load", "mass", "distance", "support", "moment", "net moment", "reaction",
+)  # fmt: skip
+"""What a problem may ask for."""
+
+UNITS = ("SI", "US customary", "mixed units")
+"""The systems of units that the givens of a problem may have."""
+
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Problem:
     """One problem file.
 
@@ -76,6 +84,28 @@ class Problem:
             if words & set(name.replace(",", "").split())
         ]
         return (f"Table of segments ({self.table.name}): {'; '.join(rows)}.",)
+
+    @property
+    def asks(self) -> str:
+        """Return in a word or two what is to be found: one of `ASKED`."""
+        posture = self.posture
+        last = posture.balancing
+        if last is None:
+            moment = "moment" if posture.ends_at_sum else "net moment"
+            return moment if posture.moments else "reaction"
+        if last.at.sought:
+            return "distance"
+        if last is not posture.effort:
+            return "mass" if posture.as_mass else "load"
+        return "effort" if posture.ratios else "support"
+
+    @cached_property
+    def lever_class(self) -> int | None:
+        """Return the class of lever, 1 to 3, None where the problem asks for none."""
+        from tutor.statics.lever import lever_class
+
+        middle = {key: float(span.middle()) for key, span in self.ranges.items()}
+        return lever_class(self.posture, middle)
 
     @property
     def units(self) -> str:

@@ -7,26 +7,21 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError, near
+from tutor.course.places import own_folders, shipped
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
 
 
-def shipped(folder: str) -> Path:
-    """Return the folder of data that ships with the program: `problems` or `hints`.
-
-    A wheel carries it inside the package; a clone has it beside the package.
-    """
-    package = Path(__file__).resolve().parent.parent
-    inside = package / folder
-    return inside if inside.is_dir() else package.parent / folder
-
-
 @dataclass(frozen=True)
 class Shelf:
-    """The problems that could be read, by id, and the faults of the files that could not."""
+    """The problems that could be read, by id, and the faults of the files that could not.
+
+    `own` are the ids of those that come from a teacher's own folders.
+    """
 
     problems: dict[str, Problem]
     faults: tuple[Fault, ...]
+    own: frozenset[str] = frozenset()
 
     def find(self, name: str) -> Problem:
         """Return the problem with this id, or that of a problem file at this path.
@@ -44,7 +39,10 @@ class Shelf:
 
     def including(self, problem: Problem) -> Shelf:
         """Return the shelf with a problem that was found by its path."""
-        return Shelf(self.problems | {problem.id: problem}, self.faults)
+        if self.problems.get(problem.id) is problem:
+            return self
+        own = self.own | {problem.id}
+        return Shelf(self.problems | {problem.id: problem}, self.faults, own)
 
 
 def problem_files(paths: Iterable[Path]) -> Iterator[Path]:
@@ -57,10 +55,14 @@ def problem_files(paths: Iterable[Path]) -> Iterator[Path]:
 
 
 def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:
-    """Return all problems of some folders, those shipped unless others are named."""
+    """Return all problems of some folders; of those shipped and a teacher's own unless named."""
     problems: dict[str, Problem] = {}
     faults: list[Fault] = []
-    for path in problem_files([shipped("problems")] if folders is None else folders):
+    own: set[str] = set()
+    paths = [(path, False) for path in problem_files(folders or [shipped("problems")])]
+    if folders is None:
+        paths += [(path, True) for path in problem_files(own_folders("problems"))]
+    for path, is_own in paths:
         try:
             problem = read_problem(path)
         except FileError as error:
@@ -68,7 +70,8 @@ def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:
             continue
         if problem.id in problems:
             faults.append(Fault(path.name, "id", f'"{problem.id}" is taken', "a new id"))
-        else:
-            problems[problem.id] = problem
+            continue
+        problems[problem.id] = problem
+        own |= {problem.id} if is_own else set()
     order = sorted(problems.values(), key=lambda p: (p.joint, p.difficulty, p.id))
-    return Shelf({problem.id: problem for problem in order}, tuple(faults))
+    return Shelf({problem.id: problem for problem in order}, tuple(faults), frozenset(own))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import secrets
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -10,10 +9,11 @@ from pathlib import Path
 
 from tutor.course.faults import Fault, FileError
 from tutor.course.numbers import is_seed
+from tutor.course.places import home
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
 from tutor.drill.record import Record, RecordError, mend_tail, read_record
-from tutor.slips.catalogue import Catalogue, shipped_catalogue
+from tutor.slips.catalogue import Catalogue, catalogue_in_use
 from tutor.slips.search import explain
 from tutor.slips.telling import hints, tell
 from tutor.working.verdict import Explanation, Verdict
@@ -21,16 +21,6 @@ from tutor.working.working import Attempt, Working
 
 FORMAT = 1
 """The format of a record's lines."""
-
-
-def home() -> Path:
-    """Return the folder of the user's data: `LEVERSTEP_HOME`, or the system's usual place."""
-    named = os.environ.get("LEVERSTEP_HOME")
-    if named:
-        return Path(named)
-    from platformdirs import user_data_path
-
-    return user_data_path("leverstep", appauthor=False)
 
 
 def new_seed() -> str:
@@ -52,7 +42,7 @@ def sound(question: Question) -> Question:
 
 def open_working(question: Question, catalogue: Catalogue | None = None) -> Working:
     """Return an empty working whose wrong entries are explained by the catalogue."""
-    slips = catalogue or shipped_catalogue()
+    slips = catalogue or catalogue_in_use()
 
     def explained(attempt: Attempt) -> tuple[Explanation, ...]:
         return explain(attempt, slips)
@@ -70,7 +60,7 @@ class Practice:
     def __init__(self, question: Question, record: Record | None, trouble: str = "") -> None:
         self.question = question
         self.working = open_working(question)
-        self.catalogue = shipped_catalogue()
+        self.catalogue = catalogue_in_use()
         self.trouble = trouble
         self._record = record
         self._waiting: list[dict[str, object]] = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -16,19 +16,28 @@ if TYPE_CHECKING:
     from tutor.drill.practice import Unfinished
 
 ALL = "all"
-_LEVELS = (ALL, "1", "2", "3")
 _MOST_UNFINISHED = 5
-_HEADINGS = {"plain": "Plain levers"}
+_HEADINGS = {"plain": "Plain levers", "body": "Whole body", "lumbar": "Lumbar spine"}
+_CLASSES = {1: "first", 2: "second", 3: "third", None: "none"}
+
+SORTS: dict[str, Callable[[Problem], str]] = {
+    "joint": lambda problem: problem.joint,
+    "level": lambda problem: str(problem.difficulty),
+    "class": lambda problem: _CLASSES[problem.lever_class],
+    "units": lambda problem: problem.units,
+    "asks": lambda problem: problem.asks,
+}
+"""What the list can be narrowed by, and what each problem is in that respect."""
 
 
 class Choices:
     """The list and what it is narrowed to."""
 
-    def __init__(self, problems: Sequence[Problem]) -> None:
+    def __init__(self, problems: Sequence[Problem], own: Collection[str] = ()) -> None:
         self._problems = problems
+        self._own = own
         self._unfinished: tuple[Unfinished, ...] = ()
-        self.joint = ALL
-        self.level = ALL
+        self.narrowed: dict[str, str] = {}
 
     def take(self, workings: tuple[Unfinished, ...]) -> bool:
         """Take the workings to go on with; return whether they are others than before."""
@@ -38,21 +47,22 @@ class Choices:
 
     def show_all(self) -> None:
         """Narrow the list no more."""
-        self.joint = self.level = ALL
+        self.narrowed.clear()
 
-    def next_joint(self) -> None:
-        """Narrow the list to the next joint, after the last to none."""
-        joints = [ALL, *dict.fromkeys(problem.joint for problem in self._problems)]
-        self.joint = joints[(joints.index(self.joint) + 1) % len(joints)]
-
-    def next_level(self) -> None:
-        """Narrow the list to the next level, after the last to none."""
-        self.level = _LEVELS[(_LEVELS.index(self.level) + 1) % len(_LEVELS)]
+    def narrow(self, sort: str) -> None:
+        """Narrow the list to the next value of one of the `SORTS`, after the last to none."""
+        values = [ALL, *sorted({SORTS[sort](problem) for problem in self._problems})]
+        place = values.index(self.narrowed.get(sort, ALL)) + 1
+        self.narrowed[sort] = values[place % len(values)]
 
     @property
     def shown(self) -> str:
         """Return what the list is narrowed to."""
-        return f"Joint: {self.joint} (F3)   Level: {self.level} (F4)"
+        parts = [f"{sort.capitalize()}: {self.narrowed.get(sort, ALL)}" for sort in SORTS]
+        return "   ".join(parts)
+
+    def _fits(self, problem: Problem) -> bool:
+        return all(v in (ALL, SORTS[sort](problem)) for sort, v in self.narrowed.items())
 
     def options(self) -> list[Option]:
         """Return the lines of the list, headings among them."""
@@ -63,14 +73,13 @@ class Choices:
             listed.append(Option(_unfinished(one), id=f"go-on:{place}"))
         joint = ""
         for problem in self._problems:
-            if self.joint not in (ALL, problem.joint):
-                continue
-            if self.level not in (ALL, str(problem.difficulty)):
+            if not self._fits(problem):
                 continue
             if problem.joint != joint:
                 joint = problem.joint
                 listed.append(_heading(_HEADINGS.get(joint, joint.capitalize())))
-            listed.append(Option(_problem(problem), id=problem.id))
+            own = problem.id in self._own
+            listed.append(Option(_problem(problem, own), id=problem.id))
         return listed or [_heading("No problem fits this choice; Esc shows all")]
 
     def opening(self, ident: str, seed: str) -> Opening:
@@ -86,8 +95,9 @@ def _heading(text: str) -> Option:
     return Option(Content.styled(text, "$primary bold"), disabled=True)
 
 
-def _problem(problem: Problem) -> Content:
-    units = Content.styled(problem.units, "$foreground 60%")
+def _problem(problem: Problem, own: bool) -> Content:
+    told = f"{problem.units}{', your own' if own else ''}"
+    units = Content.styled(told, "$foreground 60%")
     return Content.assemble(f"  {problem.title:<44.44}  level {problem.difficulty}   ", units)
 
 

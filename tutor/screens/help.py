@@ -34,7 +34,8 @@ What the margin says
 
 Keys among the problems
   ↑ ↓ Enter    choose and open      Tab  to the numbers and back
-  F3  joint    F4  level            Esc  all problems
+  F3 joint   F4 level   F7 class of lever   F8 units   F9 what is asked
+  Esc    all problems
   Numbers: what is typed there gives the same numbers each time.
 """
 

@@ -30,12 +30,24 @@ class HomeScreen(Screen[None]):
     AUTO_FOCUS = "#choices"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "f3", "joint", "Joint", id="home.joint", key_display="F3",
+            "f3", "narrow('joint')", "Joint", id="home.joint", key_display="F3",
             tooltip="Show the problems of the next joint only",
         ),
         Binding(
-            "f4", "level", "Level", id="home.level", key_display="F4",
+            "f4", "narrow('level')", "Level", id="home.level", key_display="F4",
             tooltip="Show the problems of the next level only",
+        ),
+        Binding(
+            "f7", "narrow('class')", "Class", id="home.class", key_display="F7",
+            tooltip="Show the problems with the next class of lever only",
+        ),
+        Binding(
+            "f8", "narrow('units')", "Units", id="home.units", key_display="F8",
+            tooltip="Show the problems with the next system of units only",
+        ),
+        Binding(
+            "f9", "narrow('asks')", "Asks", id="home.asks", key_display="F9",
+            tooltip="Show the problems that ask for the next sort of unknown only",
         ),
         Binding(
             "escape", "everything", "Show all", id="home.all", show=False,
@@ -71,13 +83,13 @@ class HomeScreen(Screen[None]):
         self._shelf = await asyncio.to_thread(self._load)
         from tutor.screens.choices import Choices, faults_line
 
-        self._choices = Choices(tuple(self._shelf.problems.values()))
+        self._choices = Choices(tuple(self._shelf.problems.values()), self._shelf.own)
         seed = Input(
             id="seed", compact=True, select_on_focus=False, max_length=24,
             placeholder="leave empty for new ones",
         )  # fmt: skip
+        shown = Static(id="shown", markup=False)
         chooser = Horizontal(
-            Static(id="shown", markup=False),
             Static("Numbers", id="seed-name", markup=False),
             seed,
             id="chooser",
@@ -86,7 +98,7 @@ class HomeScreen(Screen[None]):
         faults = Static(faults_line(self._shelf.faults), id="faults", markup=False)
         faults.display = bool(self._shelf.faults)
         footer = Footer(show_command_palette=False)
-        await self.mount(chooser, listed, faults, footer, TooSmall())
+        await self.mount(shown, chooser, listed, faults, footer, TooSmall())
         self.fill()
         listed.focus()
         self.read_unfinished()
@@ -144,16 +156,11 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        return action not in ("joint", "level", "everything") or bool(self.query("#choices"))
+        return action not in ("narrow", "everything") or bool(self.query("#choices"))
 
-    def action_joint(self) -> None:
-        """Show the next joint only; after the last, all."""
-        self._choices.next_joint()
-        self.fill()
-
-    def action_level(self) -> None:
-        """Show the next level only; after the last, all."""
-        self._choices.next_level()
+    def action_narrow(self, sort: str) -> None:
+        """Narrow the list to the next joint, level and so on; after the last, all are shown."""
+        self._choices.narrow(sort)
         self.fill()
 
     def action_everything(self) -> None:

@@ -57,9 +57,12 @@ def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]
 
 
 def begun_before(opening: Opening, shelf: Shelf) -> str:
-    """Return that there is a working of the same problem to go on with, "" where there is none."""
+    """Return what to say first: of own hints left out, or a working to go on with; "" for none."""
     from tutor.drill.practice import unfinished
+    from tutor.slips.catalogue import catalogue_in_use
 
+    if faults := catalogue_in_use().faults:
+        return f"Your own file of hints is left out. {faults[0]}."
     if opening.path is not None or opening.seed:
         return ""
     if not any(one.problem is opening.problem for one in unfinished(shelf)):

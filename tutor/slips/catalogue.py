@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, shown
-from tutor.course.shelf import shipped
+from tutor.course.places import own_folders, shipped
 from tutor.statics.choices import KINDS
 from tutor.statics.units import unit
 from tutor.working.wording import SECTIONS
@@ -81,10 +81,12 @@ class Catalogue:
     """All slips by id, and the general hints of each kind of step.
 
     A general hint may be limited to givens in some units; the first that applies is shown.
+    `faults` are those of a teacher's own files that were left out.
     """
 
     slips: dict[str, Slip]
     general: dict[str, list[tuple[tuple[str, ...], Hint]]]
+    faults: tuple[Fault, ...] = ()
 
     def general_hint(self, kind: str, unit_given: str) -> Hint:
         """Return the general hint of a kind of step that starts from a given in some unit."""
@@ -103,37 +105,58 @@ def shipped_catalogue() -> Catalogue:
     return load_catalogue([shipped("hints")])
 
 
-def load_catalogue(folders: Iterable[Path]) -> Catalogue:
-    """Return the catalogue of some folders.
+@cache
+def catalogue_in_use() -> Catalogue:
+    """Return the catalogue that ships, with a teacher's own slips.
+
+    An own file with a fault is left out, and its faults are kept in the catalogue.
+    """
+    return load_catalogue([shipped("hints")], own_folders("hints"))
+
+
+def load_catalogue(folders: Iterable[Path], own: Iterable[Path] = ()) -> Catalogue:
+    """Return the catalogue of some folders, and of those `own` files that have no fault.
 
     Raises:
-        FileError: with every fault of every file.
+        FileError: with every fault of every file of `folders`.
     """
-    slips: dict[str, Slip] = {}
-    general: dict[str, list[tuple[tuple[str, ...], Hint]]] = {}
-    faults: list[Fault] = []
-    for path in sorted(path for folder in folders for path in folder.rglob("*.toml")):
-        try:
-            table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_number)
-        except (OSError, ValueError, OverflowError, RecursionError) as error:
-            faults.append(Fault(path.name, "", str(error), "a TOML file"))
-            continue
-        reader = Reader(path.name, table, faults)
-        for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
-            slip = _read_slip(item)
-            if slip.id in slips:
-                item.fault("id", f'"{slip.id}" is taken', "a new id")
-            slips[slip.id] = slip
-        for item in reader.children("step", "a list of steps") if reader.has("step") else []:
-            kinds, units, hint = _kinds(item), _units(item), _read_hint(item)
-            item.finish()
-            for kind in kinds:
-                general.setdefault(kind, []).append((units, hint))
-        reader.asked |= {"slip", "step"}
-        reader.finish()
+    catalogue = Catalogue({}, {})
+    faults = [fault for path in _files(folders) for fault in _add_file(path, catalogue)]
     if faults:
         raise FileError(faults)
-    return Catalogue(slips, general)
+    for path in _files(own):
+        grown = Catalogue(dict(catalogue.slips), {k: [*v] for k, v in catalogue.general.items()})
+        found = tuple(_add_file(path, grown))
+        kept = catalogue if found else grown
+        catalogue = replace(kept, faults=(*catalogue.faults, *found))
+    return catalogue
+
+
+def _files(folders: Iterable[Path]) -> list[Path]:
+    return sorted(path for folder in folders for path in folder.rglob("*.toml"))
+
+
+def _add_file(path: Path, catalogue: Catalogue) -> list[Fault]:
+    """Add the slips and general hints of a file to a catalogue; return its faults."""
+    faults: list[Fault] = []
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_number)
+    except (OSError, ValueError, OverflowError, RecursionError) as error:
+        return [Fault(path.name, "", str(error), "a TOML file")]
+    reader = Reader(path.name, table, faults)
+    for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
+        slip = _read_slip(item)
+        if slip.id in catalogue.slips:
+            item.fault("id", f'"{slip.id}" is taken', "a new id")
+        catalogue.slips[slip.id] = slip
+    for item in reader.children("step", "a list of steps") if reader.has("step") else []:
+        kinds, units, hint = _kinds(item), _units(item), _read_hint(item)
+        item.finish()
+        for kind in kinds:
+            catalogue.general.setdefault(kind, []).append((units, hint))
+    reader.asked |= {"slip", "step"}
+    reader.finish()
+    return faults
 
 
 def _number(text: str) -> Fraction:

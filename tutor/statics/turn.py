@@ -66,7 +66,7 @@ def write_turns(draft: Draft) -> None:
         if turn.sine == "zero":
             _write_no_lever(draft, force)
             continue
-        bearing = _from_segment(draft, force)
+        bearing = from_segment(draft, force)
         if _has_two_parts(bearing):
             _write_angle(draft, force, turn.angle, bearing)
         if draft.posture.by_components and force.magnitude is not None:
@@ -79,7 +79,7 @@ def to_segment(draft: Draft, force: Force) -> Turn | None:
     """Return the turn from the segment to the line of action; None where the arm is given."""
     if force.at.perpendicular or force.offset is not None:
         return None
-    return _turn(draft, force, _from_segment(draft, force), f"gamma{force.suffix}")
+    return _turn(draft, force, from_segment(draft, force), f"gamma{force.suffix}")
 
 
 def to_horizontal(draft: Draft, force: Force) -> Turn:
@@ -88,7 +88,8 @@ def to_horizontal(draft: Draft, force: Force) -> Turn:
     return _turn(draft, force, bearing, f"beta{force.suffix}")
 
 
-def _from_segment(draft: Draft, force: Force) -> Bearing:
+def from_segment(draft: Draft, force: Force) -> Bearing:
+    """Return the angle from the segment round to the line of action."""
     return force_bearing(draft.posture, force.direction) - segment_bearing(draft.posture)
 
 
@@ -283,7 +284,7 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
     if is_slanted(draft, force):
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)
-        if _has_two_parts(_from_segment(draft, force)):
+        if _has_two_parts(from_segment(draft, force)):
             yield f"gamma{force.suffix}"
     bearing = force_bearing(draft.posture, force.direction)
     if bearing.inclined or bearing.turned:

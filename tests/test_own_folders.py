@@ -1,0 +1,127 @@
+"""A teacher's own problems and hints: read beside those that ship, and never in their way."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from tutor.cli import main
+from tutor.course.places import own_folders, shipped
+from tutor.course.shelf import load_shelf
+from tutor.slips.catalogue import load_catalogue
+from tutor.statics.graph import graph
+
+PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
+SLIP = """
+[[slip]]
+id = "doubled"
+name = "twice as much"
+kinds = ["moment"]
+change = { flip = 2 }
+look = "Is it doubled?"
+happened = "It seems to be doubled."
+"""
+
+
+@pytest.fixture
+def library(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return an own folder with a good and a broken problem, and a good and a broken slip."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    folder = tmp_path / "mine"
+    for part in ("problems", "hints"):
+        (folder / part).mkdir(parents=True)
+    text = PAIL.read_text("utf-8").replace("elbow-full-pail", "my-pail")
+    (folder / "problems" / "my-pail.toml").write_text(text, "utf-8")
+    (folder / "problems" / "broken.toml").write_text("id = 3", "utf-8")
+    (folder / "hints" / "a-broken.toml").write_text(SLIP.replace("flip", "flop"), "utf-8")
+    (folder / "hints" / "b-good.toml").write_text(SLIP, "utf-8")
+    monkeypatch.setenv("LEVERSTEP_LIBRARY", str(folder))
+    return folder
+
+
+@pytest.mark.usefixtures("library")
+def test_own_problems_stand_beside_those_that_ship() -> None:
+    shelf = load_shelf()
+    assert shelf.own == {"my-pail"}
+    assert {"my-pail", "elbow-full-pail"} <= set(shelf.problems)
+    assert {fault.file for fault in shelf.faults} == {"broken.toml"}
+
+
+@pytest.mark.usefixtures("library")
+def test_a_broken_own_hint_file_hides_no_other() -> None:
+    catalogue = load_catalogue([shipped("hints")], own_folders("hints"))
+    assert "doubled" in catalogue.slips
+    assert "g-forgotten" not in catalogue.slips
+    assert "gravity-forgotten" in catalogue.slips
+    assert [fault.file for fault in catalogue.faults] == ["a-broken.toml"]
+
+
+def test_an_own_problem_never_takes_the_place_of_one_that_ships(library: Path) -> None:
+    (library / "problems" / PAIL.name).write_text(PAIL.read_text("utf-8"), "utf-8")
+    shelf = load_shelf()
+    assert "elbow-full-pail" not in shelf.own
+    assert any('"elbow-full-pail" is taken' in fault.found for fault in shelf.faults)
+
+
+def test_folders_are_named_by_option_variable_and_the_users_data(
+    library: Path,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    plain = tmp_path / "plain"
+    plain.mkdir()
+    text = PAIL.read_text("utf-8")
+    (plain / "plain-pail.toml").write_text(text.replace("elbow-full-pail", "plain-pail"), "utf-8")
+    at_home = tmp_path / "home" / "library" / "problems"
+    at_home.mkdir(parents=True)
+    (at_home / "home-pail.toml").write_text(text.replace("elbow-full-pail", "home-pail"), "utf-8")
+    assert own_folders("problems") == [library / "problems", at_home]
+    assert main(["problems", "--joint", "elbow", "--library", str(plain)]) == 0
+    out = capsys.readouterr().out
+    assert out.count("your own: ") == 3
+    assert os.environ["LEVERSTEP_LIBRARY"].split(os.pathsep) == [str(plain), str(library)]
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "all_of"),
+    [
+        ("--joint", "knee", "knee, "),
+        ("--class", "2", "class 2, "),
+        ("--difficulty", "3", "difficulty 3, "),
+        ("--units", "US customary", "US customary, "),
+        ("--asks", "distance", "asks for the distance"),
+    ],
+)
+def test_the_list_is_narrowed(
+    option: str, value: str, all_of: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["problems", option, value]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert 0 < len(lines) < len(load_shelf().problems)
+    assert all(all_of in line for line in lines)
+
+
+def test_the_class_in_lists_is_that_of_the_working() -> None:
+    """The quick class of a list, by plain numbers, agrees with the derivation."""
+    compared = 0
+    for problem in load_shelf().problems.values():
+        question = problem.question("1")
+        if problem.lever_class is None:
+            continue
+        values = graph(question.derivation).values(question.numbers, {})
+        assert problem.lever_class == values["class"], problem.id
+        compared += 1
+    assert compared > 30
+
+
+def test_a_thousand_problem_files_are_read_with_one_line_for_a_broken_one(tmp_path: Path) -> None:
+    text = PAIL.read_text("utf-8")
+    for number in range(1000):
+        name = f"pail-{number}"
+        written = "id = 3" if number == 500 else text.replace("elbow-full-pail", name)
+        (tmp_path / f"{name}.toml").write_text(written, "utf-8")
+    shelf = load_shelf([tmp_path])
+    assert len(shelf.problems) == 999
+    assert {fault.file for fault in shelf.faults} == {"pail-500.toml"}

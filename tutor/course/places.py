@@ -1,0 +1,46 @@
+"""Where things lie: what ships, the user's data, and the teacher's own folders."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+LIBRARY = "LEVERSTEP_LIBRARY"
+"""The variable that names folders of a teacher's own, parted as the system parts paths."""
+
+
+def shipped(folder: str) -> Path:
+    """Return the folder of data that ships with the program: `problems` or `hints`.
+
+    A wheel carries it inside the package; a clone has it beside the package.
+    """
+    package = Path(__file__).resolve().parent.parent
+    inside = package / folder
+    return inside if inside.is_dir() else package.parent / folder
+
+
+def home() -> Path:
+    """Return the folder of the user's data: `LEVERSTEP_HOME`, or the system's usual place."""
+    named = os.environ.get("LEVERSTEP_HOME")
+    if named:
+        return Path(named)
+    from platformdirs import user_data_path
+
+    return user_data_path("leverstep", appauthor=False)
+
+
+def own_folders(kind: str) -> list[Path]:
+    """Return the folders of a teacher's own problems or hints (`kind`), those that there are.
+
+    Each folder named by `LEVERSTEP_LIBRARY`, and `library` in the user's data, may have folders
+    `problems` and `hints` in it; one that has neither holds problems.
+    """
+    named = os.environ.get(LIBRARY, "").split(os.pathsep)
+    found = []
+    for library in [*(Path(name) for name in named if name), home() / "library"]:
+        parts = [library / "problems", library / "hints"]
+        if any(part.is_dir() for part in parts):
+            found.append(library / kind)
+        elif kind == "problems":
+            found.append(library)
+    return [folder for folder in found if folder.is_dir()]
