@@ -24,6 +24,7 @@ from tutor.drill.record import (
     mend_tail,
     read_record,
 )
+from tutor.working.own import OwnError, read_own
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.working import Working
 from tutor.working.writing import substituted, worked_line
@@ -446,3 +447,45 @@ def test_a_killed_practice_can_be_gone_on_with(practice: Practice) -> None:
     work_to_the_end(resumed)
     assert resumed.working.complete
     assert Practice.resume(found.path, SHELF).working.lines == resumed.working.lines
+
+
+TWO_ENDS = SHELF.problems["elbow-two-ends"]
+
+
+def test_numbers_of_the_own_body_are_kept_and_gone_on_with(tmp_path: Path) -> None:
+    own = read_own(TWO_ENDS, ["m_b = 154 lb; L = 26,5"])
+    practice = Practice.start(TWO_ENDS, "3", tmp_path, own)
+    assert "a mass of 69.853 kg" in practice.question.statement
+    assert "26.5 cm long" in practice.question.statement
+    practice.enter("m_f", "1.537 kg")
+    again = Practice.resume(place_of(practice), SHELF)
+    assert again.question.numbers == practice.question.numbers
+    assert again.working.lines["m_f"].verdict.outcome is Outcome.RIGHT
+    assert [one.path for one in unfinished(SHELF, tmp_path)] == [place_of(practice)]
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("m_b = 20 kg", "m_b of 20 kg is not in 35 to 150 kg"),
+        ("L = 5 kg", "L is asked for in cm"),
+        ("m_l = 3", "is no number to measure here"),
+        ("rubbish", "is no number to measure here"),
+        ("L =", "L: nothing was typed"),
+        ("L = 26 pc", "L: pc is no unit of this course"),
+        ("m_b = 1e999", "m_b: "),
+    ],
+)
+def test_an_own_number_that_is_not_plausible_is_refused(typed: str, said: str) -> None:
+    with pytest.raises(OwnError) as caught:
+        read_own(TWO_ENDS, [typed])
+    assert said in str(caught.value)
+
+
+@pytest.mark.parametrize("own", [3, {"m_b": "x"}, {"m_b": "1/0"}, {"m_b": "999"}, {"W_l": "3"}])
+def test_a_record_with_impossible_own_numbers_is_refused(own: object, tmp_path: Path) -> None:
+    practice = Practice.start(TWO_ENDS, "3", tmp_path)
+    first = {**read_record(place_of(practice))[0], "own": own}
+    Record.create(tmp_path / "other.jsonl", first)
+    with pytest.raises(RecordError):
+        Practice.resume(tmp_path / "other.jsonl", SHELF)

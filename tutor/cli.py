@@ -101,7 +101,7 @@ def _parser() -> argparse.ArgumentParser:
         parents=[_library([])],
     )
     parser.add_argument("--version", action="store_true", help="show the version")
-    parser.set_defaults(command=_open, name=None, seed=None, plain=False, go_on=False)
+    parser.set_defaults(command=_open, name=None, seed=None, own=[], plain=False, go_on=False)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
@@ -139,6 +139,10 @@ def _add_practise(commands: Commands) -> None:
     practise.add_argument(
         "--go-on", action="store_true", help="go on with the last working that is not finished"
     )
+    practise.add_argument(
+        "--own", action="append", default=[], metavar="SYMBOL=VALUE",
+        help="a number measured on your own body, for a problem that takes it",
+    )  # fmt: skip
     practise.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
     practise.set_defaults(command=_open)
 
@@ -252,11 +256,11 @@ def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     shelf = shelf.including(problem)
     record = _last_unfinished(shelf, problem) if options.go_on else None
     if _is_plain(options):
-        return _plain(shelf, problem, options.seed, record)
+        return _plain(shelf, problem, options, record)
     from tutor.screens.app import run_app
     from tutor.screens.opening import Opening
 
-    return run_app(Opening(problem, options.seed or "", record), shelf)
+    return run_app(Opening(problem, options.seed or "", record, tuple(options.own)), shelf)
 
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
@@ -279,19 +283,21 @@ def _first(shelf: Shelf) -> Problem:
     return min(shelf.problems.values(), key=lambda problem: (problem.difficulty, problem.title))
 
 
-def _plain(shelf: Shelf, problem: Problem, seed: str | None, record: Path | None) -> int:
+def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None) -> int:
     from tutor.drill.practice import Practice, new_seed, unfinished
     from tutor.drill.record import RecordError
     from tutor.line import LineMode
+    from tutor.working.own import OwnError, read_own
 
     try:
         if record is None:
-            if seed is None and any(one.problem is problem for one in unfinished(shelf)):
+            if options.seed is None and any(one.problem is problem for one in unfinished(shelf)):
                 _say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
-            practice = Practice.start(problem, seed or new_seed())
+            own = read_own(problem, options.own)
+            practice = Practice.start(problem, options.seed or new_seed(), own=own)
         else:
             practice = Practice.resume(record, shelf)
-    except RecordError as error:
+    except (RecordError, OwnError) as error:
         print(error, file=sys.stderr)
         return 2
     for fault in practice.catalogue.faults:

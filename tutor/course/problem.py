@@ -39,7 +39,8 @@ class Problem:
 
     `names` says what each force's symbol stands for, `places` where it acts, if that has a name of
     its own; `segment`, `axis` and `reaction` are the names of the segment, its joint axis, and the
-    force that acts there. `table` is the table of body segments in use, `from_table` the segments
+    force that acts there. `own` holds the plausible limits of each given that a student may measure
+    on the own body, by key. `table` is the table of body segments in use, `from_table` the segments
     whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
     key; `placeholders` the given that stands in the statement for each symbol.
     """
@@ -57,16 +58,17 @@ class Problem:
     placeholders: Mapping[str, Given] = field(hash=False)
     places: Mapping[str, str] = field(default_factory=dict, hash=False)
     reaction: str = "joint reaction"
+    own: Mapping[str, tuple[Fraction, Fraction]] = field(default_factory=dict, hash=False)
     table: SegmentTable | None = field(default=None, hash=False)
     from_table: tuple[str, ...] = ()
     idealised: tuple[str, ...] = ()
     tolerance: Fraction = TOLERANCE
     path: Path | None = None
 
-    def question(self, seed: str) -> Question:
-        """Return the problem with the numbers of a seed."""
+    def question(self, seed: str, own: Mapping[str, Fraction] | None = None) -> Question:
+        """Return the problem with the numbers of a seed, and measured values in place of some."""
         drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
-        return Question(self, seed, drawn)
+        return Question(self, seed, drawn | dict(own or {}), frozenset(own or {}))
 
     @property
     def table_rows(self) -> tuple[str, ...]:
@@ -121,12 +123,13 @@ class Problem:
 class Question:
     """A problem with numbers: what one student works on. `exact` holds each given as written.
 
-    A question is equal only to itself.
+    `own` are the keys of those that the student measured. A question is equal only to itself.
     """
 
     problem: Problem
     seed: str
     exact: Mapping[str, Fraction]
+    own: frozenset[str] = frozenset()
 
     @cached_property
     def numbers(self) -> dict[str, float]:
@@ -177,7 +180,10 @@ class Question:
 
     def written(self, given: Given) -> str:
         """Return a given as a student reads it: `12.5 lb`, `35°`, `0.43`."""
-        number = self.problem.ranges[given.key].written(self.exact[given.key])
+        value, span = self.exact[given.key], self.problem.ranges[given.key]
+        if given.key in self.own:  # as finely as it was measured
+            span = Range(value, value, span.step)
+        number = span.written(value)
         if given.unit == "deg":
             return f"{number}°"
         return f"{number} {given.unit}".strip()

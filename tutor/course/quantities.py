@@ -41,6 +41,7 @@ class Quantities:
         self.placeholders: dict[str, Given] = {}
         self.symbols: dict[str, str] = {}
         self.looked_up: list[str] = []
+        self.own: dict[str, tuple[Fraction, Fraction]] = {}
 
     def new_symbol(self, reader: Reader, default: str | None = None) -> str:
         """Return the symbol of a table, noting one that is not well made or already taken."""
@@ -62,8 +63,22 @@ class Quantities:
     def given(self, reader: Reader, key: str, sign: str, dimension: Dimension) -> Given:
         """Return a given with its unit, and keep its range."""
         sign_of_unit = reader.choice("unit", _UNITS[dimension])
-        self.ranges[key] = self._range(reader)
+        self.ranges[key] = span = self._range(reader)
+        if reader.has("own"):
+            self._read_own(reader, key, span)
         return Given(key, sign, sign_of_unit)
+
+    def _read_own(self, reader: Reader, key: str, span: Range) -> None:
+        """Read the limits within which a student's own measured value is plausible."""
+        limits = reader.child("own")
+        if limits is None:
+            return
+        low, high = limits.number("from"), limits.number("to")
+        limits.finish()
+        if not 0 < low <= span.low <= span.high <= high:
+            found = f"found {float(low):g} to {float(high):g}"
+            limits.fault("from / to", found, "above 0, around the range that is drawn from")
+        self.own[key] = (low, high)
 
     def constant(self, key: str, value: Fraction) -> Given:
         """Return a bare number as a given that is the same for everyone."""

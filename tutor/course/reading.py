@@ -103,7 +103,7 @@ class _Draft:
             return None
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
-            quantities.ranges, quantities.placeholders, forces.places, reaction,
+            quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path,
         )  # fmt: skip

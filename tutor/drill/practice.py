@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from fractions import Fraction
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError
@@ -68,13 +70,21 @@ class Practice:
         self._shown: dict[str, int] = {}
 
     @classmethod
-    def start(cls, problem: Problem, seed: str, folder: Path | None = None) -> Practice:
+    def start(
+        cls,
+        problem: Problem,
+        seed: str,
+        folder: Path | None = None,
+        own: Mapping[str, Fraction] | None = None,
+    ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
+
+        `own` holds values measured on the student's own body, by the key of each given.
 
         Raises:
             FileError: where these numbers have no working.
         """
-        question = sound(problem.question(seed))
+        question = sound(problem.question(seed, own))
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
         first = {
@@ -83,6 +93,7 @@ class Practice:
             "problem": problem.id,
             "seed": seed,
             "givens": _givens(question),
+            "own": {key: str(question.exact[key]) for key in sorted(question.own)},
             "time": now.isoformat(timespec="seconds"),
         }
         try:
@@ -99,7 +110,7 @@ class Practice:
             RecordError: where the record cannot be read, or its problem is not on the shelf.
         """
         problem, seed, lines = _opened(path, shelf)
-        question = sound(problem.question(seed))
+        question = sound(problem.question(seed, _own_of(problem, lines[0], path)))
         if lines[0].get("givens") != _givens(question):
             raise RecordError(f"{path}: the numbers of its problem have changed since")
         mend_tail(path)
@@ -215,6 +226,24 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
         if "entry" in kinds and not _is_ended(lines):
             found.append(Unfinished(path, problem, seed, kinds.count("entry")))
     return found
+
+
+def _own_of(problem: Problem, first: Mapping[str, object], path: Path) -> dict[str, Fraction]:
+    """Return the measured values that a record was begun with."""
+    written = first.get("own", {})
+    if not isinstance(written, dict):
+        raise RecordError(f"{path}: its own numbers can't be read")
+    try:
+        own = {str(key): Fraction(str(value)) for key, value in written.items()}
+    except (ValueError, ZeroDivisionError) as error:
+        raise RecordError(f"{path}: its own numbers can't be read") from error
+    if any(key not in problem.own or not _within(v, problem.own[key]) for key, v in own.items()):
+        raise RecordError(f"{path}: its own numbers are none of this problem")
+    return own
+
+
+def _within(value: Fraction, limits: tuple[Fraction, Fraction]) -> bool:
+    return limits[0] <= value <= limits[1]
 
 
 def _is_ended(lines: list[dict[str, object]]) -> bool:

@@ -82,13 +82,22 @@ class Choices:
             listed.append(Option(_problem(problem, own), id=problem.id))
         return listed or [_heading("No problem fits this choice; Esc shows all")]
 
-    def opening(self, ident: str, seed: str) -> Opening:
+    def measurable(self, ident: str) -> str:
+        """Return which numbers of the own body a line takes, for the field they are typed in."""
+        problem = next((p for p in self._problems if p.id == ident), None)
+        if problem is None or not problem.own:
+            return "none for this problem"
+        givens = [given for given in problem.posture.givens() if given.key in problem.own]
+        return "; ".join(f"{given.sign} = … {given.unit}" for given in givens)
+
+    def opening(self, ident: str, seed: str, own: str) -> Opening:
         """Return what a chosen line opens."""
         kind, _, place = ident.partition(":")
         if kind == "go-on":
             one = self._unfinished[int(place)]
             return Opening(one.problem, one.seed, one.path)
-        return Opening(next(p for p in self._problems if p.id == ident), seed)
+        problem = next(p for p in self._problems if p.id == ident)
+        return Opening(problem, seed, own=(own,) if own and problem.own else ())
 
 
 def _heading(text: str) -> Option:

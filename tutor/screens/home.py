@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from tutor.drill.practice import Unfinished
     from tutor.screens.choices import Choices
 
+LONGEST_OWN = 80
+"""Characters for what a student measured on the own body."""
+
 
 class HomeScreen(Screen[None]):
     """Where the student chooses what to work on."""
@@ -92,6 +95,8 @@ class HomeScreen(Screen[None]):
         chooser = Horizontal(
             Static("Numbers", id="seed-name", markup=False),
             seed,
+            Static("Own body", id="own-name", markup=False),
+            Input(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN),
             id="chooser",
         )
         listed = OptionList(id="choices", markup=False, compact=True)
@@ -142,14 +147,23 @@ class HomeScreen(Screen[None]):
         """Open a problem, or a working to go on with."""
         event.stop()
         seed = self.query_one("#seed", Input).value.strip()
-        opening = self._choices.opening(event.option.id or "", seed)
+        own = self.query_one("#own", Input)
+        opening = self._choices.opening(event.option.id or "", seed, own.value.strip())
         from tutor.screens.work import WorkScreen  # light until a problem is chosen
 
         self.app.push_screen(WorkScreen(opening, self._shelf))
 
+    @on(OptionList.OptionHighlighted)
+    def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:
+        """Name the numbers of the own body that the problem which is lit takes."""
+        event.stop()
+        own = self.query_one("#own", Input)
+        own.placeholder = self._choices.measurable(event.option.id or "")
+
+    @on(Input.Submitted, "#own")
     @on(Input.Submitted, "#seed")
     def to_the_list(self, event: Input.Submitted) -> None:
-        """Go on from the numbers to the list."""
+        """Go on from what is typed to the list."""
         event.stop()
         self.query_one("#choices").focus()
 

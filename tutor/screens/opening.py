@@ -10,8 +10,12 @@ from tutor.course.problem import Problem
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """Which working to open: one to go on with at `path`, or a new one with these numbers."""
+    """Which working to open: one to go on with at `path`, or a new one with these numbers.
+
+    `own` is what the student typed of the own body.
+    """
 
     problem: Problem
     seed: str = ""
     path: Path | None = None
+    own: tuple[str, ...] = ()

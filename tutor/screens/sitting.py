@@ -44,13 +44,15 @@ def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]
     """Return the practice with its first derivation made, or else why it can't be opened."""
     from tutor.drill.practice import Practice, new_seed
     from tutor.drill.record import RecordError
+    from tutor.working.own import OwnError, read_own
 
     try:
         if opening.path is not None:
             practice = Practice.resume(opening.path, shelf)
         else:
-            practice = Practice.start(opening.problem, opening.seed or new_seed())
-    except (RecordError, FileError) as error:
+            own = read_own(opening.problem, opening.own)
+            practice = Practice.start(opening.problem, opening.seed or new_seed(), own=own)
+    except (RecordError, FileError, OwnError) as error:
         return None, str(error)
     practice.working.values()
     return practice, ""

@@ -113,6 +113,7 @@ def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
 def _corners(problem: Problem) -> Iterator[Question]:
     """Yield the problem with every given at an end of its range, all ways or a sample of them."""
     ends = {key: (span.low, span.high) for key, span in problem.ranges.items() if span.count > 1}
+    ends |= problem.own
     if 2 ** len(ends) <= CORNERS:
         chosen: Iterable[tuple[Fraction, ...]] = itertools.product(*ends.values())
     else:
