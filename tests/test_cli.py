@@ -51,7 +51,8 @@ def test_problems_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["problems", "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)
     assert [row["id"] for row in rows] == list(SHELF.problems)
-    assert {tuple(row) for row in rows} == {("id", "title", "joint", "difficulty", "units")}
+    keys = ("id", "title", "joint", "difficulty", "class", "units", "asks", "own")
+    assert {tuple(row) for row in rows} == {keys}
     assert {row["units"] for row in rows} == {"SI", "US customary", "mixed units"}
 
 

@@ -151,7 +151,7 @@ def test_hints_name_the_force_they_speak_of() -> None:
     found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
     missing = next(f for f in found if f.slip == "load-left-out" and f.step == "M_sum")
     working.lines["M_sum"] = line_with(working.step("M_sum"), missing)
-    assert "missing from this line: the pail" in hints(working, "M_sum", CATALOGUE)[1]
+    assert "Missing from this line, it seems: the pail." in hints(working, "M_sum", CATALOGUE)[1]
 
 
 def test_the_worked_line_is_the_one_on_paper(question: Question) -> None:

@@ -206,8 +206,7 @@ def equation_with(question: Question, changes: Changes) -> str:
                     by = right if choice.kind == "trig_again" else other / right
                     arm += f"*{by:.12f}"
                 case "given_used":
-                    assert force.magnitude is not None
-                    size = force.magnitude.sign
+                    size = f"m{force.suffix}"
                 case "angle_ignored" if posture.by_components:
                     size = force.symbol
                 case "angle_ignored":

@@ -55,7 +55,9 @@ def vetted(tmp_path: Path, text: str) -> Report:
     return vet_file(path, CATALOGUE)
 
 
-@pytest.mark.parametrize("path", problem_files([shipped("problems")]), ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", list(problem_files([shipped("problems")])), ids=lambda path: path.stem
+)
 def test_what_ships_has_no_fault(path: Path) -> None:
     report = vet_file(path, CATALOGUE)
     assert report.faults == ()

@@ -22,7 +22,7 @@ Listen = Callable[[str], str]
 HELP = (
     "Type a number with its unit, or arithmetic such as 3.2*9.81 N.",
     "hint: a hint for this line, up to three.",
-    "go on: leave this line for now.",
+    "go on, or leave: leave this line for now.",
     "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
     "problem: read the problem and the picture again.",
@@ -87,6 +87,9 @@ class LineMode:
         self.say(question.statement)
         for line in describe(question, {}):
             self.say(line)
+        found = [s for s in self.working.steps if s.kind in SECTIONS["The unknown"]]
+        last = found[-1] if found else self.working.steps[-1]
+        self.say(f"To be found: {sign_of(last.key)}. {ask(question, last)}.")
         for idealised in question.problem.idealised:
             self.say(f"Idealised: {idealised}.")
         self.say(f"Caution: {CAUTION}")
@@ -110,6 +113,8 @@ class LineMode:
                 self._problem()
             case "back":
                 self._back(step, rest.strip())
+            case "leave":
+                self._go_on(step)
             case "go" if rest.strip().lower() == "on":
                 self._go_on(step)
             case _:

@@ -29,6 +29,9 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     if posture.length is not None:
         length = value_of(question, posture.length)
         lines.append(f"The {scene.segment} has the length {posture.length.symbol}, {length}.")
+    if posture.body is not None:
+        mass = question.written(posture.body)
+        lines.append(f"The body has the mass {posture.body.sign}, {mass}.")
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for arrow in scene.arrows[len(posture.forces) :]:

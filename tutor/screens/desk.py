@@ -70,7 +70,7 @@ class Desk(Vertical):
         self._step = step
         self.query_one("#ask", Static).update(f"{ask(question, step)}.")
         self.query_one("#prompt", Static).update(prompt_of(step))
-        self.entry.placeholder = f"for example {example(step, question)}"
+        self.entry.placeholder = f"for example {example(step)}"
         kept = self._drafts.pop(step.key, "") or standing
         self.entry.value = kept or typed_ahead
         self.entry.cursor_position = len(self.entry.value)

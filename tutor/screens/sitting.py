@@ -222,7 +222,7 @@ def givens(question: Question, drawn: str = "") -> str:
     """Return in one line what is given and not yet drawn: `Given: m_l 18.0 lb`."""
     named = [(given, sign_of(given.sign)) for given in question.givens if given.sign]
     parts = [f"{sign} {question.written(given)}" for given, sign in named]
-    parts = [part for part in parts if part not in drawn]
+    parts = [part.replace(" ", "\u00a0") for part in parts if part not in drawn]
     return f"Given: {' · '.join(parts)}" if parts else ""
 
 

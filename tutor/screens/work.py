@@ -188,7 +188,15 @@ class WorkScreen(Screen[None]):
             desk.ask_for(working.question, step, sitting.standing(working, key))
             said = remarks(step, self.news, sitting.told(practice, key), practice.hints(key))
             desk.say([*said, *unsaved(practice.trouble)])
-        offered = (step is None, self.has_class("-wide") and self.has_class("-tall"))
+        self._offer()
+
+    def on_resize(self) -> None:
+        """Offer what fits the new size, once the screen has its classes for it."""
+        self.call_after_refresh(self._offer)
+
+    def _offer(self) -> None:
+        """Have the keys offered that can be used now."""
+        offered = (self.step_at_hand is None, self.has_class("-wide") and self.has_class("-tall"))
         if offered != self._offered:
             self._offered = offered
             self.refresh_bindings()

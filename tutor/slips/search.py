@@ -154,7 +154,7 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
     """Return whether a slip's conditions hold for the force or distance that it is about."""
     if slip.roles and role_of(posture, about) not in slip.roles:
         return False
-    if not slip.given:
+    if not slip.given or step.kind == "mass":
         return True
     if step.kind == "distance":
         given = next(d.given for d in posture.distances if d.symbol == step.about)

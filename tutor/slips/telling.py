@@ -25,7 +25,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     if verdict.outcome is Outcome.UNREAD:
         place = _place(verdict)
         reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
-        return f"Not judged{place}: {reason} For example: {example(step, working.question)}"
+        return f"Not judged{place}: {reason} For example: {example(step)}"
     if verdict.outcome is Outcome.WRONG:
         return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
@@ -164,7 +164,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
             case "other_line":
                 return sign_of(line)
             case "given":
-                return _given(working, step)
+                return _given(working, step, about)
             case "formula":
                 return formula(question, step)
             case "line":
@@ -183,9 +183,14 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
     return _PLACEHOLDER.sub(value, text)
 
 
-def _given(working: Working, step: Step) -> str:
-    """Return the given that a step starts from, as written."""
+def _given(working: Working, step: Step, about: tuple[str, ...]) -> str:
+    """Return the given that a step starts from, as written; or that of the force it is about."""
     given = given_about(working.question, step)
+    force = next((f for f in working.question.problem.posture.forces if f.symbol in about), None)
+    if given is None and force is not None:
+        given = force.magnitude
+        if given is None:
+            return f"m{force.suffix}"
     if given is None:
         return ""
     # The mass of a segment is no given, but the line before.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import cast
 
-from tutor.statics.convert import unit_left
+from tutor.statics.convert import gravity, unit_left
 from tutor.statics.posture import Force, Numbers, Offset, Posture
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from tutor.statics.turn import (
@@ -123,6 +123,8 @@ def _slips_of_equation(pen: Pen, draft: Draft, force: Force) -> Expression:
     if force.magnitude is not None and known_unit(force.magnitude.unit).dimension == MASS:
         given = given_symbol(force.magnitude) / symbol(force.symbol)
         factor *= given ** pen.choice("given_used", 0, force.symbol)
+    if force.magnitude is None and draft.posture.as_mass:
+        factor *= symbol("g") ** -pen.choice("given_used", 0, force.symbol)
     return factor
 
 
@@ -159,9 +161,10 @@ def _write_moment(draft: Draft, load: Force) -> None:
     if load.magnitude.unit != "N":
         given = given_symbol(load.magnitude)
         size += pen.choice("given_used", 0, about) * (given - right)
-        if known_unit(load.magnitude.unit).dimension == MASS and load.magnitude.unit != "kg":
-            mass = symbol(load.symbol) / symbol("g")
-            size += pen.choice("mass_used", 0, about) * (mass - right)
+    of_weight = load.share is not None and load.share.of == "weight"
+    if of_weight or load.magnitude.unit not in ("N", "kN", "lbf", "kg"):
+        mass = symbol(load.symbol) / symbol("g")
+        size += pen.choice("mass_used", 0, about) * (mass - right)
     expression = sign * pen.choice("flip", 1, about) * size
     expression *= arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
     expression *= trigonometric_again(pen, draft, load)
@@ -249,6 +252,8 @@ def _write_force(draft: Draft, force: Force) -> None:
     if not slanted:
         _, arm = _without_angle(pen, draft, force, size, arm)
         arm *= trigonometric_again(pen, draft, force)
+        if is_slanted(draft, force):
+            arm *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
     arm *= unit_left(pen, draft, force.at)
     expression = size * arm ** -pen.choice("arm_power", 1, force.symbol)
     kind = "effort_component" if slanted else "effort"
@@ -257,7 +262,8 @@ def _write_force(draft: Draft, force: Force) -> None:
         _write_force_from_component(draft, force)
     if draft.posture.as_mass:
         pen = Pen(draft, f"m{force.suffix}")
-        expression = symbol(force.symbol) * symbol("g") ** pen.choice("gravity", -1, force.symbol)
+        used = gravity(pen, force.symbol) ** pen.choice("gravity", -1, force.symbol)
+        expression = symbol(force.symbol) * used
         pen.write("mass", force.symbol, "kg", expression, f"{{{force.symbol}}} ÷ {{g}}")
 
 

@@ -108,14 +108,14 @@ def _write_share_of_weight(draft: Draft, force: Force, share: Given) -> None:
     if not draft.has(weight):
         pen = Pen(draft, weight)
         mass, written = _body_mass(draft, pen, "")
-        gravity = _gravity(pen, "") ** pen.choice("gravity", 1)
-        pen.write("body_weight", "", "N", mass * gravity, f"{written} × {{g}}")
+        used = gravity(pen, "") ** pen.choice("gravity", 1)
+        pen.write("body_weight", "", "N", mass * used, f"{written} × {{g}}")
     pen = Pen(draft, force.symbol)
     expression = _used_share(pen, share, force.symbol) * symbol(weight)
     pen.write("share", force.symbol, "N", expression, f"{{{share.key}}} × {{{weight}}}")
 
 
-def _gravity(pen: Pen, about: str) -> Expression:
+def gravity(pen: Pen, about: str) -> Expression:
     """Return g, with the choice of 10 in its place."""
     return symbol("g") + pen.choice("gravity_ten", 0, about) * (10 - symbol("g"))
 
@@ -134,8 +134,8 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     if given.unit == "lbf":
         per_pound = symbol("pounds_per_kilogram")
         expression *= per_pound ** -pen.choice("mass_conversion", 0, force.symbol)
-    gravity = _gravity(pen, force.symbol)
-    expression *= gravity ** pen.choice("gravity", 0 if is_force else 1, force.symbol)
+    exponent = pen.choice("gravity", 0 if is_force else 1, force.symbol)
+    expression *= gravity(pen, force.symbol) ** exponent
     if not is_force:
         written += " × {g}"
     pen.write("force", force.symbol, "N", expression, written)

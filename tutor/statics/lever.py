@@ -10,7 +10,8 @@ from tutor.statics.convert import factor_for
 from tutor.statics.posture import Force, Numbers, Posture, lengths
 from tutor.statics.step import Draft
 from tutor.statics.turn import from_segment, moment_sign
-from tutor.statics.units import MASS, known_unit
+
+_FORCES = ("N", "kN", "lbf")
 
 
 def lever_class(posture: Posture, numbers: Numbers) -> int | None:
@@ -66,5 +67,4 @@ def _newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
         constant = factor.constant
         by = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
         size *= by if factor.operation == "×" else 1 / by
-    is_mass = known_unit(given.unit).dimension == MASS
-    return size * CONVENTIONS["g"].values[0] if is_mass else size
+    return size if given.unit in _FORCES else size * CONVENTIONS["g"].values[0]

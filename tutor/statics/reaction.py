@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.statics.step import Draft, Expression, Pen, symbol, total
-from tutor.statics.turn import Axis, part, to_horizontal, write_parts
+from tutor.statics.turn import Axis, part, part_sign, to_horizontal, write_parts
 
 ACROSS, UP = "R_x", "R_y"
 SIZE = "R"
@@ -34,7 +34,11 @@ def _write_balance(draft: Draft, axis: Axis) -> bool:
         sign, key = part(draft, force, axis)
         if not sign:
             continue
-        terms.append((force.symbol, sign * symbol(key)))
+        term = sign * symbol(key)
+        if key != force.symbol:
+            whole = part_sign(draft, force, axis) * symbol(force.symbol)
+            term += pen.choice("whole_force", 0, force.symbol) * (whole - term)
+        terms.append((force.symbol, term))
         mark = ("−" if sign > 0 else "") if not written else (" − " if sign > 0 else " + ")
         written += f"{mark}{{{key}}}"
     if not terms:
@@ -56,8 +60,9 @@ def _write_size(draft: Draft) -> None:
     upward = pen.choice("included", 1, UP) * symbol(UP)
     size = (across**2 + upward**2) ** pen.choice("root", 0.5)
     expression = size
-    expression += pen.choice("added_directly", 0) * (abs(across) + abs(upward) - size)
-    expression += pen.choice("subtracted_directly", 0) * (abs(abs(across) - abs(upward)) - size)
+    added, taken = abs(across) + abs(upward), abs(abs(across) - abs(upward))
+    way = pen.choice("added_directly", 0)
+    expression += way * (way + 1) / 2 * (added - size) + way * (way - 1) / 2 * (taken - size)
     pen.write("reaction_size", "", "N", expression, f"√({{{ACROSS}}}² + {{{UP}}}²)")
 
 

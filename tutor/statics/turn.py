@@ -158,16 +158,19 @@ def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> Non
     far, near = ends.along, force.at
     run = run_to_attachment(draft.posture, force, draft.sample)
     other_way = pen.choice("angle_other_way", 0, force.symbol)
+    kept = {one.symbol: pen.choice("included", 1, force.symbol, one.symbol) for one in (far, near)}
+    length = {name: keep * symbol(name) for name, keep in kept.items()}
     if far.beyond != near.beyond:
-        along = symbol(near.symbol) + (1 - 2 * other_way) * symbol(far.symbol)
+        along = length[near.symbol] + (1 - 2 * other_way) * length[far.symbol]
         written = f"({{{near.symbol}}} + {{{far.symbol}}})"
     else:
         first, second = (far, near) if (run > 0) != far.beyond else (near, far)
-        along = symbol(first.symbol) - (1 - 2 * other_way) * symbol(second.symbol)
+        along = length[first.symbol] - (1 - 2 * other_way) * length[second.symbol]
         written = f"({{{first.symbol}}} − {{{second.symbol}}})"
     power = pen.choice("ratio_power", 1, force.symbol)
     right = atan2(symbol(ends.off.symbol), abs(along))
     turned = pi / 4 + power * (right - pi / 4)
+    turned += pen.choice("supplement", 0, force.symbol) * (pi - 2 * turned)
     expression = turned * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
     written = f"atan({{{ends.off.symbol}}} ÷ {written})"
     pen.write("attachment_angle", force.symbol, "deg", expression, written)
@@ -255,6 +258,12 @@ def part(draft: Draft, force: Force, axis: Axis) -> tuple[int, str]:
     if function == "one":
         return sign, force.symbol
     return 1, f"{force.symbol}{axis}"
+
+
+def part_sign(draft: Draft, force: Force, axis: Axis) -> int:
+    """Return the sign of a force's part along an axis."""
+    turn = to_horizontal(draft, force)
+    return turn.cosine_sign if axis == "x" else turn.sine_sign
 
 
 def write_parts(draft: Draft, force: Force, axes: str = "xy") -> None:

@@ -11,12 +11,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
-from tutor.working.terms import Changes, Term, terms_of
+from tutor.working.terms import Changes, Term, holds_in_numbers, terms_of
 from tutor.working.tree import Tree, Unreadable, names_in
 
 _CLOSE = 1e-7
 _ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
-_NOT_IN_EQUATION = ("advantage", "arm_ratio", "class", "component_x", "component_y")
+_NOT_IN_EQUATION = ("advantage", "arm_ratio", "class")
 
 Scale = tuple[float, ...]
 Shares = Mapping[str, Scale]
@@ -42,18 +42,25 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     """
     _check_names(question, sides)
     samples, terms = terms_of(question)
+    if all(s.holds(sides) for s in samples):
+        return TermFindings((), ())
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
         raise Unreadable(_why_no_force(question, sides))
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
+        if holds_in_numbers(question, sides):
+            raise Unreadable("this holds in numbers; write it in symbols, one term for each force")
         return TermFindings((), ("",))
     best: TermFindings | None = None
     for scale in _scales(terms, shares):
         found = _compare(terms, shares, scale)
         if best is None or _weight(found) < _weight(best):
             best = found
-    return best or TermFindings((), tuple(term.force for term in terms))
+    best = best or TermFindings((), tuple(term.force for term in terms))
+    if best.unknown and holds_in_numbers(question, sides):
+        raise Unreadable("this holds in numbers; write it in symbols, one term for each force")
+    return best
 
 
 def _why_no_force(question: Question, sides: tuple[Tree, ...]) -> str:
@@ -77,9 +84,13 @@ def _check_names(question: Question, sides: tuple[Tree, ...]) -> None:
             raise Unreadable(f"{name.symbol} has no place in the moment equation", name.place)
 
 
-def _weight(found: TermFindings) -> int:
-    """Return how much is wrong: a term that is not understood counts more than a known slip."""
-    return len(found.changes) + 3 * len(found.unknown)
+def _weight(found: TermFindings) -> float:
+    """Return how much is wrong: a term that is not understood counts more than a known slip.
+
+    The same slip in several terms counts little more than once.
+    """
+    kinds = {choice.kind for choice, _ in found.changes}
+    return 3 * len(found.unknown) + len(kinds) + 0.1 * len(found.changes)
 
 
 def _same(one: float, other: float) -> bool:

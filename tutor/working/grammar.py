@@ -122,6 +122,8 @@ class _Parser:
             return spelled
         for forgiven in (str.lower, lambda name: name.lower().replace("_", "")):
             near = [name for name in self.symbols if forgiven(name) == forgiven(spelled)]
+            # M_l is a moment and m_l a mass, even where the problem has no line M_l.
+            near = [name for name in near if not (name[0] == "m" and spelled[0] == "M")]
             if len(near) == 1 and len(spelled) > 1 and _split_unit(text) is None:
                 return near[0]
         return None

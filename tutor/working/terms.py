@@ -22,6 +22,7 @@ from tutor.working.tree import Measured, Negative, Operation, Tree
 Changes = tuple[tuple[Choice, float], ...]
 
 SAMPLES = 3
+_CLOSE = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,8 @@ def terms_of(question: Question) -> tuple[tuple[Sample, ...], tuple[Term, ...]]:
         own = [choice for choice in choices if choice.about == force.symbol]
         wholes = [_products(draft, sample, force, own) for sample in samples]
         products = tuple((made, tuple(whole[made] for whole in wholes)) for made in wholes[0])
+        for sample, whole in zip(samples, wholes, strict=True):
+            sample.moments[force.symbol] = moment_sign(draft, force) * whole[()]
         flip = next(choice for choice in own if choice.kind == "flip")
         included = next(choice for choice in own if choice.kind == "included")
         terms.append(Term(force.symbol, moment_sign(draft, force), flip, included, products))
@@ -77,9 +80,10 @@ class Sample:
         self.own = {key: chance.uniform(0.5, 1.5) for key in free}
         self.own |= {key: exact[key] for key in angles}
         self.values = self._evaluate(self.own)
+        self.moments: dict[str, float] = {}
         # A mass goes with its weight, so that `m g` is as good as `W`.
         self.masses = [
-            (f.magnitude.sign, f.symbol, _weight_of_one(f))
+            (f.magnitude.sign, f.symbol, weight_of_one(f))
             for f in posture.loads
             if f.magnitude is not None and known_unit(f.magnitude.unit).dimension == MASS
         ]
@@ -89,6 +93,10 @@ class Sample:
 
     def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
         """Return left side minus right side, with all that is divided by multiplied out."""
+        return self._sides(sides, values)[0]
+
+    def _sides(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> tuple[float, float]:
+        """Return left side minus right side, multiplied out, and how large the two are."""
         known = {key: Amount(value) for key, value in values.items()}
         for given in self.question.givens:
             if given.sign and given.sign not in known:
@@ -96,7 +104,21 @@ class Sample:
         known |= {mass: Amount(values[weight] / size) for mass, weight, size in self.masses}
         known["g"] = Amount(CONVENTIONS["g"].values[0])
         left, right = (cleared(side, known) for side in sides)
-        return left[0] * right[1] - right[0] * left[1]
+        one, other = left[0] * right[1], right[0] * left[1]
+        return one - other, abs(one) + abs(other)
+
+    def holds(self, sides: tuple[Tree, ...]) -> bool:
+        """Return whether an equation holds in equilibrium, and does not hold out of it."""
+        balancing = self.question.problem.posture.balancing
+        assert balancing is not None, "an equation has something to find"
+        source, own = self.sources[balancing.symbol], self.moments[balancing.symbol]
+        others = sum(self.moments.values()) - own
+        balanced = {**self.own, source: -self.own[source] * others / own}
+        in_balance, size = self._sides(sides, self._evaluate(balanced))
+        moved, larger = self._sides(
+            sides, self._evaluate({**balanced, source: 1.5 * balanced[source]})
+        )
+        return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
 
     def share(self, force: str, sides: tuple[Tree, ...]) -> float:
         """Return what doubling one force adds to the residual."""
@@ -143,7 +165,7 @@ def _products(
             case "trig_again":
                 product = size * arm * sample.function(draft, force)
             case "given_used":
-                product = values[force.symbol] / _weight_of_one(force) * arm
+                product = values[force.symbol] / weight_of_one(force) * arm
             case "angle_ignored" if draft.posture.by_components:
                 product = values[force.symbol] * arm
             case "angle_ignored":
@@ -182,12 +204,50 @@ def cleared(tree: Tree, known: Mapping[str, Amount]) -> tuple[float, float]:
     return evaluate(tree, known).value, 1.0
 
 
-def _weight_of_one(force: Force) -> float:
-    """Return the newtons of a load whose mass is 1 in the unit it is given in."""
-    assert force.magnitude is not None
-    newtons, factor = CONVENTIONS["g"].values[0], factor_for(force.magnitude.unit)
+def weight_of_one(force: Force) -> float:
+    """Return the newtons of a load whose mass is 1 in the unit it is given in, or else 1 kg."""
+    unit = "kg" if force.magnitude is None else force.magnitude.unit
+    newtons, factor = CONVENTIONS["g"].values[0], factor_for(unit)
     if factor is None:
         return newtons
     constant = factor.constant
     size = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
     return newtons * size if factor.operation == "×" else newtons / size
+
+
+def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
+    """Return whether an equation holds for the numbers of a question, within its tolerance.
+
+    Masses count in kilograms, or as they are given; lengths in metres.
+    """
+    draft = Draft(question.problem.posture, question.numbers)
+    balancing = draft.posture.balancing
+    assert balancing is not None, "an equation has something to find"
+    exact = question.graph.values(question.numbers, {})
+    source = balancing.symbol if balancing.magnitude else component_key(draft, balancing)
+    held = {key: exact[key] for key in (arm_key(draft, balancing), balancing.at.symbol)}
+    halved = {**held, source: exact[source] / 2}
+    with_half = question.graph.values(question.numbers, {}, own=halved)
+    tolerance = float(question.problem.tolerance)
+    for in_kilograms in (True, False):
+        residual, half = (
+            _difference(question, sides, values, in_kilograms) for values in (exact, with_half)
+        )
+        if abs(residual) <= tolerance * 2 * abs(half):
+            return True
+    return False
+
+
+def _difference(
+    question: Question, sides: tuple[Tree, ...], values: Mapping[str, float], in_kilograms: bool
+) -> float:
+    """Return left side minus right side for some values, with the givens of the question."""
+    known = {key: Amount(value) for key, value in values.items()}
+    for given in question.givens:
+        if given.sign and given.sign not in known:
+            mass = known_unit(given.unit).dimension == MASS and in_kilograms
+            size = float(known_unit(given.unit).size) if mass else 1.0
+            known[given.sign] = Amount(question.numbers[given.key] * size)
+    known["g"] = Amount(CONVENTIONS["g"].values[0])
+    left, right = (cleared(side, known) for side in sides)
+    return left[0] * right[1] - right[0] * left[1]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from tutor.statics.units import MASS, known_unit
@@ -41,6 +42,7 @@ _ASK: dict[str, str] = {
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_ratio": "Ratio of arms: that of the {effort} over that of the {name}",
+    "distance_ratio": "Ratio of distances from the {axis}: of the {effort} over that of the {name}",
     "class": "Class of lever: first, second or third",
     "component_x": "Horizontal part of the force of the {name}, right positive, in newtons",
     "component_y": "Vertical part of the force of the {name}, up positive, in newtons",
@@ -75,7 +77,7 @@ SECTIONS: dict[str, tuple[str, ...]] = {
         "net_moment",
     ),
     "Ratios and class": ("advantage", "arm_ratio", "class"),
-    "Parts of slanting forces": ("component_x", "component_y"),
+    "Parts of forces": ("component_x", "component_y"),
     "The reaction": (
         "reaction_x",
         "reaction_y",
@@ -168,6 +170,8 @@ def ask(question: Question, step: Step) -> str:
     force = force_about(question, step)
     if kind == "distance" and force is not None:
         kind = _kind_of_distance(force, step.about)
+    if kind == "arm_ratio" and problem.posture.by_components:
+        kind = "distance_ratio"
     if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
         against = " and ".join(problem.names[load.symbol] for load in counted)
         return f"Mechanical advantage: {against} over the force of the {effort_name(question)}"
@@ -200,11 +204,11 @@ def _ask_angle(question: Question, step: Step) -> str:
     return f"Angle between the line of action of the {name} and the {line}, in degrees"
 
 
-def example(step: Step, question: Question) -> str:
+def example(step: Step) -> str:
     """Return an entry of the right form for a step, with numbers of no problem."""
     if step.kind == "equation":
-        first = question.problem.posture.turning[-1]
-        return f"{first.symbol}*{first.at.symbol} - … = 0"
+        terms = re.findall(r"\{(\w+)\} × \{(\w+)\}", step.written)
+        return f"{terms[-1][0]}*{terms[-1][1]} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind, _EXAMPLE[step.unit])
 
 
