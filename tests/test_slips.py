@@ -446,6 +446,62 @@ def test_chance_is_rarely_taken_for_a_slip(figures: int) -> None:
     assert explained <= tried / 30
 
 
+@pytest.mark.parametrize("name", ["elbow-full-pail", "plain-seesaw", "knee-seated-extension"])
+def test_an_equation_with_other_arms_is_never_right(name: str) -> None:
+    """Arms made of sums and differences of the problem's lengths are wrong, as they fall."""
+    rng = random.Random(5)
+    question = question_of(name)
+    posture = question.problem.posture
+    draft = Draft(posture, question.numbers)
+    names = [d.symbol for d in posture.distances]
+    working = open_working(question)
+    for _ in range(200):
+        terms = []
+        changed = rng.choice(posture.turning)
+        for force in posture.turning:
+            arm, sign = arm_key(draft, force), "-" if moment_sign(draft, force) < 0 else "+"
+            if force is changed:
+                one, two, three = (rng.choice(names) for _ in range(3))
+                arm = f"({one} {rng.choice('+-')} {two} {rng.choice('+-')} {three})"
+                if sorted((one, two, three)).count(arm_key(draft, force)) and one == three:
+                    continue  # it may come to the right arm after all
+            terms.append(f"{sign} {component_key(draft, force)}*{arm}")
+        text = " ".join(terms) + " = 0"
+        verdict = try_out(working, working.step("equation"), text)
+        values = {key: 0.37 + 0.61 * n for n, key in enumerate(names)}
+        same = len(terms) < len(posture.turning) or _comes_to(text, arm_key(draft, changed), values)
+        assert verdict.outcome is not Outcome.RIGHT or same, text
+
+
+def _comes_to(text: str, arm: str, values: dict[str, float]) -> bool:
+    """Return whether the bracket of an equation comes to an arm, whatever the lengths are."""
+    inside = text[text.index("(") + 1 : text.index(")")].split()
+    total = values[inside[0]]
+    for sign, name in zip(inside[1::2], inside[2::2], strict=True):
+        total += values[name] if sign == "+" else -values[name]
+    return arm in values and math.isclose(total, values[arm])
+
+
+def test_chance_is_rarely_taken_for_a_slip_where_nothing_is_written_before() -> None:
+    """With no earlier line, slips on all of them are looked for, and random values found rarely."""
+    rng = random.Random(11)
+    tried = sure = 0
+    for name in sorted(PROBLEMS)[::4]:
+        question = question_of(name)
+        exact = question.graph.values(question.numbers, {})
+        for step in question.derivation.asked:
+            if step.kind in ("equation", *WORDS):
+                continue
+            working = open_working(question)
+            value = exact[step.key] * math.exp(rng.uniform(-3, 3)) * rng.choice((1, -1))
+            verdict = working.enter(step.key, quantity(value, step.unit, 4))
+            if verdict.outcome is Outcome.WRONG:
+                tried += 1
+                sure += any(e.sure for e in verdict.explanations)
+    assert tried > 150
+    assert sure <= tried / 40
+
+
 GOOD = """
 [[slip]]
 id = "fell-asleep"

@@ -1,0 +1,268 @@
+"""The problems that ship, as a course needs them, and held against equilibrium by other means."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from scipy import constants as nist
+from sympy import symbols
+from sympy.physics.continuum_mechanics.beam import Beam
+
+from tutor.course.places import shipped
+from tutor.course.problem import Problem, Question
+from tutor.course.segments import TABLES, segment_table
+from tutor.course.shelf import load_shelf
+from tutor.statics.posture import Distance, Force, force_bearing, segment_bearing
+
+SHELF = load_shelf([shipped("problems")])
+PROBLEMS = SHELF.problems
+SEEDS = range(50)
+
+SIZES = {
+    "N": 1.0,
+    "kN": 1000.0,
+    "lbf": nist.pound_force,
+    "kg": 9.80665,
+    "g": 9.80665e-3,
+    "lb": nist.pound_force,
+    "oz": nist.pound_force / 16,
+    "st": nist.pound_force * 14,
+    "m": 1.0,
+    "cm": 0.01,
+    "mm": 0.001,
+    "in": 0.0254,
+    "ft": 0.3048,
+}
+"""Newtons and metres, with masses as their weights (NIST SP 811, B.8, and standard gravity)."""
+
+EXACT = {
+    "g": 9.80665,
+    "pounds_per_kilogram": 1 / nist.pound,
+    "newtons_per_pound": nist.pound_force,
+    "kilograms_per_stone": 14 * nist.pound,
+    "kilograms_per_ounce": nist.pound / 16,
+}
+
+
+def metres(question: Question, distance: Distance, values: dict[str, float]) -> float:
+    """Return a distance in metres, signed: negative past the axis."""
+    if distance.sought:
+        size = values[distance.symbol]
+    elif distance.of is not None:
+        whole = next(d for d in question.problem.posture.distances if d.symbol == distance.of)
+        size = question.numbers[distance.given.key] * metres(question, whole, values)
+    else:
+        size = question.numbers[distance.given.key] * SIZES[distance.given.unit]
+    return -size if distance.beyond else size
+
+
+def newtons(question: Question, force: Force, values: dict[str, float]) -> float:
+    """Return the size of a force: from what is given, or as the working found it."""
+    numbers, given = question.numbers, force.magnitude
+    if force.share is not None:
+        body = question.problem.posture.body
+        assert body is not None
+        return numbers[force.share.given.key] * numbers[body.key] * SIZES[body.unit]
+    return values[force.symbol] if given is None else numbers[given.key] * SIZES[given.unit]
+
+
+def along(question: Question) -> np.ndarray:
+    """Return the unit vector along the segment."""
+    posture = question.problem.posture
+    incline = 0.0
+    if posture.inclination is not None:
+        incline = question.numbers[posture.inclination.key]
+    turned = math.radians(segment_bearing(posture).degrees(incline, 0))
+    return np.array([math.cos(turned), math.sin(turned)])
+
+
+def vector(question: Question, force: Force, values: dict[str, float]) -> np.ndarray:
+    """Return a force as a vector; the direction of a two-ended muscle comes from its ends."""
+    posture, numbers = question.problem.posture, question.numbers
+    size = newtons(question, force, values)
+    ends = force.direction.attachment
+    if ends is not None:
+        axis = along(question)
+        up = np.array([-axis[1], axis[0]]) * (1 if axis[0] > 0 else -1)
+        side = 1 if force.direction.side == "above" else -1
+        far = metres(question, ends.along, values) * axis
+        far = far + side * metres(question, ends.off, values) * up
+        run = far - metres(question, force.at, values) * axis
+        return size * run / np.hypot(*run)
+    incline = 0.0 if posture.inclination is None else numbers[posture.inclination.key]
+    angle = force.direction.angle
+    slant = 0.0 if angle is None else numbers[angle.key]
+    turned = math.radians(force_bearing(posture, force.direction).degrees(incline, slant))
+    return size * np.array([math.cos(turned), math.sin(turned)])
+
+
+def point(
+    question: Question, force: Force, values: dict[str, float], pull: np.ndarray
+) -> np.ndarray:
+    """Return a point on the line of action of a force, seen from the axis."""
+    if force.offset is not None:
+        parts = (force.offset.across, force.offset.up)
+        return np.array([0.0 if p is None else metres(question, p, values) for p in parts])
+    if force.at_axis:
+        return np.zeros(2)
+    reach = metres(question, force.at, values)
+    if force.turns is None:
+        return reach * along(question)
+    reach = abs(reach)
+    unit = pull / np.hypot(*pull)
+    # A point at the given moment arm from the axis, on the side that gives the sense given.
+    return force.turns * reach * np.array([unit[1], -unit[0]])
+
+
+def cross(place: np.ndarray, pull: np.ndarray) -> float:
+    return float(place[0] * pull[1] - place[1] * pull[0])
+
+
+@pytest.mark.parametrize("name", sorted(PROBLEMS))
+def test_every_problem_is_in_equilibrium(name: str) -> None:
+    """Forces, and moments about the axis and two other points, add up to nothing."""
+    for seed in SEEDS:
+        question = PROBLEMS[name].question(str(seed))
+        posture = question.problem.posture
+        values = question.graph.values(question.numbers, EXACT)
+        pulls = [vector(question, force, values) for force in posture.forces]
+        places = [
+            point(question, force, values, pull)
+            for force, pull in zip(posture.forces, pulls, strict=True)
+        ]
+        couple = values.get("M_net", 0.0) * posture.positive
+        scale = sum(float(np.hypot(*pull)) for pull in pulls)
+        if posture.reaction:
+            reaction = np.array([values.get("R_x", 0.0), values.get("R_y", 0.0)])
+            assert np.hypot(*(sum(pulls) + reaction)) <= 1e-9 * scale
+        else:
+            reaction = -sum(pulls)
+        if posture.ends_at_sum or not posture.moments:
+            moments = sum(map(cross, places, pulls)) * posture.positive
+            assert values.get("M_sum", 0.0) == pytest.approx(moments, rel=1e-9, abs=1e-9)
+            continue
+        size = sum(abs(cross(p, f)) for p, f in zip(places, pulls, strict=True))
+        for other in (np.zeros(2), np.array([0.7, -0.3]), np.array([-1.1, 2.3])):
+            total = sum(cross(p - other, f) for p, f in zip(places, pulls, strict=True))
+            total += cross(-other, reaction) + couple
+            assert abs(total) <= 1e-9 * (size + scale * float(np.hypot(*other)))
+
+
+def count(what: object) -> Counter[str]:
+    assert callable(what)
+    return Counter(str(what(problem)) for problem in PROBLEMS.values())
+
+
+def slanted_effort(problem: Problem) -> bool:
+    effort = problem.posture.effort
+    return effort is not None and effort.direction.angle is not None
+
+
+def test_there_are_the_problems_that_a_course_needs() -> None:
+    assert len(PROBLEMS) >= 36
+    joints = {"elbow", "shoulder", "neck", "jaw", "lumbar", "hip", "knee", "ankle", "wrist"}
+    assert joints | {"finger", "body", "plain"} <= set(count(lambda p: p.joint))
+    for joint in ("elbow", "ankle", "knee"):
+        levels = {p.difficulty for p in PROBLEMS.values() if p.joint == joint}
+        assert levels == {1, 2, 3}, joint
+    for lever in (1, 2, 3):
+        having = {p.joint for p in PROBLEMS.values() if p.lever_class == lever}
+        assert len(having) >= 4, lever
+    assert sum(map(slanted_effort, PROBLEMS.values())) >= 12
+    assert sum(p.posture.inclination is not None for p in PROBLEMS.values()) >= 8
+    assert sum(len(p.posture.loads) >= 3 for p in PROBLEMS.values()) >= 8
+    asked = count(lambda p: p.asks)
+    assert {"effort", "load", "mass", "distance", "support", "moment", "net moment"} <= set(asked)
+    assert min(count(lambda p: p.units)[units] for units in ("SI", "US customary")) >= 8
+    assert all(problem.idealised for problem in PROBLEMS.values())
+
+
+# Dempster's shares of the body's mass, as Winter's Biomechanics and Motor Control of Human
+# Movement, 4th ed. (2009), prints them; hand, forearm, upper arm, foot, lower leg and thigh twice.
+LIMBS = ("hand", "forearm", "upper arm", "foot", "lower leg", "thigh")
+
+
+def test_dempsters_segments_add_up() -> None:
+    table = segment_table("dempster").segments
+    limbs = 2 * sum(table[name].mass for name in LIMBS)
+    whole = limbs + table["trunk"].mass + table["head and neck"].mass
+    assert whole == 1
+    assert table["forearm and hand"].mass == table["forearm"].mass + table["hand"].mass
+    assert table["arm"].mass == table["upper arm"].mass + table["forearm and hand"].mass
+    assert (
+        table["trunk"].mass == table["thorax"].mass + table["abdomen"].mass + table["pelvis"].mass
+    )
+    assert table["trunk, head and neck"].mass == table["trunk"].mass + table["head and neck"].mass
+    leg = table["thigh"].mass + table["lower leg"].mass + table["foot"].mass
+    assert table["leg"].mass == leg
+    both = table["trunk, head and neck"].mass + 2 * table["arm"].mass
+    assert table["head, arms and trunk"].mass == both
+
+
+@pytest.mark.parametrize("name", ["de-leva-women", "de-leva-men"])
+def test_de_levas_segments_add_up(name: str) -> None:
+    """De Leva, Journal of Biomechanics 29(9), 1996: the segments make up the whole body."""
+    table = segment_table(name).segments
+    limbs = 2 * sum(table[limb].mass for limb in LIMBS)
+    assert limbs + table["trunk"].mass + table["head"].mass == pytest.approx(1, abs=6e-4)
+    trunk = table["upper trunk"].mass + table["middle trunk"].mass + table["lower trunk"].mass
+    assert trunk == table["trunk"].mass
+
+
+def test_no_share_of_a_table_is_out_of_reason() -> None:
+    for name in TABLES:
+        for segment in segment_table(name).segments.values():
+            assert 0 < segment.mass < Fraction(7, 10)
+            assert 0 < segment.centre <= 1
+            assert " to " in segment.length
+
+
+def is_parallel(problem: Problem) -> bool:
+    """Return whether all forces are straight up or down on a level segment, the effort unknown."""
+    posture = problem.posture
+    upright = all(
+        force.direction.reference == "vertical" and force.direction.angle is None
+        for force in posture.forces
+    )
+    on_it = all(f.turns is None and not f.at_axis for f in posture.forces)
+    level = posture.inclination is None and posture.moments
+    effort = posture.effort is not None and posture.balancing is posture.effort
+    return upright and on_it and level and effort and not posture.effort.at.sought
+
+
+PARALLEL = [name for name in sorted(PROBLEMS) if is_parallel(PROBLEMS[name])]
+
+
+@pytest.mark.parametrize("name", PARALLEL)
+def test_parallel_forces_agree_with_a_beam(name: str) -> None:
+    """Sympy's beam, with supports for effort and axis, gives the same two forces."""
+    for seed in range(2):
+        question = PROBLEMS[name].question(str(seed))
+        posture = question.problem.posture
+        values = question.graph.values(question.numbers, EXACT)
+        effort = posture.effort
+        assert effort is not None
+        places = {f.symbol: metres(question, f.at, values) for f in posture.forces}
+        start = min(0.0, *places.values())
+        found, axis = symbols("found axis")
+        beam = Beam(max(places.values()) - start + 0.1, 1, 1)
+        beam.apply_load(found, places[effort.symbol] - start, -1)
+        beam.apply_load(axis, -start, -1)
+        for load in posture.loads:
+            size = newtons(question, load, values)
+            sign = 1 if load.direction.side == "above" else -1
+            beam.apply_load(sign * size, places[load.symbol] - start, -1)
+        beam.bc_deflection = [(-start, 0), (places[effort.symbol] - start, 0)]
+        beam.solve_for_reaction_loads(found, axis)
+        up = 1 if effort.direction.side == "above" else -1
+        forces = beam.reaction_loads
+        assert values[effort.symbol] == pytest.approx(up * float(forces[found]), rel=1e-6)
+        assert values["R_y"] == pytest.approx(float(forces[axis]), rel=1e-6)
+
+
+def test_enough_problems_are_held_against_a_beam() -> None:
+    assert len(PARALLEL) >= 8
