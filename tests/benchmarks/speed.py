@@ -112,6 +112,21 @@ def peak_memory(home: str) -> float:
     return float(subprocess.check_output(command, env=environment(home), text=True))
 
 
+def seconds_to_list(home: str) -> float:
+    """Return the seconds that a list of a thousand problem files takes, the program's start in."""
+    model = next((ROOT / "problems").rglob("*.toml"))
+    folder = Path(home) / "thousand"
+    folder.mkdir()
+    for number in range(1000):
+        text = model.read_text("utf-8").replace(model.stem, f"problem-{number}")
+        (folder / f"problem-{number}.toml").write_text(text, "utf-8")
+    command = [sys.executable, "-m", "tutor", "problems", "--library", str(folder)]
+    start = time.perf_counter()
+    listed = subprocess.check_output(command, env=environment(home), text=True)
+    assert listed.count("your own: ") == 1000
+    return time.perf_counter() - start
+
+
 def verdict_times() -> Iterator[tuple[str, float]]:
     """Yield the kind of each entry and the seconds of its verdict, in the order of the steps."""
     from tutor.course.shelf import load_shelf
@@ -166,9 +181,11 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as home:
         memory = peak_memory(home)  # first: a child's peak is at least its parent's size
         frame, listed, bare = first_screens(home)
+        thousand = seconds_to_list(home)
     for name, spent in (("first frame", frame), ("list of problems", listed)):
         print(f"{name:33} {spent:8.2f} s   {spent / bare:.2f} x an app with one label")
     print(f"{'an app with one label':33} {bare:8.2f} s   medians of {RUNS}")
+    print(f"{'a thousand problem files, listed':33} {thousand:8.2f} s")
     found = list(verdict_times())
     for kind in ("right", "slipped", "random", "any"):
         times = [1000 * spent for k, spent in found if kind in (k, "any")]
