@@ -47,6 +47,8 @@ def test_own_problems_stand_beside_those_that_ship() -> None:
     assert shelf.own == {"my-pail"}
     assert {"my-pail", "elbow-full-pail"} <= set(shelf.problems)
     assert {fault.file for fault in shelf.faults} == {"broken.toml"}
+    (line,) = shelf.left_out
+    assert line.startswith("broken.toml: id: found 3; expected a text (and ")
 
 
 @pytest.mark.usefixtures("library")

@@ -15,6 +15,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 
 if TYPE_CHECKING:
@@ -77,8 +78,8 @@ def _run(options: argparse.Namespace) -> int:
     from tutor.course.shelf import load_shelf
 
     shelf = load_shelf()
-    for fault in shelf.faults:
-        print(fault, file=sys.stderr)
+    for line in shelf.left_out:
+        print(line, file=sys.stderr)
     command: Command = options.command
     try:
         return command(options, shelf)
@@ -148,8 +149,6 @@ def _add_practise(commands: Commands) -> None:
 
 
 def _add_problems(commands: Commands) -> None:
-    from tutor.course.problem import ASKED, UNITS
-
     problems = _command(commands, "problems", "list the problems", "problems --joint knee")
     problems.add_argument("--joint", help="only of this joint")
     problems.add_argument(

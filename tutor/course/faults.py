@@ -128,10 +128,10 @@ class Reader:
         if isinstance(value, bool) or not isinstance(value, int | Fraction):
             self.fault(key, f"found {shown(value)}", "a number")
             return usable
-        if not -LARGEST <= value <= LARGEST:
+        if abs(value.numerator) > LARGEST * value.denominator:
             self.fault(key, f"found {shown(value)}", f"a number up to {LARGEST:g}")
             return usable
-        return Fraction(value)
+        return value if isinstance(value, Fraction) else Fraction(value)
 
     def texts(self, key: str) -> tuple[str, ...]:
         """Return a list of texts; an empty one where the key is missing."""

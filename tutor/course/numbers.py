@@ -27,16 +27,16 @@ class Range:
         """Return how many values there are."""
         if self.step == 0:
             return 1
-        return int((self.high - self.low) / self.step) + 1
+        return (self.high - self.low) // self.step + 1
 
     def draw(self, *words: str) -> Fraction:
         """Return one value, the same for the same words on every machine and version."""
         digest = hashlib.sha256("\x1f".join(words).encode()).digest()
         return self.low + self.step * (int.from_bytes(digest[:8], "big") % self.count)
 
-    def middle(self) -> Fraction:
-        """Return the value in the middle of the range."""
-        return self.low + self.step * (self.count // 2)
+    def middle(self) -> float:
+        """Return the value in the middle of the range, or next to it."""
+        return float(self.low) + float(self.step) * (self.count // 2)
 
     def written(self, value: Fraction) -> str:
         """Return a value with as many decimals as the range is given with."""

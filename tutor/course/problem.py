@@ -22,14 +22,6 @@ if TYPE_CHECKING:
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
-ASKED = (
-    "effort", "load", "mass", "distance", "support", "moment", "net moment", "reaction",
-)  # fmt: skip
-"""What a problem may ask for."""
-
-UNITS = ("SI", "US customary", "mixed units")
-"""The systems of units that the givens of a problem may have."""
-
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
@@ -89,7 +81,7 @@ class Problem:
 
     @property
     def asks(self) -> str:
-        """Return in a word or two what is to be found: one of `ASKED`."""
+        """Return in a word or two what is to be found: one of `kinds.ASKED`."""
         posture = self.posture
         last = posture.balancing
         if last is None:
@@ -106,7 +98,7 @@ class Problem:
         """Return the class of lever, 1 to 3, None where the problem asks for none."""
         from tutor.statics.lever import lever_class
 
-        middle = {key: float(span.middle()) for key, span in self.ranges.items()}
+        middle = {key: span.middle() for key, span in self.ranges.items()}
         return lever_class(self.posture, middle)
 
     @property

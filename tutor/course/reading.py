@@ -198,7 +198,7 @@ class _Draft:
 
     def _check_steps(self, posture: Posture) -> None:
         """Note what keeps the working from being written: names that clash, or no balance."""
-        middle = {key: float(span.middle()) for key, span in self.quantities.ranges.items()}
+        middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
         draft = Draft(posture, middle)
         taken = set(self.quantities.symbols) | RESERVED
         for force in posture.forces:

@@ -37,6 +37,17 @@ class Shelf:
         found = f"no problem has this name{near(name, self.problems)}"
         raise FileError([Fault(name, "", found, "a name that `leverstep problems` lists")])
 
+    @property
+    def left_out(self) -> tuple[str, ...]:
+        """Return one line for each file that could not be read: its first fault, and how many."""
+        by_file: dict[str, list[Fault]] = {}
+        for fault in self.faults:
+            by_file.setdefault(fault.file, []).append(fault)
+        return tuple(
+            f"{found[0]}" + (f" (and {len(found) - 1} more)" if len(found) > 1 else "")
+            for found in by_file.values()
+        )
+
     def including(self, problem: Problem) -> Shelf:
         """Return the shelf with a problem that was found by its path."""
         if self.problems.get(problem.id) is problem:

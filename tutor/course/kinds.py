@@ -1,0 +1,11 @@
+"""What lists of problems are narrowed by. Light, since the command line names it at every start."""
+
+from __future__ import annotations
+
+ASKED = (
+    "effort", "load", "mass", "distance", "support", "moment", "net moment", "reaction",
+)  # fmt: skip
+"""What a problem may ask for."""
+
+UNITS = ("SI", "US customary", "mixed units")
+"""The systems of units that the givens of a problem may have."""
