@@ -64,8 +64,8 @@ def _seed(text: str) -> str:
 
 
 def _run(options: argparse.Namespace) -> int:
-    if options.library:
-        named = [*options.library, *filter(None, [os.environ.get(LIBRARY)])]
+    if options.own_folders:
+        named = [*options.own_folders, *filter(None, [os.environ.get(LIBRARY)])]
         os.environ[LIBRARY] = os.pathsep.join(named)
     if options.version:
         print(f"leverstep {_version()}")
@@ -113,7 +113,7 @@ def _library(default: object) -> argparse.ArgumentParser:
     """Return the option that every command has: a folder of the teacher's own."""
     parser = argparse.ArgumentParser(add_help=False)
     parser.add_argument(
-        "--library", action="append", default=default, metavar="DIR",
+        "--library", action="append", dest="own_folders", default=default, metavar="DIR",
         help="a folder of your own problems and hints, beside those that ship",
     )  # fmt: skip
     return parser
