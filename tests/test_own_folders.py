@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -127,3 +128,49 @@ def test_a_thousand_problem_files_are_read_with_one_line_for_a_broken_one(tmp_pa
     shelf = load_shelf([tmp_path])
     assert len(shelf.problems) == 999
     assert {fault.file for fault in shelf.faults} == {"pail-500.toml"}
+
+
+def cards_of(folder: Path) -> dict[str, str]:
+    """Return the title of each own problem, as a list shows it."""
+    return {card.id: card.title for card in load_shelf().cards if str(folder) in card.path}
+
+
+def test_a_card_holds_as_long_as_its_file(library: Path) -> None:
+    path = library / "problems" / "my-pail.toml"
+    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("A pail in the hand", "A pail, no less"), "utf-8")
+    assert cards_of(library) == {"my-pail": "A pail, no less"}
+    path.write_text("id = 3", "utf-8")
+    assert cards_of(library) == {}
+    assert {fault.file for fault in load_shelf().faults} == {"my-pail.toml", "broken.toml"}
+    path.write_text(text, "utf-8")
+    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda kept: kept[1:],
+        lambda kept: f"[{kept}]",
+        lambda kept: kept.replace("A pail in the hand", "\\u001b[31mred"),
+        lambda kept: kept.replace('"title"', '"tilte"'),
+        lambda kept: kept.replace('"card"', '"crad"'),
+        lambda kept: kept.replace("my-pail.toml", "other.toml"),
+    ],
+)
+def test_cards_made_by_another_hand_are_not_believed(
+    spoil: Callable[[str], str], library: Path, tmp_path: Path
+) -> None:
+    load_shelf()
+    store = tmp_path / "home" / "cards.json"
+    store.write_text(spoil(store.read_text("utf-8")), "utf-8")
+    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+
+
+def test_without_a_place_to_keep_cards_lists_work_all_the_same(
+    library: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").touch()
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "file"))
+    assert cards_of(library) == {"my-pail": "A pail in the hand"}

@@ -382,7 +382,7 @@ def test_what_cannot_be_opened_is_not_listed(practice: Practice) -> None:
     (folder / "empty.jsonl").touch()
     (folder / "notes.txt").write_text("notes", "utf-8")
     assert [found.path for found in unfinished(SHELF, folder)] == [place_of(practice)]
-    assert unfinished(Shelf({}, ()), folder) == []
+    assert unfinished(Shelf((), {}, ()), folder) == []
     assert unfinished(SHELF, folder / "nowhere") == []
 
 

@@ -351,7 +351,8 @@ async def test_no_colours_where_none_are_wanted(shelf, monkeypatch):
 
 async def test_broken_problem_files_are_mentioned(shelf):
     """One line, with the way to learn more."""
-    broken = Shelf(shelf.problems, (Fault("[b]bad.toml", "joint", "nothing", "a joint"),))
+    faults = (Fault("[b]bad.toml", "joint", "nothing", "a joint"),)
+    broken = Shelf(shelf.cards, shelf.problems, faults)
     async with LeverstepApp(shelf=broken).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert "[b]bad.toml" in text_of(pilot.app.screen, "#faults")

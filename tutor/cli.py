@@ -277,9 +277,10 @@ def _first(shelf: Shelf) -> Problem:
     """Return the problem to begin with: the easiest of the shelf, by title."""
     from tutor.course.faults import FileError
 
-    if not shelf.problems:
+    if not shelf.cards:
         raise FileError(shelf.faults)
-    return min(shelf.problems.values(), key=lambda problem: (problem.difficulty, problem.title))
+    easiest = min(shelf.cards, key=lambda card: (card.difficulty, card.title))
+    return shelf.problems[easiest.id]
 
 
 def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None) -> int:
@@ -319,16 +320,16 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
     }
     rows: list[dict[str, object]] = [
         {
-            "id": problem.id,
-            "title": problem.title,
-            "joint": problem.joint,
-            "difficulty": problem.difficulty,
-            "class": problem.lever_class,
-            "units": problem.units,
-            "asks": problem.asks,
-            "own": problem.id in shelf.own,
+            "id": card.id,
+            "title": card.title,
+            "joint": card.joint,
+            "difficulty": card.difficulty,
+            "class": card.lever_class,
+            "units": card.units,
+            "asks": card.asks,
+            "own": card.id in shelf.own,
         }
-        for problem in shelf.problems.values()
+        for card in shelf.cards
     ]
     rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
     if options.json:

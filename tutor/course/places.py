@@ -37,7 +37,7 @@ def own_folders(kind: str) -> list[Path]:
     """
     named = os.environ.get(LIBRARY, "").split(os.pathsep)
     found = []
-    for library in [*(Path(name) for name in named if name), home() / "library"]:
+    for library in [*(Path(name).absolute() for name in named if name), home() / "library"]:
         parts = [library / "problems", library / "hints"]
         if any(part.is_dir() for part in parts):
             found.append(library / kind)

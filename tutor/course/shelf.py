@@ -2,24 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from tutor.course.cards import Card, CardStore, card_of
 from tutor.course.faults import Fault, FileError, near
 from tutor.course.places import own_folders, shipped
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
 
 
+class Problems(Mapping[str, Problem]):
+    """Problems by id, each read from its file when it is first asked for."""
+
+    def __init__(self, cards: Iterable[Card], read: Iterable[Problem] = ()) -> None:
+        self._cards = {card.id: card for card in cards}
+        self._read = {problem.id: problem for problem in read}
+
+    def __getitem__(self, ident: str) -> Problem:
+        """Return a problem.
+
+        Raises:
+            KeyError: where there is none with this id.
+            FileError: where its file was broken since the list was made.
+        """
+        if ident not in self._read:
+            self._read[ident] = read_problem(Path(self._cards[ident].path))
+        return self._read[ident]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._cards)
+
+    def __len__(self) -> int:
+        return len(self._cards)
+
+
 @dataclass(frozen=True)
 class Shelf:
-    """The problems that could be read, by id, and the faults of the files that could not.
+    """The problems that could be read: a card for each, the problems themselves by id.
 
-    `own` are the ids of those that come from a teacher's own folders.
+    `faults` are those of the files that could not be read; `own` are the ids of problems that come
+    from a teacher's own folders.
     """
 
-    problems: dict[str, Problem]
+    cards: tuple[Card, ...]
+    problems: Mapping[str, Problem]
     faults: tuple[Fault, ...]
     own: frozenset[str] = frozenset()
 
@@ -50,10 +78,12 @@ class Shelf:
 
     def including(self, problem: Problem) -> Shelf:
         """Return the shelf with a problem that was found by its path."""
-        if self.problems.get(problem.id) is problem:
+        if problem.id in self.problems and self.problems[problem.id] is problem:
             return self
+        others = (card for card in self.cards if card.id != problem.id)
+        cards = (*others, card_of(problem))
         own = self.own | {problem.id}
-        return Shelf(self.problems | {problem.id: problem}, self.faults, own)
+        return Shelf(cards, Problems(cards, [problem]), self.faults, own)
 
 
 def problem_files(paths: Iterable[Path]) -> Iterator[Path]:
@@ -67,22 +97,23 @@ def problem_files(paths: Iterable[Path]) -> Iterator[Path]:
 
 def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:
     """Return all problems of some folders; of those shipped and a teacher's own unless named."""
-    problems: dict[str, Problem] = {}
+    store = CardStore()
+    cards: dict[str, Card] = {}
     faults: list[Fault] = []
     own: set[str] = set()
     paths = [(path, False) for path in problem_files(folders or [shipped("problems")])]
     if folders is None:
         paths += [(path, True) for path in problem_files(own_folders("problems"))]
     for path, is_own in paths:
-        try:
-            problem = read_problem(path)
-        except FileError as error:
-            faults.extend(error.faults)
-            continue
-        if problem.id in problems:
-            faults.append(Fault(path.name, "id", f'"{problem.id}" is taken', "a new id"))
-            continue
-        problems[problem.id] = problem
-        own |= {problem.id} if is_own else set()
-    order = sorted(problems.values(), key=lambda p: (p.joint, p.difficulty, p.id))
-    return Shelf({problem.id: problem for problem in order}, tuple(faults), frozenset(own))
+        card = store.card(path)
+        if not isinstance(card, Card):
+            faults.extend(card)
+        elif card.id in cards:
+            faults.append(Fault(path.name, "id", f'"{card.id}" is taken', "a new id"))
+        else:
+            cards[card.id] = card
+            own |= {card.id} if is_own else set()
+    if folders is None:
+        store.save(path for path, _ in paths)
+    order = tuple(sorted(cards.values(), key=lambda c: (c.joint, c.difficulty, c.id)))
+    return Shelf(order, Problems(order), tuple(faults), frozenset(own))

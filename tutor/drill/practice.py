@@ -269,4 +269,7 @@ def _opened(path: Path, shelf: Shelf) -> tuple[Problem, str, list[dict[str, obje
         raise RecordError(f"{path}: its seed is none")
     if problem not in shelf.problems:
         raise RecordError(f"{path}: its problem is not on the shelf")
-    return shelf.problems[problem], seed, lines
+    try:
+        return shelf.problems[problem], seed, lines
+    except FileError as error:
+        raise RecordError(f"{path}: {error}") from error

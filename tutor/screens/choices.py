@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from textual.content import Content
 from textual.widgets.option_list import Option
 
+from tutor.course.cards import Card
 from tutor.course.faults import Fault
-from tutor.course.problem import Problem
+from tutor.course.shelf import Shelf
 from tutor.screens.opening import Opening
 
 if TYPE_CHECKING:
@@ -20,12 +21,12 @@ _MOST_UNFINISHED = 5
 _HEADINGS = {"plain": "Plain levers", "body": "Whole body", "lumbar": "Lumbar spine"}
 _CLASSES = {1: "first", 2: "second", 3: "third", None: "none"}
 
-SORTS: dict[str, Callable[[Problem], str]] = {
-    "joint": lambda problem: problem.joint,
-    "level": lambda problem: str(problem.difficulty),
-    "class": lambda problem: _CLASSES[problem.lever_class],
-    "units": lambda problem: problem.units,
-    "asks": lambda problem: problem.asks,
+SORTS: dict[str, Callable[[Card], str]] = {
+    "joint": lambda card: card.joint,
+    "level": lambda card: str(card.difficulty),
+    "class": lambda card: _CLASSES[card.lever_class],
+    "units": lambda card: card.units,
+    "asks": lambda card: card.asks,
 }
 """What the list can be narrowed by, and what each problem is in that respect."""
 
@@ -33,9 +34,8 @@ SORTS: dict[str, Callable[[Problem], str]] = {
 class Choices:
     """The list and what it is narrowed to."""
 
-    def __init__(self, problems: Sequence[Problem], own: Collection[str] = ()) -> None:
-        self._problems = problems
-        self._own = own
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
         self._unfinished: tuple[Unfinished, ...] = ()
         self.narrowed: dict[str, str] = {}
 
@@ -51,7 +51,7 @@ class Choices:
 
     def narrow(self, sort: str) -> None:
         """Narrow the list to the next value of one of the `SORTS`, after the last to none."""
-        values = [ALL, *sorted({SORTS[sort](problem) for problem in self._problems})]
+        values = [ALL, *sorted({SORTS[sort](card) for card in self._shelf.cards})]
         place = values.index(self.narrowed.get(sort, ALL)) + 1
         self.narrowed[sort] = values[place % len(values)]
 
@@ -61,8 +61,8 @@ class Choices:
         parts = [f"{sort.capitalize()}: {self.narrowed.get(sort, ALL)}" for sort in SORTS]
         return "   ".join(parts)
 
-    def _fits(self, problem: Problem) -> bool:
-        return all(v in (ALL, SORTS[sort](problem)) for sort, v in self.narrowed.items())
+    def _fits(self, card: Card) -> bool:
+        return all(v in (ALL, SORTS[sort](card)) for sort, v in self.narrowed.items())
 
     def options(self) -> list[Option]:
         """Return the lines of the list, headings among them."""
@@ -72,23 +72,19 @@ class Choices:
         for place, one in enumerate(self._unfinished[:_MOST_UNFINISHED]):
             listed.append(Option(_unfinished(one), id=f"go-on:{place}"))
         joint = ""
-        for problem in self._problems:
-            if not self._fits(problem):
+        for card in self._shelf.cards:
+            if not self._fits(card):
                 continue
-            if problem.joint != joint:
-                joint = problem.joint
+            if card.joint != joint:
+                joint = card.joint
                 listed.append(_heading(_HEADINGS.get(joint, joint.capitalize())))
-            own = problem.id in self._own
-            listed.append(Option(_problem(problem, own), id=problem.id))
+            listed.append(Option(_problem(card, card.id in self._shelf.own), id=card.id))
         return listed or [_heading("No problem fits this choice; Esc shows all")]
 
     def measurable(self, ident: str) -> str:
         """Return which numbers of the own body a line takes, for the field they are typed in."""
-        problem = next((p for p in self._problems if p.id == ident), None)
-        if problem is None or not problem.own:
-            return "none for this problem"
-        givens = [given for given in problem.posture.givens() if given.key in problem.own]
-        return "; ".join(f"{given.sign} = … {given.unit}" for given in givens)
+        card = next((card for card in self._shelf.cards if card.id == ident), None)
+        return card.measurable if card and card.measurable else "none for this problem"
 
     def opening(self, ident: str, seed: str, own: str) -> Opening:
         """Return what a chosen line opens."""
@@ -96,7 +92,7 @@ class Choices:
         if kind == "go-on":
             one = self._unfinished[int(place)]
             return Opening(one.problem, one.seed, one.path)
-        problem = next(p for p in self._problems if p.id == ident)
+        problem = self._shelf.problems[ident]
         return Opening(problem, seed, own=(own,) if own and problem.own else ())
 
 
@@ -104,10 +100,10 @@ def _heading(text: str) -> Option:
     return Option(Content.styled(text, "$primary bold"), disabled=True)
 
 
-def _problem(problem: Problem, own: bool) -> Content:
-    told = f"{problem.units}{', your own' if own else ''}"
+def _problem(card: Card, own: bool) -> Content:
+    told = f"{card.units}{', your own' if own else ''}"
     units = Content.styled(told, "$foreground 60%")
-    return Content.assemble(f"  {problem.title:<44.44}  level {problem.difficulty}   ", units)
+    return Content.assemble(f"  {card.title:<44.44}  level {card.difficulty}   ", units)
 
 
 def _unfinished(one: Unfinished) -> Content:

@@ -86,7 +86,7 @@ class HomeScreen(Screen[None]):
         self._shelf = await asyncio.to_thread(self._load)
         from tutor.screens.choices import Choices, faults_line
 
-        self._choices = Choices(tuple(self._shelf.problems.values()), self._shelf.own)
+        self._choices = Choices(self._shelf)
         seed = Input(
             id="seed", compact=True, select_on_focus=False, max_length=24,
             placeholder="leave empty for new ones",

@@ -1,0 +1,13 @@
+"""No test touches the data of whoever runs it: all write into a folder that goes with the run."""
+
+from __future__ import annotations
+
+import atexit
+import os
+import shutil
+import tempfile
+
+_HOME = tempfile.mkdtemp(prefix="leverstep-tests-")
+atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
+os.environ["LEVERSTEP_HOME"] = _HOME
+os.environ.pop("LEVERSTEP_LIBRARY", None)

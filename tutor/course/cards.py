@@ -1,0 +1,125 @@
+"""What lists show of each problem, kept from one start to the next.
+
+Reading a file whole takes a millisecond or two; a list of a thousand must not wait for that. A card
+holds for as long as its file, and the code that made it, stay as they are.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+from tutor.course.faults import Fault, FileError
+from tutor.course.places import home
+from tutor.course.problem import Problem
+from tutor.course.reading import read_problem
+
+LARGEST_STORE = 20_000_000
+"""Bytes; a card is some hundred."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One problem in a list. `measurable` says which numbers of the own body it takes."""
+
+    id: str
+    title: str
+    joint: str
+    difficulty: int
+    lever_class: int | None
+    units: str
+    asks: str
+    measurable: str
+    path: str
+
+
+def card_of(problem: Problem) -> Card:
+    """Return the card of a problem."""
+    givens = [given for given in problem.posture.givens() if given.key in problem.own]
+    return Card(
+        problem.id,
+        problem.title,
+        problem.joint,
+        problem.difficulty,
+        problem.lever_class,
+        problem.units,
+        problem.asks,
+        "; ".join(f"{given.sign} = … {given.unit}" for given in givens),
+        "" if problem.path is None else str(problem.path),
+    )
+
+
+class CardStore:
+    """The cards of the last start, by path; files that changed since are read anew."""
+
+    def __init__(self) -> None:
+        self._place = home() / "cards.json"
+        self._code = _stamp(Path(__file__).parent, Path(__file__).parent.parent / "statics")
+        self._kept = self._read()
+        self._changed = False
+
+    def card(self, path: Path) -> Card | tuple[Fault, ...]:
+        """Return the card of a problem file, or its faults."""
+        stamp = _stamp_of(path)
+        kept = self._kept.get(str(path))
+        if not (isinstance(kept, dict) and kept.get("stamp") == stamp):
+            kept = {"stamp": stamp, **_read_anew(path)}
+            self._kept[str(path)] = kept
+            self._changed = True
+        with suppress(TypeError, KeyError):
+            if "card" not in kept:
+                return tuple(Fault(*parts) for parts in kept["faults"])
+            card = Card(**kept["card"])
+            if card.path == str(path) and all(str(v).isprintable() for v in asdict(card).values()):
+                return card
+        self._kept[str(path)] = {}  # made by another hand
+        return self.card(path)
+
+    def save(self, paths: Iterable[Path]) -> None:
+        """Keep the cards of some files for the next start, where that can be written."""
+        if not self._changed:
+            return
+        names = {str(path) for path in paths}
+        kept = {path: card for path, card in self._kept.items() if path in names}
+        written = json.dumps({"code": self._code, "files": kept})
+        aside = self._place.with_suffix(f".{os.getpid()}")
+        with suppress(OSError):
+            self._place.parent.mkdir(parents=True, exist_ok=True)
+            aside.write_text(written, encoding="utf-8")
+            aside.replace(self._place)
+
+    def _read(self) -> dict[str, Any]:
+        with suppress(OSError, ValueError, RecursionError):
+            if self._place.stat().st_size <= LARGEST_STORE:
+                kept = json.loads(self._place.read_text(encoding="utf-8"))
+                if isinstance(kept, dict) and kept.get("code") == self._code:
+                    files = kept.get("files")
+                    return files if isinstance(files, dict) else {}
+        return {}
+
+
+def _read_anew(path: Path) -> Mapping[str, Any]:
+    try:
+        return {"card": asdict(card_of(read_problem(path)))}
+    except FileError as error:
+        return {"faults": [[f.file, f.key, f.found, f.expected] for f in error.faults]}
+
+
+def _stamp_of(path: Path) -> str:
+    """Return what changes with a file: its size, and when it was written."""
+    try:
+        found = path.stat()
+    except OSError:
+        return ""
+    return f"{found.st_size}-{found.st_mtime_ns}"
+
+
+def _stamp(*folders: Path) -> str:
+    """Return what changes with the code in some folders, and with the tables beside it."""
+    files = sorted(path for folder in folders for path in folder.rglob("*.*"))
+    return " ".join(_stamp_of(path) for path in files if path.suffix in (".py", ".toml"))
