@@ -374,3 +374,60 @@ def test_the_first_frame_waits_for_no_algebra():
     )
     run = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("rows", [24, 31, 34, 35, 36, 37, 38])
+async def test_every_diagram_is_drawn_at_every_height(shelf, rows: int):
+    """However little room there is left, the picture and what is told below it come to an end."""
+    async with app_with(shelf, "knee-seated-extension").run_test(size=(120, rows)) as pilot:
+        await settle(pilot)
+        await pilot.press("f5")
+        await settle(pilot)
+        diagram = pilot.app.screen.query_one(Diagram)
+        assert diagram.size.height < 10 or "F_m" in str(diagram.content)
+
+
+async def test_the_diagram_key_is_offered_again_on_a_smaller_screen(shelf):
+    """Where both pages fit there is nothing to turn; on a smaller screen there is."""
+    async with app_with(shelf).run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        assert not work_screen(pilot).check_action("turn", ())
+        await pilot.resize_terminal(80, 24)
+        await settle(pilot)
+        assert work_screen(pilot).check_action("turn", ())
+
+
+async def test_a_key_before_the_list_is_there_does_no_harm(shelf):
+    """F3, F4 and Esc wait for the list."""
+    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+        for key in ("f3", "f4", "f7", "escape"):
+            await pilot.press(key)
+        await settle(pilot)
+        assert pilot.app.screen.query("#choices")
+
+
+async def test_own_numbers_are_typed_on_the_home_screen(shelf):
+    """The field names what a problem takes; what is typed there is worked with."""
+    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        listed = pilot.app.screen.query_one("#choices", OptionList)
+        own = pilot.app.screen.query_one("#own", Input)
+        listed.highlighted = listed.get_option_index("elbow-two-ends")
+        await settle(pilot)
+        assert own.placeholder == "m_b = … kg; L = … cm; d_l = … cm"
+        own.value = "m_b = 61,5; L = 26"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "a mass of 61.5 kg" in work_screen(pilot).practice.question.statement
+
+
+async def test_own_numbers_out_of_reason_are_refused_in_words(shelf):
+    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        listed = pilot.app.screen.query_one("#choices", OptionList)
+        listed.highlighted = listed.get_option_index("elbow-two-ends")
+        pilot.app.screen.query_one("#own", Input).value = "m_b = 5"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "m_b of 5 kg is not in 35 to 150 kg" in said(pilot)
+        assert "can't be opened" in text_of(pilot.app.screen, "#ask")
