@@ -284,7 +284,7 @@ def test_level_distances_stand_under_their_points(name: str) -> None:
 def test_level_points_are_to_scale() -> None:
     """Points lie from the axis in the ratio of their distances, and the note says so."""
     question = CASES["level"].question
-    picture, real = layout(question, 100, 24), metres(question)
+    picture, real = layout(question, 100, 24), metres(question, {})
     axis = next(row.index("●") for row in picture.lines if "●" in row)
     columns = {mark.symbol: mark.point[1] - axis for mark in picture.marks}
     unit = columns["W_l"] / real["d_l"]
@@ -453,3 +453,14 @@ def test_words_of_one_question() -> None:
         "R_y, the joint reaction, acts at the elbow and points straight down.",
         "Counter-clockwise moments are positive.",
     )
+
+
+def test_a_distance_that_is_sought_can_not_be_read_off() -> None:
+    """Until it is found its place has no meaning, and the picture says so; then it is drawn."""
+    question = load_shelf().problems["plain-seesaw-where"].question("5")
+    exact = question.graph.values(question.numbers, {})["d_b"]
+    assert not math.isclose(metres(question, {})["d_b"], exact, rel_tol=0.02)
+    assert metres(question, {"d_b": exact})["d_b"] == exact
+    told = "d_b is to be found: it is drawn somewhere"
+    assert told in layout(question, 100, 24).legend
+    assert told not in layout(question, 100, 24, "", {"d_b": exact}).legend

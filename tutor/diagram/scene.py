@@ -126,7 +126,7 @@ def toward(degrees: float) -> complex:
 def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     """Return the scene of a question; `values` holds the steps found so far, by key."""
     posture, problem = question.problem.posture, question.problem
-    distances = metres(question)
+    distances = metres(question, values)
     bearing = segment_bearing(posture).degrees(_inclination(question), 0)
     arrows = [_arrow(question, force, distances, bearing) for force in posture.forces]
     stations = [arrow.station for arrow in arrows if arrow.station is not None]
@@ -144,22 +144,27 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_corners(question, bearing)),
         posture.positive,
         posture.points == "left",
-        tuple(_asides(question)),
+        tuple(_asides(question, values)),
     )
 
 
-def metres(question: Question) -> dict[str, float]:
-    """Return every distance of a question in metres, by symbol, also the one to be found."""
-    posture, numbers = question.problem.posture, question.numbers
-    found = lengths(posture, numbers)
-    if len(found) < len(posture.distances):
-        values = question.graph.values(numbers, {})
-        found |= {d.symbol: values[d.symbol] for d in posture.distances if d.sought}
-    return found
+def metres(question: Question, values: Mapping[str, float]) -> dict[str, float]:
+    """Return every distance of a question in metres, by symbol.
+
+    One that is still to be found is given a place of no meaning, so that it can't be read off.
+    """
+    posture = question.problem.posture
+    found = lengths(posture, question.numbers)
+    somewhere = 0.7 * max(found.values(), default=1.0)
+    sought = [distance.symbol for distance in posture.distances if distance.sought]
+    return found | {symbol: values.get(symbol, somewhere) for symbol in sought}
 
 
-def _asides(question: Question) -> Iterator[str]:
-    """Yield in words the distances that do not run along the segment."""
+def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
+    """Yield in words the distances that do not run along the segment, or are not known yet."""
+    for distance in question.problem.posture.distances:
+        if distance.sought and distance.symbol not in values:
+            yield f"{distance.symbol} is to be found: it is drawn somewhere"
     for force in question.problem.posture.forces:
         ends, offset = force.direction.attachment, force.offset
         if ends is not None:
