@@ -14,6 +14,7 @@ import pytest
 from tutor.course.numbers import Range
 from tutor.course.problem import Problem, Question
 from tutor.course.reading import read_problem
+from tutor.course.shelf import load_shelf
 from tutor.course.symbols import sign_of
 from tutor.diagram.layout import STYLES, Picture, layout
 from tutor.diagram.scene import metres
