@@ -15,37 +15,36 @@ _FORCES = ("N", "kN", "lbf")
 
 
 def lever_class(posture: Posture, numbers: Numbers) -> int | None:
-    """Return 1, 2 or 3 for some numbers; None where the working asks for no class, or can't say.
+    """Return 1, 2 or 3 for some numbers; None where the working asks for no class.
 
     A test holds it against the derivation.
     """
-    effort = posture.effort
-    if effort is None or not posture.ratios or not posture.moments:
+    effort, last = posture.effort, posture.balancing
+    if effort is None or last is None or not posture.ratios:
         return None
     draft = Draft(posture, numbers)
-    loads = resisting(draft)
     known = lengths(posture, numbers)
-    if not loads or any(force.at.symbol not in known for force in (effort, *loads)):
-        return None
-    places = {f.symbol: known[f.at.symbol] * (-1 if f.at.beyond else 1) for f in (effort, *loads)}
-    resistance = places[loads[0].symbol]
-    if len(loads) > 1:
-        if any(load.magnitude is None for load in loads):
-            return None
-        sizes = [_newtons(posture, load, numbers) for load in loads]
-        moments = [
-            moment_sign(draft, load)
-            * abs(places[load.symbol])
-            * (size or 0.0)
-            * _square(draft, load)
-            for load, size in zip(loads, sizes, strict=True)
-        ]
-        parts = [moment / places[load.symbol] for moment, load in zip(moments, loads, strict=True)]
-        resistance = sum(moments) / sum(parts)
+    moments = {
+        force.symbol: moment_sign(draft, force) * known[force.at.symbol] * _pull(draft, force)
+        for force in posture.turning
+        if force is not last
+    }
+    moments[last.symbol] = -sum(moments.values())
+    if last.at.sought:
+        known[last.at.symbol] = abs(moments[last.symbol]) / _pull(draft, last)
+    places = {f.symbol: known[f.at.symbol] * (-1 if f.at.beyond else 1) for f in posture.turning}
+    loads = [load.symbol for load in resisting(draft)]
+    parts = sum(moments[load] / places[load] for load in loads)
+    resistance = sum(moments[load] for load in loads) / parts
     place = places[effort.symbol]
     if place * resistance < 0:
         return 1
     return 2 if abs(place) > abs(resistance) else 3
+
+
+def _pull(draft: Draft, force: Force) -> float:
+    """Return the part of a known force that is perpendicular to the segment, in newtons."""
+    return _newtons(draft.posture, force, draft.sample) * _square(draft, force)
 
 
 def _square(draft: Draft, force: Force) -> float:
