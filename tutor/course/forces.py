@@ -17,6 +17,7 @@ from tutor.statics.posture import (
     Force,
     Given,
     Offset,
+    Rows,
     Share,
 )
 from tutor.statics.units import FORCE, MASS
@@ -112,14 +113,21 @@ class Forces:
             of: Literal["mass", "weight"] = "weight"
             body = "m_b" if self.body is None else self.body.key
             magnitude = Given("W" + body[1:], "W" + body[1:], "N")
+            rows: Rows = ()
         else:
             value, of = self._segment_mass(reader), "mass"
+            rows = self._rows(reader.text("segment", ""))
             sign = "m" + symbol[1:]
             self.quantities.take(Reader(reader.file, {}, reader.faults, reader.path), sign)
             magnitude = Given(sign, sign, "kg")
         given = self.quantities.constant(f"share_{symbol}", value)
         self.quantities.placeholders[symbol] = given
-        return magnitude, Share(given, of)
+        return magnitude, Share(given, of, rows)
+
+    def _rows(self, segment: str) -> Rows:
+        """Return the masses in the rows beside a segment's."""
+        beside = {} if self.table is None else self.table.beside(segment)
+        return tuple((name, float(row.mass)) for name, row in beside.items())
 
     def _segment_mass(self, reader: Reader) -> Fraction:
         if self.table is None:
@@ -141,7 +149,7 @@ class Forces:
             self.places[symbol] = table.text("place")
         if table.has("across") or table.has("up"):
             return AT_AXIS, self._offset(table), None
-        at = self.quantities.distance(table, self.table.segments if self.table else None)
+        at = self.quantities.distance(table, self.table)
         turns = None
         if at.perpendicular:
             sense = table.choice("turns", ("counter-clockwise", "clockwise"))

@@ -70,12 +70,12 @@ class Problem:
         """
         if self.table is None:
             return ()
-        words = {word for name in self.from_table for word in name.split()} - {"and"}
+        used = set(self.from_table).union(*(self.table.beside(n) for n in self.from_table))
         rows = [
             f"{name}: {float(row.mass):g} of the body's mass, centre of mass at "
             f"{float(row.centre):g} from {row.length}"
             for name, row in self.table.segments.items()
-            if words & set(name.replace(",", "").split())
+            if name in used
         ]
         return (f"Table of segments ({self.table.name}): {'; '.join(rows)}.",)
 

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from tutor.course.faults import Reader
 from tutor.course.numbers import Range
-from tutor.course.segments import Segment
-from tutor.statics.posture import Distance, Given
+from tutor.course.segments import SegmentTable
+from tutor.statics.posture import Distance, Given, Rows
 from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit
 
 MOST_VALUES = 100_000
@@ -96,7 +96,7 @@ class Quantities:
         reader.finish()
         return given
 
-    def distance(self, reader: Reader, table: dict[str, Segment] | None = None) -> Distance:
+    def distance(self, reader: Reader, table: SegmentTable | None = None) -> Distance:
         """Return a distance: measured, a share of another, or to be found.
 
         A share is a `fraction`, or the centre of mass of a `segment` of the table.
@@ -104,9 +104,9 @@ class Quantities:
         symbol = self.new_symbol(reader)
         beyond = reader.flag("beyond", False)
         if reader.has("fraction") or reader.has("segment"):
-            share = self._share(reader, table or {})
+            share, rows = self._share(reader, table)
             given = self.constant(f"fraction_{symbol}", share)
-            distance = Distance(symbol, given, reader.text("of"), beyond)
+            distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         elif not any(reader.has(key) for key in ("value", "from", "unit")):
             distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
             distance = self._perpendicular(reader, distance)
@@ -123,15 +123,20 @@ class Quantities:
             distance.symbol, distance.given, None, distance.beyond, perpendicular, distance.sought
         )
 
-    def _share(self, reader: Reader, table: dict[str, Segment]) -> Fraction:
+    def _share(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
+        """Return a share of a length, and those in the rows beside it where it was looked up."""
         if reader.has("segment"):
-            name = reader.choice("segment", tuple(table) or ("a segment of a [body] table",))
+            segments = {} if table is None else table.segments
+            name = reader.choice("segment", tuple(segments) or ("a segment of a [body] table",))
             self.looked_up.append(name)
-            return table[name].centre if name in table else Fraction(1, 2)
+            if table is None or name not in segments:
+                return Fraction(1, 2), ()
+            rows = tuple((n, float(row.centre)) for n, row in table.beside(name).items())
+            return segments[name].centre, rows
         share = reader.number("fraction")
         if not 0 < share < 2:
             reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
-        return share
+        return share, ()
 
     def length(self, reader: Reader) -> Distance:
         """Return the measured length of the segment."""

@@ -142,9 +142,11 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
     problem = question.problem
     about: tuple[str, ...] = ()
     other = line = ""
+    is_row = False
     if finding is not None:
         about, line = finding.abouts, finding.line
         other = finding.changes[0][0].other if finding.changes else ""
+        is_row = bool(finding.changes) and finding.changes[0][0].kind == "other_row"
 
     def named(symbol: str) -> str:
         force = next((f for f in problem.posture.forces if symbol in abouts(f)), None)
@@ -158,7 +160,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
                 names = dict.fromkeys(named(symbol) for symbol in about)
                 return ", or the ".join(names) if names else name_about(question, step)
             case "other":
-                return named(other)
+                return other if is_row else named(other)
             case "other_symbol":
                 return sign_of(other)
             case "other_line":

@@ -6,6 +6,7 @@ and to what. Each choice stands in the derivation as a symbol of its own, one fo
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 KINDS: dict[str, str] = {
@@ -14,6 +15,7 @@ KINDS: dict[str, str] = {
     "gravity": "exponent of g: 1 multiplied, 0 left out, -1 divided",
     "gravity_ten": "1 where 10 m/s2 stands for g",
     "mass_conversion": "exponent of 1/(pounds per kilogram) for a force given in pounds-force",
+    "other_row": "1 where the share of another row of the table is used",
     "fraction_constant": "a in the fraction used, a + b x fraction",
     "fraction_multiple": "b in the fraction used, a + b x fraction",
     "length_power": "exponent of the length that a fraction is taken of: 0 where it is left out",
@@ -66,7 +68,8 @@ class Choice:
     @property
     def name(self) -> str:
         """Return the name of the choice's symbol, one of its own in the whole derivation."""
-        return f"{self.step}__{self.kind}__{self.about}__{self.other}"
+        other = re.sub(r"\W", "_", self.other)
+        return f"{self.step}__{self.kind}__{self.about}__{other}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from tutor.statics.posture import Distance, Force, Given
+from tutor.statics.posture import Distance, Force, Given, Rows, Share
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from tutor.statics.units import FORCE, known_unit
 
@@ -64,10 +64,10 @@ def write_forces(draft: Draft) -> None:
     """Write each known force in newtons, by way of its share of the body where it is one."""
     for force in draft.posture.forces:
         if force.share is not None and force.share.of == "weight":
-            _write_share_of_weight(draft, force, force.share.given)
+            _write_share_of_weight(draft, force, force.share)
             continue
         if force.share is not None:
-            _write_segment_mass(draft, force, force.share.given)
+            _write_segment_mass(draft, force, force.share)
         if force.magnitude is not None:
             _write_force(draft, force, force.magnitude)
 
@@ -86,22 +86,26 @@ def _body_mass(draft: Draft, pen: Pen, about: str) -> tuple[Expression, str]:
     return mass, written
 
 
-def _used_share(pen: Pen, given: Given, about: str) -> Expression:
-    """Return a share with the choice of another one: half, the rest, or none at all."""
+def _used_share(pen: Pen, given: Given, rows: Rows, about: str) -> Expression:
+    """Return a share with the choice of another one: half, the rest, none, or another row's."""
+    share = given_symbol(given)
+    for name, value in rows:
+        share += pen.choice("other_row", 0, about, name) * (value - given_symbol(given))
     constant = pen.choice("fraction_constant", 0, about)
-    return constant + pen.choice("fraction_multiple", 1, about) * given_symbol(given)
+    return constant + pen.choice("fraction_multiple", 1, about) * share
 
 
-def _write_segment_mass(draft: Draft, force: Force, share: Given) -> None:
+def _write_segment_mass(draft: Draft, force: Force, share: Share) -> None:
     """Write the mass of a segment as its share of the body's."""
     assert force.magnitude is not None
     pen = Pen(draft, force.magnitude.key)
     mass, written = _body_mass(draft, pen, force.symbol)
-    expression = _used_share(pen, share, force.symbol) * mass
-    pen.write("segment_mass", force.symbol, "kg", expression, f"{{{share.key}}} × {written}")
+    expression = _used_share(pen, share.given, share.rows, force.symbol) * mass
+    written = f"{{{share.given.key}}} × {written}"
+    pen.write("segment_mass", force.symbol, "kg", expression, written)
 
 
-def _write_share_of_weight(draft: Draft, force: Force, share: Given) -> None:
+def _write_share_of_weight(draft: Draft, force: Force, share: Share) -> None:
     """Write the body's weight, once, and a force as its share of that."""
     assert force.magnitude is not None
     weight = force.magnitude.key
@@ -111,8 +115,9 @@ def _write_share_of_weight(draft: Draft, force: Force, share: Given) -> None:
         used = gravity(pen, "") ** pen.choice("gravity", 1)
         pen.write("body_weight", "", "N", mass * used, f"{written} × {{g}}")
     pen = Pen(draft, force.symbol)
-    expression = _used_share(pen, share, force.symbol) * symbol(weight)
-    pen.write("share", force.symbol, "N", expression, f"{{{share.key}}} × {{{weight}}}")
+    expression = _used_share(pen, share.given, share.rows, force.symbol) * symbol(weight)
+    written = f"{{{share.given.key}}} × {{{weight}}}"
+    pen.write("share", force.symbol, "N", expression, written)
 
 
 def gravity(pen: Pen, about: str) -> Expression:
@@ -177,9 +182,7 @@ def _write_fraction(draft: Draft, distance: Distance) -> None:
             base += pen.choice("other_length", 0, about, other.symbol) * (
                 symbol(other.symbol) - whole
             )
-    constant = pen.choice("fraction_constant", 0, about)
-    multiple = pen.choice("fraction_multiple", 1, about)
-    fraction = constant + multiple * given_symbol(distance.given)
+    fraction = _used_share(pen, distance.given, distance.rows, about)
     length = base ** pen.choice("length_power", 1, about)
     expression = fraction * length * unit_left(pen, draft, distance)
     written = f"{{{distance.given.key}}} × {{{distance.of}}}"

@@ -15,6 +15,10 @@ Numbers = Mapping[str, float]
 """The value of each given, by `Given.key`, in the given's own unit."""
 
 
+Rows = tuple[tuple[str, float], ...]
+"""Rows of a table beside the right one: each its name and its share."""
+
+
 @dataclass(frozen=True, slots=True)
 class Given:
     """One number that the problem states: its key, the sign it is written with, and its unit."""
@@ -30,7 +34,8 @@ class Distance:
 
     `of` names the other distance where `given` is a fraction. `beyond` says that the point lies on
     the far side of the axis, where the segment is prolonged past the joint. `perpendicular` says
-    that the distance is already the moment arm. `sought` says that it is to be found.
+    that the distance is already the moment arm. `sought` says that it is to be found. `rows` are
+    the other rows of the table that a fraction was looked up in.
     """
 
     symbol: str
@@ -39,6 +44,7 @@ class Distance:
     beyond: bool = False
     perpendicular: bool = False
     sought: bool = False
+    rows: Rows = ()
 
 
 AT_AXIS = Distance("", Given("", "", "m"))
@@ -94,10 +100,14 @@ class Direction:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A force given as a share of the body: of its mass (a segment) or of its weight."""
+    """A force given as a share of the body: of its mass (a segment) or of its weight.
+
+    `rows` are the other rows of the table that it was looked up in.
+    """
 
     given: Given
     of: Literal["mass", "weight"]
+    rows: Rows = ()
 
 
 @dataclass(frozen=True, slots=True)

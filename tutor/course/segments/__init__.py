@@ -31,6 +31,15 @@ class SegmentTable:
     name: str
     segments: dict[str, Segment]
 
+    def beside(self, name: str) -> dict[str, Segment]:
+        """Return the other segments whose names share a word with this one."""
+        words = _words(name)
+        return {n: s for n, s in self.segments.items() if n != name and words & _words(n)}
+
+
+def _words(name: str) -> set[str]:
+    return set(name.replace(",", "").split()) - {"and"}
+
 
 @cache
 def segment_table(name: str) -> SegmentTable:
