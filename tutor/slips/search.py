@@ -16,6 +16,7 @@ from functools import lru_cache
 from tutor.slips.catalogue import Catalogue, Slip
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import Choice
+from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
 from tutor.statics.step import SIZES, Derivation, Step
@@ -187,16 +188,12 @@ def _consistent(slip: Slip, at_steps: Mapping[str, list[Hypothesis]]) -> Iterato
 
 def _pairs(usable: list[Hypothesis], key: str) -> Iterator[Candidate]:
     """Yield two slips at once, of which at least one is at the step itself."""
-    for one, other in itertools.combinations(usable, 2):
+    changed = [(one, frozenset(choice.name for choice, _ in one.changes)) for one in usable]
+    for (one, choices), (other, others) in itertools.combinations(changed, 2):
         if one.step != key and other.step != key:
             continue
-        if one.slip.id != other.slip.id and not _overlap(one, other):
+        if one.slip.id != other.slip.id and choices.isdisjoint(others):
             yield (one, other)
-
-
-def _overlap(one: Hypothesis, other: Hypothesis) -> bool:
-    """Return whether two hypotheses change the same choice."""
-    return not {c for c, _ in one.changes}.isdisjoint(c for c, _ in other.changes)
 
 
 class _Search:
@@ -210,16 +207,17 @@ class _Search:
         self.value = reading.value
         self.slack = _slack(attempt)
         self.probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own)
+        self.placed: dict[int, Placed] = {}
 
     def told(self, candidates: Iterable[Candidate]) -> tuple[Explanation, ...]:
         """Return the candidates that give the number typed, as explanations worth telling."""
         near: list[tuple[Candidate, float]] = []
+        reach = NEAR * abs(self.value) + self.slack
         for candidate in candidates:
             self.tried += 1
-            changes = [change for hypothesis in candidate for change in hypothesis.changes]
             try:
-                distance = abs(self._result(changes) - self.value)
-                if distance <= NEAR * abs(self.value) + self.slack and self._gives(changes):
+                distance = abs(self._result(candidate) - self.value)
+                if distance <= reach and self._gives(candidate):
                     near.append((candidate, distance))
             except ArithmeticError:
                 continue
@@ -227,11 +225,17 @@ class _Search:
         exact = [f for f in fits if f.distance <= self.attempt.reading.half_digit * 1.0001]
         return _worth_telling(exact or fits)
 
-    def _result(self, changes: list[tuple[Choice, float]]) -> float:
-        """Return what changes give; a size that comes out negative is written without its sign."""
-        result = self.probe(changes)
-        if self.value > 0 and self.attempt.step.kind in SIZES:
-            return result if any(c.kind == "minus" for c, _ in changes) else abs(result)
+    def _result(self, candidate: Candidate) -> float:
+        """Return what slips give; a size that comes out negative is written without its sign."""
+        placed: Placed = ()
+        for hypothesis in candidate:
+            if id(hypothesis) not in self.placed:
+                self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
+            placed += self.placed[id(hypothesis)]
+        result = self.probe.at(placed)
+        if result < 0 < self.value and self.attempt.step.kind in SIZES:
+            minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
+            return result if minus else -result
         return result
 
     def _chance(self, candidate: Candidate, distance: float) -> float:
@@ -244,8 +248,9 @@ class _Search:
                 chance *= RARE
         return chance
 
-    def _gives(self, changes: list[tuple[Choice, float]]) -> bool:
-        """Return whether changes give the number typed, over all ways to have come to it."""
+    def _gives(self, candidate: Candidate) -> bool:
+        """Return whether slips give the number typed, over all ways to have come to it."""
+        changes = [change for hypothesis in candidate for change in hypothesis.changes]
         question, key = self.attempt.question, self.attempt.step.key
         own, wrong = self.attempt.own, self.attempt.wrong
         one = spread(question, key, own, changes)

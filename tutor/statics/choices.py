@@ -7,7 +7,7 @@ and to what. Each choice stands in the derivation as a symbol of its own, one fo
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 KINDS: dict[str, str] = {
     "conversion": "exponent of the unit's factor: 1 applied, 0 left out, -1 the wrong way round",
@@ -56,7 +56,8 @@ class Choice:
     """One place where a choice is made: its kind, its step, what it is about, and what is right.
 
     `about` is the force or distance whose term it stands in, "" for the whole line; `other` is the
-    one that may be taken by mistake.
+    one that may be taken by mistake. `name` is that of its symbol, one of its own in the whole
+    derivation.
     """
 
     kind: str
@@ -64,12 +65,12 @@ class Choice:
     about: str
     right: float
     other: str = ""
+    name: str = field(init=False, compare=False, repr=False)
 
-    @property
-    def name(self) -> str:
-        """Return the name of the choice's symbol, one of its own in the whole derivation."""
+    def __post_init__(self) -> None:
         other = re.sub(r"\W", "_", self.other)
-        return f"{self.step}__{self.kind}__{self.about}__{other}"
+        name = f"{self.step}__{self.kind}__{self.about}__{other}"
+        object.__setattr__(self, "name", name)
 
 
 @dataclass(frozen=True, slots=True)

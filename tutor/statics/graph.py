@@ -109,6 +109,9 @@ class Graph:
         return Probe(function, place, [start[name] for name in place], 0)
 
 
+Placed = tuple[tuple[int, float], ...]
+
+
 class Probe:
     """One step as a quick function of constants and changed choices."""
 
@@ -138,13 +141,24 @@ class Probe:
         Raises:
             ArithmeticError: where it has no finite value.
         """
-        vector, place = self._start.copy(), self._place
-        for choice, value in changes:
-            if choice.name in place:
-                vector[place[choice.name]] = value
-        for name, value in (constants or {}).items():
-            if name in place:
-                vector[place[name]] = value
+        place = self._place
+        placed = tuple((place[n], value) for n, value in (constants or {}).items() if n in place)
+        return self.at(self.placed(changes) + placed)
+
+    def placed(self, changes: Iterable[tuple[Choice, float]]) -> Placed:
+        """Return changed choices as places in the function, for `at`."""
+        place = self._place
+        return tuple((place[c.name], value) for c, value in changes if c.name in place)
+
+    def at(self, placed: Placed) -> float:
+        """Return the value of the step for what `placed` gave; for many calls in a row.
+
+        Raises:
+            ArithmeticError: where it has no finite value.
+        """
+        vector = self._start.copy()
+        for place, value in placed:
+            vector[place] = value
         try:
             return float(self._function(*vector)[self._target])
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
