@@ -19,7 +19,7 @@ from tutor.statics.choices import Choice
 from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
-from tutor.statics.step import SIZES, Derivation, Step
+from tutor.statics.step import SIZES, WORDS, Derivation, Step
 from tutor.working.judge import COARSE, Band, spread
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.wording import abouts
@@ -98,13 +98,15 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     usable.sort(key=lambda h: (far[h.step], -h.slip.often))
     here = [h for h in usable if h.step == key]
     search = _Search(attempt, far)
-    return (
+    told = (
         search.told((h,) for h in here)
         or search.told((h,) for h in usable if h.step != key)
         or _another_line(attempt, catalogue)
         or _rounded_early(attempt, catalogue)
         or search.told(_pairs([h for h in usable if far[h.step] <= 1], key))
     )
+    # A choice of words has few answers, so several slips come to each: the plainest is enough.
+    return told[:1] if attempt.step.kind in WORDS else told
 
 
 @lru_cache(maxsize=1024)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Distance, Force, Given, Rows, Share
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from tutor.statics.units import FORCE, known_unit
@@ -49,6 +50,16 @@ _LENGTH_FACTORS: dict[str, Factor] = {
 def factor_for(sign: str) -> Factor | None:
     """Return the factor that brings a unit to newtons, kilograms or metres; None for N, kg, m."""
     return _FORCE_FACTORS.get(sign) or _LENGTH_FACTORS.get(sign)
+
+
+def book_size(sign: str) -> float:
+    """Return what one of a unit is in newtons, kilograms or metres, as worked lines convert it."""
+    factor = factor_for(sign)
+    if factor is None:
+        return 1.0
+    constant = factor.constant
+    size = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
+    return size if factor.operation == "×" else 1 / size
 
 
 def constants_used(signs: set[str]) -> set[str]:

@@ -6,7 +6,7 @@ import math
 
 from tutor.statics.balance import resisting
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.convert import factor_for
+from tutor.statics.convert import book_size
 from tutor.statics.posture import Force, Numbers, Posture, lengths
 from tutor.statics.step import Draft
 from tutor.statics.turn import from_segment, moment_sign
@@ -60,10 +60,5 @@ def _newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
     if force.share is not None:
         share, given = numbers[force.share.given.key], posture.body
     assert given is not None, f"{force.symbol} is known"
-    size = numbers[given.key] * share
-    factor = factor_for(given.unit)
-    if factor is not None:
-        constant = factor.constant
-        by = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
-        size *= by if factor.operation == "×" else 1 / by
+    size = numbers[given.key] * share * book_size(given.unit)
     return size if given.unit in _FORCES else size * CONVENTIONS["g"].values[0]

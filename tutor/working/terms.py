@@ -11,7 +11,7 @@ from functools import lru_cache
 from tutor.course.problem import Question
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS, Choice
-from tutor.statics.convert import factor_for
+from tutor.statics.convert import book_size
 from tutor.statics.posture import Force
 from tutor.statics.step import Draft
 from tutor.statics.turn import arm_key, component_key, moment_sign, to_segment
@@ -97,15 +97,9 @@ class Sample:
 
     def _sides(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> tuple[float, float]:
         """Return left side minus right side, multiplied out, and how large the two are."""
-        known = {key: Amount(value) for key, value in values.items()}
-        for given in self.question.givens:
-            if given.sign and given.sign not in known:
-                known[given.sign] = Amount(self.question.numbers[given.key])
+        known = _known(self.question, values, in_kilograms=False)
         known |= {mass: Amount(values[weight] / size) for mass, weight, size in self.masses}
-        known["g"] = Amount(CONVENTIONS["g"].values[0])
-        left, right = (cleared(side, known) for side in sides)
-        one, other = left[0] * right[1], right[0] * left[1]
-        return one - other, abs(one) + abs(other)
+        return _difference(sides, known)
 
     def holds(self, sides: tuple[Tree, ...]) -> bool:
         """Return whether an equation holds in equilibrium, and does not hold out of it."""
@@ -207,12 +201,7 @@ def cleared(tree: Tree, known: Mapping[str, Amount]) -> tuple[float, float]:
 def weight_of_one(force: Force) -> float:
     """Return the newtons of a load whose mass is 1 in the unit it is given in, or else 1 kg."""
     unit = "kg" if force.magnitude is None else force.magnitude.unit
-    newtons, factor = CONVENTIONS["g"].values[0], factor_for(unit)
-    if factor is None:
-        return newtons
-    constant = factor.constant
-    size = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
-    return newtons * size if factor.operation == "×" else newtons / size
+    return CONVENTIONS["g"].values[0] * book_size(unit)
 
 
 def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
@@ -231,17 +220,18 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     tolerance = float(question.problem.tolerance)
     for in_kilograms in (True, False):
         residual, half = (
-            _difference(question, sides, values, in_kilograms) for values in (exact, with_half)
+            _difference(sides, _known(question, values, in_kilograms))[0]
+            for values in (exact, with_half)
         )
         if abs(residual) <= tolerance * 2 * abs(half):
             return True
     return False
 
 
-def _difference(
-    question: Question, sides: tuple[Tree, ...], values: Mapping[str, float], in_kilograms: bool
-) -> float:
-    """Return left side minus right side for some values, with the givens of the question."""
+def _known(
+    question: Question, values: Mapping[str, float], in_kilograms: bool
+) -> dict[str, Amount]:
+    """Return the values of all symbols, givens as they are given or masses in kilograms."""
     known = {key: Amount(value) for key, value in values.items()}
     for given in question.givens:
         if given.sign and given.sign not in known:
@@ -249,5 +239,11 @@ def _difference(
             size = float(known_unit(given.unit).size) if mass else 1.0
             known[given.sign] = Amount(question.numbers[given.key] * size)
     known["g"] = Amount(CONVENTIONS["g"].values[0])
+    return known
+
+
+def _difference(sides: tuple[Tree, ...], known: Mapping[str, Amount]) -> tuple[float, float]:
+    """Return left side minus right side, multiplied out, and how large the two are."""
     left, right = (cleared(side, known) for side in sides)
-    return left[0] * right[1] - right[0] * left[1]
+    one, other = left[0] * right[1], right[0] * left[1]
+    return one - other, abs(one) + abs(other)
