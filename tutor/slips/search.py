@@ -15,12 +15,13 @@ from functools import lru_cache
 
 from tutor.slips.catalogue import Catalogue, Slip
 from tutor.statics.balance import EQUATION
-from tutor.statics.choices import Choice
+from tutor.statics.choices import CONVENTIONS, Choice
 from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
 from tutor.statics.step import SIZES, WORDS, Derivation, Step
 from tutor.working.judge import COARSE, Band, spread
+from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.wording import abouts
 from tutor.working.working import Attempt
@@ -33,6 +34,9 @@ NEAR = 0.02
 
 FINEST = 4e-4
 """Arithmetic has no last digit; its numbers are still rounded to about this share."""
+
+EXACT = 1e-6
+"""Arithmetic whose numbers are all recognised comes to what its slip gives, as near as this."""
 
 CHANCE_TOLD, CHANCE_ASKED = 0.02, 0.15
 """How often chance may fit as well: up to the first a slip is told, up to the second asked."""
@@ -92,6 +96,21 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     """
     if attempt.terms is not None:
         return _explain_terms(attempt, catalogue)
+    shown = attempt.structure
+    if shown is not None:
+        told = _of_slips(_pinned(attempt, shown), catalogue, most=len(shown.differences) or 2)
+        if told or shown.differences:
+            return told
+    told = _of_slips(attempt, catalogue)
+    # A choice of words has few answers, so several slips come to each: the plainest is enough.
+    return told[:1] if attempt.step.kind in WORDS else told
+
+
+def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Explanation, ...]:
+    """Return the slips that give the number typed, the simplest and nearest first.
+
+    Up to `most` of them may have been made at once, one or two.
+    """
     derivation, key = attempt.question.derivation, attempt.step.key
     far = _distances(derivation, key, frozenset(attempt.own))
     usable = [h for h in hypotheses(derivation, catalogue) if h.step in far]
@@ -103,10 +122,20 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         or search.told((h,) for h in usable if h.step != key)
         or _another_line(attempt, catalogue)
         or _rounded_early(attempt, catalogue)
-        or search.told(_pairs([h for h in usable if far[h.step] <= 1], key))
     )
-    # A choice of words has few answers, so several slips come to each: the plainest is enough.
-    return told[:1] if attempt.step.kind in WORDS else told
+    if told or most < 2:
+        return told
+    return search.told(_pairs([h for h in usable if far[h.step] <= 1], key))
+
+
+def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
+    """Return an attempt with the values that its arithmetic takes, and no rounding of its own."""
+    taken = {key: value for key, value in shown.pins.items() if key in CONVENTIONS}
+    own = {key: value for key, value in attempt.own.items() if key not in shown.opened}
+    own |= {key: value for key, value in shown.pins.items() if key not in taken}
+    value = attempt.reading.worked
+    reading = replace(attempt.reading, value=value, half_digit=EXACT * abs(value), figures=None)
+    return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
 
 
 @lru_cache(maxsize=1024)
@@ -208,7 +237,9 @@ class _Search:
         self.tried = 0
         self.value = reading.value
         self.slack = _slack(attempt)
-        self.probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own)
+        self.probe = question.graph.probe(
+            attempt.step.key, question.numbers, attempt.own, attempt.taken
+        )
         self.placed: dict[int, Placed] = {}
 
     def told(self, candidates: Iterable[Candidate]) -> tuple[Explanation, ...]:
@@ -243,7 +274,7 @@ class _Search:
     def _chance(self, candidate: Candidate, distance: float) -> float:
         """Return how often a random number would fit as well, more for what is rare or far."""
         size = max(abs(self.value), 1e-12)
-        chance = self.tried * 2 * max(distance, FINEST * size) / size / _SPREAD
+        chance = self.tried * 2 * max(distance, _finest(self.attempt)) / size / _SPREAD
         for hypothesis in candidate:
             chance *= 1 + self.far[hypothesis.step]
             if hypothesis.slip.often == 1 and len(candidate) > 1:
@@ -255,8 +286,9 @@ class _Search:
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
         question, key = self.attempt.question, self.attempt.step.key
         own, wrong = self.attempt.own, self.attempt.wrong
-        one = spread(question, key, own, changes)
-        other = spread(question, key, wrong, changes) if own != wrong else one
+        taken = self.attempt.taken
+        one = spread(question, key, own, changes, taken)
+        other = spread(question, key, wrong, changes, taken) if own != wrong else one
         whole = Band(min(one.low, other.low), max(one.high, other.high))
         if whole.holds(self.value, self.slack):
             return True
@@ -289,6 +321,13 @@ def _merged(one: Finding, other: Finding) -> Finding:
     if one.step != other.step or one.slip != other.slip:
         return one
     return replace(one, abouts=tuple(dict.fromkeys(one.abouts + other.abouts)))
+
+
+def _finest(attempt: Attempt) -> float:
+    """Return how close a number can come to a hypothesis at best, by what it was typed from."""
+    reading = attempt.reading
+    is_pinned = reading.figures is None and reading.half_digit > 0
+    return reading.half_digit if is_pinned else FINEST * abs(reading.value)
 
 
 def _slack(attempt: Attempt) -> float:
@@ -326,21 +365,38 @@ def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
 
 
 def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
-    """Return early rounding, where cutting the values used to few figures gives the number."""
+    """Return early rounding, where the values used, cut to few figures, can give the number.
+
+    Any of them may have been cut, so what can come out is an interval.
+    """
     key = attempt.step.key
     exact = _values(attempt)
     for slip in catalogue.slips.values():
         if not slip.rounding or attempt.step.kind not in slip.kinds:
             continue
-        used = [use for use in attempt.step.uses if use in exact]
+        found = Explanation((Finding(slip.id, key, ()),), sure=False)
         # A value half way between may have been rounded up or down.
         for nudge in (1 + 1e-9, 1 - 1e-9):
-            cut = {use: float(f"{exact[use] * nudge:.{slip.rounding}g}") for use in used}
-            for some in (cut, *({use: value} for use, value in cut.items())):
-                rounded = spread(attempt.question, key, {**attempt.own, **some})
-                if rounded.holds(attempt.reading.value, _slack(attempt)):
-                    return (Explanation((Finding(slip.id, key, ()),), sure=False),)
+            cut = {
+                use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
+                for use in attempt.step.uses
+                if use in exact
+            }
+            if cut and _between(attempt, cut).holds(attempt.reading.value, _slack(attempt)):
+                return (found,)
     return ()
+
+
+def _between(attempt: Attempt, cut: Mapping[str, float]) -> Band:
+    """Return what a line can come to where some of the values that it rests on are cut."""
+    question, key, own = attempt.question, attempt.step.key, attempt.own
+    middle = spread(question, key, own, (), attempt.taken).middle
+    higher, lower = dict(own), dict(own)
+    for use, value in cut.items():
+        moved = spread(question, key, {**own, use: value}, (), attempt.taken).middle
+        (higher if moved > middle else lower)[use] = value
+    ends = [spread(question, key, some, (), attempt.taken) for some in (lower, higher)]
+    return Band(min(end.low for end in ends), max(end.high for end in ends))
 
 
 def _explain_terms(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:

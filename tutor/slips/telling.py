@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from tutor.course.faults import plain
 from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import Catalogue
+from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import WORDS, Step
-from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
+from tutor.working.verdict import Difference, Explanation, Finding, Outcome, Verdict
 from tutor.working.wording import abouts, effort_name, example, given_about, name_about
 from tutor.working.working import Working
 from tutor.working.writing import formula, quantity, worked_line
@@ -50,16 +52,86 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
     if verdict.reason:
         return f"Not yet: {verdict.reason}."
     if not verdict.explanations:
-        return "Not yet, and no slip we know explains it. A hint may help."
+        typed = _tell_differences(working, verdict.differences)
+        return f"Not yet. {typed}" if typed else _NO_SLIP
+    # What the name of a slip says already need not be said again.
+    typed = _tell_differences(
+        working, [d for d in verdict.differences if d.about and d.what != "rounded"]
+    )
     named = [_named(working, verdict.step, told, catalogue) for told in verdict.explanations]
     told = list(dict.fromkeys(named))[:MOST_TOLD]
+    apart = typed or _told_apart(working, verdict, told)
     if not verdict.explanations[0].sure:
-        return f"Not yet. Did you perhaps make this slip: {', or '.join(told)}?"
+        return f"Not yet. Did you perhaps make this slip: {', or '.join(told)}? {apart}".rstrip()
     if len(told) > 1:
-        return f"Not yet. It looks like either {', or '.join(told)}."
+        return f"Not yet. It looks like either {', or '.join(told)}. {apart}".rstrip()
     slips = {finding.slip for finding in verdict.explanations[0].findings}
     seems = "this slip" if len(slips) == 1 else "more than one slip"
-    return f"Not yet. It looks like {seems}: {told[0]}."
+    return f"Not yet. It looks like {seems}: {told[0]}. {typed}".rstrip()
+
+
+_NO_SLIP = "Not yet, and no slip we know explains it. A hint may help."
+
+
+def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
+    """Return what would tell explanations apart that give the same number, "" for one alone."""
+    if len(told) < 2:
+        return ""
+    lines = {f.step for e in verdict.explanations[:MOST_TOLD] for f in e.findings}
+    unwritten = [s.key for s in working.steps if s.key in lines and s.key not in working.lines]
+    unwritten = [key for key in unwritten if key != verdict.step]
+    if unwritten:
+        return f"Write the line {sign_of(unwritten[0])} to see which."
+    if working.step(verdict.step).kind in WORDS:
+        return ""
+    return "Type the line with its numbers put in, not only the result, to see which."
+
+
+def _tell_differences(working: Working, differences: Iterable[Difference]) -> str:
+    """Return what the arithmetic of a wrong entry shows of itself, "" where there is nothing."""
+    told = [_difference(working, one) for one in differences]
+    return f"In what you typed, {' and '.join(told)}." if told else ""
+
+
+def _difference(working: Working, found: Difference) -> str:
+    """Return one difference as a clause: `9.81 is missing`."""
+    about = _quantity_named(working, found.about)
+    match found.what:
+        case "missing":
+            return f"{about} is missing"
+        case "inverted" if not found.about:
+            return "the ratio is upside down"
+        case "inverted":
+            done, needed = (
+                ("divides", "multiplies") if found.power > 0 else ("multiplies", "divides")
+            )
+            return f"{about} {done}, where it {needed} in this line"
+        case "extra":
+            return f"{about or found.typed} is one factor too many"
+        case "rounded":
+            return f"{found.typed} stands for {about}, cut to too few figures"
+        case "sign" if not found.about:
+            return "all signs are the other way round"
+        case "sign":
+            return f"the sign before {about} is the other way round"
+    return f"{found.typed} stands where {about} belongs"
+
+
+def _quantity_named(working: Working, key: str) -> str:
+    """Return how a quantity is called on paper: `W_l`, `g`, `11.0 lb`, `cos(θ)`."""
+    givens = {given.key: given for given in working.question.givens}
+
+    def named(match: re.Match[str]) -> str:
+        word = match.group()
+        if word in CONVENTIONS:
+            convention = CONVENTIONS[word]
+            return convention.sign or f"{convention.values[0]:g} {convention.unit}"
+        given = givens.get(word)
+        if given is None:
+            return sign_of(word)
+        return sign_of(given.sign) if given.unit == "deg" else working.question.written(given)
+
+    return re.sub(r"[A-Za-z]\w*", named, key) if not key[:1].isdigit() else key
 
 
 _OF_ALL_FORCES = ("equation", "sum", "effort", "effort_component", "advantage")

@@ -63,9 +63,7 @@ class Graph:
         Raises:
             ArithmeticError: where some step has no finite value (a division by zero).
         """
-        vector = self._vector(numbers, own or {})
-        for name, value in constants.items():
-            vector[self._place[name]] = value
+        vector = self._vector(numbers, own or {}, constants)
         for choice, value in (choices or {}).items():
             vector[self._place[choice.name]] = value
         try:
@@ -73,7 +71,9 @@ class Graph:
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
 
-    def _vector(self, numbers: Numbers, own: Mapping[str, float]) -> list[float]:
+    def _vector(
+        self, numbers: Numbers, own: Mapping[str, float], constants: Mapping[str, float]
+    ) -> list[float]:
         """Return the arguments of the whole function, every choice as it should be made."""
         vector = self._start.copy()
         for key in self._givens:
@@ -81,9 +81,17 @@ class Graph:
         for key, value in own.items():
             vector[self._place[f"own__{key}"]] = value
             vector[self._place[f"open__{key}"]] = 0.0
+        for name, value in constants.items():
+            vector[self._place[name]] = value
         return vector
 
-    def probe(self, key: str, numbers: Numbers, own: Mapping[str, float]) -> Probe:
+    def probe(
+        self,
+        key: str,
+        numbers: Numbers,
+        own: Mapping[str, float],
+        constants: Mapping[str, float] | None = None,
+    ) -> Probe:
         """Return a quick function for one step.
 
         A step whose earlier lines are all written gets a function of its own, made on first use;
@@ -93,11 +101,14 @@ class Graph:
             key: the step.
             numbers: the givens, each in its own unit.
             own: values that stand in place of earlier steps.
+            constants: a value for some conventions; the others stand at the first.
         """
+        constants = constants or {}
         step = self.derivation.step(key)
         if any(use in self._step_keys and use not in own for use in step.uses):
             target = self.keys.index(key)
-            return Probe(self._function, self._place, self._vector(numbers, own), target)
+            vector = self._vector(numbers, own, constants)
+            return Probe(self._function, self._place, vector, target)
         if key not in self._alone:
             names = [*step.uses, *(choice.name for choice in step.choices)]
             function = _plain_function(names, [(symbol(key), step.expression)])
@@ -105,7 +116,7 @@ class Graph:
         function, place = self._alone[key]
         start = {name: convention.values[0] for name, convention in CONVENTIONS.items()}
         start |= {choice.name: choice.right for choice in step.choices}
-        start |= {**numbers, **own}
+        start |= {**numbers, **own, **constants}
         return Probe(function, place, [start[name] for name in place], 0)
 
 

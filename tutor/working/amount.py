@@ -90,6 +90,15 @@ def unit_size(units: tuple[tuple[str, int], ...]) -> Amount:
     return Amount(value, dimension, bare=False)
 
 
+def spelled(units: tuple[tuple[str, int], ...]) -> str:
+    """Return a written unit in its short signs: `kN`, `lbf·ft`, `cm/m`."""
+    signs = [(known_unit(spelling).sign, power) for spelling, power in units]
+    raised = [sign if abs(power) == 1 else f"{sign}^{abs(power)}" for sign, power in signs]
+    above = [sign for sign, (_, power) in zip(raised, signs, strict=True) if power > 0]
+    below = [sign for sign, (_, power) in zip(raised, signs, strict=True) if power < 0]
+    return "/".join(["·".join(above), *below])
+
+
 def _combine(left: Dimension, right: Dimension, power: int) -> Dimension:
     mass, length, time, angle = (a + power * b for a, b in zip(left, right, strict=True))
     return (mass, length, time, angle)

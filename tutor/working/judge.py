@@ -27,6 +27,11 @@ class Band:
     low: float
     high: float
 
+    @property
+    def middle(self) -> float:
+        """Return the value half way."""
+        return (self.low + self.high) / 2
+
     def holds(self, value: float, slack: float = 0.0) -> bool:
         """Return whether a value lies in the band, widened by `slack` on both sides."""
         return self.low - slack <= value <= self.high + slack
@@ -37,13 +42,19 @@ class Band:
         return Band(self.low - by, self.high + by)
 
 
-def constant_sets(question: Question) -> Iterator[dict[str, float]]:
-    """Yield each way of taking the constants, the printed ones first, then the extremes."""
-    yield {}
-    names = question.constants
+def constant_sets(
+    question: Question, taken: Mapping[str, float] | None = None
+) -> Iterator[dict[str, float]]:
+    """Yield each way of taking the constants, the printed ones first, then the extremes.
+
+    Those that are known to be `taken` stay as they are.
+    """
+    fixed = dict(taken or {})
+    yield fixed
+    names = [name for name in question.constants if name not in fixed]
     ends = [(min(v := CONVENTIONS[name].values), max(v)) for name in names]
     for values in itertools.product(*ends):
-        yield dict(zip(names, values, strict=True))
+        yield fixed | dict(zip(names, values, strict=True))
 
 
 def spread(
@@ -51,6 +62,7 @@ def spread(
     key: str,
     own: Mapping[str, float],
     changes: Iterable[tuple[Choice, float]] = (),
+    taken: Mapping[str, float] | None = None,
 ) -> Band:
     """Return the band of a step over all ways of taking the constants.
 
@@ -59,13 +71,14 @@ def spread(
         key: the step.
         own: values that stand in place of earlier steps.
         changes: choices that are not made as they should be.
+        taken: constants that are known to be taken so.
 
     Raises:
         ArithmeticError: where some value is not finite.
     """
     probe = question.graph.probe(key, question.numbers, own)
     varied = any(probe.rests_on(name) for name in question.constants)
-    sets = constant_sets(question) if varied else iter([{}])
+    sets = constant_sets(question, taken) if varied else iter([{}])
     values = [probe(changes, constants) for constants in sets]
     return Band(min(values), max(values))
 

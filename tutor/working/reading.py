@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tutor.statics.step import Step
 from tutor.statics.units import (
@@ -20,12 +20,21 @@ from tutor.statics.units import (
 from tutor.working.amount import (
     Amount,
     evaluate,
+    spelled,
     unit_size,
     without_units,
     written_units,
 )
 from tutor.working.grammar import read_line
-from tutor.working.tree import Measured, Name, Negative, Number, Tree, Unreadable
+from tutor.working.tree import (
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Tree,
+    Unreadable,
+    is_arithmetic,
+)
 
 UNIT_DIMENSIONS: dict[str, Dimension] = {
     "N": FORCE,
@@ -55,7 +64,9 @@ class Reading:
     its significant figures, None where it is exact. `converted` is the unit it was typed in, where
     that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
     mass stands for a force; the value is then the number as typed, and `size` its kilograms.
-    `sides` holds the trees of an equation.
+    `sides` holds the trees of an equation; `arithmetic` the side that was worked out from numbers,
+    and `worked` what it comes to. `plain` is what it comes to with every given as the number that
+    it is written with, where the unit comes from its symbols.
     """
 
     value: float = 0.0
@@ -65,6 +76,9 @@ class Reading:
     size: float = 1.0
     mass_unit: str = ""
     sides: tuple[Tree, ...] = ()
+    arithmetic: Tree | None = None
+    worked: float = 0.0
+    plain: float | None = None
 
 
 def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
@@ -107,12 +121,18 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     """Return the value of the last side, after a look whether the sides agree."""
     wanted = UNIT_DIMENSIONS[step.unit]
     reading = _measure(sides[-1], wanted, known)
+    if is_arithmetic(sides[-1]):
+        plain = evaluate(without_units(sides[-1]), _numbers(known)).value
+        reading = replace(reading, arithmetic=sides[-1], worked=reading.value, plain=plain)
     for side in sides[:-1]:
         size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
         others = [other * by for other in _plain_values(side, known) for by in (1.0, size)]
-        if min(abs(other - reading.value) for other in others) > slack:
+        nearest = min(others, key=lambda other: abs(other - reading.value))
+        if abs(nearest - reading.value) > slack:
             raise Unreadable("the two sides of the equals sign are not equal")
+        if is_arithmetic(side):
+            reading = replace(reading, arithmetic=side, worked=nearest)
     return reading
 
 
@@ -206,7 +226,7 @@ def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension
         size = worth.value * (_STANDARD_GRAVITY if worth.dimension == _MASS_LENGTH else 1.0)
         other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
         if (other or worth.dimension == _MASS_LENGTH) and len(list(written_units(tree))) == 1:
-            converted = _spelled(label)
+            converted = spelled(label.units)
     half_digit, figures = _precision(tree)
     return Reading(value, half_digit * abs(size), figures, converted, size if converted else 1.0)
 
@@ -218,12 +238,6 @@ def _is_pound_foot(label: Measured) -> bool:
 
 def _is_joule(label: Measured) -> bool:
     return [known_unit(spelling).sign for spelling, _ in label.units] == ["J"]
-
-
-def _spelled(label: Measured) -> str:
-    """Return a unit in its short signs: `kN`, `lbf·ft`."""
-    signs = [known_unit(spelling).sign + ("" if p == 1 else f"^{p}") for spelling, p in label.units]
-    return "·".join(signs)
 
 
 def _precision(tree: Tree) -> tuple[float, int | None]:

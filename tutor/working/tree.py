@@ -86,3 +86,10 @@ def names_in(tree: Tree) -> Iterator[Name]:
             yield from names_in(tree.right)
         case Negative() | Call() | Measured():
             yield from names_in(tree.term)
+
+
+def is_arithmetic(tree: Tree) -> bool:
+    """Return whether a tree is more than one number or symbol with its unit."""
+    while isinstance(tree, Negative | Measured):
+        tree = tree.term
+    return isinstance(tree, Operation | Call)

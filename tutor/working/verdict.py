@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Literal
 
 from tutor.statics.choices import Choice
 
@@ -44,12 +45,28 @@ class Explanation:
 
 
 @dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing in typed arithmetic that is not as in the line that it should be.
+
+    `about` is the key of a quantity, a number or a function of the line as it should be, "" for the
+    whole line; where something is extra, it is what stands there. `typed` is what stands in its
+    place, `power` the exponent that it should have.
+    """
+
+    what: Literal["missing", "inverted", "extra", "instead", "rounded", "sign", "function"]
+    about: str
+    typed: str = ""
+    power: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
     """The answer to one entry.
 
     `reason` says why an entry was not read or not judged, or what to note about one that was;
     `place` is the character it speaks of. `explanations` are those that fit equally well, the
-    likeliest first; empty for a wrong entry that no known slip explains.
+    likeliest first; empty for a wrong entry that no known slip explains. `differences` are what
+    arithmetic shows of itself.
     """
 
     step: str
@@ -58,6 +75,7 @@ class Verdict:
     reason: str = ""
     place: int | None = None
     explanations: tuple[Explanation, ...] = ()
+    differences: tuple[Difference, ...] = ()
 
     @property
     def settled(self) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from tutor.course.problem import Question
 from tutor.statics.choices import CONVENTIONS
@@ -14,6 +14,7 @@ from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
+from tutor.working.structure import Structure, structure
 from tutor.working.tree import Unreadable
 from tutor.working.verdict import Explanation, Outcome, Verdict
 from tutor.working.wording import given_about
@@ -25,7 +26,8 @@ class Attempt:
     """A wrong entry, with all that may explain it.
 
     `own` holds the values that the student wrote on earlier lines, `wrong` those of them that are
-    not right. `terms` is what was found in an equation.
+    not right. `terms` is what was found in an equation, `structure` what arithmetic shows of
+    itself, `taken` the constants that are known to stand in it.
     """
 
     question: Question
@@ -34,6 +36,8 @@ class Attempt:
     own: Mapping[str, float]
     wrong: Mapping[str, float]
     terms: TermFindings | None = None
+    structure: Structure | None = None
+    taken: Mapping[str, float] = field(default_factory=dict)
 
 
 Explain = Callable[[Attempt], tuple[Explanation, ...]]
@@ -180,11 +184,19 @@ class Working:
         own = self.own_values(step.key)
         wrong = {k: v for k, v in own.items() if self.lines[k].verdict.outcome != Outcome.RIGHT}
         judged = judge_value(self.question, step, reading, (own, wrong))
+        if not (judged.right or judged.follows) and reading.plain is not None:
+            # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
+            as_number = replace(reading, value=reading.plain)
+            judged = judge_value(self.question, step, as_number, (own, wrong))
+            reading = as_number if judged.right or judged.follows else reading
         if judged.coarse:
             reason = "give at least three significant figures, so that it can be judged"
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not (judged.right or judged.follows):
-            attempt = Attempt(self.question, step, reading, own, wrong)
+            shown = None
+            if reading.arithmetic is not None:
+                shown = structure(self.question, step, reading.arithmetic, self._written(step.key))
+            attempt = Attempt(self.question, step, reading, own, wrong, structure=shown)
             return Line(
                 text, reading, self._wrong_unit(attempt, text) or self._wrong(attempt, text)
             )
@@ -219,8 +231,11 @@ class Working:
         return Verdict(step.key, text, Outcome.WRONG, reason)
 
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
-        verdict = Verdict(attempt.step.key, text, Outcome.WRONG)
-        return replace(verdict, explanations=self._explain(attempt))
+        shown = () if attempt.structure is None else attempt.structure.differences
+        explanations = self._explain(attempt)
+        return Verdict(
+            attempt.step.key, text, Outcome.WRONG, explanations=explanations, differences=shown
+        )
 
 
 def _unknown_terms(terms: TermFindings) -> str:

@@ -1,0 +1,167 @@
+"""Arithmetic laid beside its line: what is missing, inverted, extra or in another's place."""
+
+from __future__ import annotations
+
+import pytest
+
+from tutor.course.places import shipped
+from tutor.course.problem import Question
+from tutor.course.shelf import load_shelf
+from tutor.drill.practice import open_working
+from tutor.slips.catalogue import shipped_catalogue
+from tutor.slips.telling import tell
+from tutor.working.grammar import read_line
+from tutor.working.structure import Structure, structure
+from tutor.working.verdict import Outcome
+from tutor.working.working import Working
+from tutor.working.writing import substituted, value_text, worked_line
+
+PROBLEMS = load_shelf([shipped("problems")]).problems
+
+
+def shown(question: Question, key: str, text: str) -> Structure | None:
+    """Return what arithmetic shows at a step, with nothing written before."""
+    working = open_working(question)
+    step = working.step(key)
+    return structure(question, step, read_line(text, working._known(step))[0], {})
+
+
+@pytest.mark.parametrize("name", sorted(PROBLEMS))
+def test_a_line_as_it_should_be_differs_in_nothing(name: str) -> None:
+    """Every worked line, put in with its numbers, is recognised factor by factor."""
+    for seed in ("1", "2", "3"):
+        question = PROBLEMS[name].question(seed)
+        values = question.graph.values(question.numbers, {})
+        lines = [s for s in question.derivation.asked if s.written and s.kind != "equation"]
+        assert lines
+        for step in lines:
+            found = shown(question, step.key, substituted(question, step, values))
+            assert found is not None, step.key
+            assert found.differences == (), step.key
+
+
+PAIL = PROBLEMS["elbow-full-pail"].question("7")
+"""11.0 lb at 35.0 cm; 1.65 kg at 0.682 of 25.5 cm; the flexors at 4.6 cm."""
+
+CURL = PROBLEMS["elbow-tilted-forearm"].question("7")
+"""12.5 lb and 3.2 lb, the forearm 33° above the horizontal, the flexors 7.5° from the vertical."""
+
+
+@pytest.mark.parametrize(
+    ("question", "key", "text", "expected"),
+    [
+        (PAIL, "W_l", "11.0*9.81", {("missing", "pounds_per_kilogram")}),
+        (PAIL, "W_l", "11*2.205*9.81", {("inverted", "pounds_per_kilogram")}),
+        (PAIL, "W_l", "11*2.2*9.8", {("inverted", "pounds_per_kilogram")}),
+        (PAIL, "W_l", "24.26*9.81", {("inverted", "pounds_per_kilogram")}),  # worked out before
+        (PAIL, "W_l", "4.989*9.81", set()),  # the kilograms, worked out before
+        (PAIL, "W_l", "11/2.205", {("missing", "g")}),
+        (PAIL, "W_l", "11.0/2.2*9.81*9.81", {("extra", "g")}),
+        (PAIL, "W_l", "11/2.2/9.81", {("inverted", "g")}),
+        (PAIL, "W_l", "12/2.205*9.81", {("instead", "m_l")}),
+        (PAIL, "W_l", "11/2.205*10", {("rounded", "g")}),
+        (PAIL, "M_l", "48.94*0.35", {("sign", "W_l")}),
+        (PAIL, "M_l", "-48.94*35", {("missing", "100 cm/m")}),
+        (PAIL, "M_l", "-48.94*0.046", {("instead", "d_l")}),
+        (PAIL, "M_l", "-48.94/0.35", {("inverted", "d_l")}),
+        (PAIL, "M_l", "-11/2.205*9.81*0.35", set()),  # the weight worked out on this line
+        (PAIL, "M_l", "-11*2.205*9.81*0.35", {("inverted", "pounds_per_kilogram")}),
+        (PAIL, "M_sum", "-2.815+17.13", {("sign", "M_l")}),
+        (PAIL, "M_sum", "2.815+17.13", {("sign", "")}),
+        (PAIL, "M_sum", "-16.19*0.1739-48.94", {("missing", "d_l")}),
+        (PAIL, "F_m", "19.94*0.046", {("inverted", "d_m")}),
+        (PAIL, "F_m", "-19.94/0.046", set()),  # a size has no sign
+        (PAIL, "F_m", "(17.13-2.815)/0.046", {("sign", "M_f")}),
+        (PAIL, "F_m", "(16.19*0.1739+11*0.35)/0.046",
+         {("missing", "g"), ("missing", "pounds_per_kilogram")}),
+        (PAIL, "MA", "433.6/(16.19+48.94)", {("inverted", "")}),
+        (PAIL, "MA", "48.94/433.6", {("missing", "W_f")}),
+        (PAIL, "R_y", "16.19+48.94+433.6", {("sign", "F_m")}),
+        (PAIL, "R_y", "433.6-16.19-48.94", {("sign", "")}),
+        (CURL, "P_f", "14.24*sin(33)", {("function", "cos")}),
+        (CURL, "P_f", "14.24*sin(57)", set()),  # the angle to the other line
+        (CURL, "P_f", "14.24*cos(7.5)", {("instead", "beta")}),
+        (CURL, "P_f", "14.24/cos(33)", {("inverted", "cos(beta)")}),
+        (CURL, "gamma_m", "90+7.5+33", {("sign", "beta")}),
+        (CURL, "gamma_m", "90-33", {("missing", "theta")}),
+        (CURL, "F_m", "456.8*sin(64.5)", {("inverted", "sin(gamma_m)")}),
+        (CURL, "phi_R", "atan(66.06/431.9)", {("inverted", "")}),
+        (CURL, "phi_R", "tan(431.9/66.06)", {("function", "atan")}),
+    ],
+)  # fmt: skip
+def test_the_factor_that_differs_is_known(
+    question: Question, key: str, text: str, expected: set[tuple[str, str]]
+) -> None:
+    """What is wrong with typed arithmetic is read off it, whatever number it comes to."""
+    found = shown(question, key, text)
+    assert found is not None
+    assert {(one.what, one.about) for one in found.differences} == expected
+
+
+@pytest.mark.parametrize("text", ["3*7*11", "1", "12.3+45.6-78.9*2", "sqrt(5)*atan(3)/17"])
+def test_arithmetic_of_another_kind_is_left_alone(text: str) -> None:
+    """Numbers that are nothing of this problem are not made to fit, and break nothing."""
+    found = shown(PAIL, "M_sum", text)
+    assert found is None or found.differences
+
+
+def with_lines_before(question: Question, key: str) -> Working:
+    """Return a working with every line before one written as it should be."""
+    working = open_working(question)
+    values = question.graph.values(question.numbers, {})
+    for step in working.steps:
+        if step.key == key:
+            break
+        is_symbols = step.kind == "equation"
+        line = worked_line if is_symbols else lambda _, s, v: value_text(s, v[s.key])
+        assert working.enter(step.key, line(question, step, values)).settled
+    return working
+
+
+@pytest.mark.parametrize(
+    ("question", "key", "text", "slip", "said"),
+    [
+        (PAIL, "W_l", "11.0*9.81 N", "conversion-skipped", "2.205 lb/kg is missing"),
+        (PAIL, "W_l", "= 11/2.205 = 4.989 N", "gravity-forgotten", "g is missing"),
+        (PAIL, "M_l", "W_l*d_l", "sign-of-a-moment", "the sign before W_l"),
+        (PAIL, "M_l", "-11*2.205*9.81*0.35 Nm", "conversion-upside-down", "on the line W_l"),
+        (PAIL, "MA", "433.6/(16.19+48.94)", "ratio-upside-down", "the ratio upside down"),
+        (CURL, "P_f", "14.24*sin(33) N", "sine-for-cosine", "sin stands where cos belongs"),
+    ],
+)
+def test_a_slip_in_arithmetic_is_told_for_sure(
+    question: Question, key: str, text: str, slip: str, said: str
+) -> None:
+    """The numbers typed leave no doubt, so the slip is told, not asked, and shown in the line."""
+    working = with_lines_before(question, key)
+    verdict = working.enter(key, text.removeprefix("= "))
+    assert verdict.outcome is Outcome.WRONG
+    first = verdict.explanations[0]
+    assert first.sure
+    assert [finding.slip for finding in first.findings] == [slip]
+    assert said in tell(working, verdict, shipped_catalogue())
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("11.0/2.2*9.81*9.81 N", "g is one factor too many"),
+        ("11/2.2/9.81 N", "g divides, where it multiplies"),
+        ("12/2.205*9.81 N", "12 stands where 11.0 lb belongs"),
+        ("11*9.81/2.3 N", "2.3 stands where 2.205 lb/kg belongs"),
+    ],
+)
+def test_what_no_slip_explains_is_still_told(text: str, said: str) -> None:
+    """A factor that is wrong in no usual way is named all the same."""
+    working = with_lines_before(PAIL, "W_l")
+    verdict = working.enter("W_l", text)
+    assert verdict.outcome is Outcome.WRONG
+    assert verdict.explanations == ()
+    assert said in tell(working, verdict, shipped_catalogue())
+
+
+def test_a_formula_in_symbols_may_take_the_number_as_given() -> None:
+    """`m_l/2.205*g` is the line as hints print it: m_l is then the number of pounds."""
+    working = with_lines_before(PAIL, "W_l")
+    assert working.enter("W_l", "m_l/2.205*g").outcome is Outcome.RIGHT
+    assert working.enter("W_l", "m_l*g").outcome is Outcome.RIGHT  # and here its kilograms
