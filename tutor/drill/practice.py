@@ -18,6 +18,7 @@ from tutor.drill.record import Record, RecordError, mend_tail, read_record
 from tutor.slips.catalogue import Catalogue, catalogue_in_use
 from tutor.slips.search import explain
 from tutor.slips.telling import hints, tell
+from tutor.working.guidance import Guidance
 from tutor.working.verdict import Explanation, Verdict
 from tutor.working.working import Attempt, Working
 
@@ -42,14 +43,18 @@ def sound(question: Question) -> Question:
     return question
 
 
-def open_working(question: Question, catalogue: Catalogue | None = None) -> Working:
+def open_working(
+    question: Question,
+    catalogue: Catalogue | None = None,
+    guidance: Guidance = Guidance.LINES,
+) -> Working:
     """Return an empty working whose wrong entries are explained by the catalogue."""
     slips = catalogue or catalogue_in_use()
 
     def explained(attempt: Attempt) -> tuple[Explanation, ...]:
         return explain(attempt, slips)
 
-    return Working(question, explained)
+    return Working(question, explained, guidance)
 
 
 class Practice:
@@ -59,9 +64,15 @@ class Practice:
     goes on, and says so.
     """
 
-    def __init__(self, question: Question, record: Record | None, trouble: str = "") -> None:
+    def __init__(
+        self,
+        question: Question,
+        record: Record | None,
+        trouble: str = "",
+        guidance: Guidance = Guidance.LINES,
+    ) -> None:
         self.question = question
-        self.working = open_working(question)
+        self.working = open_working(question, guidance=guidance)
         self.catalogue = catalogue_in_use()
         self.trouble = trouble
         self._record = record
@@ -76,6 +87,7 @@ class Practice:
         seed: str,
         folder: Path | None = None,
         own: Mapping[str, Fraction] | None = None,
+        guidance: Guidance = Guidance.LINES,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
@@ -94,13 +106,14 @@ class Practice:
             "seed": seed,
             "givens": _givens(question),
             "own": {key: str(question.exact[key]) for key in sorted(question.own)},
+            "guidance": guidance,
             "time": now.isoformat(timespec="seconds"),
         }
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            return cls(question, None, str(error))
-        return cls(question, record)
+            return cls(question, None, str(error), guidance)
+        return cls(question, record, guidance=guidance)
 
     @classmethod
     def resume(cls, path: Path, shelf: Shelf) -> Practice:
@@ -113,8 +126,11 @@ class Practice:
         question = sound(problem.question(seed, _own_of(problem, lines[0], path)))
         if lines[0].get("givens") != _givens(question):
             raise RecordError(f"{path}: the numbers of its problem have changed since")
+        guidance = str(lines[0].get("guidance", Guidance.LINES))
+        if guidance not in list(Guidance):
+            raise RecordError(f"{path}: its guidance is none that this version has")
         mend_tail(path)
-        practice = cls(question, Record(path))
+        practice = cls(question, Record(path), guidance=Guidance(guidance))
         for line in lines[1:]:
             practice._replay(line)
         if practice.working.complete and not _is_ended(lines):
@@ -133,9 +149,16 @@ class Practice:
 
     def enter(self, key: str, text: str) -> Verdict:
         """Keep an entry, then judge it; note where the last line is right, and where no more so."""
+        return self._judged({"kind": "entry", "step": key, "text": text})
+
+    def write(self, text: str) -> Verdict:
+        """Keep a line that says itself which one it is, then judge it as `enter` does."""
+        return self._judged({"kind": "line", "text": text})
+
+    def _judged(self, line: dict[str, object]) -> Verdict:
         done = self.working.complete
-        self._keep({"kind": "entry", "step": key, "text": text})
-        verdict = self._enter(key, text)
+        self._keep(line)
+        verdict = self._take(line)
         if self.working.complete != done:
             self._keep({"kind": "end" if self.working.complete else "open"})
         return verdict
@@ -163,10 +186,13 @@ class Practice:
         """Return what to say of a verdict."""
         return tell(self.working, verdict, self.catalogue)
 
-    def _enter(self, key: str, text: str) -> Verdict:
-        verdict = self.working.enter(key, text)
+    def _take(self, line: Mapping[str, object]) -> Verdict:
+        """Judge what a line of the record holds: an entry at a step, or a free line."""
+        text = str(line["text"])
+        free = line["kind"] == "line"
+        verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
         if verdict.counts:
-            self._shown[key] = 0  # the next hint is about this entry
+            self._shown[verdict.step] = 0  # the next hint is about this entry
         return verdict
 
     def _keep(self, line: dict[str, object]) -> None:
@@ -185,12 +211,14 @@ class Practice:
 
     def _replay(self, line: dict[str, object]) -> None:
         """Take one line of the record again; a line that makes no sense is passed over."""
-        key, text = line.get("step"), line.get("text")
+        key, text, kind = line.get("step"), line.get("text"), line.get("kind")
+        if kind == "line" and isinstance(text, str):
+            self._take(line)
         if not isinstance(key, str) or key not in {step.key for step in self.working.steps}:
             return
-        match line.get("kind"):
+        match kind:
             case "entry" if isinstance(text, str):
-                self._enter(key, text)
+                self._take(line)
             case "leave":
                 self.working.leave(key)
             case "hint":
@@ -222,9 +250,9 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
             problem, seed, lines = _opened(path, shelf)
         except RecordError:
             continue
-        kinds = [line.get("kind") for line in lines]
-        if "entry" in kinds and not _is_ended(lines):
-            found.append(Unfinished(path, problem, seed, kinds.count("entry")))
+        entries = sum(line.get("kind") in ("entry", "line") for line in lines)
+        if entries and not _is_ended(lines):
+            found.append(Unfinished(path, problem, seed, entries))
     return found
 
 

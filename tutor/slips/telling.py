@@ -8,10 +8,11 @@ from collections.abc import Iterable
 from tutor.course.faults import plain
 from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import Catalogue
+from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import WORDS, Step
 from tutor.working.verdict import Difference, Explanation, Finding, Outcome, Verdict
-from tutor.working.wording import abouts, effort_name, example, given_about, name_about
+from tutor.working.wording import SECTIONS, abouts, effort_name, example, given_about, name_about
 from tutor.working.working import Working
 from tutor.working.writing import formula, quantity, worked_line
 
@@ -23,11 +24,13 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
-    step = working.step(verdict.step)
     if verdict.outcome is Outcome.UNREAD:
         place = _place(verdict)
         reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
-        return f"Not judged{place}: {reason} For example: {example(step)}"
+        step = working.step(verdict.step) if verdict.step else working.asked[0]
+        shown = example(step) if verdict.step else f"{sign_of(step.key)} = {example(step)}"
+        return f"Not judged{place}: {reason} For example: {shown}"
+    step = working.step(verdict.step)
     if verdict.outcome is Outcome.WRONG:
         return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
@@ -154,15 +157,22 @@ def _named(working: Working, key: str, explanation: Explanation, catalogue: Cata
         name = catalogue.slips[slip].name
         if abouts:
             name += f" ({'; '.join(dict.fromkeys(abouts))})"
-        told.append(name + _lines_of(lines[slip, line], key))
+        told.append(name + _lines_of(lines[slip, line], _here(working, key)))
     return " together with ".join(told)
 
 
-def _lines_of(lines: list[str], key: str) -> str:
+def _here(working: Working, key: str) -> set[str]:
+    """Return the line at hand; an equation in numbers is at once the line of what it gives."""
+    if key != EQUATION:
+        return {key}
+    return {key} | {s.key for s in working.steps if s.kind in SECTIONS["The unknown"]}
+
+
+def _lines_of(lines: list[str], here: set[str]) -> str:
     """Return on which lines a slip was made, "" where that is only the line at hand."""
-    others = [sign_of(line) for line in dict.fromkeys(lines)]
-    if others in ([], [sign_of(key)]):
+    if set(lines) <= here:
         return ""
+    others = [sign_of(line) for line in dict.fromkeys(lines)]
     return f", on the line{'s' if len(others) > 1 else ''} {' and '.join(others)}"
 
 

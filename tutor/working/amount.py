@@ -174,3 +174,21 @@ def without_units(tree: Tree) -> Tree:
             return Call(tree.function, without_units(tree.term))
         case _:
             return tree
+
+
+def in_base_units(tree: Tree) -> Tree:
+    """Return a tree with each unit as what it is worth, so that bare numbers may stand beside it.
+
+    Angles in functions stay as they are.
+    """
+    match tree:
+        case Measured():
+            return Operation("*", in_base_units(tree.term), Number(unit_size(tree.units).value))
+        case Negative():
+            return Negative(in_base_units(tree.term))
+        case Operation():
+            return Operation(tree.operator, in_base_units(tree.left), in_base_units(tree.right))
+        case Call(function="abs" | "sqrt"):
+            return Call(tree.function, in_base_units(tree.term))
+        case _:
+            return tree

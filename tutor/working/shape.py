@@ -76,7 +76,7 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
         case Number() | Name():
             return _single(leaf(tree))
         case Negative():
-            return _negative(shape(tree.term, leaf))
+            return negative(shape(tree.term, leaf))
         case Measured():
             whole = isinstance(tree.term, Number)
             return _single(leaf(tree)) if whole else shape(tree.term, leaf)
@@ -95,7 +95,7 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
                 case "+":
                     return Group(left.terms + right.terms)
                 case "-":
-                    return Group(left.terms + _negative(right).terms)
+                    return Group(left.terms + negative(right).terms)
                 case "*":
                     return _product(left, right)
             return _product(left, _raised(right, -1.0))
@@ -105,7 +105,8 @@ def _single(base: Leaf | Function | Group) -> Group:
     return Group((Term(1, (Factor(base),)),))
 
 
-def _negative(group: Group) -> Group:
+def negative(group: Group) -> Group:
+    """Return a sum with all signs the other way."""
     return Group(tuple(Term(-term.sign, term.factors) for term in group.terms))
 
 
@@ -173,5 +174,5 @@ def replaced(group: Group, key: str, by: Group) -> Group:
     terms: list[Term] = []
     for term in group.terms:
         product = reduce(_product, map(part, term.factors))
-        terms += product.terms if term.sign > 0 else _negative(product).terms
+        terms += product.terms if term.sign > 0 else negative(product).terms
     return Group(tuple(terms))

@@ -25,6 +25,7 @@ from tutor.working.shape import (
     Leaf,
     Term,
     leaves,
+    negative,
     power_of,
     replaced,
     shape,
@@ -72,10 +73,49 @@ def structure(
         own: what the student wrote on other lines, by key.
     """
     known = _Known(question, own)
-    typed = shape(tree, known.typed)
-    wanted, opened = _opened(known, _written(question.derivation, step.key), typed)
+    wanted = _written(question.derivation, step.key)
+    return _compared(known, shape(tree, known.typed), wanted, free=step.kind in SIZES)
+
+
+def structure_of_equation(
+    question: Question, step: Step, sides: tuple[Tree, ...], own: Mapping[str, float]
+) -> Structure | None:
+    """Return how an equation with numbers in it differs from the one that gives a step.
+
+    That is the moment equation where the step is what it is solved for, else the step's own line.
+    """
+    known = _Known(question, own)
+    left, right = (shape(side, known.typed) for side in sides)
+    typed = Group(left.terms + negative(right).terms)
+    typed = Group(tuple(term for term in typed.terms if not _is_nothing(term)))
+    for wanted in _equations(known, step):
+        found = _compared(known, typed, wanted, free=True)
+        if found is not None:
+            return found
+    return None
+
+
+def _equations(known: _Known, step: Step) -> Iterator[Group]:
+    """Yield the equations that give a step, as sums that come to nothing."""
+    line = _written(known.derivation, step.key)
+    itself = Factor(Leaf(step.key, step.key, ()))
+    if step.kind in ("effort", "effort_component", "arm_found", "distance_found"):
+        moments, by = line.terms[0].factors
+        if isinstance(moments.base, Leaf) and moments.base.key in known.exact:
+            # What is found turns against the sum of the known moments.
+            sign = -1 if known.exact[moments.base.key] > 0 else 1
+            yield Group((Term(1, (moments,)), Term(sign, (itself, Factor(by.base)))))
+    yield Group((*line.terms, Term(-1, (itself,))))
+
+
+def _is_nothing(term: Term) -> bool:
+    return any(isinstance(f.base, Leaf) and not any(f.base.values) for f in term.factors)
+
+
+def _compared(known: _Known, typed: Group, wanted: Group, free: bool) -> Structure | None:
+    wanted, opened = _opened(known, wanted, typed)
     comparison = _Comparison(known)
-    found = comparison.groups(typed, wanted, free=step.kind in SIZES)
+    found = comparison.groups(typed, wanted, free)
     if len(found) > _MOST:
         return None
     if not found:
@@ -266,6 +306,8 @@ class _Comparison:
                 pairs.append((first, second))
                 alone.remove(first)
                 missing.remove(second)
+        if len(alone) == len(missing) == 1 and all(len(t.factors) == 1 for t in alone + missing):
+            return [*pairs, (alone[0], missing[0])], [], []  # one stands for the other
         return pairs, alone, missing
 
     def terms(self, typed: Term, wanted: Term) -> tuple[list[Difference], int]:
@@ -285,7 +327,8 @@ class _Comparison:
         if len(found) == len(wanted.factors) > 1 and not left:
             found = [Difference("inverted", "")]
         found += self._insides(left, right)
-        return found + self._remaining(left, right), sign
+        remaining, turned = self._remaining(left, right)
+        return found + remaining, sign * turned
 
     def _recognise(self, typed: Factor, wanted: Factor) -> int:
         """Keep the value typed for a quantity; return the sign that it brings into a product."""
@@ -298,7 +341,7 @@ class _Comparison:
             self.pins[other.key] = math.copysign(number, exact)
         if abs(abs(number) - abs(exact)) > ROUGH * abs(exact):
             self.rounded.append(Difference("rounded", other.key or other.text, one.text))
-        return -1 if exact < 0 and wanted.power % 2 else 1
+        return _sign_of_number(typed, wanted)
 
     def _insides(self, left: list[Factor], right: list[Factor]) -> list[Difference]:
         """Return the differences within brackets and functions, and take these out of the lists."""
@@ -319,14 +362,14 @@ class _Comparison:
             right.remove(other)
         return found
 
-    def _remaining(self, left: list[Factor], right: list[Factor]) -> list[Difference]:
-        """Return what the factors without a partner say."""
+    def _remaining(self, left: list[Factor], right: list[Factor]) -> tuple[list[Difference], int]:
+        """Return what the factors without a partner say, and the sign that they bring."""
         left = [f for f in left if not math.isclose(power_of(f), 1.0, abs_tol=1e-9)]
         if not left and not right:
-            return []
+            return [], 1
         if left and (worked := _worked_out(left, right)) is not None:
-            return worked
-        found = []
+            return worked, 1
+        found, sign = [], 1
         for other in tuple(right):
             partner = next((one for one in left if one.power == other.power), None)
             if partner is None:
@@ -335,7 +378,8 @@ class _Comparison:
             left.remove(partner)
             key = _name(other.base)
             found.append(Difference("instead", key, _name(partner.base), other.power))
-        return found + [self._extra(one) for one in left]
+            sign *= _sign_of_number(partner, other)
+        return found + [self._extra(one) for one in left], sign
 
     def _extra(self, factor: Factor) -> Difference:
         base = factor.base
@@ -350,6 +394,13 @@ def _within(base: _Base, group: Group) -> Group | None:
     if isinstance(base, Leaf) and any(_may_be(base, leaf) for leaf in leaves(group)):
         return Group((Term(1, (Factor(base),)),))
     return None
+
+
+def _sign_of_number(typed: Factor, wanted: Factor) -> int:
+    """Return the sign that a quantity has of itself, where a number typed stands for it."""
+    if isinstance(typed.base, Leaf) and typed.base.key:
+        return 1
+    return -1 if value(wanted.base) < 0 and wanted.power % 2 else 1
 
 
 def _likeness(typed: Term, wanted: Term) -> float:

@@ -99,7 +99,7 @@ class Sample:
         """Return left side minus right side, multiplied out, and how large the two are."""
         known = _known(self.question, values, in_kilograms=False)
         known |= {mass: Amount(values[weight] / size) for mass, weight, size in self.masses}
-        return _difference(sides, known)
+        return imbalance(sides, known)
 
     def holds(self, sides: tuple[Tree, ...]) -> bool:
         """Return whether an equation holds in equilibrium, and does not hold out of it."""
@@ -220,7 +220,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     tolerance = float(question.problem.tolerance)
     for in_kilograms in (True, False):
         residual, half = (
-            _difference(sides, _known(question, values, in_kilograms))[0]
+            imbalance(sides, _known(question, values, in_kilograms))[0]
             for values in (exact, with_half)
         )
         if abs(residual) <= tolerance * 2 * abs(half):
@@ -242,7 +242,7 @@ def _known(
     return known
 
 
-def _difference(sides: tuple[Tree, ...], known: Mapping[str, Amount]) -> tuple[float, float]:
+def imbalance(sides: tuple[Tree, ...], known: Mapping[str, Amount]) -> tuple[float, float]:
     """Return left side minus right side, multiplied out, and how large the two are."""
     left, right = (cleared(side, known) for side in sides)
     one, other = left[0] * right[1], right[0] * left[1]

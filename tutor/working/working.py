@@ -7,15 +7,18 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from tutor.course.problem import Question
+from tutor.course.symbols import sign_of
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import Step
+from tutor.statics.step import SIZES, WORDS, Step
 from tutor.statics.units import known_unit
 from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
+from tutor.working.free import FreeLine, read_free_line
+from tutor.working.guidance import Guidance, led_to, still_missing
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
-from tutor.working.structure import Structure, structure
-from tutor.working.tree import Unreadable
+from tutor.working.structure import Structure, structure, structure_of_equation
+from tutor.working.tree import Name, Unreadable, names_in
 from tutor.working.verdict import Explanation, Outcome, Verdict
 from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
@@ -54,11 +57,18 @@ class Line:
 
 
 class Working:
-    """The lines of one question. `enter` judges an entry; all else only tells how things stand."""
+    """The lines of one question. `enter` and `write` judge; all else only tells how things stand.
 
-    def __init__(self, question: Question, explain: Explain) -> None:
+    `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
+    """
+
+    def __init__(
+        self, question: Question, explain: Explain, guidance: Guidance = Guidance.LINES
+    ) -> None:
         self.question = question
+        self.guidance = guidance
         self.steps = question.derivation.asked
+        self.asked = led_to(self.steps, guidance)
         self.lines: dict[str, Line] = {}
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
@@ -76,7 +86,9 @@ class Working:
 
         Later lines that rest on it are judged again.
         """
-        line = self._judge(self.step(key), text)
+        return self._keep(key, self._judge(self.step(key), text))
+
+    def _keep(self, key: str, line: Line) -> Verdict:
         if line.verdict.counts:
             self.attempts[key] = self.attempts.get(key, 0) + 1
             self.lines[key] = line
@@ -84,13 +96,29 @@ class Working:
             self._judge_later(key)
         return line.verdict
 
+    def write(self, text: str) -> Verdict:
+        """Judge a line that says itself which one it is, and keep it where it could be read.
+
+        The verdict names the line it was taken as, "" where it is none of this problem.
+        """
+        current = self.current()
+        here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+        try:
+            free = read_free_line(text, self.question, self._known(None), here)
+            if free.implied is not None:
+                return self._keep(free.key, self._judge_implied(free, free.implied, text))
+            formula = self._judge_formula(free, text)
+        except Unreadable as error:
+            return Verdict("", text, Outcome.UNREAD, error.reason, error.place)
+        return formula or self.enter(free.key, free.text)
+
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""
         self.left.add(key)
 
     def current(self) -> Step | None:
-        """Return the first step that is neither settled nor left; None at the end."""
-        for step in self.steps:
+        """Return the first step asked for that is neither settled nor left; None at the end."""
+        for step in self.asked:
             line = self.lines.get(step.key)
             if not (line and line.verdict.settled) and step.key not in self.left:
                 return step
@@ -98,8 +126,13 @@ class Working:
 
     @property
     def complete(self) -> bool:
-        """Return whether every line is right, as it is or with an earlier value."""
-        return all(s.key in self.lines and self.lines[s.key].verdict.settled for s in self.steps)
+        """Return whether every line asked for is right, as it is or with an earlier value."""
+        return all(s.key in self.lines and self.lines[s.key].verdict.settled for s in self.asked)
+
+    def missing(self) -> tuple[Step, ...]:
+        """Return the lines that lead to the first thing still to be found, itself the last."""
+        settled = {key for key, line in self.lines.items() if line.verdict.settled}
+        return still_missing(self.steps, self.asked, settled, set(self.lines))
 
     def own_values(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""
@@ -110,7 +143,7 @@ class Working:
             if other in ancestors and line.reading is not None and not line.reading.sides
         }
 
-    def _written(self, key: str) -> dict[str, float]:
+    def _written(self, key: str | None) -> dict[str, float]:
         """Return the values written on all lines that do not themselves rest on a step."""
         return {
             other: line.reading.value
@@ -154,8 +187,11 @@ class Working:
             return Line(text, None, verdict)
         return self._judge_reading(step, text, reading)
 
-    def _known(self, step: Step) -> dict[str, Amount]:
-        """Return every symbol of the problem, with its value where it has one (else nan)."""
+    def _known(self, step: Step | None) -> dict[str, Amount]:
+        """Return every symbol of the problem, with its value where it has one (else nan).
+
+        Lines that rest on `step` count as without a value there.
+        """
         known = {s.key: Amount(math.nan) for s in self.question.derivation.steps}
         for given in self.question.givens:
             if given.sign and given.sign not in known:
@@ -164,10 +200,47 @@ class Working:
                 value = number * float(worth.size)
                 known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
         known["g"] = Amount(CONVENTIONS["g"].values[0], (0, 1, -2, 0), bare=False)
-        for key, value in self._written(step.key).items():
+        for key, value in self._written(step.key if step else None).items():
             unit = self.question.derivation.step(key).unit
             known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
         return known
+
+    def _judge_implied(self, free: FreeLine, implied: Reading, text: str) -> Line:
+        """Judge an equation with numbers in it by what its one unknown comes to."""
+        step = self.step(free.of)
+        own, wrong = self._carried(step)
+        judged = judge_value(self.question, step, implied, (own, wrong))
+        shown = structure_of_equation(self.question, step, free.sides, self._written(step.key))
+        kept = replace(implied, sides=free.sides) if free.key != free.of else implied
+        if judged.right or judged.follows:
+            if shown is None:
+                raise Unreadable(
+                    "this holds, but not as a line of this problem: where do its numbers come from?"
+                )
+            outcome = Outcome.RIGHT if judged.right or not wrong else Outcome.FOLLOWED
+            reason = f"from this, {sign_of(free.of)} is {quantity(implied.value, step.unit)}"
+            return Line(text, kept, Verdict(free.key, text, outcome, reason))
+        size = abs(implied.value) if step.kind in SIZES else implied.value
+        slipped = replace(implied, value=size, worked=size)
+        attempt = Attempt(self.question, step, slipped, own, wrong, structure=shown)
+        return Line(text, kept, replace(self._wrong(attempt, text), step=free.key))
+
+    def _judge_formula(self, free: FreeLine, text: str) -> Verdict | None:
+        """Judge a line in symbols that have no value yet; None where it is no such line."""
+        step = self.step(free.key)
+        if step.kind in WORDS or len(free.sides) != 2 or not step.written:
+            return None
+        side = free.sides[1] if isinstance(free.sides[0], Name) else free.sides[0]
+        known = self._known(step)
+        if not any(math.isnan(known[name.symbol].value) for name in names_in(side)):
+            return None
+        shown = structure(self.question, step, side, self._written(step.key))
+        if shown is None:
+            raise Unreadable("some symbols here have no value yet; write their lines first")
+        if shown.differences:
+            return Verdict(step.key, text, Outcome.WRONG, differences=shown.differences)
+        reason = "it holds in symbols; now put the numbers in"
+        return Verdict(step.key, text, Outcome.RIGHT, reason)
 
     def _judge_terms(self, step: Step, text: str, reading: Reading) -> Line:
         terms = judge_equation(self.question, reading.sides)
@@ -181,8 +254,7 @@ class Working:
 
     def _judge_reading(self, step: Step, text: str, reading: Reading) -> Line:
         reading = self._in_given_unit(step, reading)
-        own = self.own_values(step.key)
-        wrong = {k: v for k, v in own.items() if self.lines[k].verdict.outcome != Outcome.RIGHT}
+        own, wrong = self._carried(step)
         judged = judge_value(self.question, step, reading, (own, wrong))
         if not (judged.right or judged.follows) and reading.plain is not None:
             # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
@@ -204,6 +276,12 @@ class Working:
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
         verdict = Verdict(step.key, text, outcome, _remark(step, reading))
         return Line(text, reading, verdict)
+
+    def _carried(self, step: Step) -> tuple[dict[str, float], dict[str, float]]:
+        """Return the student's values that a step rests on, and which of them are not right."""
+        own = self.own_values(step.key)
+        wrong = {k: v for k, v in own.items() if self.lines[k].verdict.outcome != Outcome.RIGHT}
+        return own, wrong
 
     def _in_given_unit(self, step: Step, reading: Reading) -> Reading:
         """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""

@@ -1,0 +1,176 @@
+"""A line that a student writes freely: which line of the derivation it is, and what it says.
+
+It names its quantity (`W_f = 15.6 N`), answers in words (`third`), or is an equation with one
+unknown, whose value follows from it.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from tutor.course.problem import Question
+from tutor.course.symbols import sign_of
+from tutor.statics.balance import EQUATION
+from tutor.statics.step import WORDS, Step
+from tutor.working.amount import Amount, in_base_units
+from tutor.working.grammar import read_line
+from tutor.working.reading import Reading, read_entry
+from tutor.working.terms import imbalance
+from tutor.working.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
+from tutor.working.tree import names_in as names_of
+
+_LABEL = re.compile(r"\s*(class|lever|R_dir|direction)\s*[:=]?\s*(?=\S)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class FreeLine:
+    """Which step a line is about. `text` is what it says there, as an entry.
+
+    An equation has its `sides`; with numbers in it also `implied`, what its one unknown, the step
+    `of`, comes to.
+    """
+
+    key: str
+    text: str
+    sides: tuple[Tree, ...] = ()
+    implied: Reading | None = None
+    of: str = ""
+
+
+def read_free_line(
+    text: str, question: Question, known: Mapping[str, Amount], here: str = ""
+) -> FreeLine:
+    """Return which line of the derivation a text is.
+
+    Args:
+        text: what was typed.
+        question: whose derivation counts.
+        known: every symbol of the problem, nan where it has no value yet.
+        here: the step that a bare value is for, "" where it must be named.
+
+    Raises:
+        Unreadable: where the text is no line of this problem.
+    """
+    steps = {step.key: step for step in question.derivation.asked}
+    answered = _in_words(text, steps)
+    if answered is not None:
+        return answered
+    sides = read_line(text, known)
+    named = _named(sides)
+    if named is not None:
+        key = _line_of(named, question, steps)
+        said = text if key == named.symbol else text.partition("=")[2]
+        return FreeLine(key, said, sides)
+    if len(sides) == 1:
+        if not here or steps[here].kind in WORDS:
+            raise Unreadable("begin with the symbol of what you write, then =")
+        return FreeLine(here, text, sides)
+    if len(sides) > 2:
+        raise Unreadable("one equals sign is enough where no symbol stands alone before it")
+    return _equation(text, sides, steps, known)
+
+
+def _in_words(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
+    """Return an answer in words, such as `class: third` or `down and left`."""
+    said = _LABEL.sub("", text, count=1)
+    if not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said) and said == text:
+        return None
+    for step in steps.values():
+        if step.kind in WORDS and step.kind != EQUATION:
+            try:
+                read_entry(said, step, {})
+            except Unreadable:
+                continue
+            return FreeLine(step.key, said)
+    return None
+
+
+def _named(sides: tuple[Tree, ...]) -> Name | None:
+    """Return the symbol that stands alone on one side."""
+    for side in (sides[0], sides[-1]):
+        if len(sides) > 1 and isinstance(side, Name):
+            return side
+    return None
+
+
+def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
+    """Return the line that a symbol stands for."""
+    if name.symbol in steps:
+        return name.symbol
+    moments = [step.key for step in steps.values() if step.kind == "moment"]
+    if name.symbol == "M_sum" and len(moments) == 1:
+        return moments[0]
+    if any(given.sign == name.symbol for given in question.givens):
+        raise Unreadable(f"{sign_of(name.symbol)} is given, so it needs no line", name.place)
+    raise Unreadable(f"{sign_of(name.symbol)} needs no line of its own", name.place)
+
+
+def _equation(
+    text: str,
+    sides: tuple[Tree, ...],
+    steps: Mapping[str, Step],
+    known: Mapping[str, Amount],
+) -> FreeLine:
+    """Return an equation as the line of its one unknown, or as the moment equation in symbols."""
+    names = [name for side in sides for name in names_of(side) if name.symbol in steps]
+    if not any(True for side in sides for _ in names_of(side)):
+        raise Unreadable("no symbol stands in this equation, so it says nothing of this problem")
+    target = _target(steps)
+    open_names = {n.symbol for n in names if math.isnan(known[n.symbol].value)}
+    open_names |= {n.symbol for n in names if n.symbol == target}
+    has_numbers = any(_bare_numbers(side) for side in sides)
+    if EQUATION in steps and (len(open_names) > 1 or not has_numbers):
+        return FreeLine(EQUATION, text, sides)
+    if len(open_names) != 1:
+        raise Unreadable("begin with the symbol of what you write, then =")
+    (unknown,) = open_names
+    implied = _solved(sides, unknown, known)
+    is_moments = unknown == target and EQUATION in steps
+    return FreeLine(EQUATION if is_moments else unknown, text, sides, implied, unknown)
+
+
+def _target(steps: Mapping[str, Step]) -> str:
+    """Return the key of what the moment equation gives, "" where there is none."""
+    found = ("effort_component", "effort", "arm_found", "distance_found")
+    return next((step.key for step in steps.values() if step.kind in found), "")
+
+
+def _solved(sides: tuple[Tree, ...], unknown: str, known: Mapping[str, Amount]) -> Reading:
+    """Return what the one unknown of an equation comes to, with the precision of its numbers."""
+    trees = tuple(in_base_units(side) for side in sides)
+
+    def residual(value: float) -> float:
+        plain = {key: Amount(amount.value) for key, amount in known.items()}
+        return imbalance(trees, plain | {unknown: Amount(value)})[0]
+
+    at_0, at_1, at_2 = residual(0.0), residual(1.0), residual(2.0)
+    size = max(abs(at_0), abs(at_1), abs(at_2), 1e-300)
+    if abs(at_2 - 2 * at_1 + at_0) > 1e-9 * size or abs(at_1 - at_0) <= 1e-12 * size:
+        raise Unreadable(f"what {sign_of(unknown)} comes to can't be told from this equation")
+    value = at_0 / (at_0 - at_1)
+    share = max(
+        (n.half_digit / abs(n.value) for s in sides for n in _numbers(s) if n.value), default=0
+    )
+    return Reading(value, share * abs(value))
+
+
+def _bare_numbers(tree: Tree) -> bool:
+    """Return whether numbers other than 0, or angles in functions, stand in a tree."""
+    return any(number.value for number in _numbers(tree))
+
+
+def _numbers(tree: Tree) -> Iterator[Number]:
+    """Yield the numbers of a tree, those of powers and within functions left out."""
+    match tree:
+        case Number():
+            yield tree
+        case Negative() | Measured() | Call(function="abs" | "sqrt"):
+            yield from _numbers(tree.term)
+        case Operation(operator="^"):
+            yield from _numbers(tree.left)
+        case Operation():
+            yield from _numbers(tree.left)
+            yield from _numbers(tree.right)
