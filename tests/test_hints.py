@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,7 +12,6 @@ import pytest
 from tutor.course.places import shipped
 from tutor.course.problem import Question
 from tutor.course.shelf import load_shelf
-from tutor.drill.practice import open_working
 from tutor.slips.catalogue import (
     PLACEHOLDERS,
     ROLES,
@@ -19,8 +19,9 @@ from tutor.slips.catalogue import (
     load_catalogue,
     shipped_catalogue,
 )
+from tutor.slips.opening import open_working
 from tutor.slips.search import hypotheses
-from tutor.slips.telling import hints
+from tutor.slips.telling import hints, tell
 from tutor.statics.choices import CONVENTIONS, KINDS
 from tutor.statics.step import Step
 from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
@@ -107,6 +108,64 @@ def test_only_the_third_hint_gives_the_value_away(question: Question) -> None:
             if value not in question.statement:
                 assert value not in look + " " + happened
             assert worked.endswith(f"= {value}")
+
+
+UNTRIED = {"part-of-a-moment-left-out"}
+"""Slips of lines that no problem that ships has; tests/problems has them."""
+
+
+@pytest.mark.parametrize("ident", sorted(CATALOGUE.slips))
+def test_a_slip_is_told_for_its_wrong_line(ident: str) -> None:
+    """The wrong line that a slip ships with is told as that slip, or as one of two."""
+    wrong = CATALOGUE.slips[ident].wrong
+    assert (wrong is None) == (ident in UNTRIED)
+    if wrong is None:
+        return
+    question = PROBLEMS[wrong.problem].question(wrong.seed)
+    values = question.graph.values(question.numbers, {})
+    working = open_working(question)
+    for step in working.steps:
+        if step.key != wrong.line:
+            working.enter(step.key, worked_line(question, step, values))
+            continue
+        verdict = working.enter(step.key, wrong.entry)
+        assert verdict.outcome is Outcome.WRONG
+        assert [ident] in [[f.slip for f in e.findings] for e in verdict.explanations[:2]]
+        assert CATALOGUE.slips[ident].name in tell(working, verdict, CATALOGUE)
+        return
+    pytest.fail(f"no line {wrong.line}")
+
+
+def test_wrong_lines_are_of_all_joints() -> None:
+    """The wrong lines are of problems of every joint, none of them favoured."""
+    wrong = [slip.wrong for slip in CATALOGUE.slips.values() if slip.wrong is not None]
+    cards = {card.id: card.joint for card in load_shelf([shipped("problems")]).cards}
+    joints = Counter(cards[line.problem] for line in wrong)
+    assert set(joints) == set(cards.values())
+    assert max(joints.values()) <= 2 * min(joints.values())
+
+
+def test_reasons_are_short_sentences() -> None:
+    """A reason is a sentence or two clauses, and fits on the line of a summary."""
+    for slip in CATALOGUE.slips.values():
+        assert slip.reason.endswith("."), slip.id
+        assert ". " not in slip.reason, slip.id
+        assert slip.reason[0].isupper() or slip.reason.startswith(("g ", "10 ")), slip.id
+
+
+def test_a_part_added_is_told_from_a_part_subtracted() -> None:
+    """Name and hint say which of the two was done, and to which angle or length."""
+    for problem, key, entry, said in (
+        ("elbow-tilted-forearm", "gamma_m", "130.5 deg", "It seems that β was added."),
+        ("elbow-tilted-forearm", "gamma_m", "49.5 deg", "It seems that θ was subtracted."),
+        ("shoulder-raised-arm-bag", "gamma_m", "15.22 deg", "It seems that a_o was added."),
+        ("shoulder-lowered-arm", "beta_m", "4.00 deg", "It seems that α was subtracted."),
+    ):
+        working = open_working(PROBLEMS[problem].question("7"))
+        verdict = working.enter(key, entry)
+        done, other = ("added", "subtracted") if "added" in said else ("subtracted", "added")
+        assert f"slip: {done} where it should be {other}." in tell(working, verdict, CATALOGUE)
+        assert hints(working, key, CATALOGUE)[1].startswith(said)
 
 
 def test_every_kind_of_step_has_a_general_hint() -> None:

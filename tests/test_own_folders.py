@@ -23,6 +23,8 @@ kinds = ["moment"]
 change = { flip = 2 }
 look = "Is it doubled?"
 happened = "It seems to be doubled."
+reason = "Once is enough."
+wrong = false
 """
 
 

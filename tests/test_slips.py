@@ -16,8 +16,8 @@ from tutor.course.faults import FileError
 from tutor.course.places import shipped
 from tutor.course.problem import Question
 from tutor.course.shelf import load_shelf
-from tutor.drill.practice import open_working
 from tutor.slips.catalogue import load_catalogue, shipped_catalogue
+from tutor.slips.opening import open_working
 from tutor.slips.search import Hypothesis, hypotheses
 from tutor.slips.telling import hints, tell
 from tutor.statics.choices import Choice
@@ -513,6 +513,8 @@ change = { flip = 0.5 }
 often = 1
 look = "Is {name} awake?"
 happened = "{symbol} is half of what it should be."
+reason = "Half asleep is not awake."
+wrong = { problem = "elbow-full-pail", seed = "1", line = "M_l", entry = "-12 N m" }
 """
 
 
@@ -554,6 +556,14 @@ def test_a_slip_is_added_by_a_file_alone(tmp_path: Path) -> None:
         ("often = 1", "rounding = -2", "slip[1].rounding", "a whole number from 1 to 6"),
         ("{name}", "{nam}", "slip[1].look", 'did you mean "name"'),
         ("{symbol}", "{symbol", "slip[1].happened", "in pairs"),
+        ("reason", "reasn", "slip[1].reason", "missing"),
+        ("Half", "Half {name}", "slip[1].reason", "found a brace"),
+        ("Half", 60 * "Half ", "slip[1].reason", "at most 120 characters"),
+        ("wrong", "wrng", "slip[1].wrong", "missing"),
+        ("{ problem", "true # {", "slip[1].wrong", "a table"),
+        ("entry", "entri", "slip[1].wrong.entri", 'did you mean "entry"'),
+        ('line = "M_l"', "line = 3", "slip[1].wrong.line", "a text"),
+        ('seed = "1"', 'seed = "' + 30 * "1" + '"', "slip[1].wrong.seed", "at most 24"),
         ("[[slip]]", "[[slips]]", "slips", 'did you mean "slip"'),
         ("0.5", "1e999999999", "", "a TOML file"),
         ("0.5", "nan", "", "a TOML file"),

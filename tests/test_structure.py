@@ -7,8 +7,8 @@ import pytest
 from tutor.course.places import shipped
 from tutor.course.problem import Question
 from tutor.course.shelf import load_shelf
-from tutor.drill.practice import open_working
 from tutor.slips.catalogue import shipped_catalogue
+from tutor.slips.opening import open_working
 from tutor.slips.telling import tell
 from tutor.working.grammar import read_line
 from tutor.working.structure import Structure, structure

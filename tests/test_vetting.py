@@ -1,17 +1,19 @@
-"""Vetting: every fault that the numbers of a range bring out is told, and what ships has none."""
+"""Vetting: every fault of a file of problems or of hints is told, and what ships has none."""
 
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 
 from tutor.cli import main
 from tutor.course.places import shipped
-from tutor.course.shelf import problem_files
+from tutor.course.shelf import load_shelf, problem_files
 from tutor.slips.catalogue import shipped_catalogue
 from tutor.vetting.vet import Report, vet_file, vet_files
+from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
 
 CATALOGUE = shipped_catalogue()
 
@@ -140,6 +142,95 @@ def test_two_files_of_one_id_are_a_fault(tmp_path: Path) -> None:
     first, second = vet_files(problem_files([tmp_path]), CATALOGUE)
     assert first.faults == ()
     assert '"good" is taken by' in second.faults[0].found
+
+
+SLIP = """
+[[slip]]
+id = "doubled"
+name = "twice as much"
+kinds = ["moment"]
+change = { flip = 2 }
+look = "Is it doubled?"
+happened = "It seems to be doubled."
+reason = "Once is enough."
+wrong = { problem = "elbow-full-pail", seed = "7", line = "M_f", entry = "-5.631 N m" }
+"""
+SHELF = load_shelf([shipped("problems")]).problems
+
+
+def vetted_hints(tmp_path: Path, text: str) -> Report:
+    path = tmp_path / "mine.toml"
+    path.write_text(text, encoding="utf-8")
+    assert is_hint_file(path)
+    (report,) = vet_hint_files([path], SHELF)
+    assert report.file == str(path)
+    return report
+
+
+def test_the_hints_that_ship_have_no_fault() -> None:
+    """Every slip that ships is told for its wrong line, and one has none."""
+    reports = list(vet_hint_files(problem_files([shipped("hints")]), SHELF))
+    assert [report.faults for report in reports] == [()] * 4
+    assert sum(len(report.remarks) for report in reports) == 1
+
+
+def test_a_good_hint_file_has_no_fault(tmp_path: Path) -> None:
+    report = vetted_hints(tmp_path, SLIP)
+    assert (report.faults, report.remarks) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key", "said"),
+    [
+        ("full-pail", "ful-pail", "problem", 'did you mean "elbow-full-pail"'),
+        ('"M_f"', '"M_x"', "line", 'found "M_x"'),
+        ("-5.631", "-2.8155", "entry", '"-2.8155 N m": right; expected the slip "twice as much"'),
+        ("-5.631 N m", "-5.631", "entry", "not read, the unit is missing"),
+        ("-5.631", "-999.9", "entry", "is explained by no slip"),
+        ("-5.631", "2.816", "entry", 'is told as "the sign of one moment"'),
+    ],
+)
+def test_a_wrong_line_that_does_not_show_its_slip_is_a_fault(
+    tmp_path: Path, old: str, new: str, key: str, said: str
+) -> None:
+    (fault,) = vetted_hints(tmp_path, SLIP.replace(old, new)).faults
+    assert fault.key == f"slip[1].wrong.{key}"
+    assert said in str(fault)
+
+
+def test_a_slip_without_a_wrong_line_is_a_remark(tmp_path: Path) -> None:
+    report = vetted_hints(tmp_path, re.sub(r"(?m)^wrong = .*", "wrong = false", SLIP))
+    assert report.faults == ()
+    assert [remark.key for remark in report.remarks] == ["slip[1].wrong"]
+
+
+def test_an_own_slip_is_tried_beside_those_that_ship(tmp_path: Path) -> None:
+    """Two slips of one id are a fault, and a rarer slip does not hide a commoner one."""
+    (fault,) = vetted_hints(tmp_path, SLIP.replace("doubled", "gravity-forgotten")).faults
+    assert fault.key == "slip[1].id"
+    rare = SLIP.replace("flip = 2", "flip = -1").replace("-5.631", "2.816")
+    (fault,) = vetted_hints(tmp_path, rare.replace("look =", "often = 1\nlook =")).faults
+    assert 'told as "the sign of one moment"' in fault.found
+
+
+def test_the_command_vets_problems_and_hints_of_one_folder(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name, text in (("good", GOOD), ("mine", SLIP), ("step", "[[step]]\nkind = 1")):
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    assert main(["vet", str(tmp_path / "mine.toml")]) == 0
+    assert capsys.readouterr().out == f"{tmp_path / 'mine.toml'}: no fault\n"
+    assert main(["vet", str(tmp_path)]) == 2
+    out = capsys.readouterr().out
+    assert "good.toml: no fault" in out
+    assert "mine.toml: no fault" in out
+    assert 'step.toml: step[1].kind: unknown key (did you mean "kinds"?)' in out
+    assert main(["vet", "--json", str(tmp_path)]) == 2
+    told = {Path(one["file"]).name: one for one in json.loads(capsys.readouterr().out)}
+    assert set(told) == {"good.toml", "mine.toml", "step.toml"}
+    assert told["mine.toml"] == {
+        "file": str(tmp_path / "mine.toml"), "faults": [], "remarks": [], "answers": []
+    }  # fmt: skip
 
 
 def test_the_command_tells_faults_and_exits_with_two(

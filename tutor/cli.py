@@ -187,25 +187,28 @@ def _add_check(commands: Commands) -> None:
 
 
 def _add_vet(commands: Commands) -> None:
-    vet = _command(commands, "vet", "look for faults in problem files", "vet my-problems/")
+    vet = _command(commands, "vet", "look for faults in problem and hint files", "vet my-course/")
     vet.add_argument(
         "paths", nargs="*", type=Path, metavar="PATH",
-        help="problem files and folders of them (all that ship unless given)",
+        help="files of problems or hints, and folders of them (all that ship unless given)",
     )  # fmt: skip
     vet.add_argument("--json", action="store_true", help="as JSON")
     vet.set_defaults(command=_vet)
 
 
 def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
-    """Vet problem files; those that ship, and the slips, where no path is given."""
-    del shelf  # which leaves broken files out
+    """Vet files of problems and of hints; all that ship where no path is given."""
     from tutor.course.places import shipped
     from tutor.course.shelf import problem_files
-    from tutor.slips.catalogue import shipped_catalogue
+    from tutor.slips.catalogue import load_catalogue
     from tutor.vetting.vet import vet_files
+    from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
 
-    paths = problem_files(options.paths or [shipped("problems")])
-    reports = list(vet_files(paths, shipped_catalogue()))
+    paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
+    hints = [path for path in paths if is_hint_file(path)]
+    problems = [path for path in paths if path not in hints]
+    catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
+    reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
     if options.json:
         print(json.dumps([_report(one) for one in reports], indent=2, ensure_ascii=False))
     for report in () if options.json else reports:
@@ -389,8 +392,9 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.course.faults import near
-    from tutor.drill.practice import open_working, sound
+    from tutor.drill.practice import sound
     from tutor.slips.catalogue import catalogue_in_use
+    from tutor.slips.opening import open_working
     from tutor.slips.telling import hints, tell
 
     working = open_working(sound(shelf.find(options.name).question(options.seed)))

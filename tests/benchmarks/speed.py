@@ -133,8 +133,8 @@ def seconds_to_list(home: str) -> tuple[float, float]:
 def verdict_times() -> Iterator[tuple[str, float]]:
     """Yield the kind of each entry and the seconds of its verdict, in the order of the steps."""
     from tutor.course.shelf import load_shelf
-    from tutor.drill.practice import open_working
     from tutor.slips.catalogue import shipped_catalogue
+    from tutor.slips.opening import open_working
     from tutor.slips.search import hypotheses
     from tutor.working.writing import direction_words, value_text, worked_line
 

@@ -15,12 +15,11 @@ from tutor.course.places import home
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
 from tutor.drill.record import Record, RecordError, mend_tail, read_record
-from tutor.slips.catalogue import Catalogue, catalogue_in_use
-from tutor.slips.search import explain
+from tutor.slips.catalogue import catalogue_in_use
+from tutor.slips.opening import open_working
 from tutor.slips.telling import hints, tell
 from tutor.working.guidance import Guidance
-from tutor.working.verdict import Explanation, Verdict
-from tutor.working.working import Attempt, Working
+from tutor.working.verdict import Verdict
 
 FORMAT = 1
 """The format of a record's lines."""
@@ -41,20 +40,6 @@ def sound(question: Question) -> Question:
         place = f"the numbers {question.seed}"
         raise FileError([Fault(question.problem.id, place, question.trouble, "an equilibrium")])
     return question
-
-
-def open_working(
-    question: Question,
-    catalogue: Catalogue | None = None,
-    guidance: Guidance = Guidance.LINES,
-) -> Working:
-    """Return an empty working whose wrong entries are explained by the catalogue."""
-    slips = catalogue or catalogue_in_use()
-
-    def explained(attempt: Attempt) -> tuple[Explanation, ...]:
-        return explain(attempt, slips)
-
-    return Working(question, explained, guidance)
 
 
 class Practice:

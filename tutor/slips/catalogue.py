@@ -12,10 +12,14 @@ from pathlib import Path
 from typing import Any
 
 from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, shown
+from tutor.course.numbers import LONGEST_SEED, is_seed
 from tutor.course.places import own_folders, shipped
 from tutor.statics.choices import KINDS
 from tutor.statics.units import unit
 from tutor.working.wording import SECTIONS
+
+LONGEST_REASON = 120
+"""A reason stands on the line of a summary, so it is kept this short."""
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 ROLES = ("own weight", "load", "effort", "line", "part")
@@ -54,6 +58,16 @@ class Hint:
 
 
 @dataclass(frozen=True, slots=True)
+class WrongLine:
+    """A wrong entry on a line of a problem with the numbers of a seed, which shows a slip."""
+
+    problem: str
+    seed: str
+    line: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True)
 class Slip:
     """One slip: where it can be made, what it changes, how common it is, and its hint.
 
@@ -62,6 +76,8 @@ class Slip:
     whole line; empty means any.
     `rounding` is set for early rounding: the figures that the earlier values were cut to;
     `another_line` for the value of another line in place of this one's.
+    `reason` says in one sentence why it is wrong, for a student who makes it again and again.
+    `wrong` is a line that it is to be found behind, None where no problem has one.
     """
 
     id: str
@@ -69,6 +85,8 @@ class Slip:
     kinds: tuple[str, ...]
     changes: tuple[tuple[tuple[str, float], ...], ...]
     hint: Hint
+    reason: str
+    wrong: WrongLine | None
     often: int = 2
     given: tuple[str, ...] = ()
     roles: tuple[str, ...] = ()
@@ -93,6 +111,15 @@ class Catalogue:
         hints = self.general[kind]
         fitting = (hint for units, hint in hints if not units or unit_given in units)
         return next(fitting, hints[-1][1])
+
+    def with_file(self, path: Path, name: str) -> Catalogue:
+        """Return the catalogue with the slips and hints of one more file.
+
+        A file with a fault is left out, and its faults are kept, with the file called `name`.
+        """
+        grown = Catalogue(dict(self.slips), {k: [*v] for k, v in self.general.items()})
+        found = _add_file(path, name, grown)
+        return replace(self if found else grown, faults=(*self.faults, *found))
 
 
 @cache
@@ -121,14 +148,11 @@ def load_catalogue(folders: Iterable[Path], own: Iterable[Path] = ()) -> Catalog
         FileError: with every fault of every file of `folders`.
     """
     catalogue = Catalogue({}, {})
-    faults = [fault for path in _files(folders) for fault in _add_file(path, catalogue)]
+    faults = [f for path in _files(folders) for f in _add_file(path, path.name, catalogue)]
     if faults:
         raise FileError(faults)
     for path in _files(own):
-        grown = Catalogue(dict(catalogue.slips), {k: [*v] for k, v in catalogue.general.items()})
-        found = tuple(_add_file(path, grown))
-        kept = catalogue if found else grown
-        catalogue = replace(kept, faults=(*catalogue.faults, *found))
+        catalogue = catalogue.with_file(path, path.name)
     return catalogue
 
 
@@ -136,14 +160,14 @@ def _files(folders: Iterable[Path]) -> list[Path]:
     return sorted(path for folder in folders for path in folder.rglob("*.toml"))
 
 
-def _add_file(path: Path, catalogue: Catalogue) -> list[Fault]:
-    """Add the slips and general hints of a file to a catalogue; return its faults."""
+def _add_file(path: Path, name: str, catalogue: Catalogue) -> list[Fault]:
+    """Add the slips and general hints of a file, called `name`; return its faults."""
     faults: list[Fault] = []
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_number)
     except (OSError, ValueError, OverflowError, RecursionError) as error:
-        return [Fault(path.name, "", str(error), "a TOML file")]
-    reader = Reader(path.name, table, faults)
+        return [Fault(name, "", str(error), "a TOML file")]
+    reader = Reader(name, table, faults)
     for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
         slip = _read_slip(item)
         if slip.id in catalogue.slips:
@@ -173,6 +197,8 @@ def _read_slip(reader: Reader) -> Slip:
         kinds=_kinds(reader),
         changes=() if rounding or another_line else _changes(reader),
         hint=_read_hint(reader),
+        reason=_read_reason(reader),
+        wrong=_read_wrong(reader),
         often=_whole(reader, "often", 2, 3),
         given=_units(reader),
         roles=reader.texts("roles"),
@@ -186,6 +212,32 @@ def _read_slip(reader: Reader) -> Slip:
             )
     reader.finish()
     return slip
+
+
+def _read_reason(reader: Reader) -> str:
+    """Return why a slip is wrong: short, and about no place, so without anything to fill in."""
+    reason = reader.text("reason")
+    if len(reason) > LONGEST_REASON:
+        expected = f"at most {LONGEST_REASON} characters"
+        reader.fault("reason", f"found {len(reason)} characters", expected)
+    if set("{}") & set(reason):
+        reader.fault("reason", "found a brace", "a sentence that holds for every problem")
+    return reason
+
+
+def _read_wrong(reader: Reader) -> WrongLine | None:
+    """Return the line that shows a slip; None for `false`, where no problem has such a line."""
+    if reader.has("wrong") and reader.table["wrong"] is False:
+        reader.asked.add("wrong")
+        return None
+    table = reader.child("wrong")
+    if table is None:
+        return None
+    line = WrongLine(*(table.text(key) for key in ("problem", "seed", "line", "entry")))
+    if line.seed and not is_seed(line.seed):
+        table.fault("seed", f"found {shown(line.seed)}", f"at most {LONGEST_SEED} characters")
+    table.finish()
+    return line
 
 
 def _units(reader: Reader) -> tuple[str, ...]:

@@ -191,7 +191,7 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
     if step.kind == "distance":
         given = next(d.given for d in posture.distances if d.symbol == step.about)
         return given.unit in slip.given
-    if step.kind == "body_weight":
+    if step.kind in ("body_weight", "segment_mass"):
         return posture.body is not None and posture.body.unit in slip.given
     force = next((f for f in posture.forces if about in abouts(f)), None)
     magnitude = force.magnitude if force is not None else None

@@ -130,11 +130,14 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     sign = -1 if quadrant(degrees) % 2 else 1
     constant = sign * (bearing.constant - 180 * half_turns)
     pen = Pen(draft, key)
-    other_way = pen.choice("angle_other_way", 0, force.symbol)
     terms = [(sign * bearing.inclined, inclination), (sign * bearing.turned, angle)]
-    kept = [pen.choice("included", 1, force.symbol, given.key) for _, given in terms]
-    right = constant + kept[0] * terms[0][0] * symbol(inclination.key)
-    right += kept[1] * (1 - 2 * other_way) * terms[1][0] * symbol(angle.key)
+    terms.sort(key=lambda term: -term[0])
+    right = total([constant])
+    for coefficient, given in terms:
+        part = pen.choice("included", 1, force.symbol, given.key) * symbol(given.key)
+        if constant or given is not terms[0][1]:  # the first part only begins the line
+            part *= 1 - 2 * _other_way(pen, coefficient, force, given.key)
+        right += coefficient * part
     expression = right
     for kind, whole in (("complement", 90), ("supplement", 180)):
         expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
@@ -142,10 +145,15 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
         alone = pen.choice("other_angle", 0, force.symbol, given.key)
         expression += alone * (symbol(given.key) - right)
     pieces = [f"{constant}°"] if constant else []
-    for coefficient, given in sorted(terms, key=lambda term: -term[0]):
+    for coefficient, given in terms:
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
         pieces.append(f"{mark}{{{given.key}}}")
     pen.write("angle", force.symbol, "deg", expression, " ".join(pieces))
+
+
+def _other_way(pen: Pen, coefficient: int, force: Force, other: str) -> Expression:
+    """Return the choice of adding a part that should be subtracted, or the reverse."""
+    return pen.choice("subtracted" if coefficient > 0 else "added", 0, force.symbol, other)
 
 
 def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> None:
@@ -157,16 +165,16 @@ def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> Non
     pen = Pen(draft, angle.key)
     far, near = ends.along, force.at
     run = run_to_attachment(draft.posture, force, draft.sample)
-    other_way = pen.choice("angle_other_way", 0, force.symbol)
     kept = {one.symbol: pen.choice("included", 1, force.symbol, one.symbol) for one in (far, near)}
     length = {name: keep * symbol(name) for name, keep in kept.items()}
     if far.beyond != near.beyond:
-        along = length[near.symbol] + (1 - 2 * other_way) * length[far.symbol]
-        written = f"({{{near.symbol}}} + {{{far.symbol}}})"
+        first, second, sign, mark = near, far, 1, "+"
     else:
         first, second = (far, near) if (run > 0) != far.beyond else (near, far)
-        along = length[first.symbol] - (1 - 2 * other_way) * length[second.symbol]
-        written = f"({{{first.symbol}}} − {{{second.symbol}}})"
+        sign, mark = -1, "−"
+    other_way = _other_way(pen, sign, force, second.symbol)
+    along = length[first.symbol] + sign * (1 - 2 * other_way) * length[second.symbol]
+    written = f"({{{first.symbol}}} {mark} {{{second.symbol}}})"
     power = pen.choice("ratio_power", 1, force.symbol)
     right = atan2(symbol(ends.off.symbol), abs(along))
     turned = pi / 4 + power * (right - pi / 4)

@@ -1,1 +1,1 @@
-"""Vetting what authors write: every fault of a problem file that its numbers can bring out."""
+"""Vetting what authors write: every fault of a file of problems or of hints."""

@@ -128,8 +128,8 @@ def resisting(question: Question) -> tuple[Force, ...]:
 
 
 def given_about(question: Question, step: Step) -> Given | None:
-    """Return the given that a step starts from: a distance's, or the size of a force."""
-    if step.kind == "body_weight":
+    """Return the given that a step starts from: a distance's, the body's, or a force's."""
+    if step.kind in ("body_weight", "segment_mass"):
         return question.problem.posture.body
     if step.kind in ("distance", "fraction"):
         distances = question.problem.posture.distances
