@@ -16,6 +16,7 @@ from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
 from tutor.drill.record import Record, RecordError, mend_tail, read_record
 from tutor.slips.catalogue import catalogue_in_use
+from tutor.slips.habits import Habits
 from tutor.slips.opening import open_working
 from tutor.slips.telling import hints, tell
 from tutor.working.guidance import Guidance
@@ -46,7 +47,7 @@ class Practice:
     """A working with its record. What is typed is on the disk before it is judged.
 
     `trouble` says why nothing can be kept, "" as long as all is well; a sitting without a record
-    goes on, and says so.
+    goes on, and says so. `habits` may go on over several questions.
     """
 
     def __init__(
@@ -55,15 +56,18 @@ class Practice:
         record: Record | None,
         trouble: str = "",
         guidance: Guidance = Guidance.LINES,
+        habits: Habits | None = None,
     ) -> None:
         self.question = question
         self.working = open_working(question, guidance=guidance)
         self.catalogue = catalogue_in_use()
+        self.habits = habits or Habits(self.catalogue)
         self.trouble = trouble
         self._record = record
         self._waiting: list[dict[str, object]] = []
         self.hints_asked = 0
         self._shown: dict[str, int] = {}
+        self._habit: tuple[Verdict | None, str] = (None, "")
 
     @classmethod
     def start(
@@ -73,6 +77,7 @@ class Practice:
         folder: Path | None = None,
         own: Mapping[str, Fraction] | None = None,
         guidance: Guidance = Guidance.LINES,
+        habits: Habits | None = None,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
@@ -97,8 +102,8 @@ class Practice:
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            return cls(question, None, str(error), guidance)
-        return cls(question, record, guidance=guidance)
+            return cls(question, None, str(error), guidance, habits)
+        return cls(question, record, "", guidance, habits)
 
     @classmethod
     def resume(cls, path: Path, shelf: Shelf) -> Practice:
@@ -168,8 +173,10 @@ class Practice:
         return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
 
     def tell(self, verdict: Verdict) -> str:
-        """Return what to say of a verdict."""
-        return tell(self.working, verdict, self.catalogue)
+        """Return what to say of a verdict, and of a habit where it shows one."""
+        told = tell(self.working, verdict, self.catalogue)
+        habit = self._habit[1] if verdict is self._habit[0] else ""
+        return f"{told} {habit}".rstrip()
 
     def _take(self, line: Mapping[str, object]) -> Verdict:
         """Judge what a line of the record holds: an entry at a step, or a free line."""
@@ -178,6 +185,8 @@ class Practice:
         verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
         if verdict.counts:
             self._shown[verdict.step] = 0  # the next hint is about this entry
+            place = f"{self.question.problem.id} {self.question.seed}"
+            self._habit = (verdict, self.habits.notice(place, verdict))
         return verdict
 
     def _keep(self, line: dict[str, object]) -> None:
