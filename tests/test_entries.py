@@ -340,9 +340,11 @@ def test_the_moment_equation_may_be_arranged_freely(typed: str) -> None:
         ("0 = W_f*d_f + W_l*d_l", "the effort left out"),
         ("F_m*d_m = W_f*d_l + W_l*d_l", "another force's arm"),
         ("F_m*d_m = W_f + W_l*d_l", "this slip: the arm left out (forearm and hand)"),
-        ("F_m*d_m = 3*W_f*d_f + W_l*d_l", "the term with W_f is not that force times its own arm"),
-        ("F_m*d_m = W_f*d_f + W_l*d_l + 5", "a term that goes with no force"),
-        ("F_m*d_m*F_m = W_f*d_f + W_l*d_l", "a force that stands squared"),
+        ("F_m*d_m = 3*W_f*d_f + W_l*d_l", "3 is one factor too many"),
+        ("F_m*d_m = W_f*d_f + W_l*d_l + 5", "the term 5 is one too many"),
+        ("F_m*d_m*F_m = W_f*d_f + W_l*d_l", "F_m is one factor too many"),
+        ("F_m*d_m = W_f*L/2 + W_l*d_l", "1 ÷ 2 stands where 0.682 belongs"),
+        ("F_m*d_m = W_f*d_f*W_l*d_l", "a force that stands squared"),
     ],
 )
 def test_a_wrong_term_of_the_equation_is_named(typed: str, said: str) -> None:
@@ -350,9 +352,7 @@ def test_a_wrong_term_of_the_equation_is_named(typed: str, said: str) -> None:
     practice = new_practice()
     verdict = practice.enter("equation", typed)
     assert verdict.outcome is Outcome.WRONG
-    assert said in practice.tell(verdict).replace("The term", "the term").replace(
-        "The eq", "the eq"
-    )
+    assert said in practice.tell(verdict)
 
 
 @pytest.mark.parametrize(

@@ -160,6 +160,24 @@ def test_what_no_slip_explains_is_still_told(text: str, said: str) -> None:
     assert said in tell(working, verdict, shipped_catalogue())
 
 
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("P_m*d_m*cos(33°) = P_f*d_f + P_l*d_l", "cos(33) is one factor too many"),
+        ("P_m*d_m = P_f*L/2 + P_l*d_l", "1 ÷ 2 stands where 0.682 belongs"),
+        ("P_m/d_m = P_f*d_f + P_l*d_l", "d_m divides, where it multiplies"),
+        ("P_m*d_m = P_f*d_f + P_l*d_l - P_m*d_m", "the term P_m × d_m is one too many"),
+        ("P_m*d_m = P_f*d_f - P_l*d_l", "the sign of one moment (dumbbell)"),  # a slip we know
+    ],
+)
+def test_an_equation_in_symbols_is_read_in_the_same_way(text: str, said: str) -> None:
+    """What stands in one term is not blamed on the others."""
+    working = with_lines_before(CURL, "equation")
+    verdict = working.enter("equation", text)
+    assert verdict.outcome is Outcome.WRONG
+    assert said in tell(working, verdict, shipped_catalogue())
+
+
 def test_a_formula_in_symbols_may_take_the_number_as_given() -> None:
     """`m_l/2.205*g` is the line as hints print it: m_l is then the number of pounds."""
     working = with_lines_before(PAIL, "W_l")

@@ -111,6 +111,8 @@ def _difference(working: Working, found: Difference) -> str:
             return f"{about} {done}, where it {needed} in this line"
         case "extra":
             return f"{about or found.typed} is one factor too many"
+        case "extra term":
+            return f"the term {found.typed} is one too many"
         case "rounded":
             return f"{found.typed} stands for {about}, cut to too few figures"
         case "sign" if not found.about:

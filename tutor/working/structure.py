@@ -9,13 +9,14 @@ from __future__ import annotations
 import itertools
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
 from tutor.course.problem import Question
+from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import SIZES, Derivation, Step
+from tutor.statics.step import SIZES, WORDS, Derivation, Step
 from tutor.working.amount import spelled, unit_size
 from tutor.working.grammar import read_line
 from tutor.working.shape import (
@@ -80,9 +81,9 @@ def structure(
 def structure_of_equation(
     question: Question, step: Step, sides: tuple[Tree, ...], own: Mapping[str, float]
 ) -> Structure | None:
-    """Return how an equation with numbers in it differs from the one that gives a step.
+    """Return how an equation differs from the moment equation, or from the one that gives a step.
 
-    That is the moment equation where the step is what it is solved for, else the step's own line.
+    The moments are summed up where the step is what they are solved for.
     """
     known = _Known(question, own)
     left, right = (shape(side, known.typed) for side in sides)
@@ -98,6 +99,9 @@ def structure_of_equation(
 def _equations(known: _Known, step: Step) -> Iterator[Group]:
     """Yield the equations that give a step, as sums that come to nothing."""
     line = _written(known.derivation, step.key)
+    if step.kind == EQUATION:
+        yield line
+        return
     itself = Factor(Leaf(step.key, step.key, ()))
     if step.kind in ("effort", "effort_component", "arm_found", "distance_found"):
         moments, by = line.terms[0].factors
@@ -132,7 +136,7 @@ def _written(derivation: Derivation, key: str) -> Group:
         keys.setdefault(match.group(1), f"q{len(keys)}")
     text = re.sub(r"\{([^{}]+)\}", lambda match: f" {keys[match.group(1)]} ", step.written)
     names = {name: key for key, name in keys.items()}
-    (tree,) = read_line(text, names)
+    tree = read_line(text, names)[0]  # an equation has 0 on its other side
 
     def leaf(part: Number | Name | Measured) -> Leaf:
         if isinstance(part, Name):
@@ -211,9 +215,10 @@ class _Known:
         """Return the quantity that a number typed stands for, "" where none has its value."""
         if leaf.key:
             return leaf.key
-        near = ((abs(abs(v) - abs(leaf.values[0])), k) for k, vs in self.values.items() for v in vs)
-        distance, key = min(near)
-        return key if distance <= leaf.slack else ""
+        words = {step.key for step in self.derivation.steps if step.kind in WORDS}
+        values = ((v, k) for k, vs in self.values.items() if k not in words for v in vs)
+        distance, key = min((abs(abs(v) - abs(leaf.values[0])), k) for v, k in values)
+        return key if distance <= min(leaf.slack, ROUGH * abs(leaf.values[0])) else ""
 
 
 def _opened(known: _Known, wanted: Group, typed: Group) -> tuple[Group, frozenset[str]]:
@@ -273,7 +278,7 @@ class _Comparison:
         """Return the differences of two sums; with `free`, all signs may be the other way."""
         pairs, alone, missing = self._paired(typed, wanted)
         found = [Difference("missing", _label(term)) for term in missing]
-        found += [Difference("extra", "", _text(term)) for term in alone]
+        found += [Difference("extra term", "", _product(term.factors)) for term in alone]
         turned = []
         for one, other in pairs:
             differences, sign = self.terms(one, other)
@@ -369,6 +374,8 @@ class _Comparison:
             return [], 1
         if left and (worked := _worked_out(left, right)) is not None:
             return worked, 1
+        if len(right) == 1 and left and (len(left) > 1 or left[0].power != right[0].power):
+            return [Difference("instead", _name(right[0].base), _product(left), right[0].power)], 1
         found, sign = [], 1
         for other in tuple(right):
             partner = next((one for one in left if one.power == other.power), None)
@@ -473,5 +480,10 @@ def _label(term: Term) -> str:
     return _name(term.factors[0].base) if term.factors else ""
 
 
-def _text(term: Term) -> str:
-    return "×".join(_name(factor.base) for factor in term.factors)
+def _product(factors: Iterable[Factor]) -> str:
+    """Return a product as it is written: `L ÷ 2`."""
+    text = ""
+    for factor in factors:
+        mark = ("× " if text else "") if factor.power > 0 else ("÷ " if text else "1 ÷ ")
+        text += f"{' ' if text else ''}{mark}{_name(factor.base)}"
+    return text

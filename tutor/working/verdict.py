@@ -53,7 +53,9 @@ class Difference:
     place, `power` the exponent that it should have.
     """
 
-    what: Literal["missing", "inverted", "extra", "instead", "rounded", "sign", "function"]
+    what: Literal[
+        "missing", "inverted", "extra", "extra term", "instead", "rounded", "sign", "function"
+    ]
     about: str
     typed: str = ""
     power: float = 1.0

@@ -246,8 +246,12 @@ class Working:
         terms = judge_equation(self.question, reading.sides)
         if not terms.changes and not terms.unknown:
             return Line(text, reading, Verdict(step.key, text, Outcome.RIGHT))
-        attempt = Attempt(self.question, step, reading, {}, {}, terms)
-        verdict = self._wrong(attempt, text)
+        shown = structure_of_equation(self.question, step, reading.sides, {})
+        if shown and 0 < len(shown.differences) < len(terms.changes) + 3 * len(terms.unknown):
+            # What stands in the equation says it more plainly than a slip in each of its terms.
+            verdict = Verdict(step.key, text, Outcome.WRONG, differences=shown.differences)
+            return Line(text, reading, verdict)
+        verdict = self._wrong(Attempt(self.question, step, reading, {}, {}, terms), text)
         if terms.unknown:
             verdict = replace(verdict, reason=_unknown_terms(terms))
         return Line(text, reading, verdict)
