@@ -141,7 +141,8 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     expression = right
     for kind, whole in (("complement", 90), ("supplement", 180)):
         expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
-    for given in (inclination, angle):
+    # Of two parts, one as it is and the other left out are the same.
+    for given in (inclination, angle) if constant else ():
         alone = pen.choice("other_angle", 0, force.symbol, given.key)
         expression += alone * (symbol(given.key) - right)
     pieces = [f"{constant}°"] if constant else []
