@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tutor.course.places import shipped
 from tutor.course.problem import Question
@@ -105,6 +107,55 @@ def test_arithmetic_of_another_kind_is_left_alone(text: str) -> None:
     assert found is None or found.differences
 
 
+NUMBERS = st.sampled_from(
+    [
+        "0",
+        "1",
+        "2",
+        "11",
+        "11.0",
+        "9.81",
+        "2.205",
+        "48.94",
+        "16.19",
+        "0.35",
+        "35",
+        "4.6",
+        "0.046",
+        "0.682",
+        "19.94",
+    ]
+)
+SYMBOLS = st.sampled_from(
+    ["m_l", "g", "W_f", "W_l", "d_f", "d_l", "d_m", "M_f", "M_sum", "F_m", "MA"]
+)
+
+
+def grown(parts: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
+    """Return arithmetic made of smaller arithmetic."""
+    pairs = st.tuples(parts, st.sampled_from("+-*/"), parts).map(lambda p: f"({p[0]}{p[1]}{p[2]})")
+    calls = st.tuples(st.sampled_from(["sin", "sqrt", "atan", "-"]), parts)
+    return pairs | calls.map(lambda p: f"{p[0]}({p[1]})") | parts.map(lambda p: f"({p})^2")
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    st.sampled_from(["W_l", "d_f", "M_l", "M_sum", "F_m", "MA", "R_y"]),
+    st.recursive(NUMBERS | SYMBOLS, grown, max_leaves=8),
+)
+def test_any_arithmetic_is_answered(key: str, text: str) -> None:
+    """Whatever is typed gets a verdict and words for it, and a wrong one is never called right."""
+    working = with_lines_before(PAIL, key)
+    unit = {"MA": ""}.get(key, working.step(key).unit)
+    verdict = working.enter(key, f"{text} {unit}".strip())
+    assert tell(working, verdict, shipped_catalogue()).endswith((".", "?", unit or "4", "0.234"))
+    if verdict.settled and verdict.outcome is Outcome.RIGHT:
+        right = PAIL.graph.values(PAIL.numbers, {})[key]
+        reading = working.lines[key].reading
+        assert reading is not None
+        assert abs(reading.value) == pytest.approx(abs(right), rel=0.02)
+
+
 def with_lines_before(question: Question, key: str) -> Working:
     """Return a working with every line before one written as it should be."""
     working = open_working(question)
@@ -163,7 +214,7 @@ def test_what_no_slip_explains_is_still_told(text: str, said: str) -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("P_m*d_m*cos(33°) = P_f*d_f + P_l*d_l", "cos(33) is one factor too many"),
+        ("P_m*d_m*cos(33°) = P_f*d_f + P_l*d_l", "cos(β) is one factor too many"),
         ("P_m*d_m = P_f*L/2 + P_l*d_l", "1 ÷ 2 stands where 0.682 belongs"),
         ("P_m/d_m = P_f*d_f + P_l*d_l", "d_m divides, where it multiplies"),
         ("P_m*d_m = P_f*d_f + P_l*d_l - P_m*d_m", "the term P_m × d_m is one too many"),

@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from tutor.slips.catalogue import Catalogue, Slip
-from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS, Choice
 from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
@@ -35,11 +34,15 @@ NEAR = 0.02
 FINEST = 4e-4
 """Arithmetic has no last digit; its numbers are still rounded to about this share."""
 
+LAST_DIGIT = 1e-5
+"""No number is typed more closely than to about this share; the zeros at its end tell little."""
+
 EXACT = 1e-6
 """Arithmetic whose numbers are all recognised comes to what its slip gives, as near as this."""
 
-CHANCE_TOLD, CHANCE_ASKED = 0.02, 0.15
-"""How often chance may fit as well: up to the first a slip is told, up to the second asked."""
+CHANCE_TOLD, CHANCE_ASKED, CHANCE_OF_PAIRS = 0.02, 0.15, 0.5
+"""How often chance may fit as well: up to the first a slip is told, up to the second asked; two
+slips at once, where nothing simpler fits, are asked up to the third."""
 
 RARE = 3.0
 """A rare slip must fit this much more closely than chance to be told."""
@@ -73,10 +76,13 @@ Candidate = tuple[Hypothesis, ...]
 
 @dataclass(frozen=True, slots=True)
 class _Fit:
-    """A candidate that gives the number typed, how far from it, and how often chance would."""
+    """A candidate that gives the number typed, how closely, and how often chance would.
+
+    `rank` is 0 where it gives every digit, 1 where it does so with other constants, else 2.
+    """
 
     candidate: Candidate
-    distance: float
+    rank: int
     chance: float
 
     @property
@@ -111,21 +117,22 @@ def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Ex
 
     Up to `most` of them may have been made at once, one or two.
     """
-    derivation, key = attempt.question.derivation, attempt.step.key
-    far = _distances(derivation, key, frozenset(attempt.own))
-    usable = [h for h in hypotheses(derivation, catalogue) if h.step in far]
-    usable.sort(key=lambda h: (far[h.step], -h.slip.often))
-    here = [h for h in usable if h.step == key]
+    key = attempt.step.key
+    usable, far = _usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
     search = _Search(attempt, far)
-    told = (
-        search.told((h,) for h in here)
-        or search.told((h,) for h in usable if h.step != key)
+    single = (
+        search.told(
+            [(h,) for h in usable if h.step == key], [(h,) for h in usable if h.step != key]
+        )
         or _another_line(attempt, catalogue)
-        or _rounded_early(attempt, catalogue)
+        or _rounded_early(attempt, catalogue, _cut_once)
     )
-    if told or most < 2:
-        return told
-    return search.told(_pairs([h for h in usable if far[h.step] <= 1], key))
+    if single or most < 2:
+        return single
+    pairs = search.told(list(_pairs([h for h in usable if far[h.step] <= 1], key)))
+    if pairs and pairs[0].sure:
+        return pairs
+    return _rounded_early(attempt, catalogue, _between) or pairs
 
 
 def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
@@ -138,17 +145,35 @@ def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
     return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=4096)
+def _usable(
+    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
+) -> tuple[tuple[Hypothesis, ...], Mapping[str, int]]:
+    """Return the hypotheses at a line and at those not written before it, the nearest first.
+
+    The same slip at every such line is one hypothesis more. With them comes how far back each line
+    lies: 0 for the line itself.
+    """
+    far = _distances(derivation, key, written)
+    usable = [h for h in hypotheses(derivation, catalogue) if h.step in far]
+    usable += _consistent(usable, far)
+    usable.sort(key=lambda h: (far[h.step], -h.slip.often))
+    return tuple(usable), far
+
+
 def _distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
-    """Return how far back each step lies that is not written: 0 for the step itself."""
+    """Return how far back each step lies that is not written: 0 for the step itself.
+
+    A step that is not asked for only carries a value on, so it is no distance.
+    """
+    steps = {step.key: step for step in derivation.steps}
     found = {key: 0}
     waiting = [key]
-    known = {step.key for step in derivation.steps}
     while waiting:
         step = waiting.pop(0)
-        for use in derivation.step(step).uses:
-            if use in known and use not in written and use not in found:
-                found[use] = found[step] + 1
+        for use in steps[step].uses:
+            if use in steps and use not in written and use not in found:
+                found[use] = found[step] + steps[step].asked
                 waiting.append(use)
     return found
 
@@ -156,15 +181,27 @@ def _distances(derivation: Derivation, key: str, written: frozenset[str]) -> Map
 @lru_cache(maxsize=256)
 def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis, ...]:
     """Return every slip of the catalogue at every place of a derivation where it can be made."""
-    found: list[Hypothesis] = []
-    for slip in catalogue.slips.values():
-        at_steps: dict[str, list[Hypothesis]] = {}
-        for step in derivation.asked:
-            if step.kind in slip.kinds:
-                at_steps[step.key] = list(_at_step(derivation.posture, slip, step))
-        found += itertools.chain.from_iterable(at_steps.values())
-        found += _consistent(slip, at_steps)
-    return tuple(found)
+    return tuple(
+        hypothesis
+        for slip in catalogue.slips.values()
+        for step in derivation.asked
+        if step.kind in slip.kinds
+        for hypothesis in _at_step(derivation.posture, slip, step)
+    )
+
+
+def _consistent(usable: Iterable[Hypothesis], far: Mapping[str, int]) -> Iterator[Hypothesis]:
+    """Yield the same slip made at every line where it can be: one slip, not several."""
+    at_lines: dict[str, dict[str, list[Hypothesis]]] = {}
+    for hypothesis in usable:
+        lines = at_lines.setdefault(hypothesis.slip.id, {})
+        lines.setdefault(hypothesis.step, []).append(hypothesis)
+    for lines in at_lines.values():
+        alone = [found[0] for found in lines.values() if len(found) == 1]
+        if len(alone) > 1:
+            nearest = min(alone, key=lambda h: far[h.step])
+            changes = tuple(change for one in alone for change in one.changes)
+            yield Hypothesis(nearest.slip, nearest.step, changes)
 
 
 def _at_step(posture: Posture, slip: Slip, step: Step) -> Iterator[Hypothesis]:
@@ -209,14 +246,6 @@ def role_of(posture: Posture, about: str) -> str:
     return "part" if about in (ACROSS, UP) else ""
 
 
-def _consistent(slip: Slip, at_steps: Mapping[str, list[Hypothesis]]) -> Iterator[Hypothesis]:
-    """Yield the same slip made at every step where it can be: one slip, not several."""
-    places = {k: found for k, found in at_steps.items() if len(found) == 1 and k != EQUATION}
-    if len(places) > 1:
-        changes = [change for found in places.values() for change in found[0].changes]
-        yield Hypothesis(slip, next(iter(places)), tuple(changes))
-
-
 def _pairs(usable: list[Hypothesis], key: str) -> Iterator[Candidate]:
     """Yield two slips at once, of which at least one is at the step itself."""
     changed = [(one, frozenset(choice.name for choice, _ in one.changes)) for one in usable]
@@ -242,21 +271,36 @@ class _Search:
         )
         self.placed: dict[int, Placed] = {}
 
-    def told(self, candidates: Iterable[Candidate]) -> tuple[Explanation, ...]:
-        """Return the candidates that give the number typed, as explanations worth telling."""
-        near: list[tuple[Candidate, float]] = []
+    def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
+        """Return the candidates that give the number typed, as explanations worth telling.
+
+        Of several groups an earlier one comes first, but what gives the number to its last digit
+        comes before what gives it with other constants, and that before what only comes near.
+        """
+        near: list[list[_Fit]] = []
+        for group in groups:
+            near.append(list(self._fits(group)))
+            if told := _worth_telling([fit for fit in near[-1] if fit.rank == 0]):
+                return told
+        ranked = ([f for f in fits if f.rank <= rank] for rank in (1, 2) for fits in near)
+        return next(filter(None, map(_worth_telling, ranked)), ())
+
+    def _fits(self, candidates: Iterable[Candidate]) -> Iterator[_Fit]:
+        """Yield the candidates that come near the number typed."""
         reach = NEAR * abs(self.value) + self.slack
+        digit = max(self.attempt.reading.half_digit * 1.0001, LAST_DIGIT * abs(self.value))
+        near: list[tuple[Candidate, float, int]] = []
         for candidate in candidates:
             self.tried += 1
             try:
                 distance = abs(self._result(candidate) - self.value)
-                if distance <= reach and self._gives(candidate):
-                    near.append((candidate, distance))
+                gap = self._gap(candidate) if distance <= reach else math.inf
             except ArithmeticError:
                 continue
-        fits = [_Fit(c, distance, self._chance(c, distance)) for c, distance in near]
-        exact = [f for f in fits if f.distance <= self.attempt.reading.half_digit * 1.0001]
-        return _worth_telling(exact or fits)
+            if gap <= self.slack:
+                near.append((candidate, distance, 0 if distance <= digit else 1 + (gap > digit)))
+        for candidate, distance, rank in near:
+            yield _Fit(candidate, rank, self._chance(candidate, distance))
 
     def _result(self, candidate: Candidate) -> float:
         """Return what slips give; a size that comes out negative is written without its sign."""
@@ -281,19 +325,22 @@ class _Search:
                 chance *= RARE
         return chance
 
-    def _gives(self, candidate: Candidate) -> bool:
-        """Return whether slips give the number typed, over all ways to have come to it."""
+    def _gap(self, candidate: Candidate) -> float:
+        """Return how far off the number typed is from all that slips may give.
+
+        They may have been made with any accepted constants, and with earlier values as they are
+        written or as they are exactly.
+        """
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
         question, key = self.attempt.question, self.attempt.step.key
-        own, wrong = self.attempt.own, self.attempt.wrong
-        taken = self.attempt.taken
+        own, wrong, taken = self.attempt.own, self.attempt.wrong, self.attempt.taken
         one = spread(question, key, own, changes, taken)
         other = spread(question, key, wrong, changes, taken) if own != wrong else one
         whole = Band(min(one.low, other.low), max(one.high, other.high))
-        if whole.holds(self.value, self.slack):
-            return True
-        dropped = self.value > 0 and self.attempt.step.kind in SIZES
-        return dropped and whole.holds(-self.value, self.slack)
+        gap = whole.gap(self.value)
+        if self.value > 0 and self.attempt.step.kind in SIZES:
+            gap = min(gap, whole.gap(-self.value))
+        return gap
 
 
 def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
@@ -305,7 +352,8 @@ def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
     commonest = max((fit.often for fit in fits), default=0)
     found: dict[tuple[str, ...], Explanation] = {}
     for fit in fits:
-        if fit.chance > CHANCE_ASKED or fit.often < min(commonest, 2):
+        most = CHANCE_ASKED if len(fit.candidate) == 1 else CHANCE_OF_PAIRS
+        if fit.chance > most or fit.often < min(commonest, 2):
             continue
         findings = tuple(hypothesis.finding() for hypothesis in fit.candidate)
         known = found.get(fit.names)
@@ -336,6 +384,8 @@ def _slack(attempt: Attempt) -> float:
     Three figures or more may have been cut off instead of rounded.
     """
     reading = attempt.reading
+    if attempt.structure is not None and attempt.structure.differences:
+        return reading.half_digit
     cut = 2.0001 if reading.figures is not None and reading.figures >= COARSE else 1.0001
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
@@ -355,19 +405,28 @@ def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
     slip = next((s for s in catalogue.slips.values() if s.another_line), None)
     if slip is None or attempt.step.kind not in slip.kinds:
         return ()
-    values = _values(attempt)
+    exact = _values(attempt)
     for step in question.derivation.asked:
         if step.key == key or step.unit != attempt.step.unit or step.kind not in slip.kinds:
             continue
-        if abs(values.get(step.key, math.inf) - attempt.reading.value) <= _slack(attempt):
+        values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
+        if any(abs(value - attempt.reading.value) <= _slack(attempt) for value in values):
             return (Explanation((Finding(slip.id, key, (), line=step.key),), sure=False),)
     return ()
 
 
-def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+def _rounded_early(
+    attempt: Attempt,
+    catalogue: Catalogue,
+    reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band]],
+) -> tuple[Explanation, ...]:
     """Return early rounding, where the values used, cut to few figures, can give the number.
 
-    Any of them may have been cut, so what can come out is an interval.
+    Args:
+        attempt: the wrong entry.
+        catalogue: whose slips say to how many figures the values may have been cut.
+        reachable: what the line can come to, for the values of earlier lines when they are cut to
+            some figures.
     """
     key = attempt.step.key
     exact = _values(attempt)
@@ -382,21 +441,38 @@ def _rounded_early(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation,
                 for use in attempt.step.uses
                 if use in exact
             }
-            if cut and _between(attempt, cut).holds(attempt.reading.value, _slack(attempt)):
+            bands = reachable(attempt, cut, slip.rounding)
+            if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
                 return (found,)
     return ()
 
 
-def _between(attempt: Attempt, cut: Mapping[str, float]) -> Band:
-    """Return what a line can come to where some of the values that it rests on are cut."""
+def _cut_once(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band]:
+    """Yield what a line comes to where all values that it rests on are cut, or one of them."""
+    del figures  # to which they are cut already
+    for some in (cut, *({use: value} for use, value in cut.items())):
+        own = {**attempt.own, **some}
+        yield spread(attempt.question, attempt.step.key, own, (), attempt.taken)
+
+
+def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band]:
+    """Yield all that a line can come to where any of the values that it rests on may be cut.
+
+    These may in turn have come from cut values, so each lies anywhere within its last figure.
+    """
     question, key, own = attempt.question, attempt.step.key, attempt.own
-    middle = spread(question, key, own, (), attempt.taken).middle
-    higher, lower = dict(own), dict(own)
+    exact = _values(attempt)
+    right = spread(question, key, own, (), attempt.taken)
+    low, high = right.low, right.high
     for use, value in cut.items():
-        moved = spread(question, key, {**own, use: value}, (), attempt.taken).middle
-        (higher if moved > middle else lower)[use] = value
-    ends = [spread(question, key, some, (), attempt.taken) for some in (lower, higher)]
-    return Band(min(end.low for end in ends), max(end.high for end in ends))
+        off = abs(value - exact[use])
+        if use not in own and value:
+            off = max(off, 0.5 * 10 ** (math.floor(math.log10(abs(value))) + 1 - figures))
+        for end in (exact[use] - off, exact[use] + off):
+            moved = spread(question, key, {**own, use: end}, (), attempt.taken)
+            low += min(0.0, moved.low - right.low)
+            high += max(0.0, moved.high - right.high)
+    yield Band(low, high)
 
 
 def _explain_terms(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:

@@ -91,8 +91,13 @@ def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
         length = symbol(posture.length.symbol)
         if posture.length.symbol != force.at.symbol:
             from_far_end = length - symbol(force.at.symbol)
-            arm += pen.choice("from_far_end", 0, force.symbol) * (from_far_end - right)
-            arm += pen.choice("whole_length", 0, force.symbol) * (length - right)
+            turned = {"": 1}
+            if arm_key(draft, force) != force.at.symbol:  # the arm has a sine or cosine in it
+                turned[arm_key(draft, force)] = right / symbol(force.at.symbol)
+            for other_key, turn in turned.items():
+                far = pen.choice("from_far_end", 0, force.symbol, other_key)
+                whole = pen.choice("whole_length", 0, force.symbol, other_key)
+                arm += far * (from_far_end * turn - right) + whole * (length * turn - right)
     return arm
 
 
@@ -121,8 +126,11 @@ def _slips_of_equation(pen: Pen, draft: Draft, force: Force) -> Expression:
     if is_slanted(draft, force):
         factor *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
     if force.magnitude is not None and known_unit(force.magnitude.unit).dimension == MASS:
-        given = given_symbol(force.magnitude) / symbol(force.symbol)
-        factor *= given ** pen.choice("given_used", 0, force.symbol)
+        given, part_key = given_symbol(force.magnitude), component_key(draft, force)
+        factor *= (given / symbol(part_key)) ** pen.choice("given_used", 0, force.symbol)
+        if part_key != force.symbol:
+            part_used = pen.choice("given_used", 0, force.symbol, part_key)
+            factor *= (given / symbol(force.symbol)) ** part_used
     if force.magnitude is None and draft.posture.as_mass:
         factor *= symbol("g") ** -pen.choice("given_used", 0, force.symbol)
     return factor
@@ -158,13 +166,18 @@ def _write_moment(draft: Draft, load: Force) -> None:
     right = symbol(component_key(draft, load))
     size, arm = _without_angle(pen, draft, load, right, _arm_in_use(pen, draft, load))
     assert load.magnitude is not None
+    wrong = []
     if load.magnitude.unit != "N":
-        given = given_symbol(load.magnitude)
-        size += pen.choice("given_used", 0, about) * (given - right)
+        wrong.append(("given_used", given_symbol(load.magnitude)))
     of_weight = load.share is not None and load.share.of == "weight"
     if of_weight or load.magnitude.unit not in ("N", "kN", "lbf", "kg"):
-        mass = symbol(load.symbol) / symbol("g")
-        size += pen.choice("mass_used", 0, about) * (mass - right)
+        wrong.append(("mass_used", symbol(load.symbol) / symbol("g")))
+    for kind, whole in wrong:
+        size += pen.choice(kind, 0, about) * (whole - right)
+        if right != symbol(about):  # or only the part of it that is perpendicular
+            part_of_it = whole * right / symbol(about)
+            other = component_key(draft, load)
+            size += pen.choice(kind, 0, about, other) * (part_of_it - right)
     expression = sign * pen.choice("flip", 1, about) * size
     expression *= arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
     expression *= trigonometric_again(pen, draft, load)
@@ -248,10 +261,9 @@ def _write_force(draft: Draft, force: Force) -> None:
     slanted = is_slanted(draft, force) and draft.posture.by_components
     pen = Pen(draft, component_key(draft, force))
     size, written = _sum_in_use(pen, draft)
-    arm = _arm_in_use(pen, draft, force)
+    arm = _arm_in_use(pen, draft, force) * trigonometric_again(pen, draft, force)
     if not slanted:
         _, arm = _without_angle(pen, draft, force, size, arm)
-        arm *= trigonometric_again(pen, draft, force)
         if is_slanted(draft, force):
             arm *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
     arm *= unit_left(pen, draft, force.at)
@@ -313,8 +325,8 @@ def _load_compared(draft: Draft) -> Force:
     return next((load for load in draft.posture.loads if load.symbol == named), last)
 
 
-def _arm_ratio(draft: Draft) -> Expression:
-    effort, load = draft.posture.effort, _load_compared(draft)
+def _arm_ratio(draft: Draft, load: Force) -> Expression:
+    effort = draft.posture.effort
     assert effort is not None
     return symbol(arm_key(draft, effort)) / symbol(arm_key(draft, load))
 
@@ -331,9 +343,12 @@ def _write_advantage(draft: Draft) -> None:
         if load not in loads and not passes_axis(draft, load):
             terms.append(pen.choice("counted", 0, load.symbol) * symbol(load.symbol))
     ratio = total(terms) / symbol(effort.symbol)
-    expression = ratio ** pen.choice("ratio_power", 1)
-    if len(draft.posture.loads) > 1 and not draft.posture.by_components:
-        expression += pen.choice("other_ratio", 0) * (_arm_ratio(draft) - expression)
+    expression = right = ratio ** pen.choice("ratio_power", 1)
+    if len(draft.posture.loads) > 1 or draft.posture.by_components:
+        asked = draft.posture.arm_ratio_of is not None
+        for load in (_load_compared(draft),) if asked else loads:
+            other = _arm_ratio(draft, load)
+            expression += pen.choice("other_ratio", 0, "", load.symbol) * (other - right)
     resistance = " + ".join(f"{{{load.symbol}}}" for load in loads)
     if len(loads) > 1:
         resistance = f"({resistance})"
@@ -344,7 +359,7 @@ def _write_arm_ratio(draft: Draft) -> None:
     pen = Pen(draft, ARM_RATIO)
     effort, load = draft.posture.effort, _load_compared(draft)
     assert effort is not None
-    right = _arm_ratio(draft)
+    right = _arm_ratio(draft, load)
     distances = symbol(effort.at.symbol) / symbol(load.at.symbol)
     used = right
     if distances != right:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.statics.step import Draft, Expression, Pen, symbol, total
-from tutor.statics.turn import Axis, part, part_sign, to_horizontal, write_parts
+from tutor.statics.turn import Axis, part, part_sign, write_parts
 
 ACROSS, UP = "R_x", "R_y"
 SIZE = "R"
@@ -74,9 +74,9 @@ def _write_angle(draft: Draft) -> None:
     right = atan2(abs(symbol(UP)), abs(symbol(ACROSS)))
     angle = (pi / 4 + power * (right - pi / 4)) * (180 / pi) ** pen.choice("angle_conversion", 1)
     expression = angle + pen.choice("supplement", 0) * (180 - 2 * angle)
-    slants = [to_horizontal(draft, force).angle for force in draft.posture.forces]
-    given = [given.key for given in draft.posture.givens() if given.unit == "deg"]
-    for other in dict.fromkeys([*given, *(slant for slant in slants if slant)]):
+    angles = [given.key for given in draft.posture.givens() if given.unit == "deg"]
+    angles += [step.key for step in draft.steps if step.kind in ("angle", "attachment_angle")]
+    for other in angles:
         expression += pen.choice("other_angle", 0, "", other) * (symbol(other) - angle)
     pen.write("reaction_angle", "", "deg", expression, f"atan(|{{{UP}}}| ÷ |{{{ACROSS}}}|)")
 

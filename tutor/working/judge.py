@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from tutor.course.problem import Question
 from tutor.statics.choices import CONVENTIONS, Choice
-from tutor.statics.step import Step
+from tutor.statics.step import SIZES, Step
 from tutor.working.reading import Reading
 
 COARSE = 3
@@ -27,14 +27,13 @@ class Band:
     low: float
     high: float
 
-    @property
-    def middle(self) -> float:
-        """Return the value half way."""
-        return (self.low + self.high) / 2
-
     def holds(self, value: float, slack: float = 0.0) -> bool:
         """Return whether a value lies in the band, widened by `slack` on both sides."""
         return self.low - slack <= value <= self.high + slack
+
+    def gap(self, value: float) -> float:
+        """Return how far a value lies outside the band, 0 within it."""
+        return max(self.low - value, value - self.high, 0.0)
 
     def widened(self, share: float) -> Band:
         """Return the band widened by a share of its own size."""
@@ -118,6 +117,8 @@ def judge_value(
             followed = spread(question, step.key, own)
         except ArithmeticError:
             continue
+        if followed.high < 0 < reading.value and step.kind in SIZES:
+            followed = Band(-followed.high, -followed.low)  # a size is written without its sign
         follows, coarse = _compare(question, step, reading, followed)
         if follows:
             break

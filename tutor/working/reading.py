@@ -64,9 +64,9 @@ class Reading:
     its significant figures, None where it is exact. `converted` is the unit it was typed in, where
     that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
     mass stands for a force; the value is then the number as typed, and `size` its kilograms.
-    `sides` holds the trees of an equation; `arithmetic` the side that was worked out from numbers,
-    and `worked` what it comes to. `plain` is what it comes to with every given as the number that
-    it is written with, where the unit comes from its symbols.
+    `sides` holds the trees of an equation; `tree` the side that was worked out from numbers, or the
+    number itself, and `worked` what it comes to. `plain` is what it comes to with every given as
+    the number that it is written with, where the unit comes from its symbols.
     """
 
     value: float = 0.0
@@ -76,7 +76,7 @@ class Reading:
     size: float = 1.0
     mass_unit: str = ""
     sides: tuple[Tree, ...] = ()
-    arithmetic: Tree | None = None
+    tree: Tree | None = None
     worked: float = 0.0
     plain: float | None = None
 
@@ -121,9 +121,10 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     """Return the value of the last side, after a look whether the sides agree."""
     wanted = UNIT_DIMENSIONS[step.unit]
     reading = _measure(sides[-1], wanted, known)
+    reading = replace(reading, tree=sides[-1], worked=reading.value)
     if is_arithmetic(sides[-1]):
         plain = evaluate(without_units(sides[-1]), _numbers(known)).value
-        reading = replace(reading, arithmetic=sides[-1], worked=reading.value, plain=plain)
+        reading = replace(reading, plain=plain)
     for side in sides[:-1]:
         size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
@@ -132,7 +133,7 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
         if abs(nearest - reading.value) > slack:
             raise Unreadable("the two sides of the equals sign are not equal")
         if is_arithmetic(side):
-            reading = replace(reading, arithmetic=side, worked=nearest)
+            reading = replace(reading, tree=side, worked=nearest)
     return reading
 
 

@@ -141,8 +141,11 @@ def value(base: Leaf | Function | Group) -> float:
 
 
 def power_of(factor: Factor) -> float:
-    """Return what a factor comes to, with its power."""
-    return float(value(factor.base) ** factor.power)
+    """Return what a factor comes to, with its power; nan where it has no finite value."""
+    try:
+        return float(value(factor.base) ** factor.power)
+    except (ArithmeticError, TypeError):
+        return math.nan
 
 
 def leaves(group: Group) -> Iterator[Leaf]:

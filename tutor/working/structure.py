@@ -39,6 +39,9 @@ ROUGH = 0.004
 """A number this far from the quantity it stands for was cut to few figures."""
 
 _CLOSE = 1e-6
+_COARSEST = 0.05
+"""Not even a number of one figure stands for a quantity that is further off than this."""
+
 _CUT = 2.0001
 """A number may have been cut off at its last digit instead of rounded."""
 
@@ -180,7 +183,8 @@ class _Known:
         values = [number.value]
         if isinstance(part, Measured):
             values.append(number.value * unit_size(part.units).value)
-        slack = max(number.half_digit * cut, _CLOSE * abs(number.value))
+        slack = min(number.half_digit * cut, _COARSEST * abs(number.value))
+        slack = max(slack, _CLOSE * abs(number.value))
         return Leaf(f"{number.value:g}", "", tuple(values), slack)
 
     def filled(self, group: Group) -> Group:
@@ -216,9 +220,15 @@ class _Known:
         if leaf.key:
             return leaf.key
         words = {step.key for step in self.derivation.steps if step.kind in WORDS}
-        values = ((v, k) for k, vs in self.values.items() if k not in words for v in vs)
-        distance, key = min((abs(abs(v) - abs(leaf.values[0])), k) for v, k in values)
-        return key if distance <= min(leaf.slack, ROUGH * abs(leaf.values[0])) else ""
+        # A constant is used again more often than a line that happens to have its value.
+        others = [key for key in self.values if key not in CONVENTIONS and key not in words]
+        limit = min(leaf.slack, ROUGH * abs(leaf.values[0]))
+        for keys in (CONVENTIONS, others):
+            gaps = [(abs(abs(v) - abs(leaf.values[0])), k) for k in keys for v in self.values[k]]
+            distance, key = min(gaps)
+            if distance <= limit:
+                return key
+        return ""
 
 
 def _opened(known: _Known, wanted: Group, typed: Group) -> tuple[Group, frozenset[str]]:
@@ -232,12 +242,14 @@ def _opened(known: _Known, wanted: Group, typed: Group) -> tuple[Group, frozense
     opened: set[str] = set()
     while True:
         there = {leaf.key for leaf in leaves(wanted)}
+        alone = [one for one in written if not any(_may_be(one, w) for w in leaves(wanted))]
+        alone = [one for one in alone if one.values[0] != 1]
         for leaf in leaves(wanted):
             if leaf.key not in known.steps or any(_may_be(one, leaf) for one in written):
                 continue
             beneath = [Leaf(k, k, known.values[k]) for k in known.beneath(leaf.key)]
             beneath = [part for part in beneath if part.key not in there]
-            if any(_may_be(one, part) for part in beneath for one in written):
+            if any(_may_be(one, part) for part in beneath for one in alone):
                 by = known.filled(_written(known.derivation, leaf.key))
                 wanted = replaced(wanted, leaf.key, by)
                 opened.add(leaf.key)
@@ -276,6 +288,8 @@ class _Comparison:
 
     def groups(self, typed: Group, wanted: Group, free: bool) -> list[Difference]:
         """Return the differences of two sums; with `free`, all signs may be the other way."""
+        if len(typed.terms) > 1 == len(wanted.terms) and _holds_group(wanted.terms[0]):
+            typed = Group((Term(1, (Factor(typed),)),))  # brackets with nothing behind them
         pairs, alone, missing = self._paired(typed, wanted)
         found = [Difference("missing", _label(term)) for term in missing]
         found += [Difference("extra term", "", _product(term.factors)) for term in alone]
@@ -391,7 +405,14 @@ class _Comparison:
     def _extra(self, factor: Factor) -> Difference:
         base = factor.base
         key = self.known.names(base) if isinstance(base, Leaf) else ""
+        if isinstance(base, Function):
+            inner = [self.known.names(leaf) for leaf in leaves(base.inside)]
+            key = f"{base.name}({inner[0]})" if len(inner) == 1 and inner[0] else ""
         return Difference("extra", key, _name(base), factor.power)
+
+
+def _holds_group(term: Term) -> bool:
+    return any(isinstance(factor.base, Group) for factor in term.factors)
 
 
 def _within(base: _Base, group: Group) -> Group | None:
@@ -443,9 +464,8 @@ def _closest(
 def _worked_out(left: list[Factor], right: list[Factor]) -> list[Difference] | None:
     """Return what differs where several factors were worked out to one number beforehand."""
     number = math.prod(power_of(factor) for factor in left)
-    allowed = max(
-        [1e-3, *(f.base.slack / abs(value(f.base)) for f in left if isinstance(f.base, Leaf))]
-    )
+    rounded = [f.base for f in left if isinstance(f.base, Leaf) and value(f.base)]
+    allowed = max([1e-3, *(leaf.slack / abs(value(leaf)) for leaf in rounded)])
     choices = sorted(
         itertools.product((1, -1, 0), repeat=min(len(right), 4)),
         key=lambda powers: sum(power != 1 for power in powers),

@@ -147,19 +147,21 @@ def _products(
     whole = 0.0 if length is None else values[length.symbol]
     found: dict[Changes, float] = {(): size * arm}
     for choice in choices:
+        turned = arm / values[force.at.symbol] if choice.other else 1.0
         match choice.kind:
             case "other_arm":
                 product = size * arms[choice.other]
             case "whole_length":
-                product = size * whole
+                product = size * whole * turned
             case "from_far_end":
-                product = size * (whole - values[force.at.symbol])
+                product = size * (whole - values[force.at.symbol]) * turned
             case "other_function":
                 product = size * arm * sample.other_function(draft, force)
             case "trig_again":
                 product = size * arm * sample.function(draft, force)
             case "given_used":
-                product = values[force.symbol] / weight_of_one(force) * arm
+                force_used = size if choice.other else values[force.symbol]
+                product = force_used / weight_of_one(force) * arm
             case "angle_ignored" if draft.posture.by_components:
                 product = values[force.symbol] * arm
             case "angle_ignored":

@@ -18,7 +18,7 @@ from tutor.working.guidance import Guidance, led_to, still_missing
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
 from tutor.working.structure import Structure, structure, structure_of_equation
-from tutor.working.tree import Name, Unreadable, names_in
+from tutor.working.tree import Name, Unreadable, is_arithmetic, names_in
 from tutor.working.verdict import Explanation, Outcome, Verdict
 from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
@@ -29,8 +29,8 @@ class Attempt:
     """A wrong entry, with all that may explain it.
 
     `own` holds the values that the student wrote on earlier lines, `wrong` those of them that are
-    not right. `terms` is what was found in an equation, `structure` what arithmetic shows of
-    itself, `taken` the constants that are known to stand in it.
+    not right, `written` the values on all other lines. `terms` is what was found in an equation,
+    `structure` what arithmetic shows of itself, `taken` the constants known to stand in it.
     """
 
     question: Question
@@ -40,6 +40,7 @@ class Attempt:
     wrong: Mapping[str, float]
     terms: TermFindings | None = None
     structure: Structure | None = None
+    written: Mapping[str, float] = field(default_factory=dict)
     taken: Mapping[str, float] = field(default_factory=dict)
 
 
@@ -269,13 +270,11 @@ class Working:
             reason = "give at least three significant figures, so that it can be judged"
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not (judged.right or judged.follows):
-            shown = None
-            if reading.arithmetic is not None:
-                shown = structure(self.question, step, reading.arithmetic, self._written(step.key))
-            attempt = Attempt(self.question, step, reading, own, wrong, structure=shown)
-            return Line(
-                text, reading, self._wrong_unit(attempt, text) or self._wrong(attempt, text)
+            attempt = Attempt(
+                self.question, step, reading, own, wrong, written=self._written(step.key)
             )
+            verdict = self._wrong_unit(attempt, text) or self._wrong_value(attempt, text)
+            return Line(text, reading, verdict)
         followed = not judged.right and bool(wrong)
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
         verdict = Verdict(step.key, text, outcome, _remark(step, reading))
@@ -311,6 +310,21 @@ class Working:
         wanted = unit_words(step) or "a bare number"
         reason = f"the number fits in {wanted}, but the unit written is {written}"
         return Verdict(step.key, text, Outcome.WRONG, reason)
+
+    def _wrong_value(self, attempt: Attempt, text: str) -> Verdict:
+        """Return the verdict on a wrong value, by what its arithmetic shows and by its slips."""
+        tree = attempt.reading.tree
+        if tree is None:
+            return self._wrong(attempt, text)
+        shown = structure(self.question, attempt.step, tree, attempt.written)
+        if is_arithmetic(tree):
+            return self._wrong(replace(attempt, structure=shown), text)
+        verdict = self._wrong(attempt, text)
+        if verdict.explanations or shown is None:
+            return verdict
+        # A number alone may be one factor of its line, without the others.
+        is_part = all(one.what == "missing" for one in shown.differences)
+        return replace(verdict, differences=shown.differences if is_part else ())
 
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
         shown = () if attempt.structure is None else attempt.structure.differences

@@ -1,0 +1,392 @@
+"""How right the diagnosis is: what the tutor says of the lines of a student made for measuring.
+
+Run as `python tests/benchmarks/diagnosis.py [--seeds N] [--problem ID] [--list]`. The student of
+`student.py` and the wrong moves of `moves.py` share no arithmetic with the tutor. A diagnosis is
+right where it names the move that was made, or a move that gives the very number typed.
+"""
+
+from __future__ import annotations
+
+import argparse
+import itertools
+import math
+import random
+import re
+import time
+from collections.abc import Iterable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+
+from marking import (
+    Desk,
+    Place,
+    Strand,
+    conventions,
+    is_tie,
+    names,
+    outcome_of,
+    told_in_short,
+    typed,
+)
+from student.entries import (
+    EQUATION,
+    Entry,
+    equation,
+    equation_moves,
+    equation_text,
+    shares,
+    structural_entries,
+)
+from student.lines import FIGURES, WORDS, Formula, written
+from student.moves import Move, catalogue, moves
+from student.right import SIGNED
+from student.sheet import Sheet
+from tables import TABLES, Tally, show_failures
+
+from tutor.course.places import shipped
+from tutor.course.shelf import load_shelf
+from tutor.slips.catalogue import shipped_catalogue
+from tutor.slips.opening import open_working
+from tutor.working.verdict import Outcome, Verdict
+
+ONE_OF = ("power-of-ten", "value-of-another-line", "rounded-early")
+"""Slips that can be made in many ways: one way of each is tried at a line, drawn at random."""
+SKIPPED, PAIRS, RANDOM, STARTS, ARITHMETIC, EQUATIONS = 8, 3, 3, 6, 4, 10
+"""How many entries are drawn: for each line, slips on lines skipped, pairs of slips (on the line
+and with a line skipped), random values and arithmetic; for each question, wrong lines that are
+followed to the end, and equations."""
+
+
+def try_slips(
+    desk: Desk, tally: Tally, measure: str, place: Place, truth: Sequence[Strand]
+) -> None:
+    """Type what some slips come to, and count what was said."""
+    value = place.value(move for strand in truth for move in strand)
+    if not math.isfinite(value) or abs(value) > 1e12 or (value and abs(value) < 1e-12):
+        return
+    text = typed(place.step, value)
+    verdict = desk.entered(place, text)
+    outcome = outcome_of(desk, place, text, verdict, truth)
+    made = " + ".join(
+        f"{s[0].slip}@{','.join(m.key for m in s)} {s[0].about} {s[0].other} {s[0].variant}".strip()
+        for s in truth
+    )
+    pair = "one on a line skipped" if place.skipped else "both on the line"
+    group = truth[0][0].slip if len(truth) == 1 else pair
+    tally.add(measure, group, outcome, f"{made}: {desk.said(place, text, verdict)}")
+
+
+def drawn(chance: random.Random, found: Iterable[Move]) -> list[Move]:
+    """Return moves with one way drawn of each slip that can be made in many."""
+    kept: list[Move] = []
+    many: dict[str, list[Move]] = {}
+    for move in found:
+        if move.slip in ONE_OF:
+            many.setdefault(move.slip, []).append(move)
+        else:
+            kept.append(move)
+    return kept + [chance.choice(ways) for ways in many.values()]
+
+
+def single_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
+    """Measure 1: one slip at a line, all lines before it right."""
+    for move in drawn(chance, moves(desk.sheet, place.key, place.before)):
+        try_slips(desk, tally, "one slip", place, [(move,)])
+
+
+def skipping(place: Place) -> Place:
+    """Return a place with the lines that it is worked from not written."""
+    skipped = tuple(k for k in place.sheet.uses(place.key, place.before) if k in place.sheet.steps)
+    order = [key for key in place.sheet.steps if key in skipped]
+    before = {key: value for key, value in place.before.items() if key not in skipped}
+    return Place(place.sheet, place.key, before, tuple(order))
+
+
+def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
+    """Measure 1, with the slip made on a line that was not written; alone, or on all of them."""
+    place = skipping(place)
+    if place.step.kind in WORDS or not place.skipped:
+        return
+    reach = place.reach()
+    earlier = [m for key in place.skipped for m in drawn(chance, reach[key])]
+    earlier = [m for m in earlier if m.slip != "value-of-another-line"]
+    for move in chance.sample(earlier, min(SKIPPED, len(earlier))):
+        try_slips(desk, tally, "one slip, line skipped", place, [(move,)])
+    for slip in dict.fromkeys(m.slip for m in earlier if m.slip not in ONE_OF):
+        ways = [[m for m in reach[key] if m.slip == slip] for key in place.skipped]
+        strand = tuple(found[0] for found in ways if len(found) == 1)
+        if len(strand) > 1 and all(len(found) < 2 for found in ways):
+            try_slips(desk, tally, "same slip on skipped lines", place, [strand])
+
+
+def two_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
+    """Measure 2: two slips, both at a line, or one of them on a line that was not written."""
+    if place.step.kind in WORDS:
+        return
+    for where in (place, skipping(place)):
+        reach = where.reach()
+        here = drawn(chance, reach[place.key])
+        earlier = [m for key in where.skipped for m in drawn(chance, reach[key])]
+        pairs = (
+            list(itertools.product(here, earlier))
+            if earlier
+            else list(itertools.combinations(here, 2))
+        )
+        if where is place or earlier:
+            for pair in chance.sample(pairs, min(PAIRS, len(pairs))):
+                _try_pair(desk, tally, where, pair)
+
+
+def _try_pair(desk: Desk, tally: Tally, place: Place, pair: tuple[Move, Move]) -> None:
+    """Try two moves that can be told apart: both matter, and their order does not."""
+    one, other = pair
+    both, turned = place.value(pair), place.value((other, one))
+    alone = place.value((one,)), place.value((other,))
+    copies = {"value-of-another-line", "rounded-early"} & {one.slip, other.slip}
+    if copies or one.slip == other.slip or not math.isclose(both, turned, rel_tol=1e-9):
+        return
+    if not any(math.isclose(both, value, rel_tol=1e-6) for value in alone):
+        try_slips(desk, tally, "two slips", place, [(one,), (other,)])
+
+
+def right_answers(desk: Desk, tally: Tally) -> None:
+    """Measure 3: right answers under each convention, rounded as one goes or only when written."""
+    question = desk.question
+    for constants in conventions(question):
+        sheet = Sheet(question, constants)
+        for figures in (3, 4, 5):
+            for way in ("rounded as one goes", "rounded when written"):
+                values = sheet.worked(figures if way == "rounded as one goes" else None)
+                working = open_working(question, shipped_catalogue())
+                for key, step in sheet.steps.items():
+                    if step.kind != "equation":
+                        text = typed(step, values[key], figures)
+                        verdict = working.enter(key, text)
+                        outcome = "right" if verdict.settled else verdict.outcome.name.lower()
+                        said = desk.said(Place(sheet, key, {}), text, verdict)
+                        said += f" with {constants}, {figures} figures"
+                        tally.add("right answers", way, outcome, said)
+
+
+def random_values(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
+    """Measure 4: random values at a line, all before it right, and with nothing written."""
+    right = desk.values[place.key]
+    if place.step.kind in WORDS or right == 0:
+        return
+    alone = Place(place.sheet, place.key, {}, tuple(desk.working.lines))
+    for measure, where in (("random, lines before", place), ("random, nothing before", alone)):
+        for _ in range(RANDOM):
+            value = right * 20 ** chance.uniform(-1, 1) * chance.choice((1, -1))
+            text = typed(place.step, value)
+            if desk.is_right(place, text):
+                continue
+            verdict = desk.entered(where, text)
+            told = verdict.explanations[0].sure if verdict.explanations else None
+            outcome = {True: "told as sure", False: "asked", None: "nothing told"}[told]
+            outcome = outcome if verdict.outcome is Outcome.WRONG else verdict.outcome.name.lower()
+            tally.add(measure, place.step.kind, outcome, desk.said(where, text, verdict))
+
+
+def follow_through(desk: Desk, tally: Tally, chance: random.Random) -> None:
+    """Measure 5: a wrong line, by a move or by chance, and right work on it to the end."""
+    sheet = desk.sheet
+    places = [place for place in Desk(desk.question).lines() if place.step.kind not in WORDS]
+    for place in chance.sample(places, min(STARTS, len(places))):
+        found = moves(sheet, place.key, place.before)
+        move = chance.choice(drawn(chance, found))
+        by_chance = desk.values[place.key] * 2 ** chance.uniform(-1, 1)
+        for group, value in (("a slip", place.value([move])), ("by chance", by_chance)):
+            if math.isfinite(value) and 1e-9 < abs(value) < 1e9:
+                _follow(desk, tally, group, place, value)
+
+
+def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) -> None:
+    """Work on from a wrong line to the end; count the later lines that rest on it."""
+    sheet = desk.sheet
+    working = open_working(desk.question, shipped_catalogue())
+    values, resting, begun = sheet.start(), {place.key}, typed(place.step, wrong)
+    for key, step in sheet.steps.items():
+        if step.kind == "equation" or (
+            step.kind == "reaction_direction" and not sheet.right(key, values)
+        ):
+            continue
+        try:
+            value = wrong if key == place.key else sheet.right(key, values)
+            text = typed(step, value)
+        except ArithmeticError:
+            return
+        verdict = working.enter(key, text)
+        values[key] = value if step.kind in WORDS else float(text.split(" ")[0])
+        if key == place.key and verdict.outcome is not Outcome.WRONG:
+            return
+        if key == place.key:
+            continue
+        rests = bool(resting & set(sheet.uses(key, values)))
+        resting |= {key} if rests else set()
+        outcome = "right or followed" if verdict.settled else verdict.outcome.name.lower()
+        said = f"{place.key} = {begun}, then {desk.said(Place(sheet, key, {}), text, verdict)}"
+        tally.add(
+            "follow-through", group if rests else "lines that do not rest on it", outcome, said
+        )
+
+
+def arithmetic(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
+    """Measure 6: a line as arithmetic with numbers put in, right and with one thing wrong."""
+    if place.step.kind in WORDS:
+        return
+    right, *wrong = structural_entries(desk.sheet, place.key, place.before)
+    for entry in [right, *chance.sample(wrong, min(ARITHMETIC, len(wrong)))]:
+        verdict = desk.entered(place, entry.text)
+        outcome = _arithmetic_outcome(desk, place, entry, verdict)
+        said = f"{entry.kind} {entry.about}: {desk.said(place, entry.text, verdict)}"
+        tally.add("arithmetic", entry.kind, outcome, said)
+
+
+def _arithmetic_outcome(desk: Desk, place: Place, entry: Entry, verdict: Verdict) -> str:
+    """Return what came of a line as arithmetic; the right one is to be right."""
+    number = written(entry.value, FIGURES + 1)
+    size = number.removeprefix("-") if place.step.kind not in SIGNED else number
+    if verdict.outcome is Outcome.UNREAD:
+        return "not judged"
+    if entry.kind == "right":
+        return "right" if verdict.settled else "right called wrong"
+    if verdict.settled:
+        short = written(entry.value)
+        near = desk.is_right(place, short) or desk.follows(place, short)
+        return "hidden" if near else "accepted"
+    if names_factor(verdict, entry.kind, entry.about):
+        return "factor named"
+    told = verdict.explanations
+    if told and any(is_tie(place, told[0], one) for one in (number, size)):
+        return "slip named"
+    return "another told" if told else "nothing told"
+
+
+def names_factor(verdict: Verdict, kind: str, about: str) -> bool:
+    """Return whether a verdict says what is wrong with one factor, and with which.
+
+    Args:
+        verdict: on a line typed as arithmetic.
+        kind: what is wrong, as in `Entry.kind`.
+        about: the key of the quantity that it is wrong about.
+    """
+    what = {"replaced": "instead", "term missing": "missing"}.get(kind, kind)
+    for found in verdict.differences:
+        # A sine or cosine is told with its angle, the factor of a unit with its units.
+        words = set(re.split(r"[ ()]", f"{found.about} {found.typed}"))
+        if found.what == what and (about in words or what == "function"):
+            return True
+    return False
+
+
+def equations(desk: Desk, tally: Tally, chance: random.Random) -> None:
+    """Measure 7: the moment equation in symbols, right and with one thing wrong in one term."""
+    if EQUATION not in desk.sheet.steps:
+        return
+    line, made = equation(desk.sheet), equation_moves(desk.sheet)
+    working = open_working(desk.question, shipped_catalogue())
+    verdict = working.enter(EQUATION, equation_text(line, chance.random() < 0.5))
+    outcome = "right" if verdict.settled else "right called wrong"
+    start = f"{desk.question.problem.id} seed {desk.question.seed}"
+    tally.add("equations", "right", outcome, f"{start}: {verdict.text}")
+    for move in chance.sample(made, min(EQUATIONS, len(made))):
+        text = equation_text(move.edit(line), chance.random() < 0.5)
+        verdict = working.enter(EQUATION, text)
+        outcome = _equation_outcome(desk, line, made, move, verdict)
+        told = told_in_short(verdict) or verdict.reason
+        said = (
+            f"{move.slip} {move.about} {move.other}: {start}: {text} -> {verdict.outcome}: {told}"
+        )
+        tally.add("equations", move.slip, outcome, said)
+
+
+def _equation_outcome(
+    desk: Desk, line: Formula, made: Sequence[Move], move: Move, verdict: Verdict
+) -> str:
+    """Return what came of an equation with one wrong move."""
+    symbols = tuple(force.symbol for force in desk.sheet.posture.turning)
+
+    def same(one: Formula, other: Formula) -> bool:
+        pairs = zip(shares(one, symbols), shares(other, symbols), strict=True)
+        return all(math.isclose(a, b, rel_tol=1e-9, abs_tol=1e-9) for a, b in pairs)
+
+    if verdict.outcome is Outcome.UNREAD:
+        return "not judged"
+    if verdict.settled:
+        return "hidden" if same(move.edit(line), line) else "accepted"
+    if not verdict.explanations:
+        return "nothing told"
+    first = verdict.explanations[0]
+    if names(first, [(move,)]):
+        return "named"
+    ways = [[m for m in made if m.slip == f.slip and m.about in f.abouts] for f in first.findings]
+    for chosen in itertools.product(*ways):
+        typed_again = line
+        for one in chosen:
+            typed_again = one.edit(typed_again)
+        if same(typed_again, move.edit(line)):
+            return "tie"
+    return "another told"
+
+
+def same_as_reference(desk: Desk, tally: Tally) -> None:
+    """Count where the student's right values are not those of the tutor, to nine figures."""
+    theirs = desk.question.graph.values(desk.question.numbers, {})
+    for key, step in desk.sheet.steps.items():
+        if step.kind != "equation":
+            own = desk.sheet.reference[key]
+            same = math.isclose(own, theirs[key], rel_tol=1e-9, abs_tol=1e-9)
+            said = (
+                f"{desk.question.problem.id} seed {desk.question.seed}: {key} {own} {theirs[key]}"
+            )
+            tally.add("student and tutor", "right values", "same" if same else "not the same", said)
+
+
+def measure_problem(ident: str, seeds: int) -> Tally:
+    """Return the tally of one problem over its seeds."""
+    tally = Tally()
+    problem = load_shelf([shipped("problems")]).problems[ident]
+    for seed in range(1, seeds + 1):
+        desk = Desk(problem.question(str(seed)))
+        chance = random.Random(f"{ident} {seed}")
+        same_as_reference(desk, tally)
+        right_answers(desk, tally)
+        follow_through(desk, tally, chance)
+        equations(desk, tally, chance)
+        for place in desk.lines():
+            single_slips(desk, tally, chance, place)
+            skipped_slips(desk, tally, chance, place)
+            two_slips(desk, tally, chance, place)
+            random_values(desk, tally, chance, place)
+            arithmetic(desk, tally, chance, place)
+    return tally
+
+
+def main() -> None:
+    """Measure every problem and print the tables."""
+    shelf = load_shelf([shipped("problems")]).problems
+    parser = argparse.ArgumentParser(description="Measure how right the diagnosis is.")
+    parser.add_argument("--seeds", type=int, default=20, help="sets of numbers for each problem")
+    parser.add_argument("--problem", choices=sorted(shelf), metavar="ID", help="only this one")
+    parser.add_argument("--list", action="store_true", help="print the first failures too")
+    chosen = parser.parse_args()
+    idents = [ident for ident in shelf if chosen.problem in (None, ident)]
+    tally = Tally()
+    start = time.perf_counter()
+    with ProcessPoolExecutor() as pool:
+        for found in pool.map(measure_problem, idents, itertools.repeat(chosen.seeds)):
+            tally.include(found)
+    for table in TABLES:
+        table.show(tally)
+    print(
+        f"\n{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s"
+    )
+    met = {group for measure, group, _ in tally.counts if measure in ("one slip", "equations")}
+    print(
+        "slips of the catalogue never made:", ", ".join(sorted(catalogue().keys() - met)) or "none"
+    )
+    if chosen.list:
+        show_failures(tally)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,168 @@
+"""The wrong moves on the way to newtons, metres, angles, arms and parts of forces."""
+
+# ruff: noqa: ARG001 (every kind of line is worked from the same three)
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+
+from student.edits import Made, inverted, put, shaped, times, whole, without
+from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
+from student.right import MASSES, METRES, converted
+from student.sheet import Sheet
+from tutor.statics.step import Step
+
+Values = Mapping[str, float]
+
+
+def conversion(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips on the way from a given to newtons."""
+    force = sheet.forces.get(step.about)
+    given = sheet.posture.body if force is None else force.magnitude
+    assert given is not None
+    unit, about = given.unit, step.about
+    if unit == "lb":
+        yield Made("pounds-left", without("conversion", "gravity"), about)
+    if unit in ("lbf", "kN"):
+        yield Made("force-unit-left", without("conversion"), about)
+    if unit == "kg":
+        yield Made("kilograms-left", without("gravity"), about)
+    if unit in MASSES:
+        yield Made("ten-for-gravity", put("gravity", 10.0), about)
+    else:
+        extra = Factor("g", sheet.constants["g"], "extra")
+        yield Made("force-times-gravity", times(extra), about)
+    if unit in MASSES and unit != "kg":
+        yield Made("gravity-forgotten", without("gravity"), about)
+        yield Made("conversion-skipped", without("conversion"), about)
+        both = inverted("conversion", then_without="gravity")
+        yield Made("conversion-upside-down-no-gravity", both, about)
+    if unit not in ("kg", "N"):
+        yield Made("conversion-upside-down", inverted("conversion"), about)
+    if unit == "lbf":
+        as_mass = product(
+            Factor(given.key, sheet.numbers[given.key], "given"), *converted(sheet, "lb")
+        )
+        yield Made("pound-force-as-mass", whole(as_mass), about)
+
+
+def share_of_body(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a mass or a weight that is a share of the body's."""
+    force = sheet.forces[step.about]
+    assert force.share is not None
+    share = sheet.numbers[force.share.given.key]
+    yield Made("share-forgotten", without("share"), step.about)
+    yield Made("rest-of-the-body", put("share", 1 - share), step.about)
+    for name, other in force.share.rows:
+        yield Made("another-row", put("share", other), step.about, name)
+    if step.kind == "segment_mass" and sheet.formula(step.key, values).factor("conversion"):
+        yield Made("conversion-skipped", without("conversion"), step.about)
+        yield Made("conversion-upside-down", inverted("conversion"), step.about)
+
+
+def metres(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips on the way from a given distance to metres."""
+    given, about = sheet.distances[step.about].given, step.about
+    number = sheet.numbers[given.key]
+    yield Made("unit-of-length-left", without("conversion"), about)
+    yield Made("length-conversion-upside-down", inverted("conversion"), about)
+    imperial = given.unit in ("in", "ft")
+    slip = "other-length-unit" if imperial else "inches-for-centimetres"
+    for other in ("mm", "cm", "in", "ft") if imperial else ("in", "ft"):
+        if other != given.unit:
+            line = product(Factor(given.key, number, "given"), *converted(sheet, other))
+            yield Made(slip, whole(line), about, variant=other)
+
+
+def share_of_length(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a distance that is a share of another."""
+    distance, about = sheet.distances[step.about], step.about
+    share = sheet.numbers[distance.given.key]
+    yield Made("fraction-forgotten", without("share"), about)
+    yield Made("half-the-length", put("share", 0.5), about)
+    yield Made("fraction-from-wrong-end", put("share", 1 - share), about)
+    yield Made("share-for-the-distance", without("whole"), about)
+    for name, other in distance.rows:
+        yield Made("another-row", put("share", other), about, name)
+    for other in sheet.distances.values():
+        if other.of is None and not other.sought and other.symbol not in (distance.of, about):
+            taken = put("whole", values.get(other.symbol, 0.0), other.symbol)
+            yield Made("fraction-of-another-length", taken, about, other.symbol)
+    yield from unit_left(sheet, about)
+
+
+def unit_left(sheet: Sheet, symbol: str, power: int = -1) -> Iterator[Made]:
+    """Yield the slip of a distance that goes in as it was given, in centimetres or inches."""
+    unit = sheet.unit_of(symbol)
+    if unit != "m":
+        yield Made("metres-missing", times(Factor(unit, METRES[unit], "unit", power)), symbol)
+
+
+# Angles, arms and parts
+
+
+def turned(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a line that is a force or a distance times a sine or cosine."""
+    turn = sheet.formula(step.key, values).factor("angle")
+    if turn is None:
+        return
+    about = step.about
+    other = OTHER_FUNCTION[turn.function]
+    yield Made("sine-for-cosine", lambda f: f.changed("angle", function=other), about)
+    yield Made("angle-ignored", without("angle"), about)
+    yield Made("degrees-as-radians", lambda f: f.changed("angle", radians=True), about)
+    yield Made("divided-by-the-function", inverted("angle"), about)
+
+
+def arm(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a moment arm, a distance times a sine or cosine."""
+    yield from turned(sheet, step, values)
+    yield from unit_left(sheet, sheet.forces[step.about].at.symbol)
+
+
+def part(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the part of a force along x or y."""
+    yield from turned(sheet, step, values)
+    yield Made("sign-of-a-component", shaped(sign=-1), step.about)
+
+
+def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of an angle that two others add up to."""
+    line, about = sheet.formula(step.key, values), step.about
+    for term in line.terms:
+        if term.about == "constant":
+            continue
+        if 0 < line.flipped(term.about).value < 180:
+            flip = partial(Formula.flipped, about=term.about)
+            yield Made(_other_way(term), flip, about, variant=term.about)
+        drop = partial(Formula.without, about=term.about)
+        yield Made("one-angle-left-out", lambda f, drop=drop: _positive(drop(f)), about, term.about)
+        yield Made("angle-as-given", whole(product(*term.factors)), about, term.about)
+    yield Made("angle-to-the-other-line", shaped(taken_from=90.0), about)
+    yield Made("obtuse-angle", shaped(taken_from=180.0), about)
+
+
+def _other_way(term: Term) -> str:
+    """Return the slip of a part that goes in with the other sign."""
+    return "part-subtracted" if term.sign > 0 else "part-added"
+
+
+def _positive(formula: Formula) -> Formula:
+    """Return a line whose value a student writes as a size."""
+    return replace(formula, sign=-1) if formula.value < 0 else formula
+
+
+def ends(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the angle of a muscle from its two ends."""
+    line, about = sheet.formula(step.key, values), step.about
+    second = next((term for term in line.terms if term.sign < 0), line.terms[-1])
+    yield Made(_other_way(second), partial(Formula.flipped, about=second.about), about)
+    for term in line.terms:
+        yield Made(
+            "one-end-left-out", partial(Formula.without, about=term.about), about, term.about
+        )
+    yield Made("ratio-upside-down", shaped(upside_down=True), about)
+    yield Made("angle-in-radians", shaped(radians=True), about)
+    yield Made("obtuse-angle", shaped(taken_from=180.0), about)

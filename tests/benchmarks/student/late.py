@@ -1,0 +1,274 @@
+"""The wrong moves in moments, their sum, what they give, ratios and the reaction."""
+
+# ruff: noqa: ARG001 (every kind of line is worked from the same three)
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+
+from student.early import turned, unit_left
+from student.edits import Edit, Made, inverted, put, shaped, times, whole, without
+from student.lines import OTHER_FUNCTION, Factor, Formula, product
+from student.right import MASSES, line_factor
+from student.sheet import Sheet
+from tutor.statics.posture import Force
+from tutor.statics.step import Step
+
+Values = Mapping[str, float]
+
+
+def role(sheet: Sheet, force: Force) -> str:
+    """Return whether a force is the "own" weight, the "effort", or another "load"."""
+    if force is sheet.posture.effort:
+        return "effort"
+    return "own" if force.own_weight else "load"
+
+
+def left_out(sheet: Sheet, force: Force, load: str = "load-left-out") -> str:
+    """Return the slip of leaving a force out; `load` is the one for a load."""
+    names = {"own": "own-weight-left-out", "effort": "effort-left-out", "load": load}
+    return names[role(sheet, force)]
+
+
+def _arms(sheet: Sheet, force: Force, values: Values) -> Iterator[Made]:
+    """Yield the slips of another arm in place of a force's own."""
+    own = sheet.arm_key(force)
+    for other in sheet.posture.turning:
+        key = sheet.arm_key(other)
+        if key != own and key in values:
+            edit = put("arm", values[key], key)
+            yield Made("arm-of-another-force", edit, force.symbol, other.symbol)
+    if own != force.at.symbol:
+        plain = put("arm", values[force.at.symbol], force.at.symbol)
+        yield Made("angle-ignored", plain, force.symbol)
+    length = sheet.posture.length
+    if length is None or force.at.symbol == length.symbol or force.at.perpendicular:
+        return
+    whole_length, at = values[length.symbol], values[force.at.symbol]
+    # Where the arm slants, the length goes in as it is, or with the sine or cosine of the arm.
+    for turn, variant in _turns(own, force, values):
+        far = put("arm", (whole_length - at) * turn, f"({length.symbol}-{force.at.symbol})")
+        yield Made("measured-from-wrong-end", far, force.symbol, variant=variant)
+        reach = put("arm", whole_length * turn, length.symbol)
+        yield Made("whole-length-for-the-arm", reach, force.symbol, variant=variant)
+
+
+def _turns(own: str, force: Force, values: Values) -> Iterator[tuple[float, str]]:
+    """Yield what a length along the segment is multiplied by: nothing, then the arm's function."""
+    yield 1.0, ""
+    if own != force.at.symbol:
+        yield values[own] / values[force.at.symbol], "turned"
+
+
+def _once_more(sheet: Sheet, force: Force, values: Values, power: int) -> Iterator[Made]:
+    """Yield the slip of a sine or cosine that is in an earlier line already."""
+    turn = sheet.turned(force)
+    if turn is not None:
+        again = Factor(turn[1], sheet.angle(turn[1], values), "again", power, turn[0])
+        yield Made("sine-or-cosine-twice", times(again), force.symbol)
+
+
+def moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of one moment, a force times its arm."""
+    force, about = sheet.forces[step.about], step.about
+    yield Made("sign-of-a-moment", shaped(sign=-1), about)
+    yield Made("arm-divided", inverted("arm"), about)
+    yield Made("arm-left-out-of-moment", without("arm"), about)
+    yield from _arms(sheet, force, values)
+    yield from _once_more(sheet, force, values, 1)
+    yield from unit_left(sheet, force.at.symbol)
+    turn = sheet.turned(force) if sheet.size_key(force) != force.symbol else None
+    if turn is not None:
+        plain = put("size", values[force.symbol], force.symbol)
+        yield Made("angle-ignored", plain, about)
+    for slip, variant, number in _masses(sheet, force, values):
+        yield Made(slip, put("size", number), about, variant=variant)
+        if turn is not None:
+            part = number * values[sheet.size_key(force)] / values[force.symbol]
+            yield Made(slip, put("size", part), about, variant=f"{variant} turned")
+
+
+def _masses(sheet: Sheet, force: Force, values: Values) -> Iterator[tuple[str, str, float]]:
+    """Yield slip, variant and number where a mass, or a force as given, goes in for newtons."""
+    given = force.magnitude
+    assert given is not None
+    if given.key in sheet.numbers and given.unit != "N":
+        yield "given-in-moment", "", sheet.numbers[given.key]
+    elif given.unit in MASSES:
+        yield "given-in-moment", "", values[given.key]
+    of_weight = force.share is not None and force.share.of == "weight"
+    if of_weight or (given.unit in MASSES and given.unit != "kg"):
+        yield "kilograms-in-moment", "", values[force.symbol] / sheet.constants["g"]
+
+
+def _terms(sheet: Sheet, values: Values) -> Iterator[Made]:
+    """Yield a sign or a moment missing in the sum, also where the sum is made on a later line."""
+    forces = sheet.known()
+    for force in forces if len(forces) > 1 else ():
+        flip = partial(Formula.flipped, about=force.symbol)
+        drop = partial(Formula.without, about=force.symbol)
+        for slip, edit in (("sign-of-a-moment", flip), (left_out(sheet, force), drop)):
+            made = partial(_summed, sheet=sheet, values=values, edit=edit)
+            yield Made(slip, made, force.symbol)
+
+
+def _summed(formula: Formula, sheet: Sheet, values: Values, edit: Edit) -> Formula:
+    """Return a line with its sum of moments changed, the moments put in for the sum first."""
+    if formula.factor("total") is not None:
+        formula = replace(formula, terms=sheet.moments(values), factors=formula.all_factors[1:])
+    return edit(formula)
+
+
+def moment_sum(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the sum of the known moments."""
+    yield from _terms(sheet, values)
+    yield Made("opposite-convention", shaped(sign=-1))
+
+
+def effort(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the force that balances the moments, or of it from its part."""
+    force, about = sheet.forces[step.about], step.about
+    yield Made("negative-effort", shaped(sign=-1), about)
+    if sheet.formula(step.key, values).factor("total") is None:
+        yield from turned(sheet, step, values)
+        return
+    yield from _terms(sheet, values)
+    yield from _arms(sheet, force, values)
+    yield Made("arm-multiplied", inverted("arm"), about)
+    yield Made("arm-left-out-of-moment", without("arm"), about)
+    yield from unit_left(sheet, force.at.symbol, 1)
+    yield from _once_more(sheet, force, values, -1)
+    if sheet.arm_key(force) != force.at.symbol:
+        function, key = sheet.turned(force) or ("", "")
+        swapped = Factor(key, sheet.angle(key, values), "angle", -1, OTHER_FUNCTION[function])
+        plain = put("arm", values[force.at.symbol], force.at.symbol)
+        yield Made("sine-for-cosine", lambda f: plain(f).times(swapped), about)
+
+
+def mass(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a mass in kilograms from a weight."""
+    yield Made("newtons-left-as-kilograms", without("gravity"), step.about)
+    yield Made("multiplied-by-gravity", inverted("gravity"), step.about)
+    yield Made("ten-for-gravity", put("gravity", 10.0), step.about)
+
+
+def place_found(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the distance at which a force balances the moments."""
+    yield from _terms(sheet, values)
+    yield Made("multiplied-by-the-force", inverted("size"), step.about)
+    yield Made("force-left-out", without("size"), step.about)
+
+
+def net_moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slip of the moment that the muscles must have."""
+    yield Made("sign-of-the-net-moment", shaped(sign=-1))
+
+
+# Ratios and the reaction
+
+
+def advantage(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the ratio of the resistance to the effort."""
+    yield Made("ratio-upside-down", shaped(upside_down=True))
+    loads, effort = sheet.resisting(), sheet.posture.effort
+    assert effort is not None
+    for load in loads if len(loads) > 1 else ():
+        slip = left_out(sheet, load, "one-load-in-the-ratio")
+        yield Made(slip, partial(Formula.without, about=load.symbol), load.symbol)
+    for load in sheet.posture.loads:
+        if load not in loads:
+            helper = product(line_factor(values, load.symbol, "load")).terms
+            yield Made(
+                "helper-counted", lambda f, h=helper: replace(f, terms=f.terms + h), load.symbol
+            )
+    asked = [sheet.forces[about] for kind, about in sheet.keys if kind == "arm_ratio"]
+    for load in asked or loads:
+        arms = (
+            line_factor(values, sheet.arm_key(effort), "arm"),
+            line_factor(values, sheet.arm_key(load), "arm", -1),
+        )
+        yield Made("other-ratio", whole(product(*arms)), other=load.symbol)
+
+
+def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the ratio of two arms."""
+    yield Made("ratio-upside-down", shaped(upside_down=True))
+    effort, load = sheet.posture.effort, sheet.forces[step.about]
+    assert effort is not None
+    plain = (
+        line_factor(values, effort.at.symbol, "arm"),
+        line_factor(values, load.at.symbol, "arm", -1),
+    )
+    yield Made("angle-ignored", whole(product(*plain)))
+    yield Made("other-ratio", whole(product(line_factor(values, "MA", "copied"))))
+
+
+def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the reaction along x or y."""
+    yield Made("sign-of-the-reaction", shaped(sign=-1))
+    terms = sheet.formula(step.key, values).terms
+    for term in terms:
+        force = sheet.forces[term.about]
+        if len(terms) > 1:
+            slip = (
+                "own-weight-left-out" if role(sheet, force) == "own" else "left-out-of-the-reaction"
+            )
+            yield Made(slip, partial(Formula.without, about=term.about), term.about)
+            yield Made("sign-of-one-force", partial(Formula.flipped, about=term.about), term.about)
+        if term.factors[0].key != force.symbol:
+            edit = partial(_whole_force, about=force.symbol, size=values[force.symbol])
+            yield Made("whole-force-for-its-part", edit, force.symbol)
+
+
+def _whole_force(formula: Formula, about: str, size: float) -> Formula:
+    """Return a line with a whole force for its part, with the sign of that part."""
+
+    def taken(factor: Factor) -> Factor:
+        return replace(factor, key=about, value=size if factor.value > 0 else -size)
+
+    terms = (
+        replace(t, factors=tuple(map(taken, t.factors))) if t.about == about else t
+        for t in formula.terms
+    )
+    return replace(formula, terms=tuple(terms))
+
+
+def size(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the size of the reaction from its two parts."""
+    yield Made("components-added", shaped(shape="added"))
+    yield Made("components-subtracted", shaped(shape="taken"))
+    yield Made("root-forgotten", shaped(shape="squares"))
+    for key in ("R_x", "R_y"):
+        yield Made("one-part-of-the-reaction", partial(Formula.without, about=key), key)
+
+
+def reaction_angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the angle of the reaction to the horizontal."""
+    yield Made("ratio-upside-down", shaped(upside_down=True))
+    yield Made("angle-in-radians", shaped(radians=True))
+    yield Made("obtuse-angle", shaped(taken_from=180.0))
+    given = [g.key for g in sheet.question.givens if g.unit == "deg"]
+    lines = [key for (kind, _), key in sheet.keys.items() if kind in ("angle", "attachment_angle")]
+    for key in dict.fromkeys([*given, *lines]):
+        other = product(Factor(key, sheet.angle(key, values), "copied"))
+        yield Made("angle-of-another-line", whole(other), other=key)
+
+
+def lever_class(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the two wrong classes of lever."""
+    for code, word in ((1.0, "first"), (2.0, "second"), (3.0, "third")):
+        if code != sheet.right(step.key, values):
+            yield Made(f"taken-as-{word}-class", put("word", code))
+
+
+def direction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the direction of the reaction, in words."""
+    parts = {key: values[key] for key in ("R_x", "R_y") if key in values}
+    yield Made("reaction-turned-round", shaped(sign=-1))
+    for key in parts if len(parts) > 1 else ():
+        flipped = sheet.right(step.key, {**values, key: -parts[key]})
+        yield Made("part-turned-round", put("word", flipped), key)
+        alone = sheet.right(step.key, {**values, key: 0.0})
+        yield Made("one-part-of-the-direction", put("word", alone), key)

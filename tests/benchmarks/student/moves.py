@@ -1,0 +1,141 @@
+"""The wrong moves of the student: each is made at one line, and described by one slip of `hints/`.
+
+A move is what a slip's own words say, done to a line of `student.lines`. Nothing here is read from
+the tutor's algebra; of the catalogue only the ids and the kinds of lines of each slip are used.
+"""
+
+# ruff: noqa: ARG001 (every kind of line is worked from the same three)
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cache, partial
+from pathlib import Path
+
+from student import early, late
+from student.edits import Edit, Made, shaped, whole
+from student.lines import WORDS, Factor, Formula, product
+from student.right import SIGNED
+from student.sheet import Sheet
+from tutor.statics.step import Step
+
+Values = Mapping[str, float]
+HINTS = Path(__file__).resolve().parent.parent.parent.parent / "hints"
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A wrong move: the id of its slip, the line, what it is about, what was taken by mistake.
+
+    `about` is the symbol of a force, distance or part of the reaction, "" for the whole line;
+    `variant` tells apart the ways to make one slip at one place. Two moves with the same name are
+    the same move, made on other values.
+    """
+
+    slip: str
+    key: str
+    about: str
+    other: str
+    variant: str
+    edit: Edit
+
+    @property
+    def name(self) -> tuple[str, str, str, str, str]:
+        """Return what tells the move from all others of a sheet."""
+        return (self.slip, self.key, self.about, self.other, self.variant)
+
+
+@cache
+def catalogue() -> dict[str, frozenset[str]]:
+    """Return the kinds of lines of each slip of the catalogue, by its id."""
+    tables = [tomllib.loads(path.read_text("utf-8")) for path in sorted(HINTS.glob("*.toml"))]
+    slips = [slip for table in tables for slip in table.get("slip", [])]
+    return {slip["id"]: frozenset(slip["kinds"]) for slip in slips}
+
+
+def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:
+    """Return every wrong move at a line, resting on the values before it."""
+    step = sheet.steps[key]
+    found: list[Move] = []
+    for make in (*_MOVES.get(step.kind, ()), _size_with_minus, _ten, _rounded_early, _other_line):
+        for made in make(sheet, step, values):
+            if step.kind in catalogue()[made.slip]:
+                found.append(Move(made.slip, key, made.about, made.other, made.variant, made.edit))
+    return found
+
+
+def _size_with_minus(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    if step.kind not in (*SIGNED, *WORDS) and not step.kind.startswith("effort"):
+        yield Made("needless-minus", shaped(sign=-1), step.about)
+
+
+def _ten(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    for tens in (-3, -2, -1, 1, 2, 3):
+        yield Made("power-of-ten", shaped(tens=tens), step.about, variant=str(tens))
+
+
+def _rounded_early(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Cut all the earlier values to two figures, or only one of them."""
+    line = sheet.formula(step.key, values)
+    used = dict.fromkeys(f.key for f in line.all_factors if f.key in values)
+    cuts = [tuple(used)] + [(key,) for key in used if len(used) > 1]
+    for cut in cuts if used else []:
+        yield Made("rounded-early", partial(_cut, keys=cut), variant=" ".join(cut))
+
+
+def _cut(formula: Formula, keys: tuple[str, ...]) -> Formula:
+    """Return a line with the values of some keys cut to two figures."""
+
+    def cut(factors: tuple[Factor, ...]) -> tuple[Factor, ...]:
+        two = ((f, float(f"{f.value:.2g}")) for f in factors)
+        return tuple(replace(f, value=value) if f.key in keys else f for f, value in two)
+
+    terms = tuple(replace(term, factors=cut(term.factors)) for term in formula.terms)
+    return replace(formula, terms=terms, factors=cut(formula.factors))
+
+
+def _other_line(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Copy the value of another line: one written before, or a later one of the same kind."""
+    for other in sheet.steps.values():
+        alike = other.kind in catalogue()["value-of-another-line"] and other.unit == step.unit
+        if alike and other.key != step.key:
+            value = values.get(other.key, sheet.reference[other.key])
+            if other.key not in values and other.kind != step.kind:
+                continue
+            copied = whole(product(Factor(other.key, value, "copied")))
+            yield Made("value-of-another-line", copied, other=other.key)
+
+
+_MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] = {
+    "segment_mass": (early.share_of_body,),
+    "body_weight": (early.conversion,),
+    "share": (early.share_of_body,),
+    "force": (early.conversion,),
+    "distance": (early.metres,),
+    "fraction": (early.share_of_length,),
+    "attachment_angle": (early.ends,),
+    "angle": (early.angle,),
+    "arm": (early.arm,),
+    "component": (early.turned,),
+    "component_x": (early.part,),
+    "component_y": (early.part,),
+    "moment": (late.moment,),
+    "sum": (late.moment_sum,),
+    "net_moment": (late.net_moment,),
+    "effort": (late.effort,),
+    "effort_component": (late.effort,),
+    "arm_found": (late.place_found,),
+    "distance_found": (late.place_found,),
+    "mass": (late.mass,),
+    "advantage": (late.advantage,),
+    "arm_ratio": (late.arm_ratio,),
+    "reaction_x": (late.reaction,),
+    "reaction_y": (late.reaction,),
+    "reaction_size": (late.size,),
+    "reaction_angle": (late.reaction_angle,),
+    "class": (late.lever_class,),
+    "reaction_direction": (late.direction,),
+}
+"""What makes the moves of a line of each kind."""

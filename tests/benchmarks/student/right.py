@@ -1,0 +1,301 @@
+"""How the student works each kind of line rightly, as a `Formula` of the values before it."""
+
+# ruff: noqa: ARG001 (every kind of line is worked from the same three)
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+from student.lines import Factor, Formula, Term, product
+from tutor.statics.step import Step
+
+if TYPE_CHECKING:
+    from student.sheet import Sheet
+
+CONSTANTS = {
+    "g": 9.81,
+    "pounds_per_kilogram": 2.205,
+    "newtons_per_pound": 4.448,
+    "kilograms_per_stone": 6.35,
+    "kilograms_per_ounce": 0.02835,
+}
+"""The constants as a course prints them: m/s², lb/kg, N/lbf, kg/st, kg/oz."""
+
+CONVERSIONS: dict[str, tuple[str, float, int]] = {
+    "lb": ("pounds_per_kilogram", 0.0, -1),
+    "oz": ("kilograms_per_ounce", 0.0, 1),
+    "st": ("kilograms_per_stone", 0.0, 1),
+    "g": ("", 1000.0, -1),
+    "lbf": ("newtons_per_pound", 0.0, 1),
+    "kN": ("", 1000.0, 1),
+    "cm": ("", 100.0, -1),
+    "mm": ("", 1000.0, -1),
+    "in": ("", 0.0254, 1),
+    "ft": ("", 0.3048, 1),
+}
+"""How a unit goes to N, kg or m: a constant or else a number, and whether it multiplies (1)."""
+
+MASSES = ("kg", "g", "lb", "oz", "st")
+METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
+SIGNED = ("moment", "sum", "net_moment", "component_x", "component_y", "reaction_x", "reaction_y")
+"""The kinds of lines whose value has a sign; all other numbers are sizes."""
+NOTHING = 1e-9
+
+
+def line_factor(values: Mapping[str, float], key: str, role: str, power: int = 1) -> Factor:
+    """Return the value of an earlier line as a factor."""
+    return Factor(key, values[key], role, power)
+
+
+def converted(sheet: Sheet, unit: str) -> tuple[Factor, ...]:
+    """Return the factor that brings a unit to N, kg or m; none where there is nothing to do."""
+    if unit not in CONVERSIONS:
+        return ()
+    name, number, power = CONVERSIONS[unit]
+    size = sheet.constants.get(name, number)
+    return (Factor(name or f"{number:g}", size, "conversion", power),)
+
+
+def gravity(sheet: Sheet, power: int = 1) -> Factor:
+    """Return g as a factor."""
+    return Factor("g", sheet.constants["g"], "gravity", power)
+
+
+def trig(sheet: Sheet, turn: tuple[str, str], values: Mapping[str, float], power: int) -> Factor:
+    """Return the sine or cosine of an angle as a factor."""
+    function, key = turn
+    return Factor(key, sheet.angle(key, values), "angle", power, function)
+
+
+def _given(sheet: Sheet, key: str, role: str = "given") -> Factor:
+    return Factor(key, sheet.numbers[key], role)
+
+
+def _segment_mass(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    share, body = sheet.forces[step.about].share, sheet.posture.body
+    assert share is not None
+    assert body is not None
+    factors = _given(sheet, share.given.key, "share"), _given(sheet, body.key, "whole")
+    return product(*factors, *converted(sheet, body.unit))
+
+
+def _body_weight(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    body = sheet.posture.body
+    assert body is not None
+    return product(_given(sheet, body.key), *converted(sheet, body.unit), gravity(sheet))
+
+
+def _share(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    assert force.share is not None
+    assert force.magnitude is not None
+    whole = line_factor(values, force.magnitude.key, "whole")
+    return product(_given(sheet, force.share.given.key, "share"), whole)
+
+
+def _force(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    given = sheet.forces[step.about].magnitude
+    assert given is not None
+    start = _given(sheet, given.key) if given.key in sheet.numbers else None
+    start = start or line_factor(values, given.key, "given")
+    weight = (gravity(sheet),) if given.unit in MASSES else ()
+    return product(start, *converted(sheet, given.unit), *weight)
+
+
+def _distance(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    given = sheet.distances[step.about].given
+    return product(_given(sheet, given.key), *converted(sheet, given.unit))
+
+
+def _fraction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    distance = sheet.distances[step.about]
+    assert distance.of is not None
+    share = _given(sheet, distance.given.key, "share")
+    return product(share, line_factor(values, distance.of, "whole"))
+
+
+def _attachment_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    ends = force.direction.attachment
+    assert ends is not None
+    ahead = 1 if sheet.run(force) > 0 else -1
+    terms = []
+    for point, side in ((ends.along, ahead), (force.at, -ahead)):
+        factor = line_factor(values, point.symbol, "end")
+        terms.append(Term((factor,), point.symbol, -side if point.beyond else side))
+    off = line_factor(values, ends.off.symbol, "off")
+    return Formula(tuple(terms), (off,), "arctangent", power=-1)
+
+
+def _angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return a + b x inclination + c x angle, found by turning each a little and looking."""
+    force, incline = sheet.forces[step.about], sheet.posture.inclination
+    given = force.direction.angle
+    assert incline is not None
+    assert given is not None
+    acute = _acute(sheet, step, {})
+    terms, rest = [], acute
+    for key in (incline.key, given.key):
+        sign = 1 if _acute(sheet, step, {key: 1e-4}) > acute else -1
+        size = sheet.angle(key, values)
+        terms.append(Term((Factor(key, size, "angle of a line"),), key, sign))
+        rest -= sign * sheet.slant(key)
+    constant = Term((Factor(f"{round(rest)}", float(round(rest)), "constant"),), "constant")
+    return Formula((constant, *terms) if round(rest) else tuple(terms))
+
+
+def _acute(sheet: Sheet, step: Step, nudges: Mapping[str, float]) -> float:
+    """Return the acute angle between a force and its line in degrees, some angles nudged."""
+    force = sheet.forces[step.about]
+    x, y = sheet.along(nudges)
+    across, upward = sheet.unit(force, nudges)
+    if step.key.startswith("beta"):
+        x, y = 1.0, 0.0
+    return math.degrees(math.atan2(abs(x * upward - y * across), abs(x * across + y * upward)))
+
+
+def _arm(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    turn = sheet.turned(force)
+    assert turn is not None
+    distance = line_factor(values, force.at.symbol, "length")
+    return product(distance, trig(sheet, turn, values, 1))
+
+
+def _component(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    turn = sheet.turned(force)
+    assert turn is not None
+    return product(line_factor(values, force.symbol, "size"), trig(sheet, turn, values, 1))
+
+
+def _part(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force, axis = sheet.forces[step.about], step.kind[-1]
+    sign = 1 if sheet.unit(force)[0 if axis == "x" else 1] > 0 else -1
+    turn = trig(sheet, sheet.lying(force, axis), values, 1)
+    return product(line_factor(values, force.symbol, "size"), turn, about=force.symbol, sign=sign)
+
+
+def _moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    size = line_factor(values, sheet.size_key(force), "size")
+    arm = line_factor(values, sheet.arm_key(force), "arm")
+    return product(size, arm, about=force.symbol, sign=sheet.sense(force))
+
+
+def _sum(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    return Formula(sheet.moments(values))
+
+
+def _net_moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    return product(sheet.total(values), sign=-1)
+
+
+def _found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return the force or the arm that balances the known moments."""
+    force = sheet.forces[step.about]
+    if step.kind == "effort" and ("effort_component", force.symbol) in sheet.keys:
+        turn = sheet.turned(force)
+        assert turn is not None
+        part = line_factor(values, sheet.size_key(force), "size")
+        return product(part, trig(sheet, turn, values, -1))
+    sought = step.kind in ("arm_found", "distance_found")
+    key, role = (sheet.size_key(force), "size") if sought else (sheet.arm_key(force), "arm")
+    return product(sheet.total(values), line_factor(values, key, role, -1), shape="size")
+
+
+def _mass(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    return product(line_factor(values, step.about, "size"), gravity(sheet, -1))
+
+
+def _advantage(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    effort = sheet.posture.effort
+    assert effort is not None
+    loads = [(line_factor(values, f.symbol, "load"), f.symbol) for f in sheet.resisting()]
+    terms = tuple(Term((factor,), symbol) for factor, symbol in loads)
+    return Formula(terms, (line_factor(values, effort.symbol, "effort", -1),))
+
+
+def _arm_ratio(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    effort = sheet.posture.effort
+    assert effort is not None
+    other = sheet.arm_key(sheet.forces[step.about])
+    top = line_factor(values, sheet.arm_key(effort), "arm of the effort")
+    return product(top, line_factor(values, other, "arm of the load", -1))
+
+
+def _reaction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    terms = []
+    for force in sheet.posture.forces:
+        key, sign = sheet.part(force, step.kind[-1])
+        if key:
+            terms.append(Term((line_factor(values, key, "force"),), force.symbol, -sign))
+    return Formula(tuple(terms))
+
+
+def _reaction_size(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    parts = [Term((line_factor(values, key, "part"),), key) for key in ("R_x", "R_y")]
+    return Formula(tuple(parts), shape="root")
+
+
+def _reaction_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    parts = line_factor(values, "R_y", "part"), line_factor(values, "R_x", "part", -1)
+    return product(*parts, shape="arctangent")
+
+
+def _class(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return the class of lever; several loads count as one, where their resultant acts."""
+    effort = sheet.posture.effort
+    assert effort is not None
+    turning = across = 0.0
+    for load in sheet.resisting():
+        moment = values[sheet.size_key(load)] * values[sheet.arm_key(load)]
+        turning += moment
+        across += moment / sheet.place(load, values)
+    load_at, effort_at = turning / across, sheet.place(effort, values)
+    beyond = 2.0 if abs(effort_at) > abs(load_at) else 3.0
+    return product(Factor("", 1.0 if load_at * effort_at < 0 else beyond, "word"))
+
+
+def _direction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return the direction of the reaction: 3 x (1 right, -1 left) + (1 up, -1 down)."""
+    code = 0.0
+    for key, weight in (("R_x", 3), ("R_y", 1)):
+        value = values.get(key, 0.0)
+        code += weight * (value > NOTHING) - weight * (value < -NOTHING)
+    return product(Factor("", code, "word"))
+
+
+LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
+    "segment_mass": _segment_mass,
+    "body_weight": _body_weight,
+    "share": _share,
+    "force": _force,
+    "distance": _distance,
+    "fraction": _fraction,
+    "attachment_angle": _attachment_angle,
+    "angle": _angle,
+    "arm": _arm,
+    "component": _component,
+    "component_x": _part,
+    "component_y": _part,
+    "moment": _moment,
+    "sum": _sum,
+    "net_moment": _net_moment,
+    "effort": _found,
+    "effort_component": _found,
+    "arm_found": _found,
+    "distance_found": _found,
+    "mass": _mass,
+    "advantage": _advantage,
+    "arm_ratio": _arm_ratio,
+    "reaction_x": _reaction,
+    "reaction_y": _reaction,
+    "reaction_size": _reaction_size,
+    "reaction_angle": _reaction_angle,
+    "class": _class,
+    "reaction_direction": _direction,
+}
+"""How a line of each kind is worked."""

@@ -1,0 +1,228 @@
+"""One problem with numbers, as the student sees it: vectors at points, and what each line rests on.
+
+Nothing of the tutor's own algebra is used. A force is a vector at a point, read from what the
+fields of a posture are documented to mean.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from student.lines import Factor, Formula, Term, rounded
+from student.right import CONSTANTS, LINES, METRES, NOTHING, line_factor
+from tutor.course.problem import Question
+from tutor.statics.posture import Distance, Force
+from tutor.statics.step import Step
+
+Vector = tuple[float, float]
+Values = dict[str, float]
+
+
+class Sheet:
+    """The questions of one problem with numbers, and how each is worked rightly.
+
+    `formula` gives the line of a key for the values that stand on the lines before it. Forces are
+    in newtons, distances in metres, angles in degrees; right and up are positive.
+    """
+
+    def __init__(self, question: Question, constants: Mapping[str, float] | None = None) -> None:
+        self.question = question
+        self.posture = question.problem.posture
+        self.numbers = question.numbers
+        self.constants = {**CONSTANTS, **(constants or {})}
+        self.steps: dict[str, Step] = {step.key: step for step in question.derivation.asked}
+        self.keys = {(step.kind, step.about): step.key for step in self.steps.values()}
+        self.distances = {distance.symbol: distance for distance in self.posture.distances}
+        self.forces = {force.symbol: force for force in self.posture.forces}
+        self.reference = self.worked()
+
+    # Geometry
+
+    def metres(self, distance: Distance) -> float:
+        """Return a given distance in metres."""
+        if distance.of is not None:
+            return self.numbers[distance.given.key] * self.metres(self.distances[distance.of])
+        return self.numbers[distance.given.key] * METRES[distance.given.unit]
+
+    def along(self, nudges: Mapping[str, float] | None = None) -> Vector:
+        """Return the unit vector that runs along the segment, away from the axis."""
+        incline = self.posture.inclination
+        angle = 0.0 if incline is None else math.radians(self.slant(incline.key, nudges))
+        across = math.cos(angle) if self.posture.points == "right" else -math.cos(angle)
+        return across, math.sin(angle) if self.posture.rises else -math.sin(angle)
+
+    def unit(self, force: Force, nudges: Mapping[str, float] | None = None) -> Vector:
+        """Return the unit vector that a force points along."""
+        direction = force.direction
+        upward = 1 if direction.side == "above" else -1
+        sideways = 1 if direction.toward == "right" else -1
+        toward = -1 if direction.toward == "axis" else 1
+        if direction.attachment is not None:
+            toward = 1 if self.run(force) > 0 else -1
+        x, y = self.along(nudges)
+        # Of the two normals, (-y, x) lies above a segment that points right.
+        above = (-y, x) if x > 0 else (y, -x)
+        normal = (upward * above[0], upward * above[1])
+        lines: dict[str, tuple[Vector, Vector]] = {
+            "segment": ((toward * x, toward * y), normal),
+            "horizontal": ((sideways, 0), (0, upward)),
+            "vertical": ((0, upward), (sideways, 0)),
+        }
+        line, leaning = lines[direction.reference]
+        if direction.angle is None:
+            return normal if direction.reference == "segment" else line
+        angle = math.radians(self.slant(direction.angle.key, nudges))
+        one, other = math.cos(angle), math.sin(angle)
+        return one * line[0] + other * leaning[0], one * line[1] + other * leaning[1]
+
+    def slant(self, key: str, nudges: Mapping[str, float] | None = None) -> float:
+        """Return an angle in degrees: a given, or that of a muscle from its two ends."""
+        nudge = (nudges or {}).get(key, 0.0)
+        if key in self.numbers:
+            return self.numbers[key] + nudge
+        force = next(
+            f for f in self.posture.forces if f.direction.angle and f.direction.angle.key == key
+        )
+        assert force.direction.attachment is not None
+        off = self.metres(force.direction.attachment.off)
+        return math.degrees(math.atan2(off, abs(self.run(force)))) + nudge
+
+    def run(self, force: Force) -> float:
+        """Return how far along the segment the far end of a muscle lies from the near one, in m."""
+        ends = force.direction.attachment
+        assert ends is not None, f"{force.symbol} has no far end"
+        far = self.metres(ends.along) * (-1 if ends.along.beyond else 1)
+        return far - self.metres(force.at) * (-1 if force.at.beyond else 1)
+
+    def sense(self, force: Force) -> int:
+        """Return the sign of a force's moment, with the sense that counts as positive."""
+        if force.turns is not None:
+            return force.turns * self.posture.positive
+        (x, y), (across, upward) = self.along(), self.unit(force)
+        side = -1 if force.at.beyond else 1
+        return (1 if side * (x * upward - y * across) > 0 else -1) * self.posture.positive
+
+    # What stands where
+
+    def size_key(self, force: Force) -> str:
+        """Return the key of what a force's arm is multiplied by: the force, or a part of it."""
+        part = ("component", force.symbol), ("effort_component", force.symbol)
+        return next((self.keys[p] for p in part if p in self.keys), force.symbol)
+
+    def arm_key(self, force: Force) -> str:
+        """Return the key of a force's arm: its distance, or a line of its own."""
+        return self.keys.get(("arm", force.symbol), force.at.symbol)
+
+    def known(self) -> tuple[Force, ...]:
+        """Return the forces whose moments are known before the last one is found."""
+        return tuple(f for f in self.posture.turning if f is not self.posture.balancing)
+
+    def moments(self, values: Mapping[str, float]) -> tuple[Term, ...]:
+        """Return the known moments as the terms of a sum."""
+        keys = [(self.keys["moment", force.symbol], force.symbol) for force in self.known()]
+        return tuple(Term((line_factor(values, key, "moment"),), about) for key, about in keys)
+
+    def total(self, values: Mapping[str, float]) -> Factor:
+        """Return the sum of the known moments, which has no line of its own where it is one."""
+        moments = self.moments(values)
+        one = moments[0].factors[0]
+        return (
+            replace(one, role="total")
+            if len(moments) == 1
+            else line_factor(values, "M_sum", "total")
+        )
+
+    def place(self, force: Force, values: Mapping[str, float]) -> float:
+        """Return where a force acts along the segment, negative past the axis, in metres."""
+        return values[force.at.symbol] * (-1 if force.at.beyond else 1)
+
+    def resisting(self) -> tuple[Force, ...]:
+        """Return the loads that turn against the effort."""
+        effort = self.posture.effort
+        assert effort is not None, "only an effort is resisted"
+        return tuple(f for f in self.posture.loads if self.sense(f) != self.sense(effort))
+
+    def unit_of(self, symbol: str) -> str:
+        """Return the unit that a distance is given in, or the one that it is a share of."""
+        distance = self.distances[symbol]
+        while distance.of is not None:
+            distance = self.distances[distance.of]
+        return distance.given.unit
+
+    def turned(self, force: Force) -> tuple[str, str] | None:
+        """Return function and key of the angle that give a force's part across the segment."""
+        direction, incline = force.direction, self.posture.inclination
+        gamma = f"gamma{force.suffix}"
+        if force.at.perpendicular or force.at_axis:
+            return None
+        if gamma in self.steps:
+            return "sin", gamma
+        if direction.reference == "segment":
+            return None if direction.angle is None else ("sin", direction.angle.key)
+        upright = direction.reference == "vertical"
+        if incline is None:
+            function = "cos" if upright else "sin"
+            return None if direction.angle is None else (function, direction.angle.key)
+        return ("cos" if upright else "sin"), incline.key
+
+    def lying(self, force: Force, axis: str) -> tuple[str, str]:
+        """Return function and key of the angle that give a force's part along x or y."""
+        direction, incline = force.direction, self.posture.inclination
+        for key in (f"beta{force.suffix}", f"gamma{force.suffix}"):
+            if key in self.steps and (key.startswith("beta") or incline is None):
+                return ("cos" if axis == "x" else "sin"), key
+        given = direction.angle or incline
+        assert given is not None, f"{force.symbol} does not slant"
+        upright = direction.reference == "vertical" or direction.angle is None
+        return ("cos" if (axis == "x") != upright else "sin"), given.key
+
+    def part(self, force: Force, axis: str) -> tuple[str, int]:
+        """Return the key of a force's part along x or y, "" for none, and its sign."""
+        key = self.keys.get((f"component_{axis}", force.symbol))
+        if key is not None:
+            return key, 1
+        part = self.unit(force)[0 if axis == "x" else 1]
+        return ("", 0) if abs(part) < NOTHING else (force.symbol, 1 if part > 0 else -1)
+
+    def angle(self, key: str, values: Mapping[str, float]) -> float:
+        """Return an angle in degrees, given or of an earlier line."""
+        return values[key] if key in self.steps else self.numbers[key]
+
+    def start(self) -> Values:
+        """Return the values that no line is asked for: distances that are given in metres."""
+        unasked = [d for d in self.distances.values() if d.symbol not in self.steps]
+        return {d.symbol: self.metres(d) for d in unasked if not d.sought}
+
+    def right(self, key: str, values: Mapping[str, float]) -> float:
+        """Return the right value of a line, resting on the values that stand before it."""
+        return self.formula(key, values).value
+
+    def worked(self, figures: int | None = None, own: Mapping[str, float] | None = None) -> Values:
+        """Return the values of all lines, each to some figures, with `own` in place of some."""
+        values = self.start()
+        for key, step in self.steps.items():
+            if step.kind != "equation":
+                value = (own or {}).get(key)
+                value = self.right(key, values) if value is None else value
+                values[key] = value if figures is None else rounded(value, figures, step.kind)
+        return values
+
+    def formula(self, key: str, values: Mapping[str, float]) -> Formula:
+        """Return the right line of a key; a choice of words is a number, as in `_class`."""
+        step = self.steps[key]
+        return LINES[step.kind](self, step, values)
+
+    def uses(self, key: str, values: Mapping[str, float]) -> tuple[str, ...]:
+        """Return the asked lines that the line of a key is worked from."""
+        kind = self.steps[key].kind
+        found = [] if kind == "equation" else [f.key for f in self.formula(key, values).all_factors]
+        if kind == "reaction_direction":
+            found = ["R_x", "R_y"]
+        if kind == "class":
+            placed = [self.posture.effort, *self.resisting()]
+            found = [
+                k for f in placed if f for k in (self.size_key(f), self.arm_key(f), f.at.symbol)
+            ]
+        return tuple(dict.fromkeys(k for k in found if k in self.steps and k != key))
