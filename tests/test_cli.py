@@ -305,3 +305,28 @@ def test_a_problem_opened_by_its_path_can_be_gone_on_with(
     monkeypatch.setattr("sys.stdin", io.StringIO("lines\n"))
     assert main(["practise", str(mine), "--plain", "--go-on"]) == 0
     assert "W_s: 5.00 N. Not yet." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("guidance", "prompt"),
+    [("lines", "W_s: "), ("landmarks", "Line: "), ("blank", "Line: ")],
+)
+def test_the_guidance_is_chosen_on_the_command_line(guidance: str, prompt: str) -> None:
+    named = ["practise", "plain-wheelbarrow", "--seed", "1", "--plain", "--guidance", guidance]
+    code, out, errors = run(*named, typed=b"W_s = 54 N\n")
+    assert (code, errors) == (0, "")
+    assert out.count(prompt) >= 2
+    assert ("Still to find: F_h, MA" in out) == (guidance == "blank")
+    code, out, errors = run("practise", "plain-wheelbarrow", "--go-on", typed=b"lines\n")
+    assert (code, errors) == (0, "")
+    assert "W_s: W_s = 54 N. Not yet." in out
+    assert prompt in out, "a working keeps its own guidance"
+
+
+def test_a_guidance_that_there_is_none_of_is_wrong_usage(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    with pytest.raises(SystemExit) as caught:
+        main(["practise", "plain-wheelbarrow", "--guidance", "none"])
+    assert caught.value.code == 2
+    assert "lines" in capsys.readouterr().err

@@ -12,8 +12,10 @@ from tutor.course.reading import read_problem
 from tutor.course.shelf import load_shelf
 from tutor.drill.practice import Practice
 from tutor.drill.record import read_record
-from tutor.line import HELP, LineMode
+from tutor.line import HELP, HELP_FREE, LineMode
 from tutor.statics.step import Step
+from tutor.working.guidance import Guidance
+from tutor.working.page import line_name
 from tutor.working.verdict import Outcome
 from tutor.working.writing import substituted, worked_line
 
@@ -202,8 +204,8 @@ def test_back_at_the_first_line_says_so(practice: Practice) -> None:
 @pytest.mark.parametrize("entry", ["back Q_x", "back \x1b[2J"])
 def test_back_to_no_line_names_the_lines_there_are(practice: Practice, entry: str) -> None:
     student = Student(practice, [entry])
-    keys = ", ".join(step.key for step in practice.working.steps)
-    assert f"There is no such line. The lines are {keys}." in student.said
+    names = ", ".join(line_name(step) for step in practice.working.steps)
+    assert f"There is no such line. The lines are {names}." in student.said
     assert student.prompts == ["W_s: ", "W_s: "]
 
 
@@ -244,3 +246,129 @@ def test_what_was_typed_is_in_the_record_in_its_order(practice: Practice) -> Non
     assert practice.place is not None
     kept = [(line["kind"], line.get("text")) for line in read_record(practice.place)[1:]]
     assert kept == [("hint", None), ("entry", "5 N"), ("leave", None), ("entry", "98.1 N")]
+
+
+FREE = (Guidance.LANDMARKS, Guidance.BLANK)
+HEAD = SHELF.problems["neck-head-upright"]
+
+
+def free_lines(practice: Practice) -> dict[str, str]:
+    """Return for each line the right one, with its symbol."""
+    signs = {step.key: "" if step.kind in WORDS else f"{step.key} = " for step in steps(practice)}
+    return {key: signs[key] + text for key, text in right_answers(practice).items()}
+
+
+def steps(practice: Practice) -> tuple[Step, ...]:
+    return practice.working.steps
+
+
+@pytest.fixture(params=FREE, ids=str)
+def free(request: pytest.FixtureRequest, tmp_path: Path) -> Practice:
+    """Return a new practice of the barrow in which any line may be written."""
+    return Practice.start(BARROW, "1", tmp_path, guidance=request.param)
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_every_problem_is_worked_freely_to_its_end(
+    name: str, guidance: Guidance, tmp_path: Path
+) -> None:
+    practice = Practice.start(SHELF.problems[name], "7", tmp_path, guidance=guidance)
+    lines = free_lines(practice)
+    student = Student(practice, ["missing", "2 = 2", "hint", "lines", *lines.values()])
+    assert practice.working.complete
+    assert set(student.prompts) == {"Line: "}
+    names = [line_name(step) for step in steps(practice)]
+    right = [line for line in student.said if ": Right" in line]
+    assert [line.partition(":")[0] for line in right] == names
+    assert "All lines asked for are right." in student.said
+    assert all(line.isprintable() for line in student.said)
+    assert student.said[-2:] == [f"Entries judged: {len(lines)}.", "Hints: 1."]
+
+
+def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
+    practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.LANDMARKS)
+    student = Student(practice, ["M_s = -225.1 N·m", "M_sum = -287.4 N·m"])
+    asks = [line for line in student.said if line.startswith("Sum of the known moments")]
+    assert asks == ["Sum of the known moments, with its sign, in newton metres."] * 2
+    assert student.said[-3:-1] == ["Force of the hands, in newtons.", ""]
+
+
+def test_a_blank_sheet_tells_each_time_what_is_still_to_find(tmp_path: Path) -> None:
+    practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.BLANK)
+    student = Student(practice, ["second"])
+    assert student.heard("Still to find: ") == [
+        "Still to find: F_h, MA, AR, class, R_y, direction.",
+        "Still to find: F_h, MA, AR, R_y, direction.",
+    ]
+    assert "class: Right." in student.said
+
+
+def test_where_lines_are_free_that_is_said_first_and_in_the_help(free: Practice) -> None:
+    student = Student(free, ["help"])
+    assert [line for line in student.said if line in HELP_FREE] == [*HELP_FREE, *HELP_FREE]
+
+
+def test_a_wrong_free_line_is_named_and_the_hints_are_for_it(free: Practice) -> None:
+    student = Student(free, ["W_s = 54 N", "hint", "W_s = 529.7 N", "hint"])
+    assert student.heard("W_s: Not yet. It looks like this slip: ")
+    assert student.heard("Hint 1 of 3 for W_s: ")
+    assert "W_s: Right." in student.said
+    assert student.heard("Hint 1 of 3 for W_b: ")
+
+
+def test_what_is_no_line_of_the_problem_is_not_judged_freely(free: Practice) -> None:
+    entries = ["2 = 2", "F_h + 2 = 214.1", "hello", "\x1b[31m5 N"]
+    student = Student(free, entries)
+    assert len(student.heard("Not judged")) == len(entries)
+    assert all(line.isprintable() for line in student.said)
+    assert free.working.lines == {}
+
+
+def test_a_formula_in_symbols_is_right_and_no_line_yet(free: Practice) -> None:
+    student = Student(free, ["W_s = m_s*g", "M_s = -W_s*d_s", "lines"])
+    assert student.heard("W_s: Right.")
+    assert student.heard("M_s: Right. Note: it holds in symbols; now put the numbers in.")
+    assert len(student.heard("W_s: ")) == 2
+    assert len(student.heard("M_s: ")) == 1
+
+
+def test_missing_tells_what_is_to_be_found_and_what_leads_there(tmp_path: Path) -> None:
+    practice = Practice.start(HEAD, "1", tmp_path, guidance=Guidance.BLANK)
+    student = Student(practice, ["W_h = 5.00 N", "missing"])
+    told = student.said[student.said.index("Still to find:") :]
+    assert told[1].startswith("F_m: Force of the ")
+    leading = told[told.index("Lines that lead to F_m:") + 1 : -4]
+    assert [line.partition(":")[0] for line in leading] == ["d_h", "d_m", "M_h"]
+
+
+def test_missing_tells_the_line_at_hand_where_every_line_is_asked_for(practice: Practice) -> None:
+    student = Student(practice, ["missing"])
+    assert "W_s: Weight of the soil, in newtons." in student.said
+
+
+def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
+    at_hand = line_name(free.working.asked[0])
+    student = Student(
+        free, ["back", "W_s = 5 N", "leave", "lines", "back W_s", "529.7 N", "back d_s"]
+    )
+    assert "This is the first line." in student.said
+    assert f"{at_hand}: left for now." in student.said
+    assert "You wrote: W_s = 5 N" in student.said
+    assert student.prompts[5] == "W_s: "
+    assert student.prompts[6:] == ["Line: ", "Line: "]
+    assert "d_s is not written yet. Write it with its symbol." in student.said
+
+
+def test_what_was_left_comes_round_again_while_lines_are_free(free: Practice) -> None:
+    student = Student(free, ["leave"] * len(free.working.asked))
+    names = ", ".join(line_name(step) for step in free.working.asked)
+    assert f"Still to be done: {names}. Type stop to end here." in student.said
+
+
+def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(free: Practice) -> None:
+    lines = free_lines(free)
+    asked = [lines[step.key] for step in free.working.asked]
+    student = Student(free, ["d_s = 3 m", *asked])
+    assert "All lines asked for are right." in student.said
+    assert "Not right yet: d_s." in student.said

@@ -24,6 +24,7 @@ from tutor.drill.record import (
     mend_tail,
     read_record,
 )
+from tutor.working.guidance import Guidance
 from tutor.working.own import OwnError, read_own
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.working import Working
@@ -489,3 +490,66 @@ def test_a_record_with_impossible_own_numbers_is_refused(own: object, tmp_path: 
     Record.create(tmp_path / "other.jsonl", first)
     with pytest.raises(RecordError):
         Practice.resume(tmp_path / "other.jsonl", SHELF)
+
+
+@pytest.mark.parametrize("guidance", [*Guidance])
+def test_a_working_that_is_gone_on_with_keeps_its_guidance(
+    guidance: Guidance, tmp_path: Path
+) -> None:
+    practice = Practice.start(BARROW, "1", tmp_path, guidance=guidance)
+    for text in ("W_s = 54 N", "2 = 2", "0 = -W_s*d_s", "second", "-5.00 N·m"):
+        practice.write(text)
+    practice.hint(practice.hint_line())
+    practice.leave(practice.working.asked[0].key)
+    practice.enter("W_b", "98.1 N")
+    again = Practice.resume(place_of(practice), SHELF)
+    assert again.working.guidance is guidance
+    assert again.working.lines == practice.working.lines
+    assert again.working.attempts == practice.working.attempts
+    assert again.working.left == practice.working.left
+    assert again.hint_line() == practice.hint_line()
+    assert again.hints_asked == practice.hints_asked == 1
+    assert [one.entries for one in unfinished(SHELF, tmp_path)] == [6]
+
+
+def test_a_record_without_guidance_asks_for_every_line(practice: Practice, tmp_path: Path) -> None:
+    first = read_record(place_of(practice))[0]
+    del first["guidance"]
+    Record.create(tmp_path / "older.jsonl", first)
+    assert Practice.resume(tmp_path / "older.jsonl", SHELF).working.guidance is Guidance.LINES
+
+
+@pytest.mark.parametrize("guidance", ["none", "", 3, None, ["lines"]])
+def test_a_record_with_a_guidance_that_there_is_none_of_is_refused(
+    practice: Practice, guidance: object, tmp_path: Path
+) -> None:
+    first = {**read_record(place_of(practice))[0], "guidance": guidance}
+    Record.create(tmp_path / "other.jsonl", first)
+    with pytest.raises(RecordError, match="its guidance is none that this version has"):
+        Practice.resume(tmp_path / "other.jsonl", SHELF)
+
+
+def test_a_free_line_is_on_the_disk_before_it_is_judged(
+    practice: Practice, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    judge, seen = Working.write, []
+
+    def look_then_judge(working: Working, text: str) -> Verdict:
+        seen.append(read_record(place_of(practice))[-1])
+        return judge(working, text)
+
+    monkeypatch.setattr(Working, "write", look_then_judge)
+    practice.write("W_s = 529.7 N")
+    assert [(line["kind"], line["text"]) for line in seen] == [("line", "W_s = 529.7 N")]
+
+
+@pytest.mark.parametrize("guidance", [Guidance.LANDMARKS, Guidance.BLANK])
+def test_a_working_ends_when_all_that_is_asked_for_stands(
+    guidance: Guidance, tmp_path: Path
+) -> None:
+    practice = Practice.start(BARROW, "1", tmp_path, guidance=guidance)
+    practice.write("W_s = 529.7 N")
+    assert len(unfinished(SHELF, tmp_path)) == 1
+    work_to_the_end(practice)
+    assert unfinished(SHELF, tmp_path) == []
+    assert practice.hint_line() == ""

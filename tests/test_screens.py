@@ -17,7 +17,7 @@ from tutor.course.faults import Fault
 from tutor.course.shelf import Shelf, load_shelf
 from tutor.screens.app import LeverstepApp
 from tutor.screens.closing import Closing
-from tutor.screens.help import HelpScreen
+from tutor.screens.help import HelpScreen, MissingScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.opening import Opening
 from tutor.screens.paper import Paper, Row
@@ -25,6 +25,7 @@ from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram
 from tutor.screens.work import WorkScreen
 from tutor.statics.step import Step
+from tutor.working.guidance import Guidance
 from tutor.working.writing import substituted, worked_line
 
 PAIL = "elbow-full-pail"
@@ -273,7 +274,10 @@ async def test_every_binding_has_an_action_an_id_and_a_tooltip(shelf):
     app = app_with(shelf)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        for screen in (work_screen(pilot), HomeScreen(lambda: shelf), HelpScreen()):
+        screens = (
+            work_screen(pilot), HomeScreen(lambda: shelf), HelpScreen(), MissingScreen({}),
+        )  # fmt: skip
+        for screen in screens:
             for binding in type(screen).BINDINGS + LeverstepApp.BINDINGS:
                 action = binding.action.partition("(")[0]
                 node, name = (app, action[4:]) if action.startswith("app.") else (screen, action)
@@ -431,3 +435,249 @@ async def test_own_numbers_out_of_reason_are_refused_in_words(shelf):
         await settle(pilot)
         assert "m_b of 5 kg is not in 35 to 150 kg" in said(pilot)
         assert "can't be opened" in text_of(pilot.app.screen, "#ask")
+
+
+FREE = (Guidance.LANDMARKS, Guidance.BLANK)
+
+
+def free_app(shelf: Shelf, guidance: Guidance, name: str = PAIL) -> LeverstepApp:
+    return LeverstepApp(Opening(shelf.problems[name], "a1", guidance=guidance), shelf)
+
+
+async def press(pilot: Pilot[int], *keys: str) -> None:
+    await pilot.press(*keys)
+    await settle(pilot)
+
+
+def free_line(screen: WorkScreen, step: Step) -> str:
+    """Return a right line that says itself which one it is."""
+    entry = right_entry(screen, step)
+    return entry if step.kind in WORDS else f"{step.key} = {entry}"
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
+async def test_a_problem_is_worked_freely_from_first_to_last_line(shelf, guidance, size):
+    """Every line in its order; the paper has them all, and the end counts what was asked for."""
+    async with free_app(shelf, guidance, "elbow-two-ends").run_test(size=size) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        working = screen.practice.working
+        for step in working.steps:
+            await enter(pilot, free_line(screen, step))
+            assert screen.query_one("#entry", Input).value == ""
+        assert {margin for margin, _ in paper(pilot).values()} == {"✓ ok"}
+        assert list(paper(pilot)) == [step.key for step in working.steps]
+        assert screen.query_one(Closing).display
+        total = len(working.asked)
+        headline = text_of(screen, "#headline")
+        assert headline == f"All {total} lines asked for are right. Well worked."
+        assert f"{total} of {total} found" in text_of(screen, "#progress")
+
+
+async def test_landmarks_ask_for_the_main_results_only(shelf):
+    """The paper has the landmarks and what is written; a bare value is for the one at hand."""
+    async with free_app(shelf, Guidance.LANDMARKS).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert list(paper(pilot)) == ["M_sum", "F_m", "MA", "AR", "class", "R_y", "R_dir"]
+        assert "Sum of the known moments" in text_of(screen, "#ask")
+        assert "Any other line may be written with its symbol" in text_of(screen, "#ask")
+        assert text_of(screen, "#prompt") == "line:"
+        shown = screen.query_one("#entry", Input).placeholder
+        assert shown == "for example -4.56 N·m or F_m = 123.4 N"
+        await enter(pilot, "W_f = 13.73 N")
+        assert said(pilot) == "✓ W_f: Right."
+        assert paper(pilot)["W_f"] == ("✓ ok", "W_f = 13.73 N")
+        await enter(pilot, "-32.91 N·m")
+        assert said(pilot) == "✓ M_sum: Right."
+        assert screen.step_at_hand.key == "F_m"
+        assert "1 of 7 found" in text_of(screen, "#progress")
+
+
+async def test_a_blank_sheet_says_what_is_to_be_found(shelf):
+    """Nothing stands on the paper but what the student writes."""
+    async with free_app(shelf, Guidance.BLANK).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert paper(pilot) == {}
+        asks = text_of(screen, "#ask")
+        assert asks == (
+            "Write a line, such as F_m = 123.4 N. "
+            "Still to find: F_m, MA, AR, class, R_y, direction."
+        )
+        await enter(pilot, "class: third")
+        assert said(pilot) == "✓ class: Right."
+        assert screen.query_one("#entry", Input).value == ""
+        assert list(paper(pilot)) == ["class"]
+        assert "Still to find: F_m, MA, AR, R_y, direction." in text_of(screen, "#ask")
+
+
+@pytest.mark.parametrize("guidance", FREE)
+async def test_a_wrong_free_line_stays_to_be_mended(shelf, guidance):
+    """It is named and told why; the hints are for it until it is right."""
+    async with free_app(shelf, guidance).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        entry = work_screen(pilot).query_one("#entry", Input)
+        await enter(pilot, "W_f = 1.40 N")
+        assert said(pilot).startswith("✗ W_f: Not yet. It looks like this slip: kilograms")
+        assert entry.value == "W_f = 1.40 N"
+        assert paper(pilot)["W_f"] == ("✗ not yet", "W_f = 1.40 N")
+        await press(pilot, "f2")
+        assert "✗ W_f: Not yet." in said(pilot)
+        assert "Hint 1 for W_f  The mass is 1.40 kg." in said(pilot)
+        await enter(pilot, "W_f = 13.73 N")
+        assert said(pilot) == "✓ W_f: Right."
+        await press(pilot, "f2")
+        assert "Hint 1 for W_l" in said(pilot)
+
+
+@pytest.mark.parametrize("typed", ["2 = 2", "F_m + 2 = 673.7", "hello", "[red]x[/]"])
+@pytest.mark.parametrize("guidance", FREE)
+async def test_what_is_no_line_of_the_problem_is_not_judged(shelf, guidance, typed):
+    """It stays in the field, and nothing comes on the paper."""
+    async with free_app(shelf, guidance).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        before = paper(pilot)
+        await enter(pilot, typed)
+        assert said(pilot).startswith("? Not judged")
+        assert work_screen(pilot).query_one("#entry", Input).value == typed
+        assert paper(pilot) == before
+
+
+async def test_a_formula_in_symbols_stays_in_the_field_for_its_numbers(shelf):
+    """It is right, and no line yet."""
+    async with free_app(shelf, Guidance.BLANK).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await enter(pilot, "F_m = (W_f*d_f + W_l*d_l)/d_m")
+        assert said(pilot).startswith("✓ F_m: Right. Note: it holds in symbols")
+        entry = work_screen(pilot).query_one("#entry", Input)
+        assert entry.value == "F_m = (W_f*d_f + W_l*d_l)/d_m"
+        assert paper(pilot) == {}
+
+
+async def test_what_is_missing_can_be_asked_for(shelf):
+    """F8 shows what is to be found and the lines that lead there, and closes it again."""
+    async with free_app(shelf, Guidance.LANDMARKS).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await enter(pilot, "W_f = 13.73 N")
+        await press(pilot, "f8")
+        screen = pilot.app.screen
+        assert isinstance(screen, MissingScreen)
+        shown = str(screen.query(Static).first().content)
+        assert "  F_m        Force of the elbow flexors, in newtons" in shown
+        assert "Lines that lead to M_sum\n  W_l        Weight of the pail, in newtons" in shown
+        assert "W_f" not in shown
+        assert max(map(len, shown.splitlines())) <= 72
+        await press(pilot, "f8")
+        assert isinstance(pilot.app.screen, WorkScreen)
+
+
+async def test_where_every_line_is_asked_for_nothing_is_missing_unseen(shelf):
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "f8")
+        assert isinstance(pilot.app.screen, WorkScreen)
+
+
+@pytest.mark.parametrize("guidance", [*Guidance])
+async def test_the_keys_fit_the_least_width(shelf, guidance):
+    """None is cut off at the foot of the screen, while working and at home."""
+    async with free_app(shelf, guidance).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for screen in (pilot.app.screen, pilot.app.screen_stack[0]):
+            keys = screen.query("FooterKey")
+            assert keys
+            assert all(key.virtual_region.right - 1 <= 80 for key in keys)
+
+
+async def test_leaving_and_going_back_while_lines_are_free(shelf):
+    """F3 leaves what is at hand; ↑ leads to the lines that stand on the paper."""
+    async with free_app(shelf, Guidance.LANDMARKS).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        entry = screen.query_one("#entry", Input)
+        await enter(pilot, "W_f = 13.73 N")
+        await enter(pilot, "-5.00 N·m")
+        await press(pilot, "f3")
+        assert paper(pilot)["M_sum"] == ("» left", "M_sum = -5.00 N·m")
+        assert screen.step_at_hand.key == "F_m"
+        assert entry.value == ""
+        entry.value = "W_l = "
+        await press(pilot, "up")
+        assert (screen.chosen, entry.value) == ("M_sum", "-5.00 N·m")
+        assert text_of(screen, "#prompt") == "M_sum ="
+        await press(pilot, "up")
+        assert (screen.chosen, entry.value) == ("W_f", "W_f = 13.73 N")
+        await press(pilot, "f4")
+        assert (screen.chosen, entry.value) == ("", "W_l = ")
+        assert text_of(screen, "#prompt") == "line:"
+        await press(pilot, "up")
+        await enter(pilot, "-32.91 N·m")
+        assert (screen.chosen, paper(pilot)["M_sum"][0]) == ("", "✓ ok")
+
+
+async def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(shelf):
+    async with free_app(shelf, Guidance.BLANK).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        await enter(pilot, "L = 3 m")
+        for step in screen.practice.working.asked:
+            screen.practice.write(free_line(screen, step))
+        screen.paint()
+        await pilot.pause()
+        headline = text_of(screen, "#headline")
+        assert headline == "6 of 6 lines asked for are right. Still open: L."
+
+
+async def test_the_line_judged_last_is_kept_in_sight(shelf):
+    """Also where the paper is longer than its room and another line is at hand."""
+    async with free_app(shelf, Guidance.LANDMARKS, "elbow-two-ends").run_test(
+        size=(80, 24)
+    ) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        working = screen.practice.working
+        for step in working.steps[:-3]:
+            screen.practice.write(free_line(screen, step))
+        screen.paint()
+        await settle(pilot)
+        sheet = screen.query_one(Paper)
+        assert sheet.scroll_offset.y > 0
+        await enter(pilot, "m_f = 1.00 kg")
+        assert sheet.scroll_offset.y == 0
+
+
+@pytest.mark.parametrize("guidance", FREE)
+async def test_the_guidance_is_chosen_at_home_and_kept(shelf, guidance):
+    """F5 changes it; new numbers keep it, and so does a working that is gone on with."""
+    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "every line" in text_of(pilot.app.screen, "#guidance")
+        for degree in [*Guidance][1:]:
+            await pilot.press("f5")
+            if degree is guidance:
+                break
+        label = {"landmarks": "landmarks", "blank": "blank sheet"}[guidance]
+        assert text_of(pilot.app.screen, "#guidance").startswith(f"Guidance: {label}")
+        listed = pilot.app.screen.query_one("#choices", OptionList)
+        listed.highlighted = listed.get_option_index("plain-crowbar")
+        await press(pilot, "enter")
+        screen = work_screen(pilot)
+        assert screen.practice.working.guidance is guidance
+        await enter(pilot, "W_l = 5.00 N")
+        await press(pilot, "escape")
+        while "every line" not in text_of(pilot.app.screen, "#guidance"):
+            await pilot.press("f5")
+        listed.highlighted = listed.get_option_index("go-on:0")
+        await press(pilot, "enter")
+        screen = work_screen(pilot)
+        assert screen.practice.working.guidance is guidance
+        for step in screen.practice.working.asked[:-1]:
+            screen.practice.write(free_line(screen, step))
+        screen.paint()
+        await enter(pilot, free_line(screen, screen.step_at_hand))
+        await press(pilot, "f7")
+        practice = work_screen(pilot).practice
+        assert practice.working.guidance is guidance
+        assert not practice.working.lines

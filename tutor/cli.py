@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
+from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
@@ -103,6 +104,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="store_true", help="show the version")
     parser.set_defaults(command=_open, name=None, seed=None, own=[], plain=False, go_on=False)
+    parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
@@ -143,6 +145,10 @@ def _add_practise(commands: Commands) -> None:
     practise.add_argument(
         "--own", action="append", default=[], metavar="SYMBOL=VALUE",
         help="a number measured on your own body, for a problem that takes it",
+    )  # fmt: skip
+    practise.add_argument(
+        "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
+        help="how far you are led: every line is asked for, landmarks only, or a blank sheet",
     )  # fmt: skip
     practise.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
     practise.set_defaults(command=_open)
@@ -262,7 +268,9 @@ def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.screens.app import run_app
     from tutor.screens.opening import Opening
 
-    return run_app(Opening(problem, options.seed or "", record, tuple(options.own)), shelf)
+    guidance = Guidance(options.guidance)
+    opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
+    return run_app(opening, shelf)
 
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
@@ -297,7 +305,9 @@ def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: 
             if options.seed is None and any(one.problem is problem for one in unfinished(shelf)):
                 _say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
             own = read_own(problem, options.own)
-            practice = Practice.start(problem, options.seed or new_seed(), own=own)
+            guidance = Guidance(options.guidance)
+            seed = options.seed or new_seed()
+            practice = Practice.start(problem, seed, own=own, guidance=guidance)
         else:
             practice = Practice.resume(record, shelf)
     except (RecordError, OwnError) as error:

@@ -12,9 +12,17 @@ from tutor.course.symbols import sign_of, spelt
 from tutor.diagram.words import describe
 from tutor.drill.practice import Practice
 from tutor.statics.step import Step
+from tutor.working.guidance import Guidance
+from tutor.working.page import line_name, missing, neighbour, on_page, to_find, within_reach
 from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION, SECTIONS, ask
 from tutor.working.writing import value_text
+
+HELP_FREE = (
+    "Here you decide which line comes next: write it with its symbol, such as F_m = 123.4 N.",
+    "A word, such as third, will do too, and so will 0 = -8.2 + 0.042*F_m, with one unknown.",
+)
+"""What is told besides where any line may be written."""
 
 Say = Callable[[str], None]
 Listen = Callable[[str], str]
@@ -25,6 +33,7 @@ HELP = (
     "go on, or leave: leave this line for now.",
     "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
+    "missing: what is still to find, and which lines lead there.",
     "problem: read the problem and the picture again.",
     "stop: stop here. Everything is kept.",
 )
@@ -44,11 +53,13 @@ class LineMode:
         """Work the question; returns at its end, at `stop`, or where the input ends."""
         self._problem()
         self.say("Type help for what you can type.")
+        for line in HELP_FREE if self.working.guidance.free else ():
+            self.say(line)
         while (step := self._step()) is not None:
             self.say("")
             self.say(self._asked(step))
             try:
-                text = self.listen(f"{sign_of(step.key)}: ")
+                text = self.listen("Line: " if self._is_free else f"{line_name(step)}: ")
             except EOFError:
                 self.say("")
                 self.say(f"The input has ended. {self._kept()}")
@@ -58,6 +69,11 @@ class LineMode:
                 return
             self._answer(step, text)
         self._end()
+
+    @property
+    def _is_free(self) -> bool:
+        """Return whether any line may be written now."""
+        return self.working.guidance.free and self.revising is None
 
     def _kept(self) -> str:
         """Return whether what was typed is on the disk."""
@@ -70,15 +86,19 @@ class LineMode:
             return self.working.step(self.revising)
         step = self.working.current()
         if step is None and self.working.left:
-            left = [sign_of(s.key) for s in self.working.steps if s.key in self.working.left]
-            self.say(f"Still to be done: {', '.join(left)}. Type stop to end here.")
+            if self.working.to_find:
+                self.say(f"Still to be done: {to_find(self.working)}. Type stop to end here.")
             self.working.left.clear()
             step = self.working.current()
         return step
 
     def _asked(self, step: Step) -> str:
-        number, of = self.working.steps.index(step) + 1, len(self.working.steps)
-        return f"Line {number} of {of}: {ask(self.practice.question, step)}."
+        asks = f"{ask(self.practice.question, step)}."
+        if self.working.guidance is Guidance.BLANK and self._is_free:
+            return f"Still to find: {to_find(self.working)}."
+        if self.working.guidance.free:
+            return asks
+        return f"Line {self.working.steps.index(step) + 1} of {len(self.working.steps)}: {asks}"
 
     def _problem(self) -> None:
         question = self.practice.question
@@ -100,19 +120,18 @@ class LineMode:
         word, _, rest = text.strip().partition(" ")
         match word.lower():
             case "help" | "?":
-                for line in HELP:
+                for line in (*HELP, *(HELP_FREE if self.working.guidance.free else ())):
                     self.say(line)
             case "hint":
-                hint = self.practice.hint(step.key)
-                number = len(self.practice.hints(step.key))
-                told = f"Hint {number} of 3: {hint}"
-                self.say(told if hint else "There is no further hint for this line.")
+                self._hint(step)
+            case "missing":
+                self._missing()
             case "lines":
                 self._lines()
             case "problem":
                 self._problem()
             case "back":
-                self._back(step, rest.strip())
+                self._back(rest.strip())
             case "leave":
                 self._go_on(step)
             case "go" if rest.strip().lower() == "on":
@@ -120,15 +139,34 @@ class LineMode:
             case _:
                 self._enter(step, text)
 
+    def _hint(self, step: Step) -> None:
+        """Give the next hint: for the line asked for, or where any may be written, name it."""
+        key = self.practice.hint_line() if self._is_free else step.key
+        of = f" for {line_name(self.working.step(key))}" if self._is_free else ""
+        hint = self.practice.hint(key)
+        told = f"Hint {len(self.practice.hints(key))} of 3{of}: {hint}"
+        self.say(told if hint else f"There is no further hint{of or ' for this line'}.")
+
+    def _missing(self) -> None:
+        """Tell what is still to find, then the lines that lead to the first of it."""
+        for heading, lines in missing(self.working).items():
+            self.say(f"{heading}:" if lines else heading)
+            for name, asks in lines.items():
+                self.say(f"{name}: {asks}.")
+
     def _enter(self, step: Step, text: str) -> None:
         before = self._outcomes()
-        verdict = self.practice.enter(step.key, text)
+        is_free = self._is_free
+        verdict = self.practice.write(text) if is_free else self.practice.enter(step.key, text)
         if self.practice.trouble:
             self.say(f"This entry is not on the disk: {plain(self.practice.trouble)}")
-        self.say(self.practice.tell(verdict))
+        told = self.practice.tell(verdict)
+        is_named = is_free and verdict.step
+        name = f"{line_name(self.working.step(verdict.step))}: " if is_named else ""
+        self.say(f"{name}{told}")
         for key, outcome in self._outcomes().items():
-            if key != step.key and before.get(key) not in (None, outcome):
-                self.say(f"The line {sign_of(key)} is now: {outcome}.")
+            if key != verdict.step and before.get(key) not in (None, outcome):
+                self.say(f"The line {line_name(self.working.step(key))} is now: {outcome}.")
         if verdict.settled:
             self.revising = None
 
@@ -138,64 +176,65 @@ class LineMode:
     def _go_on(self, step: Step) -> None:
         """Leave a line for now; one that is right already stands."""
         self.revising = None
-        line = self.working.lines.get(step.key)
-        if line is not None and line.verdict.settled:
+        if self.working.stands(step.key):
             self.say("This line stays as it is.")
             return
         self.practice.leave(step.key)
         self.say("Left for now.")
 
-    def _back(self, step: Step, name: str) -> None:
+    def _back(self, name: str) -> None:
         """Open an earlier line again: the one before, or the one named."""
-        keys = [other.key for other in self.working.steps]
-        wanted = next((key for key in keys if key == name), None)
-        wanted = wanted or next((key for key in keys if key.lower() == spelt(name).lower()), None)
-        if not name and keys.index(step.key):
-            wanted = keys[keys.index(step.key) - 1]
+        wanted = self._named(name) if name else neighbour(self.working, self.revising or "", -1)
         if wanted is None and not name:
             self.say("This is the first line.")
             return
         if wanted is None:
-            self.say(f"There is no such line. The lines are {', '.join(map(sign_of, keys))}.")
+            names = ", ".join(line_name(step) for step in self.working.steps)
+            self.say(f"There is no such line. The lines are {names}.")
             return
-        if self._comes_later(wanted):
-            self.say(f"{sign_of(wanted)} comes later: first the lines before it.")
+        if wanted not in within_reach(self.working):
+            sign = sign_of(wanted)
+            free = f"{sign} is not written yet. Write it with its symbol."
+            led = f"{sign} comes later: first the lines before it."
+            self.say(free if self.working.guidance.free else led)
             return
         self.revising = wanted
         line = self.working.lines.get(wanted)
         self.say(f"You wrote: {plain(line.text)}" if line else "Nothing is written there yet.")
 
-    def _comes_later(self, key: str) -> bool:
-        """Return whether a line lies past the one to be done, and is neither written nor left."""
-        current = self.working.current()
-        keys = [step.key for step in self.working.steps]
-        if current is None or key in self.working.lines or key in self.working.left:
-            return False
-        return keys.index(key) > keys.index(current.key)
+    def _named(self, name: str) -> str | None:
+        """Return the key of the line with this name, in its own case before any other."""
+        keys = {step.key: step.key for step in self.working.steps}
+        keys |= {line_name(step): step.key for step in self.working.steps}
+        low = {other.lower(): key for other, key in reversed(keys.items())}
+        return keys.get(name) or low.get(spelt(name).lower())
 
     def _lines(self) -> None:
         """Read out every line: what is written, what is left, and what is still to come."""
-        ahead = []
-        for step in self.working.steps:
-            line = self.working.lines.get(step.key)
+        for step in on_page(self.working):
+            line, name = self.working.lines.get(step.key), line_name(step)
             if line is not None:
                 outcome = str(line.verdict.outcome).capitalize()
-                self.say(f"{sign_of(step.key)}: {plain(line.text)}. {outcome}.")
+                self.say(f"{name}: {plain(line.text)}. {outcome}.")
             elif step.key in self.working.left:
-                self.say(f"{sign_of(step.key)}: left for now.")
-            else:
-                ahead.append(sign_of(step.key))
+                self.say(f"{name}: left for now.")
         if not self.working.lines:
             self.say("No line is written yet.")
+        known = set(self.working.lines) | self.working.left
+        ahead = [line_name(step) for step in self.working.asked if step.key not in known]
         if ahead:
             self.say(f"Still to come: {', '.join(ahead)}.")
 
     def _end(self) -> None:
         self.say("")
         values = self.working.values()
-        self.say("All lines are right.")
+        asked_for = " asked for" if self.working.guidance.free else ""
+        self.say(f"All lines{asked_for} are right.")
+        wrong = [line_name(s) for s in on_page(self.working) if not self.working.stands(s.key)]
+        if wrong:
+            self.say(f"Not right yet: {', '.join(wrong)}.")
         question = self.practice.question
-        for step in self.working.steps:
+        for step in self.working.asked:
             if step.kind in SECTIONS["The unknown"]:
                 self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")

@@ -68,6 +68,7 @@ class Practice:
         self.hints_asked = 0
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
+        self._latest = ""
 
     @classmethod
     def start(
@@ -168,6 +169,16 @@ class Practice:
         self._count_hint(key)
         return texts[shown]
 
+    def hint_line(self) -> str:
+        """Return the line that a hint is for where none is chosen, "" at the end.
+
+        It is the one judged last while it is not right, else the first that is missing.
+        """
+        latest, working = self._latest, self.working
+        if latest and latest not in working.left and not working.stands(latest):
+            return latest
+        return next((step.key for step in working.missing()), "")
+
     def hints(self, key: str) -> tuple[str, ...]:
         """Return the hints shown so far for the entry that stands on a line."""
         return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
@@ -187,6 +198,8 @@ class Practice:
             self._shown[verdict.step] = 0  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict))
+        if verdict.step:
+            self._latest = "" if verdict.settled else verdict.step
         return verdict
 
     def _keep(self, line: dict[str, object]) -> None:

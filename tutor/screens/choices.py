@@ -12,6 +12,7 @@ from tutor.course.cards import Card
 from tutor.course.faults import Fault
 from tutor.course.shelf import Shelf
 from tutor.screens.opening import Opening
+from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Unfinished
@@ -20,6 +21,11 @@ ALL = "all"
 _MOST_UNFINISHED = 5
 _HEADINGS = {"plain": "Plain levers", "body": "Whole body", "lumbar": "Lumbar spine"}
 _CLASSES = {1: "first", 2: "second", 3: "third", None: "none"}
+_GUIDANCE = {
+    Guidance.LINES: "every line (you are asked for one after the other)",
+    Guidance.LANDMARKS: "landmarks (the main results; the lines between are up to you)",
+    Guidance.BLANK: "blank sheet (you decide which lines to write)",
+}
 
 SORTS: dict[str, Callable[[Card], str]] = {
     "joint": lambda card: card.joint,
@@ -38,6 +44,7 @@ class Choices:
         self._shelf = shelf
         self._unfinished: tuple[Unfinished, ...] = ()
         self.narrowed: dict[str, str] = {}
+        self.guidance = Guidance.LINES
 
     def take(self, workings: tuple[Unfinished, ...]) -> bool:
         """Take the workings to go on with; return whether they are others than before."""
@@ -60,6 +67,16 @@ class Choices:
         """Return what the list is narrowed to."""
         parts = [f"{sort.capitalize()}: {self.narrowed.get(sort, ALL)}" for sort in SORTS]
         return "   ".join(parts)
+
+    def guide(self) -> None:
+        """Go to the next degree of guidance, after the last to the first."""
+        degrees = list(Guidance)
+        self.guidance = degrees[(degrees.index(self.guidance) + 1) % len(degrees)]
+
+    @property
+    def led(self) -> str:
+        """Return how far the student is led in a working that is opened next."""
+        return f"Guidance: {_GUIDANCE[self.guidance]}"
 
     def _fits(self, card: Card) -> bool:
         return all(v in (ALL, SORTS[sort](card)) for sort, v in self.narrowed.items())
@@ -93,7 +110,8 @@ class Choices:
             one = self._unfinished[int(place)]
             return Opening(one.problem, one.seed, one.path)
         problem = self._shelf.problems[ident]
-        return Opening(problem, seed, own=(own,) if own and problem.own else ())
+        measured = (own,) if own and problem.own else ()
+        return Opening(problem, seed, own=measured, guidance=self.guidance)
 
 
 def _heading(text: str) -> Option:

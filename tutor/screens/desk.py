@@ -12,14 +12,13 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from tutor.course.problem import Question
 from tutor.screens.marks import MARKS, Mark
-from tutor.screens.sitting import News, prompt_of
-from tutor.statics.step import Step
+from tutor.screens.sitting import Asked, News
 from tutor.working.tokens import LONGEST_ENTRY
 from tutor.working.verdict import Outcome
-from tutor.working.wording import ask, example
 
+_KEYS = "Enter checks the line · F2 gives a hint · ↑ ↓ other lines · F4 line to be done"
+_KEYS_FREE = "Enter checks the line · F2 gives a hint · F8 tells what is missing · ↑ ↓ lines"
 _INK = {"-ok": "$success bold", "-wrong": "$warning bold", "-left": "$secondary bold"}
 
 
@@ -34,8 +33,9 @@ class Desk(Vertical):
 
     def __init__(self) -> None:
         super().__init__()
-        self._step: Step | None = None
+        self._asked: Asked | None = None
         self._settled = False
+        self._checked = ""
         self._drafts: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
@@ -59,19 +59,20 @@ class Desk(Vertical):
         if event.value.strip():
             self.post_message(self.Entered(event.value))
 
-    def ask_for(self, question: Question, step: Step, standing: str) -> None:
-        """Ask for a step. Its last text comes back: as typed before, or as it stands."""
-        if self._step is step:
+    def ask_for(self, asked: Asked) -> None:
+        """Ask for a line. Its last text comes back: as typed before, or as it stands."""
+        self.query_one("#ask", Static).update(asked.asks)
+        self.query_one("#prompt", Static).update(asked.prompt)
+        self.entry.placeholder = f"for example {asked.example}"
+        is_other = self._asked is None or self._asked.key != asked.key
+        typed_ahead = self.entry.value if self._asked is None or self._settled else ""
+        self._settled = False
+        if not is_other:
             return
-        typed_ahead = self.entry.value if self._step is None or self._settled else ""
         if not typed_ahead:
             self._put_by()
-        self._settled = False
-        self._step = step
-        self.query_one("#ask", Static).update(f"{ask(question, step)}.")
-        self.query_one("#prompt", Static).update(prompt_of(step))
-        self.entry.placeholder = f"for example {example(step)}"
-        kept = self._drafts.pop(step.key, "") or standing
+        self._asked = asked
+        kept = self._drafts.pop(asked.key, "") or asked.standing
         self.entry.value = kept or typed_ahead
         self.entry.cursor_position = len(self.entry.value)
         if kept:
@@ -82,7 +83,7 @@ class Desk(Vertical):
     def rest(self) -> None:
         """Ask for nothing, at the end of a working."""
         self._put_by()
-        self._step, self.entry.value = None, ""
+        self._asked, self.entry.value = None, ""
 
     def give_up(self, why: Iterable[Content]) -> None:
         """Say that there is nothing to ask for."""
@@ -91,19 +92,22 @@ class Desk(Vertical):
 
     def _put_by(self) -> None:
         """Keep what is typed at this line for when it is come back to."""
-        if self._step is not None and self.entry.value:
-            self._drafts[self._step.key] = self.entry.value
+        if self._asked is not None and self.entry.value:
+            self._drafts[self._asked.key] = self.entry.value
 
     def answered(self, news: News) -> None:
-        """Take an entry that is right out of the field; any other is typed over, or mended."""
-        verdict = news.verdict
-        if verdict is None:
+        """Take a line that stands out of the field; any other text is typed over, or mended."""
+        if news.verdict is None:
+            is_free = self._asked is not None and not self._asked.key
+            if is_free and news.moves_on and self.entry.value == self._checked:
+                self.entry.value = ""  # it was for the line that is left
             return
+        self._checked = news.typed
         # What was typed while a right line was checked is meant for the next one.
-        self._settled = verdict.settled
-        if self.entry.value != verdict.text:
+        self._settled = news.moves_on
+        if self.entry.value != news.typed:
             return
-        if verdict.settled:
+        if news.moves_on:
             self.entry.value = ""
         else:
             self.entry.action_select_all()
@@ -116,28 +120,32 @@ class Desk(Vertical):
         answer.call_after_refresh(answer.scroll_home, animate=False)
 
 
-def remarks(step: Step, news: News | None, told: str, hints: tuple[str, ...]) -> list[Content]:
-    """Return what is to be said at a line: the verdict, what else changed, and the hints."""
+def remarks(
+    news: News | None, told: str, hints: tuple[str, ...], name: str, free: bool
+) -> list[Content]:
+    """Return what is to be said at a line: the verdict, what else changed, and the hints.
+
+    Args:
+        news: what came of the last thing done.
+        told: what is said of the entry that stands there, if it is wrong.
+        hints: those shown for it.
+        name: what the line is called that `told` and the hints are about.
+        free: whether any line may be written, so that each must be named.
+    """
     parts: list[Content] = []
     if news is not None and news.verdict is not None:
-        parts.append(_verdict(MARKS[news.verdict.outcome], news, step))
+        named = news.name if free or news.name != name else ""
+        parts.append(_verdict(MARKS[news.verdict.outcome], named, news.told))
     elif news is not None and news.told:
         parts.append(Content(news.told))
     elif told:
-        parts.append(_verdict(MARKS[Outcome.WRONG], News(step.key, told=told), step))
+        parts.append(_verdict(MARKS[Outcome.WRONG], name if free else "", told))
     if news is not None and news.changed:
         parts.append(Content(news.changed))
-    numbered = list(enumerate(hints, start=1))
-    for number, hint in reversed(numbered):
-        parts.append(Content.assemble((f"Hint {number}  ", "$primary bold"), hint))
-    if not parts:
-        parts.append(
-            Content.styled(
-                "Enter checks the line · F2 gives a hint · ↑ ↓ other lines · F4 line to be done",
-                "$foreground 60%",
-            )
-        )
-    return parts
+    of = f" for {name}" if free else ""
+    for number, hint in reversed(list(enumerate(hints, start=1))):
+        parts.append(Content.assemble((f"Hint {number}{of}  ", "$primary bold"), hint))
+    return parts or [Content.styled(_KEYS_FREE if free else _KEYS, "$foreground 60%")]
 
 
 def unsaved(trouble: str) -> list[Content]:
@@ -145,7 +153,6 @@ def unsaved(trouble: str) -> list[Content]:
     return [Content.assemble(("Not saved: ", "$warning bold"), trouble)] if trouble else []
 
 
-def _verdict(mark: Mark, news: News, step: Step) -> Content:
-    name = "" if news.key == step.key else f"{news.key}: "
+def _verdict(mark: Mark, name: str, told: str) -> Content:
     head = (f"{mark.sign} ", _INK[mark.style])
-    return Content.assemble(head, name, news.told)
+    return Content.assemble(head, f"{name}: " if name else "", told)

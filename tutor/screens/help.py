@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from textwrap import fill
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -9,6 +11,9 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
+
+_WIDTH = 72
+"""Columns of a line of text here."""
 
 WRITING = """\
 How to write a line
@@ -18,11 +23,20 @@ How to write a line
   sqrt  sin  cos  tan  asin  acos  atan    angles are in degrees
   N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more.
 
+How far you are led: F5 among the problems
+  every line   you are asked for one line after the other
+  landmarks    only the main results; the lines between are up to you
+  blank sheet  you decide which lines to write
+  Where you decide, a line says itself what it is: W_f = 15.6 N, or a word
+  such as third, or an equation with one unknown: 0 = -8.2 + 0.042*F_m.
+  For the landmark that is asked for, its value alone will do.
+
 Keys while you work
   Enter  check the line             F2  next hint, up to three for an entry
   ↑ ↓    go to another line         F3  leave this line and go on
   F5     diagram or statement       F4  return to the line to be done
   PgDn PgUp  scroll the text        F6  light or dark
+  F8     what is still missing, where you decide which lines to write
   Esc    home; all is kept          Ctrl+Q  quit; all is kept
 
 What the margin says
@@ -35,6 +49,7 @@ What the margin says
 Keys among the problems
   ↑ ↓ Enter    choose and open      Tab  to the numbers and back
   F3 joint   F4 level   F7 class of lever   F8 units   F9 what is asked
+  F5           how far you are led
   Esc    all problems
   Numbers: what is typed there gives the same numbers each time.
 """
@@ -49,9 +64,33 @@ class HelpScreen(ModalScreen[None]):
         ),
     ]
 
+    def __init__(self, text: str = WRITING) -> None:
+        super().__init__()
+        self._text = text
+
     def compose(self) -> ComposeResult:
         """Lay out the text."""
         with Vertical(id="help"):
             with VerticalScroll():
-                yield Static(WRITING, markup=False)
+                yield Static(self._text, markup=False)
             yield Static("Esc closes this", id="help-foot", markup=False)
+
+
+class MissingScreen(HelpScreen):
+    """What is still to find and the lines that lead there, over the working."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f8", "app.pop_screen", "Close", id="missing.close", tooltip="Close this"),
+    ]
+
+    def __init__(self, missing: Mapping[str, Mapping[str, str]]) -> None:
+        super().__init__("\n\n".join(_listed(*part) for part in missing.items()))
+
+
+def _listed(heading: str, lines: Mapping[str, str]) -> str:
+    """Return a heading with lines beneath, each with its name before it."""
+    told = [
+        fill(asks, _WIDTH, initial_indent=f"  {name:<11}", subsequent_indent=" " * 13)
+        for name, asks in lines.items()
+    ]
+    return "\n".join([heading, *told])

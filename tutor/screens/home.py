@@ -41,6 +41,10 @@ class HomeScreen(Screen[None]):
             tooltip="Show the problems of the next level only",
         ),
         Binding(
+            "f5", "guide", "Guidance", id="home.guide", key_display="F5",
+            tooltip="Change how far you are led: every line, landmarks, or a blank sheet",
+        ),
+        Binding(
             "f7", "narrow('class')", "Class", id="home.class", key_display="F7",
             tooltip="Show the problems with the next class of lever only",
         ),
@@ -99,11 +103,12 @@ class HomeScreen(Screen[None]):
             Input(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN),
             id="chooser",
         )
+        guidance = Static(self._choices.led, id="guidance", markup=False)
         listed = OptionList(id="choices", markup=False, compact=True)
         faults = Static(faults_line(self._shelf.faults), id="faults", markup=False)
         faults.display = bool(self._shelf.faults)
         footer = Footer(show_command_palette=False)
-        await self.mount(shown, chooser, listed, faults, footer, TooSmall())
+        await self.mount(shown, chooser, guidance, listed, faults, footer, TooSmall())
         self.fill()
         listed.focus()
         self.read_unfinished()
@@ -170,12 +175,17 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        return action not in ("narrow", "everything") or bool(self.query("#choices"))
+        return action not in ("narrow", "everything", "guide") or bool(self.query("#choices"))
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""
         self._choices.narrow(sort)
         self.fill()
+
+    def action_guide(self) -> None:
+        """Change to the next degree of guidance, for the working that is opened next."""
+        self._choices.guide()
+        self.query_one("#guidance", Static).update(self._choices.led)
 
     def action_everything(self) -> None:
         """Show all problems again."""

@@ -13,11 +13,13 @@ from textual.widgets import Static
 
 from tutor.screens.marks import OPEN
 from tutor.screens.sitting import line_text, mark_of, section_of, wrapped_lines
+from tutor.working.page import on_page
 from tutor.working.working import Working
 
 MARGIN = 11
 """Columns of the margin, the pointer in the last of them."""
 
+_EMPTY = "No line is written"
 _RULE = "$secondary 60%"
 _INK = {
     "-ok": "$success",
@@ -55,19 +57,27 @@ class Row:
 
 
 class Paper(VerticalScroll, can_focus=False):
-    """All lines of a working under their headings; the one at hand is kept in sight."""
+    """The lines of a working under their headings; the one in question is kept in sight."""
 
     def __init__(self) -> None:
         super().__init__()
         self.rows: tuple[Row | str, ...] = ()
+        self._sight = ""
 
     def compose(self) -> ComposeResult:
         """Lay out the sheet that is written on."""
         yield Static(id="written", markup=False)
 
-    def write(self, working: Working, here: str) -> None:
-        """Show every line; `here` is the key of the one that the student is at."""
-        self.rows = tuple(_rows(working, here))
+    def write(self, working: Working, here: str, sight: str) -> None:
+        """Show the lines of the page.
+
+        Args:
+            working: whose lines they are.
+            here: the key of the line that the student is at.
+            sight: the key of the line to be kept in sight.
+        """
+        self.rows = tuple(_rows(working, here)) or (_EMPTY,)
+        self._sight = sight
         self._paint()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -82,10 +92,10 @@ class Paper(VerticalScroll, can_focus=False):
             if isinstance(row, str):
                 drawn.append(Content.styled(f"{'':{MARGIN}}│ {row}", "$primary italic"))
                 continue
-            if row.here:
+            if row.key == self._sight:
                 place = len(drawn)
             drawn += row.drawn(self.outer_size.width - 2)  # the border and the scroll bar
-        if not any(isinstance(row, Row) and row.here for row in self.rows):
+        if not any(isinstance(row, Row) and row.key == self._sight for row in self.rows):
             place = len(drawn)
         self.query_one("#written", Static).update(Content("\n").join(drawn))
         top = max(0, place - self.size.height // 2)
@@ -94,7 +104,7 @@ class Paper(VerticalScroll, can_focus=False):
 
 def _rows(working: Working, here: str) -> Iterator[Row | str]:
     heading = ""
-    for step in working.steps:
+    for step in on_page(working):
         if section_of(step) != heading:
             heading = section_of(step)
             yield heading

@@ -16,28 +16,43 @@ from tutor.course.shelf import Shelf
 from tutor.course.symbols import sign_of
 from tutor.screens.marks import LEFT, MARKS, OPEN, Mark
 from tutor.screens.opening import Opening
-from tutor.statics.step import Step
+from tutor.statics.step import WORDS, Step
+from tutor.working.guidance import Guidance
+from tutor.working.page import line_example, line_name, on_page, to_find
 from tutor.working.verdict import Outcome, Verdict
-from tutor.working.wording import SECTIONS
+from tutor.working.wording import SECTIONS, ask, example
 from tutor.working.working import Line, Working
 from tutor.working.writing import quantity
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Practice
 
-WORDS = {"class": "class", "reaction_direction": "direction"}
-"""What the lines are called that are answered with a word."""
-
 
 @dataclass(frozen=True, slots=True)
 class News:
-    """What came of one thing the student did at a line."""
+    """What came of one thing the student did at a line.
+
+    `typed` is what was entered, `name` what the line is called that it was taken as.
+    """
 
     key: str
     verdict: Verdict | None = None
     told: str = ""
     changed: str = ""
     moves_on: bool = False
+    typed: str = ""
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the desk asks for: one line, or with the key "" any line of the working."""
+
+    key: str
+    asks: str
+    prompt: str
+    example: str
+    standing: str = ""
 
 
 def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]:
@@ -51,7 +66,9 @@ def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]
             practice = Practice.resume(opening.path, shelf)
         else:
             own = read_own(opening.problem, opening.own)
-            practice = Practice.start(opening.problem, opening.seed or new_seed(), own=own)
+            practice = Practice.start(
+                opening.problem, opening.seed or new_seed(), own=own, guidance=opening.guidance
+            )
     except (RecordError, FileError, OwnError) as error:
         return None, str(error)
     practice.working.values()
@@ -73,24 +90,30 @@ def begun_before(opening: Opening, shelf: Shelf) -> str:
 
 
 def enter(practice: Practice, key: str, text: str) -> News:
-    """Enter a line; tell the verdict, and which later lines changed theirs."""
-    before = outcomes(practice.working)
-    verdict = practice.enter(key, text)
-    changed = _changes(practice.working, key, before)
-    return News(key, verdict, practice.tell(verdict), changed, verdict.settled)
+    """Enter a line, "" for one that says itself which it is; tell the verdict and what changed.
+
+    A formula in symbols may be right and is no line yet: the student stays at it.
+    """
+    working = practice.working
+    before = outcomes(working)
+    verdict = practice.enter(key, text) if key else practice.write(text)
+    changed = _changes(working, verdict.step, before)
+    moves_on = verdict.settled and working.stands(verdict.step)
+    name = line_name(working.step(verdict.step)) if verdict.step else ""
+    return News(verdict.step, verdict, practice.tell(verdict), changed, moves_on, text, name)
 
 
 def hint(practice: Practice, key: str) -> News:
     """Show the next hint of a line, if there is one."""
     text = practice.hint(key)
-    return News(key, told="" if text is not None else "These are all the hints for this line.")
+    told = "" if text else f"These are all the hints for {line_name(practice.working.step(key))}."
+    return News(key, told=told)
 
 
 def leave(practice: Practice, key: str) -> News:
     """Leave a line, unless it is right already, and go on."""
     working = practice.working
-    line = working.lines.get(key)
-    if line is not None and line.verdict.settled:
+    if working.stands(key):
         return News(key, moves_on=True)
     practice.leave(key)
     name = line_name(working.step(key))
@@ -100,9 +123,7 @@ def leave(practice: Practice, key: str) -> News:
 def told(practice: Practice, key: str) -> str:
     """Return what is to be said of the standing entry of a line that is not right."""
     line = practice.working.lines.get(key)
-    if line is None or line.verdict.settled:
-        return ""
-    return practice.tell(line.verdict)
+    return "" if line is None or line.verdict.settled else practice.tell(line.verdict)
 
 
 def outcomes(working: Working) -> dict[str, Outcome]:
@@ -133,24 +154,36 @@ def at_hand(working: Working, chosen: str) -> Step | None:
     return working.step(chosen) if chosen else working.current()
 
 
-def neighbour(working: Working, chosen: str, way: int) -> str | None:
-    """Return the key of the line before (-1) or after (1); "" for the line still to be done.
-
-    Only lines up to the one still to be done can be chosen: None where there is no other.
-    """
-    keys = [step.key for step in working.steps]
-    current = working.current()
-    end = len(keys) if current is None else keys.index(current.key)
-    place = (keys.index(chosen) if chosen else end) + way
-    last = _last_touched(working, keys, end)
-    if place < 0 or place > last:
-        return None
-    return "" if place == end else keys[place]
+def is_free(working: Working, chosen: str) -> bool:
+    """Return whether any line may be written now: none is chosen, and none is prescribed."""
+    return working.guidance.free and not chosen
 
 
-def _last_touched(working: Working, keys: list[str], end: int) -> int:
-    touched = [n for n, key in enumerate(keys) if key in working.lines or key in working.left]
-    return max([end, *touched])
+def in_sight(working: Working, chosen: str, news: News | None) -> str:
+    """Return the line to be kept in sight: that judged last, where any may be written."""
+    if is_free(working, chosen) and news is not None and news.verdict is not None and news.key:
+        return news.key
+    step = at_hand(working, chosen)
+    return "" if step is None else step.key
+
+
+def asked(working: Working, step: Step, chosen: str) -> Asked:
+    """Return what to ask for: the step, or any line where the student is free to write one."""
+    if not is_free(working, chosen):
+        asks, shown = f"{ask(working.question, step)}.", example(step)
+        return Asked(step.key, asks, prompt_of(step), shown, standing(working, step.key))
+    if working.guidance is Guidance.LANDMARKS:
+        later = [s for s in working.to_find if s is not step and s.kind not in WORDS]
+        shown = " or ".join([example(step), *map(line_example, later[:1])])
+        asks = f"{ask(working.question, step)}. Any other line may be written with its symbol."
+        return Asked("", asks, "line:", shown)
+    asks = f"Write a line, such as {line_example(step)}. Still to find: {to_find(working)}."
+    return Asked("", asks, "line:", line_example(step))
+
+
+def hinted(practice: Practice, step: Step, chosen: str) -> str:
+    """Return the line that a hint is for while a step is at hand."""
+    return practice.hint_line() if is_free(practice.working, chosen) else step.key
 
 
 def section_of(step: Step) -> str:
@@ -158,16 +191,9 @@ def section_of(step: Step) -> str:
     return next(name for name, kinds in SECTIONS.items() if step.kind in kinds)
 
 
-def line_name(step: Step) -> str:
-    """Return what a line is called: its sign, or a word."""
-    if step.kind == "equation":
-        return "equation"
-    return WORDS.get(step.kind) or sign_of(step.key)
-
-
 def prompt_of(step: Step) -> str:
     """Return what stands before the entry: `W_l =`."""
-    return f"{line_name(step)}{':' if step.kind in (*WORDS, 'equation') else ' ='}"
+    return f"{line_name(step)}{':' if step.kind in WORDS else ' ='}"
 
 
 def line_text(step: Step, line: Line | None) -> str:
@@ -187,9 +213,7 @@ def line_text(step: Step, line: Line | None) -> str:
 def mark_of(working: Working, step: Step) -> Mark:
     """Return the mark in the margin of a line."""
     line = working.lines.get(step.key)
-    if line is not None and line.verdict.settled:
-        return MARKS[line.verdict.outcome]
-    if step.key in working.left:
+    if step.key in working.left and not working.stands(step.key):
         return LEFT
     return OPEN if line is None else MARKS[line.verdict.outcome]
 
@@ -213,6 +237,8 @@ def progress(practice: Practice, step: Step | None) -> str:
     """Return where the student is, and with which numbers."""
     working = practice.working
     numbers = f"numbers {practice.question.seed}"
+    if working.guidance.free:
+        return f"{done(working)} of {len(working.asked)} found · {numbers}"
     if step is None:
         return f"{done(working)} of {len(working.steps)} lines right · {numbers}"
     return f"line {working.steps.index(step) + 1} of {len(working.steps)} · {numbers}"
@@ -233,26 +259,28 @@ def wrapped_lines(text: str, width: int) -> list[str]:
 
 
 def done(working: Working) -> int:
-    """Return how many lines stand."""
-    return sum(line.verdict.settled for line in working.lines.values())
+    """Return how many of the lines asked for stand."""
+    return len(working.asked) - len(working.to_find)
 
 
 def summary(practice: Practice) -> tuple[str, str]:
     """Return the headline and the account of a working that has come to its end."""
     working = practice.working
-    open_lines = [line_name(s) for s in working.steps if mark_of(working, s).style != "-ok"]
-    total = len(working.steps)
-    followed = sum(o is Outcome.FOLLOWED for o in outcomes(working).values())
+    open_lines = [line_name(s) for s in on_page(working) if not working.stands(s.key)]
+    total = len(working.asked)
+    lines = "lines asked for" if working.guidance.free else "lines"
+    standing = outcomes(working)
+    followed = sum(standing.get(s.key) is Outcome.FOLLOWED for s in working.asked)
     right = done(working) - followed
-    headline = f"All {total} lines are right. Well worked."
+    headline = f"All {total} {lines} are right. Well worked."
     if followed:
-        headline = f"{right} of {total} lines are right, {followed} with your earlier value."
+        headline = f"{right} of {total} {lines} are right, {followed} with your earlier value."
     elif open_lines:
-        headline = f"{right} of {total} lines are right."
+        headline = f"{right} of {total} {lines} are right."
     if open_lines:
         headline += f" Still open: {', '.join(open_lines)}."
     tries = sum(working.attempts.values())
     saved = "Everything is saved." if practice.saved else practice.trouble
     asked = practice.hints_asked
     hints = f"{asked} hint{'' if asked == 1 else 's'}"
-    return headline, f"{tries} entries for {total} lines, with {hints}. {saved}"
+    return headline, f"{tries} entries on {len(working.lines)} lines, with {hints}. {saved}"

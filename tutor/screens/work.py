@@ -19,12 +19,14 @@ from tutor.course.shelf import Shelf
 from tutor.screens import sitting
 from tutor.screens.closing import Closing
 from tutor.screens.desk import Desk, remarks, unsaved
+from tutor.screens.help import MissingScreen
 from tutor.screens.opening import Opening
 from tutor.screens.paper import Paper
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Sheet
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
+from tutor.working.page import line_name, missing, neighbour
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Practice
@@ -58,6 +60,10 @@ class WorkScreen(Screen[None]):
             tooltip="Show the diagram in place of the statement, or the statement again",
         ),
         Binding(
+            "f8", "missing", "Missing", id="work.missing", key_display="F8",
+            tooltip="Tell what is still to find, and which lines lead there",
+        ),
+        Binding(
             "f7", "again", "New numbers", id="work.again", key_display="F7",
             tooltip="Do the same problem again with new numbers",
         ),
@@ -72,6 +78,11 @@ class WorkScreen(Screen[None]):
         Binding(
             "escape", "app.home", "Home", id="work.home", key_display="Esc",
             tooltip="Go back to the problems; everything entered is kept",
+        ),
+        # Not shown here, where there is room for no more keys: the first screen shows it.
+        Binding(
+            "ctrl+q", "app.quit", "Quit", id="work.quit", show=False, priority=True,
+            tooltip="Quit; everything is kept",
         ),
     ]  # fmt: skip
 
@@ -96,7 +107,7 @@ class WorkScreen(Screen[None]):
         self.chosen = ""
         self.news: News | None = None
         self.busy = False
-        self._offered = (False, False)
+        self._offered = (False, False, False)
         self._shelf = shelf
 
     def compose(self) -> ComposeResult:
@@ -149,7 +160,7 @@ class WorkScreen(Screen[None]):
         if practice is None or step is None or self.busy:
             return
         self.busy = True
-        key, text = step.key, event.text
+        key, text = sitting.asked(practice.working, step, self.chosen).key, event.text
         self.run_job(lambda: self.Answered(sitting.enter(practice, key, text)))
 
     @on(Answered)
@@ -178,17 +189,23 @@ class WorkScreen(Screen[None]):
         working, key = practice.working, "" if step is None else step.key
         self.set_class(step is None, "-ended")
         self.query_one(Sheet).show_working(working, key)
-        self.query_one(Paper).write(working, key)
+        self.query_one(Paper).write(working, key, sitting.in_sight(working, self.chosen, self.news))
         self.query_one("#progress", Static).update(sitting.progress(practice, step), layout=False)
         if step is None:
             self.query_one(Desk).rest()
             self.query_one(Closing).tell(practice, self.news)
         else:
-            desk = self.query_one(Desk)
-            desk.ask_for(working.question, step, sitting.standing(working, key))
-            said = remarks(step, self.news, sitting.told(practice, key), practice.hints(key))
-            desk.say([*said, *unsaved(practice.trouble)])
+            self._ask(practice, step)
         self._offer()
+
+    def _ask(self, practice: Practice, step: Step) -> None:
+        """Ask for what is at hand, and say what there is to say of it."""
+        desk, working = self.query_one(Desk), practice.working
+        desk.ask_for(sitting.asked(working, step, self.chosen))
+        key = sitting.hinted(practice, step, self.chosen)
+        name, is_free = line_name(working.step(key)), sitting.is_free(working, self.chosen)
+        parts = remarks(self.news, sitting.told(practice, key), practice.hints(key), name, is_free)
+        desk.say([*parts, *unsaved(practice.trouble)])
 
     def on_resize(self) -> None:
         """Offer what fits the new size, once the screen has its classes for it."""
@@ -196,7 +213,9 @@ class WorkScreen(Screen[None]):
 
     def _offer(self) -> None:
         """Have the keys offered that can be used now."""
-        offered = (self.step_at_hand is None, self.has_class("-wide") and self.has_class("-tall"))
+        is_free = self.practice is not None and self.practice.working.guidance.free
+        is_large = self.has_class("-wide") and self.has_class("-tall")
+        offered = (self.step_at_hand is None, is_large, is_free)
         if offered != self._offered:
             self._offered = offered
             self.refresh_bindings()
@@ -207,14 +226,17 @@ class WorkScreen(Screen[None]):
         if practice is None or step is None or self.busy:
             return
         self.busy = True
-        key, asked = step.key, {"hint": sitting.hint, "leave": sitting.leave}[what]
-        self.run_job(lambda: self.Answered(asked(practice, key)))
+        if what == "leave":
+            self.run_job(lambda: self.Answered(sitting.leave(practice, step.key)))
+            return
+        key = sitting.hinted(practice, step, self.chosen)
+        self.run_job(lambda: self.Answered(sitting.hint(practice, key)))
 
     def action_choose(self, way: int) -> None:
         """Go to the line before (-1), after (1), or the first still to be done (0)."""
         if self.practice is None or self.busy:
             return
-        chosen = sitting.neighbour(self.practice.working, self.chosen, way) if way else ""
+        chosen = neighbour(self.practice.working, self.chosen, way) if way else ""
         step = self.step_at_hand
         if chosen is not None and chosen != self.chosen:
             self.chosen, self.news = chosen, None
@@ -228,8 +250,16 @@ class WorkScreen(Screen[None]):
         self.query_one(Sheet).turn()
 
     def action_again(self) -> None:
-        """Open the same problem with new numbers."""
-        self.app.switch_screen(WorkScreen(Opening(self.opening.problem), self._shelf))
+        """Open the same problem with new numbers, led as before."""
+        if self.practice is not None:
+            guidance = self.practice.working.guidance
+            opening = Opening(self.opening.problem, guidance=guidance)
+            self.app.switch_screen(WorkScreen(opening, self._shelf))
+
+    def action_missing(self) -> None:
+        """Tell what is still to find, and which lines lead there."""
+        if self.practice is not None:
+            self.app.push_screen(MissingScreen(missing(self.practice.working)))
 
     def action_look(self, way: int) -> None:
         """Scroll what may be longer than its room: the statement and what is said of a line."""
@@ -244,4 +274,6 @@ class WorkScreen(Screen[None]):
             return ended
         if action == "attend":
             return not ended
+        if action == "missing":
+            return self._offered[2] and not ended
         return not (action == "turn" and self._offered[1])

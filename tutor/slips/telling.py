@@ -11,6 +11,7 @@ from tutor.slips.catalogue import Catalogue
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import WORDS, Step
+from tutor.working.page import line_example
 from tutor.working.verdict import Difference, Explanation, Finding, Outcome, Verdict
 from tutor.working.wording import SECTIONS, abouts, effort_name, example, given_about, name_about
 from tutor.working.working import Working
@@ -28,7 +29,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
         place = _place(verdict)
         reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
         step = working.step(verdict.step) if verdict.step else working.asked[0]
-        shown = example(step) if verdict.step else f"{sign_of(step.key)} = {example(step)}"
+        shown = line_example(step) if working.guidance.free else example(step)
         return f"Not judged{place}: {reason} For example: {shown}"
     step = working.step(verdict.step)
     if verdict.outcome is Outcome.WRONG:

@@ -381,6 +381,7 @@ def _write_class(draft: Draft) -> None:
     """Write the class of lever: 1 axis between, 2 resistance between, 3 effort between.
 
     Several loads count as one, placed where the resultant of their perpendicular parts acts.
+    Where that is a couple it has no place, and no division by it stands here.
     """
     from sympy import Piecewise
 
@@ -392,13 +393,13 @@ def _write_class(draft: Draft) -> None:
         for load in loads
     ]
     parts = [moment / _place(load) for moment, load in zip(moments, loads, strict=True)]
-    resistance = _place(loads[0]) if len(loads) == 1 else total(moments) / total(parts)
+    turning, pressing = total(moments), total(parts)
     effort_place = _place(effort)
     taken = pen.choice("class_taken", 0)
     expression = Piecewise(
         (taken, taken > 0),
-        (1, resistance * effort_place < 0),
-        (2, abs(effort_place) > abs(resistance)),
+        (1, turning * pressing * effort_place < 0),
+        (2, abs(effort_place * pressing) > abs(turning)),
         (3, True),
     )
     pen.write("class", "", "", expression, "")

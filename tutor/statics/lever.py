@@ -34,12 +34,12 @@ def lever_class(posture: Posture, numbers: Numbers) -> int | None:
         known[last.at.symbol] = abs(moments[last.symbol]) / _pull(draft, last)
     places = {f.symbol: known[f.at.symbol] * (-1 if f.at.beyond else 1) for f in posture.turning}
     loads = [load.symbol for load in resisting(draft)]
-    parts = sum(moments[load] / places[load] for load in loads)
-    resistance = sum(moments[load] for load in loads) / parts
+    pressing = sum(moments[load] / places[load] for load in loads)
+    turning = sum(moments[load] for load in loads)
     place = places[effort.symbol]
-    if place * resistance < 0:
+    if place * turning * pressing < 0:
         return 1
-    return 2 if abs(place) > abs(resistance) else 3
+    return 2 if abs(place * pressing) > abs(turning) else 3
 
 
 def _pull(draft: Draft, force: Force) -> float:

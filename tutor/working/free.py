@@ -22,7 +22,7 @@ from tutor.working.terms import imbalance
 from tutor.working.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from tutor.working.tree import names_in as names_of
 
-_LABEL = re.compile(r"\s*(class|lever|R_dir|direction)\s*[:=]?\s*(?=\S)", re.IGNORECASE)
+_LABEL = re.compile(r"^\s*(class|lever|R_dir|direction)\s*[:=]?\s*(?=\S)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def read_free_line(
         Unreadable: where the text is no line of this problem.
     """
     steps = {step.key: step for step in question.derivation.asked}
-    answered = _in_words(text, steps)
+    answered = _in_words(text, steps, here)
     if answered is not None:
         return answered
     sides = read_line(text, known)
@@ -73,13 +73,15 @@ def read_free_line(
     return _equation(text, sides, steps, known)
 
 
-def _in_words(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
-    """Return an answer in words, such as `class: third` or `down and left`."""
+def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | None:
+    """Return an answer in words, such as `class: third` or `down and left`.
+
+    Where it is asked for it may be a bare sign too: `3`, `-`.
+    """
     said = _LABEL.sub("", text, count=1)
-    if not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said) and said == text:
-        return None
+    bare = said == text and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
     for step in steps.values():
-        if step.kind in WORDS and step.kind != EQUATION:
+        if step.kind in WORDS and step.kind != EQUATION and (step.key == here or not bare):
             try:
                 read_entry(said, step, {})
             except Unreadable:

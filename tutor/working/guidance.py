@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
-from tutor.statics.step import Step
+if TYPE_CHECKING:  # so that the command line and the first screen need not wait for it
+    from tutor.statics.step import Step
 
 
 class Guidance(StrEnum):
@@ -14,6 +17,11 @@ class Guidance(StrEnum):
     LINES = "lines"
     LANDMARKS = "landmarks"
     BLANK = "blank"
+
+    @property
+    def free(self) -> bool:
+        """Return whether the student decides which line comes next."""
+        return self is not Guidance.LINES
 
 
 _FOUND = (
@@ -47,25 +55,24 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     return tuple(step for step in steps if step.kind in wanted)
 
 
-def still_missing(
-    steps: Iterable[Step], led: Iterable[Step], settled: set[str], written: set[str]
-) -> tuple[Step, ...]:
-    """Return the lines that lead to the first thing still to be found, itself the last of them.
+def leading_to(goal: Step, steps: Iterable[Step], written: set[str]) -> tuple[Step, ...]:
+    """Return the lines that lead to one of them, itself the last.
 
     Args:
+        goal: where they lead.
         steps: all lines of the working, each after those that it rests on.
-        led: those that are asked for.
-        settled: keys of the lines that stand.
         written: keys of all lines that have a value, right or not: what they rest on may be left.
     """
     by_key = {step.key: step for step in steps}
-    goal = next((step for step in led if step.key not in settled), None)
-    if goal is None:
-        return ()
     needed: set[str] = set()
     waiting = [goal.key]
     while waiting:
         key = waiting.pop()
         needed.add(key)
-        waiting += [u for u in by_key[key].uses if u in by_key and u not in written | needed]
+        waiting += [u for u in _rests_on(by_key[key]) if u in by_key and u not in written | needed]
     return tuple(step for key, step in by_key.items() if key in needed)
+
+
+def _rests_on(step: Step) -> Iterable[str]:
+    """Return the quantities that stand in a line; for one in words, all that it uses."""
+    return re.findall(r"\{(\w+)\}", step.written) or step.uses

@@ -14,7 +14,7 @@ from tutor.statics.units import known_unit
 from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
 from tutor.working.free import FreeLine, read_free_line
-from tutor.working.guidance import Guidance, led_to, still_missing
+from tutor.working.guidance import Guidance, leading_to, led_to
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
 from tutor.working.structure import Structure, structure, structure_of_equation
@@ -119,21 +119,29 @@ class Working:
 
     def current(self) -> Step | None:
         """Return the first step asked for that is neither settled nor left; None at the end."""
-        for step in self.asked:
-            line = self.lines.get(step.key)
-            if not (line and line.verdict.settled) and step.key not in self.left:
-                return step
-        return None
+        return next((step for step in self.to_find if step.key not in self.left), None)
+
+    @property
+    def to_find(self) -> tuple[Step, ...]:
+        """Return the steps asked for that are not settled, those that were left among them."""
+        return tuple(step for step in self.asked if not self.stands(step.key))
 
     @property
     def complete(self) -> bool:
         """Return whether every line asked for is right, as it is or with an earlier value."""
-        return all(s.key in self.lines and self.lines[s.key].verdict.settled for s in self.asked)
+        return not self.to_find
+
+    def stands(self, key: str) -> bool:
+        """Return whether a line is written and right, as it is or with an earlier value."""
+        return key in self.lines and self.lines[key].verdict.settled
 
     def missing(self) -> tuple[Step, ...]:
-        """Return the lines that lead to the first thing still to be found, itself the last."""
-        settled = {key for key, line in self.lines.items() if line.verdict.settled}
-        return still_missing(self.steps, self.asked, settled, set(self.lines))
+        """Return the lines that lead to the first thing still to be found, itself the last.
+
+        What was left comes after all the others.
+        """
+        goal = self.current() or next(iter(self.to_find), None)
+        return () if goal is None else leading_to(goal, self.steps, set(self.lines))
 
     def own_values(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""

@@ -1,0 +1,288 @@
+"""Lines that a student writes freely: which line of the working each is, and what is said of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from tutor.course.shelf import load_shelf
+from tutor.slips.catalogue import catalogue_in_use
+from tutor.slips.opening import open_working
+from tutor.slips.telling import tell
+from tutor.statics.step import Step
+from tutor.working.guidance import Guidance
+from tutor.working.page import line_name, missing, neighbour, on_page, to_find
+from tutor.working.verdict import Outcome, Verdict
+from tutor.working.working import Working
+from tutor.working.writing import formula, substituted, value_text, worked_line
+
+SHELF = load_shelf()
+PAIL = "elbow-full-pail"  # W_f 13.73 N, W_l 80.08 N, d_f 0.1807 m, M_sum −32.91 N·m, F_m 671.7 N
+FREE = (Guidance.LANDMARKS, Guidance.BLANK)
+
+
+def opened(guidance: Guidance = Guidance.BLANK, name: str = PAIL, seed: str = "a1") -> Working:
+    return open_working(SHELF.problems[name].question(seed), guidance=guidance)
+
+
+def right_line(working: Working, step: Step) -> str:
+    """Return a line as a student writes it freely, worked out: `W_l = 18.0 lb ÷ … = 80.08 N`."""
+    question = working.question
+    values = question.graph.values(question.numbers, {})
+    if step.kind == "equation":
+        return formula(question, step)
+    return worked_line(question, step, values)
+
+
+def right_value(working: Working, step: Step) -> str:
+    """Return the right line of a step as `KEY = value`, or its words."""
+    question = working.question
+    values = question.graph.values(question.numbers, {})
+    if step.kind == "equation":
+        return formula(question, step)
+    value = value_text(step, values[step.key])
+    return value if step.kind in ("class", "reaction_direction") else f"{step.key} = {value}"
+
+
+def told(working: Working, verdict: Verdict) -> str:
+    return tell(working, verdict, catalogue_in_use())
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("W_f = 13.73 N", "W_f"),
+        ("13.73 N = W_f", "W_f"),
+        ("Wf = 13.73 N", "W_f"),
+        ("W_l = 18.0/2.205*9.81 N", "W_l"),
+        ("W_l = 18.0 lb ÷ 2.205 × 9.81 N = 80.08 N", "W_l"),
+        ("d_f = 0.682*26.5 cm", "d_f"),
+        ("M_sum = -32.91 N·m", "M_sum"),
+        ("third", "class"),
+        ("class = third", "class"),
+        ("Class 3", "class"),
+        ("lever: third", "class"),
+        ("third class lever", "class"),
+        ("it is a third class lever", "class"),
+        ("down", "R_dir"),
+        ("direction: straight down", "R_dir"),
+        ("R_dir = ↓", "R_dir"),
+        ("F_m*d_m - W_l*d_l - W_f*d_f = 0", "equation"),
+        ("W_l*d_l + W_f*d_f = F_m*d_m", "equation"),
+        ("0 = -2.482 - 30.43 + F_m*0.049", "equation"),
+        ("F_m*0.049 = 2.482 + 30.43", "equation"),
+        ("F_m = 671.7 N", "F_m"),
+        ("R_y = -577.9 N", "R_y"),
+    ],
+)
+def test_a_line_that_holds_is_taken_as_the_line_it_is(text: str, key: str) -> None:
+    working = opened()
+    verdict = working.write(text)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT), verdict
+    assert list(working.lines) == [key]
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "why"),
+    [
+        ("W_f = 1.40 N", "W_f", "kilograms left as newtons"),
+        ("W_l = 18.0*9.81 N", "W_l", "not brought to kilograms"),
+        ("first", "class", "taken as first class"),
+        ("up", "R_dir", "the opposite direction"),
+        ("F_m*d_m + W_l*d_l - W_f*d_f = 0", "equation", "the sign of one moment (pail)"),
+        ("F_m*d_m - W_l*d_l = 0", "equation", "forearm and hand"),
+        ("0 = -2.482 - 30.43 + F_m*0.49", "equation", "0.49 stands where d_m belongs"),
+    ],
+)
+def test_a_wrong_line_is_told_why(text: str, key: str, why: str) -> None:
+    working = opened()
+    verdict = working.write(text)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.WRONG), verdict
+    assert why in told(working, verdict)
+    assert working.attempts == {key: 1}
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("2 = 2", "no symbol stands in this equation"),
+        ("F_m + 2 = 673.7", "where do its numbers come from?"),
+        ("13.73 N", "begin with the symbol of what you write"),
+        ("0.14", "begin with the symbol of what you write"),
+        ("W_f", "begin with the symbol of what you write"),
+        ("hello", "hello is no symbol or unit of this problem"),
+        ("m_l = 18 lb", "m_l is given, so it needs no line"),
+        ("g = 9.81", "g needs no line of its own"),
+        ("1 = 2 = F_m*3", "one equals sign is enough"),
+        ("", ""),
+        ("-", ""),
+        ("[red]x[/]", ""),
+    ],
+)
+def test_what_is_no_line_of_the_problem_costs_nothing(text: str, why: str) -> None:
+    working = opened()
+    verdict = working.write(text)
+    assert (verdict.step, verdict.outcome) == ("", Outcome.UNREAD), verdict
+    assert why in told(working, verdict)
+    assert "For example: F_m = 123.4 N" in told(working, verdict)
+    assert (working.lines, working.attempts) == ({}, {})
+
+
+def test_a_line_that_lacks_its_unit_is_named_and_costs_nothing() -> None:
+    working = opened()
+    verdict = working.write("W_f = 13.73")
+    assert (verdict.step, verdict.outcome) == ("W_f", Outcome.UNREAD)
+    assert "the unit is missing" in told(working, verdict)
+    assert told(working, verdict).endswith("For example: W_f = 123.4 N")
+    assert working.lines == {}
+
+
+@pytest.mark.parametrize("guidance", FREE)
+def test_a_formula_in_symbols_that_holds_is_right_and_no_line_yet(guidance: Guidance) -> None:
+    working = opened(guidance)
+    verdict = working.write("F_m = (W_f*d_f + W_l*d_l)/d_m")
+    assert (verdict.step, verdict.outcome) == ("F_m", Outcome.RIGHT)
+    assert "it holds in symbols" in verdict.reason
+    assert working.lines == {}
+
+
+def test_a_formula_in_symbols_that_does_not_hold_is_told_why() -> None:
+    working = opened()
+    verdict = working.write("F_m = (W_f*d_f + W_l*d_l)*d_m")
+    assert (verdict.step, verdict.outcome) == ("F_m", Outcome.WRONG)
+    assert "d_m multiplies, where it divides" in told(working, verdict)
+
+
+def test_lines_that_rest_on_a_wrong_one_are_right_with_the_earlier_value() -> None:
+    working = opened()
+    assert working.write("W_f = 20.0 N").outcome is Outcome.WRONG
+    verdict = working.write("M_f = -20.0*0.1807 N·m")
+    assert (verdict.step, verdict.outcome) == ("M_f", Outcome.FOLLOWED)
+    working.write("W_f = 13.73 N")
+    assert working.lines["M_f"].verdict.outcome is Outcome.WRONG
+
+
+def test_a_symbol_may_stand_for_its_own_line_before() -> None:
+    working = opened()
+    for text in ("W_f = 13.73 N", "d_f = 0.1807 m"):
+        working.write(text)
+    verdict = working.write("M_f = -W_f*d_f")
+    assert (verdict.step, verdict.outcome) == ("M_f", Outcome.RIGHT)
+    assert working.lines["M_f"].reading is not None
+
+
+def test_a_bare_value_is_for_the_landmark_at_hand() -> None:
+    working = opened(Guidance.LANDMARKS)
+    values = ["-32.91 N·m", "671.7 N", "0.1397", "0.1289", "3", "-577.9 N", "-"]
+    keys = ["M_sum", "F_m", "MA", "AR", "class", "R_y", "R_dir"]
+    for value, key in zip(values, keys, strict=True):
+        verdict = working.write(value)
+        assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT), value
+    assert working.complete
+
+
+def test_the_sum_of_one_moment_is_its_line() -> None:
+    working = opened(name="neck-head-upright")
+    moment = next(step for step in working.steps if step.kind == "moment")
+    verdict = working.write(right_value(working, moment).replace(moment.key, "M_sum"))
+    assert (verdict.step, verdict.outcome) == (moment.key, Outcome.RIGHT)
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("written", [right_line, right_value])
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_all_lines_of_a_problem_written_freely_complete_it(name, written, guidance) -> None:
+    working = opened(guidance, name, "7")
+    for step in working.steps:
+        verdict = working.write(written(working, step))
+        assert (verdict.step, verdict.outcome) == (step.key, Outcome.RIGHT), verdict
+    assert working.complete
+    assert list(working.lines) == [step.key for step in working.steps]
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_what_is_asked_for_is_enough(name: str, guidance: Guidance) -> None:
+    working = opened(guidance, name, "7")
+    for step in working.asked:
+        assert not working.complete
+        verdict = working.write(right_value(working, step))
+        assert (verdict.step, verdict.outcome) == (step.key, Outcome.RIGHT), verdict
+    assert working.complete
+    assert missing(working) == {"Nothing is missing.": {}}
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_following_what_is_missing_leads_to_the_end(name: str, guidance: Guidance) -> None:
+    """Each line named as missing can be worked out from those before it."""
+    working = opened(guidance, name, "7")
+    question = working.question
+    values = question.graph.values(question.numbers, {})
+    while working.missing():
+        step = working.missing()[0]
+        used = [s for s in working.steps if f"{{{s.key}}}" in step.written]
+        assert all(s.key in working.lines for s in used), step.key
+        text = substituted(question, step, values) if step.written else right_value(working, step)
+        named = f"{step.key} = {text}" if step.written else text
+        assert working.write(named).outcome is Outcome.RIGHT, named
+    assert working.complete
+
+
+def test_what_is_missing_is_told_in_words() -> None:
+    working = opened()
+    for text in ("W_f = 13.73 N", "W_l = 80.08 N", "M_sum = -32.91 N·m"):
+        working.write(text)
+    told = missing(working)
+    assert list(told) == ["Still to find", "Lines that lead to F_m"]
+    assert list(told["Still to find"]) == ["F_m", "MA", "AR", "class", "R_y", "direction"]
+    assert told["Still to find"]["F_m"] == "Force of the elbow flexors, in newtons"
+    assert list(told["Lines that lead to F_m"]) == ["d_m"]
+
+
+def test_what_is_left_is_missing_last() -> None:
+    working = opened(Guidance.LANDMARKS)
+    working.leave("M_sum")
+    assert working.missing()[-1].key == "F_m"
+    assert "M_sum" in [step.key for step in working.missing()]
+    for step in working.asked:
+        working.leave(step.key)
+    assert working.missing()[-1].key == "M_sum"
+    assert to_find(working) == "M_sum, F_m, MA, AR, class, R_y, direction"
+
+
+def test_the_page_shows_what_is_written_left_or_asked_for() -> None:
+    working = opened(Guidance.LANDMARKS)
+    working.write("W_l = 80.08 N")
+    names = [line_name(step) for step in on_page(working)]
+    assert names == ["W_l", "M_sum", "F_m", "MA", "AR", "class", "R_y", "direction"]
+    blank = opened()
+    assert on_page(blank) == ()
+    blank.write("third")
+    blank.write("W_l = 80.08 N")
+    blank.leave("F_m")
+    assert [step.key for step in on_page(blank)] == ["W_l", "F_m", "class"]
+
+
+def test_one_goes_from_line_to_line_of_the_page() -> None:
+    working = opened()
+    assert neighbour(working, "", -1) is None
+    for text in ("third", "W_l = 80.08 N"):
+        working.write(text)
+    assert neighbour(working, "", -1) == "class"
+    assert neighbour(working, "class", -1) == "W_l"
+    assert neighbour(working, "W_l", -1) is None
+    assert neighbour(working, "class", 1) == ""
+    assert neighbour(working, "", 1) is None
+    landmarks = opened(Guidance.LANDMARKS)
+    landmarks.write("W_l = 80.08 N")
+    landmarks.write("third")
+    assert neighbour(landmarks, "", -1) == "W_l"
+    assert neighbour(landmarks, "W_l", 1) == ""
+    assert neighbour(landmarks, "", 1) == "class"
+
+
+def test_a_line_chosen_by_name_is_entered_as_before() -> None:
+    working = opened()
+    working.write("W_l = 8.08 N")
+    assert working.enter("W_l", "80.08 N").outcome is Outcome.RIGHT
+    assert working.enter("W_l", "W_f = 80.08 N").outcome is Outcome.UNREAD

@@ -1,0 +1,79 @@
+"""What stands on a student's page and what is still to be found, for every face alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tutor.course.symbols import sign_of
+from tutor.statics.step import WORDS, Step
+from tutor.working.guidance import Guidance
+from tutor.working.wording import ask, example
+from tutor.working.working import Working
+
+_CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equation"}
+"""What the lines are called that are no number."""
+
+
+def line_name(step: Step) -> str:
+    """Return what a line is called: its sign, or a word."""
+    return _CALLED.get(step.kind) or sign_of(step.key)
+
+
+def line_example(step: Step) -> str:
+    """Return a line that says itself which one it is, with numbers of no problem."""
+    return example(step) if step.kind in WORDS else f"{sign_of(step.key)} = {example(step)}"
+
+
+def on_page(working: Working) -> tuple[Step, ...]:
+    """Return the lines to be seen: written or left, and what is asked for but on a blank sheet."""
+    asked = set() if working.guidance is Guidance.BLANK else {step.key for step in working.asked}
+    seen = asked | set(working.lines) | working.left
+    return tuple(step for step in working.steps if step.key in seen)
+
+
+def within_reach(working: Working) -> tuple[str, ...]:
+    """Return the keys of the lines that can be gone to: written, left, or still to be done.
+
+    The one still to be done comes last where it is not on the page; it is "" at the end.
+    """
+    current = working.current()
+    to_do = "" if current is None else current.key
+    touched = {to_do} | set(working.lines) | working.left
+    keys = tuple(step.key for step in on_page(working) if step.key in touched)
+    return keys if to_do in keys else (*keys, to_do)
+
+
+def neighbour(working: Working, chosen: str, way: int) -> str | None:
+    """Return the key of the line before (-1) or after (1) within reach; None where none is.
+
+    The one still to be done is "", as it is where none is chosen.
+    """
+    current, keys = working.current(), within_reach(working)
+    to_do = "" if current is None else current.key
+    place = keys.index(chosen or to_do) + way
+    if not 0 <= place < len(keys):
+        return None
+    return "" if keys[place] == to_do else keys[place]
+
+
+def to_find(working: Working) -> str:
+    """Return what is still to be found: `F_m, MA, class`."""
+    return ", ".join(line_name(step) for step in working.to_find)
+
+
+def missing(working: Working) -> dict[str, dict[str, str]]:
+    """Return headings, each with what is missing: the names of lines, and what they ask for.
+
+    First all that is still to be found, then the lines that lead to the first of it.
+    """
+    *leading, goal = working.missing() or (None,)
+    if goal is None:
+        return {"Nothing is missing.": {}}
+    told = {"Still to find": _asks(working, working.to_find)}
+    if leading:
+        told[f"Lines that lead to {line_name(goal)}"] = _asks(working, leading)
+    return told
+
+
+def _asks(working: Working, steps: Iterable[Step]) -> dict[str, str]:
+    return {line_name(step): ask(working.question, step) for step in steps}
