@@ -286,3 +286,55 @@ def test_a_line_chosen_by_name_is_entered_as_before() -> None:
     working.write("W_l = 8.08 N")
     assert working.enter("W_l", "80.08 N").outcome is Outcome.RIGHT
     assert working.enter("W_l", "W_f = 80.08 N").outcome is Outcome.UNREAD
+
+
+PAIL_LINES = load_shelf().problems["elbow-full-pail"]
+
+
+@pytest.mark.parametrize(
+    ("texts", "key", "outcome", "said"),
+    [
+        (["W_f is 16.19 N"], "W_f", Outcome.RIGHT, ""),
+        (["W_f: 16.19 N"], "W_f", Outcome.RIGHT, ""),
+        (["the reaction points down"], "R_dir", Outcome.RIGHT, ""),
+        (["R_dir = third"], "", Outcome.UNREAD, ""),
+        (["F_m + 2 = 440"], "", Outcome.UNREAD, "where do its numbers come from?"),
+        (["W_f = 16.19 N", "W_l = 48.94 N", "W_f + W_l = 65.13"], "", Outcome.UNREAD, "begin with"),
+        (["W_f + W_l = 65.13"], "", Outcome.UNREAD, "neither the moment equation"),
+        (["R_y + F_m = 65.13"], "", Outcome.UNREAD, "F_m and R_y have no value yet"),
+        (["F_m*0.046 = -19.94"], "equation", Outcome.WRONG, ""),
+        (
+            ["W_f = 20 N", "0 = -20*0.1739 - 48.94*0.35 + F_m*0.046"],
+            "equation",
+            Outcome.FOLLOWED,
+            "F_m is 448.0 N",
+        ),
+        (
+            ["R_y + 433.6 - 16.19 - 48.94 = 0", "R_y + 433.6 - 200 - 48.94 = 0"],
+            "R_y",
+            Outcome.WRONG,
+            "",
+        ),
+        (["MA*433.6 = 65.13"], "MA", Outcome.RIGHT, "MA is 0.1502"),
+        (["W_l = m_l/2.205*g"], "W_l", Outcome.RIGHT, ""),
+    ],
+)
+def test_lines_are_taken_as_they_are_meant(
+    texts: list[str], key: str, outcome: Outcome, said: str
+) -> None:
+    """Ways of writing a line that a student may choose, and what is none."""
+    working = open_working(PAIL_LINES.question("7"), guidance=Guidance.BLANK)
+    verdict = [working.write(text) for text in texts][-1]
+    assert (verdict.step, verdict.outcome) == (key, outcome)
+    assert said in verdict.reason
+
+
+def test_a_line_written_as_an_equation_is_judged_again_with_the_lines_before_it() -> None:
+    """What an equation gave follows the values that it was worked out from."""
+    working = open_working(PAIL_LINES.question("7"), guidance=Guidance.BLANK)
+    for text in ("W_f = 16.19 N", "R_y + 433.6 - W_f - 48.94 = 0"):
+        assert working.write(text).outcome is Outcome.RIGHT
+    working.write("W_f = 26.19 N")
+    assert working.lines["R_y"].verdict.outcome is Outcome.FOLLOWED
+    again = working.enter("R_y", working.lines["R_y"].text)
+    assert again.outcome is Outcome.FOLLOWED

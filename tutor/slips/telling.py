@@ -100,6 +100,7 @@ def _tell_differences(working: Working, differences: Iterable[Difference]) -> st
 def _difference(working: Working, found: Difference) -> str:
     """Return one difference as a clause: `9.81 is missing`."""
     about = _quantity_named(working, found.about)
+    typed = _quantity_named(working, found.typed)
     match found.what:
         case "missing":
             return f"{about} is missing"
@@ -111,16 +112,16 @@ def _difference(working: Working, found: Difference) -> str:
             )
             return f"{about} {done}, where it {needed} in this line"
         case "extra":
-            return f"{about or found.typed} is one factor too many"
+            return f"{about or typed} is one factor too many"
         case "extra term":
-            return f"the term {found.typed} is one too many"
+            return f"the term {typed} is one too many"
         case "rounded":
-            return f"{found.typed} stands for {about}, cut to too few figures"
+            return f"{typed} stands for {about}, cut to too few figures"
         case "sign" if not found.about:
             return "all signs are the other way round"
         case "sign":
             return f"the sign before {about} is the other way round"
-    return f"{found.typed} stands where {about} belongs"
+    return f"{typed} stands where {about} belongs"
 
 
 def _quantity_named(working: Working, key: str) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
-from tutor.course.symbols import sign_of
+from tutor.course.symbols import sign_of, spelt
 from tutor.statics.balance import EQUATION
 from tutor.statics.step import WORDS, Step
 from tutor.working.amount import Amount, in_base_units
@@ -22,7 +22,12 @@ from tutor.working.terms import imbalance
 from tutor.working.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from tutor.working.tree import names_in as names_of
 
-_LABEL = re.compile(r"^\s*(class|lever|R_dir|direction)\s*[:=]?\s*(?=\S)", re.IGNORECASE)
+_LABEL = re.compile(
+    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
+    re.IGNORECASE,
+)
+_SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[0-9.(])")
+"""A value said of a symbol without an equals sign: `W_f: 15.6 N`, `W_f is 15.6 N`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +63,7 @@ def read_free_line(
     answered = _in_words(text, steps, here)
     if answered is not None:
         return answered
+    text = _with_equals(text, known)
     sides = read_line(text, known)
     named = _named(sides)
     if named is not None:
@@ -73,15 +79,25 @@ def read_free_line(
     return _equation(text, sides, steps, known)
 
 
+def _with_equals(text: str, known: Mapping[str, Amount]) -> str:
+    """Return a line with an equals sign where its value only follows its symbol."""
+    said = _SAID.match(text)
+    if "=" in text or said is None or spelt(said["name"]) not in known:
+        return text
+    return f"{said['name']} = {text[said.end() :]}"
+
+
 def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | None:
     """Return an answer in words, such as `class: third` or `down and left`.
 
     Where it is asked for it may be a bare sign too: `3`, `-`.
     """
-    said = _LABEL.sub("", text, count=1)
-    bare = said == text and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
+    label = _LABEL.match(text)
+    kinds = [kind for kind, word in label.groupdict().items() if word] if label else WORDS
+    said = text[label.end() :] if label else text
+    bare = label is None and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
     for step in steps.values():
-        if step.kind in WORDS and step.kind != EQUATION and (step.key == here or not bare):
+        if step.kind in kinds and step.kind != EQUATION and (step.key == here or not bare):
             try:
                 read_entry(said, step, {})
             except Unreadable:
@@ -117,21 +133,26 @@ def _equation(
     known: Mapping[str, Amount],
 ) -> FreeLine:
     """Return an equation as the line of its one unknown, or as the moment equation in symbols."""
-    names = [name for side in sides for name in names_of(side) if name.symbol in steps]
     if not any(True for side in sides for _ in names_of(side)):
         raise Unreadable("no symbol stands in this equation, so it says nothing of this problem")
+    names = {n.symbol for side in sides for n in names_of(side) if n.symbol in steps}
     target = _target(steps)
-    open_names = {n.symbol for n in names if math.isnan(known[n.symbol].value)}
-    open_names |= {n.symbol for n in names if n.symbol == target}
-    has_numbers = any(_bare_numbers(side) for side in sides)
-    if EQUATION in steps and (len(open_names) > 1 or not has_numbers):
+    unknown = {n for n in names if math.isnan(known[n].value)} | (names & {target})
+    if not unknown and len(names) == 1:
+        unknown = names  # its line is written again
+    of_reaction = any(steps[name].kind.startswith("reaction") for name in names)
+    is_symbolic = not any(number.value for side in sides for number in _numbers(side))
+    if EQUATION in steps and not of_reaction and (len(unknown) > 1 or is_symbolic):
         return FreeLine(EQUATION, text, sides)
-    if len(open_names) != 1:
+    if len(unknown) > 1:
+        called = " and ".join(map(sign_of, sorted(unknown)))
+        raise Unreadable(f"{called} have no value yet; write all but one of their lines first")
+    if not unknown:
         raise Unreadable("begin with the symbol of what you write, then =")
-    (unknown,) = open_names
-    implied = _solved(sides, unknown, known)
-    is_moments = unknown == target and EQUATION in steps
-    return FreeLine(EQUATION if is_moments else unknown, text, sides, implied, unknown)
+    (of,) = unknown
+    implied = _solved(sides, of, known)
+    is_moments = of == target and EQUATION in steps and not of_reaction
+    return FreeLine(EQUATION if is_moments else of, text, sides, implied, of)
 
 
 def _target(steps: Mapping[str, Step]) -> str:
@@ -153,15 +174,10 @@ def _solved(sides: tuple[Tree, ...], unknown: str, known: Mapping[str, Amount]) 
     if abs(at_2 - 2 * at_1 + at_0) > 1e-9 * size or abs(at_1 - at_0) <= 1e-12 * size:
         raise Unreadable(f"what {sign_of(unknown)} comes to can't be told from this equation")
     value = at_0 / (at_0 - at_1)
-    share = max(
-        (n.half_digit / abs(n.value) for s in sides for n in _numbers(s) if n.value), default=0
-    )
+    exact = {abs(amount.value) for amount in known.values()}
+    numbers = [n for side in sides for n in _numbers(side) if n.value and abs(n.value) not in exact]
+    share = max((number.half_digit / abs(number.value) for number in numbers), default=0.0)
     return Reading(value, share * abs(value))
-
-
-def _bare_numbers(tree: Tree) -> bool:
-    """Return whether numbers other than 0, or angles in functions, stand in a tree."""
-    return any(number.value for number in _numbers(tree))
 
 
 def _numbers(tree: Tree) -> Iterator[Number]:

@@ -278,7 +278,10 @@ def _words(text: str) -> list[str]:
     if not text.strip():
         raise Unreadable("nothing was typed")
     parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
-    filler = {"straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
+    filler = {
+        *("straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"),
+        *("reaction", "force", "joint", "direction", "acts"),
+    }
     return [part for part in parts if part not in filler]
 
 

@@ -38,6 +38,7 @@ from tutor.working.verdict import Difference
 ROUGH = 0.004
 """A number this far from the quantity it stands for was cut to few figures."""
 
+_NEAR = 1e-3
 _CLOSE = 1e-6
 _COARSEST = 0.05
 """Not even a number of one figure stands for a quantity that is further off than this."""
@@ -106,13 +107,21 @@ def _equations(known: _Known, step: Step) -> Iterator[Group]:
         yield line
         return
     itself = Factor(Leaf(step.key, step.key, ()))
-    if step.kind in ("effort", "effort_component", "arm_found", "distance_found"):
-        moments, by = line.terms[0].factors
-        if isinstance(moments.base, Leaf) and moments.base.key in known.exact:
-            # What is found turns against the sum of the known moments.
-            sign = -1 if known.exact[moments.base.key] > 0 else 1
-            yield Group((Term(1, (moments,)), Term(sign, (itself, Factor(by.base)))))
+    if len(line.terms) == 1:
+        (term,) = line.terms
+        above = tuple(factor for factor in term.factors if factor.power > 0)
+        below = tuple(Factor(f.base, -f.power) for f in term.factors if f.power < 0)
+        sign = -1
+        for factor in above if step.kind in SIZES else ():
+            # A size is worked out from the size of a moment, and turns against that.
+            is_moment = isinstance(factor.base, Leaf) and factor.base.key.startswith("M_")
+            sign = 1 if is_moment and value(known.filled(_alone(factor))) < 0 else sign
+        yield Group((Term(term.sign, above), Term(sign, (itself, *below))))
     yield Group((*line.terms, Term(-1, (itself,))))
+
+
+def _alone(factor: Factor) -> Group:
+    return Group((Term(1, (factor,)),))
 
 
 def _is_nothing(term: Term) -> bool:
@@ -120,14 +129,17 @@ def _is_nothing(term: Term) -> bool:
 
 
 def _compared(known: _Known, typed: Group, wanted: Group, free: bool) -> Structure | None:
-    wanted, opened = _opened(known, wanted, typed)
-    comparison = _Comparison(known)
-    found = comparison.groups(typed, wanted, free)
-    if len(found) > _MOST:
-        return None
-    if not found:
-        found = comparison.rounded
-    return Structure(tuple(found), comparison.pins, opened)
+    """Return how a line differs from the one wanted, by the reading that leaves the least."""
+    tried = []
+    for closely in (False, True):
+        as_typed, opened = _opened(known, wanted, typed, closely)
+        comparison = _Comparison(known)
+        found = comparison.groups(typed, as_typed, free)
+        tried.append(Structure(tuple(found or comparison.rounded), comparison.pins, opened))
+        if not found:
+            break
+    best = min(tried, key=lambda one: len(one.differences))
+    return best if len(best.differences) <= _MOST else None
 
 
 @lru_cache(maxsize=4096)
@@ -231,21 +243,28 @@ class _Known:
         return ""
 
 
-def _opened(known: _Known, wanted: Group, typed: Group) -> tuple[Group, frozenset[str]]:
+def _opened(
+    known: _Known, wanted: Group, typed: Group, closely: bool
+) -> tuple[Group, frozenset[str]]:
     """Return a line with earlier lines written out as far as the entry does so, and which.
 
     A quantity is opened where nothing typed has its value, but something has that of what it is
-    made of.
+    made of. A number of few figures may have many values, unless it is taken `closely`.
     """
     wanted = known.filled(wanted)
     written = list(leaves(typed))
     opened: set[str] = set()
     while True:
         there = {leaf.key for leaf in leaves(wanted)}
-        alone = [one for one in written if not any(_may_be(one, w) for w in leaves(wanted))]
+        alone = [
+            one
+            for one in written
+            if not any(_may_be(one, w) and _is_near(one, w, closely) for w in leaves(wanted))
+        ]
         alone = [one for one in alone if one.values[0] != 1]
         for leaf in leaves(wanted):
-            if leaf.key not in known.steps or any(_may_be(one, leaf) for one in written):
+            stands = any(_may_be(one, leaf) and _is_near(one, leaf, closely) for one in written)
+            if leaf.key not in known.steps or stands:
                 continue
             beneath = [Leaf(k, k, known.values[k]) for k in known.beneath(leaf.key)]
             beneath = [part for part in beneath if part.key not in there]
@@ -256,6 +275,14 @@ def _opened(known: _Known, wanted: Group, typed: Group) -> tuple[Group, frozense
                 break
         else:
             return wanted, frozenset(opened)
+
+
+def _is_near(typed: Leaf, wanted: Leaf, closely: bool) -> bool:
+    """Return whether a number is near to a quantity, if it must be."""
+    if not closely or typed.key:
+        return True
+    pairs = itertools.product(typed.values, wanted.values)
+    return any(abs(abs(one) - abs(other)) <= _NEAR * abs(other) for one, other in pairs)
 
 
 def _may_be(typed: Leaf, wanted: Leaf) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import SIZES, WORDS, Step
 from tutor.statics.units import known_unit
@@ -108,10 +109,16 @@ class Working:
             free = read_free_line(text, self.question, self._known(None), here)
             if free.implied is not None:
                 return self._keep(free.key, self._judge_implied(free, free.implied, text))
-            formula = self._judge_formula(free, text)
+            verdict = self._judge_formula(free, text)
         except Unreadable as error:
             return Verdict("", text, Outcome.UNREAD, error.reason, error.place)
-        return formula or self.enter(free.key, free.text)
+        if verdict is not None:
+            return verdict
+        line = self._judge(self.step(free.key), free.text)
+        if free.key == EQUATION and line.verdict.reason and line.verdict.counts:
+            reason = "this is neither the moment equation nor another line of this problem"
+            return Verdict("", text, Outcome.UNREAD, reason)
+        return self._keep(free.key, line)
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""
@@ -193,8 +200,20 @@ class Working:
                 return self._judge_terms(step, text, reading)
         except Unreadable as error:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
-            return Line(text, None, verdict)
+            return self._judge_equation_again(step, text) or Line(text, None, verdict)
         return self._judge_reading(step, text, reading)
+
+    def _judge_equation_again(self, step: Step, text: str) -> Line | None:
+        """Judge a line that was written as an equation with numbers; None where it is not one."""
+        if not self.guidance.free:
+            return None
+        try:
+            free = read_free_line(text, self.question, self._known(step))
+            if free.key == step.key and free.implied is not None:
+                return self._judge_implied(free, free.implied, text)
+        except Unreadable:
+            return None
+        return None
 
     def _known(self, step: Step | None) -> dict[str, Amount]:
         """Return every symbol of the problem, with its value where it has one (else nan).
@@ -218,21 +237,32 @@ class Working:
         """Judge an equation with numbers in it by what its one unknown comes to."""
         step = self.step(free.of)
         own, wrong = self._carried(step)
-        judged = judge_value(self.question, step, implied, (own, wrong))
         shown = structure_of_equation(self.question, step, free.sides, self._written(step.key))
+        if shown is not None:  # numbers typed stand for lines that may not be written
+            pins = {key: v for key, v in shown.pins.items() if key not in CONVENTIONS}
+            own, wrong = {**pins, **own}, {**pins, **wrong}
+        judged = judge_value(self.question, step, implied, (own, wrong))
         kept = replace(implied, sides=free.sides) if free.key != free.of else implied
         if judged.right or judged.follows:
             if shown is None:
                 raise Unreadable(
                     "this holds, but not as a line of this problem: where do its numbers come from?"
                 )
-            outcome = Outcome.RIGHT if judged.right or not wrong else Outcome.FOLLOWED
+            followed = not judged.right and bool(self._carried(step)[1])
+            outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
             reason = f"from this, {sign_of(free.of)} is {quantity(implied.value, step.unit)}"
             return Line(text, kept, Verdict(free.key, text, outcome, reason))
         size = abs(implied.value) if step.kind in SIZES else implied.value
         slipped = replace(implied, value=size, worked=size)
+        if shown is not None and judge_value(self.question, step, slipped, (own, wrong)).right:
+            # Only a sign is wrong, so no slip is behind the size.
+            verdict = Verdict(free.key, text, Outcome.WRONG, differences=shown.differences)
+            return Line(text, kept, verdict)
         attempt = Attempt(self.question, step, slipped, own, wrong, structure=shown)
-        return Line(text, kept, replace(self._wrong(attempt, text), step=free.key))
+        verdict = replace(self._wrong(attempt, text), step=free.key)
+        if shown is None and not verdict.explanations:
+            raise Unreadable("this is no line of this problem; write one term for each force")
+        return Line(text, kept, verdict)
 
     def _judge_formula(self, free: FreeLine, text: str) -> Verdict | None:
         """Judge a line in symbols that have no value yet; None where it is no such line."""
