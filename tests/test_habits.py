@@ -43,7 +43,7 @@ def test_different_slips_are_no_habit(tmp_path: Path) -> None:
 
 def test_a_habit_goes_over_several_questions(tmp_path: Path) -> None:
     """The pail and the plank are one sitting where they share their habits."""
-    habits = Habits(shipped_catalogue())
+    habits = Habits()
     first = begun("elbow-full-pail", tmp_path, habits)
     assert HABIT not in told(first, "W_l", "107.9 N")  # 11.0 lb times g
     second = begun("body-plank-two-supports", tmp_path, habits)

@@ -681,3 +681,16 @@ async def test_the_guidance_is_chosen_at_home_and_kept(shelf, guidance):
         practice = work_screen(pilot).practice
         assert practice.working.guidance is guidance
         assert not practice.working.lines
+
+
+async def test_a_habit_is_named_over_two_problems(shelf):
+    """The same slip in the next problem of the sitting is told as a habit, below the verdict."""
+    app = app_with(shelf, "elbow-tilted-forearm", "7")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await enter(pilot, "31.39 N")  # 3.2 lb times g
+        assert "A habit" not in said(pilot)
+        app.push_screen(WorkScreen(Opening(shelf.problems["body-plank-two-supports"], "7"), shelf))
+        await settle(pilot)
+        await enter(pilot, "1570 N")  # 160 lb times g
+        assert "A habit to watch: not brought to kilograms, twice by now." in said(pilot)

@@ -61,7 +61,7 @@ class Practice:
         self.question = question
         self.working = open_working(question, guidance=guidance)
         self.catalogue = catalogue_in_use()
-        self.habits = habits or Habits(self.catalogue)
+        self.habits = habits or Habits()
         self.trouble = trouble
         self._record = record
         self._waiting: list[dict[str, object]] = []
@@ -107,7 +107,7 @@ class Practice:
         return cls(question, record, "", guidance, habits)
 
     @classmethod
-    def resume(cls, path: Path, shelf: Shelf) -> Practice:
+    def resume(cls, path: Path, shelf: Shelf, habits: Habits | None = None) -> Practice:
         """Go on with a record: every entry is judged again, as it was typed.
 
         Raises:
@@ -121,7 +121,7 @@ class Practice:
         if guidance not in list(Guidance):
             raise RecordError(f"{path}: its guidance is none that this version has")
         mend_tail(path)
-        practice = cls(question, Record(path), guidance=Guidance(guidance))
+        practice = cls(question, Record(path), "", Guidance(guidance), habits)
         for line in lines[1:]:
             practice._replay(line)
         if practice.working.complete and not _is_ended(lines):
@@ -197,7 +197,7 @@ class Practice:
         if verdict.counts:
             self._shown[verdict.step] = 0  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
-            self._habit = (verdict, self.habits.notice(place, verdict))
+            self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
         return verdict

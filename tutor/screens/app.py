@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -19,6 +20,7 @@ from tutor.screens.themes import PAPER, SLATE, THEMES
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
     from tutor.screens.opening import Opening
+    from tutor.slips.habits import Habits
 
 
 class LeverstepApp(App[int]):
@@ -66,6 +68,13 @@ class LeverstepApp(App[int]):
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         self.opening = opening
         self._shelf = shelf
+
+    @cached_property
+    def habits(self) -> Habits:
+        """Return the slips made again and again, over all that is worked in one sitting."""
+        from tutor.slips.habits import Habits
+
+        return Habits()
 
     def shelf(self) -> Shelf:
         """Return the problems, read on first use."""

@@ -26,6 +26,7 @@ from tutor.working.writing import quantity
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Practice
+    from tutor.slips.habits import Habits
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ class Asked:
     standing: str = ""
 
 
-def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]:
+def open_practice(opening: Opening, shelf: Shelf, habits: Habits) -> tuple[Practice | None, str]:
     """Return the practice with its first derivation made, or else why it can't be opened."""
     from tutor.drill.practice import Practice, new_seed
     from tutor.drill.record import RecordError
@@ -63,11 +64,12 @@ def open_practice(opening: Opening, shelf: Shelf) -> tuple[Practice | None, str]
 
     try:
         if opening.path is not None:
-            practice = Practice.resume(opening.path, shelf)
+            practice = Practice.resume(opening.path, shelf, habits)
         else:
             own = read_own(opening.problem, opening.own)
+            seed = opening.seed or new_seed()
             practice = Practice.start(
-                opening.problem, opening.seed or new_seed(), own=own, guidance=opening.guidance
+                opening.problem, seed, own=own, guidance=opening.guidance, habits=habits
             )
     except (RecordError, FileError, OwnError) as error:
         return None, str(error)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -30,6 +30,7 @@ from tutor.working.page import line_name, missing, neighbour
 
 if TYPE_CHECKING:
     from tutor.drill.practice import Practice
+    from tutor.screens.app import LeverstepApp
 
 
 class WorkScreen(Screen[None]):
@@ -128,10 +129,11 @@ class WorkScreen(Screen[None]):
         """Start what takes a moment: the first derivation."""
         self.busy = True
         opening, shelf = self.opening, self._shelf
+        habits = cast("LeverstepApp", self.app).habits
 
         def opened() -> Message:
             before = sitting.begun_before(opening, shelf)
-            return self.Opened(*sitting.open_practice(opening, shelf), before)
+            return self.Opened(*sitting.open_practice(opening, shelf, habits), before)
 
         self.run_job(opened)
 

@@ -55,6 +55,9 @@ class Group:
     terms: tuple[Term, ...]
 
 
+Base = Leaf | Function | Group
+"""What a factor may be, before its power."""
+
 _FUNCTIONS: dict[str, Callable[[float], float]] = {
     "sin": lambda degrees: math.sin(math.radians(degrees)),
     "cos": lambda degrees: math.cos(math.radians(degrees)),
