@@ -1,8 +1,9 @@
 """How right the diagnosis is: what the tutor says of the lines of a student made for measuring.
 
-Run as `python tests/benchmarks/diagnosis.py [--seeds N] [--problem ID] [--list]`. The student of
-`student.py` and the wrong moves of `moves.py` share no arithmetic with the tutor. A diagnosis is
-right where it names the move that was made, or a move that gives the very number typed.
+Run as `python tests/benchmarks/diagnosis.py`; `--help` tells the options. The student in the folder
+`student` works each problem forward with numbers, and makes wrong moves on the way; it shares no
+arithmetic with the tutor. A diagnosis is right where it names the move that was made, or a move
+that gives the very number typed.
 """
 
 from __future__ import annotations
@@ -367,6 +368,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="Measure how right the diagnosis is.")
     parser.add_argument("--seeds", type=int, default=20, help="sets of numbers for each problem")
     parser.add_argument("--problem", choices=sorted(shelf), metavar="ID", help="only this one")
+    parser.add_argument("--groups", action="store_true", help="print each slip and kind of line")
     parser.add_argument("--list", action="store_true", help="print the first failures too")
     chosen = parser.parse_args()
     idents = [ident for ident in shelf if chosen.problem in (None, ident)]
@@ -375,15 +377,15 @@ def main() -> None:
     with ProcessPoolExecutor() as pool:
         for found in pool.map(measure_problem, idents, itertools.repeat(chosen.seeds)):
             tally.include(found)
+    print(
+        f"{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s\n"
+    )
     for table in TABLES:
-        table.show(tally)
-    print(
-        f"\n{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s"
-    )
+        table.sum_up(tally)
     met = {group for measure, group, _ in tally.counts if measure in ("one slip", "equations")}
-    print(
-        "slips of the catalogue never made:", ", ".join(sorted(catalogue().keys() - met)) or "none"
-    )
+    print("\nslips never made:", ", ".join(sorted(catalogue().keys() - met)) or "none")
+    for table in TABLES if chosen.groups else ():
+        table.show(tally)
     if chosen.list:
         show_failures(tally)
 

@@ -130,13 +130,13 @@ def seconds_to_list(home: str) -> tuple[float, float]:
     return spent[0], statistics.median(spent[1:])
 
 
-def verdict_times() -> Iterator[tuple[str, float]]:
-    """Yield the kind of each entry and the seconds of its verdict, in the order of the steps."""
+def verdict_times() -> Iterator[tuple[str, str, float]]:
+    """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from tutor.course.shelf import load_shelf
     from tutor.slips.catalogue import shipped_catalogue
     from tutor.slips.opening import open_working
     from tutor.slips.search import hypotheses
-    from tutor.working.writing import direction_words, value_text, worked_line
+    from tutor.working.writing import direction_words, substituted, value_text, worked_line
 
     chance = random.Random(1)
     for problem in load_shelf().problems.values():
@@ -164,6 +164,9 @@ def verdict_times() -> Iterator[tuple[str, float]]:
                     entries += [
                         ("random", f"{value * 20 ** chance.uniform(-1, 1):#.4g} {step.unit}")
                     ]
+                    typed = substituted(question, step, right)
+                    turned = typed.replace("×", "÷", 1) if "×" in typed else f"{typed} × 3"
+                    entries += [("arithmetic", f"{turned} {step.unit}".strip())]
                     slips = [h for h in known if h.step == step.key]
                     with suppress(IndexError, ArithmeticError):  # no slip, or one without an end
                         changes = dict(chance.choice(slips).changes)
@@ -173,9 +176,23 @@ def verdict_times() -> Iterator[tuple[str, float]]:
                     start = time.perf_counter()
                     verdict = working.enter(step.key, text)
                     spent = time.perf_counter() - start
-                    assert verdict.counts, f"{text}: {verdict.reason}"
-                    yield kind, spent
+                    assert verdict.counts or kind == "arithmetic", f"{text}: {verdict.reason}"
+                    yield problem.id, kind, spent
             assert working.complete, problem.id
+
+
+def most_steps() -> str:
+    """Return the name of the problem with the most lines to write."""
+    from tutor.course.shelf import load_shelf
+
+    problems = load_shelf().problems.values()
+    return max(problems, key=lambda problem: len(problem.question("1").derivation.asked)).id
+
+
+def _show_times(name: str, times: list[float]) -> None:
+    middle, worst = statistics.median(times), statistics.quantiles(times, n=100)[-1]
+    name = f"{len(times)} {name}"
+    print(f"{name:33} {1000 * middle:8.2f} ms  99th percentile {1000 * worst:.2f} ms")
 
 
 def main() -> None:
@@ -190,11 +207,10 @@ def main() -> None:
     print(f"{'an app with one label':33} {bare:8.2f} s   medians of {RUNS}")
     print(f"{'a thousand problem files, listed':33} {again:8.2f} s   {first:.2f} s the first time")
     found = list(verdict_times())
-    for kind in ("right", "slipped", "random", "any"):
-        times = [1000 * spent for k, spent in found if kind in (k, "any")]
-        middle, worst = statistics.median(times), statistics.quantiles(times, n=100)[-1]
-        name = f"verdict on {len(times)} {kind} entries"
-        print(f"{name:33} {middle:8.2f} ms  99th percentile {worst:.2f} ms")
+    for kind in ("right", "slipped", "random", "arithmetic", "any"):
+        _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])
+    longest = most_steps()
+    _show_times(f"entries of {longest}", [spent for name, _, spent in found if name == longest])
     print(f"peak memory of a worked sitting   {memory:7.0f} MB")
 
 

@@ -50,6 +50,22 @@ class Table:
     apart: tuple[str, ...] = ()
     say: str = "right"
 
+    def sum_up(self, tally: Tally) -> None:
+        """Print the measure in one line, and the group that fares worst where groups differ."""
+        groups = {g for m, g, _ in tally.counts if m == self.measure}
+        tried = tally.total(self.measure, *self.good, *self.bad)
+        right = tally.total(self.measure, *self.good)
+        line = f"{self.measure:28} {tried:8} {100 * right / tried:8.2f} % {self.say}"
+        if self.say == "sure":  # the less, the better, for every kind of line
+            shares = {g: self._share(tally, g) for g in groups}
+            worst = max(shares, key=lambda group: shares[group])
+            line += f", {100 * shares[worst]:.2f} % of the kind {worst}"
+        print(line)
+
+    def _share(self, tally: Tally, group: str) -> float:
+        tried = tally.total(self.measure, *self.good, *self.bad, group=group)
+        return tally.total(self.measure, *self.good, group=group) / tried if tried else 0.0
+
     def show(self, tally: Tally) -> None:
         """Print the measure as a whole, then a line for each of its groups."""
         groups = sorted({g for m, g, _ in tally.counts if m == self.measure})

@@ -57,10 +57,19 @@ class Problem:
     tolerance: Fraction = TOLERANCE
     path: Path | None = None
 
-    def question(self, seed: str, own: Mapping[str, Fraction] | None = None) -> Question:
-        """Return the problem with the numbers of a seed, and measured values in place of some."""
+    def question(
+        self,
+        seed: str,
+        own: Mapping[str, Fraction] | None = None,
+        accepted: Mapping[str, tuple[float, ...]] | None = None,
+    ) -> Question:
+        """Return the problem with the numbers of a seed, and measured values in place of some.
+
+        `accepted` holds the values that count for each constant; all that are known unless given.
+        """
         drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
-        return Question(self, seed, drawn | dict(own or {}), frozenset(own or {}))
+        numbers = drawn | dict(own or {})
+        return Question(self, seed, numbers, frozenset(own or {}), accepted or ACCEPTED)
 
     @property
     def table_rows(self) -> tuple[str, ...]:
@@ -111,17 +120,23 @@ class Problem:
         return "US customary" if customary == signs else "mixed units"
 
 
+ACCEPTED: Mapping[str, tuple[float, ...]] = {n: c.values for n, c in CONVENTIONS.items()}
+"""The values that count for each constant, unless a drill says otherwise."""
+
+
 @dataclass(frozen=True, eq=False)
 class Question:
     """A problem with numbers: what one student works on. `exact` holds each given as written.
 
-    `own` are the keys of those that the student measured. A question is equal only to itself.
+    `own` are the keys of those that the student measured, `accepted` the values that count for each
+    constant, the first of them printed. A question is equal only to itself.
     """
 
     problem: Problem
     seed: str
     exact: Mapping[str, Fraction]
     own: frozenset[str] = frozenset()
+    accepted: Mapping[str, tuple[float, ...]] = field(default_factory=lambda: ACCEPTED)
 
     @cached_property
     def numbers(self) -> dict[str, float]:
@@ -140,7 +155,10 @@ class Question:
         """Return the steps as one function."""
         from tutor.statics.graph import graph
 
-        return graph(self.derivation)
+        whole = graph(self.derivation)
+        if self.accepted is ACCEPTED:
+            return whole
+        return whole.taking({name: values[0] for name, values in self.accepted.items()})
 
     @cached_property
     def trouble(self) -> str:

@@ -15,7 +15,7 @@ from tutor.working.page import line_example
 from tutor.working.verdict import Difference, Explanation, Finding, Outcome, Verdict
 from tutor.working.wording import SECTIONS, abouts, effort_name, example, given_about, name_about
 from tutor.working.working import Working
-from tutor.working.writing import formula, quantity, worked_line
+from tutor.working.writing import constant, formula, quantity, worked_line
 
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
@@ -131,8 +131,7 @@ def _quantity_named(working: Working, key: str) -> str:
     def named(match: re.Match[str]) -> str:
         word = match.group()
         if word in CONVENTIONS:
-            convention = CONVENTIONS[word]
-            return convention.sign or f"{convention.values[0]:g} {convention.unit}"
+            return CONVENTIONS[word].sign or constant(working.question, word)
         given = givens.get(word)
         if given is None:
             return sign_of(word)

@@ -7,6 +7,7 @@ once, to write the function.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from copy import copy
 from functools import lru_cache
 from typing import Any
 
@@ -36,14 +37,24 @@ class Graph:
         self._start = [0.0] * len(names)
         for choice in self.choices:
             self._start[self._place[choice.name]] = choice.right
-        for name, convention in CONVENTIONS.items():
-            self._start[self._place[name]] = convention.values[0]
+        self._constants = {name: c.values[0] for name, c in CONVENTIONS.items()}
+        for name, value in self._constants.items():
+            self._start[self._place[name]] = value
         for key in self.keys:
             self._start[self._place[f"open__{key}"]] = 1.0
         self._step_keys = frozenset(self.keys)
         self._alone: dict[str, tuple[Callable[..., list[float]], dict[str, int]]] = {}
         pairs = [(symbol(s.key), _own_or_derived(s.key, s.expression)) for s in steps]
         self._function = _plain_function(names, pairs)
+
+    def taking(self, constants: Mapping[str, float]) -> Graph:
+        """Return the same graph with some constants taken otherwise unless a call names them."""
+        other = copy(self)
+        other._constants = {**self._constants, **constants}
+        other._start = self._start.copy()
+        for name, value in other._constants.items():
+            other._start[self._place[name]] = value
+        return other
 
     def values(
         self,
@@ -56,7 +67,7 @@ class Graph:
 
         Args:
             numbers: the givens, each in its own unit.
-            constants: a value for each convention, by name; those left out stand at the first.
+            constants: a value for each convention, by name; those left out stand as taken.
             choices: choices that are not made as they should be.
             own: values that stand in place of a step's own, such as what a student wrote.
 
@@ -101,7 +112,7 @@ class Graph:
             key: the step.
             numbers: the givens, each in its own unit.
             own: values that stand in place of earlier steps.
-            constants: a value for some conventions; the others stand at the first.
+            constants: a value for some conventions; the others stand as taken.
         """
         constants = constants or {}
         step = self.derivation.step(key)
@@ -114,7 +125,7 @@ class Graph:
             function = _plain_function(names, [(symbol(key), step.expression)])
             self._alone[key] = (function, {name: place for place, name in enumerate(names)})
         function, place = self._alone[key]
-        start = {name: convention.values[0] for name, convention in CONVENTIONS.items()}
+        start = {**self._constants}
         start |= {choice.name: choice.right for choice in step.choices}
         start |= {**numbers, **own, **constants}
         return Probe(function, place, [start[name] for name in place], 0)

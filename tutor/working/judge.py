@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tutor.course.problem import Question
-from tutor.statics.choices import CONVENTIONS, Choice
+from tutor.statics.choices import Choice
 from tutor.statics.step import SIZES, Step
 from tutor.working.reading import Reading
 
@@ -51,7 +51,7 @@ def constant_sets(
     fixed = dict(taken or {})
     yield fixed
     names = [name for name in question.constants if name not in fixed]
-    ends = [(min(v := CONVENTIONS[name].values), max(v)) for name in names]
+    ends = [(min(v := question.accepted[name]), max(v)) for name in names]
     for values in itertools.product(*ends):
         yield fixed | dict(zip(names, values, strict=True))
 

@@ -67,8 +67,7 @@ class Known:
             self.values[key] = (own[key], number) if key in own else (number,)
         for key, number in question.numbers.items():
             self.values.setdefault(key, (number,))
-        for name, convention in CONVENTIONS.items():
-            self.values[name] = convention.values
+        self.values |= question.accepted
         self.signs = {given.sign: given.key for given in question.givens if given.sign}
 
     def typed(self, part: Number | Name | Measured) -> Leaf:

@@ -227,7 +227,7 @@ class Working:
                 number = self.question.numbers[given.key]
                 value = number * float(worth.size)
                 known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
-        known["g"] = Amount(CONVENTIONS["g"].values[0], (0, 1, -2, 0), bare=False)
+        known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
         for key, value in self._written(step.key if step else None).items():
             unit = self.question.derivation.step(key).unit
             known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")

@@ -66,7 +66,7 @@ def formula(question: Question, step: Step) -> str:
     def sign(match: re.Match[str]) -> str:
         key = match.group(1)
         if key in CONVENTIONS:
-            return CONVENTIONS[key].sign or _constant(key)
+            return CONVENTIONS[key].sign or constant(question, key)
         given = givens.get(key)
         if given is None:
             return sign_of(key)
@@ -93,7 +93,7 @@ def substituted(question: Question, step: Step, values: Mapping[str, float]) -> 
     def number(match: re.Match[str]) -> str:
         key = match.group(1)
         if key in CONVENTIONS:
-            return _constant(key)
+            return constant(question, key)
         if key in givens:
             return question.written(givens[key])
         text = quantity(values[key], question.derivation.step(key).unit)
@@ -103,8 +103,9 @@ def substituted(question: Question, step: Step, values: Mapping[str, float]) -> 
     return written.replace("|(", "|").replace(")|", "|")
 
 
-def _constant(key: str) -> str:
-    return f"{CONVENTIONS[key].values[0]:g} {CONVENTIONS[key].unit}"
+def constant(question: Question, key: str) -> str:
+    """Return a constant as worked lines have it: `2.205 lb/kg`."""
+    return f"{question.accepted[key][0]:g} {CONVENTIONS[key].unit}"
 
 
 def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> str:
