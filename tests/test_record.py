@@ -21,7 +21,7 @@ from tutor.drill.record import (
     LONGEST_LINE,
     Record,
     RecordError,
-    mend_tail,
+    contents,
     read_record,
 )
 from tutor.working.guidance import Guidance
@@ -161,7 +161,7 @@ def test_a_record_cut_anywhere_keeps_its_whole_lines_and_grows_on(
         whole = list(typed.values())[: data[:size].count(b"\n") - 1]
         resumed = Practice.resume(cut, SHELF)
         assert [line.text for line in resumed.working.lines.values()] == whole
-        Record(cut).append({"kind": "entry", "text": "more"})
+        Record.reopen(cut).append({"kind": "entry", "text": "more"})
         assert entries(cut) == [*whole, "more"]
 
 
@@ -206,7 +206,7 @@ def test_a_line_that_makes_no_sense_is_passed_over(practice: Practice, garbage: 
     path = place_of(practice)
     with path.open("ab") as file:
         file.write(garbage + b"\n")
-    Record(path).append({"kind": "entry", "step": "W_b", "text": "98.1 N"})
+    Record.reopen(path).append({"kind": "entry", "step": "W_b", "text": "98.1 N"})
     resumed = Practice.resume(path, SHELF)
     assert {key: line.text for key, line in resumed.working.lines.items()} == {
         "W_s": "529.7 N",
@@ -247,7 +247,7 @@ def test_a_file_too_large_for_a_record_is_not_read(tmp_path: Path) -> None:
 
 def test_a_record_that_is_gone_says_so(tmp_path: Path) -> None:
     path = tmp_path / "gone.jsonl"
-    for use in (read_record, mend_tail, lambda path: Record(path).append(FIRST)):
+    for use in (read_record, Record.reopen, lambda path: Record(path).append(FIRST)):
         with pytest.raises(RecordError, match="No such file"):
             use(path)
     assert not path.exists()
@@ -553,3 +553,53 @@ def test_a_working_ends_when_all_that_is_asked_for_stands(
     work_to_the_end(practice)
     assert unfinished(SHELF, tmp_path) == []
     assert practice.hint_line() == ""
+
+
+def chained(path: Path) -> bytes:
+    """Return a record of some entries as it lies on the disk."""
+    record = Record.create(path, FIRST)
+    for number in range(4):
+        record.append(
+            {"kind": "entry", "step": "W_s", "text": f"{number}.5 N", "used": 0.1 * number}
+        )
+    return path.read_bytes()
+
+
+def test_a_whole_record_has_nothing_to_remark_on(tmp_path: Path) -> None:
+    found = contents(chained(tmp_path / "one.jsonl"))
+    assert found.remarks == ()
+    assert len(found.lines) == 5
+
+
+def test_every_byte_that_is_changed_is_noticed_or_changes_nothing(tmp_path: Path) -> None:
+    """Each byte of a record is flipped in turn."""
+    data = chained(tmp_path / "one.jsonl")
+    whole = contents(data).lines
+    for place in range(len(data)):
+        changed = bytearray(data)
+        changed[place] ^= 0x01
+        found = contents(bytes(changed))
+        assert found.remarks or found.lines == whole, place
+
+
+def test_a_line_taken_out_or_put_in_is_noticed(tmp_path: Path) -> None:
+    lines = chained(tmp_path / "one.jsonl").splitlines(keepends=True)
+    for number in range(1, 4):
+        without = b"".join(lines[:number] + lines[number + 1 :])
+        assert contents(without).remarks == (
+            f"line {number + 1} does not follow from those before it",
+        )
+    twice = b"".join([*lines[:3], lines[2], *lines[3:]])
+    assert contents(twice).remarks
+    assert contents(b"".join(lines[:-1])).remarks == ()  # what is gone leaves no trace in a chain
+
+
+def test_a_record_gone_on_with_stays_one_chain(tmp_path: Path) -> None:
+    path = tmp_path / "one.jsonl"
+    chained(path)
+    Record.reopen(path).append({"kind": "entry", "text": "more"})
+    path.write_bytes(path.read_bytes() + b'{"cut sh')
+    Record.reopen(path).append({"kind": "entry", "text": "again"})
+    found = contents(path.read_bytes())
+    assert found.remarks == ()
+    assert [line.get("text") for line in found.lines][-2:] == ["more", "again"]

@@ -38,20 +38,31 @@ def read_problem(path: Path, called: str = "") -> Problem:
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_exact)
-    except OSError as error:
-        reason = error.strerror or "can't be opened"
+        text = path.read_text(encoding="utf-8")
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "can't be read as text"
         raise FileError([Fault(name, "", reason, "a readable file")]) from error
+    return problem_of(text, path, name)
+
+
+def problem_of(text: str, path: Path, called: str) -> Problem:
+    """Return the problem of a text, as a file at `path` would hold it.
+
+    Raises:
+        FileError: with every fault of the text, `called` so.
+    """
+    try:
+        table = tomllib.loads(text, parse_float=exact_number)
     except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
-        raise FileError([Fault(name, "", str(error), "a TOML file")]) from error
-    draft = _Draft(Reader(name, table))
+        raise FileError([Fault(called, "", str(error), "a TOML file")]) from error
+    draft = _Draft(Reader(called, table))
     problem = draft.problem(path)
     if draft.reader.faults or problem is None:
         raise FileError(draft.reader.faults)
     return problem
 
 
-def _exact(text: str) -> Fraction | float:
+def exact_number(text: str) -> Fraction | float:
     """Return a decimal exactly, but a float for what is no number, or none that a course has.
 
     Written out, a number such as 1e999999999 would fill the memory.

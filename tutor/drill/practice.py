@@ -14,13 +14,10 @@ from tutor.course.numbers import is_seed
 from tutor.course.places import home
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
-from tutor.drill.record import Record, RecordError, mend_tail, read_record
-from tutor.slips.catalogue import catalogue_in_use
+from tutor.drill.bench import Bench
+from tutor.drill.record import Record, RecordError, read_record
 from tutor.slips.habits import Habits
-from tutor.slips.opening import open_working
-from tutor.slips.telling import hints, tell
 from tutor.working.guidance import Guidance
-from tutor.working.verdict import Verdict
 
 FORMAT = 1
 """The format of a record's lines."""
@@ -43,32 +40,19 @@ def sound(question: Question) -> Question:
     return question
 
 
-class Practice:
-    """A working with its record. What is typed is on the disk before it is judged.
-
-    `trouble` says why nothing can be kept, "" as long as all is well; a sitting without a record
-    goes on, and says so. `habits` may go on over several questions.
-    """
+class Practice(Bench):
+    """One question worked freely. A sitting without a record goes on, and says so."""
 
     def __init__(
         self,
         question: Question,
         record: Record | None,
-        trouble: str = "",
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
     ) -> None:
-        self.question = question
-        self.working = open_working(question, guidance=guidance)
-        self.catalogue = catalogue_in_use()
-        self.habits = habits or Habits()
-        self.trouble = trouble
+        super().__init__(question, self.keep, guidance, habits)
         self._record = record
         self._waiting: list[dict[str, object]] = []
-        self.hints_asked = 0
-        self._shown: dict[str, int] = {}
-        self._habit: tuple[Verdict | None, str] = (None, "")
-        self._latest = ""
 
     @classmethod
     def start(
@@ -103,8 +87,10 @@ class Practice:
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            return cls(question, None, str(error), guidance, habits)
-        return cls(question, record, "", guidance, habits)
+            practice = cls(question, None, guidance, habits)
+            practice.trouble = str(error)
+            return practice
+        return cls(question, record, guidance, habits)
 
     @classmethod
     def resume(cls, path: Path, shelf: Shelf, habits: Habits | None = None) -> Practice:
@@ -120,89 +106,19 @@ class Practice:
         guidance = str(lines[0].get("guidance", Guidance.LINES))
         if guidance not in list(Guidance):
             raise RecordError(f"{path}: its guidance is none that this version has")
-        mend_tail(path)
-        practice = cls(question, Record(path), "", Guidance(guidance), habits)
+        practice = cls(question, Record.reopen(path), Guidance(guidance), habits)
         for line in lines[1:]:
-            practice._replay(line)
+            practice.replay(line)
         if practice.working.complete and not _is_ended(lines):
-            practice._keep({"kind": "end"})
+            practice.keep({"kind": "end"})
         return practice
-
-    @property
-    def saved(self) -> bool:
-        """Return whether everything so far is on the disk."""
-        return not self.trouble
 
     @property
     def place(self) -> Path | None:
         """Return where the record lies; None without one."""
         return None if self._record is None else self._record.path
 
-    def enter(self, key: str, text: str) -> Verdict:
-        """Keep an entry, then judge it; note where the last line is right, and where no more so."""
-        return self._judged({"kind": "entry", "step": key, "text": text})
-
-    def write(self, text: str) -> Verdict:
-        """Keep a line that says itself which one it is, then judge it as `enter` does."""
-        return self._judged({"kind": "line", "text": text})
-
-    def _judged(self, line: dict[str, object]) -> Verdict:
-        done = self.working.complete
-        self._keep(line)
-        verdict = self._take(line)
-        if self.working.complete != done:
-            self._keep({"kind": "end" if self.working.complete else "open"})
-        return verdict
-
-    def leave(self, key: str) -> None:
-        """Let a line stand for now, and go on with the next."""
-        self._keep({"kind": "leave", "step": key})
-        self.working.leave(key)
-
-    def hint(self, key: str) -> str | None:
-        """Return the next hint of a line; None where all three are shown."""
-        texts = hints(self.working, key, self.catalogue)
-        shown = self._shown.get(key, 0)
-        if shown >= len(texts):
-            return None
-        self._keep({"kind": "hint", "step": key})
-        self._count_hint(key)
-        return texts[shown]
-
-    def hint_line(self) -> str:
-        """Return the line that a hint is for where none is chosen, "" at the end.
-
-        It is the one judged last while it is not right, else the first that is missing.
-        """
-        latest, working = self._latest, self.working
-        if latest and latest not in working.left and not working.stands(latest):
-            return latest
-        return next((step.key for step in working.missing()), "")
-
-    def hints(self, key: str) -> tuple[str, ...]:
-        """Return the hints shown so far for the entry that stands on a line."""
-        return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
-
-    def tell(self, verdict: Verdict) -> str:
-        """Return what to say of a verdict, and of a habit where it shows one."""
-        told = tell(self.working, verdict, self.catalogue)
-        habit = self._habit[1] if verdict is self._habit[0] else ""
-        return f"{told} {habit}".rstrip()
-
-    def _take(self, line: Mapping[str, object]) -> Verdict:
-        """Judge what a line of the record holds: an entry at a step, or a free line."""
-        text = str(line["text"])
-        free = line["kind"] == "line"
-        verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
-        if verdict.counts:
-            self._shown[verdict.step] = 0  # the next hint is about this entry
-            place = f"{self.question.problem.id} {self.question.seed}"
-            self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
-        if verdict.step:
-            self._latest = "" if verdict.settled else verdict.step
-        return verdict
-
-    def _keep(self, line: dict[str, object]) -> None:
+    def keep(self, line: dict[str, object]) -> None:
         """Put a line on the disk, after those that could not be put there before."""
         if self._record is None:
             return
@@ -215,25 +131,6 @@ class Practice:
             self.trouble = ""
         except RecordError as error:
             self.trouble = str(error)
-
-    def _replay(self, line: dict[str, object]) -> None:
-        """Take one line of the record again; a line that makes no sense is passed over."""
-        key, text, kind = line.get("step"), line.get("text"), line.get("kind")
-        if kind == "line" and isinstance(text, str):
-            self._take(line)
-        if not isinstance(key, str) or key not in {step.key for step in self.working.steps}:
-            return
-        match kind:
-            case "entry" if isinstance(text, str):
-                self._take(line)
-            case "leave":
-                self.working.leave(key)
-            case "hint":
-                self._count_hint(key)
-
-    def _count_hint(self, key: str) -> None:
-        self._shown[key] = self._shown.get(key, 0) + 1
-        self.hints_asked += 1
 
 
 @dataclass(frozen=True, slots=True)

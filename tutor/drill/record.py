@@ -6,10 +6,12 @@ made of it. A last line that was cut short is no line.
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 from collections.abc import Mapping
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 
 LONGEST_LINE = 10_000
@@ -23,11 +25,25 @@ class RecordError(Exception):
     """A record that cannot be written or read, with a sentence that says why."""
 
 
-class Record:
-    """One record, open for appending."""
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What a record holds: its whole lines, what is wrong with it, and the link of its last line.
 
-    def __init__(self, path: Path) -> None:
+    `size` is the bytes up to the end of the last whole line.
+    """
+
+    lines: tuple[dict[str, object], ...]
+    remarks: tuple[str, ...]
+    link: str
+    size: int
+
+
+class Record:
+    """One record, open for appending. Each line carries a link: a hash of it and all before it."""
+
+    def __init__(self, path: Path, link: str = "") -> None:
         self.path = path
+        self._link = link
 
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
@@ -50,13 +66,29 @@ class Record:
             raise
         return record
 
+    @classmethod
+    def reopen(cls, path: Path) -> Record:
+        """Open a record to go on with; a last line that was cut short is taken off.
+
+        Raises:
+            RecordError: where the file cannot be read or changed.
+        """
+        found = contents(_bytes(path))
+        try:
+            if path.stat().st_size != found.size:
+                os.truncate(path, found.size)
+        except OSError as error:
+            raise RecordError(_reason(path, error)) from error
+        return cls(path, found.link)
+
     def append(self, line: Mapping[str, object]) -> None:
         """Add one line and wait until it is on the disk.
 
         Raises:
             RecordError: where it could not be written whole; the record is then as before.
         """
-        data = (json.dumps(line, ensure_ascii=True, sort_keys=True) + "\n").encode()
+        link = link_of(self._link, line)
+        data = (_canonical({**line, "link": link}) + "\n").encode()
         if len(data) > LONGEST_LINE:
             raise RecordError(f"{self.path}: the line is too long to be kept")
         try:
@@ -76,6 +108,16 @@ class Record:
             raise RecordError(_reason(self.path, error)) from error
         finally:
             os.close(descriptor)
+        self._link = link
+
+
+def link_of(before: str, line: Mapping[str, object]) -> str:
+    """Return the link of a line: the SHA-256 of the link before it and of what it holds."""
+    return hashlib.sha256((before + _canonical(line)).encode()).hexdigest()
+
+
+def _canonical(line: Mapping[str, object]) -> str:
+    return json.dumps(line, ensure_ascii=True, sort_keys=True)
 
 
 def _write(descriptor: int, data: bytes) -> int:
@@ -92,35 +134,44 @@ def read_record(path: Path) -> list[dict[str, object]]:
     Raises:
         RecordError: where the file cannot be read or is too large.
     """
+    return list(contents(_bytes(path)).lines)
+
+
+def _bytes(path: Path) -> bytes:
     try:
         if path.stat().st_size > LARGEST_RECORD:
             raise RecordError(f"{path}: too large for a record")
-        data = path.read_bytes()
+        return path.read_bytes()
     except OSError as error:
         raise RecordError(_reason(path, error)) from error
+
+
+def contents(data: bytes) -> Contents:
+    """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
     lines: list[dict[str, object]] = []
-    for piece in data.split(b"\n")[:-1]:
-        if len(piece) > LONGEST_LINE:
+    remarks: list[str] = []
+    link = ""
+    *pieces, rest = data.split(b"\n")
+    for number, piece in enumerate(pieces, 1):
+        line = _line(piece)
+        if line is None:
+            remarks.append(f"line {number} can't be read")
             continue
-        try:
-            line = json.loads(piece)
-        except (ValueError, RecursionError):
-            continue
-        if isinstance(line, dict):
-            lines.append(line)
-    return lines
+        said = line.pop("link", None)
+        if said != link_of(link, line):
+            remarks.append(f"line {number} does not follow from those before it")
+        link = said if isinstance(said, str) else ""
+        lines.append(line)
+    if rest:
+        remarks.append("its last line was cut short")
+    return Contents(tuple(lines), tuple(remarks), link, len(data) - len(rest))
 
 
-def mend_tail(path: Path) -> None:
-    """Cut off a last line that was never finished, so that the next one starts on its own.
-
-    Raises:
-        RecordError: where the file cannot be changed.
-    """
+def _line(piece: bytes) -> dict[str, object] | None:
+    if len(piece) > LONGEST_LINE:
+        return None
     try:
-        data = path.read_bytes()
-        whole = data.rfind(b"\n") + 1
-        if whole != len(data):
-            os.truncate(path, whole)
-    except OSError as error:
-        raise RecordError(_reason(path, error)) from error
+        line = json.loads(piece)
+    except (ValueError, RecursionError):
+        return None
+    return line if isinstance(line, dict) else None

@@ -18,6 +18,7 @@ from tutor.working.free import FreeLine, read_free_line
 from tutor.working.guidance import Guidance, leading_to, led_to
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
+from tutor.working.rules import Rules
 from tutor.working.structure import Structure, structure, structure_of_equation
 from tutor.working.tree import Name, Unreadable, is_arithmetic, names_in
 from tutor.working.verdict import Explanation, Outcome, Verdict
@@ -65,10 +66,15 @@ class Working:
     """
 
     def __init__(
-        self, question: Question, explain: Explain, guidance: Guidance = Guidance.LINES
+        self,
+        question: Question,
+        explain: Explain,
+        guidance: Guidance = Guidance.LINES,
+        rules: Rules | None = None,
     ) -> None:
         self.question = question
         self.guidance = guidance
+        self.rules = rules or Rules()
         self.steps = question.derivation.asked
         self.asked = led_to(self.steps, guidance)
         self.lines: dict[str, Line] = {}
@@ -91,6 +97,9 @@ class Working:
         return self._keep(key, self._judge(self.step(key), text))
 
     def _keep(self, key: str, line: Line) -> Verdict:
+        if self.closed(key):
+            reason = "all tries for this line are used"
+            return Verdict(key, line.text, Outcome.UNREAD, reason)
         if line.verdict.counts:
             self.attempts[key] = self.attempts.get(key, 0) + 1
             self.lines[key] = line
@@ -125,18 +134,31 @@ class Working:
         self.left.add(key)
 
     def current(self) -> Step | None:
-        """Return the first step asked for that is neither settled nor left; None at the end."""
+        """Return the first step asked for that is neither done nor left; None at the end."""
         return next((step for step in self.to_find if step.key not in self.left), None)
 
     @property
     def to_find(self) -> tuple[Step, ...]:
-        """Return the steps asked for that are not settled, those that were left among them."""
-        return tuple(step for step in self.asked if not self.stands(step.key))
+        """Return the steps asked for that are not done, those that were left among them."""
+        return tuple(step for step in self.asked if not self.done(step.key))
 
     @property
     def complete(self) -> bool:
-        """Return whether every line asked for is right, as it is or with an earlier value."""
+        """Return whether every line asked for is done."""
         return not self.to_find
+
+    def done(self, key: str) -> bool:
+        """Return whether nothing more is asked for on a line: it stands, or can't be tried again.
+
+        Where verdicts are not shown, it is enough that it is written.
+        """
+        unseen = not self.rules.tells and key in self.lines
+        return self.stands(key) or self.closed(key) or unseen
+
+    def closed(self, key: str) -> bool:
+        """Return whether all tries for a line are used."""
+        most = self.rules.attempts
+        return most is not None and self.attempts.get(key, 0) >= most
 
     def stands(self, key: str) -> bool:
         """Return whether a line is written and right, as it is or with an earlier value."""

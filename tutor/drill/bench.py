@@ -1,0 +1,140 @@
+"""Where one question is worked: its working, its hints, and what is kept of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from tutor.course.problem import Question
+from tutor.slips.catalogue import catalogue_in_use
+from tutor.slips.habits import Habits
+from tutor.slips.opening import open_working
+from tutor.slips.telling import hints, tell
+from tutor.working.guidance import Guidance
+from tutor.working.rules import Rules
+from tutor.working.verdict import Verdict
+
+Keep = Callable[[dict[str, object]], None]
+"""What puts a line on the disk."""
+
+TAKEN = "Taken. What came of it is told at the end."
+
+
+class Bench:
+    """A working with what is kept of it. What is typed is kept before it is judged.
+
+    `trouble` says why nothing can be kept, "" as long as all is well. `habits` may go on over
+    several questions.
+    """
+
+    def __init__(
+        self,
+        question: Question,
+        keep: Keep,
+        guidance: Guidance = Guidance.LINES,
+        habits: Habits | None = None,
+        rules: Rules | None = None,
+    ) -> None:
+        self.question = question
+        self.working = open_working(question, guidance=guidance, rules=rules)
+        self.catalogue = catalogue_in_use()
+        self.habits = habits or Habits()
+        self.trouble = ""
+        self.hints_asked = 0
+        self._keep = keep
+        self._shown: dict[str, int] = {}
+        self._habit: tuple[Verdict | None, str] = (None, "")
+        self._latest = ""
+
+    @property
+    def saved(self) -> bool:
+        """Return whether everything so far is on the disk."""
+        return not self.trouble
+
+    def enter(self, key: str, text: str) -> Verdict:
+        """Keep an entry, then judge it; note where the last line is right, and where no more so."""
+        return self._judged({"kind": "entry", "step": key, "text": text})
+
+    def write(self, text: str) -> Verdict:
+        """Keep a line that says itself which one it is, then judge it as `enter` does."""
+        return self._judged({"kind": "line", "text": text})
+
+    def leave(self, key: str) -> None:
+        """Let a line stand for now, and go on with the next."""
+        self._keep({"kind": "leave", "step": key})
+        self.working.leave(key)
+
+    def hint(self, key: str) -> str | None:
+        """Return the next hint of a line; None where all three are shown, or none are given."""
+        texts = hints(self.working, key, self.catalogue)
+        shown = self._shown.get(key, 0)
+        if shown >= len(texts) or not self.working.rules.hints:
+            return None
+        self._keep({"kind": "hint", "step": key})
+        self._count_hint(key)
+        return texts[shown]
+
+    def hint_line(self) -> str:
+        """Return the line that a hint is for where none is chosen, "" at the end.
+
+        It is the one judged last while it is not right, else the first that is missing.
+        """
+        latest, working = self._latest, self.working
+        if latest and latest not in working.left and not working.stands(latest):
+            return latest
+        return next((step.key for step in working.missing()), "")
+
+    def hints(self, key: str) -> tuple[str, ...]:
+        """Return the hints shown so far for the entry that stands on a line."""
+        return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
+
+    def tell(self, verdict: Verdict) -> str:
+        """Return what to say of a verdict, and of a habit where it shows one."""
+        if verdict.counts and not self.working.rules.tells:
+            return TAKEN
+        told = tell(self.working, verdict, self.catalogue)
+        habit = self._habit[1] if verdict is self._habit[0] else ""
+        return f"{told} {habit}".rstrip()
+
+    def replay(self, line: Mapping[str, object]) -> Verdict | None:
+        """Take one kept line again; return its verdict, None for a line that is no entry.
+
+        A line that makes no sense is passed over.
+        """
+        key, text, kind = line.get("step"), line.get("text"), line.get("kind")
+        if kind == "line" and isinstance(text, str):
+            return self._take(line)
+        if not isinstance(key, str) or key not in {step.key for step in self.working.steps}:
+            return None
+        match kind:
+            case "entry" if isinstance(text, str):
+                return self._take(line)
+            case "leave":
+                self.working.leave(key)
+            case "hint":
+                self._count_hint(key)
+        return None
+
+    def _judged(self, line: dict[str, object]) -> Verdict:
+        done = self.working.complete
+        self._keep(line)
+        verdict = self._take(line)
+        if self.working.complete != done:
+            self._keep({"kind": "end" if self.working.complete else "open"})
+        return verdict
+
+    def _take(self, line: Mapping[str, object]) -> Verdict:
+        """Judge what a line of the record holds: an entry at a step, or a free line."""
+        text = str(line["text"])
+        free = line["kind"] == "line"
+        verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
+        if verdict.counts:
+            self._shown[verdict.step] = 0  # the next hint is about this entry
+            place = f"{self.question.problem.id} {self.question.seed}"
+            self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
+        if verdict.step:
+            self._latest = "" if verdict.settled else verdict.step
+        return verdict
+
+    def _count_hint(self, key: str) -> None:
+        self._shown[key] = self._shown.get(key, 0) + 1
+        self.hints_asked += 1

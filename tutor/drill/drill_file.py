@@ -1,0 +1,247 @@
+"""Reading a drill from its file, every fault at once; problems/DRILLS.md documents the format."""
+
+from __future__ import annotations
+
+import csv
+import io
+import tomllib
+from collections.abc import Mapping
+from datetime import datetime
+from fractions import Fraction
+from pathlib import Path
+
+from tutor.course.faults import Fault, FileError, Reader, near, shown
+from tutor.course.problem import Problem
+from tutor.course.reading import exact_number, problem_of
+from tutor.drill.drill import (
+    Counts,
+    Drill,
+    Feedback,
+    Hints,
+    Item,
+    Scheme,
+    is_student,
+    same_student,
+)
+from tutor.statics.choices import CONVENTIONS
+from tutor.working.guidance import Guidance
+
+LARGEST_DRILL = 2_000_000
+"""Bytes; one with twenty problems inside is some tens of kilobytes."""
+
+MOST_WORKINGS = 50
+MOST_STUDENTS = 20_000
+_NUMBERS = ("individual", "fixed")
+
+
+def read_drill(path: Path, problems: Mapping[str, Problem]) -> Drill:
+    """Return the drill of a file, with its roster where it names one.
+
+    Args:
+        path: the file; a roster lies beside it.
+        problems: those that it may name beside its own, by id.
+
+    Raises:
+        FileError: with every fault of the file and of the problems inside it.
+    """
+    try:
+        if path.stat().st_size > LARGEST_DRILL:
+            raise FileError([Fault(path.name, "", "the file is too large", "some kilobytes")])
+        text = path.read_text(encoding="utf-8")
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "can't be read as text"
+        raise FileError([Fault(path.name, "", reason, "a readable file")]) from error
+    return drill_of(text, problems, path.name, path.parent)
+
+
+def drill_of(
+    text: str, problems: Mapping[str, Problem], called: str, folder: Path | None = None
+) -> Drill:
+    """Return the drill of a text; its roster is read only where its `folder` is known.
+
+    Raises:
+        FileError: with every fault, `called` so.
+    """
+    try:
+        table = tomllib.loads(text, parse_float=exact_number)
+    except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
+        raise FileError([Fault(called, "", str(error), "a TOML file")]) from error
+    reader = Reader(called, table)
+    drill = _Draft(reader, problems).drill(text, folder)
+    if reader.faults:
+        raise FileError(reader.faults)
+    return drill
+
+
+class _Draft:
+    """One drill being read."""
+
+    def __init__(self, reader: Reader, problems: Mapping[str, Problem]) -> None:
+        self.reader = reader
+        self.problems = problems
+
+    def drill(self, text: str, folder: Path | None) -> Drill:
+        reader = self.reader
+        ident = reader.text("id")
+        if ident and not ident.replace("-", "").isalnum():
+            reader.fault("id", f'found "{ident}"', "letters, digits and hyphens")
+        own = self._own_problems()
+        hints = Hints(reader.choice("hints", list(Hints), Hints.FREE))
+        opens, closes = self._moment("opens"), self._moment("closes")
+        if opens and closes and opens >= closes:
+            reader.fault("closes", f"found {closes}", "a moment after it opens")
+        roster = reader.text("roster", "")
+        drill = Drill(
+            id=ident,
+            title=reader.text("title"),
+            items=self._items({**self.problems, **own}),
+            text=text,
+            guidance=Guidance(reader.choice("guidance", list(Guidance), Guidance.LINES)),
+            feedback=Feedback(reader.choice("feedback", list(Feedback), Feedback.EACH)),
+            hints=hints,
+            attempts=self._whole("attempts", 1, 100),
+            tolerance=self._tolerance(),
+            accepted=self._constants(),
+            minutes=self._whole("minutes", 1, 1000),
+            opens=opens,
+            closes=closes,
+            scheme=self._scheme(),
+            students=self._roster(folder / roster) if roster and folder else {},
+        )
+        reader.finish()
+        return drill
+
+    def _own_problems(self) -> dict[str, Problem]:
+        """Return the problems that lie inside the file, by id."""
+        table = self.reader.child("problems", needed=False)
+        if table is None:
+            return {}
+        found = {}
+        for ident in table.table:
+            text = table.text(ident, long=True)
+            try:
+                found[ident] = problem_of(text, Path(f"{ident}.toml"), f"{table.file}: {ident}")
+            except FileError as error:
+                self.reader.faults.extend(error.faults)
+        return found
+
+    def _items(self, problems: Mapping[str, Problem]) -> tuple[Item, ...]:
+        items = []
+        for reader in self.reader.children("item", "at least one [[item]]"):
+            name = reader.text("problem")
+            if name and name not in problems:
+                found = f'found "{name}"{near(name, problems)}'
+                reader.fault("problem", found, "a problem that `leverstep problems` lists")
+            count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
+            fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
+            marks = _number(reader, "marks", Fraction(10), Fraction(1, 100), 1000)
+            reader.finish()
+            if name in problems:
+                items.append(Item(problems[name], count, fixed, marks))
+        if sum(item.count for item in items) > MOST_WORKINGS:
+            expected = f"at most {MOST_WORKINGS} workings in all"
+            self.reader.fault("item", "too many workings", expected)
+        return tuple(items)
+
+    def _scheme(self) -> Scheme:
+        reader = self.reader.child("marking", needed=False)
+        if reader is None:
+            return Scheme()
+        shares = {
+            key: _number(reader, key, default, 0, 1)
+            for key, default in (
+                ("wrong_try", Scheme.wrong_try),
+                ("hint", Scheme.hint),
+                ("follow_through", Scheme.follow_through),
+            )
+        }
+        counts = Counts(reader.choice("counts", list(Counts), Counts.BEST))
+        reader.finish()
+        return Scheme(**shares, counts=counts)
+
+    def _constants(self) -> dict[str, tuple[float, ...]]:
+        """Return the accepted values of the constants that the drill names."""
+        reader = self.reader.child("constants", needed=False)
+        if reader is None:
+            return {}
+        accepted = {}
+        for name in reader.table:
+            reader.asked.add(name)
+            values = reader.table[name]
+            listed = values if isinstance(values, list) else [values]
+            numbers = [v for v in listed if isinstance(v, int | Fraction) and v is not True]
+            if name not in CONVENTIONS:
+                expected = "one of " + ", ".join(CONVENTIONS)
+                reader.fault(name, f"unknown constant{near(name, CONVENTIONS)}", expected)
+                continue
+            usual = CONVENTIONS[name].values[0]
+            if not numbers or len(numbers) < len(listed):
+                reader.fault(name, f"found {shown(values)}", "a number or a list of numbers")
+            elif any(abs(float(n) / usual - 1) > 0.1 for n in numbers):
+                reader.fault(name, f"found {shown(values)}", f"numbers near {usual:g}")
+            else:
+                accepted[name] = tuple(float(n) for n in numbers)
+        return accepted
+
+    def _tolerance(self) -> Fraction | None:
+        if not self.reader.has("tolerance"):
+            return None
+        return _number(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
+
+    def _whole(self, key: str, least: int, most: int) -> int | None:
+        if not self.reader.has(key):
+            return None
+        return int(_number(self.reader, key, Fraction(least), least, most, whole=True))
+
+    def _moment(self, key: str) -> datetime | None:
+        """Return a moment with its offset from UTC."""
+        self.reader.asked.add(key)
+        value = self.reader.table.get(key)
+        if value is None:
+            return None
+        if not isinstance(value, datetime) or value.tzinfo is None:
+            expected = "a moment such as 2027-03-01T09:00:00+01:00"
+            self.reader.fault(key, f"found {shown(value)}", expected)
+            return None
+        return value
+
+    def _roster(self, path: Path) -> dict[str, str]:
+        """Return the names of a roster by id: a CSV file with the columns id and name."""
+        try:
+            if path.stat().st_size > LARGEST_DRILL:
+                raise OSError("it is too large")
+            rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
+        except (OSError, ValueError, csv.Error) as error:
+            self.reader.fault("roster", f"{path.name}: {error}", "a CSV file beside the drill")
+            return {}
+        names: dict[str, str] = {}
+        met: set[str] = set()
+        for number, row in enumerate(rows[:MOST_STUDENTS], 2):
+            student, name = (row.get("id") or "").strip(), (row.get("name") or "").strip()
+            if not is_student(student):
+                found = f"{path.name}, line {number}: {shown(student)}"
+                self.reader.fault("roster", found, "a student's id in the column id")
+            elif same_student(student) in met:
+                found = f"{path.name}, line {number}: {shown(student)} stands there twice"
+                self.reader.fault("roster", found, "each student once")
+            else:
+                names[student] = name if name.isprintable() else ""
+                met.add(same_student(student))
+        return names
+
+
+def _number(
+    reader: Reader,
+    key: str,
+    default: Fraction,
+    least: Fraction | float,
+    most: Fraction | float,
+    whole: bool = False,
+) -> Fraction:
+    """Return a number within limits, a whole one where it must be."""
+    value = reader.number(key, default)
+    if not least <= value <= most or (whole and value.denominator != 1):
+        kind = "a whole number" if whole else "a number"
+        reader.fault(key, f"found {float(value):g}", f"{kind} from {least} to {most}")
+        return default
+    return value

@@ -1,0 +1,18 @@
+"""The rules that a working is under: practice has none, a drill may have some."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """How often a line may be tried, and what the student is told.
+
+    `attempts` is the most entries judged for a line, None for any number. `tells` says whether
+    verdicts are shown as lines are entered, `hints` whether there are any.
+    """
+
+    attempts: int | None = None
+    tells: bool = True
+    hints: bool = True
