@@ -51,12 +51,12 @@ class Bench:
         return not self.trouble
 
     def enter(self, key: str, text: str) -> Verdict:
-        """Keep an entry, then judge it; note where the last line is right, and where no more so."""
-        return self._judged({"kind": "entry", "step": key, "text": text})
+        """Keep an entry, then judge it."""
+        return self.judged({"kind": "entry", "step": key, "text": text})
 
     def write(self, text: str) -> Verdict:
         """Keep a line that says itself which one it is, then judge it as `enter` does."""
-        return self._judged({"kind": "line", "text": text})
+        return self.judged({"kind": "line", "text": text})
 
     def leave(self, key: str) -> None:
         """Let a line stand for now, and go on with the next."""
@@ -114,13 +114,10 @@ class Bench:
                 self._count_hint(key)
         return None
 
-    def _judged(self, line: dict[str, object]) -> Verdict:
-        done = self.working.complete
+    def judged(self, line: dict[str, object]) -> Verdict:
+        """Keep what holds an entry, then judge it."""
         self._keep(line)
-        verdict = self._take(line)
-        if self.working.complete != done:
-            self._keep({"kind": "end" if self.working.complete else "open"})
-        return verdict
+        return self._take(line)
 
     def _take(self, line: Mapping[str, object]) -> Verdict:
         """Judge what a line of the record holds: an entry at a step, or a free line."""

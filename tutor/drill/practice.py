@@ -18,6 +18,7 @@ from tutor.drill.bench import Bench
 from tutor.drill.record import Record, RecordError, read_record
 from tutor.slips.habits import Habits
 from tutor.working.guidance import Guidance
+from tutor.working.verdict import Verdict
 
 FORMAT = 1
 """The format of a record's lines."""
@@ -117,6 +118,14 @@ class Practice(Bench):
     def place(self) -> Path | None:
         """Return where the record lies; None without one."""
         return None if self._record is None else self._record.path
+
+    def judged(self, line: dict[str, object]) -> Verdict:
+        """Keep and judge an entry; note where the last line is right, and where no more so."""
+        done = self.working.complete
+        verdict = super().judged(line)
+        if self.working.complete != done:
+            self.keep({"kind": "end" if self.working.complete else "open"})
+        return verdict
 
     def keep(self, line: dict[str, object]) -> None:
         """Put a line on the disk, after those that could not be put there before."""

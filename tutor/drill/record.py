@@ -27,14 +27,14 @@ class RecordError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What a record holds: its whole lines, what is wrong with it, and the link of its last line.
+    """What a record holds: its whole lines with the link of each, and what is wrong with it.
 
     `size` is the bytes up to the end of the last whole line.
     """
 
     lines: tuple[dict[str, object], ...]
+    links: tuple[str, ...]
     remarks: tuple[str, ...]
-    link: str
     size: int
 
 
@@ -67,19 +67,33 @@ class Record:
         return record
 
     @classmethod
+    def copied(cls, path: Path, data: bytes) -> Record:
+        """Create a record that goes on from the bytes of another.
+
+        Raises:
+            RecordError: where it cannot be written whole.
+        """
+        found = contents(data)
+        first, *others = found.lines or ({},)
+        record = cls.create(path, first)
+        for line in others:
+            record.append(line)
+        return record
+
+    @classmethod
     def reopen(cls, path: Path) -> Record:
         """Open a record to go on with; a last line that was cut short is taken off.
 
         Raises:
             RecordError: where the file cannot be read or changed.
         """
-        found = contents(_bytes(path))
+        found = contents(read_bytes(path))
         try:
             if path.stat().st_size != found.size:
                 os.truncate(path, found.size)
         except OSError as error:
             raise RecordError(_reason(path, error)) from error
-        return cls(path, found.link)
+        return cls(path, found.links[-1] if found.links else "")
 
     def append(self, line: Mapping[str, object]) -> None:
         """Add one line and wait until it is on the disk.
@@ -134,10 +148,15 @@ def read_record(path: Path) -> list[dict[str, object]]:
     Raises:
         RecordError: where the file cannot be read or is too large.
     """
-    return list(contents(_bytes(path)).lines)
+    return list(contents(read_bytes(path)).lines)
 
 
-def _bytes(path: Path) -> bytes:
+def read_bytes(path: Path) -> bytes:
+    """Return the bytes of a record.
+
+    Raises:
+        RecordError: where the file cannot be read or is too large.
+    """
     try:
         if path.stat().st_size > LARGEST_RECORD:
             raise RecordError(f"{path}: too large for a record")
@@ -149,6 +168,7 @@ def _bytes(path: Path) -> bytes:
 def contents(data: bytes) -> Contents:
     """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
     lines: list[dict[str, object]] = []
+    links: list[str] = []
     remarks: list[str] = []
     link = ""
     *pieces, rest = data.split(b"\n")
@@ -162,9 +182,10 @@ def contents(data: bytes) -> Contents:
             remarks.append(f"line {number} does not follow from those before it")
         link = said if isinstance(said, str) else ""
         lines.append(line)
+        links.append(link)
     if rest:
         remarks.append("its last line was cut short")
-    return Contents(tuple(lines), tuple(remarks), link, len(data) - len(rest))
+    return Contents(tuple(lines), tuple(links), tuple(remarks), len(data) - len(rest))
 
 
 def _line(piece: bytes) -> dict[str, object] | None:

@@ -1,0 +1,234 @@
+"""Marking one record: every entry is judged again against the drill; no verdict is trusted."""
+
+from __future__ import annotations
+
+import itertools
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+
+from tutor.drill.bench import Bench
+from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student, same_student
+from tutor.drill.record import Contents, contents
+from tutor.drill.sitting import benches_of, givens_of, used_in
+from tutor.working.verdict import Outcome, Verdict
+
+GRACE = 5.0
+"""Seconds after the end of the time in which an entry that was begun before still counts."""
+
+LONGEST_SHOWN = 200
+"""Characters of what was typed that tables show."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry as it was judged: where, what was typed, what came of it, and when.
+
+    `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
+    `used` is the clock in seconds. `first` says whether it was the first one judged for its line,
+    `link` is the link of its line in the record.
+    """
+
+    task: int
+    step: str
+    kind: str
+    text: str
+    outcome: Outcome
+    slips: tuple[str, ...]
+    sure: bool
+    used: float
+    first: bool
+    link: str
+
+
+@dataclass(frozen=True, slots=True)
+class LineMark:
+    """What one line asked for earned: a share of its marks, from 0 to 1."""
+
+    task: int
+    step: str
+    kind: str
+    outcome: Outcome | None
+    tries: int
+    hints: int
+    first_right: bool
+    share: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """One record marked. `marks` are those of each task, in order."""
+
+    student: str
+    name: str
+    record: str
+    begun: str
+    ended: bool
+    entries: tuple[Entry, ...]
+    lines: tuple[LineMark, ...]
+    marks: tuple[Fraction, ...]
+    hints: int
+    seconds: float
+    remarks: tuple[str, ...]
+
+    @property
+    def total(self) -> Fraction:
+        """Return the marks of all tasks together."""
+        return sum(self.marks, Fraction(0))
+
+
+def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
+    """Return the marks of a record, whatever it holds.
+
+    Args:
+        drill: what it is marked against.
+        name: what the record is called in remarks; it is only ever shown.
+        data: the bytes of the record.
+    """
+    found = contents(data)
+    first = found.lines[0] if found.lines else {}
+    student = str(first.get("student", ""))
+    if first.get("kind") != "drill" or first.get("drill") != drill.id or not is_student(student):
+        return _unmarked(drill, name, "this is no record of this drill")
+    student = _as_listed(drill, student)
+    tasks = drill.tasks(student)
+    benches = benches_of(drill, tasks, _keep_nothing)
+    remarks = [*_remarks(drill, tasks, found), *found.remarks]
+    entries, hints = _replayed(drill, benches, found, remarks)
+    lines = tuple(
+        line
+        for task, bench in zip(tasks, benches, strict=True)
+        for line in _line_marks(drill, task, bench, entries, hints)
+    )
+    marks = tuple(_marks_of(task, lines) for task in tasks)
+    return Marked(
+        student, drill.students.get(student, ""), name, str(first.get("time", "")),
+        any(line.get("kind") == "end" for line in found.lines),
+        entries, lines, marks, sum(hints.values()), used_in(found), tuple(remarks),
+    )  # fmt: skip
+
+
+def _keep_nothing(number: int, line: dict[str, object]) -> None:
+    """Keep nothing: what is replayed is on the disk."""
+
+
+def _unmarked(drill: Drill, name: str, remark: str) -> Marked:
+    nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
+    return Marked("", "", name, "", False, (), (), nothing, 0, 0.0, (remark,))
+
+
+def _as_listed(drill: Drill, student: str) -> str:
+    """Return a student's id as the roster writes it, or as the record does."""
+    same = {same_student(one): one for one in drill.students}
+    return same.get(same_student(student), student.strip())
+
+
+def _remarks(drill: Drill, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
+    """Yield what is odd about a record as a whole."""
+    first = found.lines[0]
+    if first.get("digest") != drill.digest:
+        yield "taken with another version of the drill's file"
+    shown = first.get("tasks")
+    shown = shown if isinstance(shown, list) else []
+    for place, task in enumerate(tasks):
+        said = shown[place] if place < len(shown) else None
+        if not isinstance(said, dict) or said.get("givens") != givens_of(task):
+            yield f"other numbers were shown for task {task.number}"
+    if drill.students and str(first.get("student", "")).strip() not in drill.students:
+        same = {same_student(one) for one in drill.students}
+        if same_student(str(first.get("student", ""))) not in same:
+            yield "not on the roster"
+    hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
+    if len(hosts) > 1:
+        yield f"worked on {len(hosts)} machines"
+    moments = [m for m in (_moment(line) for line in found.lines) if m is not None]
+    if any(later < earlier for earlier, later in itertools.pairwise(moments)):
+        yield "a clock was set back"
+    if drill.closes and any(moment > drill.closes for moment in moments):
+        yield "gone on with after the drill had closed"
+
+
+def _moment(line: Mapping[str, object]) -> datetime | None:
+    """Return when a line was written; None where that makes no sense."""
+    try:
+        moment = datetime.fromisoformat(str(line.get("time")))
+    except ValueError:
+        return None
+    return moment if moment.tzinfo is not None else None
+
+
+def _replayed(
+    drill: Drill, benches: tuple[Bench, ...], found: Contents, remarks: list[str]
+) -> tuple[tuple[Entry, ...], Counter[tuple[int, str]]]:
+    """Judge every entry again; return them, and how many hints each line took."""
+    limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
+    entries: list[Entry] = []
+    hints: Counter[tuple[int, str]] = Counter()
+    late = 0
+    for line, link in zip(found.lines[1:], found.links[1:], strict=True):
+        number, used = line.get("task"), line.get("used")
+        if not isinstance(number, int) or not 0 < number <= len(benches):
+            continue
+        clock = float(used) if isinstance(used, int | float) else 0.0
+        moment = _moment(line)
+        closed = drill.closes is not None and moment is not None and moment > drill.closes
+        if closed or (limit is not None and clock > limit):
+            late += line.get("kind") in ("entry", "line")
+            continue
+        verdict = benches[number - 1].replay(line)
+        if line.get("kind") == "hint":
+            hints[number, str(line.get("step"))] += 1
+        if verdict is not None:
+            entries.append(_entry(benches[number - 1], number, verdict, clock, link))
+    if late:
+        remarks.append(f"{late} entries after the time was up are not counted")
+    return tuple(entries), hints
+
+
+def _entry(bench: Bench, task: int, verdict: Verdict, used: float, link: str) -> Entry:
+    kind = bench.working.step(verdict.step).kind if verdict.step else ""
+    likeliest = verdict.explanations[0] if verdict.explanations else None
+    slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
+    first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
+    return Entry(
+        task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
+        likeliest is not None and likeliest.sure, used, first, link,
+    )  # fmt: skip
+
+
+def _line_marks(
+    drill: Drill,
+    task: Task,
+    bench: Bench,
+    entries: tuple[Entry, ...],
+    hints: Counter[tuple[int, str]],
+) -> Iterator[LineMark]:
+    """Yield what each line of a task earned that was asked for."""
+    scheme = drill.scheme
+    for step in bench.working.asked:
+        mine = [e for e in entries if e.task == task.number and e.step == step.key]
+        judged = [entry for entry in mine if entry.outcome is not Outcome.UNREAD]
+        line = bench.working.lines.get(step.key)
+        outcome = None if line is None else line.verdict.outcome
+        share = {Outcome.RIGHT: Fraction(1), Outcome.FOLLOWED: scheme.follow_through}.get(
+            outcome,
+            Fraction(0),  # type: ignore[arg-type]
+        )
+        taken = hints[task.number, step.key]
+        if drill.feedback is Feedback.EACH:
+            share -= scheme.wrong_try * sum(e.outcome is Outcome.WRONG for e in judged)
+        if drill.hints is Hints.COST:
+            share -= scheme.hint * taken
+        first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
+        yield LineMark(
+            task.number, step.key, step.kind, outcome, len(judged), taken, first_right,
+            max(Fraction(0), share),
+        )  # fmt: skip
+
+
+def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
+    """Return the marks of a task: those of its lines, which all weigh the same."""
+    shares = [line.share for line in lines if line.task == task.number]
+    return task.marks * sum(shares, Fraction(0)) / len(shares)
