@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
+from tutor.drill_cli import add_drill
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -108,6 +109,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
+    add_drill(commands, _command)
     return parser
 
 

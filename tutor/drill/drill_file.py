@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
+import json
+import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from fractions import Fraction
 from pathlib import Path
@@ -13,6 +15,7 @@ from pathlib import Path
 from tutor.course.faults import Fault, FileError, Reader, near, shown
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
+from tutor.course.shelf import Shelf
 from tutor.drill.drill import (
     Counts,
     Drill,
@@ -245,3 +248,70 @@ def _number(
         reader.fault(key, f"found {float(value):g}", f"{kind} from {least} to {most}")
         return default
     return value
+
+
+_SKELETON = """\
+# A drill of leverstep. problems/DRILLS.md says what every rule means; what is left out has the
+# value that stands behind it.
+id = "{ident}"
+title = {title}
+guidance = "lines"        # "lines", "landmarks" or "blank"
+feedback = "each line"    # or "at the end"
+hints = "free"            # "free", "at a cost" or "none"
+{minutes}
+{attempts}
+# tolerance = 0.01        # that of each problem
+# opens = 2027-03-01T09:00:00+01:00
+# closes = 2027-03-01T11:00:00+01:00
+# roster = "roster.csv"   # columns id and name; anyone where there is none
+
+[marking]
+wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
+hint = 0.25               # what each hint costs, where hints have a cost
+follow_through = 1        # what a line earns that is right with an earlier value
+counts = "best"           # or "last": the sitting that counts
+"""
+
+
+def write_drill(
+    path: Path,
+    names: Iterable[str],
+    shelf: Shelf,
+    title: str | None = None,
+    minutes: int | None = None,
+    attempts: int | None = None,
+) -> None:
+    """Write a new drill with some problems; those of the teacher's own go inside.
+
+    Raises:
+        FileError: where a name is no problem, or the file can't be written or is there already.
+    """
+    problems = [shelf.find(name) for name in names]
+    text = _SKELETON.format(
+        ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem).strip("-") or "drill",
+        title=json.dumps(title or path.stem, ensure_ascii=False),
+        minutes=f"minutes = {minutes}" if minutes else "# minutes = 45",
+        attempts=f"attempts = {attempts}" if attempts else "# attempts = 3",
+    )
+    for problem in problems:
+        text += f'\n[[item]]\nproblem = "{problem.id}"\n'
+        text += 'count = 1\nnumbers = "individual"    # or "fixed"\nmarks = 10\n'
+    inside = []
+    for problem in dict.fromkeys(problems):
+        is_own = problem.id in shelf.own or problem.id not in shelf.problems
+        if is_own and problem.path is not None:
+            inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
+    if inside:
+        text += "\n[problems]\n" + "".join(inside)
+    drill_of(text, {problem.id: problem for problem in problems}, path.name)
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except OSError as error:
+        reason = error.strerror or "can't be written"
+        raise FileError([Fault(path.name, "", reason, "the path of a new file")]) from error
+
+
+def _quoted(path: Path) -> str:
+    """Return the text of a file as a text in TOML."""
+    return json.dumps(path.read_text(encoding="utf-8"), ensure_ascii=False)

@@ -65,6 +65,7 @@ class Marked:
     name: str
     record: str
     begun: str
+    last: str
     ended: bool
     entries: tuple[Entry, ...]
     lines: tuple[LineMark, ...]
@@ -77,6 +78,14 @@ class Marked:
     def total(self) -> Fraction:
         """Return the marks of all tasks together."""
         return sum(self.marks, Fraction(0))
+
+    def overlaps(self, other: Marked) -> bool:
+        """Return whether another sitting was begun while this one went on, or the reverse."""
+        times = [_moment({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
+        if any(time is None for time in times):
+            return False
+        begun, last, other_begun, other_last = (time for time in times if time is not None)
+        return begun < other_last and other_begun < last
 
 
 def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
@@ -105,6 +114,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     marks = tuple(_marks_of(task, lines) for task in tasks)
     return Marked(
         student, drill.students.get(student, ""), name, str(first.get("time", "")),
+        str(found.lines[-1].get("time", "")),
         any(line.get("kind") == "end" for line in found.lines),
         entries, lines, marks, sum(hints.values()), used_in(found), tuple(remarks),
     )  # fmt: skip
@@ -116,7 +126,7 @@ def _keep_nothing(number: int, line: dict[str, object]) -> None:
 
 def _unmarked(drill: Drill, name: str, remark: str) -> Marked:
     nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
-    return Marked("", "", name, "", False, (), (), nothing, 0, 0.0, (remark,))
+    return Marked("", "", name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
 
 
 def _as_listed(drill: Drill, student: str) -> str:
@@ -212,10 +222,9 @@ def _line_marks(
         judged = [entry for entry in mine if entry.outcome is not Outcome.UNREAD]
         line = bench.working.lines.get(step.key)
         outcome = None if line is None else line.verdict.outcome
-        share = {Outcome.RIGHT: Fraction(1), Outcome.FOLLOWED: scheme.follow_through}.get(
-            outcome,
-            Fraction(0),  # type: ignore[arg-type]
-        )
+        share = Fraction(outcome is Outcome.RIGHT)
+        if outcome is Outcome.FOLLOWED:
+            share = scheme.follow_through
         taken = hints[task.number, step.key]
         if drill.feedback is Feedback.EACH:
             share -= scheme.wrong_try * sum(e.outcome is Outcome.WRONG for e in judged)

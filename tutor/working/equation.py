@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
-from tutor.working.terms import Changes, Term, holds_in_numbers, terms_of
+from tutor.working.terms import Changes, Term, holds_in_numbers, samples_of, terms_of
 from tutor.working.tree import Tree, Unreadable, names_in
 
 _CLOSE = 1e-7
@@ -41,9 +41,10 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
         Unreadable: where it cannot be evaluated.
     """
     _check_names(question, sides)
-    samples, terms = terms_of(question)
+    samples = samples_of(question)
     if all(s.holds(sides) for s in samples):
         return TermFindings((), ())
+    terms = terms_of(question)
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
         raise Unreadable(_why_no_force(question, sides))

@@ -6,7 +6,7 @@ import math
 import random
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from tutor.course.problem import Question
 from tutor.statics.balance import EQUATION
@@ -41,22 +41,27 @@ class Term:
 
 
 @lru_cache(maxsize=256)
-def terms_of(question: Question) -> tuple[tuple[Sample, ...], tuple[Term, ...]]:
-    """Return the samples of a question, and the terms of its moment equation in them."""
+def samples_of(question: Question) -> tuple[Sample, ...]:
+    """Return the samples of a question."""
     draft = Draft(question.problem.posture, question.numbers)
-    samples = tuple(Sample(draft, question, number) for number in range(SAMPLES))
+    return tuple(Sample(draft, question, number) for number in range(SAMPLES))
+
+
+@lru_cache(maxsize=256)
+def terms_of(question: Question) -> tuple[Term, ...]:
+    """Return the terms of the moment equation of a question in its samples."""
+    draft = Draft(question.problem.posture, question.numbers)
+    samples = samples_of(question)
     choices = question.derivation.step(EQUATION).choices
     terms = []
     for force in draft.posture.turning:
         own = [choice for choice in choices if choice.about == force.symbol]
         wholes = [_products(draft, sample, force, own) for sample in samples]
         products = tuple((made, tuple(whole[made] for whole in wholes)) for made in wholes[0])
-        for sample, whole in zip(samples, wholes, strict=True):
-            sample.moments[force.symbol] = moment_sign(draft, force) * whole[()]
         flip = next(choice for choice in own if choice.kind == "flip")
         included = next(choice for choice in own if choice.kind == "included")
         terms.append(Term(force.symbol, moment_sign(draft, force), flip, included, products))
-    return samples, tuple(terms)
+    return tuple(terms)
 
 
 class Sample:
@@ -80,7 +85,12 @@ class Sample:
         self.own = {key: chance.uniform(0.5, 1.5) for key in free}
         self.own |= {key: exact[key] for key in angles}
         self.values = self._evaluate(self.own)
-        self.moments: dict[str, float] = {}
+        self.moments = {
+            f.symbol: moment_sign(draft, f)
+            * self.values[component_key(draft, f)]
+            * self.values[arm_key(draft, f)]
+            for f in posture.turning
+        }
         # A mass goes with its weight, so that `m g` is as good as `W`.
         self.masses = [
             (f.magnitude.sign, f.symbol, weight_of_one(f))
@@ -103,16 +113,21 @@ class Sample:
 
     def holds(self, sides: tuple[Tree, ...]) -> bool:
         """Return whether an equation holds in equilibrium, and does not hold out of it."""
+        balanced, turned = self._in_and_out
+        in_balance, size = self._sides(sides, balanced)
+        moved, larger = self._sides(sides, turned)
+        return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
+
+    @cached_property
+    def _in_and_out(self) -> tuple[Mapping[str, float], Mapping[str, float]]:
+        """Return the values in equilibrium, and those with what balances half as large again."""
         balancing = self.question.problem.posture.balancing
         assert balancing is not None, "an equation has something to find"
         source, own = self.sources[balancing.symbol], self.moments[balancing.symbol]
         others = sum(self.moments.values()) - own
         balanced = {**self.own, source: -self.own[source] * others / own}
-        in_balance, size = self._sides(sides, self._evaluate(balanced))
-        moved, larger = self._sides(
-            sides, self._evaluate({**balanced, source: 1.5 * balanced[source]})
-        )
-        return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
+        turned = {**balanced, source: 1.5 * balanced[source]}
+        return self._evaluate(balanced), self._evaluate(turned)
 
     def share(self, force: str, sides: tuple[Tree, ...]) -> float:
         """Return what doubling one force adds to the residual."""

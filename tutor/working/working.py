@@ -376,11 +376,14 @@ class Working:
         tree = attempt.reading.tree
         if tree is None:
             return self._wrong(attempt, text)
-        shown = structure(self.question, attempt.step, tree, attempt.written)
         if is_arithmetic(tree):
+            shown = structure(self.question, attempt.step, tree, attempt.written)
             return self._wrong(replace(attempt, structure=shown), text)
         verdict = self._wrong(attempt, text)
-        if verdict.explanations or shown is None:
+        if verdict.explanations:
+            return verdict
+        shown = structure(self.question, attempt.step, tree, attempt.written)
+        if shown is None:
             return verdict
         # A number alone may be one factor of its line, without the others.
         is_part = all(one.what == "missing" for one in shown.differences)

@@ -1,0 +1,53 @@
+"""What a student of a drill will see, worked out, and how far the answers spread over a class."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutor.drill.drill import Drill, Task
+from tutor.statics.step import WORDS
+from tutor.working.writing import quantity, value_text, worked_line
+
+WITHOUT_ROSTER = 30
+"""So many made-up students show the spread where there is no roster."""
+
+
+def preview(drill: Drill, student: str) -> Iterator[str]:
+    """Yield the tasks of a student as lines of text, then the spread of every answer."""
+    tasks = drill.tasks(student)
+    yield f"{drill.title}: {len(tasks)} tasks, {float(drill.marks):g} marks. Student {student}."
+    for task in tasks:
+        yield from _worked(task)
+    yield from _spread(drill)
+
+
+def _worked(task: Task) -> Iterator[str]:
+    question = task.question
+    values = question.graph.values(question.numbers, {})
+    yield ""
+    yield f"Task {task.number}: {question.problem.title} ({float(task.marks):g} marks)"
+    yield question.statement
+    for step in question.derivation.asked:
+        yield f"  {worked_line(question, step, values)}"
+
+
+def _spread(drill: Drill) -> Iterator[str]:
+    """Yield the least and the largest answer of each line over the class."""
+    students = list(drill.students) or [f"student {n}" for n in range(1, WITHOUT_ROSTER + 1)]
+    yield ""
+    yield f"Over {len(students)} students{'' if drill.students else ', made up'}:"
+    found: dict[tuple[int, str], list[float]] = {}
+    for student in students:
+        for task in drill.tasks(student):
+            question = task.question
+            for key, value in question.graph.values(question.numbers, {}).items():
+                found.setdefault((task.number, key), []).append(value)
+    for task in drill.tasks(students[0]):
+        for step in task.question.derivation.asked:
+            values = found.get((task.number, step.key))
+            if values:
+                low, high = min(values), max(values)
+                told = f"{quantity(low, '', 3)} to {quantity(high, step.unit, 3)}"
+                if step.kind in WORDS:
+                    told = " or ".join(dict.fromkeys(value_text(step, v) for v in sorted(values)))
+                yield f"  task {task.number}  {step.key:9} {told}"

@@ -1,0 +1,136 @@
+"""Marks and entries as tables that a spreadsheet opens and a learning platform imports.
+
+CSV as in RFC 4180, in UTF-8. What was typed is data: a cell that a spreadsheet would take for a
+formula gets an apostrophe before it, and control characters are shown as such.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+from pathlib import Path
+
+from tutor.course.faults import plain
+from tutor.drill.collecting import Student
+from tutor.drill.drill import Drill
+from tutor.drill.marking import Entry, Marked
+
+MARKS, STEPS = "marks.csv", "steps.csv"
+
+STEP_COLUMNS = (
+    "id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
+    "seconds",
+)  # fmt: skip
+
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
+
+
+def marks_columns(drill: Drill) -> tuple[str, ...]:
+    """Return the columns of the table of marks."""
+    count = sum(item.count for item in drill.items)
+    tasks = tuple(f"task {number}" for number in range(1, count + 1))
+    return (
+        "id", "name", *tasks, "total", "out of", "percentage", "hints", "entries", "minutes",
+        "sittings", "remarks",
+    )  # fmt: skip
+
+
+def marks_row(drill: Drill, student: Student) -> tuple[str, ...]:
+    """Return the row of a student; one without a sitting has no marks."""
+    counted, out_of = student.counted, drill.marks
+    remarks = "; ".join(student.remarks)
+    if counted is None:
+        blank = [""] * sum(item.count for item in drill.items)
+        shown = student.id or (student.sittings[0].record if student.sittings else "")
+        return (
+            cell(shown), cell(student.name), *blank, "", number(out_of), "", "", "", "",
+            str(len(student.sittings)), cell(remarks),
+        )  # fmt: skip
+    total = counted.total
+    return (
+        cell(student.id), cell(student.name), *(number(mark) for mark in counted.marks),
+        number(total), number(out_of), number(100 * total / out_of, 1), str(counted.hints),
+        str(len(counted.entries)), number(Fraction(round(counted.seconds)) / 60, 1),
+        str(len(student.sittings)), cell(remarks),
+    )  # fmt: skip
+
+
+def step_rows(marked: Marked) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each entry of a sitting."""
+    for entry in marked.entries:
+        yield _step_row(marked, entry)
+
+
+def _step_row(marked: Marked, entry: Entry) -> tuple[str, ...]:
+    told = "" if not entry.slips else "told" if entry.sure else "asked"
+    return (
+        cell(marked.student), cell(marked.record), str(entry.task), cell(entry.step), entry.kind,
+        cell(entry.text), str(entry.outcome), " ".join(entry.slips), told,
+        "yes" if entry.first else "", f"{entry.used:.1f}",
+    )  # fmt: skip
+
+
+def cell(text: str) -> str:
+    """Return a text as a cell that no spreadsheet takes for a formula."""
+    shown = plain(text)
+    return f"'{shown}" if text.startswith(_FORMULA) or shown.startswith(_FORMULA) else shown
+
+
+def number(value: Fraction, decimals: int = 2) -> str:
+    """Return a number for a cell, rounded half up, the same on every machine."""
+    scaled = value * 10**decimals
+    whole = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
+    text = f"{whole // 10**decimals}.{whole % 10**decimals:0{decimals}d}"
+    return text.rstrip("0").rstrip(".")
+
+
+def csv_line(row: Iterable[str]) -> str:
+    """Return a row as a line of CSV."""
+    line = io.StringIO()
+    csv.writer(line, lineterminator="\r\n").writerow(row)
+    return line.getvalue()
+
+
+def totals_of(text: str) -> Mapping[str, str]:
+    """Return the totals by id of a table of marks that was written before."""
+    rows = csv.DictReader(io.StringIO(text))
+    return {row["id"]: row.get("total") or "" for row in rows if row.get("id")}
+
+
+def write_tables(
+    drill: Drill, students: Iterable[Student], folder: Path, before: Path | None = None
+) -> Iterator[str]:
+    """Write marks and entries to `marks.csv` and `steps.csv` in a folder, as they come.
+
+    Yields a line for what was written, and one for each student whose total changed against the
+    tables in the folder `before`.
+
+    Raises:
+        OSError: where the folder can't be written.
+    """
+    old = {} if before is None else totals_of((before / MARKS).read_text(encoding="utf-8"))
+    folder.mkdir(parents=True, exist_ok=True)
+    marks, steps = folder / f".{MARKS}", folder / f".{STEPS}"
+    count, changes = 0, []
+    with (
+        marks.open("w", encoding="utf-8", newline="") as table,
+        steps.open("w", encoding="utf-8", newline="") as entries,
+    ):
+        table.write(csv_line(marks_columns(drill)))
+        entries.write(csv_line(STEP_COLUMNS))
+        for student in students:
+            count += 1
+            row = marks_row(drill, student)
+            table.write(csv_line(row))
+            for sitting in student.sittings:
+                entries.writelines(csv_line(row) for row in step_rows(sitting))
+            total = "" if student.counted is None else number(student.counted.total)
+            if before is not None and old.get(row[0]) != total:
+                changes.append(f"{row[0]}: {old.get(row[0]) or 'no marks'} before, {total} now")
+    marks.replace(folder / MARKS)
+    steps.replace(folder / STEPS)
+    yield f"{count} students are marked: {folder / MARKS}, {folder / STEPS}"
+    if before is not None:
+        yield from changes or ["No total has changed."]
