@@ -40,7 +40,7 @@ def read_problem(path: Path, called: str = "") -> Problem:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
         text = path.read_text(encoding="utf-8")
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "can't be read as text"
+        reason = getattr(error, "strerror", None) or str(error)
         raise FileError([Fault(name, "", reason, "a readable file")]) from error
     return problem_of(text, path, name)
 

@@ -52,7 +52,7 @@ def read_drill(path: Path, problems: Mapping[str, Problem]) -> Drill:
             raise FileError([Fault(path.name, "", "the file is too large", "some kilobytes")])
         text = path.read_text(encoding="utf-8")
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "can't be read as text"
+        reason = getattr(error, "strerror", None) or str(error)
         raise FileError([Fault(path.name, "", reason, "a readable file")]) from error
     return drill_of(text, problems, path.name, path.parent)
 
