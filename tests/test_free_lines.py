@@ -338,3 +338,45 @@ def test_a_line_written_as_an_equation_is_judged_again_with_the_lines_before_it(
     assert working.lines["R_y"].verdict.outcome is Outcome.FOLLOWED
     again = working.enter("R_y", working.lines["R_y"].text)
     assert again.outcome is Outcome.FOLLOWED
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "of"),
+    [
+        ("elbow-tilted-forearm", "0 = -2.11-15.87+F_m*0.03937*sin(64.5)", "F_m is 506.0 N"),
+        ("elbow-tilted-forearm", "F_m*0.03937*0.9026=15.87+2.11", "F_m is 506.0 N"),
+        ("knee-half-straight", "F_m*sin(20)*0.09398 = 15.69", "F_m is 488.1 N"),
+        ("plain-seesaw", "F_h*5.9 = 367*5-171.3*3.65", "F_h is 205.0 N"),  # all lengths in feet
+        ("plain-seesaw-where", "d_b*40 = 26.5*1.4+4.3*0.8", "d_b is 1.013 m"),  # g left out of all
+    ],
+)
+def test_a_right_equation_is_right_however_it_is_put(name: str, text: str, of: str) -> None:
+    """A slanting force itself may be the unknown, and what cancels may be left out."""
+    working = opened(Guidance.BLANK, name, "7")
+    verdict = working.write(text)
+    assert verdict.outcome is Outcome.RIGHT
+    assert of in verdict.reason
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("ankle-calf-raise", "F_m*0.2 = 1150*0.1"),
+        ("plain-wheelbarrow", "F_h*1 = 559.2*0.45+147.2*0.655"),
+        ("plain-wheelbarrow", "F_h*1.3 = 57*10*0.45+15*10*0.655"),
+        ("knee-curl-back", "F_m*0.04826=39.15*0.4064/2+35.59*0.3658"),
+        ("plain-seesaw", "F_h*2=367*1.5-171*1.1"),
+        ("hip-stick-in-hand", "F_m*1=900"),
+        ("plain-seesaw-where", "1*d_b=1.3"),
+        ("ankle-standing-lean-moment", "M_net*1 = -30"),
+        ("ankle-standing-lean-moment", "M_net+0.5*598.4*0.1=0"),
+    ],
+)
+def test_a_number_of_few_figures_makes_no_equation_right(name: str, text: str) -> None:
+    """What a coarse number leaves open is no excuse for a slip."""
+    assert opened(Guidance.BLANK, name, "7").write(text).outcome is Outcome.WRONG
+
+
+@pytest.mark.parametrize("text", ["F_m = F_m", "W_l = W_l", "M_sum = M_sum"])
+def test_a_symbol_is_not_told_by_itself(text: str) -> None:
+    assert opened().write(text).outcome is Outcome.UNREAD

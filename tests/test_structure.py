@@ -234,3 +234,27 @@ def test_a_formula_in_symbols_may_take_the_number_as_given() -> None:
     working = with_lines_before(PAIL, "W_l")
     assert working.enter("W_l", "m_l/2.205*g").outcome is Outcome.RIGHT
     assert working.enter("W_l", "m_l*g").outcome is Outcome.RIGHT  # and here its kilograms
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "said"),
+    [
+        ("R", "66.06^2+431.9^2 N", "the root is missing"),
+        ("R", "sqrt(66.06+431.9) N", "66.06 stands where R_x² belongs"),
+        ("d_f", "(1-0.682)*L", "1−0.682 stands where 0.682 belongs"),
+        ("d_f", "0.682+0.2591 m", "L is added, where it multiplies"),
+        ("P_m", "(15.87-2.11)/0.03937 N", "the sign before M_f"),
+        ("F_m", "456.8/sin(7.5) N", "7.5 stands where γ_m belongs"),
+        ("F_mx", "-456.8*sin(7.5) N", "456.8 stands where F_m belongs"),
+        ("AR", "1.55/10.2", "10.2 stands where d_l belongs"),
+        ("gamma_m", "90+33-7.5 deg", "the sign before β"),
+    ],
+)
+def test_what_is_told_of_a_line_is_true(key: str, text: str, said: str) -> None:
+    """Lines that stand are not blamed, and signs and brackets are printed as they were typed."""
+    working = with_lines_before(CURL, key)
+    verdict = working.enter(key, text)
+    assert verdict.outcome is Outcome.WRONG
+    told = tell(working, verdict, shipped_catalogue())
+    assert said in told
+    assert told.count("is missing") <= 1

@@ -104,7 +104,7 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         return _explain_terms(attempt, catalogue)
     shown = attempt.structure
     if shown is not None:
-        told = _of_slips(_pinned(attempt, shown), catalogue, most=len(shown.differences) or 2)
+        told = _of_slips(_pinned(attempt, shown), catalogue, most=1 if shown.differences else 2)
         if told or shown.differences:
             return told
     told = _of_slips(attempt, catalogue)
@@ -118,6 +118,8 @@ def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Ex
     Up to `most` of them may have been made at once, one or two.
     """
     key = attempt.step.key
+    if attempt.reading.value == 0 and attempt.step.kind not in WORDS:
+        return ()  # too many slips come to nothing
     usable, far = _usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
     search = _Search(attempt, far)
     single = (
@@ -156,7 +158,7 @@ def _usable(
     """
     far = _distances(derivation, key, written)
     usable = [h for h in hypotheses(derivation, catalogue) if h.step in far]
-    usable += _consistent(usable, far)
+    usable += _consistent(derivation, usable, far)
     usable.sort(key=lambda h: (far[h.step], -h.slip.often))
     return tuple(usable), far
 
@@ -190,11 +192,15 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
     )
 
 
-def _consistent(usable: Iterable[Hypothesis], far: Mapping[str, int]) -> Iterator[Hypothesis]:
-    """Yield the same slip made at every line where it can be: one slip, not several."""
-    at_lines: dict[str, dict[str, list[Hypothesis]]] = {}
+def _consistent(
+    derivation: Derivation, usable: Iterable[Hypothesis], far: Mapping[str, int]
+) -> Iterator[Hypothesis]:
+    """Yield the same slip made at every line of a kind where it can be: one slip, not several."""
+    at_lines: dict[tuple[str, str], dict[str, list[Hypothesis]]] = {}
     for hypothesis in usable:
-        lines = at_lines.setdefault(hypothesis.slip.id, {})
+        # Lines of different kinds rest on each other: a load left out of the sum is left out once.
+        kind = derivation.step(hypothesis.step).kind
+        lines = at_lines.setdefault((hypothesis.slip.id, kind), {})
         lines.setdefault(hypothesis.step, []).append(hypothesis)
     for lines in at_lines.values():
         alone = [found[0] for found in lines.values() if len(found) == 1]

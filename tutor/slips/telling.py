@@ -93,7 +93,7 @@ def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
 
 def _tell_differences(working: Working, differences: Iterable[Difference]) -> str:
     """Return what the arithmetic of a wrong entry shows of itself, "" where there is nothing."""
-    told = [_difference(working, one) for one in differences]
+    told = list(dict.fromkeys(_difference(working, one) for one in differences))
     return f"In what you typed, {' and '.join(told)}." if told else ""
 
 
@@ -113,6 +113,8 @@ def _difference(working: Working, found: Difference) -> str:
             return f"{about} {done}, where it {needed} in this line"
         case "extra":
             return f"{about or typed} is one factor too many"
+        case "added":
+            return f"{about} is added, where it multiplies"
         case "extra term":
             return f"the term {typed} is one too many"
         case "rounded":
@@ -206,8 +208,10 @@ def _resting(working: Working, step: Step) -> str:
     own = working.own_values(step.key)
     wrong = [
         sign_of(use)
-        for use in step.uses
-        if use in own and working.lines[use].verdict.outcome is not Outcome.RIGHT
+        for use in dict.fromkeys(re.findall(r"\{(\w+)\}", step.written))
+        if step.kind != EQUATION
+        and use in own
+        and working.lines[use].verdict.outcome is not Outcome.RIGHT
     ]
     if not wrong:
         return ""

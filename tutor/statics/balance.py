@@ -191,13 +191,16 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
     pen = Pen(draft, moment_key(load))
     about, positive = load.symbol, draft.posture.positive
     expression, written = 0, ""
-    for distance, axis, turned in ((offset.across, "y", 1), (offset.up, "x", -1)):
-        sign, key = part(draft, load, cast(Axis, axis))
-        if not sign or distance is None:
-            continue
+    parts = [
+        (distance, turned, *part(draft, load, cast(Axis, axis)))
+        for distance, axis, turned in ((offset.across, "y", 1), (offset.up, "x", -1))
+        if distance is not None and part(draft, load, cast(Axis, axis))[0]
+    ]
+    for distance, turned, sign, key in parts:
         sign *= turned * positive * (-1 if distance.beyond else 1)
-        kept = pen.choice("included", 1, about, distance.symbol)
-        kept *= pen.choice("flip", 1, about, distance.symbol)
+        kept = pen.choice("flip", 1, about, distance.symbol)
+        if len(parts) > 1:
+            kept *= pen.choice("included", 1, about, distance.symbol)
         kept *= unit_left(pen, draft, distance)
         expression += sign * kept * symbol(distance.symbol) * symbol(key)
         written += _mark(sign, written) + f"{{{distance.symbol}}} × {{{key}}}"
@@ -261,9 +264,10 @@ def _write_force(draft: Draft, force: Force) -> None:
     slanted = is_slanted(draft, force) and draft.posture.by_components
     pen = Pen(draft, component_key(draft, force))
     size, written = _sum_in_use(pen, draft)
-    arm = _arm_in_use(pen, draft, force) * trigonometric_again(pen, draft, force)
+    arm = _arm_in_use(pen, draft, force)
     if not slanted:
         _, arm = _without_angle(pen, draft, force, size, arm)
+        arm *= trigonometric_again(pen, draft, force)
         if is_slanted(draft, force):
             arm *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
     arm *= unit_left(pen, draft, force.at)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tutor.statics.units import ANGLE, NUMBER, Dimension, known_unit
 from tutor.working.tree import (
@@ -119,8 +119,12 @@ def _operate(operator: str, left: Amount, right: Amount) -> Amount:
     if operator == "^":
         power = int(right.value)
         return Amount(left.value**power, _combine(NUMBER, left.dimension, power), left.bare)
+    if {left.dimension, right.dimension} == {ANGLE, NUMBER}:
+        bare_angle = left if left.dimension == NUMBER else right
+        if bare_angle.bare:  # `90 + θ`: degrees are understood
+            left, right = (replace(part, dimension=ANGLE) for part in (left, right))
     if left.dimension != right.dimension:
-        raise Unreadable("the parts of a sum must have the same unit")
+        raise Unreadable("the parts of a sum must have the same unit: write it behind each number")
     value = left.value + right.value if operator == "+" else left.value - right.value
     return Amount(value, left.dimension, bare)
 

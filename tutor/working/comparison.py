@@ -12,6 +12,8 @@ from tutor.working.known import ROUGH, Known, gap, may_be
 from tutor.working.shape import Base, Factor, Function, Group, Leaf, Term, leaves, power_of, value
 from tutor.working.verdict import Difference
 
+ROOT = "the root"
+
 
 @dataclass
 class Comparison:
@@ -25,22 +27,44 @@ class Comparison:
         """Return the differences of two sums; with `free`, all signs may be the other way."""
         if len(typed.terms) > 1 == len(wanted.terms) and _holds_group(wanted.terms[0]):
             typed = Group((Term(1, (Factor(typed),)),))  # brackets with nothing behind them
+        squares = _under_root(wanted)
+        if squares is not None and _under_root(typed) is None:
+            inside = self.groups(typed, squares, free=True)
+            return [Difference("missing", ROOT), *inside]
         pairs, alone, missing = self._paired(typed, wanted)
-        found = [Difference("missing", _label(term)) for term in missing]
-        found += [Difference("extra term", "", _product(term.factors)) for term in alone]
+        found = [Difference("missing", self._label(term)) for term in missing]
         turned = []
         for one, other in pairs:
             differences, sign = self.terms(one, other)
             found += differences
             if sign < 0:
                 turned.append((one, other))
+        found = self._with_terms_added(found, alone)
         if not free and len(turned) == len(pairs) > 1:
             return [*found, Difference("sign", "")]
         if free:
             # Either these signs are wrong or all others: the fewer, or those written as a minus.
             kept = [pair for pair in pairs if pair not in turned]
-            turned = min(turned, kept, key=lambda some: (len(some), sum(p[0].sign for p in some)))
-        return found + [Difference("sign", _label(other)) for _, other in turned]
+            turned = min(turned, kept, key=_least_likely)
+        return found + [Difference("sign", self._label(other)) for _, other in turned]
+
+    def _with_terms_added(self, found: list[Difference], alone: list[Term]) -> list[Difference]:
+        """Return differences with the terms too many; one may be a factor that is added."""
+        for term in alone:
+            base = term.factors[0].base if len(term.factors) == 1 else None
+            name = self.known.names(base) if isinstance(base, Leaf) else ""
+            missing = [d for d in found if d.what == "missing" and d.about == name]
+            if name and missing:
+                found[found.index(missing[0])] = Difference("added", name)
+            else:
+                found.append(Difference("extra term", "", _product(term.factors)))
+        return found
+
+    def _label(self, term: Term) -> str:
+        """Return what a product is told by: its first line, or else its first quantity."""
+        parts = [leaf.key for leaf in leaves(Group((term,))) if leaf.key]
+        lines = [key for key in parts if key in self.known.steps]
+        return lines[0] if lines else _label(term)
 
     def _paired(
         self, typed: Group, wanted: Group
@@ -78,11 +102,23 @@ class Comparison:
                 sign *= self._recognise(one, other)
                 if turned < 0:
                     found.append(Difference("inverted", _name(other.base), power=other.power))
+        found += self._not_raised(left, right)
         if len(found) == len(wanted.factors) > 1 and not left:
             found = [Difference("inverted", "")]
         found += self._insides(left, right)
         remaining, turned = self._remaining(left, right)
         return found + remaining, sign * turned
+
+    def _not_raised(self, left: list[Factor], right: list[Factor]) -> list[Difference]:
+        """Return the quantities that should stand to another power, and take these out."""
+        found = []
+        for one, other in itertools.product(tuple(left), tuple(right)):
+            squared = one.power == 1 and other.power == 2 and gap(one.base, other.base) <= 1
+            if squared and one in left and other in right:
+                left.remove(one)
+                right.remove(other)
+                found.append(Difference("instead", f"{_name(other.base)}²", _name(one.base)))
+        return found
 
     def _recognise(self, typed: Factor, wanted: Factor) -> int:
         """Keep the value typed for a quantity; return the sign that it brings into a product."""
@@ -91,9 +127,10 @@ class Comparison:
             return 1
         number = min(one.values, key=lambda v: min(abs(abs(v) - abs(o)) for o in other.values))
         exact = min(other.values, key=lambda o: abs(abs(number) - abs(o)))
-        if other.key in self.known.exact or other.key in CONVENTIONS:
+        is_rough = abs(abs(number) - abs(exact)) > ROUGH * abs(exact)
+        if other.key in self.known.exact or (other.key in CONVENTIONS and not is_rough):
             self.pins[other.key] = math.copysign(number, exact)
-        if abs(abs(number) - abs(exact)) > ROUGH * abs(exact):
+        if is_rough:
             self.rounded.append(Difference("rounded", other.key or other.text, one.text))
         return _sign_of_number(typed, wanted)
 
@@ -146,8 +183,26 @@ class Comparison:
         return Difference("extra", key, _name(base), factor.power)
 
 
+def _least_likely(pairs: list[tuple[Term, Term]]) -> tuple[bool, int, int]:
+    """Return how little some terms can all have the wrong sign: the fewer, or those with a minus.
+
+    A number that belongs to the line, such as 90°, hardly has it.
+    """
+    literal = any(not any(leaf.key for leaf in leaves(Group((other,)))) for _, other in pairs)
+    return literal, len(pairs), sum(one.sign for one, _ in pairs)
+
+
+def _under_root(group: Group) -> Group | None:
+    """Return what stands under a root, where a sum is one root and nothing else."""
+    if len(group.terms) == 1 and len(group.terms[0].factors) == 1:
+        factor = group.terms[0].factors[0]
+        if factor.power == 0.5 and isinstance(factor.base, Group):
+            return factor.base
+    return None
+
+
 def _holds_group(term: Term) -> bool:
-    return any(isinstance(factor.base, Group) for factor in term.factors)
+    return any(isinstance(factor.base, Group) and factor.power == 1 for factor in term.factors)
 
 
 def _within(base: Base, group: Group) -> Group | None:
@@ -227,7 +282,11 @@ def _name(base: Base) -> str:
             return base.key or base.text
         case Function():
             return f"{base.name}({_name(base.inside)})"
-    return _label(base.terms[0]) if len(base.terms) == 1 else "+".join(map(_label, base.terms))
+    text = ""
+    for term in base.terms:
+        mark = "−" if term.sign < 0 else "+" if text else ""
+        text += mark + _label(term)
+    return text
 
 
 def _label(term: Term) -> str:

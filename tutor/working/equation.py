@@ -18,6 +18,8 @@ _CLOSE = 1e-7
 _ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
 _NOT_IN_EQUATION = ("advantage", "arm_ratio", "class")
 
+_HOLDS = "this holds with these numbers; write each force times its own arm, in symbols"
+
 Scale = tuple[float, ...]
 Shares = Mapping[str, Scale]
 
@@ -51,7 +53,7 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
         if holds_in_numbers(question, sides):
-            raise Unreadable("this holds in numbers; write it in symbols, one term for each force")
+            raise Unreadable(_HOLDS)
         return TermFindings((), ("",))
     best: TermFindings | None = None
     for scale in _scales(terms, shares):
@@ -60,7 +62,7 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
             best = found
     best = best or TermFindings((), tuple(term.force for term in terms))
     if best.unknown and holds_in_numbers(question, sides):
-        raise Unreadable("this holds in numbers; write it in symbols, one term for each force")
+        raise Unreadable(_HOLDS)
     return best
 
 

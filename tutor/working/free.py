@@ -26,6 +26,9 @@ _LABEL = re.compile(
     r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
     re.IGNORECASE,
 )
+COARSEST = 0.005
+"""What the numbers of an equation leave open is taken as no more than this share."""
+
 _SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[0-9.(])")
 """A value said of a symbol without an equals sign: `W_f: 15.6 N`, `W_f is 15.6 N`."""
 
@@ -76,7 +79,7 @@ def read_free_line(
         return FreeLine(here, text, sides)
     if len(sides) > 2:
         raise Unreadable("one equals sign is enough where no symbol stands alone before it")
-    return _equation(text, sides, steps, known)
+    return _equation(text, sides, question, steps, known)
 
 
 def _with_equals(text: str, known: Mapping[str, Amount]) -> str:
@@ -129,6 +132,7 @@ def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
 def _equation(
     text: str,
     sides: tuple[Tree, ...],
+    question: Question,
     steps: Mapping[str, Step],
     known: Mapping[str, Amount],
 ) -> FreeLine:
@@ -136,8 +140,8 @@ def _equation(
     if not any(True for side in sides for _ in names_of(side)):
         raise Unreadable("no symbol stands in this equation, so it says nothing of this problem")
     names = {n.symbol for side in sides for n in names_of(side) if n.symbol in steps}
-    target = _target(steps)
-    unknown = {n for n in names if math.isnan(known[n].value)} | (names & {target})
+    targets = _targets(steps)
+    unknown = {n for n in names if math.isnan(known[n].value)} | (names & targets)
     if not unknown and len(names) == 1:
         unknown = names  # its line is written again
     of_reaction = any(steps[name].kind.startswith("reaction") for name in names)
@@ -150,19 +154,26 @@ def _equation(
     if not unknown:
         raise Unreadable("begin with the symbol of what you write, then =")
     (of,) = unknown
-    implied = _solved(sides, of, known)
-    is_moments = of == target and EQUATION in steps and not of_reaction
+    exact = {abs(amount.value) for amount in known.values()}
+    exact |= {abs(number) for number in question.numbers.values()}
+    implied = _solved(sides, of, known, exact)
+    is_moments = of in targets and EQUATION in steps and not of_reaction
     return FreeLine(EQUATION if is_moments else of, text, sides, implied, of)
 
 
-def _target(steps: Mapping[str, Step]) -> str:
-    """Return the key of what the moment equation gives, "" where there is none."""
+def _targets(steps: Mapping[str, Step]) -> frozenset[str]:
+    """Return the keys of what the moment equation gives: a force, its part, or a distance."""
     found = ("effort_component", "effort", "arm_found", "distance_found")
-    return next((step.key for step in steps.values() if step.kind in found), "")
+    return frozenset(step.key for step in steps.values() if step.kind in found)
 
 
-def _solved(sides: tuple[Tree, ...], unknown: str, known: Mapping[str, Amount]) -> Reading:
-    """Return what the one unknown of an equation comes to, with the precision of its numbers."""
+def _solved(
+    sides: tuple[Tree, ...], unknown: str, known: Mapping[str, Amount], exact: set[float]
+) -> Reading:
+    """Return what the one unknown of an equation comes to, with the precision of its numbers.
+
+    Those among the `exact` ones are not rounded.
+    """
     trees = tuple(in_base_units(side) for side in sides)
 
     def residual(value: float) -> float:
@@ -174,10 +185,9 @@ def _solved(sides: tuple[Tree, ...], unknown: str, known: Mapping[str, Amount]) 
     if abs(at_2 - 2 * at_1 + at_0) > 1e-9 * size or abs(at_1 - at_0) <= 1e-12 * size:
         raise Unreadable(f"what {sign_of(unknown)} comes to can't be told from this equation")
     value = at_0 / (at_0 - at_1)
-    exact = {abs(amount.value) for amount in known.values()}
     numbers = [n for side in sides for n in _numbers(side) if n.value and abs(n.value) not in exact]
     share = max((number.half_digit / abs(number.value) for number in numbers), default=0.0)
-    return Reading(value, share * abs(value))
+    return Reading(value, min(share, COARSEST) * abs(value))
 
 
 def _numbers(tree: Tree) -> Iterator[Number]:

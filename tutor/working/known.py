@@ -55,16 +55,25 @@ def written_line(derivation: Derivation, key: str) -> Group:
 
 
 class Known:
-    """The quantities of a question with the values that they may be put in with."""
+    """The quantities of a question with the values that they may be put in with.
 
-    def __init__(self, question: Question, own: Mapping[str, float]) -> None:
+    In a ratio lengths may stand in the units that they are given in.
+    """
+
+    def __init__(
+        self, question: Question, own: Mapping[str, float], in_given_units: bool = False
+    ) -> None:
         self.question = question
         self.derivation = question.derivation
         self.exact = question.graph.values(question.numbers, {})
+        self.written = frozenset(own)
         self.steps = {step.key for step in self.derivation.steps if step.written}
         self.values: dict[str, tuple[float, ...]] = {}
         for key, number in self.exact.items():
             self.values[key] = (own[key], number) if key in own else (number,)
+        for distance in question.problem.posture.distances if in_given_units else ():
+            if distance.given.key in question.numbers and distance.of is None:
+                self.values[distance.symbol] += (question.numbers[distance.given.key],)
         for key, number in question.numbers.items():
             self.values.setdefault(key, (number,))
         self.values |= question.accepted

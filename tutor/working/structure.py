@@ -6,6 +6,7 @@ each number typed is recognised by the quantities of the problem that have its v
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -56,7 +57,7 @@ def structure(
         tree: what was read.
         own: what the student wrote on other lines, by key.
     """
-    known = Known(question, own)
+    known = Known(question, own, in_given_units=step.unit == "")
     wanted = written_line(question.derivation, step.key)
     return _compared(known, shape(tree, known.typed), wanted, free=step.kind in SIZES)
 
@@ -79,6 +80,15 @@ def structure_of_equation(
     return None
 
 
+def are_known(question: Question, sides: tuple[Tree, ...], own: Mapping[str, float]) -> bool:
+    """Return whether every number of an equation is that of a quantity of the question."""
+    known = Known(question, own)
+    numbers = [
+        leaf for side in sides for leaf in leaves(shape(side, known.typed)) if leaf.values[0]
+    ]
+    return all(leaf.key or known.names(leaf) for leaf in numbers)
+
+
 def _equations(known: Known, step: Step) -> Iterator[Group]:
     """Yield the equations that give a step, as sums that come to nothing."""
     line = written_line(known.derivation, step.key)
@@ -88,6 +98,14 @@ def _equations(known: Known, step: Step) -> Iterator[Group]:
     itself = Factor(Leaf(step.key, step.key, ()))
     if len(line.terms) == 1:
         (term,) = line.terms
+        below = tuple(Factor(f.base, -f.power) for f in term.factors if f.power < 0)
+        part = next((f.base for f in term.factors if f.power > 0), None)
+        if step.kind == "effort" and isinstance(part, Leaf) and part.key in known.steps:
+            # The force comes from its part, which the moments give.
+            whole = Group((Term(1, (itself, *below)),))
+            of_part = next(_equations(known, known.derivation.step(part.key)))
+            if part.key.startswith("P_"):
+                yield replaced(of_part, part.key, whole)
         above = tuple(factor for factor in term.factors if factor.power > 0)
         below = tuple(Factor(f.base, -f.power) for f in term.factors if f.power < 0)
         sign = -1
@@ -110,24 +128,33 @@ def _is_nothing(term: Term) -> bool:
 def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structure | None:
     """Return how a line differs from the one wanted, by the reading that leaves the least."""
     tried = []
-    for closely in (False, True):
-        as_typed, opened = _opened(known, wanted, typed, closely)
+    for closely, kept in ((False, known.written), (False, frozenset()), (True, frozenset())):
+        as_typed, opened = _opened(known, wanted, typed, closely, kept)
         comparison = Comparison(known)
         found = comparison.groups(typed, as_typed, free)
         tried.append(Structure(tuple(found or comparison.rounded), comparison.pins, opened))
         if not found:
             break
-    best = min(tried, key=lambda one: len(one.differences))
+    best = min(tried, key=_cost)
     return best if len(best.differences) <= _MOST else None
 
 
+def _cost(found: Structure) -> int:
+    """Return how much a reading leaves to be explained: what is put together in a place is more."""
+    together = re.compile(r"[ +−]")
+    return sum(
+        3 if d.what == "instead" and together.search(d.typed) else 1 for d in found.differences
+    )
+
+
 def _opened(
-    known: Known, wanted: Group, typed: Group, closely: bool
+    known: Known, wanted: Group, typed: Group, closely: bool, kept: frozenset[str]
 ) -> tuple[Group, frozenset[str]]:
     """Return a line with earlier lines written out as far as the entry does so, and which.
 
     A quantity is opened where nothing typed has its value, but something has that of what it is
-    made of. A number of few figures may have many values, unless it is taken `closely`.
+    made of. A number of few figures may have many values, unless it is taken `closely`. What is
+    `kept` is never opened.
     """
     wanted = known.filled(wanted)
     written = list(leaves(typed))
@@ -142,7 +169,7 @@ def _opened(
         alone = [one for one in alone if one.values[0] != 1]
         for leaf in leaves(wanted):
             stands = any(may_be(one, leaf) and is_near(one, leaf, closely) for one in written)
-            if leaf.key not in known.steps or stands:
+            if leaf.key not in known.steps or leaf.key in kept or stands:
                 continue
             beneath = [Leaf(k, k, known.values[k]) for k in known.beneath(leaf.key)]
             beneath = [part for part in beneath if part.key not in there]

@@ -54,7 +54,15 @@ class Difference:
     """
 
     what: Literal[
-        "missing", "inverted", "extra", "extra term", "instead", "rounded", "sign", "function"
+        "missing",
+        "inverted",
+        "extra",
+        "extra term",
+        "added",
+        "instead",
+        "rounded",
+        "sign",
+        "function",
     ]
     about: str
     typed: str = ""

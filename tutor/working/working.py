@@ -19,7 +19,12 @@ from tutor.working.guidance import Guidance, leading_to, led_to
 from tutor.working.judge import judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
 from tutor.working.rules import Rules
-from tutor.working.structure import Structure, structure, structure_of_equation
+from tutor.working.structure import (
+    Structure,
+    are_known,
+    structure,
+    structure_of_equation,
+)
 from tutor.working.tree import Name, Unreadable, is_arithmetic, names_in
 from tutor.working.verdict import Explanation, Outcome, Verdict
 from tutor.working.wording import given_about
@@ -265,8 +270,11 @@ class Working:
             own, wrong = {**pins, **own}, {**pins, **wrong}
         judged = judge_value(self.question, step, implied, (own, wrong))
         kept = replace(implied, sides=free.sides) if free.key != free.of else implied
-        if judged.right or judged.follows:
-            if shown is None:
+        real = () if shown is None else shown.differences
+        real = tuple(one for one in real if one.what != "rounded")
+        known = are_known(self.question, free.sides, self._written(step.key))
+        if (judged.right or judged.follows) and (not real or known):
+            if shown is None and not known:
                 raise Unreadable(
                     "this holds, but not as a line of this problem: where do its numbers come from?"
                 )
@@ -283,7 +291,7 @@ class Working:
         attempt = Attempt(self.question, step, slipped, own, wrong, structure=shown)
         verdict = replace(self._wrong(attempt, text), step=free.key)
         if shown is None and not verdict.explanations:
-            raise Unreadable("this is no line of this problem; write one term for each force")
+            raise Unreadable("this can't be matched to a line of this problem")
         return Line(text, kept, verdict)
 
     def _judge_formula(self, free: FreeLine, text: str) -> Verdict | None:
@@ -293,6 +301,8 @@ class Working:
             return None
         side = free.sides[1] if isinstance(free.sides[0], Name) else free.sides[0]
         known = self._known(step)
+        if any(name.symbol == step.key for name in names_in(side)):
+            raise Unreadable(f"{sign_of(step.key)} stands on both sides")
         if not any(math.isnan(known[name.symbol].value) for name in names_in(side)):
             return None
         shown = structure(self.question, step, side, self._written(step.key))
@@ -386,7 +396,7 @@ class Working:
         if shown is None:
             return verdict
         # A number alone may be one factor of its line, without the others.
-        is_part = all(one.what == "missing" for one in shown.differences)
+        is_part = [one.what for one in shown.differences] == ["missing"]
         return replace(verdict, differences=shown.differences if is_part else ())
 
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
