@@ -258,3 +258,9 @@ def test_what_is_told_of_a_line_is_true(key: str, text: str, said: str) -> None:
     told = tell(working, verdict, shipped_catalogue())
     assert said in told
     assert told.count("is missing") <= 1
+
+
+@pytest.mark.parametrize("text", ["(66.06^2+431.9^2)^0.5 N", "436.9 N.", "R ≈ 436.9 N"])
+def test_ways_of_writing_that_are_common_are_read(text: str) -> None:
+    """A root as a power, the full stop of dictation, and the sign for about."""
+    assert with_lines_before(CURL, "R").enter("R", text).outcome is Outcome.RIGHT

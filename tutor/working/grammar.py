@@ -144,6 +144,10 @@ class _Parser:
         while (token := self._take("^", "**")) is not None:
             negative = self._take("-") is not None
             exponent = self._next()
+            if exponent is not None and exponent.text == "0.5" and not negative:
+                self.position += 1
+                tree = self._with_unit(Call("sqrt", tree))
+                continue
             if exponent is None or not re.fullmatch(r"[0-9]+", exponent.text):
                 raise Unreadable("a power needs a whole number", token.place)
             if len(exponent.text) > 2 or int(exponent.text) > LARGEST_EXPONENT:

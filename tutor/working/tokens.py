@@ -21,7 +21,7 @@ GREEK = {**SPELT, "Σ": "sum"}
 
 _MEANT = str.maketrans(
     {
-        "−": "-", "–": "-", "‐": "-", "‑": "-",
+        "≈": "=", "−": "-", "–": "-", "‐": "-", "‑": "-",
         "×": "*", "·": "*", "⋅": "*", "∙": "*", "•": "*", "✕": "*",
         "÷": "/", "∕": "/", "⁄": "/", "：": ":",
         "²": "^2", "³": "^3",
@@ -64,6 +64,7 @@ def tokenize(text: str) -> list[Token]:
         raise Unreadable(f"a line may have at most {LONGEST_ENTRY} characters")
     if not text.strip():
         raise Unreadable("nothing was typed")
+    text = _FULL_STOP.sub("", text)
     tokens: list[Token] = []
     for place, character in enumerate(text):
         if not _is_known(character):
@@ -96,6 +97,9 @@ def _with_power(token: Token) -> list[Token]:
         Token("number", digit, place, token.end),
     ]
 
+
+_FULL_STOP = re.compile(r"(?<=[A-Za-z°)])\.\s*$")
+"""The end of a sentence, as dictation writes it: `506.1 N.`"""
 
 _KNOWN = frozenset(
     "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°\"'"
