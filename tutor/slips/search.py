@@ -195,15 +195,19 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
 def _consistent(
     derivation: Derivation, usable: Iterable[Hypothesis], far: Mapping[str, int]
 ) -> Iterator[Hypothesis]:
-    """Yield the same slip made at every line of a kind where it can be: one slip, not several."""
-    at_lines: dict[tuple[str, str], dict[str, list[Hypothesis]]] = {}
+    """Yield the same slip made at every line where it can be: one slip, not several.
+
+    Lines that rest on others of these are left out: a load that is missing from the sum is not left
+    out once more where the sum is used.
+    """
+    at_lines: dict[str, dict[str, list[Hypothesis]]] = {}
     for hypothesis in usable:
-        # Lines of different kinds rest on each other: a load left out of the sum is left out once.
-        kind = derivation.step(hypothesis.step).kind
-        lines = at_lines.setdefault((hypothesis.slip.id, kind), {})
+        lines = at_lines.setdefault(hypothesis.slip.id, {})
         lines.setdefault(hypothesis.step, []).append(hypothesis)
     for lines in at_lines.values():
         alone = [found[0] for found in lines.values() if len(found) == 1]
+        keys = {one.step for one in alone}
+        alone = [one for one in alone if not keys & derivation.ancestors(one.step)]
         if len(alone) > 1:
             nearest = min(alone, key=lambda h: far[h.step])
             changes = tuple(change for one in alone for change in one.changes)
