@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.terminal import is_plain
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -72,7 +73,7 @@ def _run(options: argparse.Namespace) -> int:
     if options.version:
         print(f"leverstep {_version()}")
         return 0
-    if options.command is _open and options.name is None and not _is_plain(options):
+    if options.command is _open and options.name is None and not is_plain(options.plain):
         from tutor.screens.app import run_app
 
         return run_app()  # which reads the problems once its first screen is up
@@ -253,19 +254,12 @@ def _version() -> str:
         return "(not installed)"
 
 
-def _is_plain(options: argparse.Namespace) -> bool:
-    """Return whether to ask line by line: because it is wished, or there is no terminal."""
-    wished = options.plain or bool(os.environ.get("LEVERSTEP_PLAIN"))
-    terminal = sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
-    return wished or not terminal
-
-
 def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     """Open a problem on the full screen, or line by line."""
     problem = _first(shelf) if options.name is None else shelf.find(options.name)
     shelf = shelf.including(problem)
     record = _last_unfinished(shelf, problem) if options.go_on else None
-    if _is_plain(options):
+    if is_plain(options.plain):
         return _plain(shelf, problem, options, record)
     from tutor.screens.app import run_app
     from tutor.screens.opening import Opening

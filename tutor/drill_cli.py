@@ -9,8 +9,11 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.terminal import is_plain
+
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
+    from tutor.drill.collecting import Found
     from tutor.drill.drill import Drill
 
     Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
@@ -43,9 +46,18 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
     mark = add(own, "mark", "mark records", "drill mark levers.toml records/ --out marks/")
     mark.add_argument("file", type=Path, metavar="FILE", help="the drill")
     mark.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files and folders")
-    mark.add_argument("--out", type=Path, required=True, metavar="DIR", help="where tables go")
+    mark.add_argument(
+        "--out", type=Path, required=True, metavar="DIR", help="where tables and reports go"
+    )
     mark.add_argument("--against", type=Path, metavar="DIR", help="tables written before")
+    mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
     mark.set_defaults(command=_mark)
+
+    report = add(own, "report", "show the class report", "drill report levers.toml records/")
+    report.add_argument("file", type=Path, metavar="FILE", help="the drill")
+    report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
+    report.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    report.set_defaults(command=_report)
 
 
 def _drill(path: Path, shelf: Shelf) -> Drill:
@@ -85,17 +97,61 @@ def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
-    """Mark records and write the tables; show what changed against tables written before."""
-    from tutor.drill.collecting import by_student, find_records, mark_all
+    """Mark records and write tables and reports; show what changed against tables from before."""
+    from tutor.drill.collecting import by_student, mark_all
     from tutor.drill.tables import write_tables
+    from tutor.reports.figures import ClassFigures
+    from tutor.reports.files import shown_to, write_report
+    from tutor.reports.pages import StudentPages
+    from tutor.reports.telling import headline
 
-    drill = _drill(options.file, shelf)
-    records = find_records(options.records)
+    drill, records = _drill(options.file, shelf), _records(options.records)
     if not records:
-        print("No record is there.", file=sys.stderr)
         return 2
+    collected, pages = ClassFigures(drill), StudentPages(drill, options.out)
+    observers = [collected.add, pages.add] if options.pages else [collected.add]
     with ProcessPoolExecutor() as pool:
-        students = by_student(drill, mark_all(drill, records, pool))
+        students = shown_to(by_student(drill, mark_all(drill, records, pool)), *observers)
         for line in write_tables(drill, students, options.out, options.against):
             print(line)
+    figures = collected.figures()
+    written = ", ".join(str(path) for path in write_report(figures, options.out))
+    print(f"The class report is written: {written}")
+    if options.pages:
+        print(f"{pages.count} pages to give back are written: {pages.folder}")
+    print(headline(figures))
     return 0
+
+
+def _report(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Mark records and show the class report, on the full screen where there is one."""
+    from tutor.drill.collecting import by_student, mark_all
+    from tutor.reports.figures import ClassFigures
+    from tutor.reports.telling import class_report
+    from tutor.reports.text import text
+
+    drill, records = _drill(options.file, shelf), _records(options.records)
+    if not records:
+        return 2
+    collected = ClassFigures(drill)
+    with ProcessPoolExecutor() as pool:
+        for student in by_student(drill, mark_all(drill, records, pool)):
+            collected.add(student)
+    shown = text(class_report(collected.figures()))
+    if is_plain(options.plain):
+        print(shown, end="")
+        return 0
+    from tutor.screens.report import ReportApp
+
+    ReportApp(shown).run()
+    return 0
+
+
+def _records(paths: list[Path]) -> list[Found]:
+    """Return the records of some files and folders; say so where there is none."""
+    from tutor.drill.collecting import find_records
+
+    records = find_records(paths)
+    if not records:
+        print("No record is there.", file=sys.stderr)
+    return records

@@ -7,6 +7,7 @@ so that the file is all that a room without a network needs.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -142,6 +143,14 @@ class Drill:
 def same_student(student: str) -> str:
     """Return a student's id as it is compared: without regard to case and spaces around it."""
     return student.strip().casefold()
+
+
+def file_stem(student: str) -> str:
+    """Return a student's id for the name of a file; of what was typed only letters and digits stay.
+
+    It is not unique.
+    """
+    return re.sub(r"[^a-z0-9]+", "-", same_student(student)).strip("-")[:30] or "student"
 
 
 def is_student(student: str) -> bool:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import platform
-import re
 import secrets
 import time
 from collections.abc import Callable, Iterable, Mapping
@@ -17,7 +16,7 @@ from pathlib import Path
 
 from tutor.course.places import home
 from tutor.drill.bench import Bench
-from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student, same_student
+from tutor.drill.drill import Drill, Feedback, Hints, Task, file_stem, is_student, same_student
 from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
 from tutor.slips.habits import Habits
 from tutor.working.rules import Rules
@@ -214,10 +213,9 @@ def _now() -> str:
 
 
 def _place(folder: Path, drill: Drill, student: str) -> Path:
-    """Return the path of a new record; of an id, which is typed, only letters and digits stay."""
-    plain = re.sub(r"[^a-z0-9]+", "-", same_student(student)).strip("-")[:30] or "student"
+    """Return the path of a new record."""
     stamp = f"{datetime.now(UTC):%Y%m%dT%H%M%S}"
-    return folder / drill.id / f"{plain}-{stamp}-{secrets.token_hex(4)}.jsonl"
+    return folder / drill.id / f"{file_stem(student)}-{stamp}-{secrets.token_hex(4)}.jsonl"
 
 
 def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> Mapping[Path, Contents]:

@@ -16,7 +16,12 @@ _CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equ
 
 def line_name(step: Step) -> str:
     """Return what a line is called: its sign, or a word."""
-    return _CALLED.get(step.kind) or sign_of(step.key)
+    return called(step.kind, step.key)
+
+
+def called(kind: str, key: str) -> str:
+    """Return what a line of some kind is called, by its key."""
+    return _CALLED.get(kind) or sign_of(key)
 
 
 def line_example(step: Step) -> str:

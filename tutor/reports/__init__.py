@@ -1,0 +1,1 @@
+"""The class report: figures of marked sittings, and writers that only show them."""

@@ -1,0 +1,105 @@
+"""A page for each student, to give back: tasks, lines, verdicts, and what was not right worked out.
+
+What the teacher alone is to know, such as remarks on a record, does not stand there.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from pathlib import Path
+
+from tutor.drill.collecting import Student
+from tutor.drill.drill import Drill, file_stem
+from tutor.drill.marking import Marked
+from tutor.drill.tables import number
+from tutor.reports.account import LineAccount, TaskAccount, account
+from tutor.reports.document import Block, Heading, Table, Words
+from tutor.reports.html import page
+from tutor.slips.catalogue import catalogue_in_use
+from tutor.working.verdict import Outcome
+from tutor.working.wording import CAUTION
+
+STUDENTS = "students"
+"""The folder of the pages, within that of the tables."""
+
+_VERDICTS = {
+    Outcome.RIGHT: "right",
+    Outcome.FOLLOWED: "right with your earlier value",
+    Outcome.WRONG: "not right",
+    None: "not written",
+}
+
+
+class StudentPages:
+    """Writes the page of one student after the other into a folder."""
+
+    def __init__(self, drill: Drill, folder: Path) -> None:
+        self._drill = drill
+        self.folder = folder / STUDENTS
+        self._catalogue = catalogue_in_use()
+        self.count = 0
+
+    def add(self, student: Student) -> None:
+        """Write the page of a student, where there is a sitting that counts.
+
+        Raises:
+            OSError: where the folder can't be written.
+        """
+        marked = student.counted
+        if marked is None:
+            return
+        tasks = account(self._drill, marked, self._catalogue)
+        shown = page(self._drill.title, _page(self._drill, marked, tasks))
+        self.folder.mkdir(parents=True, exist_ok=True)
+        (self.folder / file_name(student.id)).write_text(shown, encoding="utf-8", newline="\n")
+        self.count += 1
+
+
+def file_name(student: str) -> str:
+    """Return the name of a student's page: letters and digits of the id, and a number for it."""
+    digest = hashlib.sha256(student.encode(errors="backslashreplace")).hexdigest()[:8]
+    return f"{file_stem(student)}-{digest}.html"
+
+
+def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterator[Block]:
+    yield Heading(1, drill.title)
+    yield Words(f"{marked.student} {marked.name}".strip(), weight=True)
+    ended = "" if marked.ended else " It was not handed in."
+    hints = f"{marked.hints} hint{'' if marked.hints == 1 else 's'}"
+    yield Words(f"{number(marked.total)} of {number(drill.marks)} marks, with {hints} used.{ended}")
+    yield Words(CAUTION)
+    for task in tasks:
+        yield from _task(task)
+
+
+def _task(task: TaskAccount) -> Iterator[Block]:
+    marks = f"{number(task.marks)} of {number(task.out_of)} marks"
+    yield Heading(2, f"Task {task.number}: {task.title} ({marks})")
+    yield Words(task.statement)
+    columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
+    yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
+    worked = tuple(
+        (line.name, line.asks, line.worked, _seems(line)) for line in task.lines if line.worked
+    )
+    if worked:
+        yield Heading(3, "What was not right, worked out")
+        yield Table(("Line", "Asks for", "Worked out", "What happened"), worked)
+
+
+def _line(line: LineAccount) -> tuple[str, ...]:
+    return (
+        line.name,
+        line.typed,
+        _VERDICTS[line.outcome],
+        str(line.tries),
+        str(line.hints),
+        "" if line.marks is None else number(line.marks),
+    )
+
+
+def _seems(line: LineAccount) -> str:
+    """Return what a wrong line looks like, and why that is wrong."""
+    if line.outcome is Outcome.FOLLOWED:
+        return "It follows from your earlier value."
+    return "" if line.slip is None else f"It looks like {line.slip.name}. {line.slip.reason}"

@@ -1,0 +1,13 @@
+"""Whether there is a terminal that the full screen can be shown on."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+
+def is_plain(wished: bool) -> bool:
+    """Return whether to show plain lines: because it is wished, or there is no terminal."""
+    wished = wished or bool(os.environ.get("LEVERSTEP_PLAIN"))
+    terminal = sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+    return wished or not terminal
