@@ -6,8 +6,22 @@ import atexit
 import os
 import shutil
 import tempfile
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from drills import Disk
 
 _HOME = tempfile.mkdtemp(prefix="leverstep-tests-")
 atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
 os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
+
+
+@pytest.fixture
+def disk(monkeypatch: pytest.MonkeyPatch) -> Disk:
+    """Return a disk that can be made to fail."""
+    from drills import Disk
+
+    return Disk(monkeypatch)

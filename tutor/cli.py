@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
-from tutor.terminal import is_plain
+from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -76,7 +76,7 @@ def _run(options: argparse.Namespace) -> int:
     if options.command is _open and options.name is None and not is_plain(options.plain):
         from tutor.screens.app import run_app
 
-        return run_app()  # which reads the problems once its first screen is up
+        return run_app(say)  # which reads the problems once its first screen is up
     from tutor.course.faults import FileError
     from tutor.course.shelf import load_shelf
 
@@ -266,7 +266,7 @@ def _open(options: argparse.Namespace, shelf: Shelf) -> int:
 
     guidance = Guidance(options.guidance)
     opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
-    return run_app(opening, shelf)
+    return run_app(say, opening, shelf)
 
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
@@ -299,7 +299,7 @@ def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: 
     try:
         if record is None:
             if options.seed is None and any(one.problem is problem for one in unfinished(shelf)):
-                _say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
+                say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
             own = read_own(problem, options.own)
             guidance = Guidance(options.guidance)
             seed = options.seed or new_seed()
@@ -311,12 +311,8 @@ def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: 
         return 2
     for fault in practice.catalogue.faults:
         print(fault, file=sys.stderr)
-    LineMode(practice, _say, input).run()
+    LineMode(practice, say, input).run()
     return 0
-
-
-def _say(text: str) -> None:
-    print(text, flush=True)
 
 
 def _problems(options: argparse.Namespace, shelf: Shelf) -> int:

@@ -9,7 +9,7 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.terminal import is_plain
+from tutor.terminal import is_plain, say
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -42,6 +42,16 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
     preview.add_argument("file", type=Path, metavar="FILE", help="the drill")
     preview.add_argument("--student", default="preview", help="whose numbers to show")
     preview.set_defaults(command=_preview)
+
+    sit = add(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
+    sit.add_argument("file", type=Path, metavar="FILE", help="the drill")
+    sit.add_argument("--student", default="", metavar="ID", help="your id (asked for unless given)")
+    sit.add_argument(
+        "--records", type=Path, metavar="DIR",
+        help="the folder for the record, such as one on a share or a stick",
+    )  # fmt: skip
+    sit.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    sit.set_defaults(command=_sit)
 
     mark = add(own, "mark", "mark records", "drill mark levers.toml records/ --out marks/")
     mark.add_argument("file", type=Path, metavar="FILE", help="the drill")
@@ -93,6 +103,33 @@ def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
 
     for line in preview(_drill(options.file, shelf), options.student):
         print(line)
+    return 0
+
+
+def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Sit a drill on the full screen, or line by line."""
+    path = options.file.absolute()
+    folder = options.records.expanduser().absolute() if options.records else None
+    if is_plain(options.plain):
+        return _sit_plain(path, options.student, folder, shelf)
+    from tutor.screens.app import run_app
+    from tutor.screens.opening import Entrance
+
+    return run_app(say, Entrance(path, options.student, folder), shelf)
+
+
+def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
+    from tutor.drill.sitting import Closed
+    from tutor.drill_line import sit
+
+    try:
+        sit(_drill(path, shelf), (path, student, folder), say, input)
+    except Closed as error:
+        print(f"{error}.", file=sys.stderr)
+        return 2
+    except EOFError:
+        print("The input has ended before the drill was begun.", file=sys.stderr)
+        return 2
     return 0
 
 

@@ -5,16 +5,23 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from tutor.course.faults import plain
 from tutor.course.symbols import sign_of, spelt
 from tutor.diagram.words import describe
-from tutor.drill.practice import Practice
+from tutor.drill.bench import Bench
 from tutor.statics.step import Step
 from tutor.working.guidance import Guidance
-from tutor.working.page import line_name, missing, neighbour, on_page, to_find, within_reach
-from tutor.working.verdict import Outcome
+from tutor.working.page import (
+    line_name,
+    missing,
+    neighbour,
+    on_page,
+    outcomes,
+    to_find,
+    within_reach,
+)
 from tutor.working.wording import CAUTION, SECTIONS, ask
 from tutor.working.writing import value_text
 
@@ -42,9 +49,12 @@ HELP = (
 class LineMode:
     """Asks for each line in turn until all are right or the input ends."""
 
-    def __init__(self, practice: Practice, say: Say, listen: Listen) -> None:
-        self.practice = practice
-        self.working = practice.working
+    help: tuple[str, ...] = HELP
+    ends_with = "Type stop to end here."
+
+    def __init__(self, bench: Bench, say: Say, listen: Listen) -> None:
+        self.bench = bench
+        self.working = bench.working
         self.say = say
         self.listen = listen
         self.revising: str | None = None
@@ -77,7 +87,7 @@ class LineMode:
 
     def _kept(self) -> str:
         """Return whether what was typed is on the disk."""
-        trouble = self.practice.trouble
+        trouble = self.bench.trouble
         return f"Not all is kept: {plain(trouble)}" if trouble else "What was typed is kept."
 
     def _step(self) -> Step | None:
@@ -87,13 +97,13 @@ class LineMode:
         step = self.working.current()
         if step is None and self.working.left:
             if self.working.to_find:
-                self.say(f"Still to be done: {to_find(self.working)}. Type stop to end here.")
+                self.say(f"Still to be done: {to_find(self.working)}. {self.ends_with}")
             self.working.left.clear()
             step = self.working.current()
         return step
 
     def _asked(self, step: Step) -> str:
-        asks = f"{ask(self.practice.question, step)}."
+        asks = f"{ask(self.bench.question, step)}."
         if self.working.guidance is Guidance.BLANK and self._is_free:
             return f"Still to find: {to_find(self.working)}."
         if self.working.guidance.free:
@@ -101,10 +111,9 @@ class LineMode:
         return f"Line {self.working.steps.index(step) + 1} of {len(self.working.steps)}: {asks}"
 
     def _problem(self) -> None:
-        question = self.practice.question
-        self.say(question.problem.title)
-        self.say(f"Numbers: {question.seed}")
-        self.say(question.statement)
+        question = self.bench.question
+        for line in (*self._heading(), question.statement):
+            self.say(line)
         for line in describe(question, {}):
             self.say(line)
         found = [s for s in self.working.steps if s.kind in SECTIONS["The unknown"]]
@@ -113,14 +122,18 @@ class LineMode:
         for idealised in question.problem.idealised:
             self.say(f"Idealised: {idealised}.")
         self.say(f"Caution: {CAUTION}")
-        if self.practice.trouble:
-            self.say(f"Nothing is being kept: {plain(self.practice.trouble)}")
+        if self.bench.trouble:
+            self.say(f"Nothing is being kept: {plain(self.bench.trouble)}")
+
+    def _heading(self) -> Iterable[str]:
+        """Return what stands above the statement of a problem."""
+        return self.bench.question.problem.title, f"Numbers: {self.bench.question.seed}"
 
     def _answer(self, step: Step, text: str) -> None:
         word, _, rest = text.strip().partition(" ")
         match word.lower():
             case "help" | "?":
-                for line in (*HELP, *(HELP_FREE if self.working.guidance.free else ())):
+                for line in (*self.help, *(HELP_FREE if self.working.guidance.free else ())):
                     self.say(line)
             case "hint":
                 self._hint(step)
@@ -141,10 +154,10 @@ class LineMode:
 
     def _hint(self, step: Step) -> None:
         """Give the next hint: for the line asked for, or where any may be written, name it."""
-        key = self.practice.hint_line() if self._is_free else step.key
+        key = self.bench.hint_line() if self._is_free else step.key
         of = f" for {line_name(self.working.step(key))}" if self._is_free else ""
-        hint = self.practice.hint(key)
-        told = f"Hint {len(self.practice.hints(key))} of 3{of}: {hint}"
+        hint = self.bench.hint(key)
+        told = f"Hint {len(self.bench.hints(key))} of 3{of}: {hint}"
         self.say(told if hint else f"There is no further hint{of or ' for this line'}.")
 
     def _missing(self) -> None:
@@ -155,31 +168,28 @@ class LineMode:
                 self.say(f"{name}: {asks}.")
 
     def _enter(self, step: Step, text: str) -> None:
-        before = self._outcomes()
+        before = outcomes(self.working)
         is_free = self._is_free
-        verdict = self.practice.write(text) if is_free else self.practice.enter(step.key, text)
-        if self.practice.trouble:
-            self.say(f"This entry is not on the disk: {plain(self.practice.trouble)}")
-        told = self.practice.tell(verdict)
+        verdict = self.bench.write(text) if is_free else self.bench.enter(step.key, text)
+        if self.bench.trouble:
+            self.say(f"This entry is not on the disk: {plain(self.bench.trouble)}")
+        told = self.bench.tell(verdict)
         is_named = is_free and verdict.step
         name = f"{line_name(self.working.step(verdict.step))}: " if is_named else ""
         self.say(f"{name}{told}")
-        for key, outcome in self._outcomes().items():
+        for key, outcome in outcomes(self.working).items():
             if key != verdict.step and before.get(key) not in (None, outcome):
                 self.say(f"The line {line_name(self.working.step(key))} is now: {outcome}.")
-        if verdict.settled:
+        if verdict.counts and verdict.step and self.working.done(verdict.step):
             self.revising = None
 
-    def _outcomes(self) -> dict[str, Outcome]:
-        return {key: line.verdict.outcome for key, line in self.working.lines.items()}
-
     def _go_on(self, step: Step) -> None:
-        """Leave a line for now; one that is right already stands."""
+        """Leave a line for now; one that is done already stays."""
         self.revising = None
-        if self.working.stands(step.key):
+        if self.working.done(step.key):
             self.say("This line stays as it is.")
             return
-        self.practice.leave(step.key)
+        self.bench.leave(step.key)
         self.say("Left for now.")
 
     def _back(self, name: str) -> None:
@@ -198,9 +208,12 @@ class LineMode:
             led = f"{sign} comes later: first the lines before it."
             self.say(free if self.working.guidance.free else led)
             return
-        self.revising = wanted
         line = self.working.lines.get(wanted)
         self.say(f"You wrote: {plain(line.text)}" if line else "Nothing is written there yet.")
+        if self.working.closed(wanted):
+            self.say("No try is left for this line.")
+            return
+        self.revising = wanted
 
     def _named(self, name: str) -> str | None:
         """Return the key of the line with this name, in its own case before any other."""
@@ -211,10 +224,11 @@ class LineMode:
 
     def _lines(self) -> None:
         """Read out every line: what is written, what is left, and what is still to come."""
+        told = outcomes(self.working)
         for step in on_page(self.working):
             line, name = self.working.lines.get(step.key), line_name(step)
             if line is not None:
-                outcome = str(line.verdict.outcome).capitalize()
+                outcome = str(told.get(step.key, "taken")).capitalize()
                 self.say(f"{name}: {plain(line.text)}. {outcome}.")
             elif step.key in self.working.left:
                 self.say(f"{name}: left for now.")
@@ -233,9 +247,9 @@ class LineMode:
         wrong = [line_name(s) for s in on_page(self.working) if not self.working.stands(s.key)]
         if wrong:
             self.say(f"Not right yet: {', '.join(wrong)}.")
-        question = self.practice.question
+        question = self.bench.question
         for step in self.working.asked:
             if step.kind in SECTIONS["The unknown"]:
                 self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
-        self.say(f"Hints: {self.practice.hints_asked}.")
+        self.say(f"Hints: {self.bench.hints_asked}.")

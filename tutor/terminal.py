@@ -1,4 +1,4 @@
-"""Whether there is a terminal that the full screen can be shown on."""
+"""What the commands know of the terminal that they run in."""
 
 from __future__ import annotations
 
@@ -11,3 +11,8 @@ def is_plain(wished: bool) -> bool:
     wished = wished or bool(os.environ.get("LEVERSTEP_PLAIN"))
     terminal = sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
     return wished or not terminal
+
+
+def say(text: str) -> None:
+    """Print a line at once."""
+    print(text, flush=True)

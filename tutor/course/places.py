@@ -30,15 +30,15 @@ def home() -> Path:
 
 
 def own_folders(kind: str) -> list[Path]:
-    """Return the folders of a teacher's own problems or hints (`kind`), those that there are.
+    """Return the folders of a teacher's own problems, hints or drills, those that there are.
 
     Each folder named by `LEVERSTEP_LIBRARY`, and `library` in the user's data, may have folders
-    `problems` and `hints` in it; one that has neither holds problems.
+    `problems`, `hints` and `drills` in it; one that has none of them holds problems.
     """
     named = os.environ.get(LIBRARY, "").split(os.pathsep)
     found = []
     for library in [*(Path(name).absolute() for name in named if name), home() / "library"]:
-        parts = [library / "problems", library / "hints"]
+        parts = [library / "problems", library / "hints", library / "drills"]
         if any(part.is_dir() for part in parts):
             found.append(library / kind)
         elif kind == "problems":

@@ -67,7 +67,7 @@ class Bench:
         """Return the next hint of a line; None where all three are shown, or none are given."""
         texts = hints(self.working, key, self.catalogue)
         shown = self._shown.get(key, 0)
-        if shown >= len(texts) or not self.working.rules.hints:
+        if shown >= len(texts) or not self.working.rules.hints or self.working.closed(key):
             return None
         self._keep({"kind": "hint", "step": key})
         self._count_hint(key)
@@ -79,7 +79,7 @@ class Bench:
         It is the one judged last while it is not right, else the first that is missing.
         """
         latest, working = self._latest, self.working
-        if latest and latest not in working.left and not working.stands(latest):
+        if latest and latest not in working.left and not working.done(latest):
             return latest
         return next((step.key for step in working.missing()), "")
 
@@ -89,11 +89,25 @@ class Bench:
 
     def tell(self, verdict: Verdict) -> str:
         """Return what to say of a verdict, and of a habit where it shows one."""
-        if verdict.counts and not self.working.rules.tells:
-            return TAKEN
-        told = tell(self.working, verdict, self.catalogue)
-        habit = self._habit[1] if verdict is self._habit[0] else ""
-        return f"{told} {habit}".rstrip()
+        told, habit = TAKEN, ""
+        if not verdict.counts or self.working.rules.tells:
+            told = tell(self.working, verdict, self.catalogue)
+            habit = self._habit[1] if verdict is self._habit[0] else ""
+        return " ".join(part for part in (told, self._tries_left(verdict), habit) if part)
+
+    def _tries_left(self, verdict: Verdict) -> str:
+        """Return how often a line may be tried again, "" where that is not to be said."""
+        rules = self.working.rules
+        if rules.attempts is None or not verdict.counts or (rules.tells and verdict.settled):
+            return ""
+        left = rules.attempts - self.working.attempts.get(verdict.step, 0)
+        if left <= 0:
+            return "No try is left for this line."
+        return "1 try is left." if left == 1 else f"{left} tries are left."
+
+    def disclose(self) -> None:
+        """Tell from now on what came of each line; nothing more is entered."""
+        self.working.rules = Rules(hints=False)
 
     def replay(self, line: Mapping[str, object]) -> Verdict | None:
         """Take one kept line again; return its verdict, None for a line that is no entry.

@@ -44,7 +44,10 @@ class Student:
 
 
 def find_records(paths: Iterable[Path]) -> list[Found]:
-    """Return the records of some folders and files, by student and time; copies are left out."""
+    """Return the records of some folders and files, by student and time.
+
+    Copies are left out, and records that another one goes on from, in another folder.
+    """
     files: list[tuple[str, Path]] = []
     for path in paths:
         if path.is_dir():
@@ -59,7 +62,18 @@ def find_records(paths: Iterable[Path]) -> list[Found]:
         if digest not in met:
             met.add(digest)
             found.append(one)
-    return sorted(found, key=lambda one: (same_student(one.student), one.begun, one.name))
+    found.sort(key=lambda one: (same_student(one.student), one.begun, one.name))
+    groups = itertools.groupby(found, lambda one: (one.student, one.begun))
+    return [one for _, same in groups for one in _longest(list(same))]
+
+
+def _longest(found: list[Found]) -> Iterator[Found]:
+    """Yield those of some records of one sitting that are not the beginning of another."""
+    data = [_read(one)[1] if len(found) > 1 and not one.trouble else b"" for one in found]
+    for one, mine in zip(found, data, strict=True):
+        whole = mine[: mine.rfind(b"\n") + 1]
+        if not whole or not any(other.startswith(whole) for other in data if other is not mine):
+            yield one
 
 
 def _look_into(path: Path, name: str) -> tuple[Found, str]:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student, same_student
 from tutor.drill.record import Contents, contents
-from tutor.drill.sitting import benches_of, givens_of, used_in
+from tutor.drill.sitting import benches_of, givens_of, shown_in, used_in
 from tutor.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
@@ -140,11 +140,10 @@ def _remarks(drill: Drill, tasks: tuple[Task, ...], found: Contents) -> Iterator
     first = found.lines[0]
     if first.get("digest") != drill.digest:
         yield "taken with another version of the drill's file"
-    shown = first.get("tasks")
-    shown = shown if isinstance(shown, list) else []
+    shown = shown_in(first)
     for place, task in enumerate(tasks):
         said = shown[place] if place < len(shown) else None
-        if not isinstance(said, dict) or said.get("givens") != givens_of(task):
+        if said != givens_of(task):
             yield f"other numbers were shown for task {task.number}"
     if drill.students and str(first.get("student", "")).strip() not in drill.students:
         same = {same_student(one) for one in drill.students}

@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -39,11 +39,15 @@ class Contents:
 
 
 class Record:
-    """One record, open for appending. Each line carries a link: a hash of it and all before it."""
+    """One record, open for appending. Each line carries a link: a hash of it and all before it.
 
-    def __init__(self, path: Path, link: str = "") -> None:
+    All that is on the disk is held here too, so that it can go on elsewhere when the disk is gone.
+    """
+
+    def __init__(self, path: Path, link: str = "", data: bytes = b"") -> None:
         self.path = path
         self._link = link
+        self._data = bytearray(data)
 
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
@@ -53,32 +57,32 @@ class Record:
             RecordError: where the folder cannot be written.
         """
         record = cls(path)
-        try:
-            path.parent.mkdir(parents=True, exist_ok=True)
-            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-        except OSError as error:
-            raise RecordError(_reason(path, error)) from error
-        try:
-            record.append(first)
-        except RecordError:
-            with suppress(OSError):
-                path.unlink()
-            raise
+        record._begin(lambda: record.append(first))
         return record
 
-    @classmethod
-    def copied(cls, path: Path, data: bytes) -> Record:
-        """Create a record that goes on from the bytes of another.
+    def copied(self, path: Path) -> Record:
+        """Create a record at another path that goes on from this one.
 
         Raises:
             RecordError: where it cannot be written whole.
         """
-        found = contents(data)
-        first, *others = found.lines or ({},)
-        record = cls.create(path, first)
-        for line in others:
-            record.append(line)
+        record = Record(path, self._link)
+        record._begin(lambda: record._add(bytes(self._data)))
         return record
+
+    def _begin(self, write: Callable[[], None]) -> None:
+        """Make the file and have its first bytes written; leave none that is not whole."""
+        try:
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+            os.close(os.open(self.path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        except OSError as error:
+            raise RecordError(_reason(self.path, error)) from error
+        try:
+            write()
+        except RecordError:
+            with suppress(OSError):
+                self.path.unlink()
+            raise
 
     @classmethod
     def reopen(cls, path: Path) -> Record:
@@ -87,13 +91,14 @@ class Record:
         Raises:
             RecordError: where the file cannot be read or changed.
         """
-        found = contents(read_bytes(path))
+        data = read_bytes(path)
+        found = contents(data)
         try:
             if path.stat().st_size != found.size:
                 os.truncate(path, found.size)
         except OSError as error:
             raise RecordError(_reason(path, error)) from error
-        return cls(path, found.links[-1] if found.links else "")
+        return cls(path, found.links[-1] if found.links else "", data[: found.size])
 
     def append(self, line: Mapping[str, object]) -> None:
         """Add one line and wait until it is on the disk.
@@ -105,6 +110,11 @@ class Record:
         data = (_canonical({**line, "link": link}) + "\n").encode()
         if len(data) > LONGEST_LINE:
             raise RecordError(f"{self.path}: the line is too long to be kept")
+        self._add(data)
+        self._link = link
+
+    def _add(self, data: bytes) -> None:
+        """Put bytes at the end of the file, all or none of them."""
         try:
             descriptor = os.open(self.path, os.O_WRONLY | os.O_APPEND | getattr(os, "O_BINARY", 0))
         except OSError as error:
@@ -122,7 +132,7 @@ class Record:
             raise RecordError(_reason(self.path, error)) from error
         finally:
             os.close(descriptor)
-        self._link = link
+        self._data += data
 
 
 def link_of(before: str, line: Mapping[str, object]) -> str:

@@ -1,7 +1,8 @@
 """A sitting of a drill: one student's workings, one record, one clock.
 
 Nothing is judged before it is on the disk. The clock runs while the sitting is open; it stands
-still while the student is away, and goes on where the record says it stood.
+still while the student is away, and goes on where the record says it stood. Lines may be kept from
+one thread while the clock is kept from another.
 """
 
 from __future__ import annotations
@@ -9,8 +10,10 @@ from __future__ import annotations
 import hashlib
 import platform
 import secrets
+import threading
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -30,6 +33,10 @@ _TRIES, _PAUSE = 3, 0.2
 
 class Closed(Exception):
     """A sitting that can't be begun or gone on with, with a sentence that says why."""
+
+
+class NotListed(Closed):
+    """An id that is none, or not on the roster."""
 
 
 def rules_of(drill: Drill) -> Rules:
@@ -64,7 +71,8 @@ class Sitting:
         self.ended = False
         self._record = record
         self._used_before = used
-        self._begun = time.monotonic()
+        self._begun: float | None = time.monotonic()
+        self._writing = threading.Lock()
 
     @classmethod
     def start(cls, drill: Drill, student: str, folder: Path | None = None) -> Sitting:
@@ -88,25 +96,31 @@ class Sitting:
                 for task in drill.tasks(student)
             ],
         }
-        record = Record.create(_place(folder or home() / "drills", drill, student), first)
+        record = Record.create(_place(folder, drill, student), first)
         return cls(drill, student, record)
 
     @classmethod
-    def resume(cls, path: Path, drill: Drill) -> Sitting:
-        """Go on with a record, on this machine or another.
+    def resume(cls, path: Path, drill: Drill, folder: Path | None = None) -> Sitting:
+        """Go on with a record, on this machine or another; in `folder` where one is given.
 
         Raises:
-            Closed: where the record is of another drill, has ended, or the drill is closed.
+            Closed: where the record is of another drill or other numbers, has ended, or the drill
+                is closed.
             RecordError: where it cannot be read or written.
         """
         found = contents(read_bytes(path))
         first = found.lines[0] if found.lines else {}
         if first.get("kind") != "drill" or first.get("drill") != drill.id:
             raise Closed(f"{path.name} is no record of this drill")
-        if any(line.get("kind") == "end" and "task" not in line for line in found.lines):
+        if _is_ended(found):
             raise Closed("this sitting has been handed in")
         student = admitted(drill, str(first.get("student", "")), datetime.now(UTC))
-        sitting = cls(drill, student, Record.reopen(path), used_in(found))
+        if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
+            raise Closed("the drill has other numbers now than when this sitting was begun")
+        record = Record.reopen(path)
+        if folder is not None:
+            record = record.copied(_place(folder, drill, student))
+        sitting = cls(drill, student, record, used_in(found))
         for line in found.lines[1:]:
             number = line.get("task")
             if isinstance(number, int) and 0 < number <= len(sitting.benches):
@@ -122,13 +136,27 @@ class Sitting:
     @property
     def used(self) -> float:
         """Return the seconds that the sitting has been open."""
-        return self._used_before + time.monotonic() - self._begun
+        running = 0.0 if self._begun is None else time.monotonic() - self._begun
+        return self._used_before + running
 
     @property
     def left(self) -> float | None:
-        """Return the seconds that are left, None where there is no limit."""
-        minutes = self.drill.minutes
-        return None if minutes is None else max(0.0, 60 * minutes - self.used)
+        """Return the seconds left by the clock or until the drill closes, None for no limit."""
+        limits = []
+        if self.drill.minutes is not None:
+            limits.append(60 * self.drill.minutes - self.used)
+        if self.drill.closes is not None:
+            limits.append((self.drill.closes - datetime.now(UTC)).total_seconds())
+        return max(0.0, min(limits)) if limits else None
+
+    @property
+    def open_tasks(self) -> tuple[int, ...]:
+        """Return the numbers of the tasks that have lines still to be done."""
+        return tuple(
+            task.number
+            for task, bench in zip(self.tasks, self.benches, strict=True)
+            if not bench.working.complete
+        )
 
     @property
     def over(self) -> bool:
@@ -136,13 +164,35 @@ class Sitting:
         return self.ended or self.left == 0.0
 
     def hand_in(self) -> None:
-        """End the sitting.
+        """End the sitting. What came of each line is told from here on.
 
         Raises:
             RecordError: where that cannot be written.
         """
         self._write({"kind": "end"})
         self.ended = True
+        for bench in self.benches:
+            bench.disclose()
+
+    def pause(self) -> None:
+        """Let the clock stand still while the student is away."""
+        self.note("away")
+        self._used_before, self._begun = self.used, None
+
+    def go_on(self) -> None:
+        """Let the clock run again."""
+        if self._begun is None:
+            self._begun = time.monotonic()
+            self.note("resumed")
+
+    def note(self, kind: str = "clock") -> bool:
+        """Put the clock on the disk; return whether that could be done."""
+        if not self.over and self._begun is not None:
+            try:
+                self._write({"kind": kind}, tries=1)
+            except RecordError:
+                return False
+        return True
 
     def move(self, folder: Path) -> None:
         """Go on in another folder, with all that is kept so far.
@@ -150,23 +200,23 @@ class Sitting:
         Raises:
             RecordError: where that cannot be written.
         """
-        data = read_bytes(self._record.path)
-        self._record = Record.copied(_place(folder, self.drill, self.student), data)
+        with self._writing:
+            self._record = self._record.copied(_place(folder, self.drill, self.student))
 
     def _keep(self, number: int, line: dict[str, object]) -> None:
         if self.over:
             raise RecordError("the time is up" if not self.ended else "this has been handed in")
         self._write({"task": number, **line})
 
-    def _write(self, line: dict[str, object]) -> None:
+    def _write(self, line: dict[str, object], tries: int = _TRIES) -> None:
         """Put a line on the disk, with the clock; try again where it can't be done at once."""
-        line |= {"time": _now(), "used": round(self.used, 1)}
-        for tries in range(_TRIES):
+        for left in reversed(range(tries)):
             try:
-                self._record.append(line)
+                with self._writing:
+                    self._record.append({**line, "time": _now(), "used": round(self.used, 1)})
                 return
             except RecordError:
-                if tries == _TRIES - 1:
+                if not left:
                     raise
                 time.sleep(_PAUSE)
 
@@ -175,10 +225,11 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
     """Return the student's id as the roster writes it.
 
     Raises:
-        Closed: where the drill is not open, or not for this student.
+        Closed: where the drill is not open.
+        NotListed: where it is not for this student.
     """
     if not is_student(student):
-        raise Closed("a student's id is 1 to 40 printable characters")
+        raise NotListed("a student's id is 1 to 40 printable characters")
     if drill.opens and now < drill.opens:
         raise Closed(f"this drill opens on {drill.opens:%d %B %Y at %H:%M}")
     if drill.closes and now > drill.closes:
@@ -187,7 +238,7 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
         return student.strip()
     known = {same_student(one): one for one in drill.students}
     if same_student(student) not in known:
-        raise Closed("this id is not on the list of this drill")
+        raise NotListed("this id is not on the list of this drill")
     return known[same_student(student)]
 
 
@@ -195,6 +246,13 @@ def givens_of(task: Task) -> dict[str, str]:
     """Return what was shown as given, by key."""
     question = task.question
     return {given.key: question.written(given) for given in question.givens}
+
+
+def shown_in(first: Mapping[str, object]) -> list[object]:
+    """Return what was shown as given in each task, as the first line of a record has it."""
+    tasks = first.get("tasks")
+    listed = tasks if isinstance(tasks, list) else []
+    return [task.get("givens") if isinstance(task, dict) else None for task in listed]
 
 
 def used_in(found: Contents) -> float:
@@ -212,23 +270,62 @@ def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds")
 
 
-def _place(folder: Path, drill: Drill, student: str) -> Path:
+def folder_of(drill: Drill, folder: Path | None = None) -> Path:
+    """Return where the records of a drill lie: within `folder`, or the user's data folder."""
+    return (folder or home() / "drills") / drill.id
+
+
+def _place(folder: Path | None, drill: Drill, student: str) -> Path:
     """Return the path of a new record."""
     stamp = f"{datetime.now(UTC):%Y%m%dT%H%M%S}"
-    return folder / drill.id / f"{file_stem(student)}-{stamp}-{secrets.token_hex(4)}.jsonl"
+    return folder_of(drill, folder) / f"{file_stem(student)}-{stamp}-{secrets.token_hex(4)}.jsonl"
 
 
-def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> Mapping[Path, Contents]:
-    """Return the records of a student's sittings that were not handed in, the latest last."""
-    found = {}
-    for path in sorted(((folder or home() / "drills") / drill.id).glob("*.jsonl")):
-        try:
-            read = contents(read_bytes(path))
-        except RecordError:
-            continue
-        first = read.lines[0] if read.lines else {}
-        mine = same_student(str(first.get("student", ""))) == same_student(student)
-        ended = any(line.get("kind") == "end" and "task" not in line for line in read.lines)
-        if first.get("drill") == drill.id and mine and not ended:
-            found[path] = read
-    return found
+def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> dict[Path, Contents]:
+    """Return the records of a student's sittings that were not handed in, the latest last.
+
+    They are looked for in `folder` and in the user's data folder. A record that another one goes on
+    from, elsewhere, is left out.
+    """
+    found = {
+        path: read
+        for place in dict.fromkeys([folder_of(drill), folder_of(drill, folder)])
+        for path, read in _records_in(place)
+        if _is_of(read, drill, student)
+    }
+    unfinished = [
+        path
+        for path, read in found.items()
+        if not _is_ended(read) and not any(_goes_on(other, read) for other in found.values())
+    ]
+    return {
+        p: found[p] for p in sorted(unfinished, key=lambda p: str(found[p].lines[-1].get("time")))
+    }
+
+
+def _records_in(folder: Path) -> Iterator[tuple[Path, Contents]]:
+    """Yield what can be read of a folder's records."""
+    try:
+        paths = sorted(folder.glob("*.jsonl"))
+    except OSError:
+        return
+    for path in paths:
+        with suppress(RecordError):
+            yield path, contents(read_bytes(path))
+
+
+def _is_of(read: Contents, drill: Drill, student: str) -> bool:
+    first = read.lines[0] if read.lines else {}
+    mine = same_student(str(first.get("student", ""))) == same_student(student)
+    return first.get("drill") == drill.id and mine
+
+
+def _is_ended(read: Contents) -> bool:
+    """Return whether a sitting was handed in."""
+    return any(line.get("kind") == "end" and "task" not in line for line in read.lines)
+
+
+def _goes_on(other: Contents, one: Contents) -> bool:
+    """Return whether a record has all lines of another, and more."""
+    length = len(one.links)
+    return len(other.links) > length and other.links[:length] == one.links

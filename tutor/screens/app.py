@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -14,12 +15,12 @@ from textual.screen import Screen
 
 from tutor.screens.help import HelpScreen
 from tutor.screens.home import HomeScreen
+from tutor.screens.opening import Entrance, Opening
 from tutor.screens.room import COLUMNS, ROWS
 from tutor.screens.themes import PAPER, SLATE, THEMES
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
-    from tutor.screens.opening import Opening
     from tutor.slips.habits import Habits
 
 
@@ -63,10 +64,13 @@ class LeverstepApp(App[int]):
         ),
     ]
 
-    def __init__(self, opening: Opening | None = None, shelf: Shelf | None = None) -> None:
+    def __init__(
+        self, opening: Opening | Entrance | None = None, shelf: Shelf | None = None
+    ) -> None:
         # Without colours the terminal's own are left alone; with a grey for each they would not be.
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         self.opening = opening
+        self.farewell = ""
         self._shelf = shelf
 
     @cached_property
@@ -89,14 +93,18 @@ class LeverstepApp(App[int]):
         return HomeScreen(self.shelf)
 
     def on_mount(self) -> None:
-        """Put on the look, and open the working asked for on the command line."""
+        """Put on the look, and open what was asked for on the command line."""
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = SLATE.name
-        if self.opening is not None:
+        if isinstance(self.opening, Opening):
             from tutor.screens.work import WorkScreen
 
             self.push_screen(WorkScreen(self.opening, self.shelf()))
+        elif self.opening is not None:
+            from tutor.screens.door import DoorScreen
+
+            self.push_screen(DoorScreen(self.opening, self.shelf()))
 
     def on_ready(self) -> None:
         """Load the algebra while the student reads the first screen."""
@@ -124,15 +132,22 @@ class LeverstepApp(App[int]):
             self.pop_screen()
 
 
-def run_app(opening: Opening | None = None, shelf: Shelf | None = None) -> int:
+def run_app(
+    say: Callable[[str], None],
+    opening: Opening | Entrance | None = None,
+    shelf: Shelf | None = None,
+) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
-        opening: a working to open at once, in place of the home screen.
+        say: what prints a line, for what is still to be said when the screen is gone.
+        opening: a working or a drill to open at once, in place of the home screen.
         shelf: the problems to choose from; those shipped, read later, where there are none.
     """
     if not os.environ.get("NO_COLOR"):
         os.environ.pop("NO_COLOR", None)
     app = LeverstepApp(opening, shelf)
     app.run()
+    if app.farewell:
+        say(app.farewell)
     return app.return_code or 0

@@ -76,7 +76,7 @@ class Choices:
     @property
     def led(self) -> str:
         """Return how far the student is led in a working that is opened next."""
-        return f"Guidance: {_GUIDANCE[self.guidance]}"
+        return f"Guidance: {_GUIDANCE[self.guidance]} · F5"
 
     def _fits(self, card: Card) -> bool:
         return all(v in (ALL, SORTS[sort](card)) for sort, v in self.narrowed.items())

@@ -2,37 +2,39 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterable
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
+from textual.content import Content
 from textual.widgets import Static
 
+from tutor.drill.bench import Bench
+from tutor.screens.marks import MARKS
 from tutor.screens.sitting import News, summary
-
-if TYPE_CHECKING:
-    from tutor.drill.practice import Practice
+from tutor.working.verdict import Outcome
 
 
 class Closing(Vertical):
-    """Stands in the place of the desk when no line is left to do."""
+    """Stands in the place of the desk when no line is left to do; `onward` names the keys."""
+
+    def __init__(self, onward: str) -> None:
+        super().__init__()
+        self._onward = onward
 
     def compose(self) -> ComposeResult:
         """Lay out the headline, the account, and the keys."""
         yield Static(id="headline", markup=False)
         yield Static(id="account", markup=False)
-        yield Static(
-            "F7   the same problem with new numbers\n"
-            "↑    change a line\n"
-            "Esc  choose another problem",
-            id="onward",
-            markup=False,
-        )
+        yield Static(self._onward, id="onward", markup=False)
 
-    def tell(self, practice: Practice, news: News | None) -> None:
-        """Tell how the working went."""
-        headline, account = summary(practice)
-        changed = "" if news is None or not news.changed else f"\n{news.changed}"
-        self.set_class(practice.working.complete, "-ok")
+    def tell(self, bench: Bench, news: News | None, warnings: Iterable[Content]) -> None:
+        """Tell how the working went, and what must be said whatever else is."""
+        headline, account = summary(bench)
+        changed = [Content(news.changed)] if news is not None and news.changed else []
+        is_wrong = news is not None and news.mark is MARKS[Outcome.WRONG]
+        last = [Content(f"{news.name}: {news.told}")] if news is not None and is_wrong else []
+        self.set_class(bench.working.complete, "-ok")
         self.query_one("#headline", Static).update(headline)
-        self.query_one("#account", Static).update(account + changed)
+        told = [*warnings, *last, Content(account), *changed]
+        self.query_one("#account", Static).update(Content("\n").join(told))

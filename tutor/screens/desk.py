@@ -14,12 +14,16 @@ from textual.widgets import Input, Static
 
 from tutor.screens.marks import MARKS, Mark
 from tutor.screens.sitting import Asked, News
+from tutor.working.rules import Rules
 from tutor.working.tokens import LONGEST_ENTRY
 from tutor.working.verdict import Outcome
 
-_KEYS = "Enter checks the line · F2 gives a hint · ↑ ↓ other lines · F4 line to be done"
-_KEYS_FREE = "Enter checks the line · F2 gives a hint · F8 tells what is missing · ↑ ↓ lines"
-_INK = {"-ok": "$success bold", "-wrong": "$warning bold", "-left": "$secondary bold"}
+_INK = {
+    "-ok": "$success bold",
+    "-wrong": "$warning bold",
+    "-left": "$secondary bold",
+    "-taken": "bold",
+}
 
 
 class Desk(Vertical):
@@ -36,7 +40,8 @@ class Desk(Vertical):
         self._asked: Asked | None = None
         self._settled = False
         self._checked = ""
-        self._drafts: dict[str, str] = {}
+        self._pages: dict[int, dict[str, str]] = {}
+        self._drafts = self._pages.setdefault(0, {})
 
     def compose(self) -> ComposeResult:
         """Lay out question, entry and answer."""
@@ -80,6 +85,12 @@ class Desk(Vertical):
         if not self.entry.has_focus:
             self.call_after_refresh(self.entry.focus)
 
+    def turn_to(self, page: int) -> None:
+        """Turn to another working; what is typed at this one is kept."""
+        self.rest()
+        self._settled, self._checked = False, ""
+        self._drafts = self._pages.setdefault(page, {})
+
     def rest(self) -> None:
         """Ask for nothing, at the end of a working."""
         self._put_by()
@@ -120,6 +131,16 @@ class Desk(Vertical):
         answer.call_after_refresh(answer.scroll_home, animate=False)
 
 
+def keys_there_are(rules: Rules, free: bool) -> str:
+    """Return which keys there are where nothing else is to be said."""
+    enters = "Enter checks the line" if rules.tells else "Enter takes the line"
+    hint = " · F2 gives a hint" if rules.hints else ""
+    others = (
+        "F8 tells what is missing · ↑ ↓ lines" if free else "↑ ↓ other lines · F4 line to be done"
+    )
+    return f"{enters}{hint} · {others}"
+
+
 def remarks(
     news: News | None, told: str, hints: tuple[str, ...], name: str, free: bool
 ) -> list[Content]:
@@ -135,7 +156,7 @@ def remarks(
     parts: list[Content] = []
     if news is not None and news.verdict is not None:
         named = news.name if free or news.name != name else ""
-        parts.append(_verdict(MARKS[news.verdict.outcome], named, news.told))
+        parts.append(_verdict(news.mark, named, news.told))
     elif news is not None and news.told:
         parts.append(Content(news.told))
     elif told:
@@ -145,7 +166,7 @@ def remarks(
     of = f" for {name}" if free else ""
     for number, hint in reversed(list(enumerate(hints, start=1))):
         parts.append(Content.assemble((f"Hint {number}{of}  ", "$primary bold"), hint))
-    return parts or [Content.styled(_KEYS_FREE if free else _KEYS, "$foreground 60%")]
+    return parts
 
 
 def unsaved(trouble: str) -> list[Content]:

@@ -39,14 +39,20 @@ Keys while you work
   F8     what is still missing, where you decide which lines to write
   Esc    home; all is kept          Ctrl+Q  quit; all is kept
 
+Keys in a drill
+  F9 F7  next task, task before     Esc     leave for now; the clock stands still
+  F10    hand in                    Ctrl+O  the record in another folder
+
 What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; what it looks like is told below the line
   » left       left for later; ↑ goes back to it
+  • taken      kept; what came of it is told when the drill is handed in
   [W_l]        in the diagram: what the line at hand is about
 
 Keys among the problems
+  F2           sit a drill
   ↑ ↓ Enter    choose and open      Tab  to the numbers and back
   F3 joint   F4 level   F7 class of lever   F8 units   F9 what is asked
   F5           how far you are led

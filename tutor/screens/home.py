@@ -33,6 +33,10 @@ class HomeScreen(Screen[None]):
     AUTO_FOCUS = "#choices"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
+            "f2", "drills", "Drill", id="home.drills", key_display="F2",
+            tooltip="Sit a drill that your teacher has set",
+        ),
+        Binding(
             "f3", "narrow('joint')", "Joint", id="home.joint", key_display="F3",
             tooltip="Show the problems of the next joint only",
         ),
@@ -41,7 +45,7 @@ class HomeScreen(Screen[None]):
             tooltip="Show the problems of the next level only",
         ),
         Binding(
-            "f5", "guide", "Guidance", id="home.guide", key_display="F5",
+            "f5", "guide", "Guidance", id="home.guide", key_display="F5", show=False,
             tooltip="Change how far you are led: every line, landmarks, or a blank sheet",
         ),
         Binding(
@@ -175,7 +179,14 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        return action not in ("narrow", "everything", "guide") or bool(self.query("#choices"))
+        waits = ("narrow", "everything", "guide", "drills")
+        return action not in waits or bool(self.query("#choices"))
+
+    def action_drills(self) -> None:
+        """Open the drills."""
+        from tutor.screens.drills import DrillsScreen
+
+        self.app.push_screen(DrillsScreen(self._shelf))
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""

@@ -28,4 +28,5 @@ MARKS: dict[Outcome, Mark] = {
     Outcome.UNREAD: Mark("?", "not read", "-wrong"),
 }
 LEFT = Mark("»", "left", "-left")
+TAKEN = Mark("•", "taken", "-taken")
 OPEN = Mark("", "", "-open")

@@ -1,4 +1,4 @@
-"""What the home screen hands to the work screen. Light, so that the first screen is up at once."""
+"""What the first screen hands to those that lie on it. Light, so that it is up at once."""
 
 from __future__ import annotations
 
@@ -22,3 +22,15 @@ class Opening:
     path: Path | None = None
     own: tuple[str, ...] = ()
     guidance: Guidance = Guidance.LINES
+
+
+@dataclass(frozen=True, slots=True)
+class Entrance:
+    """Which drill to sit: the path of its file, the student where known, and the records' folder.
+
+    `folder` is None for the user's data folder.
+    """
+
+    path: Path
+    student: str = ""
+    folder: Path | None = None

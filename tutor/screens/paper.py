@@ -25,6 +25,7 @@ _INK = {
     "-ok": "$success",
     "-wrong": "$warning bold",
     "-left": "$secondary",
+    "-taken": "$foreground",
     "-open": "$foreground 60%",
 }
 

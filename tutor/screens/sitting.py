@@ -1,4 +1,4 @@
-"""What the screens ask of the practice: open it, enter a line, give a hint, leave a line.
+"""What the screens ask of a bench: to open it, enter a line, give a hint, leave a line.
 
 Everything here is plain Python without widgets, and may run in a worker thread.
 """
@@ -14,17 +14,18 @@ from tutor.course.faults import FileError
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
 from tutor.course.symbols import sign_of
-from tutor.screens.marks import LEFT, MARKS, OPEN, Mark
+from tutor.screens.marks import LEFT, MARKS, OPEN, TAKEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
-from tutor.working.page import line_example, line_name, on_page, to_find
+from tutor.working.page import line_example, line_name, on_page, outcomes, to_find
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.wording import SECTIONS, ask, example
 from tutor.working.working import Line, Working
 from tutor.working.writing import quantity
 
 if TYPE_CHECKING:
+    from tutor.drill.bench import Bench
     from tutor.drill.practice import Practice
     from tutor.slips.habits import Habits
 
@@ -33,11 +34,13 @@ if TYPE_CHECKING:
 class News:
     """What came of one thing the student did at a line.
 
-    `typed` is what was entered, `name` what the line is called that it was taken as.
+    `typed` is what was entered, `name` what the line is called that it was taken as, `mark` what
+    is shown of its verdict.
     """
 
     key: str
     verdict: Verdict | None = None
+    mark: Mark = OPEN
     told: str = ""
     changed: str = ""
     moves_on: bool = False
@@ -91,46 +94,44 @@ def begun_before(opening: Opening, shelf: Shelf) -> str:
     return "A working of this problem is not finished yet: Esc leads to the list that has it."
 
 
-def enter(practice: Practice, key: str, text: str) -> News:
+def enter(bench: Bench, key: str, text: str) -> News:
     """Enter a line, "" for one that says itself which it is; tell the verdict and what changed.
 
     A formula in symbols may be right and is no line yet: the student stays at it.
     """
-    working = practice.working
+    working = bench.working
     before = outcomes(working)
-    verdict = practice.enter(key, text) if key else practice.write(text)
+    verdict = bench.enter(key, text) if key else bench.write(text)
     changed = _changes(working, verdict.step, before)
-    moves_on = verdict.settled and working.stands(verdict.step)
+    moves_on = bool(verdict.step) and verdict.counts and working.done(verdict.step)
     name = line_name(working.step(verdict.step)) if verdict.step else ""
-    return News(verdict.step, verdict, practice.tell(verdict), changed, moves_on, text, name)
+    mark = _mark(working, verdict)
+    return News(verdict.step, verdict, mark, bench.tell(verdict), changed, moves_on, text, name)
 
 
-def hint(practice: Practice, key: str) -> News:
+def hint(bench: Bench, key: str) -> News:
     """Show the next hint of a line, if there is one."""
-    text = practice.hint(key)
-    told = "" if text else f"These are all the hints for {line_name(practice.working.step(key))}."
+    text = bench.hint(key)
+    told = "" if text else f"These are all the hints for {line_name(bench.working.step(key))}."
     return News(key, told=told)
 
 
-def leave(practice: Practice, key: str) -> News:
-    """Leave a line, unless it is right already, and go on."""
-    working = practice.working
-    if working.stands(key):
+def leave(bench: Bench, key: str) -> News:
+    """Leave a line, unless it is done already, and go on."""
+    working = bench.working
+    if working.done(key):
         return News(key, moves_on=True)
-    practice.leave(key)
+    bench.leave(key)
     name = line_name(working.step(key))
     return News(key, told=f"{name} is left for later; ↑ goes back to it.", moves_on=True)
 
 
-def told(practice: Practice, key: str) -> str:
-    """Return what is to be said of the standing entry of a line that is not right."""
-    line = practice.working.lines.get(key)
-    return "" if line is None or line.verdict.settled else practice.tell(line.verdict)
-
-
-def outcomes(working: Working) -> dict[str, Outcome]:
-    """Return the outcome of each standing line."""
-    return {key: line.verdict.outcome for key, line in working.lines.items()}
+def told(bench: Bench, key: str) -> str:
+    """Return what is to be said of the standing entry of a line that is known not to be right."""
+    line = bench.working.lines.get(key)
+    if line is None or outcomes(bench.working).get(key) is not Outcome.WRONG:
+        return ""
+    return bench.tell(line.verdict)
 
 
 def _changes(working: Working, entered: str, before: dict[str, Outcome]) -> str:
@@ -183,9 +184,9 @@ def asked(working: Working, step: Step, chosen: str) -> Asked:
     return Asked("", asks, "line:", line_example(step))
 
 
-def hinted(practice: Practice, step: Step, chosen: str) -> str:
+def hinted(bench: Bench, step: Step, chosen: str) -> str:
     """Return the line that a hint is for while a step is at hand."""
-    return practice.hint_line() if is_free(practice.working, chosen) else step.key
+    return bench.hint_line() if is_free(bench.working, chosen) else step.key
 
 
 def section_of(step: Step) -> str:
@@ -215,17 +216,27 @@ def line_text(step: Step, line: Line | None) -> str:
 def mark_of(working: Working, step: Step) -> Mark:
     """Return the mark in the margin of a line."""
     line = working.lines.get(step.key)
-    if step.key in working.left and not working.stands(step.key):
+    if step.key in working.left and not working.done(step.key):
         return LEFT
-    return OPEN if line is None else MARKS[line.verdict.outcome]
+    return OPEN if line is None else _mark(working, line.verdict)
+
+
+def _mark(working: Working, verdict: Verdict) -> Mark:
+    """Return the mark of a verdict, as far as it is to be told."""
+    is_told = working.rules.tells or not verdict.counts
+    return MARKS[verdict.outcome] if is_told else TAKEN
 
 
 def found(working: Working) -> dict[str, float]:
-    """Return the values of the lines that stand, for the diagram."""
+    """Return the values of the lines that are known to stand, for the diagram."""
+    known = outcomes(working)
     return {
         key: line.reading.value
         for key, line in dict(working.lines).items()
-        if line.verdict.settled and line.reading is not None and not line.reading.sides
+        if key in known
+        and line.verdict.settled
+        and line.reading is not None
+        and not line.reading.sides
     }
 
 
@@ -235,15 +246,14 @@ def standing(working: Working, key: str) -> str:
     return "" if line is None else line.text
 
 
-def progress(practice: Practice, step: Step | None) -> str:
-    """Return where the student is, and with which numbers."""
-    working = practice.working
-    numbers = f"numbers {practice.question.seed}"
+def progress(working: Working, step: Step | None) -> str:
+    """Return where the student is in a working."""
     if working.guidance.free:
-        return f"{done(working)} of {len(working.asked)} found · {numbers}"
+        found = "found" if working.rules.tells else "written"
+        return f"{done(working)} of {len(working.asked)} {found}"
     if step is None:
-        return f"{done(working)} of {len(working.steps)} lines right · {numbers}"
-    return f"line {working.steps.index(step) + 1} of {len(working.steps)} · {numbers}"
+        return f"{done(working)} of {len(working.steps)} lines done"
+    return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
 
 def givens(question: Question, drawn: str = "") -> str:
@@ -261,28 +271,46 @@ def wrapped_lines(text: str, width: int) -> list[str]:
 
 
 def done(working: Working) -> int:
-    """Return how many of the lines asked for stand."""
+    """Return how many of the lines asked for are done."""
     return len(working.asked) - len(working.to_find)
 
 
-def summary(practice: Practice) -> tuple[str, str]:
+def summary(bench: Bench) -> tuple[str, str]:
     """Return the headline and the account of a working that has come to its end."""
-    working = practice.working
-    open_lines = [line_name(s) for s in on_page(working) if not working.stands(s.key)]
-    total = len(working.asked)
+    working = bench.working
     lines = "lines asked for" if working.guidance.free else "lines"
+    headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
+    tries = sum(working.attempts.values())
+    saved = "Everything is saved." if bench.saved else ""
+    asked = bench.hints_asked
+    hints = f"{asked} hint{'' if asked == 1 else 's'}"
+    return (
+        headline,
+        f"{tries} entries on {len(working.lines)} lines, with {hints}. {saved}".rstrip(),
+    )
+
+
+def _headline(working: Working, lines: str) -> str:
+    total = len(working.asked)
+    not_right = [s.key for s in on_page(working) if not working.stands(s.key)]
+    still_open = [line_name(working.step(key)) for key in not_right if not working.done(key)]
+    used_up = [line_name(working.step(key)) for key in not_right if working.done(key)]
     standing = outcomes(working)
     followed = sum(standing.get(s.key) is Outcome.FOLLOWED for s in working.asked)
-    right = done(working) - followed
+    right = sum(working.stands(s.key) for s in working.asked) - followed
     headline = f"All {total} {lines} are right. Well worked."
     if followed:
         headline = f"{right} of {total} {lines} are right, {followed} with your earlier value."
-    elif open_lines:
+    elif not_right:
         headline = f"{right} of {total} {lines} are right."
-    if open_lines:
-        headline += f" Still open: {', '.join(open_lines)}."
-    tries = sum(working.attempts.values())
-    saved = "Everything is saved." if practice.saved else practice.trouble
-    asked = practice.hints_asked
-    hints = f"{asked} hint{'' if asked == 1 else 's'}"
-    return headline, f"{tries} entries on {len(working.lines)} lines, with {hints}. {saved}"
+    if still_open:
+        headline += f" Still open: {', '.join(still_open)}."
+    if used_up:
+        headline += f" No try is left for {', '.join(used_up)}."
+    return headline
+
+
+def _written(working: Working, lines: str) -> str:
+    """Return the headline where what came of the lines is not to be told yet."""
+    headline = f"{done(working)} of {len(working.asked)} {lines} are written."
+    return headline + (f" Still open: {to_find(working)}." if working.to_find else "")

@@ -26,6 +26,8 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
     if verdict.outcome is Outcome.UNREAD:
+        if verdict.step and working.closed(verdict.step):
+            return f"Not judged: {verdict.reason}."
         place = _place(verdict)
         reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
         step = working.step(verdict.step) if verdict.step else working.asked[0]
@@ -57,7 +59,8 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
         return f"Not yet: {verdict.reason}."
     if not verdict.explanations:
         typed = _tell_differences(working, verdict.differences)
-        return f"Not yet. {typed}" if typed else _NO_SLIP
+        help_there_is = " A hint may help." if working.rules.hints else ""
+        return f"Not yet. {typed}" if typed else f"{_NO_SLIP}{help_there_is}"
     # What the name of a slip says already need not be said again.
     typed = _tell_differences(
         working, [d for d in verdict.differences if d.about and d.what != "rounded"]
@@ -74,7 +77,7 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
     return f"Not yet. It looks like {seems}: {told[0]}. {typed}".rstrip()
 
 
-_NO_SLIP = "Not yet, and no slip we know explains it. A hint may help."
+_NO_SLIP = "Not yet, and no slip we know explains it."
 
 
 def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from tutor.course.problem import Question
 from tutor.statics.choices import Choice
-from tutor.statics.step import SIZES, Step
+from tutor.statics.step import SIZES, WORDS, Step
 from tutor.working.reading import Reading
 
 COARSE = 3
@@ -123,6 +123,13 @@ def judge_value(
         if follows:
             break
     return Judgement(right, follows, coarse)
+
+
+def is_coarse(step: Step, reading: Reading) -> bool:
+    """Return whether a value has too few figures, whatever it is; nothing but zero may have."""
+    if step.kind in WORDS or reading.figures is None or reading.value == 0:
+        return False
+    return reading.figures < COARSE
 
 
 def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tuple[bool, bool]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from tutor.course.symbols import sign_of
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
+from tutor.working.verdict import Outcome
 from tutor.working.wording import ask, example
 from tutor.working.working import Working
 
@@ -34,6 +35,18 @@ def on_page(working: Working) -> tuple[Step, ...]:
     asked = set() if working.guidance is Guidance.BLANK else {step.key for step in working.asked}
     seen = asked | set(working.lines) | working.left
     return tuple(step for step in working.steps if step.key in seen)
+
+
+def not_written(working: Working) -> str:
+    """Return the lines that are asked for and not written: `F_m, MA`."""
+    return ", ".join(line_name(step) for step in working.asked if step.key not in working.lines)
+
+
+def outcomes(working: Working) -> dict[str, Outcome]:
+    """Return what came of each standing line; nothing while that is not to be told."""
+    if not working.rules.tells:
+        return {}
+    return {key: line.verdict.outcome for key, line in working.lines.items()}
 
 
 def within_reach(working: Working) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
 from tutor.working.free import FreeLine, read_free_line
 from tutor.working.guidance import Guidance, leading_to, led_to
-from tutor.working.judge import judge_value
+from tutor.working.judge import is_coarse, judge_value
 from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
 from tutor.working.rules import Rules
 from tutor.working.structure import (
@@ -126,10 +126,11 @@ class Working:
             verdict = self._judge_formula(free, text)
         except Unreadable as error:
             return Verdict("", text, Outcome.UNREAD, error.reason, error.place)
-        if verdict is not None:
+        if verdict is not None and not self.closed(free.key):
             return verdict
         line = self._judge(self.step(free.key), free.text)
-        if free.key == EQUATION and line.verdict.reason and line.verdict.counts:
+        unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
+        if unknown and self.rules.tells:  # to refuse it would tell
             reason = "this is neither the moment equation nor another line of this problem"
             return Verdict("", text, Outcome.UNREAD, reason)
         return self._keep(free.key, line)
@@ -265,6 +266,10 @@ class Working:
         step = self.step(free.of)
         own, wrong = self._carried(step)
         shown = structure_of_equation(self.question, step, free.sides, self._written(step.key))
+        if shown is None and not self.rules.tells:
+            raise Unreadable(
+                "where its numbers come from can't be seen; write each force with its own arm"
+            )
         if shown is not None:  # numbers typed stand for lines that may not be written
             pins = {key: v for key, v in shown.pins.items() if key not in CONVENTIONS}
             own, wrong = {**pins, **own}, {**pins, **wrong}
@@ -306,7 +311,7 @@ class Working:
         if not any(math.isnan(known[name.symbol].value) for name in names_in(side)):
             return None
         shown = structure(self.question, step, side, self._written(step.key))
-        if shown is None:
+        if shown is None or not self.rules.tells:
             raise Unreadable("some symbols here have no value yet; write their lines first")
         if shown.differences:
             return Verdict(step.key, text, Outcome.WRONG, differences=shown.differences)
@@ -336,7 +341,7 @@ class Working:
             as_number = replace(reading, value=reading.plain)
             judged = judge_value(self.question, step, as_number, (own, wrong))
             reading = as_number if judged.right or judged.follows else reading
-        if judged.coarse:
+        if judged.coarse or (not self.rules.tells and is_coarse(step, reading)):
             reason = "give at least three significant figures, so that it can be judged"
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not (judged.right or judged.follows):

@@ -1,0 +1,76 @@
+"""Drills for the tests, and students who sit them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tutor.course.shelf import load_shelf
+from tutor.drill.bench import Bench
+from tutor.drill.drill import Drill
+from tutor.drill.drill_file import drill_of
+from tutor.drill.record import Record, RecordError
+from tutor.drill.sitting import Sitting
+from tutor.statics.step import WORDS, Step
+from tutor.working.writing import substituted, worked_line
+
+SHELF = load_shelf()
+ROSTER = "id,name\ns01,Ida Example\ns02,Odo Example\n"
+ITEMS = """
+[[item]]
+problem = "plain-wheelbarrow"
+marks = 6
+[[item]]
+problem = "elbow-full-pail"
+marks = 4
+"""
+
+
+def drill_text(rules: str = "", ident: str = "levers") -> str:
+    """Return the text of a drill of two tasks with some rules."""
+    return f'id = "{ident}"\ntitle = "Levers"\n{rules}\n{ITEMS}'
+
+
+def drill_with(rules: str = "", ident: str = "levers") -> Drill:
+    return drill_of(drill_text(rules, ident), SHELF.problems, "levers.toml")
+
+
+def drill_file(folder: Path, rules: str = "") -> Path:
+    """Write a drill with a roster of two, and return its path."""
+    (folder / "roster.csv").write_text(ROSTER, encoding="utf-8")
+    path = folder / "levers.toml"
+    path.write_text(drill_text(f'roster = "roster.csv"\n{rules}'), encoding="utf-8")
+    return path
+
+
+def right_entry(bench: Bench, step: Step) -> str:
+    question = bench.question
+    values = question.graph.values(question.numbers, {})
+    return (worked_line if step.kind in WORDS else substituted)(question, step, values)
+
+
+def wrong_entry(step: Step) -> str:
+    words = {"equation": "W_s + W_b = 0", "class": "first", "reaction_direction": "up"}
+    return words.get(step.kind, f"0.0123 {step.unit}".strip())
+
+
+def let_pass(sitting: Sitting, seconds: float) -> None:
+    """Let the clock of a sitting go on without waiting."""
+    sitting._used_before += seconds
+
+
+class Disk:
+    """A disk that fails in the folders named."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.broken: list[Path] = []
+        add = Record._add
+
+        def fail(record: Record, data: bytes) -> None:
+            if any(record.path.is_relative_to(folder) for folder in self.broken):
+                raise RecordError(f"{record.path}: the disk is full")
+            add(record, data)
+
+        monkeypatch.setattr(Record, "_add", fail)
+        monkeypatch.setattr("tutor.drill.sitting._PAUSE", 0)

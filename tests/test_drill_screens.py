@@ -1,0 +1,415 @@
+"""A drill on the full screen, driven by its keys."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from drills import SHELF, drill_file, let_pass, right_entry, wrong_entry
+from test_screens import paper, press, said, settle, text_of
+from textual.pilot import Pilot
+from textual.widgets import Input, OptionList, Static
+
+from tutor.drill.drill_file import read_drill
+from tutor.drill.record import read_record
+from tutor.drill.sitting import Sitting, sittings_of
+from tutor.screens.app import LeverstepApp
+from tutor.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
+from tutor.screens.door import DoorScreen
+from tutor.screens.drill import DrillScreen
+from tutor.screens.drills import DrillsScreen
+from tutor.screens.handed import HandedScreen
+from tutor.screens.home import HomeScreen
+from tutor.screens.opening import Entrance
+from tutor.screens.sheet import Diagram
+
+END = 'feedback = "at the end"'
+OUTCOMES = ("✓", "✗", "Right", "Not yet", "right now", "looks like")
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    return tmp_path / "home"
+
+
+def app_at(path: Path, student: str = "s01", folder: Path | None = None) -> LeverstepApp:
+    return LeverstepApp(Entrance(path, student, folder), SHELF)
+
+
+def drill_screen(pilot: Pilot[int]) -> DrillScreen:
+    assert isinstance(pilot.app.screen, DrillScreen)
+    return pilot.app.screen
+
+
+def sitting_of(pilot: Pilot[int]) -> Sitting:
+    return drill_screen(pilot).sitting
+
+
+async def begin(pilot: Pilot[int]) -> DrillScreen:
+    """Go through the door as the student named."""
+    await settle(pilot)
+    await press(pilot, "enter")
+    return drill_screen(pilot)
+
+
+def all_text(pilot: Pilot[int]) -> str:
+    """Return everything that stands on the screen."""
+    rows = pilot.app.screen._compositor.render_strips()
+    return "\n".join(strip.text for strip in rows)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
+async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
+    """The id, the rules, every line of both tasks, and the verdicts once it is handed in."""
+    path = drill_file(tmp_path, f"{END}\nminutes = 30")
+    app = app_at(path, "")
+    async with app.run_test(size=size) as pilot:
+        await settle(pilot)
+        assert "You have 30 minutes" in text_of(app.screen, "#told")
+        app.screen.query_one("#student", Input).value = "S01"
+        await press(pilot, "enter")
+        assert text_of(app.screen, "#whose").startswith("You are s01, Ida Example. Enter begins.")
+        await press(pilot, "enter")
+        screen = drill_screen(pilot)
+        for bench in screen.sitting.benches:
+            assert screen.bench is bench
+            for step in bench.working.steps[:-2]:
+                bench.enter(step.key, right_entry(bench, step))
+            screen.paint()
+            for step in bench.working.steps[-2:]:
+                await enter_line(pilot, right_entry(bench, step))
+                assert not any(word in all_text(pilot) for word in OUTCOMES)
+            assert {margin for margin, _ in paper(pilot).values()} == {"• taken"}
+            assert "lines are written" in text_of(screen, "#headline")
+            await press(pilot, "f9")
+        assert "all tasks done · 30 min left" in text_of(screen, "#progress")
+        await press(pilot, "f10")
+        assert isinstance(app.screen, ConfirmScreen)
+        await press(pilot, "escape", "f10", "enter")
+        assert isinstance(app.screen, HandedScreen)
+        assert "Handed in: Levers, of s01, Ida Example" in text_of(app.screen, "#told")
+        account = text_of(app.screen, "#lines")
+        assert account.count("✓ ok") == sum(len(b.working.steps) for b in screen.sitting.benches)
+        await press(pilot, "escape")
+        assert isinstance(app.screen, HomeScreen)
+    assert app.farewell == ""
+    assert not sittings_of(read_drill(path, SHELF.problems), "s01")
+
+
+async def enter_line(pilot: Pilot[int], text: str) -> None:
+    entry = drill_screen(pilot).query_one("#entry", Input)
+    entry.value = text
+    await entry.action_submit()
+    await settle(pilot)
+
+
+@pytest.mark.parametrize("guidance", ["lines", "landmarks", "blank"])
+async def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path, guidance):
+    """A right and a wrong line look the same wherever the student looks."""
+    path = drill_file(tmp_path, f'{END}\nguidance = "{guidance}"')
+    seen = []
+    for entry_of in (right_entry, lambda _, step: wrong_entry(step)):
+        app = app_at(path)
+        async with app.run_test(size=(120, 36)) as pilot:
+            screen = await begin(pilot)
+            bench = screen.bench
+            step = bench.working.step("d_s")
+            text = entry_of(bench, step)
+            screen.chosen = "" if guidance != "lines" else "d_s"
+            await enter_line(pilot, text if guidance == "lines" else f"d_s = {text}")
+            looks = [said(pilot).replace(text, "…"), paper(pilot)["d_s"][0]]
+            looks += [text_of(screen, "#progress"), str(screen.query_one(Diagram).content)]
+            await press(pilot, "f2", "up", "down", "f4")
+            looks += [said(pilot), str(screen.step_at_hand), str(screen.bench.hints_asked)]
+            assert not any(word in all_text(pilot) for word in OUTCOMES)
+            screen.sitting.hand_in()
+            seen.append(looks)
+    assert seen[0] == seen[1]
+    assert seen[0][1] == "• taken"
+
+
+async def test_there_are_no_hints_where_the_rules_have_none(tmp_path):
+    """The key is not offered, and does nothing."""
+    app = app_at(drill_file(tmp_path, 'hints = "none"'))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        assert "F2" not in said(pilot)
+        await press(pilot, "f2")
+        assert "Hint" not in said(pilot)
+        assert screen.bench.hints_asked == 0
+
+
+async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
+    """It is told why, and can't be tried again."""
+    app = app_at(drill_file(tmp_path, "attempts = 2"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        step = screen.step_at_hand
+        await enter_line(pilot, wrong_entry(step))
+        assert said(pilot).endswith("1 try is left.")
+        await enter_line(pilot, wrong_entry(step))
+        assert said(pilot).startswith(f"✗ {step.key}: Not yet")
+        assert said(pilot).endswith("No try is left for this line.")
+        assert screen.step_at_hand is not step
+        await press(pilot, "up")
+        await enter_line(pilot, right_entry(screen.bench, step))
+        assert said(pilot).startswith("? Not judged: all tries for this line are used.")
+        assert paper(pilot)[step.key][0] == "✗ not yet"
+
+
+async def test_the_tasks_are_gone_to_by_keys_and_keep_what_is_typed(tmp_path):
+    """Also where both have a line of the same name."""
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        entry = screen.query_one("#entry", Input)
+        entry.value = "41 kg *"
+        await press(pilot, "f9")
+        assert text_of(screen, "#heading") == "Task 2 of 2: A pail in the hand"
+        assert entry.value == ""
+        entry.value = "18 lb"
+        await press(pilot, "f7")
+        assert (text_of(screen, "#heading")[:11], entry.value) == ("Task 1 of 2", "41 kg *")
+        await press(pilot, "f7")
+        assert entry.value == "18 lb"
+
+
+async def test_the_clock_is_seen_and_warns_without_disturbing(tmp_path):
+    """The text in the field stays; the words go with the next line."""
+    app = app_at(drill_file(tmp_path, "minutes = 30"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        assert text_of(screen, "#progress") == "line 1 of 15 · 2 tasks left · 30 min left"
+        entry = screen.query_one("#entry", Input)
+        entry.value = "half typed"
+        for seconds, words in ((1500, "! 5 minutes are left."), (245, "! 1 minute is left.")):
+            let_pass(screen.sitting, seconds)
+            screen.tick()
+            await settle(pilot)
+            assert said(pilot).startswith(words)
+            assert entry.value == "half typed"
+        assert "under 1 min left" in text_of(screen, "#progress")
+        await enter_line(pilot, "0.01 N")
+        assert "minute is left" not in said(pilot)
+
+
+@pytest.mark.parametrize("by", ["clock", "enter"])
+async def test_when_the_time_is_up_it_is_handed_in(tmp_path, by):
+    """Nothing that comes too late is taken, and the screen says so."""
+    app = app_at(drill_file(tmp_path, "minutes = 30"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        let_pass(screen.sitting, 1800)
+        if by == "enter":
+            await enter_line_late(pilot)
+        screen.tick() if by == "clock" else None
+        await settle(pilot)
+        assert isinstance(app.screen, HandedScreen)
+        assert text_of(app.screen, "#told").startswith("The time is up; what is on the disk")
+        kinds = [line["kind"] for line in read_record(screen.sitting.place)]
+        assert kinds == ["drill", "end"]
+
+
+async def enter_line_late(pilot: Pilot[int]) -> None:
+    entry = drill_screen(pilot).query_one("#entry", Input)
+    entry.value = "1.00 N"
+    await entry.action_submit()
+    await settle(pilot)
+
+
+@pytest.mark.parametrize("way", ["escape", "ctrl+q"])
+async def test_a_sitting_is_left_and_come_back_to(tmp_path, way):
+    """The clock stands still, on the disk too, and the lines are there again."""
+    path = drill_file(tmp_path, "minutes = 30")
+    app = app_at(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
+        let_pass(screen.sitting, 600)
+        await press(pilot, way)
+        if way == "escape":
+            assert isinstance(app.screen, AwayScreen)
+            assert "The clock stands still (20 min left)" in text_of(app.screen, "#told")
+            assert "barrow" not in all_text(pilot)
+            await press(pilot, "enter")
+            assert drill_screen(pilot) is screen
+            assert paper(pilot)["W_s"][0] == "✓ ok"
+            await press(pilot, "escape", "escape")
+            assert isinstance(app.screen, HomeScreen)
+    assert "The clock stands still (20 min left)" in app.farewell
+    assert "leverstep drill sit" in app.farewell
+    again = app_at(path)
+    async with again.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        whose = text_of(again.screen, "#whose")
+        assert "It goes on where it was left. So far: 1 entry, 20 min left. Enter goes on." in whose
+        await press(pilot, "enter")
+        assert paper(pilot)["W_s"][0] == "✓ ok"
+        assert 19 < drill_screen(pilot).sitting.left / 60 < 20.1
+
+
+async def test_what_is_not_on_the_disk_shows_no_verdict_and_stays_in_the_field(tmp_path, disk):
+    """It is tried again by itself and by Enter, and is judged when it is on the disk."""
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        text = right_entry(screen.bench, screen.step_at_hand)
+        disk.broken.append(tmp_path / "share")
+        await enter_line(pilot, text)
+        for _ in range(2):
+            assert said(pilot).startswith("Not on the disk: ")
+            assert "the disk is full" in said(pilot)
+            assert screen.query_one("#entry", Input).value == text
+            assert paper(pilot)["W_s"] == ("", "W_s = ······")
+            assert not any(word in all_text(pilot) for word in OUTCOMES)
+            screen.try_again()
+            await settle(pilot)
+        disk.broken.clear()
+        screen.try_again()
+        await settle(pilot)
+        assert paper(pilot)["W_s"][0] == "✓ ok"
+        assert "Not on the disk" not in said(pilot)
+        assert screen.query_one("#entry", Input).value == ""
+
+
+async def test_what_was_changed_meanwhile_is_not_entered_by_itself(tmp_path, disk):
+    """Only the disk is tried; Enter takes what stands in the field now."""
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        disk.broken.append(tmp_path / "share")
+        await enter_line(pilot, "1.00 N")
+        screen.query_one("#entry", Input).value = "2.00 N"
+        disk.broken.clear()
+        screen.try_again()
+        await settle(pilot)
+        assert "The record can be written again" in said(pilot)
+        assert not screen.bench.working.lines
+        await enter_line(pilot, "2.00 N")
+        assert screen.bench.working.lines["W_s"].text == "2.00 N"
+
+
+async def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path, disk):
+    """Ctrl+O asks for it; one that fails too leaves all as it was."""
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        text = right_entry(screen.bench, screen.step_at_hand)
+        disk.broken.append(tmp_path / "share")
+        await enter_line(pilot, text)
+        for folder in ("share/other", "stick"):
+            await press(pilot, "ctrl+o")
+            assert isinstance(app.screen, FolderScreen)
+            app.screen.query_one("#path", Input).value = str(tmp_path / folder)
+            await press(pilot, "enter")
+            assert (paper(pilot)["W_s"][0] == "✓ ok") == (folder == "stick")
+        assert screen.sitting.place.is_relative_to(tmp_path / "stick")
+
+
+async def test_handing_in_waits_for_the_disk_too(tmp_path, disk):
+    """It is not said before it is so."""
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        disk.broken.append(tmp_path / "share")
+        await press(pilot, "f10", "enter")
+        assert "It is handed in as soon as it is" in said(pilot)
+        disk.broken.clear()
+        screen.try_again()
+        await settle(pilot)
+        assert isinstance(app.screen, HandedScreen)
+
+
+async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_path, disk):
+    """The field for it comes when it is needed."""
+    disk.broken.append(tmp_path / "share")
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        folder = app.screen.query_one("#folder", Input)
+        assert not folder.display
+        await press(pilot, "enter")
+        assert "the disk is full" in text_of(app.screen, "#whose")
+        assert folder.display
+        folder.value = str(tmp_path / "stick")
+        await press(pilot, "enter")
+        assert sitting_of(pilot).place.is_relative_to(tmp_path / "stick")
+
+
+@pytest.mark.parametrize(
+    ("rules", "student", "told"),
+    [
+        ("", "s09", "This id is not on the list of this drill."),
+        ("opens = 2999-03-01T09:00:00Z", "s01", "This drill opens on 01 March 2999 at 09:00."),
+        ("closes = 2001-03-01T09:00:00Z", "s01", "This drill closed on 01 March 2001 at 09:00."),
+    ],
+)
+async def test_who_is_not_admitted_is_told_why(tmp_path, rules, student, told):
+    """And stays at the door, where another id may be typed."""
+    app = app_at(drill_file(tmp_path, rules), student)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "enter")
+        assert isinstance(app.screen, DoorScreen)
+        assert text_of(app.screen, "#whose") == told
+
+
+async def test_a_drill_is_opened_from_home(tmp_path, home):
+    """By its path, or from the list of the user's data folder."""
+    (home / "drills").mkdir(parents=True)
+    drill_file(home / "drills")
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "f2")
+        assert isinstance(app.screen, DrillsScreen)
+        assert "levers" in str(app.screen.query_one("#choices", OptionList).options[0].prompt)
+        await press(pilot, "enter")
+        assert isinstance(app.screen, DoorScreen)
+        await press(pilot, "escape", "f2")
+        app.screen.query_one("#path", Input).focus()
+        app.screen.query_one("#path", Input).value = str(tmp_path / "none.toml")
+        await press(pilot, "enter")
+        assert "can't be opened" in text_of(app.screen, "#title")
+        assert "none.toml" in text_of(app.screen, "#whose")
+
+
+@pytest.mark.parametrize("guidance", ["lines", "blank"])
+async def test_the_keys_of_a_drill_fit_the_least_width(tmp_path, guidance):
+    app = app_at(drill_file(tmp_path, f'guidance = "{guidance}"'))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot)
+        keys = app.screen.query("FooterKey")
+        assert {str(key.description) for key in keys} >= {"Task", "Hand in", "Away", "Help", "Hint"}
+        assert all(key.virtual_region.right - 1 <= 80 for key in keys)
+
+
+async def test_every_binding_of_a_drill_has_an_action_an_id_and_a_tooltip(tmp_path):
+    """And none is a printable key, which would be lost to the entry."""
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        door = DoorScreen(Entrance(tmp_path), SHELF)
+        screens = (
+            screen, door, DrillsScreen(SHELF), HandedScreen(screen.sitting, ""),
+            ConfirmScreen(""), FolderScreen(""), AwayScreen(""),
+        )  # fmt: skip
+        for one in screens:
+            for binding in type(one).BINDINGS:
+                action = binding.action.partition("(")[0]
+                node, name = (app, action[4:]) if action.startswith("app.") else (one, action)
+                assert hasattr(node, f"action_{name}"), binding
+                assert binding.id, binding
+                assert binding.tooltip, binding
+                assert all(len(key) > 1 for key in binding.key.split(",")), binding
+
+
+async def test_markup_in_a_name_or_a_path_is_shown_as_it_is(tmp_path):
+    path = drill_file(tmp_path)
+    (tmp_path / "roster.csv").write_text("id,name\n[b]x,[/red] Y\n", encoding="utf-8")
+    async with app_at(path, "[b]x").run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert text_of(pilot.app.screen, "#whose").startswith("You are [b]x, [/red] Y.")
+        assert isinstance(pilot.app.screen.query_one("#told"), Static)

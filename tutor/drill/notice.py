@@ -1,0 +1,169 @@
+"""The rules of a drill and its clock in words, for every face alike."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from datetime import datetime
+from fractions import Fraction
+from pathlib import Path
+
+from tutor.drill.drill import Drill, Feedback, Hints
+from tutor.drill.record import Contents
+from tutor.drill.sitting import Sitting, folder_of, rules_of, used_in
+
+WARNINGS = ((60, "1 minute is left."), (300, "5 minutes are left."))
+"""What is said when no more than so many seconds are left."""
+
+GOES_ON = "You have a sitting that is not handed in. It goes on where it was left."
+
+_A_DAY = 24 * 60
+
+
+def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) -> Iterator[str]:
+    """Yield the rules, a sentence or two at a time.
+
+    Args:
+        drill: whose rules they are.
+        folder: where the record will lie, None for the user's data folder.
+        hand_in: how the face at hand has it handed in, as a clause.
+        leave: how it is left, likewise.
+    """
+    number = counted(sum(item.count for item in drill.items), "task")
+    yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
+    yield _time(drill)
+    yield _tries(drill)
+    yield _hints(drill)
+    yield (
+        "You are told at once what came of each line."
+        if rules_of(drill).tells
+        else "What came of your lines is told when you have handed in."
+    )
+    yield (
+        "Every line is kept on the disk before it is judged. "
+        f"The record lies in {folder_of(drill, folder)}"
+    )
+    yield f"To hand in, {hand_in}. After that nothing can be changed."
+    yield f"To leave, {leave}: you can come back until it is handed in."
+
+
+def _marks(drill: Drill) -> str:
+    share = drill.scheme.follow_through
+    earns = "earns its marks too" if share == 1 else f"earns {_percent(share)} of its marks"
+    return f"A line that is right with your own earlier value {earns}."
+
+
+def _time(drill: Drill) -> str:
+    told = "There is no limit of time."
+    if drill.minutes is not None:
+        told = f"You have {counted(drill.minutes, 'minute')}, which do not run while you are away."
+        told += " When they are up, what you have is handed in."
+    if drill.closes is not None:
+        told += f" It closes on {moment(drill.closes)}."
+    return told
+
+
+def _tries(drill: Drill) -> str:
+    told = "A line may be tried as often as you like"
+    if drill.attempts is not None:
+        times = {1: "once", 2: "twice"}.get(drill.attempts, f"{drill.attempts} times")
+        told = f"A line may be tried {times}"
+    if drill.feedback is Feedback.END:
+        return f"{told}. The last entry of a line is the one that counts."
+    cost = drill.scheme.wrong_try
+    return f"{told}; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+
+
+def _hints(drill: Drill) -> str:
+    if not rules_of(drill).hints:
+        return "There are no hints."
+    if drill.hints is Hints.FREE:
+        return "Hints cost nothing."
+    return f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line."
+
+
+def _percent(share: Fraction) -> str:
+    return f"{float(100 * share):g} %"
+
+
+def counted(number: Fraction | int, name: str) -> str:
+    """Return a number with what it counts: `1 task`, `2.5 marks`."""
+    return f"{float(number):g} {name}{'' if number == 1 else 's'}"
+
+
+def moment(when: datetime) -> str:
+    """Return a moment as it is said."""
+    return f"{when:%d %B %Y at %H:%M}"
+
+
+def so_far(drill: Drill, found: Contents) -> str:
+    """Return how far a sitting came that goes on."""
+    entries = sum(line.get("kind") in ("entry", "line") for line in found.lines)
+    told = f"{GOES_ON} So far: {entries} {'entry' if entries == 1 else 'entries'}"
+    if drill.minutes is None:
+        return f"{told}."
+    return f"{told}, {time_left(60 * drill.minutes - used_in(found))}."
+
+
+def time_left(seconds: float | None) -> str:
+    """Return the time that is left; "" where there is no limit, or none for today."""
+    minutes = 0 if seconds is None else math.ceil(seconds / 60)
+    if seconds is None or minutes > _A_DAY:
+        return ""
+    if seconds <= 0:
+        return "time is up"
+    if seconds < 60:
+        return "under 1 min left"
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {rest:02} min left" if hours else f"{minutes} min left"
+
+
+def warning(seconds: float | None) -> str:
+    """Return a sentence when little time is left, else ""."""
+    if not seconds:
+        return ""
+    return next((told for most, told in WARNINGS if seconds <= most), "")
+
+
+def tasks_left(sitting: Sitting) -> str:
+    """Return how many tasks have lines still to be done."""
+    number = len(sitting.open_tasks)
+    return f"{counted(number, 'task')} left" if number else "all tasks done"
+
+
+def open_still(sitting: Sitting) -> str:
+    """Return what to ask before a sitting is handed in."""
+    open_tasks = [str(number) for number in sitting.open_tasks]
+    told = "Every line is done."
+    if open_tasks:
+        called = "Task" if len(open_tasks) == 1 else "Tasks"
+        have = "has" if len(open_tasks) == 1 else "have"
+        told = f"{called} {', '.join(open_tasks)} {have} lines that are not done."
+    return f"{told} Hand in now? After that nothing can be changed."
+
+
+def command(path: Path, folder: Path | None) -> str:
+    """Return the command that a sitting is come back to with."""
+    records = "" if folder is None else f' --records "{folder}"'
+    return f'leverstep drill sit "{path}"{records}'
+
+
+def left_behind(sitting: Sitting, back: str) -> tuple[str, ...]:
+    """Return what to say when a sitting is left; `back` is the command to come back with."""
+    clock = time_left(sitting.left)
+    return (
+        f"You have left {sitting.drill.title}; it is not handed in.",
+        f"Every line that was taken is kept at {sitting.place}",
+        f"The clock stands still{f' ({clock})' if clock else ''}. To come back: {back}",
+    )
+
+
+def handed_in(sitting: Sitting) -> str:
+    """Return what was handed in, and where it lies."""
+    whose = f"{sitting.student}, {sitting.name}" if sitting.name else sitting.student
+    lines = sum(len(bench.working.lines) for bench in sitting.benches)
+    tasks = counted(len(sitting.tasks), "task")
+    return (
+        f"Handed in: {sitting.drill.title}, of {whose}: {counted(lines, 'line')} in {tasks}. "
+        f"The record lies at {sitting.place}"
+    )

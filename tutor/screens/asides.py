@@ -1,0 +1,99 @@
+"""What lies over a sitting of a drill for a moment: handing in, another folder, being away."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen, Screen
+from textual.widgets import Input, Static
+
+from tutor.screens.room import TooSmall
+
+LONGEST_PATH = 1000
+
+
+class ConfirmScreen(ModalScreen[bool]):
+    """Asks once whether to hand in."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "answer(True)", "Hand in", id="confirm.yes", tooltip="Hand in"),
+        Binding("escape", "answer(False)", "Back", id="confirm.no", tooltip="Go back"),
+    ]
+
+    def __init__(self, told: str) -> None:
+        super().__init__()
+        self._told = told
+
+    def compose(self) -> ComposeResult:
+        """Lay out the question and its keys."""
+        with Vertical(id="aside"):
+            yield Static(f"{self._told}\n", markup=False)
+            yield Static("Enter  hand in\nEsc    go back", markup=False)
+
+    def action_answer(self, answer: bool) -> None:
+        """Close with an answer."""
+        self.dismiss(answer)
+
+
+class FolderScreen(ModalScreen[str]):
+    """Asks for another folder for the record; "" for none."""
+
+    AUTO_FOCUS = "#path"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "back", "Back", id="folder.back", tooltip="Leave the record where it is"),
+    ]
+
+    def __init__(self, place: str) -> None:
+        super().__init__()
+        self._place = place
+
+    def compose(self) -> ComposeResult:
+        """Lay out where the record lies, and the field."""
+        with Vertical(id="aside"):
+            yield Static(f"The record lies at {self._place}\n", markup=False)
+            yield Static("Another folder for it, such as one on a stick:", markup=False)
+            yield Input(id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
+            yield Static(
+                "\nEnter  go on there, with all lines so far\nEsc    go back", markup=False
+            )
+
+    @on(Input.Submitted)
+    def choose(self, event: Input.Submitted) -> None:
+        """Close with the path that was typed."""
+        event.stop()
+        self.dismiss(event.value.strip())
+
+    def action_back(self) -> None:
+        """Close without a path."""
+        self.dismiss("")
+
+
+class AwayScreen(Screen[bool]):
+    """Covers the tasks while the student is away; closes with whether to go on."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "answer(True)", "Go on", id="away.on", tooltip="Go on with the drill"),
+        Binding("escape", "answer(False)", "Home", id="away.home", tooltip="Go to the problems"),
+    ]
+
+    def __init__(self, told: str) -> None:
+        super().__init__()
+        self._told = told
+
+    def compose(self) -> ComposeResult:
+        """Lay out what is kept, and the keys."""
+        yield Static(self._told, id="told", markup=False)
+        yield Static(
+            "Enter   go on with it\nEsc     to the problems\nCtrl+Q  quit",
+            id="onward",
+            markup=False,
+        )
+        yield TooSmall()
+
+    def action_answer(self, answer: bool) -> None:
+        """Close with an answer."""
+        self.dismiss(answer)
