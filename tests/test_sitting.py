@@ -101,7 +101,7 @@ def test_nothing_is_taken_when_the_time_is_up(tmp_path: Path) -> None:
 
 
 def test_the_time_ends_when_the_drill_closes(tmp_path: Path) -> None:
-    closes = (NOW + timedelta(minutes=5)).isoformat(timespec="seconds")
+    closes = (datetime.now(UTC) + timedelta(minutes=5)).isoformat(timespec="seconds")
     sitting = begun(tmp_path, f"minutes = 30\ncloses = {closes}")
     assert 200 < (sitting.left or 0) <= 300
     assert begun(tmp_path).left is None
