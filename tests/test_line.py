@@ -289,9 +289,9 @@ def test_every_problem_is_worked_freely_to_its_end(
 def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
     practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.LANDMARKS)
     student = Student(practice, ["M_s = -225.1 N·m", "M_sum = -287.4 N·m"])
-    asks = [line for line in student.said if line.startswith("Sum of the known moments")]
-    assert asks == ["Sum of the known moments, with its sign, in newton metres."] * 2
-    assert student.said[-3:-1] == ["Force of the hands, in newtons.", ""]
+    asks = [line for line in student.said if line.startswith("M_sum: Sum of the known")]
+    assert asks == ["M_sum: Sum of the known moments, with its sign, in newton metres."] * 2
+    assert student.said[-3:-1] == ["F_h: Force of the hands, in newtons.", ""]
 
 
 def test_a_blank_sheet_tells_each_time_what_is_still_to_find(tmp_path: Path) -> None:
@@ -338,8 +338,10 @@ def test_missing_tells_what_is_to_be_found_and_what_leads_there(tmp_path: Path) 
     student = Student(practice, ["W_h = 5.00 N", "missing"])
     told = student.said[student.said.index("Still to find:") :]
     assert told[1].startswith("F_m: Force of the ")
-    leading = told[told.index("Lines that lead to F_m:") + 1 : -4]
+    leading = told[told.index("Lines that lead to F_m:") + 1 : told.index("Not right yet:")]
     assert [line.partition(":")[0] for line in leading] == ["d_h", "d_m", "M_h"]
+    wrong = told[told.index("Not right yet:") + 1 : -4]
+    assert [line.partition(":")[0] for line in wrong] == ["W_h"]
 
 
 def test_missing_tells_the_line_at_hand_where_every_line_is_asked_for(practice: Practice) -> None:
@@ -371,4 +373,4 @@ def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(free: Practice)
     asked = [lines[step.key] for step in free.working.asked]
     student = Student(free, ["d_s = 3 m", *asked])
     assert "All lines asked for are right." in student.said
-    assert "Not right yet: d_s." in student.said
+    assert "Not right yet: d_s. Type back and its symbol to mend one." in student.said

@@ -22,6 +22,7 @@ from tutor.working.page import (
     to_find,
     within_reach,
 )
+from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION, SECTIONS, ask
 from tutor.working.writing import value_text
 
@@ -107,7 +108,7 @@ class LineMode:
         if self.working.guidance is Guidance.BLANK and self._is_free:
             return f"Still to find: {to_find(self.working)}."
         if self.working.guidance.free:
-            return asks
+            return f"{line_name(step)}: {asks}"
         return f"Line {self.working.steps.index(step) + 1} of {len(self.working.steps)}: {asks}"
 
     def _problem(self) -> None:
@@ -243,10 +244,20 @@ class LineMode:
         self.say("")
         values = self.working.values()
         asked_for = " asked for" if self.working.guidance.free else ""
-        self.say(f"All lines{asked_for} are right.")
+        standing = outcomes(self.working)
+        followed = [
+            line_name(step)
+            for step in self.working.asked
+            if standing.get(step.key) is Outcome.FOLLOWED
+        ]
+        if not followed:
+            self.say(f"All lines{asked_for} are right.")
+        else:
+            told = ", ".join(followed)
+            self.say(f"Right only with your own earlier values: {told}.")
         wrong = [line_name(s) for s in on_page(self.working) if not self.working.stands(s.key)]
         if wrong:
-            self.say(f"Not right yet: {', '.join(wrong)}.")
+            self.say(f"Not right yet: {', '.join(wrong)}. Type back and its symbol to mend one.")
         question = self.bench.question
         for step in self.working.asked:
             if step.kind in SECTIONS["The unknown"]:

@@ -82,15 +82,19 @@ def to_find(working: Working) -> str:
 def missing(working: Working) -> dict[str, dict[str, str]]:
     """Return headings, each with what is missing: the names of lines, and what they ask for.
 
-    First all that is still to be found, then the lines that lead to the first of it.
+    First all that is still to be found, then the lines that lead to the first of it, then those
+    that are written but not right, where that may be told.
     """
     *leading, goal = working.missing() or (None,)
-    if goal is None:
-        return {"Nothing is missing.": {}}
-    told = {"Still to find": _asks(working, working.to_find)}
-    if leading:
-        told[f"Lines that lead to {line_name(goal)}"] = _asks(working, leading)
-    return told
+    told = {}
+    if goal is not None:
+        told["Still to find"] = _asks(working, working.to_find)
+        if leading:
+            told[f"Lines that lead to {line_name(goal)}"] = _asks(working, leading)
+    wrong = [s for s in working.steps if s.key in working.lines and not working.stands(s.key)]
+    if wrong and working.rules.tells:
+        told["Not right yet"] = _asks(working, wrong)
+    return told or {"Nothing is missing.": {}}
 
 
 def _asks(working: Working, steps: Iterable[Step]) -> dict[str, str]:
