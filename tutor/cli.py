@@ -196,10 +196,10 @@ def _add_check(commands: Commands) -> None:
 
 
 def _add_vet(commands: Commands) -> None:
-    vet = _command(commands, "vet", "look for faults in problem and hint files", "vet my-course/")
+    vet = _command(commands, "vet", "look for faults in your own files", "vet my-course/")
     vet.add_argument(
         "paths", nargs="*", type=Path, metavar="PATH",
-        help="files of problems or hints, and folders of them (all that ship unless given)",
+        help="files of problems, hints or drills, and folders (all that ship unless given)",
     )  # fmt: skip
     vet.add_argument("--json", action="store_true", help="as JSON")
     vet.set_defaults(command=_vet)
@@ -209,15 +209,19 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
     """Vet files of problems and of hints; all that ship where no path is given."""
     from tutor.course.places import shipped
     from tutor.course.shelf import problem_files
+    from tutor.drill.drill_file import is_drill_file
+    from tutor.drill_cli import vet_drills
     from tutor.slips.catalogue import load_catalogue
     from tutor.vetting.vet import vet_files
     from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
 
     paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
     hints = [path for path in paths if is_hint_file(path)]
-    problems = [path for path in paths if path not in hints]
+    drills = [path for path in paths if is_drill_file(path)]
+    problems = [path for path in paths if path not in (*hints, *drills)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
     reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
+    reports += vet_drills(drills, shelf, catalogue)
     if options.json:
         print(json.dumps([_report(one) for one in reports], indent=2, ensure_ascii=False))
     for report in () if options.json else reports:

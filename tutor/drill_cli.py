@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
     from tutor.drill.collecting import Found
     from tutor.drill.drill import Drill
+    from tutor.slips.catalogue import Catalogue
+    from tutor.vetting.vet import Report
 
     Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
                      argparse.ArgumentParser]  # fmt: skip
@@ -61,6 +63,11 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
     )
     mark.add_argument("--against", type=Path, metavar="DIR", help="tables written before")
     mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
+    mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
+    mark.add_argument(
+        "--home-page", type=_home_page, metavar="URL",
+        help="of the school, where statements say whose ids they name",
+    )  # fmt: skip
     mark.set_defaults(command=_mark)
 
     report = add(own, "report", "show the class report", "drill report levers.toml records/")
@@ -68,6 +75,14 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
     report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
     report.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
     report.set_defaults(command=_report)
+
+
+def _home_page(text: str) -> str:
+    from tutor.drill.statements import is_home_page
+
+    if not is_home_page(text):
+        raise argparse.ArgumentTypeError("expected a web address such as https://example.org")
+    return text
 
 
 def _drill(path: Path, shelf: Shelf) -> Drill:
@@ -136,6 +151,7 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
 def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from tutor.drill.collecting import by_student, mark_all
+    from tutor.drill.statements import HOME_PAGE, STATEMENTS, with_statements
     from tutor.drill.tables import write_tables
     from tutor.reports.figures import ClassFigures
     from tutor.reports.files import shown_to, write_report
@@ -149,8 +165,13 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     observers = [collected.add, pages.add] if options.pages else [collected.add]
     with ProcessPoolExecutor() as pool:
         students = shown_to(by_student(drill, mark_all(drill, records, pool)), *observers)
+        if options.statements:
+            home_page = options.home_page or HOME_PAGE
+            students = with_statements(drill, students, options.out, home_page)
         for line in write_tables(drill, students, options.out, options.against):
             print(line)
+    if options.statements:
+        print(f"Statements are written: {options.out / STATEMENTS}")
     figures = collected.figures()
     written = ", ".join(str(path) for path in write_report(figures, options.out))
     print(f"The class report is written: {written}")
@@ -192,3 +213,20 @@ def _records(paths: list[Path]) -> list[Found]:
     if not records:
         print("No record is there.", file=sys.stderr)
     return records
+
+
+def vet_drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:
+    """Yield a report for each drill, then one for each of its problems."""
+    from tutor.course.faults import FileError
+    from tutor.drill.drill_file import read_drill
+    from tutor.vetting.vet import Report, vet_problem
+
+    for path in paths:
+        try:
+            drill = read_drill(path, shelf.problems, str(path))
+        except FileError as error:
+            yield Report(str(path), None, error.faults)
+            continue
+        yield Report(str(path), None, ())
+        for problem in dict.fromkeys(item.problem for item in drill.items):
+            yield vet_problem(problem, f"{path}: {problem.id}", catalogue)

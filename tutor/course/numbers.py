@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 LONGEST_SEED = 24
 
@@ -14,7 +15,7 @@ def is_seed(text: str) -> bool:
     return 0 < len(text) <= LONGEST_SEED and text.isprintable() and text == text.strip()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Range:
     """The values that a given may take: `low`, then in steps of `step` up to `high`."""
 
@@ -22,7 +23,7 @@ class Range:
     high: Fraction
     step: Fraction
 
-    @property
+    @cached_property
     def count(self) -> int:
         """Return how many values there are."""
         if self.step == 0:
@@ -40,7 +41,11 @@ class Range:
 
     def written(self, value: Fraction) -> str:
         """Return a value with as many decimals as the range is given with."""
-        return decimal(value, max(_decimals(self.low), _decimals(self.step)))
+        return decimal(value, self._decimals)
+
+    @cached_property
+    def _decimals(self) -> int:
+        return max(_decimals(self.low), _decimals(self.step))
 
 
 def _decimals(value: Fraction) -> int:

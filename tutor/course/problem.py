@@ -110,6 +110,19 @@ class Problem:
         middle = {key: span.middle() for key, span in self.ranges.items()}
         return lever_class(self.posture, middle)
 
+    @cached_property
+    def givens(self) -> tuple[Given, ...]:
+        """Return the givens, each once."""
+        return tuple(dict.fromkeys(self.posture.givens()))
+
+    @cached_property
+    def constants(self) -> tuple[str, ...]:
+        """Return the names of the conventions that the units of the givens bring in."""
+        from tutor.statics.convert import constants_used
+
+        used = constants_used({given.unit for given in self.givens})
+        return tuple(name for name in CONVENTIONS if name in used)
+
     @property
     def units(self) -> str:
         """Return "SI", "US customary", or "mixed units", by the units of the givens."""
@@ -175,18 +188,15 @@ class Question:
             return f"{force.symbol} would have to turn the other way"
         return ""
 
-    @cached_property
+    @property
     def constants(self) -> tuple[str, ...]:
         """Return the names of the conventions that this question's units bring in."""
-        from tutor.statics.convert import constants_used
+        return self.problem.constants
 
-        used = constants_used({given.unit for given in self.problem.posture.givens()})
-        return tuple(name for name in CONVENTIONS if name in used)
-
-    @cached_property
+    @property
     def givens(self) -> tuple[Given, ...]:
         """Return the givens, each once."""
-        return tuple(dict.fromkeys(self.problem.posture.givens()))
+        return self.problem.givens
 
     def written(self, given: Given) -> str:
         """Return a given as a student reads it: `12.5 lb`, `35°`, `0.43`."""

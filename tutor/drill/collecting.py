@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-import hashlib
 import itertools
+import os
 from collections import deque
 from collections.abc import Iterable, Iterator
 from concurrent.futures import Executor, Future
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, same_student
-from tutor.drill.marking import Marked, mark_record
-from tutor.drill.record import RecordError, contents, read_bytes
+from tutor.drill.marking import Marked, mark_record, unmarked
+from tutor.drill.record import RecordError, first_of, read_bytes
 
 CHUNK = 16
 """Records that are marked by one job."""
 
-AHEAD = 4
+AHEAD = 2 * (os.cpu_count() or 1) + 2
 """Jobs that wait for each other, so that memory does not grow with the number of records."""
 
 
@@ -44,48 +44,48 @@ class Student:
 
 
 def find_records(paths: Iterable[Path]) -> list[Found]:
-    """Return the records of some folders and files, by student and time.
+    """Return the records of some folders and files, by student and time; copies are left out."""
+    alike: dict[bytes, list[Found]] = {}
+    for name, path in sorted(_files(paths)):
+        one, head = _look_into(path, name)
+        alike.setdefault(head, []).append(one)
+    found = alike.pop(b"", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
+    return sorted(found, key=lambda one: (same_student(one.student), one.begun))
 
-    Copies are left out, and records that another one goes on from, in another folder.
-    """
-    files: list[tuple[str, Path]] = []
+
+def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
+    """Yield the files named and those of the folders named, each with what it is called."""
     for path in paths:
         if path.is_dir():
-            inside = (file for file in path.rglob("*.jsonl") if file.is_file())
-            files += [(file.relative_to(path).as_posix(), file) for file in inside]
+            inside = (file for file in path.rglob("*.jsonl") if os.path.isfile(file))
+            yield from ((file.relative_to(path).as_posix(), file) for file in inside)
         else:
-            files.append((path.name, path))
-    met: set[str] = set()
-    found = []
-    for name, path in sorted(files):
-        one, digest = _look_into(path, name)
-        if digest not in met:
-            met.add(digest)
-            found.append(one)
-    found.sort(key=lambda one: (same_student(one.student), one.begun, one.name))
-    groups = itertools.groupby(found, lambda one: (one.student, one.begun))
-    return [one for _, same in groups for one in _longest(list(same))]
+            yield path.name, path
 
 
-def _longest(found: list[Found]) -> Iterator[Found]:
-    """Yield those of some records of one sitting that are not the beginning of another."""
-    data = [_read(one)[1] if len(found) > 1 and not one.trouble else b"" for one in found]
-    for one, mine in zip(found, data, strict=True):
-        whole = mine[: mine.rfind(b"\n") + 1]
-        if not whole or not any(other.startswith(whole) for other in data if other is not mine):
-            yield one
-
-
-def _look_into(path: Path, name: str) -> tuple[Found, str]:
-    """Return a record with its owner, and a digest of it that is the same for a copy."""
+def _look_into(path: Path, name: str) -> tuple[Found, bytes]:
+    """Return a record with its owner, and its first line, which a copy has too."""
     try:
         data = read_bytes(path)
     except RecordError as error:
-        return Found(path, name, "", "", str(error).replace(str(path), name)), name
-    lines = contents(data.split(b"\n", 1)[0] + b"\n").lines
-    first = lines[0] if lines else {}
+        return Found(path, name, "", "", str(error).replace(str(path), name)), b""
+    first = first_of(data)
     student, begun = str(first.get("student", "")), str(first.get("time", ""))
-    return Found(path, name, student, begun), hashlib.sha256(data).hexdigest()
+    return Found(path, name, student, begun), data.partition(b"\n")[0]
+
+
+def _distinct(alike: list[Found]) -> list[Found]:
+    """Return records that begin alike, without copies and those that another one goes on from."""
+    if len(alike) == 1:
+        return alike
+    kept: dict[bytes, Found] = {}
+    for one in alike:
+        data = _read(one)[1]
+        lines = data[: data.rfind(b"\n") + 1]
+        if not any(other.startswith(lines) for other in kept):
+            kept = {other: found for other, found in kept.items() if not lines.startswith(other)}
+            kept[lines] = one
+    return [kept[lines] for lines in sorted(kept)]
 
 
 def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iterator[Marked]:
@@ -120,11 +120,16 @@ def _read(found: Found) -> tuple[str, bytes, str]:
 
 def mark_some(drill: Drill, records: list[tuple[str, bytes, str]]) -> list[Marked]:
     """Return some records marked: each its name, its bytes, and why there are none."""
-    marked = []
-    for name, data, trouble in records:
-        one = mark_record(drill, name, data)
-        marked.append(replace(one, remarks=(trouble,)) if trouble else one)
-    return marked
+    return [_mark(drill, *record) for record in records]
+
+
+def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
+    if trouble:
+        return unmarked(drill, name, trouble)
+    try:
+        return mark_record(drill, name, data)
+    except Exception as error:  # noqa: BLE001  (one record must not stop all the others)
+        return unmarked(drill, name, f"it can't be marked: {type(error).__name__}: {error}")
 
 
 def by_student(drill: Drill, marked: Iterable[Marked]) -> Iterator[Student]:
@@ -134,11 +139,17 @@ def by_student(drill: Drill, marked: Iterable[Marked]) -> Iterator[Student]:
     without an id.
     """
     met: set[str] = set()
-    for student, sittings in itertools.groupby(marked, lambda one: same_student(one.student)):
-        if not student:
-            yield from (Student("", "", None, (one,), one.remarks) for one in sittings)
+    sittings: list[Marked] = []
+    for one in marked:
+        if not one.student:
+            yield Student("", "", None, (one,), one.remarks)
             continue
-        met.add(student)
+        if sittings and same_student(sittings[0].student) != same_student(one.student):
+            yield _student(drill, tuple(sittings))
+            sittings = []
+        met.add(same_student(one.student))
+        sittings.append(one)
+    if sittings:
         yield _student(drill, tuple(sittings))
     for student in sorted(drill.students, key=same_student):
         if same_student(student) not in met:
@@ -147,9 +158,8 @@ def by_student(drill: Drill, marked: Iterable[Marked]) -> Iterator[Student]:
 
 def _student(drill: Drill, sittings: tuple[Marked, ...]) -> Student:
     """Return a student with all sittings, and what is odd about them."""
-    last = max(sittings, key=lambda one: (one.begun, one.record))
-    best = max(sittings, key=lambda one: (one.total, one.begun, one.record))
-    counted = best if drill.scheme.counts is Counts.BEST else last
+    best = max(reversed(sittings), key=lambda one: one.total)  # the latest of those as good
+    counted = best if drill.scheme.counts is Counts.BEST else sittings[-1]
     remarks = list(counted.remarks)
     for one in sittings:
         if one is not counted and one.remarks:

@@ -109,6 +109,18 @@ class Drill:
         """Return the marks of all workings together."""
         return sum((item.count * item.marks for item in self.items), Fraction(0))
 
+    def is_open_to(self, student: str) -> bool:
+        """Return whether a student is on the roster; anyone is where there is none."""
+        return not self.students or same_student(student) in self._as_listed
+
+    def listed(self, student: str) -> str:
+        """Return a student's id as the roster writes it, or as it is typed where it does not."""
+        return self._as_listed.get(same_student(student), student.strip())
+
+    @cached_property
+    def _as_listed(self) -> Mapping[str, str]:
+        return {same_student(one): one for one in self.students}
+
     def tasks(self, student: str) -> tuple[Task, ...]:
         """Return what a student is set. It follows from the drill's id and the student's alone.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import itertools
 import json
 import re
 import tomllib
@@ -35,26 +36,37 @@ LARGEST_DRILL = 2_000_000
 MOST_WORKINGS = 50
 MOST_STUDENTS = 20_000
 _NUMBERS = ("individual", "fixed")
+_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 
 
-def read_drill(path: Path, problems: Mapping[str, Problem]) -> Drill:
+def is_drill_file(path: Path) -> bool:
+    """Return whether a file holds a drill; one that can't be read does not."""
+    try:
+        return "item" in tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return False
+
+
+def read_drill(path: Path, problems: Mapping[str, Problem], called: str = "") -> Drill:
     """Return the drill of a file, with its roster where it names one.
 
     Args:
         path: the file; a roster lies beside it.
         problems: those that it may name beside its own, by id.
+        called: what it is called in its faults, its bare name unless given.
 
     Raises:
         FileError: with every fault of the file and of the problems inside it.
     """
+    name = called or path.name
     try:
         if path.stat().st_size > LARGEST_DRILL:
-            raise FileError([Fault(path.name, "", "the file is too large", "some kilobytes")])
+            raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
         text = path.read_text(encoding="utf-8")
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        raise FileError([Fault(path.name, "", reason, "a readable file")]) from error
-    return drill_of(text, problems, path.name, path.parent)
+        raise FileError([Fault(name, "", reason, "a readable file")]) from error
+    return drill_of(text, problems, name, path.parent)
 
 
 def drill_of(
@@ -82,12 +94,14 @@ class _Draft:
     def __init__(self, reader: Reader, problems: Mapping[str, Problem]) -> None:
         self.reader = reader
         self.problems = problems
+        self.inside: set[str] = set()
 
     def drill(self, text: str, folder: Path | None) -> Drill:
         reader = self.reader
         ident = reader.text("id")
-        if ident and not ident.replace("-", "").isalnum():
-            reader.fault("id", f'found "{ident}"', "letters, digits and hyphens")
+        if ident and not _ID.fullmatch(ident):
+            expected = "up to 60 letters, digits and hyphens"
+            reader.fault("id", f"found {shown(ident)}", expected)
         own = self._own_problems()
         hints = Hints(reader.choice("hints", list(Hints), Hints.FREE))
         opens, closes = self._moment("opens"), self._moment("closes")
@@ -120,8 +134,11 @@ class _Draft:
         if table is None:
             return {}
         found = {}
-        for ident in table.table:
-            text = table.text(ident, long=True)
+        for ident, text in table.table.items():
+            self.inside.add(ident)
+            if not isinstance(text, str):
+                table.fault(ident, f"found {shown(text)}", "the text of a problem file")
+                continue
             try:
                 found[ident] = problem_of(text, Path(f"{ident}.toml"), f"{table.file}: {ident}")
             except FileError as error:
@@ -132,7 +149,7 @@ class _Draft:
         items = []
         for reader in self.reader.children("item", "at least one [[item]]"):
             name = reader.text("problem")
-            if name and name not in problems:
+            if name and name not in problems and name not in self.inside:
                 found = f'found "{name}"{near(name, problems)}'
                 reader.fault("problem", found, "a problem that `leverstep problems` lists")
             count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
@@ -213,13 +230,18 @@ class _Draft:
         try:
             if path.stat().st_size > LARGEST_DRILL:
                 raise OSError("it is too large")
-            rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
+            table = csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig")))
+            if "id" not in (table.fieldnames or ()):
+                raise ValueError("it has no column id")
+            rows = list(itertools.islice(table, MOST_STUDENTS + 1))
+            if len(rows) > MOST_STUDENTS:
+                raise ValueError(f"it has more than {MOST_STUDENTS} students")
         except (OSError, ValueError, csv.Error) as error:
             self.reader.fault("roster", f"{path.name}: {error}", "a CSV file beside the drill")
             return {}
         names: dict[str, str] = {}
         met: set[str] = set()
-        for number, row in enumerate(rows[:MOST_STUDENTS], 2):
+        for number, row in enumerate(rows, 2):
             student, name = (row.get("id") or "").strip(), (row.get("name") or "").strip()
             if not is_student(student):
                 found = f"{path.name}, line {number}: {shown(student)}"
@@ -288,7 +310,7 @@ def write_drill(
     """
     problems = [shelf.find(name) for name in names]
     text = _SKELETON.format(
-        ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem).strip("-") or "drill",
+        ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
         title=json.dumps(title or path.stem, ensure_ascii=False),
         minutes=f"minutes = {minutes}" if minutes else "# minutes = 45",
         attempts=f"attempts = {attempts}" if attempts else "# attempts = 3",

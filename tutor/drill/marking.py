@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-import itertools
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from fractions import Fraction
 
 from tutor.drill.bench import Bench
-from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student, same_student
-from tutor.drill.record import Contents, contents
-from tutor.drill.sitting import benches_of, givens_of, shown_in, used_in
+from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
+from tutor.drill.record import Contents, contents, first_of
+from tutor.drill.sitting import (
+    benches_of,
+    clock_of,
+    givens_of,
+    is_handed_in,
+    shown_in,
+    task_of,
+    used_in,
+)
+from tutor.statics.step import Step
 from tutor.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
@@ -21,14 +29,17 @@ GRACE = 5.0
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
+_MOST_REMARKS = 3
+"""So many remarks on single lines of a record are given, and how many there are more."""
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One entry as it was judged: where, what was typed, what came of it, and when.
 
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
-    `used` is the clock in seconds. `first` says whether it was the first one judged for its line,
-    `link` is the link of its line in the record.
+    `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
+    whether it was the first one judged for its line, `link` is the link of its line in the record.
     """
 
     task: int
@@ -39,6 +50,7 @@ class Entry:
     slips: tuple[str, ...]
     sure: bool
     used: float
+    moment: datetime | None
     first: bool
     link: str
 
@@ -96,27 +108,33 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
         name: what the record is called in remarks; it is only ever shown.
         data: the bytes of the record.
     """
+    first = first_of(data)
+    student = first.get("student")
+    if first.get("kind") != "drill" or first.get("drill") != drill.id:
+        return unmarked(drill, name, "this is no record of this drill")
+    if not isinstance(student, str) or not is_student(student):
+        return unmarked(drill, name, "this is no record of this drill")
     found = contents(data)
-    first = found.lines[0] if found.lines else {}
-    student = str(first.get("student", ""))
-    if first.get("kind") != "drill" or first.get("drill") != drill.id or not is_student(student):
-        return _unmarked(drill, name, "this is no record of this drill")
-    student = _as_listed(drill, student)
+    student = drill.listed(student)
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
-    remarks = [*_remarks(drill, tasks, found), *found.remarks]
+    remarks = [*_remarks(drill, student, tasks, found), *_few(found.remarks)]
     entries, hints = _replayed(drill, benches, found, remarks)
+    judged: dict[tuple[int, str], list[Entry]] = {}
+    for entry in entries:
+        if entry.outcome is not Outcome.UNREAD:
+            judged.setdefault((entry.task, entry.step), []).append(entry)
     lines = tuple(
-        line
+        _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
         for task, bench in zip(tasks, benches, strict=True)
-        for line in _line_marks(drill, task, bench, entries, hints)
+        for step in bench.working.asked
     )
     marks = tuple(_marks_of(task, lines) for task in tasks)
     return Marked(
         student, drill.students.get(student, ""), name, str(first.get("time", "")),
         str(found.lines[-1].get("time", "")),
-        any(line.get("kind") == "end" for line in found.lines),
-        entries, lines, marks, sum(hints.values()), used_in(found), tuple(remarks),
+        is_handed_in(found), entries, lines, marks, sum(bench.hints_asked for bench in benches),
+        used_in(found), tuple(remarks),
     )  # fmt: skip
 
 
@@ -124,18 +142,19 @@ def _keep_nothing(number: int, line: dict[str, object]) -> None:
     """Keep nothing: what is replayed is on the disk."""
 
 
-def _unmarked(drill: Drill, name: str, remark: str) -> Marked:
+def unmarked(drill: Drill, name: str, remark: str) -> Marked:
+    """Return a record that has no marks, with the reason."""
     nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
     return Marked("", "", name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
 
 
-def _as_listed(drill: Drill, student: str) -> str:
-    """Return a student's id as the roster writes it, or as the record does."""
-    same = {same_student(one): one for one in drill.students}
-    return same.get(same_student(student), student.strip())
+def _few(remarks: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the first of some remarks, and how many there are more."""
+    more = len(remarks) - _MOST_REMARKS
+    return (*remarks[:_MOST_REMARKS], *([f"{more} more such remarks"] if more > 0 else []))
 
 
-def _remarks(drill: Drill, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
+def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
     """Yield what is odd about a record as a whole."""
     first = found.lines[0]
     if first.get("digest") != drill.digest:
@@ -145,27 +164,32 @@ def _remarks(drill: Drill, tasks: tuple[Task, ...], found: Contents) -> Iterator
         said = shown[place] if place < len(shown) else None
         if said != givens_of(task):
             yield f"other numbers were shown for task {task.number}"
-    if drill.students and str(first.get("student", "")).strip() not in drill.students:
-        same = {same_student(one) for one in drill.students}
-        if same_student(str(first.get("student", ""))) not in same:
-            yield "not on the roster"
+    if not drill.is_open_to(student):
+        yield "not on the roster"
     hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
     if len(hosts) > 1:
         yield f"worked on {len(hosts)} machines"
     moments = [m for m in (_moment(line) for line in found.lines) if m is not None]
-    if any(later < earlier for earlier, later in itertools.pairwise(moments)):
+    clocks = [clock_of(line) for line in found.lines[1:]]
+    known = [clock for clock in clocks if clock is not None]
+    if moments != sorted(moments) or known != sorted(known):
         yield "a clock was set back"
+    if len(moments) < len(found.lines) or len(known) < len(clocks):
+        yield "some of its times make no sense"
+    kinds = [line.get("kind") for line in found.lines]
+    if "end" in kinds[:-1]:
+        yield "gone on with after it was handed in"
     if drill.closes and any(moment > drill.closes for moment in moments):
         yield "gone on with after the drill had closed"
 
 
 def _moment(line: Mapping[str, object]) -> datetime | None:
-    """Return when a line was written; None where that makes no sense."""
+    """Return when a line was written, in UTC; None where that makes no sense."""
     try:
         moment = datetime.fromisoformat(str(line.get("time")))
-    except ValueError:
+        return None if moment.tzinfo is None else moment.astimezone(UTC)
+    except (ValueError, OverflowError):
         return None
-    return moment if moment.tzinfo is not None else None
 
 
 def _replayed(
@@ -176,11 +200,12 @@ def _replayed(
     entries: list[Entry] = []
     hints: Counter[tuple[int, str]] = Counter()
     late = 0
+    clock = 0.0
     for line, link in zip(found.lines[1:], found.links[1:], strict=True):
-        number, used = line.get("task"), line.get("used")
-        if not isinstance(number, int) or not 0 < number <= len(benches):
+        number = task_of(line)
+        clock = max(clock, clock_of(line) or 0.0)
+        if not 0 < number <= len(benches):
             continue
-        clock = float(used) if isinstance(used, int | float) else 0.0
         moment = _moment(line)
         closed = drill.closes is not None and moment is not None and moment > drill.closes
         if closed or (limit is not None and clock > limit):
@@ -190,50 +215,53 @@ def _replayed(
         if line.get("kind") == "hint":
             hints[number, str(line.get("step"))] += 1
         if verdict is not None:
-            entries.append(_entry(benches[number - 1], number, verdict, clock, link))
+            entries.append(_entry(benches[number - 1], number, verdict, (clock, moment), link))
     if late:
         remarks.append(f"{late} entries after the time was up are not counted")
     return tuple(entries), hints
 
 
-def _entry(bench: Bench, task: int, verdict: Verdict, used: float, link: str) -> Entry:
+def _entry(
+    bench: Bench, task: int, verdict: Verdict, when: tuple[float, datetime | None], link: str
+) -> Entry:
     kind = bench.working.step(verdict.step).kind if verdict.step else ""
     likeliest = verdict.explanations[0] if verdict.explanations else None
     slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
     first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
-        likeliest is not None and likeliest.sure, used, first, link,
+        likeliest is not None and likeliest.sure, *when, first, link,
     )  # fmt: skip
 
 
-def _line_marks(
+def _line_mark(
     drill: Drill,
-    task: Task,
+    task: int,
     bench: Bench,
-    entries: tuple[Entry, ...],
+    step: Step,
+    judged: list[Entry],
     hints: Counter[tuple[int, str]],
-) -> Iterator[LineMark]:
-    """Yield what each line of a task earned that was asked for."""
+) -> LineMark:
+    """Return what a line earned, by how it stands and by the entries judged for it."""
+    line = bench.working.lines.get(step.key)
+    outcome = None if line is None else line.verdict.outcome
+    wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
+    first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
+    share = _share(drill, outcome, wrong, taken)
+    return LineMark(task, step.key, step.kind, outcome, len(judged), taken, first_right, share)
+
+
+def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
+    """Return the share of its marks that a line earns after some wrong tries and hints."""
+    if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
+        return Fraction(0)
     scheme = drill.scheme
-    for step in bench.working.asked:
-        mine = [e for e in entries if e.task == task.number and e.step == step.key]
-        judged = [entry for entry in mine if entry.outcome is not Outcome.UNREAD]
-        line = bench.working.lines.get(step.key)
-        outcome = None if line is None else line.verdict.outcome
-        share = Fraction(outcome is Outcome.RIGHT)
-        if outcome is Outcome.FOLLOWED:
-            share = scheme.follow_through
-        taken = hints[task.number, step.key]
-        if drill.feedback is Feedback.EACH:
-            share -= scheme.wrong_try * sum(e.outcome is Outcome.WRONG for e in judged)
-        if drill.hints is Hints.COST:
-            share -= scheme.hint * taken
-        first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
-        yield LineMark(
-            task.number, step.key, step.kind, outcome, len(judged), taken, first_right,
-            max(Fraction(0), share),
-        )  # fmt: skip
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else Fraction(1)
+    if wrong and drill.feedback is Feedback.EACH:
+        share -= scheme.wrong_try * wrong
+    if hints and drill.hints is Hints.COST:
+        share -= scheme.hint * hints
+    return max(Fraction(0), share)
 
 
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:

@@ -6,19 +6,25 @@ made of it. A last line that was cut short is no line.
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import json
 import os
-from collections.abc import Callable, Mapping
-from contextlib import suppress
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-LONGEST_LINE = 10_000
-"""Bytes of one line; an entry has at most some hundreds."""
+LONGEST_LINE = 50_000
+"""Bytes of one line: an entry has some hundreds, the first one the numbers of up to 50 workings."""
 
 LARGEST_RECORD = 5_000_000
 """Bytes of one record that will be read."""
+
+_ENCODER = json.JSONEncoder(ensure_ascii=True, sort_keys=True)
+
+_BINARY = getattr(os, "O_BINARY", 0)
+"""So that no system changes the ends of lines."""
 
 
 class RecordError(Exception):
@@ -39,50 +45,36 @@ class Contents:
 
 
 class Record:
-    """One record, open for appending. Each line carries a link: a hash of it and all before it.
-
-    All that is on the disk is held here too, so that it can go on elsewhere when the disk is gone.
-    """
+    """One record, open for appending. Each line carries a link: a hash of it and all before it."""
 
     def __init__(self, path: Path, link: str = "", data: bytes = b"") -> None:
         self.path = path
         self._link = link
         self._data = bytearray(data)
+        self._torn: int | None = None
 
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
         """Create a record that must not exist yet, with its first line.
 
         Raises:
-            RecordError: where the folder cannot be written.
+            RecordError: where it could not be written whole; no file is left then.
         """
-        record = cls(path)
-        record._begin(lambda: record.append(first))
-        return record
+        link = link_of("", first)
+        data = _bytes_of(path, first, link)
+        _write_new(path, data)
+        return cls(path, link, data)
 
     def copied(self, path: Path) -> Record:
         """Create a record at another path that goes on from this one.
 
-        Raises:
-            RecordError: where it cannot be written whole.
-        """
-        record = Record(path, self._link)
-        record._begin(lambda: record._add(bytes(self._data)))
-        return record
+        What is kept is held in memory too, so that this works where the old place is gone.
 
-    def _begin(self, write: Callable[[], None]) -> None:
-        """Make the file and have its first bytes written; leave none that is not whole."""
-        try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
-            os.close(os.open(self.path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-        except OSError as error:
-            raise RecordError(_reason(self.path, error)) from error
-        try:
-            write()
-        except RecordError:
-            with suppress(OSError):
-                self.path.unlink()
-            raise
+        Raises:
+            RecordError: where it could not be written whole; no file is left then.
+        """
+        _write_new(path, bytes(self._data))
+        return Record(path, self._link, bytes(self._data))
 
     @classmethod
     def reopen(cls, path: Path) -> Record:
@@ -93,46 +85,41 @@ class Record:
         """
         data = read_bytes(path)
         found = contents(data)
-        try:
+        with _told(path):
             if path.stat().st_size != found.size:
                 os.truncate(path, found.size)
-        except OSError as error:
-            raise RecordError(_reason(path, error)) from error
         return cls(path, found.links[-1] if found.links else "", data[: found.size])
 
     def append(self, line: Mapping[str, object]) -> None:
         """Add one line and wait until it is on the disk.
 
         Raises:
-            RecordError: where it could not be written whole; the record is then as before.
+            RecordError: where it could not be written whole. The record is then as before, or is
+                made so before the next line.
         """
         link = link_of(self._link, line)
-        data = (_canonical({**line, "link": link}) + "\n").encode()
-        if len(data) > LONGEST_LINE:
-            raise RecordError(f"{self.path}: the line is too long to be kept")
-        self._add(data)
-        self._link = link
-
-    def _add(self, data: bytes) -> None:
-        """Put bytes at the end of the file, all or none of them."""
-        try:
-            descriptor = os.open(self.path, os.O_WRONLY | os.O_APPEND | getattr(os, "O_BINARY", 0))
-        except OSError as error:
-            raise RecordError(_reason(self.path, error)) from error
-        try:
-            size = os.fstat(descriptor).st_size
+        data = _bytes_of(self.path, line, link)
+        with _told(self.path):
+            descriptor = os.open(self.path, os.O_WRONLY | os.O_APPEND | _BINARY)
             try:
-                if _write(descriptor, data) != len(data):
-                    raise RecordError(f"{self.path}: the disk is full")
-                os.fsync(descriptor)
-            except (OSError, RecordError):
-                os.ftruncate(descriptor, size)
-                raise
-        except OSError as error:
-            raise RecordError(_reason(self.path, error)) from error
-        finally:
-            os.close(descriptor)
+                self._put(descriptor, data)
+            finally:
+                _close(descriptor)
+        self._link = link
         self._data += data
+
+    def _put(self, descriptor: int, data: bytes) -> None:
+        """Write a line, and take back what is there of it where it is not whole."""
+        if self._torn is not None:
+            os.ftruncate(descriptor, self._torn)
+        self._torn = os.fstat(descriptor).st_size
+        try:
+            _flush(descriptor, data)
+        except OSError:
+            os.ftruncate(descriptor, self._torn)
+            self._torn = None
+            raise
+        self._torn = None
 
 
 def link_of(before: str, line: Mapping[str, object]) -> str:
@@ -141,15 +128,51 @@ def link_of(before: str, line: Mapping[str, object]) -> str:
 
 
 def _canonical(line: Mapping[str, object]) -> str:
-    return json.dumps(line, ensure_ascii=True, sort_keys=True)
+    return _ENCODER.encode(line)
 
 
-def _write(descriptor: int, data: bytes) -> int:
-    return os.write(descriptor, data)
+def _bytes_of(path: Path, line: Mapping[str, object], link: str) -> bytes:
+    """Return a line as it is written."""
+    data = (_canonical({**line, "link": link}) + "\n").encode()
+    if len(data) > LONGEST_LINE:
+        raise RecordError(f"{path}: the line is too long to be kept")
+    return data
 
 
-def _reason(path: Path, error: OSError) -> str:
-    return f"{path}: {error.strerror or 'cannot be written'}"
+def _write_new(path: Path, data: bytes) -> None:
+    """Write a file that must not exist yet; leave none where it can't be written whole."""
+    with _told(path):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | _BINARY, 0o600)
+        try:
+            _flush(descriptor, data)
+        except OSError:
+            _close(descriptor)
+            with suppress(OSError):
+                path.unlink()
+            raise
+        _close(descriptor)
+
+
+def _flush(descriptor: int, data: bytes) -> None:
+    """Put bytes on the disk with one call, so that those of two programs don't mix."""
+    if os.write(descriptor, data) != len(data):
+        raise OSError(errno.ENOSPC, "the disk is full")
+    os.fsync(descriptor)
+
+
+def _close(descriptor: int) -> None:
+    with suppress(OSError):  # what was to be on the disk is flushed, or told of as not there
+        os.close(descriptor)
+
+
+@contextmanager
+def _told(path: Path) -> Iterator[None]:
+    """Tell of a failure of the disk as one of the record."""
+    try:
+        yield
+    except OSError as error:
+        raise RecordError(f"{path}: {error.strerror or 'cannot be used'}") from error
 
 
 def read_record(path: Path) -> list[dict[str, object]]:
@@ -167,12 +190,18 @@ def read_bytes(path: Path) -> bytes:
     Raises:
         RecordError: where the file cannot be read or is too large.
     """
-    try:
-        if path.stat().st_size > LARGEST_RECORD:
-            raise RecordError(f"{path}: too large for a record")
-        return path.read_bytes()
-    except OSError as error:
-        raise RecordError(_reason(path, error)) from error
+    with _told(path), path.open("rb") as file:
+        data = file.read(LARGEST_RECORD + 1)
+    if len(data) > LARGEST_RECORD:
+        raise RecordError(f"{path}: too large for a record")
+    return data
+
+
+def first_of(data: bytes) -> dict[str, object]:
+    """Return the first line of a record, which says what it is of; an empty one for no record."""
+    piece, end, _ = data.partition(b"\n")
+    found = _read(piece, "") if end else None
+    return {} if found is None else found[0]
 
 
 def contents(data: bytes) -> Contents:
@@ -183,14 +212,13 @@ def contents(data: bytes) -> Contents:
     link = ""
     *pieces, rest = data.split(b"\n")
     for number, piece in enumerate(pieces, 1):
-        line = _line(piece)
-        if line is None:
+        found = _read(piece, link)
+        if found is None:
             remarks.append(f"line {number} can't be read")
             continue
-        said = line.pop("link", None)
-        if said != link_of(link, line):
+        line, link, follows = found
+        if not follows:
             remarks.append(f"line {number} does not follow from those before it")
-        link = said if isinstance(said, str) else ""
         lines.append(line)
         links.append(link)
     if rest:
@@ -198,11 +226,16 @@ def contents(data: bytes) -> Contents:
     return Contents(tuple(lines), tuple(links), tuple(remarks), len(data) - len(rest))
 
 
-def _line(piece: bytes) -> dict[str, object] | None:
+def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, bool] | None:
+    """Return a line, its link, and whether that follows from the one before; None for no line."""
     if len(piece) > LONGEST_LINE:
         return None
     try:
         line = json.loads(piece)
+        if not isinstance(line, dict):
+            return None
+        link = line.pop("link", None)
+        follows = link == link_of(before, line)
     except (ValueError, RecursionError):
         return None
-    return line if isinstance(line, dict) else None
+    return line, link if isinstance(link, str) and link.isascii() else "", follows

@@ -30,6 +30,9 @@ FORMAT = 1
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
 
+_LONGEST_CLOCK = 10**8
+"""Seconds; no sitting is open for years."""
+
 
 class Closed(Exception):
     """A sitting that can't be begun or gone on with, with a sentence that says why."""
@@ -112,7 +115,7 @@ class Sitting:
         first = found.lines[0] if found.lines else {}
         if first.get("kind") != "drill" or first.get("drill") != drill.id:
             raise Closed(f"{path.name} is no record of this drill")
-        if _is_ended(found):
+        if is_handed_in(found):
             raise Closed("this sitting has been handed in")
         student = admitted(drill, str(first.get("student", "")), datetime.now(UTC))
         if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
@@ -122,8 +125,8 @@ class Sitting:
             record = record.copied(_place(folder, drill, student))
         sitting = cls(drill, student, record, used_in(found))
         for line in found.lines[1:]:
-            number = line.get("task")
-            if isinstance(number, int) and 0 < number <= len(sitting.benches):
+            number = task_of(line)
+            if 0 < number <= len(sitting.benches):
                 sitting.benches[number - 1].replay(line)
         sitting._write({"kind": "resumed", "host": host()})
         return sitting
@@ -234,12 +237,9 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
         raise Closed(f"this drill opens on {drill.opens:%d %B %Y at %H:%M}")
     if drill.closes and now > drill.closes:
         raise Closed(f"this drill closed on {drill.closes:%d %B %Y at %H:%M}")
-    if not drill.students:
-        return student.strip()
-    known = {same_student(one): one for one in drill.students}
-    if same_student(student) not in known:
+    if not drill.is_open_to(student):
         raise NotListed("this id is not on the list of this drill")
-    return known[same_student(student)]
+    return drill.listed(student)
 
 
 def givens_of(task: Task) -> dict[str, str]:
@@ -257,8 +257,26 @@ def shown_in(first: Mapping[str, object]) -> list[object]:
 
 def used_in(found: Contents) -> float:
     """Return how long the clock of a record has run, in seconds."""
-    used = [line.get("used") for line in found.lines]
-    return max((float(u) for u in used if isinstance(u, int | float)), default=0.0)
+    return max((clock_of(line) or 0.0 for line in found.lines), default=0.0)
+
+
+def clock_of(line: Mapping[str, object]) -> float | None:
+    """Return the clock of a line, in seconds; None where it makes no sense."""
+    used = line.get("used")
+    if isinstance(used, bool) or not isinstance(used, int | float):
+        return None
+    return float(used) if 0 <= used <= _LONGEST_CLOCK else None
+
+
+def task_of(line: Mapping[str, object]) -> int:
+    """Return the number of the task that a line is about, 0 where it is about none."""
+    number = line.get("task")
+    return number if isinstance(number, int) and not isinstance(number, bool) else 0
+
+
+def is_handed_in(found: Contents) -> bool:
+    """Return whether a record says that its sitting was ended by the student."""
+    return any(line.get("kind") == "end" for line in found.lines)
 
 
 def host() -> str:
@@ -296,7 +314,7 @@ def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> dict[
     unfinished = [
         path
         for path, read in found.items()
-        if not _is_ended(read) and not any(_goes_on(other, read) for other in found.values())
+        if not is_handed_in(read) and not any(_goes_on(other, read) for other in found.values())
     ]
     return {
         p: found[p] for p in sorted(unfinished, key=lambda p: str(found[p].lines[-1].get("time")))
@@ -318,11 +336,6 @@ def _is_of(read: Contents, drill: Drill, student: str) -> bool:
     first = read.lines[0] if read.lines else {}
     mine = same_student(str(first.get("student", ""))) == same_student(student)
     return first.get("drill") == drill.id and mine
-
-
-def _is_ended(read: Contents) -> bool:
-    """Return whether a sitting was handed in."""
-    return any(line.get("kind") == "end" and "task" not in line for line in read.lines)
 
 
 def _goes_on(other: Contents, one: Contents) -> bool:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from tutor.course.faults import plain
+from tutor.course.faults import Fault, FileError, plain
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Entry, Marked
@@ -24,7 +24,7 @@ STEP_COLUMNS = (
     "seconds",
 )  # fmt: skip
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\0")
 
 
 def marks_columns(drill: Drill) -> tuple[str, ...]:
@@ -93,10 +93,26 @@ def csv_line(row: Iterable[str]) -> str:
     return line.getvalue()
 
 
-def totals_of(text: str) -> Mapping[str, str]:
-    """Return the totals by id of a table of marks that was written before."""
-    rows = csv.DictReader(io.StringIO(text))
-    return {row["id"]: row.get("total") or "" for row in rows if row.get("id")}
+def totals_of(path: Path) -> Mapping[str, str]:
+    """Return the totals by id of a table of marks that was written before.
+
+    Raises:
+        FileError: where there is none that can be read.
+    """
+    try:
+        rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))))
+        return {row["id"]: row["total"] or "" for row in rows}
+    except (OSError, ValueError, KeyError, csv.Error) as error:
+        reason = getattr(error, "strerror", None) or "it can't be read"
+        raise FileError([Fault(str(path), "", reason, "a table of marks")]) from error
+
+
+def _changes(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[str]:
+    """Yield a line for each student whose total is another than before."""
+    for student in {**new, **old}:
+        before, now = old.get(student, ""), new.get(student, "")
+        if before != now:
+            yield f"{student}: {before or 'no marks'} before, {now or 'no marks'} now"
 
 
 def write_tables(
@@ -108,12 +124,14 @@ def write_tables(
     tables in the folder `before`.
 
     Raises:
+        FileError: where there are no such tables.
         OSError: where the folder can't be written.
     """
-    old = {} if before is None else totals_of((before / MARKS).read_text(encoding="utf-8"))
+    old = {} if before is None else totals_of(before / MARKS)
     folder.mkdir(parents=True, exist_ok=True)
     marks, steps = folder / f".{MARKS}", folder / f".{STEPS}"
-    count, changes = 0, []
+    count = 0
+    totals: dict[str, str] = {}
     with (
         marks.open("w", encoding="utf-8", newline="") as table,
         steps.open("w", encoding="utf-8", newline="") as entries,
@@ -126,11 +144,10 @@ def write_tables(
             table.write(csv_line(row))
             for sitting in student.sittings:
                 entries.writelines(csv_line(row) for row in step_rows(sitting))
-            total = "" if student.counted is None else number(student.counted.total)
-            if before is not None and old.get(row[0]) != total:
-                changes.append(f"{row[0]}: {old.get(row[0]) or 'no marks'} before, {total} now")
+            if before is not None:
+                totals[row[0]] = "" if student.counted is None else number(student.counted.total)
     marks.replace(folder / MARKS)
     steps.replace(folder / STEPS)
     yield f"{count} students are marked: {folder / MARKS}, {folder / STEPS}"
     if before is not None:
-        yield from changes or ["No total has changed."]
+        yield from list(_changes(old, totals)) or ["No total has changed."]

@@ -85,6 +85,11 @@ def vet_file(path: Path, catalogue: Catalogue) -> Report:
         problem = read_problem(path, name)
     except FileError as error:
         return Report(name, None, error.faults)
+    return vet_problem(problem, name, catalogue)
+
+
+def vet_problem(problem: Problem, name: str, catalogue: Catalogue) -> Report:
+    """Return what is wrong with a problem that could be read, from a file of this name."""
     faults = [*_unstated(problem, name)]
     drawn = [problem.question(str(seed)) for seed in range(SEEDS)]
     for question in itertools.chain(drawn, _corners(problem)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from tutor.statics.units import ANGLE, NUMBER, Dimension, known_unit
 from tutor.working.tree import (
@@ -80,6 +81,7 @@ def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
             return _operate(tree.operator, left, right)
 
 
+@lru_cache(maxsize=256)
 def unit_size(units: tuple[tuple[str, int], ...]) -> Amount:
     """Return what a written unit is worth, such as `N m` or `m/s^2`."""
     value, dimension = 1.0, NUMBER

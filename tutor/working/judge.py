@@ -82,10 +82,17 @@ def spread(
     return Band(min(values), max(values))
 
 
-@lru_cache(maxsize=4096)
 def reference(question: Question, key: str) -> Band:
     """Return the band of right values of a step, before any tolerance."""
-    return spread(question, key, {})
+    values = [taken[key] for taken in _right_values(question)]
+    return Band(min(values), max(values))
+
+
+@lru_cache(maxsize=256)
+def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
+    """Return the right values of all steps, for each way of taking the constants."""
+    graph, numbers = question.graph, question.numbers
+    return tuple(graph.values(numbers, constants) for constants in constant_sets(question))
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,7 @@ from tutor.working.tree import (
     Tree,
     Unreadable,
     is_arithmetic,
+    names_in,
 )
 
 UNIT_DIMENSIONS: dict[str, Dimension] = {
@@ -121,10 +122,8 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     """Return the value of the last side, after a look whether the sides agree."""
     wanted = UNIT_DIMENSIONS[step.unit]
     reading = _measure(sides[-1], wanted, known)
-    reading = replace(reading, tree=sides[-1], worked=reading.value)
-    if is_arithmetic(sides[-1]):
-        plain = evaluate(without_units(sides[-1]), _numbers(known)).value
-        reading = replace(reading, plain=plain)
+    plain = _plain(sides[-1], known).value if is_arithmetic(sides[-1]) else None
+    reading = replace(reading, tree=sides[-1], worked=reading.value, plain=plain)
     for side in sides[:-1]:
         size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
@@ -139,16 +138,17 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
 
 def _plain_values(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
     """Return what a middle side such as `12.5*9.81` may come to, its unit left to the end."""
-    plain = evaluate(without_units(tree), _numbers(known)).value
+    plain = _plain(tree, known).value
     try:
         return [plain, evaluate(tree, known).value]
     except Unreadable:
         return [plain]
 
 
-def _numbers(known: Mapping[str, Amount]) -> dict[str, Amount]:
-    """Return each symbol as the number it is written with, the unit left to the end of the line."""
-    return {key: amount.plain for key, amount in known.items()}
+def _plain(tree: Tree, known: Mapping[str, Amount]) -> Amount:
+    """Return the value of a tree in plain numbers, the unit left to the end of the line."""
+    named = {name.symbol for name in names_in(tree)}
+    return evaluate(without_units(tree), {key: known[key].plain for key in named if key in known})
 
 
 def _size_of(tree: Tree) -> float:
@@ -169,8 +169,7 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
         if label is None:
             raise Unreadable("this comes to a mass; a line that is a force ends with its unit, N")
         sign = known_unit(label.units[-1][0]).sign
-        plain = evaluate(without_units(tree), _numbers(known)).value
-        value = plain if len(units) == 1 else amount.value
+        value = _plain(tree, known).value if len(units) == 1 else amount.value
         kilograms = float(known_unit(sign).size)
         return Reading(value, *_precision(tree), size=kilograms, mass_unit=sign)
     if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
@@ -192,7 +191,7 @@ def _with_label(
     if label is not None:
         size = unit_size(label.units)
         if units == 1 or size.dimension == wanted:
-            plain = evaluate(without_units(tree), _numbers(known))
+            plain = _plain(tree, known)
             if plain.dimension == NUMBER:
                 whole = Amount(plain.value * size.value, size.dimension, bare=False)
             elif plain.dimension == size.dimension == ANGLE:

@@ -17,7 +17,7 @@ from tutor.statics.step import Draft
 from tutor.statics.turn import arm_key, component_key, moment_sign, to_segment
 from tutor.statics.units import MASS, known_unit
 from tutor.working.amount import Amount, evaluate
-from tutor.working.tree import Measured, Negative, Operation, Tree
+from tutor.working.tree import Measured, Negative, Operation, Tree, names_in
 
 Changes = tuple[tuple[Choice, float], ...]
 
@@ -43,8 +43,25 @@ class Term:
 @lru_cache(maxsize=256)
 def samples_of(question: Question) -> tuple[Sample, ...]:
     """Return the samples of a question."""
-    draft = Draft(question.problem.posture, question.numbers)
-    return tuple(Sample(draft, question, number) for number in range(SAMPLES))
+    parts = _parts_of(Draft(question.problem.posture, question.numbers))
+    return tuple(Sample(parts, question, number) for number in range(SAMPLES))
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What stands for a force in the equation: the keys of force and arm, and the sign."""
+
+    force: Force
+    source: str
+    arm: str
+    sign: int
+
+
+def _parts_of(draft: Draft) -> tuple[_Part, ...]:
+    return tuple(
+        _Part(f, component_key(draft, f), arm_key(draft, f), moment_sign(draft, f))
+        for f in draft.posture.turning
+    )
 
 
 @lru_cache(maxsize=256)
@@ -67,17 +84,17 @@ def terms_of(question: Question) -> tuple[Term, ...]:
 class Sample:
     """One set of values for all symbols, made up but the same each time."""
 
-    def __init__(self, draft: Draft, question: Question, number: int) -> None:
+    def __init__(self, parts: tuple[_Part, ...], question: Question, number: int) -> None:
         self.question = question
-        posture = draft.posture
+        posture = question.problem.posture
         self.sources = {
-            f.symbol: f.symbol if f.magnitude is not None else component_key(draft, f)
-            for f in posture.turning
+            p.force.symbol: p.force.symbol if p.force.magnitude is not None else p.source
+            for p in parts
         }
         free = [*self.sources.values()]
         free += [d.symbol for d in posture.distances if d.of is None]
         # An arm that is to be found would follow the forces, where they are doubled.
-        free += [arm_key(draft, f) for f in posture.turning if f.at.sought]
+        free += [p.arm for p in parts if p.force.at.sought]
         chance = random.Random(number)
         # Angles stay as they are, since one may write their numbers in place of their symbols.
         exact = question.graph.values(question.numbers, {})
@@ -86,10 +103,7 @@ class Sample:
         self.own |= {key: exact[key] for key in angles}
         self.values = self._evaluate(self.own)
         self.moments = {
-            f.symbol: moment_sign(draft, f)
-            * self.values[component_key(draft, f)]
-            * self.values[arm_key(draft, f)]
-            for f in posture.turning
+            p.force.symbol: p.sign * self.values[p.source] * self.values[p.arm] for p in parts
         }
         # A mass goes with its weight, so that `m g` is as good as `W`.
         self.masses = [
@@ -107,8 +121,13 @@ class Sample:
 
     def _sides(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> tuple[float, float]:
         """Return left side minus right side, multiplied out, and how large the two are."""
-        known = _known(self.question, values, in_kilograms=False)
-        known |= {mass: Amount(values[weight] / size) for mass, weight, size in self.masses}
+        named = _names_in(sides)
+        known = _known(self.question, values, named, in_kilograms=False)
+        known |= {
+            mass: Amount(values[weight] / size)
+            for mass, weight, size in self.masses
+            if mass in named
+        }
         return imbalance(sides, known)
 
     def holds(self, sides: tuple[Tree, ...]) -> bool:
@@ -116,7 +135,9 @@ class Sample:
         balanced, turned = self._in_and_out
         in_balance, size = self._sides(sides, balanced)
         moved, larger = self._sides(sides, turned)
-        return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
+        # With nothing on one side, what rounding leaves of the other has no size of its own.
+        nothing = _CLOSE * max(size, abs(moved))
+        return abs(in_balance) <= nothing and abs(moved) > 1e-4 * larger
 
     @cached_property
     def _in_and_out(self) -> tuple[Mapping[str, float], Mapping[str, float]]:
@@ -237,7 +258,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     tolerance = float(question.problem.tolerance)
     for in_kilograms in (True, False):
         residual, half = (
-            imbalance(sides, _known(question, values, in_kilograms))[0]
+            imbalance(sides, _known(question, values, _names_in(sides), in_kilograms))[0]
             for values in (exact, with_half)
         )
         if abs(residual) <= tolerance * 2 * abs(half):
@@ -245,13 +266,17 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     return False
 
 
+def _names_in(sides: tuple[Tree, ...]) -> set[str]:
+    return {name.symbol for side in sides for name in names_in(side)}
+
+
 def _known(
-    question: Question, values: Mapping[str, float], in_kilograms: bool
+    question: Question, values: Mapping[str, float], named: set[str], in_kilograms: bool
 ) -> dict[str, Amount]:
-    """Return the values of all symbols, givens as they are given or masses in kilograms."""
-    known = {key: Amount(value) for key, value in values.items()}
+    """Return the values of the symbols named, givens as they are given or masses in kilograms."""
+    known = {key: Amount(values[key]) for key in named if key in values}
     for given in question.givens:
-        if given.sign and given.sign not in known:
+        if given.sign in named and given.sign not in known:
             mass = known_unit(given.unit).dimension == MASS and in_kilograms
             size = float(known_unit(given.unit).size) if mass else 1.0
             known[given.sign] = Amount(question.numbers[given.key] * size)

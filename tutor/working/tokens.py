@@ -19,16 +19,14 @@ LARGEST_EXPONENT = 30
 
 GREEK = {**SPELT, "Σ": "sum"}
 
-_MEANT = str.maketrans(
-    {
-        "≈": "=", "−": "-", "–": "-", "‐": "-", "‑": "-",
-        "×": "*", "·": "*", "⋅": "*", "∙": "*", "•": "*", "✕": "*",
-        "÷": "/", "∕": "/", "⁄": "/", "：": ":",
-        "²": "^2", "³": "^3",
-        "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
-        "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "º": "°", "√": "sqrt ",
-    }
-)  # fmt: skip
+_MEANT = {
+    "≈": "=", "−": "-", "–": "-", "‐": "-", "‑": "-",
+    "×": "*", "·": "*", "⋅": "*", "∙": "*", "•": "*", "✕": "*",
+    "÷": "/", "∕": "/", "⁄": "/", "：": ":",
+    "²": "^2", "³": "^3",
+    "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
+    "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "º": "°", "√": "sqrt ",
+}  # fmt: skip
 _VULGAR = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅖": "2/5",
     "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
@@ -66,9 +64,9 @@ def tokenize(text: str) -> list[Token]:
         raise Unreadable("nothing was typed")
     text = _FULL_STOP.sub("", text)
     tokens: list[Token] = []
-    for place, character in enumerate(text):
-        if not _is_known(character):
-            raise Unreadable("this character has no meaning here", place)
+    if not _KNOWN.issuperset(text):
+        place = next(place for place, character in enumerate(text) if character not in _KNOWN)
+        raise Unreadable("this character has no meaning here", place)
     plain, places = _plain(text)
     position = 0
     while position < len(plain):
@@ -103,27 +101,16 @@ _FULL_STOP = re.compile(r"(?<=[A-Za-z°)])\.\s*$")
 
 _KNOWN = frozenset(
     "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°\"'"
-)
-
-
-def _is_known(character: str) -> bool:
-    return (
-        character in _KNOWN
-        or character in _VULGAR
-        or character in GREEK
-        or ord(character) in _MEANT
-    )
+).union(_VULGAR, GREEK, _MEANT)
+_PIECES = _MEANT | {character: f" {fraction}" for character, fraction in _VULGAR.items()}
 
 
 def _plain(text: str) -> tuple[str, list[int]]:
     """Return the text with signs made alike, and for each of its characters where it was typed."""
-    plain, places = "", []
-    for place, character in enumerate(text):
-        piece = f" {_VULGAR[character]}" if character in _VULGAR else character.translate(_MEANT)
-        plain += piece
-        places += [place] * len(piece)
+    pieces = [_PIECES.get(character, character) for character in text]
+    places = [place for place, piece in enumerate(pieces) for _ in piece]
     # A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course.
-    return re.sub(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])", "*", plain), places
+    return re.sub(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])", "*", "".join(pieces)), places
 
 
 def _join_thousands(tokens: list[Token]) -> list[Token]:

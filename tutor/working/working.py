@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
@@ -212,11 +213,10 @@ class Working:
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
-        for step in self.steps:
-            line = self.lines.get(step.key)
-            if step.kind == "equation":
-                continue  # symbols rest on no values
-            if line is not None and key in self.question.derivation.ancestors(step.key):
+        rests_on = self.question.derivation.ancestors
+        for step in [s for s in self.steps if s.key in self.lines and key in rests_on(s.key)]:
+            line = self.lines[step.key]
+            if step.kind != "equation":  # symbols rest on no values
                 again = self._judge(step, line.text)
                 if again.verdict.counts:
                     self.lines[step.key] = again
@@ -248,6 +248,15 @@ class Working:
 
         Lines that rest on `step` count as without a value there.
         """
+        known = self._at_first.copy()
+        for key, value in self._written(step.key if step else None).items():
+            unit = self.question.derivation.step(key).unit
+            known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
+        return known
+
+    @cached_property
+    def _at_first(self) -> dict[str, Amount]:
+        """Return every symbol of the problem, with its value where it is given or g (else nan)."""
         known = {s.key: Amount(math.nan) for s in self.question.derivation.steps}
         for given in self.question.givens:
             if given.sign and given.sign not in known:
@@ -256,9 +265,6 @@ class Working:
                 value = number * float(worth.size)
                 known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
         known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
-        for key, value in self._written(step.key if step else None).items():
-            unit = self.question.derivation.step(key).unit
-            known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
         return known
 
     def _judge_implied(self, free: FreeLine, implied: Reading, text: str) -> Line:

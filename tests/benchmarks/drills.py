@@ -1,0 +1,130 @@
+"""How fast the records of a class are marked, and how much memory that takes.
+
+Run as `python tests/benchmarks/drills.py [STUDENTS]`. Each student sits a drill of eight problems
+and enters twelve lines at each: seven of ten are right, the others are slips of the catalogue.
+"""
+
+from __future__ import annotations
+
+import os
+import platform
+import random
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
+from contextlib import suppress
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+
+from drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
+
+from tutor.course.problem import Question  # noqa: E402
+from tutor.drill.collecting import by_student, find_records, mark_all  # noqa: E402
+from tutor.drill.drill import Drill  # noqa: E402
+from tutor.drill.drill_file import drill_of  # noqa: E402
+from tutor.drill.tables import write_tables  # noqa: E402
+from tutor.slips.catalogue import shipped_catalogue  # noqa: E402
+from tutor.slips.search import hypotheses  # noqa: E402
+from tutor.statics.step import WORDS, Step  # noqa: E402
+
+STUDENTS, TASKS, ENTRIES, SLIPS = 1000, 8, 12, 0.3
+UNIT = 2**20 if sys.platform == "darwin" else 2**10
+
+
+def the_drill() -> Drill:
+    """Return a drill of eight problems, one for each of as many joints as there are."""
+    one_for_each = list({card.joint: card.id for card in SHELF.cards}.values())
+    text = 'id = "speed"\ntitle = "Speed"\n'
+    text += "".join(f'[[item]]\nproblem = "{name}"\n' for name in one_for_each[:TASKS])
+    drill = drill_of(text, SHELF.problems, "speed.toml")
+    assert len(drill.items) == TASKS
+    return drill
+
+
+def slipped(question: Question, step: Step, chance: random.Random) -> str:
+    """Return a line with a slip of the catalogue, or the right one where none can be made."""
+    found = hypotheses(question.derivation, shipped_catalogue())
+    known = [one for one in found if one.step == step.key]
+    if step.kind not in WORDS and step.kind != "equation" and known:
+        with suppress(ArithmeticError):  # a slip without an end
+            changes = dict(chance.choice(known).changes)
+            value = question.graph.values(question.numbers, {}, changes)[step.key]
+            return f"{value:#.4g} {step.unit}".strip()
+    return right_entry(question, step)
+
+
+def typed(drill: Drill, student: str) -> Iterator[dict[str, object]]:
+    """Yield what a student enters: twelve lines at each problem, first to last."""
+    chance = random.Random(student)
+    for task in drill.tasks(student):
+        steps = task.question.derivation.asked
+        for place in range(ENTRIES):
+            step = steps[place % len(steps)]
+            is_slip = chance.random() < SLIPS
+            text = (slipped(task.question, step, chance) if is_slip
+                    else right_entry(task.question, step))  # fmt: skip
+            yield entry(step.key, text, task.number)
+
+
+def write_class(folder: Path, count: int) -> int:
+    """Write the records of a class; return how many bytes they have."""
+    drill = the_drill()
+    for number in range(count):
+        student = f"s{number:05}"
+        lines = [*typed(drill, student), END]
+        (folder / f"{student}.jsonl").write_bytes(record(drill, student, lines))
+    return sum(path.stat().st_size for path in folder.iterdir())
+
+
+def mark(folder: Path, executor: Executor) -> tuple[float, int]:
+    """Mark a folder of records into tables; return the seconds that took, and the entries."""
+    drill = the_drill()
+    start = time.perf_counter()
+    with tempfile.TemporaryDirectory() as out:
+        students = by_student(drill, mark_all(drill, find_records([folder]), executor))
+        assert list(write_tables(drill, students, Path(out)))
+        spent = time.perf_counter() - start
+        return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1
+
+
+def marked_alone(folder: Path) -> tuple[float, int, float]:
+    """Return the same of a process of its own that uses one core, with its peak of megabytes."""
+    printed = subprocess.check_output([sys.executable, __file__, "mark", str(folder)], text=True)
+    spent, entries, peak = printed.split()
+    return float(spent), int(entries), float(peak)
+
+
+def main() -> None:
+    """Measure everything and print a table."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else STUDENTS
+    print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
+    spent = {}
+    for students in (count // 10, count):
+        with tempfile.TemporaryDirectory() as home:
+            size = write_class(Path(home), students)
+            seconds, entries, peak = marked_alone(Path(home))
+            spent[students] = seconds
+            print(
+                f"{students:5} records, {size / 2**20:6.1f} MB, {entries:6} entries, one core: "
+                f"{seconds:6.1f} s, {entries / seconds:6.0f} entries/s, peak {peak:4.0f} MB"
+            )
+            with ProcessPoolExecutor() as executor:
+                together, entries = mark(Path(home), executor)
+            cores = os.cpu_count() or 1
+            print(f"{'':37} {cores} cores: {together:6.1f} s, {entries / together:6.0f} entries/s")
+    print(f"ten times the records take {spent[count] / spent[count // 10]:.1f} times as long")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["mark"]:
+        with ThreadPoolExecutor(1) as alone:
+            found = mark(Path(sys.argv[2]), alone)
+        print(*found, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / UNIT)
+    else:
+        main()

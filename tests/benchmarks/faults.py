@@ -1,0 +1,163 @@
+"""What is lost under faults: killed programs, cut and changed records, failing and full disks.
+
+Run as `python tests/benchmarks/faults.py [SITTINGS]`, on a system with `fork`. Where the user may
+mount one, the full disk is a small disk in memory; else it is a limit on the size of a file.
+"""
+
+from __future__ import annotations
+
+import os
+import platform
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+
+from drill_disks import DRILL, FAULTS, fail_in_turn  # noqa: E402
+from drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
+from drill_sittings import END, entry, hint, record, right_entries  # noqa: E402
+
+from tutor.drill.marking import Marked, mark_record  # noqa: E402
+from tutor.drill.record import RecordError  # noqa: E402
+from tutor.drill.sitting import Sitting  # noqa: E402
+
+SITTINGS, SEED, AT_ONCE = 240, 20270301, 8
+SMALL_DISK = 64 * 1024
+
+
+def show(tried: str, times: int, shown: int, lost: int, more: str = "") -> None:
+    """Print one row of the table."""
+    print(f"{tried:46} {times:7} {shown:9} {lost:6}   {more}", flush=True)
+
+
+def killed(count: int, folder: Path) -> None:
+    """Kill sittings, each at a moment of its own."""
+    left = list(kill_sittings(count, SEED, folder))
+    cut = sum(one.is_cut for one in left)
+    middle = sum(0 < one.told < LINES for one in left)
+    unseen = sum(one.kept > one.told for one in left)
+    shown, lost = sum(one.told for one in left), sum(one.lost for one in left)
+    more = f"{middle} in the middle, {unseen} kept one more than was shown, {cut} cut"
+    show("sittings killed by signal 9", count, shown, lost, more)
+
+
+def at_once(folder: Path) -> None:
+    """Let some sit at the same time, into one folder."""
+    students = [f"at-once-{number}" for number in range(AT_ONCE)]
+    with nursery(folder) as program:
+        shown = sum(not line.endswith("end") for line in told(program, "never", students))
+    marked = [mark_record(DRILL, "", path.read_bytes()) for path in (folder / "all").rglob("at-*")]
+    kept = sum(len(one.entries) for one in marked)
+    odd = sum(bool(one.remarks) for one in marked)
+    show("sittings at once into one folder", AT_ONCE, shown, shown - kept, f"{odd} with remarks")
+
+
+def a_record() -> tuple[bytes, Marked]:
+    """Return a whole record of a worked problem, and its marks."""
+    right = right_entries(DRILL.tasks("s1")[0].question)
+    lines = [entry("W_s", "54 N"), hint("W_s"), *(entry(k, text) for k, text in right.items())]
+    data = record(DRILL, "s1", [*lines, END])
+    return data, mark_record(DRILL, "", data)
+
+
+def cut() -> None:
+    """Cut a record at every byte; an entry is lost whose whole line is there and is not marked."""
+    data, _ = a_record()
+    shown = lost = 0
+    for size in range(len(data) + 1):
+        kept = data[:size].count(b'"kind": "entry"')
+        whole = sum(b'"kind": "entry"' in line for line in data[:size].split(b"\n")[:-1])
+        shown += whole
+        lost += whole - len(mark_record(DRILL, "", data[:size]).entries)
+        assert kept >= whole
+    show("a record cut at every byte", len(data) + 1, shown, lost)
+
+
+def changed() -> None:
+    """Change each bit of a record in turn; at most the entry with the bit may go, with a remark."""
+    data, unchanged = a_record()
+    first = data.index(b"\n")
+    unnoticed = lost = shown = 0
+    for place in range(8 * len(data)):
+        other = bytearray(data)
+        other[place // 8] ^= 1 << place % 8
+        marked = mark_record(DRILL, "", bytes(other))
+        unnoticed += not marked.remarks and marked != unchanged
+        if place // 8 > first:  # without its first line a record is nobody's
+            shown += len(unchanged.entries)
+            lost += max(0, len(unchanged.entries) - 2 - len(marked.entries))
+    more = f"{unnoticed} unnoticed"
+    show("a record with each bit changed in turn", 8 * len(data), shown, lost, more)
+
+
+def failing(folder: Path) -> None:
+    """Let each call of the system fail in turn, in each of several ways."""
+    for name in FAULTS:
+        tried = list(fail_in_turn(name, folder))
+        shown, wrong = sum(one.shown for one in tried), sum(not one.is_as_shown for one in tried)
+        refused = sum(len(one.refused) for one in tried)
+        show(f"{name}, from each call on", len(tried), shown, wrong, f"{refused} steps refused")
+
+
+@contextmanager
+def small_disk(folder: Path) -> Iterator[bool]:
+    """Mount a small disk on a folder, and tell whether that was allowed."""
+    mount = ["mount", "-t", "tmpfs", "-o", f"size={SMALL_DISK}", "tmpfs", str(folder)]
+    done = None
+    with suppress(OSError):
+        done = subprocess.run(mount, capture_output=True, check=False).returncode
+    try:
+        yield done == 0
+    finally:
+        if done == 0:
+            subprocess.run(["umount", str(folder)], check=True)
+
+
+def full(folder: Path) -> None:
+    """Fill a disk with sittings until nothing more can be written."""
+    shown = lost = times = 0
+    with small_disk(folder) as is_mounted:
+        if not is_mounted:
+            import resource
+
+            resource.setrlimit(resource.RLIMIT_FSIZE, (SMALL_DISK, SMALL_DISK))
+        with suppress(RecordError):
+            while True:
+                one = Sitting.start(DRILL, f"s{times}", folder)
+                times += 1
+                told_of = 0
+                try:
+                    for number in range(40 if is_mounted else 10_000):
+                        one.benches[0].enter("W_s", f"{500 + number}.5 N")
+                        told_of += 1
+                    one.hand_in()
+                finally:
+                    marked = mark_record(DRILL, "", one.place.read_bytes())
+                    shown, lost = shown + told_of, lost + told_of - len(marked.entries)
+    kind = "a disk in memory" if is_mounted else "a limit on the size of a file"
+    show(f"sittings until the disk is full ({kind})", times, shown, lost)
+
+
+def main() -> None:
+    """Try everything and print a table."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else SITTINGS
+    print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
+    print(f"{'what was tried':46} {'times':>7} {'shown':>9} {'lost':>6}")
+    with tempfile.TemporaryDirectory() as home:
+        for name in ("killed", "once", "failing", "full"):
+            (Path(home) / name).mkdir()
+        killed(count, Path(home) / "killed")
+        at_once(Path(home) / "once")
+        cut()
+        changed()
+        failing(Path(home) / "failing")
+        full(Path(home) / "full")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,416 @@
+"""Marks as the scheme has them, worked by hand; the same records give the same files."""
+
+from __future__ import annotations
+
+import csv
+import random
+from collections.abc import Callable, Mapping
+from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
+from dataclasses import replace
+from datetime import timedelta
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from drill_sittings import (
+    BEGUN,
+    END,
+    SHELF,
+    entry,
+    first_line,
+    hint,
+    record,
+    right_entries,
+    small_drill,
+)
+
+from tutor.cli import main
+from tutor.course.faults import FileError
+from tutor.drill.collecting import by_student, find_records, mark_all
+from tutor.drill.drill import Drill
+from tutor.drill.drill_file import drill_of, write_drill
+from tutor.drill.marking import Marked, mark_record
+from tutor.drill.record import read_record
+from tutor.drill.sitting import Sitting, givens_of
+from tutor.drill.tables import MARKS, STEPS, marks_columns, number, write_tables
+from tutor.working.verdict import Outcome
+
+LINES = 15
+"""So many lines does the wheelbarrow ask for: with as many marks, each is worth one."""
+
+Lines = list[Mapping[str, object]]
+RIGHT = right_entries(small_drill().tasks("s1")[0].question)
+ALL_RIGHT: Lines = [entry(key, text) for key, text in RIGHT.items()]
+WRONG = entry("W_s", "426.9 N")  # 416.9 N is right
+CARRIED = RIGHT | {
+    "W_s": "426.9 N",
+    "M_s": "-181.4 N m",  # 426.9 × 0.425
+    "M_sum": "-239.8 N m",  # 181.4 + 58.4
+    "F_h": "191.1 N",  # 239.8 ÷ 1.255
+    "R_y": "333.9 N",  # 426.9 + 98.1 − 191.1
+}
+FOLLOWING: Lines = [entry(key, text) for key, text in CARRIED.items()]
+
+
+def marked(drill: Drill, lines: Lines, student: str = "s1") -> Marked:
+    """Return what a record of some lines is marked with."""
+    return mark_record(drill, "one.jsonl", record(drill, student, lines))
+
+
+def test_a_record_made_for_tests_begins_like_one_of_a_sitting(tmp_path: Path) -> None:
+    drill = small_drill()
+    sat = read_record(Sitting.start(drill, "s1", tmp_path).place)[0]
+    made = first_line(drill, "s1")
+    assert {**sat, "time": "", "host": ""} == {**made, "time": "", "host": ""}
+
+
+SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
+    "all right at once": ("", "", ALL_RIGHT, "15"),
+    "nothing": ("", "", [], "0"),
+    "one line of fifteen": ("", "", ALL_RIGHT[:1], "1"),
+    "wrong tries are free": ("", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, WRONG, *ALL_RIGHT], "14.4"),
+    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG] * 5 + ALL_RIGHT, "14"),
+    "what can't be read is no try": (
+        "attempts = 1",
+        "wrong_try = 0.5",
+        [entry("W_s", "rubbish"), entry("W_s", "416.9"), entry("W_s", "4 N"), *ALL_RIGHT[1:]],
+        "14",
+    ),
+    "hints are free": ("", "hint = 0.5", [hint("W_s"), *ALL_RIGHT], "15"),
+    "two hints at a cost": ('hints = "at a cost"', "", [hint("W_s")] * 2 + ALL_RIGHT, "14.5"),
+    "hints and a wrong try": (
+        'hints = "at a cost"',
+        "hint = 0.1\nwrong_try = 0.2",
+        [hint("W_s"), WRONG, hint("W_s"), *ALL_RIGHT],
+        "14.6",
+    ),
+    "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
+    "following through": ("", "", FOLLOWING, "14"),
+    "following through for a half": ("", "follow_through = 0.5", FOLLOWING, "12"),
+    "following through for nothing": ("", "follow_through = 0", FOLLOWING, "10"),
+    "a mended line mends what follows": (
+        "",
+        "follow_through = 0",
+        [*FOLLOWING, ALL_RIGHT[0], ALL_RIGHT[6], ALL_RIGHT[8], ALL_RIGHT[9], ALL_RIGHT[13]],
+        "15",
+    ),
+    "the last entry of a line stands": ("", "", [*ALL_RIGHT, WRONG], "14"),
+    "feedback at the end": (
+        'feedback = "at the end"',
+        "wrong_try = 0.3",
+        [WRONG, WRONG, *ALL_RIGHT],
+        "15",
+    ),
+    "no tries are left": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "14"),
+    "a try is left": ("attempts = 3", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "time runs out after 65 s": ("minutes = 1", "", ALL_RIGHT, "6"),
+    "the drill closes after 95 s": ("closes = 2027-03-01T09:01:35Z", "", ALL_RIGHT, "9"),
+    "landmarks": ('guidance = "landmarks"', "", ALL_RIGHT[8:11], "6.43"),  # 3 of 7
+    "a blank sheet": ('guidance = "blank"', "", ALL_RIGHT[8:11], "5"),  # 2 of 6
+    "lines that were not asked for cost nothing": (
+        'guidance = "blank"',
+        "wrong_try = 1",
+        [WRONG, *ALL_RIGHT[9:10]],
+        "2.5",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", SCHEMES)
+def test_marks_are_those_that_the_scheme_gives(name: str) -> None:
+    rules, marking, lines, total = SCHEMES[name]
+    drill = small_drill(rules, marking, marks=LINES)
+    assert len(RIGHT) == LINES
+    assert number(marked(drill, lines).total) == total
+
+
+def test_a_student_s_own_values_count_as_followed() -> None:
+    found = {line.step: line.outcome for line in marked(small_drill(), FOLLOWING).lines}
+    followed = {key for key, outcome in found.items() if outcome is Outcome.FOLLOWED}
+    assert followed == {"M_s", "M_sum", "F_h", "R_y"}
+    assert found["W_s"] is Outcome.WRONG
+
+
+def test_an_entry_that_was_begun_in_time_counts() -> None:
+    drill = small_drill("minutes = 1")
+    late = [{**ALL_RIGHT[0], "used": 65.0}, {**ALL_RIGHT[1], "used": 65.1}]
+    one = marked(drill, late)
+    assert [e.step for e in one.entries] == ["W_s"]
+    assert one.remarks == ("1 entries after the time was up are not counted",)
+
+
+def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:
+    one = marked(small_drill(), [WRONG, hint("W_s"), ALL_RIGHT[0], ALL_RIGHT[1]])
+    tried, at_once, untouched, *_ = one.lines
+    assert (tried.tries, tried.hints, tried.first_right, tried.share) == (2, 1, False, 1)
+    assert (at_once.tries, at_once.hints, at_once.first_right, at_once.share) == (1, 0, True, 1)
+    assert (untouched.tries, untouched.outcome, untouched.share) == (0, None, 0)
+    assert [e.first for e in one.entries] == [True, False, True]
+    assert one.entries[0].slips == ()
+    (gravity,) = marked(small_drill(), [entry("W_s", "42.5 N")]).entries
+    assert (gravity.slips, gravity.sure) != ((), False), "the slip is named"
+
+
+def test_marks_of_several_workings_add_up() -> None:
+    drill = small_drill(count=2, marks=LINES)
+    second = right_entries(drill.tasks("s1")[1].question)
+    lines: Lines = [*ALL_RIGHT, *(entry(k, text, 2) for k, text in list(second.items())[:5])]
+    assert [number(mark) for mark in marked(drill, lines).marks] == ["15", "5"]
+    assert drill.marks == 30
+
+
+def table(drill: Drill, records: Mapping[str, bytes], folder: Path) -> list[dict[str, str]]:
+    """Return the rows of the table of marks over records by name."""
+    for name, data in records.items():
+        (folder / "records" / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / "records" / name).write_bytes(data)
+    write(drill, folder / "records", folder / "out")
+    with (folder / "out" / MARKS).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def write(
+    drill: Drill,
+    records: Path,
+    out: Path,
+    pool: Callable[[], Executor] = lambda: ThreadPoolExecutor(1),
+    before: Path | None = None,
+) -> list[str]:
+    """Mark a folder of records into tables; return what is printed."""
+    with pool() as executor:
+        students = by_student(drill, mark_all(drill, find_records([records]), executor))
+        return list(write_tables(drill, students, out, before))
+
+
+@pytest.mark.parametrize(("counts", "total"), [("best", "10"), ("last", "0.67")])
+def test_the_best_or_the_last_sitting_counts(counts: str, total: str, tmp_path: Path) -> None:
+    drill = small_drill(marking=f'counts = "{counts}"')
+    hour = timedelta(hours=1)
+    sittings: list[Lines] = [ALL_RIGHT[:3], ALL_RIGHT, ALL_RIGHT[:1]]
+    records = {
+        f"{3 - number}.jsonl": record(drill, "s1", [*lines, END], BEGUN + number * hour)
+        for number, lines in enumerate(sittings)
+    }
+    (row,) = table(drill, records, tmp_path)
+    assert (row["total"], row["sittings"], row["remarks"]) == (total, "3", "")
+
+
+def test_of_sittings_as_good_the_latest_counts(tmp_path: Path) -> None:
+    drill = small_drill()
+    records = {
+        "b.jsonl": record(drill, "s1", [*ALL_RIGHT, END]),
+        "a.jsonl": record(drill, "s1", [WRONG, *ALL_RIGHT, END], BEGUN + timedelta(hours=1)),
+    }
+    (row,) = table(drill, records, tmp_path)
+    assert row["entries"] == str(LINES + 1)
+
+
+def test_the_table_of_marks_has_a_row_for_each_student(tmp_path: Path) -> None:
+    (tmp_path / "roster.csv").write_text("id,name\ns1,Ada A.\nS2,Ben B.\ns3,Cem C.\n", "utf-8")
+    drill = small_drill('roster = "roster.csv"', folder=tmp_path)
+    records = {
+        "x.jsonl": record(drill, "s2", [hint("W_s"), *ALL_RIGHT[:1]]),
+        "y.jsonl": record(drill, "s1", [*ALL_RIGHT, END]),
+    }
+    columns = ("id", "name", "task 1", "total", "out of", "percentage", "hints", "entries")
+    rows = table(drill, records, tmp_path)
+    assert tuple(rows[0]) == marks_columns(drill) == (*columns, "minutes", "sittings", "remarks")
+    assert [tuple(row.values()) for row in rows] == [
+        ("s1", "Ada A.", "10", "10", "10", "100", "0", "15", "2.7", "1", ""),
+        ("S2", "Ben B.", "0", "0", "10", "0", "1", "1", "0.3", "1", "not handed in"),
+        ("s3", "Cem C.", "", "", "10", "", "", "", "", "0", "no record"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [("0", "0"), ("2/3", "0.67"), ("1/8", "0.13"), ("5", "5"), ("100", "100"), ("999/1000", "1")],
+)
+def test_numbers_are_rounded_half_up(value: str, text: str) -> None:
+    assert number(Fraction(value)) == text
+
+
+def class_of(drill: Drill, folder: Path, count: int) -> None:
+    """Write the records of a class: some lines right, some wrong, some missing."""
+    for place in range(count):
+        student = f"s{place:03}"
+        chance = random.Random(student)
+        lines: Lines = []
+        for key, text in right_entries(drill.tasks(student)[0].question).items():
+            if chance.random() < 0.3:
+                lines.append(entry(key, "54 N"))
+            if chance.random() < 0.8:
+                lines.append(entry(key, text))
+        path = folder / f"{chance.randrange(10**6)}-{student}.jsonl"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(record(drill, student, [*lines, END]))
+
+
+def test_the_same_records_give_the_same_files(tmp_path: Path) -> None:
+    drill, records = small_drill(), tmp_path / "records"
+    class_of(drill, records, 40)
+    ways: dict[str, Callable[[], Executor]] = {
+        "once": lambda: ThreadPoolExecutor(1),
+        "again": lambda: ThreadPoolExecutor(1),
+        "one worker": lambda: ProcessPoolExecutor(1),
+        "two workers": lambda: ProcessPoolExecutor(2),
+    }
+    found = set()
+    for name, pool in ways.items():
+        write(drill, records, tmp_path / name, pool)
+        found.add(tuple((tmp_path / name / file).read_bytes() for file in (MARKS, STEPS)))
+    ((marks, steps),) = found
+    assert (marks.count(b"\r\n"), steps.count(b"\r\n") > 400) == (41, True)
+
+
+def test_another_layout_of_folders_gives_the_same_rows(tmp_path: Path) -> None:
+    drill, records, other = small_drill(), tmp_path / "records", tmp_path / "other"
+    class_of(drill, records, 20)
+    for place, path in enumerate(sorted(records.iterdir(), reverse=True)):
+        folder = other / f"{place % 7}" / f"{place}"
+        folder.mkdir(parents=True)
+        (folder / "record.jsonl").write_bytes(path.read_bytes())
+    write(drill, records, tmp_path / "one")
+    write(drill, other, tmp_path / "two")
+    one, two = tmp_path / "one", tmp_path / "two"
+    assert (one / MARKS).read_bytes() == (two / MARKS).read_bytes()
+    steps = []
+    for out in (one, two):
+        with (out / STEPS).open(encoding="utf-8", newline="") as file:
+            steps.append([{**row, "record": ""} for row in csv.DictReader(file)])
+    assert steps[0] == steps[1] != []
+
+
+def test_marking_again_tells_whose_total_has_changed(tmp_path: Path) -> None:
+    drill, records = small_drill(marks=LINES), tmp_path / "records"
+    records.mkdir()
+    near = right_entries(drill.tasks("s2")[0].question)
+    near["W_s"] = f"{float(near['W_s'].split()[0]) * 1.015:.1f} N"  # 1.5 % off
+    lines = {"s1": ALL_RIGHT, "s2": [entry(key, text) for key, text in near.items()]}
+    for student, found in lines.items():
+        (records / f"{student}.jsonl").write_bytes(record(drill, student, [*found, END]))
+    before = tmp_path / "before"
+    write(drill, records, before)
+    assert write(drill, records, tmp_path / "same", before=before)[1:] == ["No total has changed."]
+    wider = replace(drill, tolerance=Fraction(1, 50))
+    assert write(wider, records, tmp_path / "wider", before=before)[1:] == ["s2: 14 before, 15 now"]
+    costly = replace(drill, scheme=replace(drill.scheme, wrong_try=Fraction(1, 2)))
+    (records / "s1.jsonl").write_bytes(record(drill, "s1", [WRONG, *ALL_RIGHT, END]))
+    assert write(costly, records, tmp_path / "scheme", before=before)[1:] == [
+        "s1: 15 before, 14.5 now"
+    ]
+    (records / "s1.jsonl").unlink()
+    (records / "s3.jsonl").write_bytes(record(drill, "s3", [END]))
+    assert write(drill, records, tmp_path / "others", before=before)[1:] == [
+        "s3: no marks before, 0 now",
+        "s1: 15 before, no marks now",
+    ]
+
+
+def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
+    """A problem takes the wrong sense of rotation as positive; its file is set right later on."""
+    path = SHELF.problems["plain-wheelbarrow"].path
+    assert path is not None
+    mended = path.read_text("utf-8").replace('"plain-wheelbarrow"', '"own-barrow"')
+    drills = {}
+    for name, sense in (("faulty", "clockwise"), ("mended", "counter-clockwise")):
+        own = tmp_path / name / "own-barrow.toml"
+        own.parent.mkdir()
+        own.write_text(f'positive = "{sense}"\n{mended}', "utf-8")
+        write_drill(own.with_name("levers.toml"), [str(own)], SHELF)
+        drills[name] = drill_of(own.with_name("levers.toml").read_text("utf-8"), {}, "levers")
+    right = right_entries(drills["mended"].tasks("s1")[0].question)
+    lines: Lines = [*(entry(key, text) for key, text in right.items()), END]
+    (tmp_path / "records").mkdir()
+    (tmp_path / "records" / "s1.jsonl").write_bytes(record(drills["faulty"], "s1", lines))
+    before, after = tmp_path / "before", tmp_path / "after"
+    write(drills["faulty"], tmp_path / "records", before)
+    told = write(drills["mended"], tmp_path / "records", after, before=before)
+    assert told[1:] == ["s1: 8.67 before, 10 now"]  # of 15 lines two moments had the other sign
+    assert "taken with another version of the drill's file" in (after / MARKS).read_text("utf-8")
+
+
+def test_tables_to_compare_with_that_are_none_are_told_of(tmp_path: Path) -> None:
+    drill = small_drill()
+    table(drill, {"s1.jsonl": record(drill, "s1", [END])}, tmp_path)
+    (tmp_path / "odd").mkdir()
+    for before in (tmp_path / "nowhere", tmp_path / "odd"):
+        with pytest.raises(FileError, match="expected a table of marks"):
+            write(drill, tmp_path / "records", tmp_path / "again", before=before)
+        (tmp_path / "odd" / MARKS).write_text("a,b\n1,2\n", "utf-8")
+
+
+def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file, records, out = tmp_path / "levers.toml", tmp_path / "records", tmp_path / "out"
+    assert main(["drill", "new", str(file), "plain-wheelbarrow"]) == 0
+    drill = drill_of(file.read_text("utf-8"), SHELF.problems, file.name)
+    class_of(drill, records, 3)
+    mark = ["drill", "mark", str(file), str(records), "--out", str(out)]
+    assert main(mark) == 0
+    assert main([*mark, "--against", str(out)]) == 0
+    printed = capsys.readouterr().out.splitlines()
+    told = f"3 students are marked: {out / MARKS}, {out / STEPS}"
+    assert printed.count(told) == 2
+    assert printed.count("No total has changed.") == 1
+    assert main([*mark, "--against", str(tmp_path / "nowhere")]) == 2
+    assert "expected a table of marks" in capsys.readouterr().err
+    (tmp_path / "empty").mkdir()
+    assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2
+    assert capsys.readouterr().err == "No record is there.\n"
+
+
+# Numbers.
+
+CLASS_DRILL = drill_of(
+    """
+    id = "levers"
+    title = "Levers"
+    [[item]]
+    problem = "elbow-full-pail"
+    [[item]]
+    problem = "knee-half-straight"
+    [[item]]
+    problem = "plain-seesaw"
+    numbers = "fixed"
+    """,
+    SHELF.problems,
+    "levers.toml",
+)
+
+
+def test_the_numbers_of_a_student_never_change() -> None:
+    """These stood in records of the first version, and must come out of every later one."""
+    elbow, _, seesaw = CLASS_DRILL.tasks("s1234567")
+    assert givens_of(elbow) == {
+        "m_f": "1.70 kg",
+        "m_l": "20.5 lb",
+        "given_L": "27.5 cm",
+        "given_d_l": "34.0 cm",
+        "given_d_m": "3.8 cm",
+        "fraction_d_f": "0.682",
+    }
+    assert givens_of(seesaw) == {
+        "m_c": "68.0 lb",
+        "m_y": "35.5 lb",
+        "given_d_c": "4.90 ft",
+        "given_d_y": "3.55 ft",
+        "given_d_h": "5.45 ft",
+    }
+
+
+def test_no_two_of_a_thousand_students_have_the_same_numbers() -> None:
+    found = [
+        tuple(tuple(task.question.exact.items()) for task in CLASS_DRILL.tasks(f"s{number:04}"))
+        for number in range(1000)
+    ]
+    assert len(set(found)) == 1000
+    assert len({whole[2] for whole in found}) == 1, "fixed numbers are everyone's"
+
+
+def test_the_number_of_a_student_does_not_depend_on_how_the_id_is_typed() -> None:
+    found = {
+        tuple(tuple(task.question.exact.items()) for task in CLASS_DRILL.tasks(student))
+        for student in ("s1234567", "S1234567", " s1234567 ", "\tS1234567")
+    }
+    assert len(found) == 1
