@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tutor.course.shelf import load_shelf
+from tutor.drill import record as records
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
@@ -65,12 +66,20 @@ class Disk:
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.broken: list[Path] = []
-        add = Record._add
+        put, write_new = Record._put, records._write_new
 
-        def fail(record: Record, data: bytes) -> None:
-            if any(record.path.is_relative_to(folder) for folder in self.broken):
-                raise RecordError(f"{record.path}: the disk is full")
-            add(record, data)
+        def no_put(record: Record, descriptor: int, data: bytes) -> None:
+            self._check(record.path)
+            put(record, descriptor, data)
 
-        monkeypatch.setattr(Record, "_add", fail)
+        def no_new(path: Path, data: bytes) -> None:
+            self._check(path)
+            write_new(path, data)
+
+        monkeypatch.setattr(Record, "_put", no_put)
+        monkeypatch.setattr(records, "_write_new", no_new)
         monkeypatch.setattr("tutor.drill.sitting._PAUSE", 0)
+
+    def _check(self, path: Path) -> None:
+        if any(path.is_relative_to(folder) for folder in self.broken):
+            raise RecordError(f"{path}: the disk is full")

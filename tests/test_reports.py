@@ -107,7 +107,9 @@ def made_up(
 
 def wrong_entry(typed: str) -> Entry:
     """Return a wrong entry behind which a slip was found."""
-    return Entry(1, "W_s", "force", typed, Outcome.WRONG, ("kilograms-left",), True, 0, True, "")
+    return Entry(
+        1, "W_s", "force", typed, Outcome.WRONG, ("kilograms-left",), True, 0, None, True, ""
+    )
 
 
 @pytest.fixture

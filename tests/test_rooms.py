@@ -28,6 +28,7 @@ MAY_IMPORT = {
     "drill_cli": {
         "course",
         "slips",
+        "vetting",
         "drill",
         "reports",
         "screens",

@@ -66,7 +66,7 @@ def worked(draw: random.Random, question: Question) -> Iterator[tuple[str, str, 
 def entry(task: int, key: str, kind: str, text: str, right: bool) -> Entry:
     """Return an entry as marking has it."""
     outcome = Outcome.RIGHT if right else Outcome.WRONG
-    return Entry(task, key, kind, text, outcome, (), False, 0.0, False, "")
+    return Entry(task, key, kind, text, outcome, (), False, 0.0, None, False, "")
 
 
 def class_of(draw: random.Random, size: int, copied: int) -> Counter[str]:
