@@ -32,7 +32,7 @@ SMALL_DISK = 64 * 1024
 
 def show(tried: str, times: int, shown: int, lost: int, more: str = "") -> None:
     """Print one row of the table."""
-    print(f"{tried:46} {times:7} {shown:9} {lost:6}   {more}", flush=True)
+    print(f"{tried:58} {times:7} {shown:9} {lost:6}   {more}", flush=True)
 
 
 def killed(count: int, folder: Path) -> None:
@@ -147,7 +147,7 @@ def main() -> None:
     """Try everything and print a table."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else SITTINGS
     print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
-    print(f"{'what was tried':46} {'times':>7} {'shown':>9} {'lost':>6}")
+    print(f"{'what was tried':58} {'times':>7} {'shown':>9} {'lost':>6}")
     with tempfile.TemporaryDirectory() as home:
         for name in ("killed", "once", "failing", "full"):
             (Path(home) / name).mkdir()

@@ -39,6 +39,8 @@ class FileError(Exception):
 
 def plain(text: str) -> str:
     """Return a text on one line and free of control signs."""
+    if text.isprintable():
+        return text
     return "".join(c if c.isprintable() else "?" for c in text)
 
 

@@ -41,10 +41,10 @@ class Range:
 
     def written(self, value: Fraction) -> str:
         """Return a value with as many decimals as the range is given with."""
-        return decimal(value, self._decimals)
+        return decimal(value, self._places)
 
     @cached_property
-    def _decimals(self) -> int:
+    def _places(self) -> int:
         return max(_decimals(self.low), _decimals(self.step))
 
 

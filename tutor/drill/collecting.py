@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import itertools
 import os
 from collections import deque
@@ -64,14 +65,15 @@ def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
 
 
 def _look_into(path: Path, name: str) -> tuple[Found, bytes]:
-    """Return a record with its owner, and its first line, which a copy has too."""
+    """Return a record with its owner, and a digest of its first line, which a copy has too."""
     try:
         data = read_bytes(path)
     except RecordError as error:
         return Found(path, name, "", "", str(error).replace(str(path), name)), b""
     first = first_of(data)
     student, begun = str(first.get("student", "")), str(first.get("time", ""))
-    return Found(path, name, student, begun), data.partition(b"\n")[0]
+    head = data.partition(b"\n")[0]
+    return Found(path, name, student, begun), head and hashlib.sha256(head).digest()
 
 
 def _distinct(alike: list[Found]) -> list[Found]:

@@ -86,13 +86,6 @@ def number(value: Fraction, decimals: int = 2) -> str:
     return text.rstrip("0").rstrip(".")
 
 
-def csv_line(row: Iterable[str]) -> str:
-    """Return a row as a line of CSV."""
-    line = io.StringIO()
-    csv.writer(line, lineterminator="\r\n").writerow(row)
-    return line.getvalue()
-
-
 def totals_of(path: Path) -> Mapping[str, str]:
     """Return the totals by id of a table of marks that was written before.
 
@@ -136,14 +129,16 @@ def write_tables(
         marks.open("w", encoding="utf-8", newline="") as table,
         steps.open("w", encoding="utf-8", newline="") as entries,
     ):
-        table.write(csv_line(marks_columns(drill)))
-        entries.write(csv_line(STEP_COLUMNS))
+        by_student = csv.writer(table, lineterminator="\r\n")
+        by_entry = csv.writer(entries, lineterminator="\r\n")
+        by_student.writerow(marks_columns(drill))
+        by_entry.writerow(STEP_COLUMNS)
         for student in students:
             count += 1
             row = marks_row(drill, student)
-            table.write(csv_line(row))
+            by_student.writerow(row)
             for sitting in student.sittings:
-                entries.writelines(csv_line(row) for row in step_rows(sitting))
+                by_entry.writerows(step_rows(sitting))
             if before is not None:
                 totals[row[0]] = "" if student.counted is None else number(student.counted.total)
     marks.replace(folder / MARKS)
