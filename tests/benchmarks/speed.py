@@ -191,7 +191,7 @@ def most_steps() -> str:
 
 def _show_times(name: str, times: list[float]) -> None:
     middle, worst = statistics.median(times), statistics.quantiles(times, n=100)[-1]
-    name = f"{len(times)} {name}"
+    name = f"verdict on {len(times)} {name}"
     print(f"{name:33} {1000 * middle:8.2f} ms  99th percentile {1000 * worst:.2f} ms")
 
 
@@ -210,7 +210,8 @@ def main() -> None:
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
         _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])
     longest = most_steps()
-    _show_times(f"entries of {longest}", [spent for name, _, spent in found if name == longest])
+    of_longest = [spent for name, _, spent in found if name == longest]
+    _show_times("of the longest problem", of_longest)
     print(f"peak memory of a worked sitting   {memory:7.0f} MB")
 
 
