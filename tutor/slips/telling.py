@@ -196,7 +196,7 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     if line is not None and line.verdict.explanations:
         findings = line.verdict.explanations[0].findings
     if not findings:
-        hint = catalogue.general_hint(step.kind, _unit_given(working, step))
+        hint = catalogue.general_hint(step.kind, _unit_given(working, step)).hint
         look, happened, worked = (_fill(t, working, step, None) for t in hint.texts)
         return (look, happened, worked + _resting(working, step))
     told = [(catalogue.slips[finding.slip].hint, finding) for finding in findings]
@@ -204,6 +204,13 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     happened = _joined([(hint.happened, finding) for hint, finding in told], working)
     worked = _fill(told[0][0].worked, working, step, None)
     return (look, happened, worked + _resting(working, step))
+
+
+def because(working: Working, key: str, catalogue: Catalogue) -> str:
+    """Return in one sentence why a line is written, whatever its numbers."""
+    step = working.step(key)
+    general = catalogue.general_hint(step.kind, _unit_given(working, step))
+    return _fill(general.because, working, step, None)
 
 
 def _resting(working: Working, step: Step) -> str:
