@@ -603,3 +603,20 @@ def test_a_record_gone_on_with_stays_one_chain(tmp_path: Path) -> None:
     found = contents(path.read_bytes())
     assert found.remarks == ()
     assert [line.get("text") for line in found.lines][-2:] == ["more", "again"]
+
+
+def test_a_second_window_on_one_record_is_noticed(tmp_path: Path) -> None:
+    """What the other window wrote stays; this one is told, and nothing of it is mixed in."""
+    path = tmp_path / "one.jsonl"
+    here = Record.create(path, {"kind": "first"})
+    there = Record.reopen(path)
+    there.append({"kind": "there"})
+    before = path.read_bytes()
+    with pytest.raises(RecordError, match="changed outside, perhaps in a second window"):
+        here.append({"kind": "here"})
+    assert path.read_bytes() == before
+    there.append({"kind": "there"})
+    assert [line["kind"] for line in read_record(path)] == ["first", "there", "there"]
+    elsewhere = here.copied(tmp_path / "two.jsonl")
+    elsewhere.append({"kind": "here"})
+    assert [line["kind"] for line in read_record(elsewhere.path)] == ["first", "here"]
