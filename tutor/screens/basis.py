@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.command import CommandPalette
+from textual.geometry import Offset
 
 from tutor.screens.keys import HELP, PALETTE, key_name
 from tutor.screens.room import COLUMNS, ROWS
@@ -64,6 +65,17 @@ class BasisApp(App[int]):
         for theme in THEMES:
             self.register_theme(theme)
         self.set_reactive(App.theme, SLATE.name)
+
+    @property
+    def cursor_position(self) -> Offset:
+        """Return where the terminal's cursor lies; it is asked for with every frame."""
+        from tutor.screens.cursor import cursor_place
+
+        return cursor_place(self.screen) if self.screen_stack else Offset(0, 0)
+
+    @cursor_position.setter
+    def cursor_position(self, place: Offset) -> None:
+        """Take no place: fields tell theirs when asked, as everything else does."""
 
     def get_key_display(self, binding: Binding) -> str:
         """Return a key as it is called on every screen."""
