@@ -382,28 +382,8 @@ async def test_the_keys_of_a_drill_fit_the_least_width(tmp_path, guidance):
     async with app.run_test(size=(80, 24)) as pilot:
         await begin(pilot)
         keys = app.screen.query("FooterKey")
-        assert {str(key.description) for key in keys} >= {"Task", "Hand in", "Away", "Help", "Hint"}
+        assert {key.deed.name for key in keys} >= {"Task", "Hand in", "Away", "Help", "Hint"}
         assert all(key.virtual_region.right - 1 <= 80 for key in keys)
-
-
-async def test_every_binding_of_a_drill_has_an_action_an_id_and_a_tooltip(tmp_path):
-    """And none is a printable key, which would be lost to the entry."""
-    app = app_at(drill_file(tmp_path))
-    async with app.run_test(size=(80, 24)) as pilot:
-        screen = await begin(pilot)
-        door = DoorScreen(Entrance(tmp_path), SHELF)
-        screens = (
-            screen, door, DrillsScreen(SHELF), HandedScreen(screen.sitting, ""),
-            ConfirmScreen(""), FolderScreen(""), AwayScreen(""),
-        )  # fmt: skip
-        for one in screens:
-            for binding in type(one).BINDINGS:
-                action = binding.action.partition("(")[0]
-                node, name = (app, action[4:]) if action.startswith("app.") else (one, action)
-                assert hasattr(node, f"action_{name}"), binding
-                assert binding.id, binding
-                assert binding.tooltip, binding
-                assert all(len(key) > 1 for key in binding.key.split(",")), binding
 
 
 async def test_markup_in_a_name_or_a_path_is_shown_as_it_is(tmp_path):

@@ -12,10 +12,11 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Digits, Footer, Input, Static
+from textual.widgets import Digits, Input, Static
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.screens.footer import KeyLine
 from tutor.screens.marks import MARKS
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram
@@ -31,6 +32,11 @@ class BoardScreen(Screen[None]):
     """Shows one line more or less at a key, with its reason, and judges what a class says."""
 
     AUTO_FOCUS = ""
+    help_text = """\
+Before a class
+  The next line is asked for at the foot: let the class say it first.
+  What the class says is judged as a student's entry would be; a wrong one
+  is told what it looks like. Nothing is kept."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "right,space,pagedown,enter", "turn(1)", "Next", id="board.next",
@@ -103,7 +109,7 @@ class BoardScreen(Screen[None]):
             yield Static(id="next", markup=False)
             yield Input(id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
             yield Static(id="said", markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
