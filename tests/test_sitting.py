@@ -12,7 +12,7 @@ from tutor.drill.bench import TAKEN, Bench
 from tutor.drill.collecting import find_records
 from tutor.drill.drill_file import read_drill
 from tutor.drill.marking import mark_record
-from tutor.drill.notice import rules_in_words, tasks_left, time_left, warning
+from tutor.drill.notice import left_behind, rules_in_words, tasks_left, time_left, warning
 from tutor.drill.record import RecordError, contents, read_record
 from tutor.drill.sitting import Closed, NotListed, Sitting, admitted, sittings_of
 from tutor.statics.step import WORDS, Step
@@ -65,6 +65,44 @@ def test_a_sitting_that_is_gone_on_with_stands_where_it_stood(tmp_path: Path) ->
         assert new.working.attempts == old.working.attempts
     assert kinds(again)[-2:] == ["away", "resumed"]
     assert contents(again.place.read_bytes()).remarks == ()
+
+
+def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> None:
+    """Neither a second end nor the clock, though another thread was about to write it."""
+    sitting = begun(tmp_path, "minutes = 30")
+    sitting.hand_in()
+    sitting.hand_in()
+    sitting.note()
+    with pytest.raises(RecordError, match="handed in"):
+        sitting._write({"kind": "clock"}, tries=1)
+    assert kinds(sitting) == ["drill", "end"]
+    assert mark_record(sitting.drill, "a", sitting.place.read_bytes()).remarks == ()
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ("", "To come back: "),
+        ("minutes = 30", "The clock stands still (30 min left). To come back: "),
+        ("closes = 2999-03-01T09:00:00Z", "It closes on 01 March 2999 at 09:00. To come back: "),
+    ],
+)
+def test_what_is_said_when_a_sitting_is_left(rules: str, told: str, tmp_path: Path) -> None:
+    """The folder to come back to is the one that the record lies in now."""
+    sitting, path = begun(tmp_path / "share", rules), tmp_path / "levers.toml"
+    for folder in ("share", "stick"):
+        sitting.move(tmp_path / folder)
+        last = f'{told}leverstep drill sit "{path}" --records "{tmp_path / folder}"'
+        assert left_behind(sitting, path)[-1] == last
+
+
+def test_a_record_in_the_user_s_data_folder_needs_no_folder_to_come_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    sitting = Sitting.start(drill_with(), "s01")
+    assert sitting.folder is None
+    assert left_behind(sitting, tmp_path)[-1] == f'To come back: leverstep drill sit "{tmp_path}"'
 
 
 def test_the_clock_stands_still_while_the_student_is_away(tmp_path: Path) -> None:

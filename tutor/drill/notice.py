@@ -148,14 +148,22 @@ def command(path: Path, folder: Path | None) -> str:
     return f'leverstep drill sit "{path}"{records}'
 
 
-def left_behind(sitting: Sitting, back: str) -> tuple[str, ...]:
-    """Return what to say when a sitting is left; `back` is the command to come back with."""
-    clock = time_left(sitting.left)
+def left_behind(sitting: Sitting, path: Path) -> tuple[str, ...]:
+    """Return what to say when a sitting is left; `path` is that of the drill's file."""
+    back = command(path, sitting.folder)
     return (
         f"You have left {sitting.drill.title}; it is not handed in.",
         f"Every line that was taken is kept at {sitting.place}",
-        f"The clock stands still{f' ({clock})' if clock else ''}. To come back: {back}",
+        f"{_while_away(sitting)}To come back: {back}",
     )
+
+
+def _while_away(sitting: Sitting) -> str:
+    """Return how time goes on while a sitting is left, "" where there is no limit."""
+    drill, told = sitting.drill, ""
+    if drill.minutes is not None:
+        told = f"The clock stands still ({time_left(60 * drill.minutes - sitting.used)}). "
+    return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 
 
 def handed_in(sitting: Sitting) -> str:
