@@ -42,6 +42,7 @@ class Bench:
         self.hints_asked = 0
         self._keep = keep
         self._shown: dict[str, int] = {}
+        self._given: dict[str, set[str]] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
 
@@ -64,13 +65,16 @@ class Bench:
         self.working.leave(key)
 
     def hint(self, key: str) -> str | None:
-        """Return the next hint of a line; None where all three are shown, or none are given."""
+        """Return the next hint of a line; None where all three are shown, or none are given.
+
+        What was given on the line before, for another entry, stands as shown and is not asked again.
+        """
         texts = hints(self.working, key, self.catalogue)
         shown = self._shown.get(key, 0)
         if shown >= len(texts) or not self.working.rules.hints or self.working.closed(key):
             return None
         self._keep({"kind": "hint", "step": key})
-        self._count_hint(key)
+        self._give_hint(key)
         return texts[shown]
 
     def hint_line(self) -> str:
@@ -125,7 +129,7 @@ class Bench:
             case "leave":
                 self.working.leave(key)
             case "hint":
-                self._count_hint(key)
+                self._give_hint(key)
         return None
 
     def judged(self, line: dict[str, object]) -> Verdict:
@@ -139,13 +143,25 @@ class Bench:
         free = line["kind"] == "line"
         verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
         if verdict.counts:
-            self._shown[verdict.step] = 0  # the next hint is about this entry
+            self._show_given(verdict.step, 0)  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
         return verdict
 
-    def _count_hint(self, key: str) -> None:
-        self._shown[key] = self._shown.get(key, 0) + 1
-        self.hints_asked += 1
+    def _give_hint(self, key: str) -> None:
+        """Count the next hint of a line as given; there is none where all three are shown."""
+        texts, shown = hints(self.working, key, self.catalogue), self._shown.get(key, 0)
+        if shown < len(texts):
+            self._given.setdefault(key, set()).add(texts[shown])
+            self._show_given(key, shown + 1)
+            self.hints_asked += 1
+
+    def _show_given(self, key: str, shown: int) -> None:
+        """Let so many hints of a line be shown, and with them the next that were given before."""
+        given = self._given.get(key, set())
+        texts = hints(self.working, key, self.catalogue) if given else ()
+        while shown < len(texts) and texts[shown] in given:
+            shown += 1
+        self._shown[key] = shown
