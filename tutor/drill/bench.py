@@ -17,6 +17,7 @@ Keep = Callable[[dict[str, object]], None]
 """What puts a line on the disk."""
 
 TAKEN = "Taken. What came of it is told at the end."
+NO_TRY = "No try is left for this line."
 
 
 class Bench:
@@ -67,7 +68,7 @@ class Bench:
     def hint(self, key: str) -> str | None:
         """Return the next hint of a line; None where all three are shown, or none are given.
 
-        What was given on the line before, for another entry, stands as shown and is not asked again.
+        What was given on the line before, for another entry, stands as shown.
         """
         texts = hints(self.working, key, self.catalogue)
         shown = self._shown.get(key, 0)
@@ -93,25 +94,30 @@ class Bench:
 
     def tell(self, verdict: Verdict) -> str:
         """Return what to say of a verdict, and of a habit where it shows one."""
-        told, habit = TAKEN, ""
-        if not verdict.counts or self.working.rules.tells:
-            told = tell(self.working, verdict, self.catalogue)
-            habit = self._habit[1] if verdict is self._habit[0] else ""
-        return " ".join(part for part in (told, self._tries_left(verdict), habit) if part)
+        tells = not verdict.counts or self.working.rules.tells
+        habit = self._habit[1] if tells and verdict is self._habit[0] else ""
+        parts = (self.outcome(verdict), self._tries_left(verdict), habit)
+        return " ".join(part for part in parts if part)
+
+    def outcome(self, verdict: Verdict) -> str:
+        """Return what to say of a verdict alone."""
+        if verdict.counts and not self.working.rules.tells:
+            return TAKEN
+        return tell(self.working, verdict, self.catalogue)
 
     def _tries_left(self, verdict: Verdict) -> str:
         """Return how often a line may be tried again, "" where that is not to be said."""
         rules = self.working.rules
-        if rules.attempts is None or not verdict.counts or (rules.tells and verdict.settled):
+        if not rules.attempts or not verdict.counts or (rules.tells and verdict.settled):
             return ""
         left = rules.attempts - self.working.attempts.get(verdict.step, 0)
         if left <= 0:
-            return "No try is left for this line."
+            return NO_TRY
         return "1 try is left." if left == 1 else f"{left} tries are left."
 
     def disclose(self) -> None:
         """Tell from now on what came of each line; nothing more is entered."""
-        self.working.rules = Rules(hints=False)
+        self.working.rules = Rules(attempts=0, hints=False)
 
     def replay(self, line: Mapping[str, object]) -> Verdict | None:
         """Take one kept line again; return its verdict, None for a line that is no entry.
