@@ -148,7 +148,21 @@ def test_a_record_cut_at_any_byte_is_marked_by_its_whole_lines(whole: bytes) -> 
             continue
         last = max(end for end in ends if end <= size)
         assert [one.text for one in marked.entries] == entries_by[last][: len(texts)], size
-        assert marked.remarks == (() if last == size else ("its last line was cut short",)), size
+        cut = ("the end of the record file is missing",)
+        assert marked.remarks == (() if last == size else cut), size
+
+
+def test_a_remark_names_the_line_of_the_working_where_a_record_was_changed(whole: bytes) -> None:
+    lines = whole.splitlines(keepends=True)
+    edited = whole.replace(b'"54 N"', b'"55 N"')
+    changed = "the record was changed after it was written, from"
+    assert mark_record(DRILL, "", edited).remarks == (f"{changed} W_s of task 1 on",)
+    beginning = whole.replace(b'"digest": "', b'"digest": "0', 1)
+    assert f"{changed} its beginning on" in mark_record(DRILL, "", beginning).remarks
+    twice = edited.replace(TYPED[1][1].encode(), b"7.25 N")
+    assert mark_record(DRILL, "", twice).remarks == (f"{changed} W_s of task 1 on, in 2 places",)
+    unread = b"".join([*lines[:2], b"?\n", *lines[2:]])
+    assert mark_record(DRILL, "", unread).remarks == ("a part of the record can't be read",)
 
 
 @pytest.mark.parametrize("flip", [0x01, 0x80])

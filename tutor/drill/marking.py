@@ -29,9 +29,6 @@ GRACE = 5.0
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
-_MOST_REMARKS = 3
-"""So many remarks on single lines of a record are given, and how many there are more."""
-
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -118,7 +115,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     student = drill.listed(student)
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
-    remarks = [*_remarks(drill, student, tasks, found), *_few(found.remarks)]
+    remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
     entries, hints = _replayed(drill, benches, found, remarks)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
@@ -146,12 +143,6 @@ def unmarked(drill: Drill, name: str, remark: str) -> Marked:
     """Return a record that has no marks, with the reason."""
     nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
     return Marked("", "", name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
-
-
-def _few(remarks: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the first of some remarks, and how many there are more."""
-    more = len(remarks) - _MOST_REMARKS
-    return (*remarks[:_MOST_REMARKS], *([f"{more} more such remarks"] if more > 0 else []))
 
 
 def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
