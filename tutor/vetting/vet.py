@@ -140,7 +140,7 @@ def _spans(drawn: list[Question]) -> Iterator[Span]:
     """Yield the span of each line that has a number, over all questions that have it."""
     found: dict[str, tuple[Step, list[float]]] = {}
     for question in drawn:
-        values = question.graph.values(question.numbers, {})
+        values = question.right
         for step in question.derivation.asked:
             if step.key in values:
                 found.setdefault(step.key, (step, []))[1].append(values[step.key])

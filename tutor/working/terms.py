@@ -97,7 +97,7 @@ class Sample:
         free += [p.arm for p in parts if p.force.at.sought]
         chance = random.Random(number)
         # Angles stay as they are, since one may write their numbers in place of their symbols.
-        exact = question.graph.values(question.numbers, {})
+        exact = question.right
         angles = [s.key for s in question.derivation.steps if s.unit == "deg" and s.key in exact]
         self.own = {key: chance.uniform(0.5, 1.5) for key in free}
         self.own |= {key: exact[key] for key in angles}
@@ -250,7 +250,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     draft = Draft(question.problem.posture, question.numbers)
     balancing = draft.posture.balancing
     assert balancing is not None, "an equation has something to find"
-    exact = question.graph.values(question.numbers, {})
+    exact = question.right
     source = balancing.symbol if balancing.magnitude else component_key(draft, balancing)
     held = {key: exact[key] for key in (arm_key(draft, balancing), balancing.at.symbol)}
     halved = {**held, source: exact[source] / 2}

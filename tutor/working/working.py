@@ -199,7 +199,7 @@ class Working:
             and key not in self.question.derivation.ancestors(other)
         }
 
-    def values(self) -> dict[str, float]:
+    def values(self) -> Mapping[str, float]:
         """Return the value of every step, the student's own in place of those written."""
         own = {
             key: line.reading.value
@@ -209,7 +209,7 @@ class Working:
         try:
             return self.question.graph.values(self.question.numbers, {}, own=own)
         except ArithmeticError:
-            return self.question.graph.values(self.question.numbers, {})
+            return self.question.right
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
