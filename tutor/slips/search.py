@@ -19,7 +19,7 @@ from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
 from tutor.statics.step import SIZES, WORDS, Derivation, Step
-from tutor.working.judge import COARSE, Band, spread
+from tutor.working.judge import COARSE, Band, spread, spread_of
 from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.wording import abouts
@@ -276,9 +276,10 @@ class _Search:
         self.tried = 0
         self.value = reading.value
         self.slack = _slack(attempt)
-        self.probe = question.graph.probe(
-            attempt.step.key, question.numbers, attempt.own, attempt.taken
-        )
+        self.probes = [
+            question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
+            for own in (attempt.own, attempt.wrong)
+        ]
         self.placed: dict[int, Placed] = {}
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
@@ -317,9 +318,9 @@ class _Search:
         placed: Placed = ()
         for hypothesis in candidate:
             if id(hypothesis) not in self.placed:
-                self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
+                self.placed[id(hypothesis)] = self.probes[0].placed(hypothesis.changes)
             placed += self.placed[id(hypothesis)]
-        result = self.probe.at(placed)
+        result = self.probes[0].at(placed)
         if result < 0 < self.value and self.attempt.step.kind in SIZES:
             minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
             return result if minus else -result
@@ -342,11 +343,8 @@ class _Search:
         written or as they are exactly.
         """
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
-        question, key = self.attempt.question, self.attempt.step.key
-        own, wrong, taken = self.attempt.own, self.attempt.wrong, self.attempt.taken
-        one = spread(question, key, own, changes, taken)
-        other = spread(question, key, wrong, changes, taken) if own != wrong else one
-        whole = Band(min(one.low, other.low), max(one.high, other.high))
+        bands = [spread_of(self.attempt.question, probe, changes) for probe in self.probes]
+        whole = Band(min(band.low for band in bands), max(band.high for band in bands))
         gap = whole.gap(self.value)
         if self.value > 0 and self.attempt.step.kind in SIZES:
             gap = min(gap, whole.gap(-self.value))
