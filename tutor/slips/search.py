@@ -398,22 +398,13 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 
-def _values(attempt: Attempt) -> Mapping[str, float]:
-    """Return the value of every step with the student's own earlier lines, none without an end."""
-    question = attempt.question
-    try:
-        return question.graph.values(question.numbers, {}, own=attempt.own)
-    except ArithmeticError:
-        return {}
-
-
 def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     """Return that the value of another line stands here, where it is one of the same kind."""
     question, key = attempt.question, attempt.step.key
     slip = next((s for s in catalogue.slips.values() if s.another_line), None)
     if slip is None or attempt.step.kind not in slip.kinds:
         return ()
-    exact = _values(attempt)
+    exact = attempt.values
     for step in question.derivation.asked:
         if step.key == key or step.unit != attempt.step.unit or step.kind not in slip.kinds:
             continue
@@ -437,18 +428,21 @@ def _rounded_early(
             some figures.
     """
     key = attempt.step.key
-    exact = _values(attempt)
+    exact = attempt.values
     for slip in catalogue.slips.values():
         if not slip.rounding or attempt.step.kind not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
         # A value half way between may have been rounded up or down.
-        for nudge in (1 + 1e-9, 1 - 1e-9):
-            cut = {
+        up, down = (
+            {
                 use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
                 for use in attempt.step.uses
                 if use in exact
             }
+            for nudge in (1 + 1e-9, 1 - 1e-9)
+        )
+        for cut in (up,) if up == down else (up, down):
             bands = reachable(attempt, cut, slip.rounding)
             if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
                 return (found,)
@@ -469,7 +463,7 @@ def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterat
     These may in turn have come from cut values, so each lies anywhere within its last figure.
     """
     question, key, own = attempt.question, attempt.step.key, attempt.own
-    exact = _values(attempt)
+    exact = attempt.values
     right = spread(question, key, own, (), attempt.taken)
     low, high = right.low, right.high
     for use, value in cut.items():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -42,13 +42,14 @@ class Band:
         return Band(self.low - by, self.high + by)
 
 
-def constant_sets(question: Question, names: Collection[str]) -> Iterator[dict[str, float]]:
-    """Yield each way of taking some constants: as they are printed, then the extremes."""
+@lru_cache(maxsize=256)
+def constant_sets(question: Question, names: tuple[str, ...]) -> tuple[Mapping[str, float], ...]:
+    """Return each way of taking some constants: as they are printed, then the extremes."""
     accepted = [question.accepted[name] for name in names]
     printed = tuple(values[0] for values in accepted)
     extremes = itertools.product(*((min(values), max(values)) for values in accepted))
-    for way in dict.fromkeys([printed, *extremes]):
-        yield dict(zip(names, way, strict=True))
+    ways = dict.fromkeys([printed, *extremes])
+    return tuple(dict(zip(names, way, strict=True)) for way in ways)
 
 
 def spread(
@@ -77,7 +78,7 @@ def spread_of(
     question: Question, probe: Probe, changes: Iterable[tuple[Choice, float]] = ()
 ) -> Band:
     """Return what `spread` does, for a probe of the step with all that is known."""
-    names = [name for name in question.constants if name in probe.constants]
+    names = tuple(name for name in question.constants if name in probe.constants)
     values = probe.values(changes, constant_sets(question, names))
     return Band(min(values), max(values))
 
@@ -91,8 +92,8 @@ def reference(question: Question, key: str) -> Band:
 @lru_cache(maxsize=256)
 def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
     """Return the right values of all steps, for each way of taking the constants."""
-    extremes = itertools.islice(constant_sets(question, question.constants), 1, None)
     graph, numbers = question.graph, question.numbers
+    _, *extremes = constant_sets(question, question.constants)
     return (question.right, *(graph.values(numbers, constants) for constants in extremes))
 
 

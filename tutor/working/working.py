@@ -32,7 +32,7 @@ from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Attempt:
     """A wrong entry, with all that may explain it.
 
@@ -50,6 +50,14 @@ class Attempt:
     structure: Structure | None = None
     written: Mapping[str, float] = field(default_factory=dict)
     taken: Mapping[str, float] = field(default_factory=dict)
+
+    @cached_property
+    def values(self) -> Mapping[str, float]:
+        """Return the value of every step with the own values, none where one has no end."""
+        try:
+            return self.question.graph.values(self.question.numbers, {}, own=self.own)
+        except ArithmeticError:
+            return {}
 
 
 Explain = Callable[[Attempt], tuple[Explanation, ...]]
