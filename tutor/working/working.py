@@ -257,9 +257,11 @@ class Working:
         Lines that rest on `step` count as without a value there.
         """
         known = self._at_first.copy()
-        for key, value in self._written(step.key if step else None).items():
-            unit = self.question.derivation.step(key).unit
-            known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
+        written = self._written(step.key if step else None)
+        for line in self.steps:
+            if line.key in written:
+                dimension = UNIT_DIMENSIONS[line.unit]
+                known[line.key] = Amount(written[line.key], dimension, bare=line.unit == "")
         return known
 
     @cached_property
