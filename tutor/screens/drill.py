@@ -14,7 +14,14 @@ from textual.message import Message
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
-from tutor.drill.notice import left_behind, open_still, tasks_left, time_left, warning
+from tutor.drill.notice import (
+    left_behind,
+    open_still,
+    tasks_left,
+    time_left,
+    warned_at,
+    warning,
+)
 from tutor.drill.sitting import Sitting
 from tutor.screens import sitting as words
 from tutor.screens.asides import AwayScreen, ConfirmScreen
@@ -72,7 +79,7 @@ class DrillScreen(KeepingScreen):
         self.bench = sitting.benches[place]
         self._place = place
         self._path = path
-        self._warned = warning(sitting.left)
+        self._warned = 0
         self._said = ""
 
     @property
@@ -108,10 +115,10 @@ class DrillScreen(KeepingScreen):
         if self.sitting.over and not self.trouble:
             self.attempt(self.hand_in)
             return
-        step, told = self.step_at_hand, warning(self.sitting.left)
+        step, left = self.step_at_hand, self.sitting.left
         self.tell_progress(self.bench, step)
-        if told != self._warned:
-            self._warned = self._said = told
+        if warned_at(left) != self._warned:
+            self._warned, self._said = warned_at(left), warning(left)
             if step is not None:
                 self.remark(self.bench, step)
 
@@ -120,7 +127,7 @@ class DrillScreen(KeepingScreen):
         clock = time_left(self.sitting.left)
         parts = [words.progress(bench.working, step), tasks_left(self.sitting), clock]
         progress = self.query_one("#progress", Static)
-        progress.set_class(bool(warning(self.sitting.left)), "-late")
+        progress.set_class(bool(warned_at(self.sitting.left)), "-late")
         told = " · ".join(part for part in parts if part)
         if str(progress.content) != told:
             progress.update(told)

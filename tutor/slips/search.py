@@ -19,7 +19,7 @@ from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
 from tutor.statics.step import SIZES, WORDS, Derivation, Step
-from tutor.working.judge import COARSE, Band, spread
+from tutor.working.judge import COARSE, Band, spread, spread_of
 from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.wording import abouts
@@ -276,9 +276,10 @@ class _Search:
         self.tried = 0
         self.value = reading.value
         self.slack = _slack(attempt)
-        self.probe = question.graph.probe(
-            attempt.step.key, question.numbers, attempt.own, attempt.taken
-        )
+        self.probes = [
+            question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
+            for own in (attempt.own, attempt.wrong)
+        ]
         self.placed: dict[int, Placed] = {}
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
@@ -317,9 +318,9 @@ class _Search:
         placed: Placed = ()
         for hypothesis in candidate:
             if id(hypothesis) not in self.placed:
-                self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
+                self.placed[id(hypothesis)] = self.probes[0].placed(hypothesis.changes)
             placed += self.placed[id(hypothesis)]
-        result = self.probe.at(placed)
+        result = self.probes[0].at(placed)
         if result < 0 < self.value and self.attempt.step.kind in SIZES:
             minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
             return result if minus else -result
@@ -342,11 +343,8 @@ class _Search:
         written or as they are exactly.
         """
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
-        question, key = self.attempt.question, self.attempt.step.key
-        own, wrong, taken = self.attempt.own, self.attempt.wrong, self.attempt.taken
-        one = spread(question, key, own, changes, taken)
-        other = spread(question, key, wrong, changes, taken) if own != wrong else one
-        whole = Band(min(one.low, other.low), max(one.high, other.high))
+        bands = [spread_of(self.attempt.question, probe, changes) for probe in self.probes]
+        whole = Band(min(band.low for band in bands), max(band.high for band in bands))
         gap = whole.gap(self.value)
         if self.value > 0 and self.attempt.step.kind in SIZES:
             gap = min(gap, whole.gap(-self.value))
@@ -400,22 +398,13 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 
-def _values(attempt: Attempt) -> Mapping[str, float]:
-    """Return the value of every step with the student's own earlier lines, none without an end."""
-    question = attempt.question
-    try:
-        return question.graph.values(question.numbers, {}, own=attempt.own)
-    except ArithmeticError:
-        return {}
-
-
 def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     """Return that the value of another line stands here, where it is one of the same kind."""
     question, key = attempt.question, attempt.step.key
     slip = next((s for s in catalogue.slips.values() if s.another_line), None)
     if slip is None or attempt.step.kind not in slip.kinds:
         return ()
-    exact = _values(attempt)
+    exact = attempt.values
     for step in question.derivation.asked:
         if step.key == key or step.unit != attempt.step.unit or step.kind not in slip.kinds:
             continue
@@ -439,18 +428,21 @@ def _rounded_early(
             some figures.
     """
     key = attempt.step.key
-    exact = _values(attempt)
+    exact = attempt.values
     for slip in catalogue.slips.values():
         if not slip.rounding or attempt.step.kind not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
         # A value half way between may have been rounded up or down.
-        for nudge in (1 + 1e-9, 1 - 1e-9):
-            cut = {
+        up, down = (
+            {
                 use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
                 for use in attempt.step.uses
                 if use in exact
             }
+            for nudge in (1 + 1e-9, 1 - 1e-9)
+        )
+        for cut in (up,) if up == down else (up, down):
             bands = reachable(attempt, cut, slip.rounding)
             if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
                 return (found,)
@@ -471,7 +463,7 @@ def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterat
     These may in turn have come from cut values, so each lies anywhere within its last figure.
     """
     question, key, own = attempt.question, attempt.step.key, attempt.own
-    exact = _values(attempt)
+    exact = attempt.values
     right = spread(question, key, own, (), attempt.taken)
     low, high = right.low, right.high
     for use, value in cut.items():

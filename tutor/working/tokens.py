@@ -6,7 +6,7 @@ Every limit is checked before the work that it bounds.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from tutor.course.symbols import SPELT
 from tutor.statics.units import unit
@@ -42,8 +42,7 @@ _TOKEN = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A piece of text: its kind, the text after signs are made alike, and where it was typed."""
 
     kind: str

@@ -32,7 +32,7 @@ from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Attempt:
     """A wrong entry, with all that may explain it.
 
@@ -50,6 +50,14 @@ class Attempt:
     structure: Structure | None = None
     written: Mapping[str, float] = field(default_factory=dict)
     taken: Mapping[str, float] = field(default_factory=dict)
+
+    @cached_property
+    def values(self) -> Mapping[str, float]:
+        """Return the value of every step with the own values, none where one has no end."""
+        try:
+            return self.question.graph.values(self.question.numbers, {}, own=self.own)
+        except ArithmeticError:
+            return {}
 
 
 Explain = Callable[[Attempt], tuple[Explanation, ...]]
@@ -199,7 +207,7 @@ class Working:
             and key not in self.question.derivation.ancestors(other)
         }
 
-    def values(self) -> dict[str, float]:
+    def values(self) -> Mapping[str, float]:
         """Return the value of every step, the student's own in place of those written."""
         own = {
             key: line.reading.value
@@ -209,7 +217,7 @@ class Working:
         try:
             return self.question.graph.values(self.question.numbers, {}, own=own)
         except ArithmeticError:
-            return self.question.graph.values(self.question.numbers, {})
+            return self.question.right
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
@@ -249,9 +257,11 @@ class Working:
         Lines that rest on `step` count as without a value there.
         """
         known = self._at_first.copy()
-        for key, value in self._written(step.key if step else None).items():
-            unit = self.question.derivation.step(key).unit
-            known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
+        written = self._written(step.key if step else None)
+        for line in self.steps:
+            if line.key in written:
+                dimension = UNIT_DIMENSIONS[line.unit]
+                known[line.key] = Amount(written[line.key], dimension, bare=line.unit == "")
         return known
 
     @cached_property
