@@ -43,6 +43,8 @@ Lines = list[Mapping[str, object]]
 RIGHT = right_entries(small_drill().tasks("s1")[0].question)
 ALL_RIGHT: Lines = [entry(key, text) for key, text in RIGHT.items()]
 WRONG = entry("W_s", "426.9 N")  # 416.9 N is right
+OTHERS: Lines = [entry("W_s", f"42{n}.9 N") for n in (7, 8, 9, 5)]
+"""Wrong entries of the same line that are each another."""
 CARRIED = RIGHT | {
     "W_s": "426.9 N",
     "M_s": "-181.4 N m",  # 426.9 × 0.425
@@ -70,8 +72,9 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
     "nothing": ("", "", [], "0"),
     "one line of fifteen": ("", "", ALL_RIGHT[:1], "1"),
     "wrong tries are free": ("", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
-    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, WRONG, *ALL_RIGHT], "14.4"),
-    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG] * 5 + ALL_RIGHT, "14"),
+    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, *OTHERS[:1], *ALL_RIGHT], "14.4"),
+    "the same entry again costs nothing": ("", "wrong_try = 0.3", [WRONG] * 3 + ALL_RIGHT, "14.7"),
+    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG, *OTHERS, *ALL_RIGHT], "14"),
     "what can't be read is no try": (
         "attempts = 1",
         "wrong_try = 0.5",
@@ -109,8 +112,21 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         [WRONG, WRONG, *ALL_RIGHT],
         "15",
     ),
-    "no tries are left": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "14"),
-    "a try is left": ("attempts = 3", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "no tries are left": ("attempts = 2", "", [WRONG, *OTHERS[:1], *ALL_RIGHT], "14"),
+    "a try is left": ("attempts = 3", "", [WRONG, *OTHERS[:1], *ALL_RIGHT], "15"),
+    "the same entry again is no try": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "a right entry is no try": (
+        "attempts = 2",
+        "",
+        [*ALL_RIGHT, WRONG, entry("W_s", "416.90 N")],
+        "15",
+    ),
+    "with feedback at the end a right entry is a try": (
+        'attempts = 2\nfeedback = "at the end"',
+        "",
+        [*ALL_RIGHT, WRONG, entry("W_s", "416.90 N")],
+        "14",
+    ),
     "time runs out after 65 s": ("minutes = 1", "", ALL_RIGHT, "6"),
     "the drill closes after 95 s": ("closes = 2027-03-01T09:01:35Z", "", ALL_RIGHT, "9"),
     "landmarks": ('guidance = "landmarks"', "", ALL_RIGHT[8:11], "6.43"),  # 3 of 7

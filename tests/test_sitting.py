@@ -333,13 +333,55 @@ def test_a_line_is_closed_when_its_tries_are_used(tmp_path: Path) -> None:
     sitting = begun(tmp_path, "attempts = 2")
     bench = sitting.benches[0]
     step = bench.working.steps[0]
-    said = [bench.tell(bench.enter(step.key, wrong_entry(step))) for _ in range(3)]
+    wrong = wrong_entry(step)
+    said = [bench.tell(bench.enter(step.key, f"{sign}{wrong}")) for sign in ("", "+", "")]
     assert said[0].endswith("1 try is left.")
     assert said[0].startswith("Not yet, and no slip we know explains it. A hint may help.")
     assert said[1] == f"Not right, and no slip we know explains it. {NO_TRY}"
     assert said[2] == "Not judged: all tries for this line are used."
     assert bench.working.current() is bench.working.steps[1]
     assert bench.hint(step.key) is None
+
+
+@pytest.mark.parametrize("rules", ["", END], ids=["told at once", "told at the end"])
+def test_the_entry_that_stands_on_a_line_is_no_try_again(rules: str, tmp_path: Path) -> None:
+    sitting = begun(tmp_path, f"attempts = 2\n{rules}")
+    bench = sitting.benches[0]
+    step = bench.working.steps[0]
+    verdict = bench.enter(step.key, wrong_entry(step))
+    for text in (wrong_entry(step), f"  {wrong_entry(step)} "):
+        again = bench.enter(step.key, text)
+        assert (again.outcome, again.counts) == (Outcome.SAME, False)
+        assert bench.tell(again) == "That is the line that stands here."
+    assert bench.working.lines[step.key].verdict is verdict
+    assert bench.working.tries_left(step.key) == 1
+    gone_on = Sitting.resume(sitting.place, sitting.drill).benches[0].working
+    assert (gone_on.tries_left(step.key), gone_on.attempts) == (1, {step.key: 1})
+
+
+@pytest.mark.parametrize(
+    ("rules", "right", "wrong"),
+    [
+        ("", "This line is right. 1 try is left.", ""),
+        (END, NO_TRY, NO_TRY),
+    ],
+    ids=["told at once", "told at the end"],
+)
+def test_a_right_entry_is_no_try_where_that_may_be_told(
+    rules: str, right: str, wrong: str, tmp_path: Path
+) -> None:
+    """A line that is gone back to tells how many are left, and nothing that is hidden."""
+    bench = begun(tmp_path, f"attempts = 2\n{rules}").benches[0]
+    first, second, third = bench.working.steps[:3]
+    for step in (first, second):
+        bench.enter(step.key, f"+{wrong_entry(step)}")
+    bench.enter(first.key, right_entry(bench, first))
+    bench.enter(second.key, wrong_entry(second))
+    assert [bench.opened_again(step.key) for step in (first, second)] == [right, wrong]
+    assert bench.opened_again(third.key) == ""
+    assert bench.working.closed(first.key) == bool(rules)
+    bench.disclose()
+    assert bench.opened_again(first.key) == ""
 
 
 def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
@@ -351,7 +393,7 @@ def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
     for words in (
         "2 tasks, 10 marks in all.", "earlier value earns 50 % of its marks.",
         "You have 45 minutes, which do not run while you are away.", "closes on 01 March 2027",
-        "A line may be tried 3 times; a wrong try costs 10 % of its marks.",
+        "A line may be tried 3 times; a wrong try costs 10 % of its marks. A right entry, and the",
         "Each hint costs 25 % of the marks of its line.", "told at once", str(tmp_path / "levers"),
         "To hand in, press F10.", "To leave, press Esc",
     ):  # fmt: skip

@@ -61,7 +61,10 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class LineMark:
-    """What one line asked for earned: a share of its marks, from 0 to 1."""
+    """What one line asked for earned: a share of its marks, from 0 to 1.
+
+    `closed` says whether no try was left for it.
+    """
 
     task: int
     step: str
@@ -71,6 +74,7 @@ class LineMark:
     hints: int
     first_right: bool
     share: Fraction
+    closed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +130,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     entries, hints = _replayed(drill, benches, found, remarks)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
-        if entry.outcome is not Outcome.UNREAD:
+        if entry.outcome.counts:
             judged.setdefault((entry.task, entry.step), []).append(entry)
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
@@ -252,8 +256,10 @@ def _line_mark(
     outcome = None if line is None else line.verdict.outcome
     wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
-    share = _share(drill, outcome, wrong, taken)
-    return LineMark(task, step.key, step.kind, outcome, len(judged), taken, first_right, share)
+    return LineMark(
+        task, step.key, step.kind, outcome, len(judged), taken, first_right,
+        _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
+    )  # fmt: skip
 
 
 def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:

@@ -70,9 +70,12 @@ def _tries(drill: Drill) -> str:
         times = {1: "once", 2: "twice"}.get(drill.attempts, f"{drill.attempts} times")
         told = f"A line may be tried {times}"
     if drill.feedback is Feedback.END:
-        return f"{told}. The last entry of a line is the one that counts."
+        same = " The same entry again is no try." if drill.attempts else ""
+        return f"{told}.{same} The last entry of a line is the one that counts."
     cost = drill.scheme.wrong_try
-    return f"{told}; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    told += f"; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    free = " A right entry, and the same entry again, use up no try."
+    return told + (free if drill.attempts else "")
 
 
 def _hints(drill: Drill) -> str:

@@ -29,6 +29,13 @@ from tutor.screens.sitting import News
 from tutor.statics.step import Step
 from tutor.working.page import line_name, missing, neighbour
 
+_NO_OTHER = {
+    -1: "This is the first line.",
+    0: "This is the line to be done.",
+    1: "There is no line after this one yet.",
+}
+"""What is said where a student asks for another line, by which way, and there is none."""
+
 
 class BenchScreen(Screen[None]):
     """One working, from its first line to its last. What it is for is told by its subclasses."""
@@ -219,10 +226,10 @@ class BenchScreen(Screen[None]):
         chosen = neighbour(self.bench.working, self.chosen, way) if way else ""
         step = self.step_at_hand
         if chosen is not None and chosen != self.chosen:
-            self.chosen, self.news = chosen, None
+            self.chosen = chosen
+            self.news = News(chosen, told=self.bench.opened_again(chosen))
         elif step is not None:
-            told = "This is the first line." if way < 0 else "There is no line after this one yet."
-            self.news = News(step.key, told=told)
+            self.news = News(step.key, told=_NO_OTHER[way])
         self.paint()
 
     def action_turn(self) -> None:
