@@ -152,6 +152,8 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await enter_line(pilot, wrong_entry(step))
         assert said(pilot).endswith("1 try is left.")
         await enter_line(pilot, wrong_entry(step))
+        assert said(pilot) == "= That is the line that stands here."
+        await enter_line(pilot, f"+{wrong_entry(step)}")
         assert said(pilot).startswith(f"✗ {step.key}: Not right")
         assert said(pilot).endswith("No try is left for this line.")
         assert screen.step_at_hand is not step
@@ -159,6 +161,41 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await enter_line(pilot, right_entry(screen.bench, step))
         assert said(pilot).startswith("? Not judged: all tries for this line are used.")
         assert paper(pilot)[step.key][0] == "✗ not yet"
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ('hints = "at a cost"', "Hint 1 · costs 25 % of this line's marks  Start from"),
+        (
+            'hints = "at a cost"\nguidance = "blank"',
+            "Hint 1 for W_s · costs 25 % of the marks of F_h  Start from",
+        ),
+        ('hints = "free"', "Hint 1  Start from"),
+    ],
+)
+async def test_what_a_hint_costs_is_said_with_it(tmp_path, rules, told):
+    app = app_at(drill_file(tmp_path, rules))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot)
+        await press(pilot, "f2")
+        assert said(pilot).startswith(told)
+
+
+async def test_a_line_that_is_gone_back_to_tells_the_tries_left(tmp_path):
+    """The line to be done says that it is the one."""
+    app = app_at(drill_file(tmp_path, "attempts = 2"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        step = screen.step_at_hand
+        await enter_line(pilot, right_entry(screen.bench, step))
+        await press(pilot, "up")
+        assert said(pilot) == "This line is right. 2 tries are left."
+        await press(pilot, "enter")
+        assert said(pilot).startswith(f"= {step.key}: That is the line that stands here.")
+        assert screen.step_at_hand is not step
+        await press(pilot, "f4")
+        assert said(pilot) == "This is the line to be done."
 
 
 async def test_the_tasks_are_gone_to_by_keys_and_keep_what_is_typed(tmp_path):

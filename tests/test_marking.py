@@ -96,6 +96,18 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         "14.4",
     ),
     "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
+    "a hint for a line that leads to a landmark": (
+        'hints = "at a cost"\nguidance = "landmarks"',
+        "",
+        [hint("W_s"), *ALL_RIGHT],
+        "14.46",  # a quarter of one line of seven
+    ),
+    "hints for a line that leads to what is found": (
+        'hints = "at a cost"\nguidance = "blank"',
+        "",
+        [hint("equation"), hint("M_s"), *ALL_RIGHT],
+        "13.75",  # two quarters of one line of six
+    ),
     "following through": ("", "", FOLLOWING, "14"),
     "following through for a half": ("", "follow_through = 0.5", FOLLOWING, "12"),
     "following through for nothing": ("", "follow_through = 0", FOLLOWING, "10"),
@@ -173,6 +185,26 @@ def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:
     assert one.entries[0].slips == ()
     (gravity,) = marked(small_drill(), [entry("W_s", "42.5 N")]).entries
     assert (gravity.slips, gravity.sure) != ((), False), "the slip is named"
+
+
+@pytest.mark.parametrize(
+    ("guidance", "key", "bears"),
+    [
+        ("lines", "W_h", "W_h"),
+        ("landmarks", "W_h", "M_sum"),
+        ("blank", "W_h", "F_m"),
+        ("blank", "equation", "F_m"),
+        ("blank", "R_x", "R"),
+        ("blank", "phi_R", "R_dir"),
+    ],
+)
+def test_a_hint_is_charged_to_the_first_line_asked_for_that_it_leads_to(
+    guidance: str, key: str, bears: str
+) -> None:
+    """Entries show the hints of their own line, marks those that a line bears."""
+    drill = small_drill(f'hints = "at a cost"\nguidance = "{guidance}"', problem="wrist-hammer")
+    one = marked(drill, [hint(key)])
+    assert {line.step: line.hints for line in one.lines if line.hints} == {bears: 1}
 
 
 def test_marks_of_several_workings_add_up() -> None:

@@ -384,6 +384,12 @@ def test_a_right_entry_is_no_try_where_that_may_be_told(
     assert bench.opened_again(first.key) == ""
 
 
+def test_the_rules_say_what_a_hint_for_any_line_costs() -> None:
+    drill = drill_with('hints = "at a cost"\nguidance = "blank"')
+    told = " ".join(rules_in_words(drill, None, "x", "y"))
+    assert "of its line; for one that is not asked for, of the first line asked for that" in told
+
+
 def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
     rules = (
         'minutes = 45\nattempts = 3\nhints = "at a cost"\ncloses = 2027-03-01T11:00:00+01:00\n'

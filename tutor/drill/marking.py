@@ -34,6 +34,9 @@ OTHER_NUMBERS = "other numbers were shown for"
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
+_Place = tuple[int, str]
+"""The number of a task, and the key of a line in it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -127,7 +130,8 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
     remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
-    entries, hints = _replayed(drill, benches, found, remarks)
+    entries, asked_for = _replayed(drill, benches, found, remarks)
+    hints = _charged(benches, asked_for)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
         if entry.outcome.counts:
@@ -195,11 +199,11 @@ def _moment(line: Mapping[str, object]) -> datetime | None:
 
 def _replayed(
     drill: Drill, benches: tuple[Bench, ...], found: Contents, remarks: list[str]
-) -> tuple[tuple[Entry, ...], Counter[tuple[int, str]]]:
+) -> tuple[tuple[Entry, ...], Counter[_Place]]:
     """Judge every entry again; return them, and how many hints each line took."""
     limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
     entries: list[Entry] = []
-    hints: Counter[tuple[int, str]] = Counter()
+    hints: Counter[_Place] = Counter()
     late = 0
     clock = 0.0
     for line, link in zip(found.lines[1:], found.links[1:], strict=True):
@@ -223,6 +227,17 @@ def _replayed(
     if late:
         remarks.append(f"{late} entries after the time was up are not counted")
     return tuple(entries), hints
+
+
+def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:
+    """Return how many hints each line asked for bears: its own, and those of lines that lead to it.
+
+    So what a hint costs does not hang on how far the student is led.
+    """
+    charged: Counter[_Place] = Counter()
+    for (number, key), times in hints.items():
+        charged[number, benches[number - 1].working.leads_to(key).key] += times
+    return charged
 
 
 def _entry(
@@ -249,7 +264,7 @@ def _line_mark(
     bench: Bench,
     step: Step,
     judged: list[Entry],
-    hints: Counter[tuple[int, str]],
+    hints: Counter[_Place],
 ) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
     line = bench.working.lines.get(step.key)

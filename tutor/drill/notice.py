@@ -83,13 +83,21 @@ def _hints(drill: Drill) -> str:
         return "There are no hints."
     if drill.hints is Hints.FREE:
         return "Hints cost nothing."
-    return f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line."
+    told = f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line"
+    if drill.guidance.free:
+        told += "; for one that is not asked for, of the first line asked for that it leads to"
+    return f"{told}."
 
 
-def hint_cost(drill: Drill) -> str:
-    """Return what a hint costs, to be said with it; "" where it costs nothing."""
-    costs = drill.hints is Hints.COST and drill.scheme.hint
-    return f"{_percent(drill.scheme.hint)} of this line's marks" if costs else ""
+def hint_cost(drill: Drill, line: str = "") -> str:
+    """Return what a hint costs, to be said with it; "" where it costs nothing.
+
+    `line` is what the line is called that bears it, "" for the one at hand.
+    """
+    if drill.hints is not Hints.COST or not drill.scheme.hint:
+        return ""
+    whose = f"the marks of {line}" if line else "this line's marks"
+    return f"{_percent(drill.scheme.hint)} of {whose}"
 
 
 def _percent(share: Fraction) -> str:

@@ -174,7 +174,8 @@ class BenchScreen(Screen[None]):
         """Say what there is to say of what is at hand."""
         working, key = bench.working, sitting.hinted(bench, step, self.chosen)
         name, is_free = line_name(working.step(key)), sitting.is_free(working, self.chosen)
-        parts = remarks(self.news, sitting.told(bench, key), bench.hints(key), name, is_free)
+        told, cost = sitting.told(bench, key), self.hint_cost(key)
+        parts = remarks(self.news, told, bench.hints(key), name, is_free, cost)
         keys = Content.styled(keys_there_are(working.rules, is_free), "$foreground 60%")
         self.query_one(Desk).say([*self.warnings(bench), *(parts or [keys])])
 
@@ -182,6 +183,11 @@ class BenchScreen(Screen[None]):
         """Show in the top line how far the student is."""
         told = sitting.progress(bench.working, step)
         self.query_one("#progress", Static).update(told, layout=False)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint on a line costs, to be said with it; "" where it costs nothing."""
+        del key
+        return ""
 
     def warnings(self, bench: Bench) -> Iterable[Content]:
         """Return what must be said whatever else is: that something is not kept."""

@@ -15,6 +15,7 @@ from textual.widgets import Static
 
 from tutor.drill.bench import Bench
 from tutor.drill.notice import (
+    hint_cost,
     left_behind,
     open_still,
     tasks_left,
@@ -30,6 +31,7 @@ from tutor.screens.handed import HandedScreen
 from tutor.screens.keeping import KeepingScreen
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
+from tutor.working.page import line_name
 
 if TYPE_CHECKING:
     from tutor.screens.app import LeverstepApp
@@ -131,6 +133,12 @@ class DrillScreen(KeepingScreen):
         told = " · ".join(part for part in parts if part)
         if str(progress.content) != told:
             progress.update(told)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint costs, and which line bears it where that is another."""
+        working = self.sitting.benches[self._place].working
+        bears = working.leads_to(key)
+        return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
 
     def warnings(self, bench: Bench) -> Iterable[Content]:
         """Return what must be said first: that something is not kept, and that time runs out."""

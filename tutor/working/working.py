@@ -194,6 +194,16 @@ class Working:
         """Return whether a line is written and right, as it is or with an earlier value."""
         return key in self.lines and self.lines[key].verdict.settled
 
+    def leads_to(self, key: str) -> Step:
+        """Return the line asked for that a line leads to first: itself, or one that rests on it.
+
+        Nothing rests on an equation or on the angle of the reaction: there it is the next one.
+        """
+        rests_on = self.question.derivation.ancestors
+        place = self.steps.index(self.step(key))
+        after = [step for step in self.asked if step in self.steps[place:]] or self.asked[-1:]
+        return next((s for s in after if s.key == key or key in rests_on(s.key)), after[0])
+
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
 
