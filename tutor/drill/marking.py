@@ -34,6 +34,8 @@ OTHER_NUMBERS = "other numbers were shown for"
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
+_NOTHING, _WHOLE = Fraction(0), Fraction(1)
+
 _Place = tuple[int, str]
 """The number of a task, and the key of a line in it."""
 
@@ -280,14 +282,14 @@ def _line_mark(
 def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
     """Return the share of its marks that a line earns after some wrong tries and hints."""
     if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
-        return Fraction(0)
+        return _NOTHING
     scheme = drill.scheme
-    share = scheme.follow_through if outcome is Outcome.FOLLOWED else Fraction(1)
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
     if wrong and drill.feedback is Feedback.EACH:
         share -= scheme.wrong_try * wrong
     if hints and drill.hints is Hints.COST:
         share -= scheme.hint * hints
-    return max(Fraction(0), share)
+    return max(_NOTHING, share)
 
 
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:

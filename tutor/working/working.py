@@ -92,6 +92,7 @@ class Working:
         self.rules = rules or Rules()
         self.steps = question.derivation.asked
         self.asked = led_to(self.steps, guidance)
+        self._by_key = {step.key: step for step in self.steps}
         self.lines: dict[str, Line] = {}
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
@@ -100,10 +101,11 @@ class Working:
 
     def step(self, key: str) -> Step:
         """Return the asked step with this key; KeyError where there is none."""
-        for step in self.steps:
-            if step.key == key:
-                return step
-        raise KeyError(key)
+        return self._by_key[key]
+
+    def has(self, key: str) -> bool:
+        """Return whether there is an asked step with this key."""
+        return key in self._by_key
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step, and keep it where it could be read.
@@ -404,8 +406,10 @@ class Working:
 
     def _in_given_unit(self, step: Step, reading: Reading) -> Reading:
         """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""
+        if not reading.mass_unit:
+            return reading
         given = given_about(self.question, step)
-        if not reading.mass_unit or (given is not None and given.unit == reading.mass_unit):
+        if given is not None and given.unit == reading.mass_unit:
             return reading
         half_digit = reading.half_digit * reading.size
         return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
