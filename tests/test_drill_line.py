@@ -174,15 +174,17 @@ def test_what_is_not_on_the_disk_is_not_judged_and_goes_on_by_enter(
 def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path: Path, disk: Disk) -> None:
     sitting = begun(tmp_path)
     bench = sitting.benches[0]
+    places = [tmp_path / "none", tmp_path / "r" / "x", tmp_path / "stick"]
+    for place in places[1:]:
+        place.mkdir(parents=True)
 
     def breaks() -> str:
         disk.broken.append(tmp_path / "r")
         return right_entry(bench, bench.working.steps[0])
 
-    student = works(
-        sitting, [breaks, f"folder {tmp_path / 'r' / 'x'}", f"folder {tmp_path / 'stick'}"]
-    )
-    assert student.heard("That can't be written: ")
+    student = works(sitting, [breaks, *(f"folder {place}" for place in places)])
+    assert student.heard(f"That can't be written: there is no folder {places[0]}.")
+    assert len(student.heard("That can't be written: ")) == 2
     assert student.heard("The record lies at ")
     assert len(student.heard("Right.")) == 1
     assert sitting.place.is_relative_to(tmp_path / "stick")
@@ -192,9 +194,11 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
     tmp_path: Path, disk: Disk
 ) -> None:
     disk.broken.append(tmp_path / "share")
-    student = Student(["", "", str(tmp_path / "stick"), "stop"])
+    (tmp_path / "stick").mkdir()
+    student = Student(["", "", str(tmp_path / "Not"), str(tmp_path / "stick"), "stop"])
     student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
-    assert len(student.heard("The record can't be kept: ")) == 2
+    assert len(student.heard("The record can't be kept: ")) == 3
+    assert student.heard(f"That can't be used: there is no folder {tmp_path / 'Not'}.")
     assert list((tmp_path / "stick").rglob("s01-*.jsonl"))
     assert f'--records "{tmp_path / "stick"}"' in student.said[-1]
 

@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.course.faults import plain
+from tutor.drill.begun import remember
 from tutor.drill.drill import Drill
 from tutor.drill.notice import (
     counted,
@@ -21,7 +22,7 @@ from tutor.drill.notice import (
     time_left,
     warning,
 )
-from tutor.drill.record import RecordError
+from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import NotListed, Sitting, admitted, sittings_of
 from tutor.line import HELP, LineMode, Listen, Say
 from tutor.statics.step import Step
@@ -135,7 +136,7 @@ class DrillLines(LineMode):
                 clock = time_left(self.sitting.left) or "No limit of time"
                 self.say(f"{clock.capitalize()}, {tasks_left(self.sitting)}.")
             case "folder", _ if rest:
-                self._move(Path(rest.strip('"')).expanduser().absolute())
+                self._move(rest)
             case "hand", "in":
                 self.say(open_still(self.sitting))
                 if self.listen("Type yes to hand in: ").strip().lower() in ("yes", "y"):
@@ -166,10 +167,10 @@ class DrillLines(LineMode):
         self.say("It is still not on the disk. Enter tries again; folder, and a path, another one.")
         return False
 
-    def _move(self, folder: Path) -> None:
+    def _move(self, folder: str) -> None:
         """Go on with the record in another folder, then with what waits for it."""
         try:
-            self.sitting.move(folder)
+            self.sitting.move(folder_named(folder))
         except RecordError as error:
             self.say(f"That can't be written: {plain(str(error))}.")
             return
@@ -268,9 +269,14 @@ def sit(
             break
         except RecordError as error:
             say(f"The record can't be kept: {plain(str(error))}.")
-            other = listen("Another folder for it: ").strip()
-            folder = elsewhere = Path(other).expanduser().absolute() if other else folder
+        other = listen("Another folder for it, or Enter to try the same again: ").strip()
+        try:
+            folder = elsewhere = folder_named(other) if other else folder
+        except RecordError as error:
+            say(f"That can't be used: {plain(str(error))}.")
+    remember(sitting, path)
     DrillLines(sitting, say, listen, path, wait).run()
+    remember(sitting, path)
 
 
 def _student(drill: Drill, typed: str, say: Say, listen: Listen) -> str:

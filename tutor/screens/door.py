@@ -11,19 +11,20 @@ from typing import ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, Static
 
 from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
+from tutor.drill.begun import remember
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
 from tutor.drill.notice import rules_in_words, so_far
-from tutor.drill.record import RecordError
+from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, Sitting, admitted, sittings_of
-from tutor.screens.asides import LONGEST_PATH
+from tutor.screens.asides import LONGEST_PATH, sentence
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Entrance
@@ -46,8 +47,15 @@ class Known:
         return f"You are {whose}. {self.far}".strip()
 
 
-class DoorScreen(Screen[None]):
-    """Asks whose sitting it is, shows the rules, and begins."""
+_ELSEWHERE = "Another folder for the record, or Enter to try the same again"
+_MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in one of them only."
+
+
+class DoorScreen(Screen[str]):
+    """Asks whose sitting it is, shows the rules, and begins.
+
+    Closes with the reason where the drill can't be read.
+    """
 
     AUTO_FOCUS = "#student"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -72,6 +80,18 @@ class DoorScreen(Screen[None]):
         known: Known
 
     @dataclass
+    class Unreadable(Message):
+        """The file of the drill can't be read."""
+
+        reason: str
+
+    @dataclass
+    class Found(Message):
+        """There is the folder that was typed."""
+
+        folder: Path
+
+    @dataclass
     class Begun(Message):
         """The sitting has begun, or goes on."""
 
@@ -93,6 +113,11 @@ class DoorScreen(Screen[None]):
         self._busy = True
         self._elsewhere: Path | None = None
 
+    @property
+    def _typed(self) -> str:
+        """Return the id that stands in its field."""
+        return self.query_one("#student", Input).value.strip()
+
     def compose(self) -> ComposeResult:
         """Lay out title, rules and fields."""
         yield Static("One moment: the drill is being read …", id="title", markup=False)
@@ -104,14 +129,15 @@ class DoorScreen(Screen[None]):
             max_length=LONGEST_STUDENT,
         )  # fmt: skip
         yield Static(id="whose", markup=False)
-        yield Input(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH,
-            placeholder="another folder for the record, then Enter")  # fmt: skip
+        with Vertical(id="elsewhere"):
+            yield Static(_ELSEWHERE, id="where", markup=False)
+            yield Input(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
         yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
         """Read the drill beside the screen."""
-        self.query_one("#folder").display = False
+        self.query_one("#elsewhere").display = False
         path, problems = self.entrance.path, self._shelf.problems
         self.run_job(lambda: self.Read(read_drill(path, problems)))
 
@@ -121,12 +147,11 @@ class DoorScreen(Screen[None]):
         try:
             self.post_message(job())
         except FileError as error:
-            self.post_message(self.Refused(str(error)))
+            self.post_message(self.Unreadable(str(error)))
         except Closed as error:
-            reason = str(error)
-            self.post_message(self.Refused(f"{reason[:1].upper()}{reason[1:]}."))
+            self.post_message(self.Refused(sentence(error)))
         except RecordError as error:
-            self.post_message(self.Refused(f"{error}.", folder=True))
+            self.post_message(self.Refused(sentence(error), folder=True))
 
     @on(Read)
     def show_rules(self, event: Read) -> None:
@@ -138,6 +163,21 @@ class DoorScreen(Screen[None]):
         self.query_one("#told", Static).update("\n".join(f"· {rule}" for rule in rules))
         if self.entrance.student:
             self._recognise(event.drill, self.entrance.student)
+
+    @on(Unreadable)
+    def give_up(self, event: Unreadable) -> None:
+        """Close: there is nothing to sit."""
+        event.stop()
+        self.dismiss(event.reason)
+
+    @on(Input.Changed, "#student")
+    def forget(self, event: Input.Changed) -> None:
+        """Let go of who was shown where another id is typed."""
+        event.stop()
+        if self._known is not None and self._typed != self.entrance.student:
+            self._known = None
+            self._say("")
+            self.query_one("#elsewhere").display = False
 
     @on(Input.Submitted, "#student")
     def enter_student(self, event: Input.Submitted) -> None:
@@ -155,25 +195,23 @@ class DoorScreen(Screen[None]):
         self.entrance = replace(self.entrance, student=typed)
         self._known, self._busy = None, True
         folder = self.entrance.folder
-
-        def recognised() -> Message:
-            student = admitted(drill, typed, datetime.now(UTC))
-            name = drill.students.get(student, "")
-            for path, found in reversed(sittings_of(drill, student, folder).items()):
-                return self.Recognised(Known(student, name, path, so_far(drill, found)))
-            return self.Recognised(Known(student, name))
-
-        self.run_job(recognised)
+        self.run_job(lambda: self.Recognised(_known(drill, typed, folder)))
 
     def _begin(self, drill: Drill, known: Known) -> None:
         self._busy = True
         self._say("One moment: the tasks are being set out …")
-        folder, elsewhere = self.entrance.folder, self._elsewhere
+        entrance, elsewhere = self.entrance, self._elsewhere
 
         def begun() -> Message:
+            folder = elsewhere or entrance.folder
             if known.path is not None:
-                return self.Begun(Sitting.resume(known.path, drill, elsewhere))
-            return self.Begun(Sitting.start(drill, known.student, folder))
+                sitting = Sitting.resume(known.path, drill, elsewhere)
+            elif (now := _known(drill, known.student, folder)).path is not None:
+                return self.Recognised(replace(now, far=f"{_MEANWHILE} {now.far}"))
+            else:
+                sitting = Sitting.start(drill, known.student, folder)
+            remember(sitting, entrance.path)
+            return self.Begun(sitting)
 
         self.run_job(begun)
 
@@ -181,7 +219,10 @@ class DoorScreen(Screen[None]):
     def confirm(self, event: Recognised) -> None:
         """Show who it is, and ask whether to begin."""
         event.stop()
-        self._known, self._busy = event.known, False
+        self._busy = False
+        if self._typed != self.entrance.student:
+            return
+        self._known = event.known
         does = "goes on" if event.known.path else "begins"
         self._say(f"{event.known.told} Enter {does}. Not you? Type your own id.")
 
@@ -196,23 +237,33 @@ class DoorScreen(Screen[None]):
         """Say why it can't be; offer another folder where that may help."""
         event.stop()
         self._busy = False
-        if self._drill is None:
-            self.query_one("#title", Static).update("This drill can't be opened. Esc leads back.")
         self._known = self._known if event.folder else None
         self._say(event.reason)
-        self.query_one("#folder").display = event.folder
+        self.query_one("#elsewhere").display = event.folder
         if event.folder:
             self.query_one("#folder").focus()
 
     @on(Input.Submitted, "#folder")
     def enter_folder(self, event: Input.Submitted) -> None:
-        """Begin with the record in another folder."""
+        """Begin with the record in another folder, or where it was to lie at first."""
         event.stop()
-        if self._drill is None or self._known is None or self._busy or not event.value.strip():
+        drill, known, typed = self._drill, self._known, event.value
+        if drill is None or known is None or self._busy:
             return
-        self._elsewhere = Path(event.value.strip()).expanduser().absolute()
-        self.entrance = replace(self.entrance, folder=self._elsewhere)
-        self._begin(self._drill, self._known)
+        if not typed.strip():
+            self._begin(drill, known)
+            return
+        self._busy = True
+        self.run_job(lambda: self.Found(folder_named(typed)))
+
+    @on(Found)
+    def begin_there(self, event: Found) -> None:
+        """Begin with the record in a folder that there is."""
+        event.stop()
+        self._busy = False
+        if self._drill is not None and self._known is not None:
+            self._elsewhere = event.folder
+            self._begin(self._drill, self._known)
 
     def _say(self, told: str) -> None:
         self.query_one("#whose", Static).update(told)
@@ -221,3 +272,16 @@ class DoorScreen(Screen[None]):
         """Scroll the rules."""
         pane = self.query_one("#rules", VerticalScroll)
         pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
+
+
+def _known(drill: Drill, typed: str, folder: Path | None) -> Known:
+    """Return who has an id, and the latest sitting that goes on.
+
+    Raises:
+        Closed: where the student can't sit the drill.
+    """
+    student = admitted(drill, typed, datetime.now(UTC))
+    name = drill.students.get(student, "")
+    for path, found in reversed(sittings_of(drill, student, folder).items()):
+        return Known(student, name, path, so_far(drill, found))
+    return Known(student, name)

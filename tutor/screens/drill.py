@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, cast
@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
+from tutor.drill.begun import remember
 from tutor.drill.bench import Bench
 from tutor.drill.notice import (
     hint_cost,
@@ -100,10 +101,11 @@ class DrillScreen(KeepingScreen):
         self.set_interval(CLOCK, self.keep_clock)
 
     def on_unmount(self) -> None:
-        """Let the clock stand still where the program is quit."""
+        """Let the clock stand still where the program is quit; know where to come back to."""
         if not self.sitting.ended:
             self.sitting.pause()
             cast("LeverstepApp", self.app).farewell = self._left_behind
+        remember(self.sitting, self._path)
 
     @work(thread=True, group="clock")
     def keep_clock(self) -> None:
@@ -157,6 +159,12 @@ class DrillScreen(KeepingScreen):
             app.pop_screen()
         app.farewell = ""
         app.switch_screen(HandedScreen(self.sitting, _TIME_UP if self.sitting.left == 0.0 else ""))
+
+    def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+        """Go on in another folder, and come back to that one."""
+        came = super().moved(folder, waiting)
+        remember(self.sitting, self._path)
+        return came
 
     def action_task(self, way: int) -> None:
         """Go to the task before (-1) or after (1); after the last comes the first."""
