@@ -56,6 +56,7 @@ Keys among the problems
   ↑ ↓ Enter    choose and open      Tab  to the numbers and back
   F3 joint   F4 level   F7 class of lever   F8 units   F9 what is asked
   F5           how far you are led
+  F10          your progress: what was practised, and what is next
   Esc    all problems
   Numbers: what is typed there gives the same numbers each time.
 """
