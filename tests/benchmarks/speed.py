@@ -1,4 +1,4 @@
-"""How fast the tutor is on this machine: first screen, one verdict, and memory.
+"""How fast the tutor is on this machine: first screen, one verdict, progress, and memory.
 
 Run as `python tests/benchmarks/speed.py`, on a system with pseudo-terminals.
 """
@@ -30,6 +30,7 @@ RUNS = 15
 SEEDS = ("1", "2", "3")
 SIZE = (30, 100)
 PATIENCE = 30.0
+PRACTISED = 300
 
 BARE_APP = """
 from textual.app import App
@@ -130,6 +131,36 @@ def seconds_to_list(home: str) -> tuple[float, float]:
     return spent[0], statistics.median(spent[1:])
 
 
+def seconds_to_tell_progress(home: str) -> float:
+    """Return the seconds in which the records of `PRACTISED` workings of all problems are told.
+
+    In each about every fifth line is wrong at first: g times what it should be.
+    """
+    from tutor.course.shelf import load_shelf
+    from tutor.drill.practice import Practice
+    from tutor.working.writing import value_text, worked_line
+
+    chance = random.Random(1)
+    problems = list(load_shelf().problems.values())
+    for number in range(PRACTISED):
+        problem = problems[number % len(problems)]
+        practice = Practice.start(problem, str(number), Path(home) / "practice")
+        right = practice.question.graph.values(practice.question.numbers, {})
+        for step in practice.working.steps:
+            words = step.kind in ("equation", "class", "reaction_direction")
+            if not words and chance.random() < 0.2:
+                practice.enter(step.key, f"{right[step.key] * 9.81:#.4g} {step.unit}")
+            write = worked_line(practice.question, step, right)
+            practice.enter(step.key, write if words else value_text(step, right[step.key]))
+        assert practice.working.complete, problem.id
+    start = time.perf_counter()
+    command = [sys.executable, "-m", "tutor", "progress"]
+    told = subprocess.check_output(command, env=environment(home), text=True)
+    spent = time.perf_counter() - start
+    assert f"All {PRACTISED} {PRACTISED} " in " ".join(told.split())
+    return spent
+
+
 def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from tutor.course.shelf import load_shelf
@@ -201,11 +232,13 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as home:
         memory = peak_memory(home)  # first: a child's peak is at least its parent's size
         frame, listed, bare = first_screens(home)
+        progress = seconds_to_tell_progress(home)
         first, again = seconds_to_list(home)
     for name, spent in (("first frame", frame), ("list of problems", listed)):
         print(f"{name:33} {spent:8.2f} s   {spent / bare:.2f} x an app with one label")
     print(f"{'an app with one label':33} {bare:8.2f} s   medians of {RUNS}")
     print(f"{'a thousand problem files, listed':33} {again:8.2f} s   {first:.2f} s the first time")
+    print(f"{f'{PRACTISED} workings practised, told':33} {progress:8.2f} s")
     found = list(verdict_times())
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
         _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])
