@@ -353,7 +353,7 @@ def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) ->
     first, *others = read_record(good)
     broken: dict[str, object] = {
         "problem": "no-such-problem", "seed": 3, "givens": {}, "format": 99, "kind": "drill",
-        "guidance": "none", "own": "none", "time": "some day",
+        "guidance": "none", "own": {"m_f": "1e999999999"}, "time": "some day",
     }  # fmt: skip
     for key, value in broken.items():
         rewritten(tmp_path / f"{key}.jsonl", [{**first, key: value}, *others])
@@ -458,9 +458,12 @@ def test_where_nothing_is_due_it_is_a_joint_not_practised_yet() -> None:
     progress = told(worked("ankle-calf-raise", 5, ("W", RIGHT)))
     (one,) = progress.next
     assert one.card.joint != "ankle"
+    assert "a joint that you have not practised yet" in plain_text(progress)
     assert "no slip is due" in progress_report(progress)
     everything = [worked(card.id, 90 - n, ("W", RIGHT)) for n, card in enumerate(SHELF.cards)]
-    assert told(*everything).next[0].card == SHELF.cards[0]  # worked longest ago
+    progress = told(*everything)
+    assert progress.next[0].card == SHELF.cards[0]  # worked longest ago
+    assert "a problem not worked for long" in plain_text(progress)
 
 
 def test_an_empty_shelf_has_nothing_to_suggest() -> None:

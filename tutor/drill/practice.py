@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -202,12 +203,19 @@ def _own_of(problem: Problem, first: Mapping[str, object], path: Path) -> dict[s
     if not isinstance(written, dict):
         raise RecordError(f"{path}: its own numbers can't be read")
     try:
-        own = {str(key): Fraction(str(value)) for key, value in written.items()}
+        own = {str(key): _number(str(value)) for key, value in written.items()}
     except (ValueError, ZeroDivisionError) as error:
         raise RecordError(f"{path}: its own numbers can't be read") from error
     if any(key not in problem.own or not _within(v, problem.own[key]) for key, v in own.items()):
         raise RecordError(f"{path}: its own numbers are none of this problem")
     return own
+
+
+def _number(text: str) -> Fraction:
+    """Return a number as a record has it; one with an exponent could fill the memory."""
+    if not re.fullmatch(r"-?\d{1,30}(/\d{1,30})?", text):
+        raise ValueError(f"{text[:30]}: no fraction")
+    return Fraction(text)
 
 
 def _within(value: Fraction, limits: tuple[Fraction, Fraction]) -> bool:
