@@ -78,16 +78,19 @@ def problem(suggestion: Suggestion) -> str:
     return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty})"
 
 
-def why(suggestion: Suggestion, today: date) -> str:
+def why(suggestion: Suggestion, progress: Progress) -> str:
     """Return what a suggestion is for: the slips, each with how long it is due."""
-    if not suggestion.slips:
-        return "something not practised for long, or never"
-    return f"for {', '.join(f'{slip.name} ({_due(slip, today)})' for slip in suggestion.slips)}"
+    if suggestion.slips:
+        slips = (f"{slip.name} ({_due(slip, progress.today)})" for slip in suggestion.slips)
+        return f"for {', '.join(slips)}"
+    if suggestion.card.joint not in dict(progress.joints):
+        return "a joint that you have not practised yet"
+    return "a problem not worked for long, or never"
 
 
-def suggested_lines(suggestion: Suggestion, today: date) -> tuple[str, ...]:
+def suggested_lines(suggestion: Suggestion, progress: Progress) -> tuple[str, ...]:
     """Return a suggestion for a list: the problem, and what it is for set in beneath."""
-    for_what = wrapped(why(suggestion, today), WIDTH - 2)
+    for_what = wrapped(why(suggestion, progress), WIDTH - 2)
     return (problem(suggestion), *(f"  {line}" for line in for_what))
 
 
@@ -106,13 +109,13 @@ def _whole(progress: Progress) -> Iterator[Block]:
     yield Words(CAUTION)
     yield Words(source(progress))
     yield Heading(2, heading(progress))
-    yield Listing(tuple(_suggested(one, progress.today) for one in progress.next))
+    yield Listing(tuple(_suggested(one, progress) for one in progress.next))
     yield from _slips(progress)
     yield from _practised(progress)
 
 
-def _suggested(one: Suggestion, today: date) -> str:
-    told = why(one, today)
+def _suggested(one: Suggestion, progress: Progress) -> str:
+    told = why(one, progress)
     return f"leverstep practise {one.card.id}: {problem(one)}, {told}."
 
 

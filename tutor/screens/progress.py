@@ -90,7 +90,7 @@ class ProgressScreen(Screen[None]):
         self.query_one("#figures", Static).update(account(progress).rstrip())
         listed = self.query_one("#choices", OptionList)
         for one in progress.next:
-            problem, *reasons = suggested_lines(one, progress.today)
+            problem, *reasons = suggested_lines(one, progress)
             told = Content.styled("\n".join(["", *reasons]), "$foreground 60%")
             listed.add_option(Option(Content.assemble(problem, told)))
         listed.action_first()
