@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
@@ -150,6 +150,10 @@ class Question:
     exact: Mapping[str, Fraction]
     own: frozenset[str] = frozenset()
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=lambda: ACCEPTED)
+
+    def with_given(self, key: str, value: Fraction) -> Question:
+        """Return the same question with another value for one given, to see what follows."""
+        return replace(self, exact={**self.exact, key: value})
 
     @cached_property
     def numbers(self) -> dict[str, float]:

@@ -13,12 +13,13 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Footer, OptionList, Static
+from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from tutor.course.shelf import Shelf
 from tutor.progress.progress import Progress, read_progress
 from tutor.progress.telling import account, heading, source, suggested_lines
+from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Opening
 from tutor.screens.room import TooSmall
 from tutor.working.guidance import Guidance
@@ -68,7 +69,7 @@ class ProgressScreen(Screen[None]):
         yield OptionList(id="choices", markup=False, compact=True)
         with VerticalScroll(id="account"):
             yield Static(id="figures", markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
