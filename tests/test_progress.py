@@ -5,13 +5,16 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta, timezone
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 from time import monotonic
 
 import pytest
 from drill_sittings import chain, right_entry
+from drills import drill_file
 from hypothesis import given
 from hypothesis import strategies as st
 from textual.containers import VerticalScroll
@@ -20,15 +23,20 @@ from textual.widgets import OptionList, Static
 
 from tutor.cli import main
 from tutor.course.shelf import Shelf, load_shelf
+from tutor.drill.drill_file import read_drill
 from tutor.drill.practice import Practice
 from tutor.drill.record import read_record
+from tutor.drill.sitting import Sitting
+from tutor.progress import replay
 from tutor.progress.export import as_data
-from tutor.progress.history import Entry, History, Worked, read_history
+from tutor.progress.history import History, read_history
 from tutor.progress.progress import Progress, progress_of, read_progress
+from tutor.progress.replay import Entry, Worked
 from tutor.progress.review import (
     CLEAN_LINES,
     FEW_LINES,
     INTERVALS,
+    Amount,
     Occasion,
     Sign,
     SlipFigures,
@@ -38,8 +46,9 @@ from tutor.progress.review import (
     next_review,
     slip_figures,
 )
-from tutor.progress.suggestions import MOST_SUGGESTED, suggestions
-from tutor.progress.telling import SOURCE, account, picture, progress_report
+from tutor.progress.store import Store
+from tutor.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
+from tutor.progress.telling import SOURCE, account, picture, progress_report, spoken_report
 from tutor.reports.text import WIDTH
 from tutor.screens.app import LeverstepApp
 from tutor.screens.home import HomeScreen
@@ -98,8 +107,18 @@ def worked(
     return Worked(CARDS[name], True, tuple(entries))
 
 
+def allowed(shelf: Shelf) -> Allowed:
+    return partial(slips_allowed, shelf=shelf, catalogue=CATALOGUE)
+
+
+def history_of(now: datetime, data: Path) -> History:
+    """Return what the records of a folder of data tell, all of them judged now."""
+    (data / "progress.json").unlink(missing_ok=True)
+    return read_history(SHELF, now, Store(SHELF, CATALOGUE, data), data)
+
+
 def told(*workings: Worked, now: datetime = NOW, shelf: Shelf = SHELF) -> Progress:
-    return progress_of(History(workings), shelf, now, CATALOGUE)
+    return progress_of(History(workings), shelf, now, allowed(shelf))
 
 
 def practised(
@@ -110,7 +129,7 @@ def practised(
     time: datetime = NOW - timedelta(days=3),
 ) -> Path:
     """Work a problem to its end, with some lines wrong at first; date its record anew."""
-    practice = Practice.start(SHELF.problems[name], seed, folder)
+    practice = Practice.start(SHELF.problems[name], seed, folder / "practice")
     for step in practice.working.steps:
         if wrong and step.key in wrong:
             practice.enter(step.key, wrong[step.key])
@@ -276,7 +295,7 @@ def test_a_slip_is_found_in_records_and_fades_with_later_ones(tmp_path: Path) ->
     practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED, NOW - 9 * day)
     practised(tmp_path, "elbow-tilted-forearm", "8", time=NOW - 8 * day)
     practised(tmp_path, PAIL, "9", time=NOW - 6 * day)
-    history = read_history(SHELF, NOW, tmp_path)
+    history = history_of(NOW, tmp_path)
     (slip,) = slip_figures(history)
     assert slip.slips == (SKIPPED,)
     assert [o.time.date() for o in slip.made] == [TODAY - 9 * day]
@@ -298,15 +317,15 @@ def test_reading_changes_no_file(tmp_path: Path) -> None:
     lines = whole.splitlines(keepends=True)
     for cut in (whole[:-9], b"".join(lines[:-1]), b"".join(lines[:5])):
         path.write_bytes(cut)
-        history = read_history(SHELF, NOW, tmp_path)
+        history = history_of(NOW, tmp_path)
         assert len(history.workings) == 1
-        assert (path.read_bytes(), [*tmp_path.iterdir()]) == (cut, [path])
+        assert (path.read_bytes(), [*path.parent.iterdir()]) == (cut, [path])
     assert [len(history.workings[0].entries), history.workings[0].finished] == [4, False]
 
 
 def test_figures_agree_with_what_was_told_while_working(tmp_path: Path) -> None:
     """An entry that can't be read is no try, one after a hint no first; a change is neither."""
-    practice = Practice.start(SHELF.problems[PAIL], "7", tmp_path)
+    practice = Practice.start(SHELF.problems[PAIL], "7", tmp_path / "practice")
     rights = {s.key: right_entry(practice.question, s) for s in practice.working.steps}
     practice.enter("W_f", "rubbish")
     practice.enter("W_f", rights["W_f"])  # right at the first try
@@ -315,7 +334,7 @@ def test_figures_agree_with_what_was_told_while_working(tmp_path: Path) -> None:
     practice.enter("d_l", "7 m")
     practice.enter("d_l", rights["d_l"])  # at the second
     practice.enter("W_f", "1 N")  # was right before
-    (one,) = read_history(SHELF, NOW, tmp_path).workings
+    (one,) = history_of(NOW, tmp_path).workings
     assert [(e.step, e.first, e.right) for e in one.entries] == [
         ("W_f", True, True), ("W_l", True, False), ("d_l", True, False), ("d_l", False, False),
         ("W_f", False, False),
@@ -324,20 +343,20 @@ def test_figures_agree_with_what_was_told_while_working(tmp_path: Path) -> None:
 
 def test_a_line_in_symbols_is_counted_once_its_numbers_are_in(tmp_path: Path) -> None:
     practice = Practice.start(
-        SHELF.problems["plain-wheelbarrow"], "1", tmp_path, guidance=Guidance.BLANK
+        SHELF.problems["plain-wheelbarrow"], "1", tmp_path / "practice", guidance=Guidance.BLANK
     )
     assert practice.write("M_s = -W_s*d_s").settled
-    (path,) = tmp_path.iterdir()
-    assert read_history(SHELF, NOW, tmp_path) == History(())
+    (path,) = (tmp_path / "practice").iterdir()
+    assert history_of(NOW, tmp_path) == History(())
     assert practice.write("W_s = 529.7 N").settled
-    (one,) = read_history(SHELF, NOW, tmp_path).workings
+    (one,) = history_of(NOW, tmp_path).workings
     assert [entry.step for entry in one.entries] == ["W_s"]
     assert path.exists()
 
 
 def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) -> None:
     """Both explanations fit equally well, so neither was told for sure."""
-    practice = Practice.start(SHELF.problems["wrist-flat-tray"], "7", tmp_path)
+    practice = Practice.start(SHELF.problems["wrist-flat-tray"], "7", tmp_path / "practice")
     for step in practice.working.steps:
         if step.key == "M_t":
             break
@@ -345,7 +364,7 @@ def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) 
     verdict = practice.enter("M_t", "-105.0 N·m")
     assert "either" in practice.tell(verdict)
     assert verdict.explanations[0].sure
-    assert slip_figures(read_history(SHELF, NOW, tmp_path)) == ()
+    assert slip_figures(history_of(NOW, tmp_path)) == ()
 
 
 def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) -> None:
@@ -356,22 +375,24 @@ def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) ->
         "guidance": "none", "own": {"m_f": "1e999999999"}, "time": "some day",
     }  # fmt: skip
     for key, value in broken.items():
-        rewritten(tmp_path / f"{key}.jsonl", [{**first, key: value}, *others])
-    rewritten(tmp_path / "dateless.jsonl", [{k: first[k] for k in first if k != "time"}, *others])
-    (tmp_path / "empty.jsonl").write_bytes(b"")
-    (tmp_path / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
-    (tmp_path / "folder.jsonl").mkdir()
-    (tmp_path / "notes.txt").write_text("no record", "utf-8")
+        rewritten(good.parent / f"{key}.jsonl", [{**first, key: value}, *others])
+    rewritten(
+        good.parent / "dateless.jsonl", [{k: first[k] for k in first if k != "time"}, *others]
+    )
+    (good.parent / "empty.jsonl").write_bytes(b"")
+    (good.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
+    (good.parent / "folder.jsonl").mkdir()
+    (good.parent / "notes.txt").write_text("no record", "utf-8")
     progress = read_progress(SHELF, NOW, tmp_path)
     assert progress.unusable == len(broken) + 4
     assert progress.amount.begun == 1
-    assert "12 records could not be used." in plain_text(progress)
+    assert "12 records could not be used: damaged" in plain_text(progress)
     assert as_data(progress)["unusable_records"] == 12
 
 
 def test_lines_that_make_no_sense_are_passed_over(tmp_path: Path) -> None:
     path = practised(tmp_path)
-    before = read_history(SHELF, NOW, tmp_path)
+    before = history_of(NOW, tmp_path)
     first, *others = read_record(path)
     odd: list[dict[str, object]] = [
         {"kind": "entry", "step": "no such", "text": "3 N"}, {"kind": "entry", "step": "W_f"},
@@ -379,7 +400,7 @@ def test_lines_that_make_no_sense_are_passed_over(tmp_path: Path) -> None:
         {"kind": "line", "text": "[red]nonsense"},
     ]  # fmt: skip
     rewritten(path, [first, *odd, *others])
-    assert read_history(SHELF, NOW, tmp_path) == before
+    assert history_of(NOW, tmp_path) == before
 
 
 def test_a_record_from_the_future_counts_as_of_now(tmp_path: Path) -> None:
@@ -396,13 +417,175 @@ def test_a_record_from_the_future_counts_as_of_now(tmp_path: Path) -> None:
     assert read_progress(SHELF, NOW, tmp_path) == progress
 
 
+WHOLE = [["2027-01-01T00:00:00+00:00", "W_f", True, True, 0, []]]
+CARD = asdict(CARDS[PAIL])
+MADE_BY_ANOTHER_HAND = [
+    "", "[]", "{", '{"sources": 3}', "[" * 100_000,
+    {"records": []}, {"sets": {}}, {"sets": [["no such slip"]]}, {"sets": [[[]]]}, {"sets": [7]},
+    {"made": 7}, {"made": [{}]}, {"made": [{"card": "none", "finished": True, "entries": []}]},
+    {"made": [{"card": {"id": "\x1b[2J"}, "finished": True, "entries": []}]},
+    {"made": [{"card": PAIL, "finished": True, "entries": []}]},
+    {"made": [{"card": {**CARD, "difficulty": "x"}, "finished": True, "entries": WHOLE}]},
+    {"made": [{"card": {**CARD, "joint": "\n"}, "finished": True, "entries": WHOLE}]},
+    {"made": [{"card": PAIL, "finished": True, "entries": [["x", "W", 1, 1, 0, []]]}]},
+    {"made": [{"card": PAIL, "finished": True, "entries": [["9999-12-31", "W", 1, 1, 1e9, []]]}]},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("written", MADE_BY_ANOTHER_HAND, ids=range(len(MADE_BY_ANOTHER_HAND)))
+def test_what_is_kept_of_records_is_made_anew_where_it_is_broken(
+    tmp_path: Path, written: str | dict[str, object]
+) -> None:
+    practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
+    progress = read_progress(SHELF, NOW, tmp_path)
+    assert progress.slips
+    place = tmp_path / "progress.json"
+    if isinstance(written, str):
+        place.write_text(written, "utf-8")
+    else:
+        kept = json.loads(place.read_text("utf-8"))
+        kept.update({k: v for k, v in written.items() if k != "made"})
+        for record in kept["records"].values() if "made" in written else ():
+            record["made"] = written["made"]
+        place.write_text(json.dumps(kept), "utf-8")
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+
+
+def judging(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """Return a list that grows by every record that is judged."""
+    judged: list[Path] = []
+
+    def noted(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
+        judged.append(path)
+        return replay.practised(path, shelf)
+
+    monkeypatch.setattr("tutor.progress.history.practised", noted)
+    return judged
+
+
+def test_a_record_is_judged_again_only_where_something_changed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Itself, a problem, a slip or the code; what is told is the same in either way."""
+    judged = judging(monkeypatch)
+    first = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
+    second = practised(tmp_path, PAIL, "9")
+    (first.parent / "rubbish.jsonl").write_text("rubbish", "utf-8")
+    progress = read_progress(SHELF, NOW, tmp_path)
+    assert len(judged) == 3
+    judged.clear()
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+    later = read_progress(SHELF, NOW + timedelta(days=1), tmp_path)
+    assert judged == []
+    assert later.today == TODAY + timedelta(days=1)
+    rewritten(second, [*read_record(second), {"kind": "hint", "step": "W_f"}])
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert judged == [second]
+    judged.clear()
+    fewer = replace(SHELF, cards=SHELF.cards[1:])
+    read_progress(fewer, NOW, tmp_path)
+    assert len(judged) == 3
+    kept = json.loads((tmp_path / "progress.json").read_text("utf-8"))
+    (tmp_path / "progress.json").write_text(json.dumps({**kept, "sources": "older"}), "utf-8")
+    judged.clear()
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert len(judged) == 3
+
+
+def test_reading_that_is_ended_keeps_what_it_has(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    judged = judging(monkeypatch)
+    for seed in "789":
+        practised(tmp_path, PAIL, seed)
+
+    def told(read: int, of_all: int) -> None:
+        assert of_all == 3
+        if read == 2:
+            raise InterruptedError
+
+    with pytest.raises(InterruptedError):
+        read_progress(SHELF, NOW, tmp_path, told)
+    assert len(judged) == 2
+    assert read_progress(SHELF, NOW, tmp_path).amount.begun == 3
+    assert len(judged) == 3
+
+
+# Drills
+
+
+def drill_sat(data: Path, rules: str = "") -> Sitting:
+    """Sit a drill of two tasks: a slip on the second, all else right."""
+    (data / "drills").mkdir()
+    drill = read_drill(drill_file(data / "drills", rules), SHELF.problems)
+    sitting = Sitting.start(drill, "s01", data / "drills")
+    for bench in sitting.benches:
+        for step in bench.working.asked:
+            right = right_entry(bench.question, step)
+            if step.key == "W_f":
+                bench.enter(step.key, f"{-float(right.split()[0])} N")
+            bench.enter(step.key, right)
+    return sitting
+
+
+@pytest.mark.parametrize("feedback", ["each line", "at the end"])
+def test_a_drill_counts_once_it_is_handed_in(tmp_path: Path, feedback: str) -> None:
+    """Nothing tells before that what came of its lines."""
+    sitting = drill_sat(tmp_path, f'feedback = "{feedback}"')
+    now = datetime.now(UTC)
+    assert read_progress(SHELF, now, tmp_path) == read_progress(SHELF, now, tmp_path / "none")
+    sitting.hand_in()
+    kept = sitting.place.read_bytes()
+    progress = read_progress(SHELF, now, tmp_path)
+    assert [worked.card.id for worked in history_of(now, tmp_path).workings] == [
+        "plain-wheelbarrow", PAIL,
+    ]  # fmt: skip
+    lines = sum(len(bench.working.asked) for bench in sitting.benches)
+    assert progress.amount == Amount(begun=2, finished=2, lines=lines, right=lines - 1)
+    assert [slip.slips[-1].id for slip in progress.slips] == ["needless-minus"]
+    assert sitting.place.read_bytes() == kept
+
+
+def test_a_drill_that_is_not_here_any_more_is_told_of(tmp_path: Path) -> None:
+    """Its numbers follow from its file; a record for other numbers is not judged by them."""
+    sitting = drill_sat(tmp_path)
+    sitting.hand_in()
+    path = tmp_path / "drills" / "levers.toml"
+    whole = path.read_text("utf-8")
+    for text in (None, "rubbish", whole.replace("plain-wheelbarrow", "plain-seesaw")):
+        path.unlink(missing_ok=True)
+        if text is not None:
+            path.write_text(text, "utf-8")
+        progress = read_progress(SHELF, NOW, tmp_path)
+        assert (progress.unusable, progress.amount.begun) == (1, 0)
+    path.write_text(whole, "utf-8")
+    assert read_progress(SHELF, NOW, tmp_path).amount.begun == 2
+
+
+def test_a_broken_record_of_a_drill_is_left_out_and_counted(tmp_path: Path) -> None:
+    sitting = drill_sat(tmp_path)
+    sitting.hand_in()
+    first, *others = read_record(sitting.place)
+    broken: dict[str, object] = {
+        "kind": "practice", "drill": ["levers"], "student": "\x1b[2J", "tasks": 3, "time": [],
+    }  # fmt: skip
+    for key, value in broken.items():
+        rewritten(sitting.place.parent / f"{key}.jsonl", [{**first, key: value}, *others])
+    (sitting.place.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
+    odd: list[dict[str, object]] = [{"task": 99}, {"task": "x"}, {"kind": "entry", "task": 1}]
+    rewritten(sitting.place, [first, *odd, *others])
+    progress = read_progress(SHELF, datetime.now(UTC), tmp_path)
+    assert progress.unusable == len(broken) + 1
+    assert progress.amount.begun == 2
+
+
 def test_days_are_those_of_the_user_s_own_zone(tmp_path: Path) -> None:
     """What was typed at 23:30 in UTC was typed on the next day further east."""
     practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED, datetime(2027, 2, 1, 23, 30))
-    (slip,) = slip_figures(read_history(SHELF, NOW, tmp_path))
+    (slip,) = slip_figures(history_of(NOW, tmp_path))
     assert slip.due == date(2027, 2, 2)
     east = NOW.astimezone(timezone(timedelta(hours=5)))
-    (slip,) = slip_figures(read_history(SHELF, east, tmp_path))
+    (slip,) = slip_figures(history_of(east, tmp_path))
     assert slip.due == date(2027, 2, 3)
 
 
@@ -469,9 +652,9 @@ def test_where_nothing_is_due_it_is_a_joint_not_practised_yet() -> None:
 def test_an_empty_shelf_has_nothing_to_suggest() -> None:
     empty = Shelf((), {}, ())
     slips = slip_figures(History((worked(PAIL, 5, ("W_f", MADE)),)))
-    assert suggestions(History(()), (), empty, CATALOGUE, TODAY) == ()
+    assert suggestions(History(()), (), empty, allowed(empty), TODAY) == ()
     history = History((worked(PAIL, 5, ("W_f", MADE)),))
-    assert suggestions(history, slips, empty, CATALOGUE, TODAY) == ()
+    assert suggestions(history, slips, empty, allowed(empty), TODAY) == ()
     assert "What to practise next" in progress_report(told(shelf=empty))
 
 
@@ -506,6 +689,22 @@ def test_the_text_holds_every_figure_and_the_caution() -> None:
     assert all(line.isprintable() for line in lines)
 
 
+def test_a_screen_reader_is_told_the_same_in_sentences() -> None:
+    """Each slip with its state and what that means, no picture, and no line that is broken."""
+    progress = told(worked(PAIL, 3, ("W_f", MADE), ("W_l", RIGHT)))
+    spoken = spoken_report(progress).splitlines()
+    assert not {*"✗✓·─"} & {*"".join(spoken)}
+    assert any(line.startswith("A slip counts as gone when, since it was made") for line in spoken)
+    assert any(line.startswith(f"{SKIPPED.name}: made on 1 line, on ") for line in spoken)
+    assert "Elbow. Begun: 1; finished: 1; lines: 2; right at first try: 1; share:" in " ".join(
+        spoken
+    )
+    sentences = {" ".join(line.split()).removeprefix("- ") for line in spoken if line}
+    assert {line for line in sentences if line[-1] == "." and ". Begun" not in line} <= {
+        *filter(lambda line: line in plain_text(progress), sentences)
+    }
+
+
 def test_a_share_is_given_for_lines_enough_alone() -> None:
     few = worked(PAIL, 1, *[(f"W_{n}", RIGHT) for n in range(FEW_LINES - 1)])
     enough = worked("ankle-calf-raise", 1, *[(f"W_{n}", RIGHT) for n in range(FEW_LINES)])
@@ -525,11 +724,16 @@ def test_the_command_prints_the_same_as_text_and_as_json(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
-    path = practised(tmp_path / "practice", "elbow-tilted-forearm", "7", SLIPPED)
+    path = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
     kept = path.read_bytes()
     now = datetime.now().astimezone()
     assert main(["progress"]) == 0
+    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
+    monkeypatch.setattr("tutor.progress_cli.is_plain", lambda wished: wished)
+    assert main(["progress"]) == 0
     assert capsys.readouterr().out == progress_report(read_progress(SHELF, now))
+    assert main(["progress", "--plain"]) == 0
+    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
     assert main(["progress", "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
     assert data == as_data(read_progress(SHELF, now))
@@ -576,7 +780,7 @@ async def test_progress_is_opened_read_through_and_acted_on(
 ) -> None:
     """F10, the caution, figures down to their last line, and Enter on what is due."""
     three_days_ago = datetime.now(UTC) - timedelta(days=3)
-    practised(home / "practice", "elbow-tilted-forearm", "7", SLIPPED, three_days_ago)
+    practised(home, "elbow-tilted-forearm", "7", SLIPPED, three_days_ago)
     app = LeverstepApp(shelf=SHELF)
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
@@ -619,8 +823,3 @@ async def test_progress_opens_something_new_where_nothing_was_practised(home: Pa
         await settle(pilot)
         assert isinstance(app.screen, WorkScreen)
     assert [path.name for path in (home / "practice").iterdir()] != []
-
-
-def test_every_key_of_the_screen_has_an_id_and_a_tooltip() -> None:
-    assert len(ProgressScreen.BINDINGS) == 3
-    assert all(binding.id and binding.tooltip for binding in ProgressScreen.BINDINGS)

@@ -39,7 +39,7 @@ MAY_IMPORT = {
         "drill_line",
         "terminal",
     },
-    "progress_cli": {"course", "slips", "drill_cli", "progress"},
+    "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
         "terminal",
         "statics",

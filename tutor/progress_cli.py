@@ -8,6 +8,8 @@ import sys
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from tutor.terminal import is_plain
+
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
     from tutor.drill_cli import Adder
@@ -23,6 +25,7 @@ def add_progress(commands: argparse._SubParsersAction[argparse.ArgumentParser], 
     help_text = "what you practised, which slips are gone, and what to practise next"
     progress = add(commands, "progress", help_text, "progress")
     progress.add_argument("--json", action="store_true", help="as JSON")
+    progress.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
     progress.set_defaults(command=_progress)
 
 
@@ -33,7 +36,7 @@ def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
     """
     from tutor.progress.export import as_data
     from tutor.progress.progress import read_progress
-    from tutor.progress.telling import progress_report
+    from tutor.progress.telling import progress_report, spoken_report
     from tutor.slips.catalogue import catalogue_in_use
 
     for fault in catalogue_in_use().faults:
@@ -42,5 +45,6 @@ def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
     if options.json:
         print(json.dumps(as_data(progress), indent=2, ensure_ascii=False))
     else:
-        print(progress_report(progress), end="")
+        told = spoken_report if is_plain(options.plain) else progress_report
+        print(told(progress), end="")
     return 0

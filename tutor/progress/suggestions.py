@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -21,6 +21,10 @@ _SAMPLE = "1"
 """The numbers that a problem is looked at with; which slips it allows hardly rests on them."""
 
 
+Allowed = Callable[[Card], frozenset[str]]
+"""Gives the reasons of all slips that can be made in a problem."""
+
+
 @dataclass(frozen=True, slots=True)
 class Suggestion:
     """A problem to work in new numbers, for slips that are due; for its own sake without any."""
@@ -30,14 +34,14 @@ class Suggestion:
 
 
 def suggestions(
-    history: History, slips: Iterable[SlipFigures], shelf: Shelf, catalogue: Catalogue, today: date
+    history: History, slips: Iterable[SlipFigures], shelf: Shelf, allowed: Allowed, today: date
 ) -> tuple[Suggestion, ...]:
     """Return what to practise next: problems for the slips that are due, the most overdue first.
 
     Where none is due it is one problem: of a joint not practised yet, else the one worked longest
     ago. None where the shelf is empty.
     """
-    chooser = _Chooser(history, shelf, catalogue)
+    chooser = _Chooser(history, shelf, allowed)
     found: dict[Card, list[SlipFigures]] = {}
     for slip in due_slips(slips, today):
         card = chooser.problem_for(slip)
@@ -52,19 +56,28 @@ def due_slips(slips: Iterable[SlipFigures], today: date) -> list[SlipFigures]:
     return sorted((slip for slip in slips if slip.due <= today), key=lambda slip: slip.due)
 
 
-class _Chooser:
-    """Chooses problems. What slips a problem allows is found out when it is asked for."""
+def slips_allowed(card: Card, shelf: Shelf, catalogue: Catalogue) -> frozenset[str]:
+    """Return the reasons of all slips that can be made in a problem, none in a broken one."""
+    try:
+        derivation = shelf.problems[card.id].question(_SAMPLE).derivation
+        found = hypotheses(derivation, catalogue)
+    except (FileError, ValueError, ArithmeticError):
+        found = ()
+    return frozenset(one.slip.reason for one in found)
 
-    def __init__(self, history: History, shelf: Shelf, catalogue: Catalogue) -> None:
+
+class _Chooser:
+    """Chooses problems. What slips a problem allows is asked for only where it matters."""
+
+    def __init__(self, history: History, shelf: Shelf, allowed: Allowed) -> None:
         self._history = history
         self._shelf = shelf
-        self._catalogue = catalogue
+        self._allowed = allowed
         self._worked: dict[str, datetime] = {}
         for one in history.workings:
             last = one.entries[-1].time
             self._worked[one.card.id] = max(last, self._worked.get(one.card.id, last))
         self._last = max(self._worked, key=self._worked.__getitem__, default="")
-        self._reasons: dict[str, frozenset[str]] = {}
 
     def problem_for(self, slip: SlipFigures) -> Card | None:
         """Return a problem in which a slip can be made; None where none on the shelf has it.
@@ -79,7 +92,7 @@ class _Chooser:
                 card.id == self._last, abs(card.difficulty - level), *self._age(card),
             ),
         )  # fmt: skip
-        return next((card for card in ordered if slip.reason in self._reasons_in(card)), None)
+        return next((card for card in ordered if slip.reason in self._allowed(card)), None)
 
     def something_new(self) -> Iterator[Suggestion]:
         """Yield one problem: of a joint not practised, else not worked, else worked longest ago."""
@@ -94,14 +107,3 @@ class _Chooser:
         """Return what puts a problem before those worked after it; one never worked comes first."""
         last = self._worked.get(card.id)
         return (last is not None, 0.0 if last is None else last.timestamp())
-
-    def _reasons_in(self, card: Card) -> frozenset[str]:
-        """Return the reasons of all slips that can be made in a problem, none in a broken one."""
-        if card.id not in self._reasons:
-            try:
-                derivation = self._shelf.problems[card.id].question(_SAMPLE).derivation
-                found = hypotheses(derivation, self._catalogue)
-            except (FileError, ValueError, ArithmeticError):
-                found = ()
-            self._reasons[card.id] = frozenset(one.slip.reason for one in found)
-        return self._reasons[card.id]

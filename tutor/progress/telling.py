@@ -18,12 +18,13 @@ from tutor.progress.review import (
 )
 from tutor.progress.suggestions import Suggestion, due_slips
 from tutor.reports.document import Block, Heading, Listing, Table, Words
+from tutor.reports.spoken import spoken
 from tutor.reports.text import WIDTH, text, wrapped
 from tutor.working.wording import CAUTION
 
 SOURCE = (
-    "Told from the practice on this account, whoever worked it; drills are not counted, and a slip "
-    "counts only where it was told for sure."
+    "Told from the records of this account alone, whoever worked them: practice, and drills once "
+    "they are handed in. A slip counts only where it was told for sure."
 )
 """Where the figures come from, and where not."""
 
@@ -36,9 +37,10 @@ _LEGEND = (
     "right at the first try without a hint, · neither."
 )
 _GONE = (
-    f"A slip counts as gone after {CLEAN_LINES} such lines right at the first try, in "
-    f"{CLEAN_WORKINGS} later workings. It comes back all the same, in other numbers: a day after "
-    "it was made, then after 2, 4, 8, 16 and 32 days without it."
+    f"A slip counts as gone when, since it was made last, {CLEAN_LINES} lines or more where it "
+    f"could be made were right at the first try without a hint, in {CLEAN_WORKINGS} later "
+    "workings or more. It comes back all the same, in other numbers: a day after it was made, then "
+    "after 2, 4, 8, 16 and 32 days without it."
 )
 _FEW = "too few to tell"
 
@@ -46,6 +48,11 @@ _FEW = "too few to tell"
 def progress_report(progress: Progress) -> str:
     """Return the whole as plain text, to be read from the first line to the last."""
     return text(_whole(progress))
+
+
+def spoken_report(progress: Progress) -> str:
+    """Return the whole as sentences for a screen reader: no picture, since they tell the same."""
+    return spoken(_whole(progress, pictures=False))
 
 
 def account(progress: Progress) -> str:
@@ -59,7 +66,7 @@ def source(progress: Progress) -> str:
     if not left_out:
         return SOURCE
     records = "1 record" if left_out == 1 else f"{left_out} records"
-    return f"{SOURCE} {records} could not be used."
+    return f"{SOURCE} {records} could not be used: damaged, or of a problem or drill not here now."
 
 
 def heading(progress: Progress) -> str:
@@ -104,13 +111,13 @@ def picture(slip: SlipFigures) -> str:
     return "".join(_SIGNS[one.sign] for one in slip.occasions[-MOST_SIGNS:])
 
 
-def _whole(progress: Progress) -> Iterator[Block]:
+def _whole(progress: Progress, pictures: bool = True) -> Iterator[Block]:
     yield Heading(1, "Your progress")
     yield Words(CAUTION)
     yield Words(source(progress))
     yield Heading(2, heading(progress))
     yield Listing(tuple(_suggested(one, progress) for one in progress.next))
-    yield from _slips(progress)
+    yield from _slips(progress, pictures)
     yield from _practised(progress)
 
 
@@ -119,14 +126,15 @@ def _suggested(one: Suggestion, progress: Progress) -> str:
     return f"leverstep practise {one.card.id}: {problem(one)}, {told}."
 
 
-def _slips(progress: Progress) -> Iterator[Block]:
+def _slips(progress: Progress, pictures: bool = True) -> Iterator[Block]:
     yield Heading(2, "Slips")
     if not progress.slips:
         yield Words("No slip was found for sure.")
         return
-    yield Words(_LEGEND)
-    rows = tuple((s.name, picture(s), str(s.state)) for s in progress.slips)
-    yield Table(("Slip", "Last lines", "How it stands"), rows)
+    if pictures:
+        yield Words(_LEGEND)
+        rows = tuple((s.name, picture(s), str(s.state)) for s in progress.slips)
+        yield Table(("Slip", "Last lines", "How it stands"), rows)
     yield Words(_GONE)
     yield Listing(tuple(_slip(slip, progress.today) for slip in progress.slips))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar
@@ -15,6 +16,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
+from textual.worker import get_current_worker
 
 from tutor.course.shelf import Shelf
 from tutor.progress.progress import Progress, read_progress
@@ -24,6 +26,12 @@ from tutor.screens.opening import Opening
 from tutor.screens.room import TooSmall
 from tutor.working.guidance import Guidance
 from tutor.working.wording import CAUTION
+
+_WAIT = "One moment: your practice is being read …"
+
+
+class _Left(Exception):
+    """The screen was left before all was read."""
 
 
 class ProgressScreen(Screen[None]):
@@ -54,6 +62,13 @@ class ProgressScreen(Screen[None]):
 
         progress: Progress
 
+    @dataclass
+    class Reading(Message):
+        """So many records, of all there are, have been read."""
+
+        read: int
+        of_all: int
+
     def __init__(self, shelf: Shelf, guidance: Guidance) -> None:
         super().__init__()
         self._shelf = shelf
@@ -64,7 +79,7 @@ class ProgressScreen(Screen[None]):
         """Lay out title, suggestions and figures, empty until the records are read."""
         yield Static("Your progress", id="title", markup=False)
         yield Static(CAUTION, id="caution", markup=False)
-        yield Static("One moment: your practice is being read …", id="source", markup=False)
+        yield Static(_WAIT, id="source", markup=False)
         yield Static(id="asks", markup=False)
         yield OptionList(id="choices", markup=False, compact=True)
         with VerticalScroll(id="account"):
@@ -78,8 +93,25 @@ class ProgressScreen(Screen[None]):
 
     @work(thread=True, group="progress")
     def read_records(self) -> None:
-        """Judge all that was practised once more, which takes a moment."""
-        self.post_message(self.Read(read_progress(self._shelf, datetime.now().astimezone())))
+        """Judge what was practised since the last time, which takes a moment; stop once left."""
+        worker = get_current_worker()
+
+        def told(read: int, of_all: int) -> None:
+            if worker.is_cancelled:
+                raise _Left
+            self.post_message(self.Reading(read, of_all))
+
+        with suppress(_Left):
+            now = datetime.now().astimezone()
+            self.post_message(self.Read(read_progress(self._shelf, now, told=told)))
+
+    @on(Reading)
+    def count(self, event: Reading) -> None:
+        """Show how far the reading is."""
+        event.stop()
+        if self._progress is None:
+            told = f"{_WAIT} {event.read} of {event.of_all} records."
+            self.query_one("#source", Static).update(told)
 
     @on(Read)
     def show(self, event: Read) -> None:
@@ -87,7 +119,9 @@ class ProgressScreen(Screen[None]):
         event.stop()
         self._progress = progress = event.progress
         self.query_one("#source", Static).update(source(progress))
-        self.query_one("#asks", Static).update(f"{heading(progress)}. Enter opens a problem.")
+        self.query_one("#asks", Static).update(
+            f"{heading(progress)}. Enter opens one in new numbers."
+        )
         self.query_one("#figures", Static).update(account(progress).rstrip())
         listed = self.query_one("#choices", OptionList)
         for one in progress.next:
