@@ -364,7 +364,7 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.working.writing import formula, substituted, value_text, worked_line
 
     question = sound(shelf.find(options.name).question(options.seed))
-    values = question.graph.values(question.numbers, {})
+    values = question.right
     steps = question.derivation.asked
     if options.json:
         rows = [

@@ -153,8 +153,8 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.drill.collecting import by_student, mark_all
     from tutor.drill.statements import HOME_PAGE, STATEMENTS, with_statements
     from tutor.drill.tables import write_tables
-    from tutor.reports.figures import ClassFigures
     from tutor.reports.files import shown_to, write_report
+    from tutor.reports.gathering import ClassFigures
     from tutor.reports.pages import StudentPages
     from tutor.reports.telling import headline
 
@@ -185,7 +185,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
 def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
     from tutor.drill.collecting import by_student, mark_all
-    from tutor.reports.figures import ClassFigures
+    from tutor.reports.gathering import ClassFigures
     from tutor.reports.spoken import spoken
     from tutor.reports.telling import class_report
     from tutor.reports.text import text

@@ -240,9 +240,8 @@ def main() -> None:
         print(f"{name:33} {spent:8.2f} s   {spent / bare:.2f} x an app with one label")
     print(f"{'an app with one label':33} {bare:8.2f} s   medians of {RUNS}")
     print(f"{'a thousand problem files, listed':33} {again:8.2f} s   {first:.2f} s the first time")
-    print(
-        f"{f'{PRACTISED} workings practised, told':33} {told:8.2f} s   {judged:.2f} s the first time"
-    )
+    practised = f"{PRACTISED} workings practised, told"
+    print(f"{practised:33} {told:8.2f} s   {judged:.2f} s the first time")
     found = list(verdict_times())
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
         _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])

@@ -127,7 +127,7 @@ class Bench:
         key, text, kind = line.get("step"), line.get("text"), line.get("kind")
         if kind == "line" and isinstance(text, str):
             return self._take(line)
-        if not isinstance(key, str) or key not in {step.key for step in self.working.steps}:
+        if not isinstance(key, str) or not self.working.has(key):
             return None
         match kind:
             case "entry" if isinstance(text, str):
