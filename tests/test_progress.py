@@ -117,6 +117,12 @@ def history_of(now: datetime, data: Path) -> History:
     return read_history(SHELF, now, Store(SHELF, CATALOGUE, data), data)
 
 
+def progress_now(data: Path) -> Progress:
+    """Return what the records of a folder of data tell, all of them judged now."""
+    (data / "progress.json").unlink(missing_ok=True)
+    return read_progress(SHELF, NOW, data)
+
+
 def told(*workings: Worked, now: datetime = NOW, shelf: Shelf = SHELF) -> Progress:
     return progress_of(History(workings), shelf, now, allowed(shelf))
 
@@ -514,11 +520,16 @@ def test_reading_that_is_ended_keeps_what_it_has(
 # Drills
 
 
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the user's data folder."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+    return tmp_path
+
+
 def drill_sat(data: Path, rules: str = "") -> Sitting:
     """Sit a drill of two tasks: a slip on the second, all else right."""
-    (data / "drills").mkdir()
-    drill = read_drill(drill_file(data / "drills", rules), SHELF.problems)
-    sitting = Sitting.start(drill, "s01", data / "drills")
+    sitting = Sitting.start(read_drill(drill_file(data, rules), SHELF.problems), "s01")
     for bench in sitting.benches:
         for step in bench.working.asked:
             right = right_entry(bench.question, step)
@@ -529,15 +540,15 @@ def drill_sat(data: Path, rules: str = "") -> Sitting:
 
 
 @pytest.mark.parametrize("feedback", ["each line", "at the end"])
-def test_a_drill_counts_once_it_is_handed_in(tmp_path: Path, feedback: str) -> None:
+def test_a_drill_counts_once_it_is_handed_in(home: Path, feedback: str) -> None:
     """Nothing tells before that what came of its lines."""
-    sitting = drill_sat(tmp_path, f'feedback = "{feedback}"')
+    sitting = drill_sat(home, f'feedback = "{feedback}"')
     now = datetime.now(UTC)
-    assert read_progress(SHELF, now, tmp_path) == read_progress(SHELF, now, tmp_path / "none")
+    assert read_progress(SHELF, now, home) == read_progress(SHELF, now, home / "none")
     sitting.hand_in()
     kept = sitting.place.read_bytes()
-    progress = read_progress(SHELF, now, tmp_path)
-    assert [worked.card.id for worked in history_of(now, tmp_path).workings] == [
+    progress = read_progress(SHELF, now, home)
+    assert [worked.card.id for worked in history_of(now, home).workings] == [
         "plain-wheelbarrow", PAIL,
     ]  # fmt: skip
     lines = sum(len(bench.working.asked) for bench in sitting.benches)
@@ -546,35 +557,38 @@ def test_a_drill_counts_once_it_is_handed_in(tmp_path: Path, feedback: str) -> N
     assert sitting.place.read_bytes() == kept
 
 
-def test_a_drill_that_is_not_here_any_more_is_told_of(tmp_path: Path) -> None:
-    """Its numbers follow from its file; a record for other numbers is not judged by them."""
-    sitting = drill_sat(tmp_path)
+def test_a_drill_whose_file_is_gone_or_changed_is_left_out_and_counted(home: Path) -> None:
+    """The numbers of a record follow from the very file that it was begun with."""
+    sitting = drill_sat(home)
     sitting.hand_in()
-    path = tmp_path / "drills" / "levers.toml"
+    path = sitting.place.parent / f"{sitting.drill.digest}.toml"
     whole = path.read_text("utf-8")
-    for text in (None, "rubbish", whole.replace("plain-wheelbarrow", "plain-seesaw")):
+    assert whole == (home / "levers.toml").read_text("utf-8")
+    for text in (None, "rubbish", whole + "\n", whole.replace("Levers", "Others")):
         path.unlink(missing_ok=True)
         if text is not None:
             path.write_text(text, "utf-8")
-        progress = read_progress(SHELF, NOW, tmp_path)
+        progress = progress_now(home)
         assert (progress.unusable, progress.amount.begun) == (1, 0)
     path.write_text(whole, "utf-8")
-    assert read_progress(SHELF, NOW, tmp_path).amount.begun == 2
+    assert progress_now(home).amount.begun == 2
+    elsewhere = Sitting.start(sitting.drill, "s02", home / "stick")
+    assert [file.suffix for file in elsewhere.place.parent.iterdir()] == [".jsonl"]
 
 
-def test_a_broken_record_of_a_drill_is_left_out_and_counted(tmp_path: Path) -> None:
-    sitting = drill_sat(tmp_path)
+def test_a_broken_record_of_a_drill_is_left_out_and_counted(home: Path) -> None:
+    sitting = drill_sat(home)
     sitting.hand_in()
     first, *others = read_record(sitting.place)
     broken: dict[str, object] = {
-        "kind": "practice", "drill": ["levers"], "student": "\x1b[2J", "tasks": 3, "time": [],
+        "kind": "practice", "digest": "../../levers", "student": "\x1b[2J", "tasks": 3, "time": [],
     }  # fmt: skip
     for key, value in broken.items():
         rewritten(sitting.place.parent / f"{key}.jsonl", [{**first, key: value}, *others])
     (sitting.place.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
     odd: list[dict[str, object]] = [{"task": 99}, {"task": "x"}, {"kind": "entry", "task": 1}]
     rewritten(sitting.place, [first, *odd, *others])
-    progress = read_progress(SHELF, datetime.now(UTC), tmp_path)
+    progress = read_progress(SHELF, datetime.now(UTC), home)
     assert progress.unusable == len(broken) + 1
     assert progress.amount.begun == 2
 
@@ -766,12 +780,6 @@ async def settle(pilot: Pilot[int]) -> None:
 
 def text_of(pilot: Pilot[int], name: str) -> str:
     return str(pilot.app.screen.query_one(name, Static).content)
-
-
-@pytest.fixture
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
-    return tmp_path
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])

@@ -14,7 +14,6 @@ from fractions import Fraction
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError, Reader, near, shown
-from tutor.course.places import home, own_folders
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
 from tutor.course.shelf import Shelf
@@ -46,12 +45,6 @@ def is_drill_file(path: Path) -> bool:
         return "item" in tomllib.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):
         return False
-
-
-def drills_there_are(data: Path | None = None) -> list[Path]:
-    """Return the files of drills in the user's data folder and in the teacher's own folders."""
-    folders = [(data or home()) / "drills", *own_folders("drills")]
-    return [path for folder in folders for path in sorted(folder.glob("*.toml"))]
 
 
 def read_drill(path: Path, problems: Mapping[str, Problem], called: str = "") -> Drill:

@@ -100,6 +100,8 @@ class Sitting:
             ],
         }
         record = Record.create(_place(folder, drill, student), first)
+        if folder is None:
+            _keep_drill(drill, record.path.parent)
         return cls(drill, student, record)
 
     @classmethod
@@ -297,6 +299,17 @@ def _place(folder: Path | None, drill: Drill, student: str) -> Path:
     """Return the path of a new record."""
     stamp = f"{datetime.now(UTC):%Y%m%dT%H%M%S}"
     return folder_of(drill, folder) / f"{file_stem(student)}-{stamp}-{secrets.token_hex(4)}.jsonl"
+
+
+def _keep_drill(drill: Drill, folder: Path) -> None:
+    """Keep a drill beside its records, which hold no numbers; the sitting does not need it."""
+    with suppress(OSError):
+        drill_kept(folder, drill.digest).write_text(drill.text, "utf-8", newline="\n")
+
+
+def drill_kept(folder: Path, digest: str) -> Path:
+    """Return where a drill is kept beside its records in the user's data folder."""
+    return folder / f"{digest}.toml"
 
 
 def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> dict[Path, Contents]:

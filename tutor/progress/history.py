@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
-from functools import cache, partial
+from functools import partial
 from pathlib import Path
 
 from tutor.course.faults import FileError
 from tutor.course.places import home
 from tutor.course.shelf import Shelf
-from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drills_there_are, read_drill
 from tutor.drill.practice import records_there_are
 from tutor.drill.record import RecordError
 from tutor.progress.replay import Worked, practised, sat
@@ -68,20 +65,8 @@ def _records(shelf: Shelf, data: Path) -> Iterator[tuple[Path, Judge]]:
     """Yield every record there is, with what judges it."""
     for path in records_there_are(data / "practice"):
         yield path, partial(practised, path, shelf)
-    sittings = sorted((data / "drills").glob("*/*.jsonl"))
-    drills = cache(partial(_drills, shelf, data))  # read where a sitting is to be judged
-    for path in sittings:
-        yield path, partial(sat, path, drills, shelf)
-
-
-def _drills(shelf: Shelf, data: Path) -> dict[str, Drill]:
-    """Return the drills whose files are here and have no fault, by id."""
-    found: dict[str, Drill] = {}
-    for path in drills_there_are(data):
-        with suppress(FileError):
-            drill = read_drill(path, shelf.problems)
-            found.setdefault(drill.id, drill)
-    return found
+    for path in sorted((data / "drills").glob("*/*.jsonl")):
+        yield path, partial(sat, path, shelf)
 
 
 def _usable(judge: Judge) -> tuple[Worked, ...] | None:

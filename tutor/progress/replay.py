@@ -5,7 +5,8 @@ A habit is known by the reason that its slips share, as in `slips.habits`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -13,13 +14,16 @@ from pathlib import Path
 from tutor.course.cards import Card, card_of
 from tutor.course.shelf import Shelf
 from tutor.drill.bench import Bench
-from tutor.drill.drill import Drill, is_student
+from tutor.drill.drill import is_student
+from tutor.drill.drill_file import drill_of
 from tutor.drill.practice import read_practice
 from tutor.drill.record import RecordError, contents, read_bytes
-from tutor.drill.sitting import benches_of, givens_of, is_handed_in, shown_in, task_of
+from tutor.drill.sitting import benches_of, drill_kept, givens_of, is_handed_in, shown_in, task_of
 from tutor.slips.catalogue import Catalogue, Slip
 from tutor.slips.search import reasons_at
 from tutor.working.verdict import Outcome, Verdict
+
+_DIGEST = re.compile("[0-9a-f]{64}")
 
 _FIRST_YEAR = 1970
 """No record is older; a clock without a battery may begin here."""
@@ -65,30 +69,33 @@ def practised(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     return _worked([bench], ((bench, line) for line in kept.lines), kept.lines, shelf)
 
 
-def sat(path: Path, drills: Callable[[], Mapping[str, Drill]], shelf: Shelf) -> tuple[Worked, ...]:
+def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     """Return the workings of a record of a drill, none of one that is not handed in.
 
     Before that the drill may not tell what came of a line.
 
     Args:
-        path: where the record lies.
-        drills: gives those whose files are here, by id.
+        path: where the record lies, with the file of its drill beside it.
         shelf: the problems there are.
 
     Raises:
-        RecordError: where the record can't be used, or its drill is not here.
+        RecordError: where the record or the file of its drill can't be used.
+        FileError: where its drill can't be used with the problems there are.
         ValueError: where its numbers have no working, or it has no time.
     """
     found = contents(read_bytes(path))
     first = found.lines[0] if found.lines else {}
-    name, student = first.get("drill"), first.get("student")
+    digest, student = str(first.get("digest")), first.get("student")
     if first.get("kind") != "drill" or not isinstance(student, str) or not is_student(student):
         raise RecordError(f"{path}: no record of a drill")
     if not is_handed_in(found):
         return ()
-    drill = drills().get(str(name))
-    if drill is None:
-        raise RecordError(f"{path}: its drill is not here")
+    if not _DIGEST.fullmatch(digest):
+        raise RecordError(f"{path}: it names no drill")
+    text = read_bytes(drill_kept(path.parent, digest)).decode()
+    drill = drill_of(text, shelf.problems, digest)  # without its roster: the record has the id
+    if drill.digest != digest:
+        raise RecordError(f"{path}: its drill is another one by now")
     tasks = drill.tasks(drill.listed(student))
     if shown_in(first) != [givens_of(task) for task in tasks]:
         raise RecordError(f"{path}: the drill has other numbers by now")

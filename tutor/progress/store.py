@@ -1,6 +1,6 @@
 """What records came to when they were judged last, so that only new ones are judged again.
 
-Nothing rests on it: where a record, a problem, a slip, a drill or the code has changed since, or
+Nothing rests on it: where a record, a problem, a slip or the code has changed since, or
 where it can't be read, all is judged anew.
 """
 
@@ -18,7 +18,6 @@ from typing import Any
 from tutor.course.cards import Card, stamp_of, stamp_of_all
 from tutor.course.places import own_folders, shipped
 from tutor.course.shelf import Shelf
-from tutor.drill.drill_file import drills_there_are
 from tutor.progress.replay import Entry, Worked
 from tutor.slips.catalogue import Catalogue
 
@@ -44,7 +43,7 @@ class Store:
         self._cards = {card.id: card for card in shelf.cards}
         self._slips = catalogue.slips
         self._id_of = {slip.reason: slip.id for slip in catalogue.slips.values()}
-        self._sources = _stamp_of_sources(shelf, data)
+        self._sources = _stamp_of_sources(shelf)
         kept = self._read()
         self._records: dict[str, Any] = _table(kept, "records")
         self._reasons: dict[str, Any] = _table(kept, "reasons")
@@ -170,9 +169,8 @@ def _card(kept: dict[str, Any]) -> Card:
     return card
 
 
-def _stamp_of_sources(shelf: Shelf, data: Path) -> str:
+def _stamp_of_sources(shelf: Shelf) -> str:
     """Return what changes with all that verdicts rest on, beside the records."""
     code = Path(__file__).resolve().parent.parent
     hints = [shipped("hints"), *own_folders("hints")]
-    files = [*(Path(card.path) for card in shelf.cards if card.path), *drills_there_are(data)]
-    return stamp_of_all([code, *hints], files)
+    return stamp_of_all([code, *hints], (Path(card.path) for card in shelf.cards if card.path))

@@ -12,8 +12,8 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from tutor.course.places import home, own_folders
 from tutor.course.shelf import Shelf
-from tutor.drill.drill_file import drills_there_are
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.door import DoorScreen
 from tutor.screens.footer import KeyLine
@@ -70,3 +70,9 @@ class DrillsScreen(Screen[None]):
 
     def _open(self, path: Path) -> None:
         self.app.push_screen(DoorScreen(Entrance(path), self._shelf))
+
+
+def drills_there_are() -> list[Path]:
+    """Return the drills in the user's data folder and in the teacher's own folders."""
+    folders = [home() / "drills", *own_folders("drills")]
+    return [path for folder in folders for path in sorted(folder.glob("*.toml"))]
