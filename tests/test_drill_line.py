@@ -11,8 +11,9 @@ from drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
 from tutor.cli import main
 from tutor.drill.bench import TAKEN
 from tutor.drill.drill_file import read_drill
+from tutor.drill.earlier import sittings_of
 from tutor.drill.record import read_record
-from tutor.drill.sitting import Closed, Sitting, sittings_of
+from tutor.drill.sitting import Closed, Sitting
 from tutor.drill_line import DrillLines, sit
 
 END = 'feedback = "at the end"'

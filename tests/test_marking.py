@@ -29,7 +29,8 @@ from tutor.cli import main
 from tutor.course.faults import FileError
 from tutor.drill.collecting import by_student, find_records, mark_all, shared_remarks
 from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of, write_drill
+from tutor.drill.drill_file import drill_of
+from tutor.drill.drill_writing import write_drill
 from tutor.drill.marking import Marked, mark_record
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Sitting, givens_of

@@ -85,14 +85,14 @@ def _home_page(text: str) -> str:
     return text
 
 
-def _drill(path: Path, shelf: Shelf) -> Drill:
+def _drill(path: Path, shelf: Shelf, roster_needed: bool = True) -> Drill:
     from tutor.drill.drill_file import read_drill
 
-    return read_drill(path, shelf.problems)
+    return read_drill(path, shelf.problems, roster_needed=roster_needed)
 
 
 def _new(options: argparse.Namespace, shelf: Shelf) -> int:
-    from tutor.drill.drill_file import write_drill
+    from tutor.drill.drill_writing import write_drill
 
     names = options.names or _asked_for(shelf)
     write_drill(options.file, names, shelf, options.title, options.minutes, options.attempts)
@@ -138,7 +138,7 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
     from tutor.drill_line import sit
 
     try:
-        sit(_drill(path, shelf), (path, student, folder), say, input)
+        sit(_drill(path, shelf, roster_needed=False), (path, student, folder), say, input)
     except Closed as error:
         print(f"{error}.", file=sys.stderr)
         return 2
