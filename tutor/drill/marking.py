@@ -34,6 +34,8 @@ OTHER_NUMBERS = "other numbers were shown for"
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
+_NOTHING, _WHOLE = Fraction(0), Fraction(1)
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -208,8 +210,9 @@ def _replayed(
         if closed or (limit is not None and clock > limit):
             late += line.get("kind") in ("entry", "line")
             continue
+        before = benches[number - 1].hints_asked
         verdict = benches[number - 1].replay(line)
-        if line.get("kind") == "hint":
+        if benches[number - 1].hints_asked > before:
             hints[number, str(line.get("step"))] += 1
         if verdict is not None:
             taken = hints[number, verdict.step]
@@ -258,14 +261,14 @@ def _line_mark(
 def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
     """Return the share of its marks that a line earns after some wrong tries and hints."""
     if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
-        return Fraction(0)
+        return _NOTHING
     scheme = drill.scheme
-    share = scheme.follow_through if outcome is Outcome.FOLLOWED else Fraction(1)
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
     if wrong and drill.feedback is Feedback.EACH:
         share -= scheme.wrong_try * wrong
     if hints and drill.hints is Hints.COST:
         share -= scheme.hint * hints
-    return max(Fraction(0), share)
+    return max(_NOTHING, share)
 
 
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:

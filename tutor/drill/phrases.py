@@ -6,7 +6,7 @@ from datetime import datetime, tzinfo
 
 
 def moment(when: datetime, zone: tzinfo | None = None) -> str:
-    """Return a moment in the time of a zone, that of this computer unless given, with its offset."""
+    """Return a moment with its offset; in the time of this computer unless a zone is given."""
     local = when.astimezone(zone)
     offset = f"{local:%z}"
     return f"{local:%d %B %Y at %H:%M} (UTC{offset[:3]}:{offset[3:5]})"
