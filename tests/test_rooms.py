@@ -26,6 +26,7 @@ MAY_IMPORT = {
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
     "board_line": {"working", "diagram", "board"},
+    "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
     "drill_cli": {
@@ -36,6 +37,7 @@ MAY_IMPORT = {
         "reports",
         "screens",
         "drill_line",
+        "drill_asking",
         "terminal",
     },
     "cli": {

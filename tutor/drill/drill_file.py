@@ -29,6 +29,7 @@ LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
 
 MOST_WORKINGS = 50
+MOST_MINUTES = 1000
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 
@@ -125,7 +126,7 @@ class _Draft:
             sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),
             accepted=self._constants(),
-            minutes=self._whole("minutes", 1, 1000),
+            minutes=self._whole("minutes", 1, MOST_MINUTES),
             opens=opens,
             closes=closes,
             scheme=self._scheme(),

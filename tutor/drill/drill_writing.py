@@ -63,6 +63,7 @@ def write_drill(
     Raises:
         FileError: where a name is no problem, or the file can't be written or is there already.
     """
+    refuse_old(path)
     problems = [shelf.find(name) for name in names]
     text = _SKELETON.format(
         ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
@@ -88,7 +89,20 @@ def write_drill(
             file.write(text)
     except OSError as error:
         reason = error.strerror or "can't be written"
-        raise FileError([Fault(path.name, "", reason, "the path of a new file")]) from error
+        raise FileError([Fault(str(path), "", reason, "the path of a new file")]) from error
+
+
+def refuse_old(path: Path) -> None:
+    """Do nothing where a new file can be written.
+
+    Raises:
+        FileError: where one is there already, or there is no folder for it.
+    """
+    found = "File exists" if path.exists() else ""
+    if not path.parent.is_dir():
+        found = "there is no such folder"
+    if found:
+        raise FileError([Fault(str(path), "", found, "the path of a new file")])
 
 
 def _text(text: str) -> str:
