@@ -34,6 +34,8 @@ TRIES, AGAIN = 3, 3.0
 CLOCK = 60.0
 """Seconds between two times that the clock is put on the disk."""
 
+NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
+
 DRILL_HELP = (
     "next: the next task. task 2: that task.",
     "time: the time and the tasks that are left.",
@@ -140,6 +142,8 @@ class DrillLines(LineMode):
                 self._keep(lambda: self._answer(step, text))
             case (("help" | "?" | "lines" | "missing" | "problem" | "back"), _):
                 self._answer(self.working.steps[-1], text)
+            case _:
+                self.say(NOT_UNDERSTOOD)
 
     def _keep(self, deed: Callable[[], None]) -> bool:
         """Do something that is to be kept; where it can't be, try again, then ask what to do."""
