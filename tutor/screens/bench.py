@@ -168,7 +168,7 @@ class BenchScreen(Screen[None]):
         working, key = bench.working, sitting.hinted(bench, step, self.chosen)
         name, is_free = line_name(working.step(key)), sitting.is_free(working, self.chosen)
         parts = remarks(self.news, sitting.told(bench, key), bench.hints(key), name, is_free)
-        keys = Content.styled(keys_there_are(working.rules, is_free), "$foreground 60%")
+        keys = Content.styled(keys_there_are(working.rules, is_free), "$quiet")
         self.query_one(Desk).say([*self.warnings(bench), *(parts or [keys])])
 
     def tell_progress(self, bench: Bench, step: Step | None) -> None:

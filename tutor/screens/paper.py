@@ -20,13 +20,13 @@ MARGIN = 11
 """Columns of the margin, the pointer in the last of them."""
 
 _EMPTY = "No line is written"
-_RULE = "$secondary 60%"
+_RULE = "$rule"
 _INK = {
     "-ok": "$success",
     "-wrong": "$warning bold",
     "-left": "$secondary",
     "-taken": "$foreground",
-    "-open": "$foreground 60%",
+    "-open": "$quiet",
 }
 
 
