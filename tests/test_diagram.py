@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations, product
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -16,8 +17,10 @@ from tutor.course.problem import Problem, Question
 from tutor.course.reading import read_problem
 from tutor.course.shelf import load_shelf
 from tutor.course.symbols import sign_of
+from tutor.diagram.canvas import Arc, Canvas, Head, Line, Point, cell
 from tutor.diagram.layout import STYLES, Picture, layout
 from tutor.diagram.scene import metres
+from tutor.diagram.svg import svg
 from tutor.diagram.words import compass, describe
 from tutor.statics.posture import (
     Direction,
@@ -31,6 +34,7 @@ from tutor.statics.posture import (
 
 FILES = sorted((Path(__file__).parent.parent / "problems").rglob("*.toml"))
 SIZES = ((40, 10), (60, 14), (78, 16), (100, 24), (120, 40))
+SCREENS = ((80, 24), (120, 36))
 REACTION = {"R_x": -30.0, "R_y": -200.0}
 
 UP, DOWN = Direction("vertical", side="above"), Direction("vertical", side="below")
@@ -192,10 +196,11 @@ def test_frame_is_exact_and_labels_are_clear(made: Case) -> None:
 def test_shipped_problems_are_drawn(path: Path) -> None:
     """Each problem file keeps the promises of a picture for many numbers."""
     problem = read_problem(path)
-    for seed in range(20):
+    for seed in range(50):
         question = problem.question(str(seed))
-        for width, height in SIZES[:4]:
+        for width, height in (*SCREENS, *(SIZES[:3] if seed < 10 else ())):
             picture = layout(question, width, height, values=REACTION, unicode=seed % 2 == 0)
+            check_strokes(picture, width, height)
             assert [len(line) for line in picture.lines] == [width] * height
             check_labels(picture)
             check_nothing_lost(question, picture)
@@ -203,6 +208,28 @@ def test_shipped_problems_are_drawn(path: Path) -> None:
             check_arrows(picture, bearings_of(question))
         spoken = "\n".join(describe(question))
         assert all(force.symbol in spoken for force in problem.posture.forces)
+
+
+def check_strokes(picture: Picture, width: int, height: int) -> None:
+    """Check that all that finer pens draw lies in the frame, arrows and axis among it."""
+    for stroke in picture.strokes:
+        match stroke:
+            case Line(start, end):
+                places = [start, end]
+            case Head(tip):
+                places = [tip]
+            case Point(place):
+                places = [place]
+            case Arc():
+                places = []  # it may be cut by the frame
+        for place in places:
+            assert -0.5 <= place.real <= width - 0.5
+            assert -0.5 <= place.imag <= height - 0.5
+    heads = [cell(stroke.tip) for stroke in picture.strokes if isinstance(stroke, Head)]
+    assert heads == [mark.head for mark in picture.marks]
+    shapes = [stroke.shape for stroke in picture.strokes if isinstance(stroke, Point)]
+    assert shapes.count("axis") == 1
+    assert shapes.count("joint") == len(picture.marks)
 
 
 def bearings_of(question: Question) -> dict[str, float]:
@@ -465,3 +492,37 @@ def test_a_distance_that_is_sought_can_not_be_read_off() -> None:
     told = "d_b is to be found: it is drawn somewhere"
     assert told in layout(question, 100, 24).legend
     assert told not in layout(question, 100, 24, "", {"d_b": exact}).legend
+
+
+def test_an_arc_runs_from_one_line_to_the_other_where_nothing_stands() -> None:
+    """An arc of 90 degrees ends a radius up from where it began a radius to the right."""
+    arc = Arc(10 + 5j, 6.0, 0.0, 90.0, "dimension")
+    assert arc.at(0) == pytest.approx(16 + 5j)
+    assert arc.at(1) == pytest.approx(10 + 2j)
+    canvas = Canvas(20, 10, unicode=False)
+    canvas.label(12 + 2j, "F", "force", "F")
+    canvas.arc(arc)
+    rows = ["".join(piece.text for piece in row) for row in canvas.rows()]
+    assert rows[2][12] == "F", "an arc is drawn over nothing"
+    assert rows[5][16] == "."
+    assert not any(row.strip() for row in rows[:2] + rows[6:])
+
+
+def test_an_svg_holds_each_stroke_and_each_label_as_text() -> None:
+    """The finer pen draws what the characters draw; no name is markup."""
+    question = CASES["muscle along the segment"].question
+    picture = layout(question, 80, 24)
+    strange = replace(picture.labels[0], text='<b>&"\x1b')
+    made = svg(80, 24, picture.strokes, (strange, *picture.labels[1:]), "a <b> title")
+    root = ElementTree.fromstring(made)
+    spaced = "{http://www.w3.org/2000/svg}"
+    texts = [one.text for one in root.iter(f"{spaced}text")]
+    assert texts == ['<b>&"?', *(label.text for label in picture.labels[1:])]
+    assert root.findtext(f"{spaced}title") == "a <b> title"
+    heads = len(list(root.iter(f"{spaced}polygon")))
+    assert heads == len(picture.marks)
+    points = [stroke for stroke in picture.strokes if isinstance(stroke, Point)]
+    circles = [point for point in points if point.shape != "tick"]
+    assert len(list(root.iter(f"{spaced}circle"))) == len(circles)
+    arcs = sum(isinstance(stroke, Arc) for stroke in picture.strokes)
+    assert len(list(root.iter(f"{spaced}path"))) == arcs > 0

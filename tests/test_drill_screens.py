@@ -150,7 +150,7 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await enter_line(pilot, wrong_entry(step))
         assert said(pilot).endswith("1 try is left.")
         await enter_line(pilot, wrong_entry(step))
-        assert said(pilot).startswith(f"✗ {step.key}: Not yet")
+        assert said(pilot).startswith(f"✗ {step.key}: Not right")
         assert said(pilot).endswith("No try is left for this line.")
         assert screen.step_at_hand is not step
         await press(pilot, "up")
@@ -184,15 +184,28 @@ async def test_the_clock_is_seen_and_warns_without_disturbing(tmp_path):
         assert text_of(screen, "#progress") == "line 1 of 15 · 2 tasks left · 30 min left"
         entry = screen.query_one("#entry", Input)
         entry.value = "half typed"
-        for seconds, words in ((1500, "! 5 minutes are left."), (245, "! 1 minute is left.")):
+        screen.sitting.pause()  # so that only what is let pass does
+        screen.sitting._used_before = 0.0
+        for seconds, words in ((1500, "! 5 minutes are left."), (245, "! 55 seconds are left.")):
             let_pass(screen.sitting, seconds)
             screen.tick()
             await settle(pilot)
             assert said(pilot).startswith(words)
             assert entry.value == "half typed"
-        assert "under 1 min left" in text_of(screen, "#progress")
+        assert "55 seconds left" in text_of(screen, "#progress")
         await enter_line(pilot, "0.01 N")
-        assert "minute is left" not in said(pilot)
+        assert "are left" not in said(pilot)
+
+
+async def test_who_begins_with_little_time_is_warned_at_once(tmp_path):
+    """It is so in a short drill, and where a sitting is gone on with."""
+    app = app_at(drill_file(tmp_path, "minutes = 1"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        screen.tick()
+        await settle(pilot)
+        assert "left." in said(pilot)
+        assert said(pilot).startswith(("! 1 minute is left.", "! 55 seconds are left."))
 
 
 @pytest.mark.parametrize("by", ["clock", "enter"])

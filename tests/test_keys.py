@@ -24,6 +24,7 @@ from tutor.drill.sitting import Sitting
 from tutor.screens.app import LeverstepApp
 from tutor.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
 from tutor.screens.basis import BasisApp
+from tutor.screens.board import BoardScreen
 from tutor.screens.door import DoorScreen
 from tutor.screens.drill import DrillScreen
 from tutor.screens.drills import DrillsScreen
@@ -108,6 +109,7 @@ def sitting(folder: Path) -> Sitting:
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(lambda: SHELF),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF),
+    "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
     "drill": lambda folder: DrillScreen(sitting(folder), "leverstep drill sit"),
     "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), SHELF),
     "drills": lambda _: DrillsScreen(SHELF),

@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from drill_sittings import (
@@ -26,7 +27,7 @@ from drill_sittings import (
 
 from tutor.cli import main
 from tutor.course.faults import FileError
-from tutor.drill.collecting import by_student, find_records, mark_all
+from tutor.drill.collecting import by_student, find_records, mark_all, shared_remarks
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of, write_drill
 from tutor.drill.marking import Marked, mark_record
@@ -84,6 +85,12 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         "hint = 0.1\nwrong_try = 0.2",
         [hint("W_s"), WRONG, hint("W_s"), *ALL_RIGHT],
         "14.6",
+    ),
+    "a line has three hints": (
+        'hints = "at a cost"',
+        "hint = 0.2",
+        [hint("W_s")] * 5 + ALL_RIGHT,
+        "14.4",
     ),
     "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
     "following through": ("", "", FOLLOWING, "14"),
@@ -223,6 +230,63 @@ def test_the_table_of_marks_has_a_row_for_each_student(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.parametrize(("counts", "total"), [("best", "0.67"), ("last", "0")])
+def test_of_more_sittings_than_are_allowed_the_first_count(
+    counts: str, total: str, tmp_path: Path
+) -> None:
+    drill = small_drill("sittings = 2", f'counts = "{counts}"')
+    hour = timedelta(hours=1)
+    sittings: list[Lines] = [ALL_RIGHT[:1], [], ALL_RIGHT]
+    records = {
+        f"{3 - number}.jsonl": record(drill, "s1", [*lines, END], BEGUN + number * hour)
+        for number, lines in enumerate(sittings)
+    }
+    (row,) = table(drill, records, tmp_path)
+    assert (row["total"], row["sittings"]) == (total, "3")
+    assert row["remarks"] == "3 sittings, of which only the first 2 count"
+
+
+def test_marks_of_tasks_add_up_to_the_total_as_shown(tmp_path: Path) -> None:
+    """Each of three tasks earns 14 of 15 lines: 9.333… marks."""
+    drill = small_drill(count=3)
+    lines: Lines = []
+    for place, task in enumerate(drill.tasks("s1"), 1):
+        typed = list(right_entries(task.question).items())[:-1]
+        lines += [entry(key, text, place) for key, text in typed]
+    (row,) = table(drill, {"one.jsonl": record(drill, "s1", lines)}, tmp_path)
+    assert [row[f"task {number}"] for number in (1, 2, 3)] == ["9.33"] * 3
+    assert row["total"] == "27.99"
+
+
+def test_hints_taken_on_a_line_stand_beside_its_entries(tmp_path: Path) -> None:
+    drill = small_drill()
+    lines: Lines = [hint("W_s"), WRONG, hint("W_s"), hint("d_s"), *ALL_RIGHT[:2]]
+    table(drill, {"one.jsonl": record(drill, "s1", lines)}, tmp_path)
+    with (tmp_path / "out" / STEPS).open(encoding="utf-8", newline="") as file:
+        found = [(row["line"], row["hints"]) for row in csv.DictReader(file)]
+    assert found == [("W_s", "1"), ("W_s", "2"), ("W_b", "0")]
+
+
+def test_a_changed_file_is_remarked_on_once_where_all_were_taken_with_another() -> None:
+    taken, now = small_drill(), replace(small_drill(), text="changed since")
+    first = [record(taken, student, [END]) for student in ("s1", "s2")]
+
+    def remarks(*records: bytes) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+        with TemporaryDirectory() as name:
+            for number, data in enumerate(records):
+                (Path(name) / f"{number}.jsonl").write_bytes(data)
+            found = find_records([Path(name)])
+            shared = shared_remarks(now, found)
+            with ThreadPoolExecutor(1) as pool:
+                students = by_student(now, mark_all(now, found, pool), shared)
+                return shared, [student.remarks for student in students]
+
+    said = "taken with another version of the drill's file"
+    assert remarks(*first) == ((said,), [(), ()])
+    assert remarks(*first, record(now, "s3", [END])) == ((), [(said,), (said,), ()])
+    assert remarks(first[0]) == ((), [(said,)])
+
+
 @pytest.mark.parametrize(
     ("value", "text"),
     [("0", "0"), ("2/3", "0.67"), ("1/8", "0.13"), ("5", "5"), ("100", "100"), ("999/1000", "1")],
@@ -355,6 +419,11 @@ def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert printed.count("No total has changed.") == 1
     assert main([*mark, "--against", str(tmp_path / "nowhere")]) == 2
     assert "expected a table of marks" in capsys.readouterr().err
+    one = next(records.rglob("*.jsonl"))
+    assert main(["drill", "mark", str(file), str(one), "--out", str(out), "--pages"]) == 0
+    printed = capsys.readouterr().out.splitlines()
+    assert printed[0] == f"1 student is marked: {out / MARKS}, {out / STEPS}"
+    assert f"1 page to give back: {out / 'students'}" in printed
     (tmp_path / "empty").mkdir()
     assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2
     assert capsys.readouterr().err == "No record is there.\n"

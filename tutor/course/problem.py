@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
@@ -151,6 +151,10 @@ class Question:
     own: frozenset[str] = frozenset()
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=lambda: ACCEPTED)
 
+    def with_given(self, key: str, value: Fraction) -> Question:
+        """Return the same question with another value for one given, to see what follows."""
+        return replace(self, exact={**self.exact, key: value})
+
     @cached_property
     def numbers(self) -> dict[str, float]:
         """Return the value of each given, in its own unit."""
@@ -174,12 +178,21 @@ class Question:
         return whole.taking({name: values[0] for name, values in self.accepted.items()})
 
     @cached_property
+    def right(self) -> Mapping[str, float]:
+        """Return the right value of every step, with the constants that are printed.
+
+        Raises:
+            ArithmeticError: where some step has no finite value.
+        """
+        return self.graph.values(self.numbers, {})
+
+    @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
         from tutor.statics.balance import opposes
 
         try:
-            values = self.graph.values(self.numbers, {})
+            values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
         if not opposes(self.problem.posture, self.numbers, values):

@@ -1,8 +1,10 @@
-r"""A grid of characters to draw on: lines, arrow heads and labels, each cell with a style.
+r"""A grid of characters to draw on: lines, arcs, arrow heads and labels, each cell with a style.
 
 Places are complex numbers in cells: the real part is the column, the imaginary part the row
 *downwards*, and whole numbers are the middles of cells. Slanting lines are made of braille dots,
 two by four to a cell, or of `.-'_/\|` where only ASCII is wanted.
+
+What was drawn is kept beside the cells as strokes, for pens that are finer than characters.
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ from itertools import groupby
 from typing import Literal
 
 Weight = Literal["thin", "heavy", "dotted"]
+Shape = Literal["axis", "joint", "tick"]
 
 _LEVEL = {"thin": "─-", "heavy": "━=", "dotted": "┄."}
 _UPRIGHT = {"thin": "│|", "heavy": "┃#", "dotted": "┆:"}
@@ -42,12 +45,63 @@ class Label:
     column: int
 
 
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line between two places."""
+
+    start: complex
+    end: complex
+    style: str
+    weight: Weight
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The head of an arrow: where its tip is, and its bearing in degrees."""
+
+    tip: complex
+    bearing: float
+    style: str
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A mark at one place: the axis, where a force acts, or the end of a dimension line."""
+
+    place: complex
+    style: str
+    shape: Shape
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """Part of a circle around a place, counter-clockwise by `turned` degrees from a bearing.
+
+    The radius is in widths of a cell.
+    """
+
+    centre: complex
+    radius: float
+    bearing: float
+    turned: float
+    style: str
+
+    def at(self, share: float) -> complex:
+        """Return a place on the arc, from its beginning (0) to its end (1)."""
+        angle = math.radians(self.bearing + self.turned * share)
+        return self.centre + complex(math.cos(angle), -math.sin(angle) / 2) * self.radius
+
+
+Stroke = Line | Head | Point | Arc
+
+
 class Canvas:
     """A grid of `width` by `height` cells; what falls outside is left out."""
 
     def __init__(self, width: int, height: int, unicode: bool) -> None:
         self.width, self.height, self.unicode = width, height, unicode
         self.labels: list[Label] = []
+        self.strokes: list[Stroke] = []
         self._cells: dict[tuple[int, int], tuple[str, str]] = {}
         self._dots: dict[tuple[int, int], int] = {}
 
@@ -64,6 +118,7 @@ class Canvas:
 
     def line(self, start: complex, end: complex, style: str, weight: Weight = "thin") -> None:
         """Draw a line; a dotted one only where nothing stands yet."""
+        self.strokes.append(Line(start, end, style, weight))
         (row, column), (last_row, last_column) = cell(start), cell(end)
         if row == last_row and abs((end - start).imag) < 0.3:
             character = self.sign(_LEVEL[weight])
@@ -85,7 +140,26 @@ class Canvas:
 
     def head(self, place: complex, bearing: float, style: str) -> None:
         """Draw the head of an arrow; `bearing` is counter-clockwise from the right, in degrees."""
+        self.strokes.append(Head(place, bearing, style))
         self.put(place, self.sign(_HEADS[round(bearing / 45) % 8]), style)
+
+    def point(self, place: complex, pair: str, style: str, shape: Shape) -> None:
+        """Mark a place with the first of two characters, or the second in ASCII."""
+        self.strokes.append(Point(place, style, shape))
+        self.put(place, self.sign(pair), style)
+
+    def arc(self, arc: Arc) -> None:
+        """Draw part of a circle where nothing stands yet."""
+        self.strokes.append(arc)
+        count = max(2, math.ceil(abs(math.radians(arc.turned)) * arc.radius * 3))
+        places = [arc.at(number / count) for number in range(count + 1)]
+        empty = {cell(p) for p in places if self.free(p) and not self._near_label(*cell(p), 1, 1)}
+        for place in places:
+            if cell(place) in empty:
+                if self.unicode:
+                    self._dot(place, arc.style)
+                else:
+                    self.put(place, ".", arc.style)
 
     def free(self, place: complex, length: int = 1) -> bool:
         """Return whether so many cells of a row lie in the grid and are empty."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
-from tutor.diagram.canvas import Canvas, Label, Piece, cell
+from tutor.diagram.canvas import Arc, Canvas, Label, Piece, Stroke, cell
 from tutor.diagram.plan import Plan, plan
 from tutor.diagram.rulers import draw_facts, draw_measures
 from tutor.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
@@ -29,13 +29,14 @@ class Mark:
 class Picture:
     """A drawn diagram.
 
-    `rows` are the pieces of each row, which together are as wide as asked for. `labels` and `marks`
-    say where texts and arrows stand. `legend` states what found no room; `note` says what is to
-    scale.
+    `rows` are the pieces of each row, which together are as wide as asked for. `labels`, `strokes`
+    and `marks` say where texts, lines and arrows stand. `legend` states what found no room; `note`
+    says what is to scale.
     """
 
     rows: tuple[tuple[Piece, ...], ...]
     labels: tuple[Label, ...]
+    strokes: tuple[Stroke, ...]
     marks: tuple[Mark, ...]
     legend: tuple[str, ...]
     note: str
@@ -111,7 +112,7 @@ class _Drawing:
         """Draw everything, first what matters most."""
         self._draw_segment()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
-        self.canvas.put(self.plan.axis, self.canvas.sign("●O"), "axis")
+        self.canvas.point(self.plan.axis, "●O", "axis", "axis")
         legend = [
             f"{arrow.symbol}: {names[arrow.symbol]}"
             for arrow in self.scene.arrows
@@ -124,10 +125,11 @@ class _Drawing:
         legend += self.scene.asides
         legend += [*self._draw_arm(), *self._name_axis(), *self._mark_sense()]
         for corner in self.scene.corners:
+            self._draw_arc(corner)
             self._label_corner(corner)
-        return Picture(
-            self.canvas.rows(), tuple(self.canvas.labels), marks, tuple(legend), self._note()
-        )
+        canvas = self.canvas
+        drawn = canvas.rows(), tuple(canvas.labels), tuple(canvas.strokes)
+        return Picture(*drawn, marks, tuple(legend), self._note())
 
     def _draw_segment(self) -> None:
         behind, tip = self.plan.sketch.ends
@@ -151,7 +153,7 @@ class _Drawing:
         if self.scene.level and arrow.station is not None and abs(arrow.direction.real) < 1e-6:
             joint = ("┻+" if heavy else "┷+") if arrow.direction.imag > 0 else "┳+"
             joint = joint if heavy else joint.replace("┳", "┯")
-        canvas.put(tail, canvas.sign(joint), style)
+        canvas.point(tail, joint, style, "joint")
         return Mark(arrow.symbol, cell(tail), cell(head))
 
     def _write(self, places: Iterable[complex], text: str, style: str, of: str) -> bool:
@@ -239,11 +241,17 @@ class _Drawing:
         between /= max(abs(between), 1e-9)
         for text in (f"{corner.sign} {corner.value}", corner.sign):
             vertex = self._vertex(corner)
-            places = [self.plan.place(vertex + far * between) for far in (5, 7, 9, 11, 13)]
+            places = [self.plan.place(vertex + far * between) for far in (7, 9, 5, 11, 13)]
             if between.real < 0:
                 places = [place - len(text) for place in places]
             if self._write(places, text, "dimension", corner.sign):
                 break
+
+    def _draw_arc(self, corner: Corner) -> None:
+        """Draw the arc of an angle from one of its lines to the other, where there is room."""
+        turned = (corner.bearing - corner.reference + 180) % 360 - 180
+        vertex = self.plan.place(self._vertex(corner))
+        self.canvas.arc(Arc(vertex, 5.0, corner.reference, turned, "dimension"))
 
     def _note(self) -> str:
         scene = self.scene

@@ -75,7 +75,7 @@ class _Line:
         left, right = min(start, end), max(start, end)
         self.canvas.line(complex(left, self.row), complex(right, self.row), self._style)
         for column, tick in ((left, "├|"), (right, "┤|")):
-            self.canvas.put(complex(column, self.row), self.canvas.sign(tick), self._style)
+            self.canvas.point(complex(column, self.row), tick, self._style, "tick")
         return left, right
 
     def _end(self) -> int:

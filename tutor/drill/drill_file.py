@@ -117,6 +117,7 @@ class _Draft:
             feedback=Feedback(reader.choice("feedback", list(Feedback), Feedback.EACH)),
             hints=hints,
             attempts=self._whole("attempts", 1, 100),
+            sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),
             accepted=self._constants(),
             minutes=self._whole("minutes", 1, 1000),

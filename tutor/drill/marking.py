@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -26,11 +27,14 @@ from tutor.working.verdict import Outcome, Verdict
 GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
+OTHER_VERSION = "taken with another version of the drill's file"
+OTHER_NUMBERS = "other numbers were shown for"
+"""How the remark begins on tasks whose entries are judged by numbers that were never shown."""
+
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
-_MOST_REMARKS = 3
-"""So many remarks on single lines of a record are given, and how many there are more."""
+_NOTHING, _WHOLE = Fraction(0), Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,8 @@ class Entry:
 
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
     `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
-    whether it was the first one judged for its line, `link` is the link of its line in the record.
+    whether it was the first one judged for its line, `link` is the link of its line in the record,
+    `hints` how many were taken on the line before.
     """
 
     task: int
@@ -53,6 +58,7 @@ class Entry:
     moment: datetime | None
     first: bool
     link: str
+    hints: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +124,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     student = drill.listed(student)
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
-    remarks = [*_remarks(drill, student, tasks, found), *_few(found.remarks)]
+    remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
     entries, hints = _replayed(drill, benches, found, remarks)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
@@ -148,22 +154,15 @@ def unmarked(drill: Drill, name: str, remark: str) -> Marked:
     return Marked("", "", name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
 
 
-def _few(remarks: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the first of some remarks, and how many there are more."""
-    more = len(remarks) - _MOST_REMARKS
-    return (*remarks[:_MOST_REMARKS], *([f"{more} more such remarks"] if more > 0 else []))
-
-
 def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
     """Yield what is odd about a record as a whole."""
     first = found.lines[0]
     if first.get("digest") != drill.digest:
-        yield "taken with another version of the drill's file"
-    shown = shown_in(first)
-    for place, task in enumerate(tasks):
-        said = shown[place] if place < len(shown) else None
-        if said != givens_of(task):
-            yield f"other numbers were shown for task {task.number}"
+        yield OTHER_VERSION
+    shown = [*shown_in(first), *[None] * len(tasks)]
+    others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
+    if others:
+        yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
     if not drill.is_open_to(student):
         yield "not on the roster"
     hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
@@ -211,18 +210,26 @@ def _replayed(
         if closed or (limit is not None and clock > limit):
             late += line.get("kind") in ("entry", "line")
             continue
+        before = benches[number - 1].hints_asked
         verdict = benches[number - 1].replay(line)
-        if line.get("kind") == "hint":
+        if benches[number - 1].hints_asked > before:
             hints[number, str(line.get("step"))] += 1
         if verdict is not None:
-            entries.append(_entry(benches[number - 1], number, verdict, (clock, moment), link))
+            taken = hints[number, verdict.step]
+            when = (clock, moment)
+            entries.append(_entry(benches[number - 1], number, verdict, when, link, taken))
     if late:
         remarks.append(f"{late} entries after the time was up are not counted")
     return tuple(entries), hints
 
 
 def _entry(
-    bench: Bench, task: int, verdict: Verdict, when: tuple[float, datetime | None], link: str
+    bench: Bench,
+    task: int,
+    verdict: Verdict,
+    when: tuple[float, datetime | None],
+    link: str,
+    hints: int,
 ) -> Entry:
     kind = bench.working.step(verdict.step).kind if verdict.step else ""
     likeliest = verdict.explanations[0] if verdict.explanations else None
@@ -230,7 +237,7 @@ def _entry(
     first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
-        likeliest is not None and likeliest.sure, *when, first, link,
+        likeliest is not None and likeliest.sure, *when, first, link, hints,
     )  # fmt: skip
 
 
@@ -254,17 +261,21 @@ def _line_mark(
 def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
     """Return the share of its marks that a line earns after some wrong tries and hints."""
     if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
-        return Fraction(0)
+        return _NOTHING
     scheme = drill.scheme
-    share = scheme.follow_through if outcome is Outcome.FOLLOWED else Fraction(1)
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
     if wrong and drill.feedback is Feedback.EACH:
         share -= scheme.wrong_try * wrong
     if hints and drill.hints is Hints.COST:
         share -= scheme.hint * hints
-    return max(Fraction(0), share)
+    return max(_NOTHING, share)
 
 
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
-    """Return the marks of a task: those of its lines, which all weigh the same."""
+    """Return the marks of a task: those of its lines, which all weigh the same.
+
+    They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
+    """
     shares = [line.share for line in lines if line.task == task.number]
-    return task.marks * sum(shares, Fraction(0)) / len(shares)
+    marks = task.marks * sum(shares, Fraction(0)) / len(shares)
+    return Fraction(math.floor(100 * marks + Fraction(1, 2)), 100)

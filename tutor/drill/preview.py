@@ -23,7 +23,7 @@ def preview(drill: Drill, student: str) -> Iterator[str]:
 
 def _worked(task: Task) -> Iterator[str]:
     question = task.question
-    values = question.graph.values(question.numbers, {})
+    values = question.right
     yield ""
     yield f"Task {task.number}: {question.problem.title} ({float(task.marks):g} marks)"
     yield question.statement
@@ -40,7 +40,7 @@ def _spread(drill: Drill) -> Iterator[str]:
     for student in students:
         for task in drill.tasks(student):
             question = task.question
-            for key, value in question.graph.values(question.numbers, {}).items():
+            for key, value in question.right.items():
                 found.setdefault((task.number, key), []).append(value)
     for task in drill.tasks(students[0]):
         for step in task.question.derivation.asked:

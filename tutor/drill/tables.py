@@ -21,7 +21,7 @@ MARKS, STEPS = "marks.csv", "steps.csv"
 
 STEP_COLUMNS = (
     "id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
-    "seconds",
+    "hints", "seconds",
 )  # fmt: skip
 
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\0")
@@ -38,14 +38,18 @@ def marks_columns(drill: Drill) -> tuple[str, ...]:
 
 
 def marks_row(drill: Drill, student: Student) -> tuple[str, ...]:
-    """Return the row of a student; one without a sitting has no marks."""
+    """Return the row of a student; one without a sitting has no marks.
+
+    That of a record which can't be marked has no id; what it is called begins its remarks.
+    """
     counted, out_of = student.counted, drill.marks
     remarks = "; ".join(student.remarks)
     if counted is None:
         blank = [""] * sum(item.count for item in drill.items)
-        shown = student.id or (student.sittings[0].record if student.sittings else "")
+        if not student.id:
+            remarks = f"{student.sittings[0].record}: {remarks}"
         return (
-            cell(shown), cell(student.name), *blank, "", number(out_of), "", "", "", "",
+            cell(student.id), cell(student.name), *blank, "", number(out_of), "", "", "", "",
             str(len(student.sittings)), cell(remarks),
         )  # fmt: skip
     total = counted.total
@@ -68,7 +72,7 @@ def _step_row(marked: Marked, entry: Entry) -> tuple[str, ...]:
     return (
         cell(marked.student), cell(marked.record), str(entry.task), cell(entry.step), entry.kind,
         cell(entry.text), str(entry.outcome), " ".join(entry.slips), told,
-        "yes" if entry.first else "", f"{entry.used:.1f}",
+        "yes" if entry.first else "", str(entry.hints), f"{entry.used:.1f}",
     )  # fmt: skip
 
 
@@ -143,6 +147,7 @@ def write_tables(
                 totals[row[0]] = "" if student.counted is None else number(student.counted.total)
     marks.replace(folder / MARKS)
     steps.replace(folder / STEPS)
-    yield f"{count} students are marked: {folder / MARKS}, {folder / STEPS}"
+    number_marked = "1 student is marked" if count == 1 else f"{count} students are marked"
+    yield f"{number_marked}: {folder / MARKS}, {folder / STEPS}"
     if before is not None:
         yield from list(_changes(old, totals)) or ["No total has changed."]

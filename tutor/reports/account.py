@@ -59,7 +59,7 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
 def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAccount]:
     """Yield the lines that were asked for or written, in the order of the working."""
     question = task.question
-    values = question.graph.values(question.numbers, {})
+    values = question.right
     asked = {line.step: line for line in marked.lines if line.task == task.number}
     judged: dict[str, list[Entry]] = {}
     for entry in marked.entries:

@@ -11,7 +11,7 @@ from textual.screen import Screen
 
 from tutor.screens.basis import BasisApp
 from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Entrance, Opening
+from tutor.screens.opening import Entrance, Opening, Showing
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -22,7 +22,7 @@ class LeverstepApp(BasisApp):
     """The tutor on the full screen."""
 
     def __init__(
-        self, opening: Opening | Entrance | None = None, shelf: Shelf | None = None
+        self, opening: Opening | Entrance | Showing | None = None, shelf: Shelf | None = None
     ) -> None:
         super().__init__()
         self.opening = opening
@@ -54,6 +54,10 @@ class LeverstepApp(BasisApp):
             from tutor.screens.work import WorkScreen
 
             self.push_screen(WorkScreen(self.opening, self.shelf()))
+        elif isinstance(self.opening, Showing):
+            from tutor.screens.board import BoardScreen
+
+            self.push_screen(BoardScreen(self.opening.question))
         elif self.opening is not None:
             from tutor.screens.door import DoorScreen
 
@@ -78,14 +82,14 @@ class LeverstepApp(BasisApp):
 
 def run_app(
     say: Callable[[str], None],
-    opening: Opening | Entrance | None = None,
+    opening: Opening | Entrance | Showing | None = None,
     shelf: Shelf | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
         say: what prints a line, for what is still to be said when the screen is gone.
-        opening: a working or a drill to open at once, in place of the home screen.
+        opening: a working, a drill or a board to open at once, in place of the home screen.
         shelf: the problems to choose from; those shipped, read later, where there are none.
     """
     app = LeverstepApp(opening, shelf)

@@ -15,7 +15,14 @@ from textual.timer import Timer
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
-from tutor.drill.notice import left_behind, open_still, tasks_left, time_left, warning
+from tutor.drill.notice import (
+    left_behind,
+    open_still,
+    tasks_left,
+    time_left,
+    warned_at,
+    warning,
+)
 from tutor.drill.record import RecordError
 from tutor.drill.sitting import Sitting
 from tutor.screens import sitting as words
@@ -91,7 +98,7 @@ class DrillScreen(BenchScreen):
         self._waiting: Callable[[], News] | None = None
         self._as_it_was: tuple[Bench | None, str, str] = (None, "", "")
         self._again: Timer | None = None
-        self._warned = warning(sitting.left)
+        self._warned = 0
         self._said = ""
 
     @property
@@ -133,10 +140,10 @@ class DrillScreen(BenchScreen):
         if self.sitting.over and not self._trouble:
             self.attempt(self._hand_in)
             return
-        step, told = self.step_at_hand, warning(self.sitting.left)
+        step, left = self.step_at_hand, self.sitting.left
         self.tell_progress(self.bench, step)
-        if told != self._warned:
-            self._warned = self._said = told
+        if warned_at(left) != self._warned:
+            self._warned, self._said = warned_at(left), warning(left)
             if step is not None:
                 self.remark(self.bench, step)
 
@@ -145,7 +152,7 @@ class DrillScreen(BenchScreen):
         clock = time_left(self.sitting.left)
         parts = [words.progress(bench.working, step), tasks_left(self.sitting), clock]
         progress = self.query_one("#progress", Static)
-        progress.set_class(bool(warning(self.sitting.left)), "-late")
+        progress.set_class(bool(warned_at(self.sitting.left)), "-late")
         told = " · ".join(part for part in parts if part)
         if str(progress.content) != told:
             progress.update(told)

@@ -74,6 +74,10 @@ class HomeScreen(Screen[None]):
             tooltip="Show the problems that ask for the next sort of unknown only",
         ),
         Binding(
+            "ctrl+t", "show", "Board", id="home.board", key_display="^T", show=False,
+            tooltip="Show the worked solution of the problem that is lit line by line, to a class",
+        ),
+        Binding(
             "escape", "everything", "Show all", id="home.all", show=False,
             tooltip="Show all problems again",
         ),
@@ -175,6 +179,16 @@ class HomeScreen(Screen[None]):
 
         self.app.push_screen(WorkScreen(opening, self._shelf))
 
+    def action_show(self) -> None:
+        """Show the problem that is lit on the board."""
+        lit = self.query_one("#choices", OptionList).highlighted_option
+        if lit is None or lit.id is None:
+            return
+        from tutor.screens.board import BoardScreen
+
+        seed = self.query_one("#seed", Input).value.strip()
+        self.app.push_screen(BoardScreen(self._choices.question(lit.id, seed)))
+
     @on(OptionList.OptionHighlighted)
     def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:
         """Name the numbers of the own body that the problem which is lit takes."""
@@ -192,7 +206,7 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        waits = ("narrow", "everything", "guide", "drills")
+        waits = ("narrow", "everything", "guide", "drills", "show")
         return action not in waits or bool(self.query("#choices"))
 
     def action_drills(self) -> None:

@@ -32,7 +32,7 @@ from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Attempt:
     """A wrong entry, with all that may explain it.
 
@@ -50,6 +50,14 @@ class Attempt:
     structure: Structure | None = None
     written: Mapping[str, float] = field(default_factory=dict)
     taken: Mapping[str, float] = field(default_factory=dict)
+
+    @cached_property
+    def values(self) -> Mapping[str, float]:
+        """Return the value of every step with the own values, none where one has no end."""
+        try:
+            return self.question.graph.values(self.question.numbers, {}, own=self.own)
+        except ArithmeticError:
+            return {}
 
 
 Explain = Callable[[Attempt], tuple[Explanation, ...]]
@@ -83,6 +91,7 @@ class Working:
         self.rules = rules or Rules()
         self.steps = question.derivation.asked
         self.asked = led_to(self.steps, guidance)
+        self._by_key = {step.key: step for step in self.steps}
         self.lines: dict[str, Line] = {}
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
@@ -90,10 +99,11 @@ class Working:
 
     def step(self, key: str) -> Step:
         """Return the asked step with this key; KeyError where there is none."""
-        for step in self.steps:
-            if step.key == key:
-                return step
-        raise KeyError(key)
+        return self._by_key[key]
+
+    def has(self, key: str) -> bool:
+        """Return whether there is an asked step with this key."""
+        return key in self._by_key
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step, and keep it where it could be read.
@@ -199,7 +209,7 @@ class Working:
             and key not in self.question.derivation.ancestors(other)
         }
 
-    def values(self) -> dict[str, float]:
+    def values(self) -> Mapping[str, float]:
         """Return the value of every step, the student's own in place of those written."""
         own = {
             key: line.reading.value
@@ -209,7 +219,7 @@ class Working:
         try:
             return self.question.graph.values(self.question.numbers, {}, own=own)
         except ArithmeticError:
-            return self.question.graph.values(self.question.numbers, {})
+            return self.question.right
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
@@ -249,9 +259,11 @@ class Working:
         Lines that rest on `step` count as without a value there.
         """
         known = self._at_first.copy()
-        for key, value in self._written(step.key if step else None).items():
-            unit = self.question.derivation.step(key).unit
-            known[key] = Amount(value, UNIT_DIMENSIONS[unit], bare=unit == "")
+        written = self._written(step.key if step else None)
+        for line in self.steps:
+            if line.key in written:
+                dimension = UNIT_DIMENSIONS[line.unit]
+                known[line.key] = Amount(written[line.key], dimension, bare=line.unit == "")
         return known
 
     @cached_property
@@ -369,8 +381,10 @@ class Working:
 
     def _in_given_unit(self, step: Step, reading: Reading) -> Reading:
         """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""
+        if not reading.mass_unit:
+            return reading
         given = given_about(self.question, step)
-        if not reading.mass_unit or (given is not None and given.unit == reading.mass_unit):
+        if given is not None and given.unit == reading.mass_unit:
             return reading
         half_digit = reading.half_digit * reading.size
         return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
