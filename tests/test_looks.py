@@ -14,7 +14,7 @@ from textual.widgets import Input
 
 from tutor.screens.app import LeverstepApp
 from tutor.screens.looks import first_look
-from tutor.screens.themes import CONTRAST, LIGHT, SIXTEEN, DARK, THEMES, TOLD
+from tutor.screens.themes import CONTRAST, DARK, LIGHT, SIXTEEN, THEMES, TOLD
 
 COLOUR = {*range(30, 50), *range(90, 108)}
 """The numbers that set a colour of text or ground, or take it back (ECMA-48, 8.3.117)."""
@@ -65,7 +65,7 @@ def texts(pilot: Pilot[int]) -> Iterator[tuple[str, float]]:
 
 
 @pytest.mark.parametrize(
-    ("look", "least"), [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)], ids=lambda look: str(look)
+    ("look", "least"), [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)], ids=lambda look: getattr(look, "name", "")
 )
 async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
     """On every screen, in the help and the palette over it, and in the note that names the look."""

@@ -88,7 +88,7 @@ CONTRAST = Theme(
 )
 
 LIT = "ansi_blue"
-"""What stands for a lit row among the sixteen colours; it is shown by reversing the terminal's own."""
+"""What stands for a lit row among the sixteen colours; it is shown by reversing the terminal's."""
 
 _PLAIN = dict.fromkeys(
     (
@@ -115,7 +115,8 @@ SIXTEEN = Theme(
     dark=True,
     ansi=True,
     boost="ansi_default",
-    variables=_own(*["ansi_default"] * 3, LIT, *["ansi_default"] * 2) | _PLAIN,
+    variables=_PLAIN
+    | _own("ansi_default", "ansi_default", "ansi_default", LIT, "ansi_default", "ansi_default"),
 )
 
 THEMES = (DARK, LIGHT, CONTRAST, SIXTEEN)
