@@ -27,7 +27,7 @@ from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Sheet
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
-from tutor.working.page import line_name, missing, neighbour
+from tutor.working.page import line_name, missing, neighbour, within_reach
 
 
 class BenchScreen(Screen[None]):
@@ -223,6 +223,18 @@ class BenchScreen(Screen[None]):
         elif step is not None:
             told = "This is the first line." if way < 0 else "There is no line after this one yet."
             self.news = News(step.key, told=told)
+        self.paint()
+
+    @on(Paper.Picked)
+    def choose_picked(self, event: Paper.Picked) -> None:
+        """Go to the line that was clicked, if the keys lead there too."""
+        event.stop()
+        bench = self.bench
+        if bench is None or self.busy or event.key not in within_reach(bench.working):
+            return
+        current = bench.working.current()
+        to_do = "" if current is None else current.key
+        self.chosen, self.news = "" if event.key == to_do else event.key, None
         self.paint()
 
     def action_turn(self) -> None:
