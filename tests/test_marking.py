@@ -27,9 +27,11 @@ from drill_sittings import (
 
 from tutor.cli import main
 from tutor.course.faults import FileError
+from tutor.drill.against import AGAINST
 from tutor.drill.collecting import by_student, find_records, mark_all, shared_remarks
 from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of, write_drill
+from tutor.drill.drill_file import drill_of
+from tutor.drill.drill_writing import write_drill
 from tutor.drill.marking import Marked, mark_record
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Sitting, givens_of
@@ -404,20 +406,64 @@ def test_marking_again_tells_whose_total_has_changed(tmp_path: Path) -> None:
         (records / f"{student}.jsonl").write_bytes(record(drill, student, [*found, END]))
     before = tmp_path / "before"
     write(drill, records, before)
-    assert write(drill, records, tmp_path / "same", before=before)[1:] == ["No total has changed."]
+    same = tmp_path / "same"
+    told = [f"No total has changed: {same / AGAINST}"]
+    assert write(drill, records, same, before=before)[1:] == told
     wider = replace(drill, tolerance=Fraction(1, 50))
-    assert write(wider, records, tmp_path / "wider", before=before)[1:] == ["s2: 14 before, 15 now"]
+    assert write(wider, records, tmp_path / "wider", before=before)[1:-1] == [
+        "s2: 14 of 15 before, 15 of 15 now"
+    ]
     costly = replace(drill, scheme=replace(drill.scheme, wrong_try=Fraction(1, 2)))
     (records / "s1.jsonl").write_bytes(record(drill, "s1", [WRONG, *ALL_RIGHT, END]))
-    assert write(costly, records, tmp_path / "scheme", before=before)[1:] == [
-        "s1: 15 before, 14.5 now"
+    assert write(costly, records, tmp_path / "scheme", before=before)[1:-1] == [
+        "s1: 15 of 15 before, 14.5 of 15 now"
     ]
     (records / "s1.jsonl").unlink()
     (records / "s3.jsonl").write_bytes(record(drill, "s3", [END]))
     assert write(drill, records, tmp_path / "others", before=before)[1:] == [
-        "s3: no marks before, 0 now",
-        "s1: 15 before, no marks now",
+        "s3: no marks before, 0 of 15 now",
+        "s1: 15 of 15 before, no marks now",
+        f"2 totals have changed: {tmp_path / 'others' / AGAINST}",
     ]
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_tables_that_a_spreadsheet_saved_again_are_compared_with(
+    separator: str, tmp_path: Path
+) -> None:
+    """With a mark of the byte order, another separator, and a comma in numbers."""
+    (tmp_path / "roster.csv").write_text("id,name\n=s1,Ida\ns2,Odo\n", "utf-8")
+    roster = small_drill('roster = "roster.csv"', marks=LINES, folder=tmp_path)
+    files = {"s2.jsonl": record(roster, "s2", [WRONG, END])}
+    right = right_entries(roster.tasks("=s1")[0].question)
+    found = [entry(key, text) for key, text in right.items()]
+    files["s1.jsonl"] = record(roster, "=s1", [*found, END])
+    table(roster, files, tmp_path)
+    with (tmp_path / "out" / MARKS).open(encoding="utf-8", newline="") as file:
+        rows = list(csv.reader(file))
+    point = "." if separator == "," else ","
+    rows[1][rows[0].index("total")] = f"15{point}00"
+    again = tmp_path / "again"
+    again.mkdir()
+    with (again / MARKS).open("w", encoding="utf-8-sig", newline="") as file:
+        csv.writer(file, delimiter=separator).writerows(rows)
+    now = tmp_path / "now"
+    records = tmp_path / "records"
+    assert write(roster, records, now, before=again)[1:] == [
+        f"No total has changed: {now / AGAINST}"
+    ]
+    twice = replace(roster, items=(replace(roster.items[0], marks=Fraction(30)),))
+    assert write(twice, records, now, before=again)[1:] == [
+        "'=s1, Ida: 15 of 15 before, 30 of 30 now",
+        "s2, Odo: 0 of 15 before, 0 of 30 now",
+        f"2 totals have changed: {now / AGAINST}",
+    ]
+    with (now / AGAINST).open(encoding="utf-8", newline="") as file:
+        assert list(csv.reader(file)) == [
+            ["id", "name", "total before", "out of before", "total now", "out of now"],
+            ["'=s1", "Ida", "15", "15", "30", "30"],
+            ["s2", "Odo", "0", "15", "0", "30"],
+        ]
 
 
 def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
@@ -439,7 +485,9 @@ def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
     before, after = tmp_path / "before", tmp_path / "after"
     write(drills["faulty"], tmp_path / "records", before)
     told = write(drills["mended"], tmp_path / "records", after, before=before)
-    assert told[1:] == ["s1: 8.67 before, 10 now"]  # of 15 lines two moments had the other sign
+    assert (
+        told[1] == "s1: 8.67 of 10 before, 10 of 10 now"
+    )  # of 15 lines two moments had the other sign
     assert "taken with another version of the drill's file" in (after / MARKS).read_text("utf-8")
 
 
@@ -464,13 +512,13 @@ def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixtur
     printed = capsys.readouterr().out.splitlines()
     told = f"3 students are marked: {out / MARKS}, {out / STEPS}"
     assert printed.count(told) == 2
-    assert printed.count("No total has changed.") == 1
+    assert printed.count(f"No total has changed: {out / AGAINST}") == 1
     assert main([*mark, "--against", str(tmp_path / "nowhere")]) == 2
     assert "expected a table of marks" in capsys.readouterr().err
     one = next(records.rglob("*.jsonl"))
     assert main(["drill", "mark", str(file), str(one), "--out", str(out), "--pages"]) == 0
     printed = capsys.readouterr().out.splitlines()
-    assert printed[0] == f"1 student is marked: {out / MARKS}, {out / STEPS}"
+    assert printed[:2] == ["1 file: 1 record.", told.replace("3 students are", "1 student is")]
     assert f"1 page to give back: {out / 'students'}" in printed
     (tmp_path / "empty").mkdir()
     assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2

@@ -42,6 +42,7 @@ from tutor.reports.spoken import spoken
 from tutor.reports.teacher import FOR_THE_TEACHER
 from tutor.reports.telling import SMALL_CLASS, class_report, headline
 from tutor.reports.text import WIDTH, columns_of, text
+from tutor.screens.footer import FooterKey
 from tutor.screens.report import ReportApp
 from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION
@@ -707,8 +708,13 @@ async def test_the_full_screen_shows_the_report_and_scrolls() -> None:
         scroll = app.query_one("#report", VerticalScroll)
         assert scroll.max_scroll_y > 24
         assert scroll.max_scroll_x == 0
+        footer = [str(key.render()) for key in app.query(FooterKey)]
+        assert {"PgDn More", "PgUp Up"} <= set(footer)
         await pilot.press("pagedown")
         await pilot.pause()
-        assert scroll.scroll_target_y > 0
+        assert scroll.scroll_target_y == scroll.size.height - 1
+        await pilot.press("pageup")
+        await pilot.pause()
+        assert scroll.scroll_target_y == 0
         await pilot.press("f6", "escape")
     assert app.return_code == 0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 
 import pytest
@@ -11,10 +11,20 @@ from drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, w
 from tutor.drill.bench import NO_TRY, TAKEN, Bench
 from tutor.drill.collecting import find_records
 from tutor.drill.drill_file import read_drill
+from tutor.drill.earlier import sittings_of
 from tutor.drill.marking import mark_record
-from tutor.drill.notice import left_behind, rules_in_words, tasks_left, time_left, warning
+from tutor.drill.notice import (
+    GOES_ON,
+    left_behind,
+    rules_in_words,
+    tasks_left,
+    time_left,
+    turn_told,
+    warning,
+)
+from tutor.drill.phrases import moment
 from tutor.drill.record import RecordError, contents, read_record
-from tutor.drill.sitting import Closed, NotListed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
 from tutor.working.verdict import Outcome
@@ -84,7 +94,10 @@ def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> 
     [
         ("", "To come back: "),
         ("minutes = 30", "The clock stands still (30 min left). To come back: "),
-        ("closes = 2999-03-01T09:00:00Z", "It closes on 01 March 2999 at 09:00. To come back: "),
+        (
+            "closes = 2999-03-01T09:00:00Z",
+            "It closes on 01 March 2999 at 09:00 (UTC+00:00). To come back: ",
+        ),
     ],
 )
 def test_what_is_said_when_a_sitting_is_left(rules: str, told: str, tmp_path: Path) -> None:
@@ -261,11 +274,62 @@ def test_who_is_admitted_and_when(tmp_path: Path) -> None:
     timed = drill_with(times)
     assert timed.opens is not None
     assert timed.closes is not None
-    with pytest.raises(Closed, match="opens on 01 March 2027 at 09:00"):
+    with pytest.raises(Closed, match="opens on 01 March 2027 at "):
         admitted(timed, "s01", timed.opens - timedelta(seconds=1))
-    with pytest.raises(Closed, match="closed on 01 March 2027 at 11:00"):
+    with pytest.raises(Closed, match="closed on 01 March 2027 at "):
         admitted(timed, "s01", timed.closes + timedelta(seconds=1))
     assert admitted(timed, "s01", timed.opens) == "s01"
+
+
+def test_a_moment_is_told_with_its_offset_as_the_clock_of_this_computer_shows_it() -> None:
+    when = datetime(2027, 3, 1, 11, 0, tzinfo=timezone(timedelta(hours=1)))
+    east = timezone(timedelta(hours=5, minutes=30))
+    assert moment(when, east) == "01 March 2027 at 15:30 (UTC+05:30)"
+    assert moment(when, UTC) == "01 March 2027 at 10:00 (UTC+00:00)"
+    assert moment(when) == moment(when, when.astimezone().tzinfo)
+
+
+def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
+    tmp_path: Path,
+) -> None:
+    drill = drill_with("sittings = 2\nminutes = 30")
+    assert "You may sit it twice, each time with the same numbers; the best one counts." in list(
+        rules_in_words(drill, tmp_path, "", "")
+    )
+    assert next_turn(drill, "s01", tmp_path) == Turn(1)
+    assert turn_told(drill, Turn(1)) == ""
+    first = Sitting.start(drill, "s01", tmp_path)
+    turn = next_turn(drill, "S01 ", tmp_path)
+    assert (turn.number, turn.path) == (1, first.place)
+    assert turn_told(drill, turn) == f"{GOES_ON} So far: 0 entries, 30 min left."
+    first.hand_in()
+    turn = next_turn(drill, "s01", tmp_path)
+    assert turn == Turn(2)
+    told = turn_told(drill, turn)
+    assert told == "This is your sitting 2 of 2; the numbers are the same as before."
+    second = Sitting.start(drill, "s01", tmp_path)
+    assert next_turn(drill, "s01", tmp_path).path == second.place
+    second.hand_in()
+    with pytest.raises(Closed, match="may be sat twice, and you have done so"):
+        next_turn(drill, "s01", tmp_path)
+    assert next_turn(drill, "s02", tmp_path) == Turn(1)
+    assert next_turn(drill_with(), "s01", tmp_path) == Turn(3)
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ("sittings = 1", "You may sit it once."),
+        ("sittings = 3", "You may sit it 3 times, each time with the same numbers; the best one"),
+        ("", "You may sit it as often as you like, each time with the same numbers; the best"),
+        (
+            '[marking]\ncounts = "last"',
+            "as you like, each time with the same numbers; the last one",
+        ),
+    ],
+)
+def test_the_rules_tell_how_often_it_may_be_sat(rules: str, told: str, tmp_path: Path) -> None:
+    assert told in " ".join(rules_in_words(drill_with(rules), tmp_path, "", ""))
 
 
 def test_what_came_of_a_line_is_told_when_it_is_handed_in(tmp_path: Path) -> None:

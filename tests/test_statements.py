@@ -174,7 +174,7 @@ def test_the_command_writes_statements(tmp_path: Path, capsys: pytest.CaptureFix
     found = [json.loads(line) for line in written[0].decode("utf-8").splitlines()]
     assert [one["actor"]["account"]["name"] for one in found] == ["s1", "s1", "s2", "s2"]
     assert [faults(one) for one in found] == [[]] * 4
-    assert f"Statements are written: {out / STATEMENTS}" in capsys.readouterr().out
+    assert f"Statements: {out / STATEMENTS}" in capsys.readouterr().out
     with pytest.raises(SystemExit):
         main([*mark, "--home-page", "nowhere"])
     assert "expected a web address" in capsys.readouterr().err

@@ -17,13 +17,13 @@ from tutor.drill.notice import (
     left_behind,
     open_still,
     rules_in_words,
-    so_far,
     tasks_left,
     time_left,
+    turn_told,
     warning,
 )
 from tutor.drill.record import RecordError, folder_named
-from tutor.drill.sitting import NotListed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import NotListed, Sitting, admitted, next_turn
 from tutor.line import HELP, LineMode, Listen, Say
 from tutor.statics.step import Step
 from tutor.working.page import line_name, not_written, on_page
@@ -33,6 +33,8 @@ TRIES, AGAIN = 3, 3.0
 
 CLOCK = 60.0
 """Seconds between two times that the clock is put on the disk."""
+
+NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
 
 DRILL_HELP = (
     "next: the next task. task 2: that task.",
@@ -145,6 +147,8 @@ class DrillLines(LineMode):
                 self._keep(lambda: self._answer(step, text))
             case (("help" | "?" | "lines" | "missing" | "problem" | "back"), _):
                 self._answer(self.working.steps[-1], text)
+            case _:
+                self.say(NOT_UNDERSTOOD)
 
     def _keep(self, deed: Callable[[], None]) -> bool:
         """Do something that is to be kept; where it can't be, try again, then ask what to do."""
@@ -254,16 +258,16 @@ def sit(
     say(
         f"You are {', '.join(part for part in (student, drill.students.get(student, '')) if part)}."
     )
-    begun = list(sittings_of(drill, student, folder).items())
-    if begun:
-        say(so_far(drill, begun[-1][1]))
+    turn = next_turn(drill, student, folder)
+    if told := turn_told(drill, turn):
+        say(told)
     if listen("Enter begins, stop ends: ").strip().lower() in ("stop", "quit", "exit"):
         return
     elsewhere: Path | None = None
     while True:
         try:
-            if begun:
-                sitting = Sitting.resume(begun[-1][0], drill, elsewhere)
+            if turn.path is not None:
+                sitting = Sitting.resume(turn.path, drill, elsewhere)
             else:
                 sitting = Sitting.start(drill, student, folder)
             break

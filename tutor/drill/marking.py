@@ -11,12 +11,12 @@ from fractions import Fraction
 
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
+from tutor.drill.earlier import is_handed_in
 from tutor.drill.record import Contents, contents, first_of
 from tutor.drill.sitting import (
     benches_of,
     clock_of,
     givens_of,
-    is_handed_in,
     shown_in,
     task_of,
     used_in,

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from datetime import datetime
 from fractions import Fraction
 from pathlib import Path
 
-from tutor.drill.drill import Drill, Feedback, Hints
-from tutor.drill.record import Contents
-from tutor.drill.sitting import Sitting, folder_of, rules_of, used_in
+from tutor.drill.drill import Counts, Drill, Feedback, Hints
+from tutor.drill.earlier import folder_of
+from tutor.drill.phrases import moment, times
+from tutor.drill.sitting import Sitting, Turn, rules_of, used_in
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
@@ -34,6 +34,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield _time(drill)
     yield _tries(drill)
     yield _hints(drill)
+    yield _sittings(drill)
     yield (
         "You are told at once what came of each line."
         if rules_of(drill).tells
@@ -67,8 +68,7 @@ def _time(drill: Drill) -> str:
 def _tries(drill: Drill) -> str:
     told = "A line may be tried as often as you like"
     if drill.attempts is not None:
-        times = {1: "once", 2: "twice"}.get(drill.attempts, f"{drill.attempts} times")
-        told = f"A line may be tried {times}"
+        told = f"A line may be tried {times(drill.attempts)}"
     if drill.feedback is Feedback.END:
         same = " The same entry again is no try." if drill.attempts else ""
         return f"{told}.{same} The last entry of a line is the one that counts."
@@ -100,6 +100,16 @@ def hint_cost(drill: Drill, line: str = "") -> str:
     return f"{_percent(drill.scheme.hint)} of {whose}"
 
 
+def _sittings(drill: Drill) -> str:
+    if drill.sittings == 1:
+        return "You may sit it once."
+    told = "You may sit it as often as you like"
+    if drill.sittings is not None:
+        told = f"You may sit it {times(drill.sittings)}"
+    counts = "best" if drill.scheme.counts is Counts.BEST else "last"
+    return f"{told}, each time with the same numbers; the {counts} one counts."
+
+
 def _percent(share: Fraction) -> str:
     return f"{float(100 * share):g} %"
 
@@ -109,18 +119,19 @@ def counted(number: Fraction | int, name: str) -> str:
     return f"{float(number):g} {name}{'' if number == 1 else 's'}"
 
 
-def moment(when: datetime) -> str:
-    """Return a moment as it is said."""
-    return f"{when:%d %B %Y at %H:%M}"
-
-
-def so_far(drill: Drill, found: Contents) -> str:
-    """Return how far a sitting came that goes on."""
-    entries = sum(line.get("kind") in ("entry", "line") for line in found.lines)
-    told = f"{GOES_ON} So far: {entries} {'entry' if entries == 1 else 'entries'}"
-    if drill.minutes is None:
-        return f"{told}."
-    return f"{told}, {time_left(60 * drill.minutes - used_in(found))}."
+def turn_told(drill: Drill, turn: Turn) -> str:
+    """Return which sitting it is where it is not the first, and how far it came; or ""."""
+    told = []
+    if turn.number > 1:
+        of = f" of {drill.sittings}" if drill.sittings else ""
+        told.append(f"This is your sitting {turn.number}{of}; the numbers are the same as before.")
+    if turn.found is not None:
+        entries = sum(line.get("kind") in ("entry", "line") for line in turn.found.lines)
+        far = f"{GOES_ON} So far: {entries} {'entry' if entries == 1 else 'entries'}"
+        if drill.minutes is not None:
+            far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"
+        told.append(f"{far}.")
+    return " ".join(told)
 
 
 def time_left(seconds: float | None) -> str:

@@ -21,9 +21,9 @@ from tutor.course.shelf import Shelf
 from tutor.drill.begun import remember
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
-from tutor.drill.notice import rules_in_words, so_far
+from tutor.drill.notice import rules_in_words, turn_told
 from tutor.drill.record import RecordError, folder_named
-from tutor.drill.sitting import Closed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import Closed, Sitting, admitted, next_turn
 from tutor.screens.asides import LONGEST_PATH, sentence
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
@@ -139,7 +139,7 @@ class DoorScreen(Screen[str]):
         """Read the drill beside the screen."""
         self.query_one("#elsewhere").display = False
         path, problems = self.entrance.path, self._shelf.problems
-        self.run_job(lambda: self.Read(read_drill(path, problems)))
+        self.run_job(lambda: self.Read(read_drill(path, problems, roster_needed=False)))
 
     @work(thread=True, group="door")
     def run_job(self, job: Callable[[], Message]) -> None:
@@ -282,6 +282,5 @@ def _known(drill: Drill, typed: str, folder: Path | None) -> Known:
     """
     student = admitted(drill, typed, datetime.now(UTC))
     name = drill.students.get(student, "")
-    for path, found in reversed(sittings_of(drill, student, folder).items()):
-        return Known(student, name, path, so_far(drill, found))
-    return Known(student, name)
+    turn = next_turn(drill, student, folder)
+    return Known(student, name, turn.path, turn_told(drill, turn))
