@@ -158,10 +158,11 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         assert said(pilot).startswith(f"✗ {step.key}: Not right")
         assert said(pilot).endswith("No try is left for this line.")
         assert screen.step_at_hand is not step
-        await press(pilot, "up")
+        await press(pilot, "up", "f2")
+        assert said(pilot) == f"No try is left for {step.key}, so there is no hint."
         await enter_line(pilot, right_entry(screen.bench, step))
         assert said(pilot).startswith("? Not judged: all tries for this line are used.")
-        assert paper(pilot)[step.key][0] == "✗ not yet"
+        assert paper(pilot)[step.key][0] == "✗ not right"
 
 
 @pytest.mark.parametrize(
@@ -281,7 +282,8 @@ async def test_when_the_time_is_up_it_is_handed_in_once_whatever_lies_over_it(tm
             screen.tick()
             await settle(pilot)
         assert [type(one) for one in app.screen_stack] == [HomeScreen, HandedScreen]
-        assert [key.deed.name for key in app.screen.query(FooterKey)][:1] == ["Home"]
+        names = {key.deed.name for key in app.screen.query(FooterKey)}
+        assert names >= {"Home", "More", "Help"}
         assert [line["kind"] for line in read_record(screen.sitting.place)] == ["drill", "end"]
 
 
@@ -601,6 +603,51 @@ async def test_the_keys_of_a_drill_fit_the_least_width(tmp_path, guidance):
         keys = app.screen.query("FooterKey")
         assert {key.deed.name for key in keys} >= {"Task", "Hand in", "Away", "Help", "Hint"}
         assert all(key.virtual_region.right - 1 <= 80 for key in keys)
+
+
+async def test_the_name_of_a_key_follows_what_is_shown(tmp_path):
+    """F5 turns to the diagram, then to the statement."""
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot)
+        for name in ("Diagram", "Statement", "Diagram"):
+            names = {key.deed.ident: key.deed.name for key in app.screen.query(FooterKey)}
+            assert names["work.turn"] == name
+            await press(pilot, "f5")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
+async def test_a_long_title_is_cut_with_a_sign_and_a_gap(tmp_path, size):
+    path = drill_file(tmp_path, "minutes = 45")
+    path.write_text(path.read_text("utf-8").replace("elbow-full-pail", "shoulder-lowered-arm"))
+    app = app_at(path)
+    async with app.run_test(size=size) as pilot:
+        screen = await begin(pilot)
+        await press(pilot, "f9")
+        title = screen.bench.question.problem.title
+        first = all_text(pilot).splitlines()[0]
+        progress = text_of(screen, "#progress")
+        assert f"  {progress}" in first
+        assert first.startswith(" Task 2 of 2: ")
+        assert title in first or "…" in first.removesuffix(progress)
+
+
+async def test_the_page_at_the_end_tells_the_marks(tmp_path):
+    """They are those that marking gives, for each task and in all."""
+    app = app_at(drill_file(tmp_path, "[marking]\nwrong_try = 0.5"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await enter_line(pilot, wrong_entry(screen.step_at_hand))
+        for step in screen.bench.working.steps:
+            screen.bench.enter(step.key, right_entry(screen.bench, step))
+        await press(pilot, "f10", "enter")
+        account = text_of(app.screen, "#lines")
+        assert account.startswith("By the rules of this drill: 5.8 of 10 marks.")
+        assert "(5.8 of 6 marks)" in account  # half of one line of 15 is lost
+        assert "(0 of 4 marks)" in account
+        top = app.screen.query_one("#account").scroll_y
+        await press(pilot, "pagedown")
+        assert app.screen.query_one("#account").scroll_y > top
 
 
 async def test_markup_in_a_name_or_a_path_is_shown_as_it_is(tmp_path):

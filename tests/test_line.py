@@ -150,7 +150,7 @@ def test_go_on_leaves_a_line_for_now(practice: Practice) -> None:
     student = Student(practice, ["go on", "Go On", "0.425 m"])
     assert student.prompts == ["W_s: ", "W_b: ", "d_s: ", "d_b: "]
     assert practice.working.left == {"W_s", "W_b"}
-    assert len(student.heard("Left for now.")) == 2
+    assert len(student.heard("Skipped for now.")) == 2
 
 
 def test_a_line_that_was_right_before_is_not_left_by_going_on(practice: Practice) -> None:
@@ -355,7 +355,7 @@ def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
         free, ["back", "W_s = 5 N", "leave", "lines", "back W_s", "529.7 N", "back d_s"]
     )
     assert "This is the first line." in student.said
-    assert f"{at_hand}: left for now." in student.said
+    assert f"{at_hand}: skipped for now." in student.said
     assert "You wrote: W_s = 5 N" in student.said
     assert student.prompts[5] == "W_s: "
     assert student.prompts[6:] == ["Line: ", "Line: "]

@@ -38,7 +38,7 @@ Listen = Callable[[str], str]
 HELP = (
     "Type a number with its unit, or arithmetic such as 3.2*9.81 N.",
     "hint: a hint for this line, up to three.",
-    "go on, or leave: leave this line for now.",
+    "skip, go on, or leave: skip this line for now.",
     "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
     "missing: what is still to find, and which lines lead there.",
@@ -146,7 +146,7 @@ class LineMode:
                 self._problem()
             case "back":
                 self._back(rest.strip())
-            case "leave":
+            case "skip" | "leave":
                 self._go_on(step)
             case "go" if rest.strip().lower() == "on":
                 self._go_on(step)
@@ -186,13 +186,13 @@ class LineMode:
             self.revising = None
 
     def _go_on(self, step: Step) -> None:
-        """Leave a line for now; one that is done already stays."""
+        """Skip a line for now; one that is done already stays."""
         self.revising = None
         if self.working.done(step.key):
             self.say("This line stays as it is.")
             return
         self.bench.leave(step.key)
-        self.say("Left for now.")
+        self.say("Skipped for now.")
 
     def _back(self, name: str) -> None:
         """Open an earlier line again: the one before, or the one named."""
@@ -235,7 +235,7 @@ class LineMode:
                 outcome = str(told.get(step.key, "taken")).capitalize()
                 self.say(f"{name}: {plain(line.text)}. {outcome}.")
             elif step.key in self.working.left:
-                self.say(f"{name}: left for now.")
+                self.say(f"{name}: skipped for now.")
         if not self.working.lines:
             self.say("No line is written yet.")
         known = set(self.working.lines) | self.working.left

@@ -28,7 +28,7 @@ from tutor.screens.asides import LONGEST_PATH, sentence
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Entrance
-from tutor.screens.room import TooSmall
+from tutor.screens.room import TooSmall, leaf
 
 
 @dataclass(frozen=True)
@@ -270,8 +270,7 @@ class DoorScreen(Screen[str]):
 
     def action_look(self, way: int) -> None:
         """Scroll the rules."""
-        pane = self.query_one("#rules", VerticalScroll)
-        pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
+        leaf(self.query_one("#rules", VerticalScroll), way)
 
 
 def _known(drill: Drill, typed: str, folder: Path | None) -> Known:

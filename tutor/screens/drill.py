@@ -66,7 +66,7 @@ class DrillScreen(KeepingScreen):
         ),
         Binding(
             "escape", "leave", "Away", id="drill.leave",
-            tooltip="Leave for now; everything is kept and the clock stands still",
+            tooltip="Leave for now; everything is kept, and a clock stands still",
         ),
     ]  # fmt: skip
 

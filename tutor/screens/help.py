@@ -36,12 +36,13 @@ What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; what it looks like is told below the line
-  » left       left for later; ↑ goes back to it"""
+  ✗ not right  nor can it be tried again
+  » skipped    for later; ↑ goes back to it"""
 
 _TAKEN = """\
 What the margin says
   • taken      kept; what came of it is told when the drill is handed in
-  » left       left for later; ↑ goes back to it"""
+  » skipped    for later; ↑ goes back to it"""
 
 _FOCUS = "In the diagram, [W_l] is what the line at hand is about."
 

@@ -100,6 +100,11 @@ class Sheet(Vertical):
             self._state(working.question)
         self.query_one(Diagram).draw(working.question, key, found(working))
 
+    @property
+    def shows_statement(self) -> bool:
+        """Return whether the page with the statement is up."""
+        return self.has_class("-statement")
+
     def turn(self) -> None:
         """Turn to the other page, and to its top."""
         self.toggle_class("-statement")
