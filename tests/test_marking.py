@@ -45,6 +45,8 @@ Lines = list[Mapping[str, object]]
 RIGHT = right_entries(small_drill().tasks("s1")[0].question)
 ALL_RIGHT: Lines = [entry(key, text) for key, text in RIGHT.items()]
 WRONG = entry("W_s", "426.9 N")  # 416.9 N is right
+OTHERS: Lines = [entry("W_s", f"42{n}.9 N") for n in (7, 8, 9, 5)]
+"""Wrong entries of the same line that are each another."""
 CARRIED = RIGHT | {
     "W_s": "426.9 N",
     "M_s": "-181.4 N m",  # 426.9 × 0.425
@@ -72,8 +74,9 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
     "nothing": ("", "", [], "0"),
     "one line of fifteen": ("", "", ALL_RIGHT[:1], "1"),
     "wrong tries are free": ("", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
-    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, WRONG, *ALL_RIGHT], "14.4"),
-    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG] * 5 + ALL_RIGHT, "14"),
+    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, *OTHERS[:1], *ALL_RIGHT], "14.4"),
+    "the same entry again costs nothing": ("", "wrong_try = 0.3", [WRONG] * 3 + ALL_RIGHT, "14.7"),
+    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG, *OTHERS, *ALL_RIGHT], "14"),
     "what can't be read is no try": (
         "attempts = 1",
         "wrong_try = 0.5",
@@ -95,6 +98,18 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         "14.4",
     ),
     "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
+    "a hint for a line that leads to a landmark": (
+        'hints = "at a cost"\nguidance = "landmarks"',
+        "",
+        [hint("W_s"), *ALL_RIGHT],
+        "14.46",  # a quarter of one line of seven
+    ),
+    "hints for a line that leads to what is found": (
+        'hints = "at a cost"\nguidance = "blank"',
+        "",
+        [hint("equation"), hint("M_s"), *ALL_RIGHT],
+        "13.75",  # two quarters of one line of six
+    ),
     "following through": ("", "", FOLLOWING, "14"),
     "following through for a half": ("", "follow_through = 0.5", FOLLOWING, "12"),
     "following through for nothing": ("", "follow_through = 0", FOLLOWING, "10"),
@@ -111,8 +126,21 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         [WRONG, WRONG, *ALL_RIGHT],
         "15",
     ),
-    "no tries are left": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "14"),
-    "a try is left": ("attempts = 3", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "no tries are left": ("attempts = 2", "", [WRONG, *OTHERS[:1], *ALL_RIGHT], "14"),
+    "a try is left": ("attempts = 3", "", [WRONG, *OTHERS[:1], *ALL_RIGHT], "15"),
+    "the same entry again is no try": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "a right entry is no try": (
+        "attempts = 2",
+        "",
+        [*ALL_RIGHT, WRONG, entry("W_s", "416.90 N")],
+        "15",
+    ),
+    "with feedback at the end a right entry is a try": (
+        'attempts = 2\nfeedback = "at the end"',
+        "",
+        [*ALL_RIGHT, WRONG, entry("W_s", "416.90 N")],
+        "14",
+    ),
     "time runs out after 65 s": ("minutes = 1", "", ALL_RIGHT, "6"),
     "the drill closes after 95 s": ("closes = 2027-03-01T09:01:35Z", "", ALL_RIGHT, "9"),
     "landmarks": ('guidance = "landmarks"', "", ALL_RIGHT[8:11], "6.43"),  # 3 of 7
@@ -159,6 +187,26 @@ def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:
     assert one.entries[0].slips == ()
     (gravity,) = marked(small_drill(), [entry("W_s", "42.5 N")]).entries
     assert (gravity.slips, gravity.sure) != ((), False), "the slip is named"
+
+
+@pytest.mark.parametrize(
+    ("guidance", "key", "bears"),
+    [
+        ("lines", "W_h", "W_h"),
+        ("landmarks", "W_h", "M_sum"),
+        ("blank", "W_h", "F_m"),
+        ("blank", "equation", "F_m"),
+        ("blank", "R_x", "R"),
+        ("blank", "phi_R", "R_dir"),
+    ],
+)
+def test_a_hint_is_charged_to_the_first_line_asked_for_that_it_leads_to(
+    guidance: str, key: str, bears: str
+) -> None:
+    """Entries show the hints of their own line, marks those that a line bears."""
+    drill = small_drill(f'hints = "at a cost"\nguidance = "{guidance}"', problem="wrist-hammer")
+    one = marked(drill, [hint(key)])
+    assert {line.step: line.hints for line in one.lines if line.hints} == {bears: 1}
 
 
 def test_marks_of_several_workings_add_up() -> None:

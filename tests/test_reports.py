@@ -126,7 +126,7 @@ def small(tmp_path: Path) -> tuple[Drill, Path]:
     """
     drill, folder = replace(DRILL, students=NAMES), tmp_path / "records"
     soil, barrow = mass_in_newtons(drill, "ada-1", "m_s"), right(drill, "ada-1", "W_b")
-    sit(drill, "ada-1", folder, [("W_s", soil), ("W_s", soil), ("W_b", barrow)])
+    sit(drill, "ada-1", folder, [("W_s", soil), ("W_s", f"+{soil}"), ("W_b", barrow)])
     left = [(f"W_{end}", mass_in_newtons(drill, "bo-2", f"m_{end}")) for end in "sb"]
     sit(drill, "bo-2", folder, left, end=False)
     whole = drill.tasks("cy-3")[0].question
@@ -192,7 +192,15 @@ def test_a_line_never_written_is_not_one_a_student_is_stuck_on(tmp_path: Path) -
     """One slip used up the tries of one line; all that was written besides is right."""
     drill = replace(DRILL, attempts=3)
     slip = mass_in_newtons(drill, "ada-1", "m_s")
-    sit(drill, "ada-1", tmp_path, [*[("W_s", slip)] * 3, ("W_b", right(drill, "ada-1", "W_b"))])
+    sit(
+        drill,
+        "ada-1",
+        tmp_path,
+        [
+            *[("W_s", sign + slip) for sign in ("", "+", " + ")],
+            ("W_b", right(drill, "ada-1", "W_b")),
+        ],
+    )
     (ada,) = figures_of(drill, marked_in(drill, tmp_path)).help
     assert ada.open == (("Forces in newtons", 1),)
     assert ada.closed == ((1, "W_s"),)

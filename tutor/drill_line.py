@@ -11,7 +11,6 @@ from pathlib import Path
 from tutor.course.faults import plain
 from tutor.drill.drill import Drill
 from tutor.drill.notice import (
-    command,
     counted,
     handed_in,
     left_behind,
@@ -51,7 +50,12 @@ class DrillLines(LineMode):
     ends_with = "Type next for the next task."
 
     def __init__(
-        self, sitting: Sitting, say: Say, listen: Listen, back: str, wait: Callable[[float], object]
+        self,
+        sitting: Sitting,
+        say: Say,
+        listen: Listen,
+        path: Path,
+        wait: Callable[[float], object],
     ) -> None:
         """Open a sitting.
 
@@ -59,12 +63,12 @@ class DrillLines(LineMode):
             sitting: the sitting.
             say: what says a line.
             listen: what asks for one, with a prompt.
-            back: the command to come back with.
+            path: where the file of the drill lies, for when it is come back to.
             wait: what waits some seconds.
         """
         self.sitting = sitting
         self._place = min(sitting.open_tasks, default=1) - 1
-        self._return = back
+        self._path = path
         self._rest = wait
         self._warned = warning(sitting.left)
         self._waiting: Callable[[], None] = _nothing
@@ -203,7 +207,7 @@ class DrillLines(LineMode):
 
     def _leave(self) -> None:
         self.sitting.pause()
-        for line in left_behind(self.sitting, self._return):
+        for line in left_behind(self.sitting, self._path):
             self.say(plain(line))
 
     def _account(self) -> None:
@@ -270,7 +274,7 @@ def sit(
             say(f"The record can't be kept: {plain(str(error))}.")
             other = listen("Another folder for it: ").strip()
             folder = elsewhere = Path(other).expanduser().absolute() if other else folder
-    DrillLines(sitting, say, listen, command(path, folder), wait).run()
+    DrillLines(sitting, say, listen, path, wait).run()
 
 
 def _student(drill: Drill, typed: str, say: Say, listen: Listen) -> str:

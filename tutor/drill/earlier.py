@@ -24,6 +24,11 @@ def place_of(folder: Path | None, drill: Drill, student: str) -> Path:
     return folder_of(drill, folder) / f"{file_stem(student)}-{stamp}-{secrets.token_hex(4)}.jsonl"
 
 
+def drill_kept(folder: Path, digest: str) -> Path:
+    """Return where a drill is kept beside its records in the user's data folder."""
+    return folder / f"{digest}.toml"
+
+
 def earlier(drill: Drill, student: str, folder: Path | None = None) -> dict[Path, Contents]:
     """Return the records of a student's sittings, by when they began.
 

@@ -70,9 +70,12 @@ def _tries(drill: Drill) -> str:
     if drill.attempts is not None:
         told = f"A line may be tried {times(drill.attempts)}"
     if drill.feedback is Feedback.END:
-        return f"{told}. The last entry of a line is the one that counts."
+        same = " The same entry again is no try." if drill.attempts else ""
+        return f"{told}.{same} The last entry of a line is the one that counts."
     cost = drill.scheme.wrong_try
-    return f"{told}; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    told += f"; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    free = " A right entry, and the same entry again, use up no try."
+    return told + (free if drill.attempts else "")
 
 
 def _hints(drill: Drill) -> str:
@@ -80,13 +83,21 @@ def _hints(drill: Drill) -> str:
         return "There are no hints."
     if drill.hints is Hints.FREE:
         return "Hints cost nothing."
-    return f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line."
+    told = f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line"
+    if drill.guidance.free:
+        told += "; for one that is not asked for, of the first line asked for that it leads to"
+    return f"{told}."
 
 
-def hint_cost(drill: Drill) -> str:
-    """Return what a hint costs, to be said with it; "" where it costs nothing."""
-    costs = drill.hints is Hints.COST and drill.scheme.hint
-    return f"{_percent(drill.scheme.hint)} of this line's marks" if costs else ""
+def hint_cost(drill: Drill, line: str = "") -> str:
+    """Return what a hint costs, to be said with it; "" where it costs nothing.
+
+    `line` is what the line is called that bears it, "" for the one at hand.
+    """
+    if drill.hints is not Hints.COST or not drill.scheme.hint:
+        return ""
+    whose = f"the marks of {line}" if line else "this line's marks"
+    return f"{_percent(drill.scheme.hint)} of {whose}"
 
 
 def _sittings(drill: Drill) -> str:
@@ -179,14 +190,22 @@ def command(path: Path, folder: Path | None) -> str:
     return f'leverstep drill sit "{path}"{records}'
 
 
-def left_behind(sitting: Sitting, back: str) -> tuple[str, ...]:
-    """Return what to say when a sitting is left; `back` is the command to come back with."""
-    clock = time_left(sitting.left)
+def left_behind(sitting: Sitting, path: Path) -> tuple[str, ...]:
+    """Return what to say when a sitting is left; `path` is that of the drill's file."""
+    back = command(path, sitting.folder)
     return (
         f"You have left {sitting.drill.title}; it is not handed in.",
         f"Every line that was taken is kept at {sitting.place}",
-        f"The clock stands still{f' ({clock})' if clock else ''}. To come back: {back}",
+        f"{_while_away(sitting)}To come back: {back}",
     )
+
+
+def _while_away(sitting: Sitting) -> str:
+    """Return how time goes on while a sitting is left, "" where there is no limit."""
+    drill, told = sitting.drill, ""
+    if drill.minutes is not None:
+        told = f"The clock stands still ({time_left(60 * drill.minutes - sitting.used)}). "
+    return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 
 
 def handed_in(sitting: Sitting) -> str:

@@ -12,13 +12,15 @@ import platform
 import threading
 import time
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from tutor.course.places import home
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
-from tutor.drill.earlier import earlier, is_handed_in, place_of, unfinished
+from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
 from tutor.drill.phrases import moment, times
 from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
 from tutor.slips.habits import Habits
@@ -100,6 +102,8 @@ class Sitting:
             ],
         }
         record = Record.create(place_of(folder, drill, student), first)
+        if folder is None:
+            _keep_drill(drill, record.path.parent)
         return cls(drill, student, record)
 
     @classmethod
@@ -137,6 +141,12 @@ class Sitting:
         return self._record.path
 
     @property
+    def folder(self) -> Path | None:
+        """Return the folder that the records were put into, None for the user's data folder."""
+        folder = self.place.parent.parent
+        return None if folder == home() / "drills" else folder
+
+    @property
     def used(self) -> float:
         """Return the seconds that the sitting has been open."""
         running = 0.0 if self._begun is None else time.monotonic() - self._begun
@@ -167,13 +177,14 @@ class Sitting:
         return self.ended or self.left == 0.0
 
     def hand_in(self) -> None:
-        """End the sitting. What came of each line is told from here on.
+        """End the sitting, once. What came of each line is told from here on.
 
         Raises:
             RecordError: where that cannot be written.
         """
+        if self.ended:
+            return
         self._write({"kind": "end"})
-        self.ended = True
         for bench in self.benches:
             bench.disclose()
 
@@ -216,7 +227,10 @@ class Sitting:
         for left in reversed(range(tries)):
             try:
                 with self._writing:
+                    if self.ended:
+                        raise RecordError("this has been handed in")
                     self._record.append({**line, "time": _now(), "used": round(self.used, 1)})
+                    self.ended = line["kind"] == "end"
                 return
             except RecordError:
                 if not left:
@@ -305,3 +319,9 @@ def host() -> str:
 
 def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def _keep_drill(drill: Drill, folder: Path) -> None:
+    """Keep a drill beside its records, which hold no numbers; the sitting does not need it."""
+    with suppress(OSError):
+        drill_kept(folder, drill.digest).write_text(drill.text, "utf-8", newline="\n")

@@ -20,7 +20,7 @@ from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
-from tutor.drill.notice import command, rules_in_words, turn_told
+from tutor.drill.notice import rules_in_words, turn_told
 from tutor.drill.record import RecordError
 from tutor.drill.sitting import Closed, Sitting, admitted, next_turn
 from tutor.screens.asides import LONGEST_PATH
@@ -188,8 +188,7 @@ class DoorScreen(Screen[None]):
     def open_tasks(self, event: Begun) -> None:
         """Open the tasks."""
         event.stop()
-        back = command(self.entrance.path, self.entrance.folder)
-        self.app.switch_screen(DrillScreen(event.sitting, back))
+        self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
 
     @on(Refused)
     def refuse(self, event: Refused) -> None:
