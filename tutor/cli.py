@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.explore_cli import add_explore
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
@@ -110,6 +111,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
+    add_explore(commands, _command, _seed)
     add_drill(commands, _command)
     return parser
 

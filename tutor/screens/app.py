@@ -15,7 +15,7 @@ from textual.screen import Screen
 
 from tutor.screens.help import HelpScreen
 from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Entrance, Opening
+from tutor.screens.opening import Entrance, Exploring, Opening
 from tutor.screens.room import COLUMNS, ROWS
 from tutor.screens.themes import PAPER, SLATE, THEMES
 
@@ -65,7 +65,7 @@ class LeverstepApp(App[int]):
     ]
 
     def __init__(
-        self, opening: Opening | Entrance | None = None, shelf: Shelf | None = None
+        self, opening: Opening | Entrance | Exploring | None = None, shelf: Shelf | None = None
     ) -> None:
         # Without colours the terminal's own are left alone; with a grey for each they would not be.
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
@@ -101,6 +101,10 @@ class LeverstepApp(App[int]):
             from tutor.screens.work import WorkScreen
 
             self.push_screen(WorkScreen(self.opening, self.shelf()))
+        elif isinstance(self.opening, Exploring):
+            from tutor.screens.explore import ExploreScreen
+
+            self.push_screen(ExploreScreen(self.opening))
         elif self.opening is not None:
             from tutor.screens.door import DoorScreen
 
@@ -134,14 +138,14 @@ class LeverstepApp(App[int]):
 
 def run_app(
     say: Callable[[str], None],
-    opening: Opening | Entrance | None = None,
+    opening: Opening | Entrance | Exploring | None = None,
     shelf: Shelf | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
         say: what prints a line, for what is still to be said when the screen is gone.
-        opening: a working or a drill to open at once, in place of the home screen.
+        opening: a working, a drill or a question to explore, in place of the home screen.
         shelf: the problems to choose from; those shipped, read later, where there are none.
     """
     if not os.environ.get("NO_COLOR"):

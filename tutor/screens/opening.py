@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from tutor.course.problem import Problem
+from tutor.course.problem import Problem, Question
 from tutor.working.guidance import Guidance
 
 
@@ -34,3 +35,12 @@ class Entrance:
     path: Path
     student: str = ""
     folder: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Exploring:
+    """Which question to explore: its title, what makes it, and the symbol on the axis, if any."""
+
+    title: str
+    make: Callable[[], Question]
+    over: str = ""

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING
+
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
@@ -11,6 +14,9 @@ from textual.widgets import Static
 from tutor.course.problem import Question
 from tutor.screens.sitting import found, givens, wrapped_lines
 from tutor.working.working import Working
+
+if TYPE_CHECKING:
+    from tutor.diagram.canvas import Piece
 
 INK = {
     "plain": "$foreground 60%",
@@ -33,12 +39,11 @@ class Diagram(Static):
 
     def __init__(self) -> None:
         super().__init__(markup=False)
-        self._working: Working | None = None
-        self._key = ""
+        self._drawn: tuple[Question, str, Mapping[str, float]] | None = None
 
-    def draw(self, working: Working, key: str) -> None:
-        """Draw the question of a working, with the step at hand."""
-        self._working, self._key = working, key
+    def draw(self, question: Question, key: str, values: Mapping[str, float]) -> None:
+        """Draw a question, with the step at hand; `values` are the steps found so far."""
+        self._drawn = question, key, values
         self._paint()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -48,15 +53,15 @@ class Diagram(Static):
 
     def _paint(self) -> None:
         width, height = self.size
-        if self._working is None or width < SMALLEST[0] or height < SMALLEST[1]:
+        if self._drawn is None or width < SMALLEST[0] or height < SMALLEST[1]:
             return
         from tutor.diagram.layout import layout
 
-        question, values = self._working.question, found(self._working)
+        question, key, values = self._drawn
         rows = height
         while True:
             # What finds no room in the picture is told below it, which takes rows from the picture.
-            picture = layout(question, width, rows, self._key, values)
+            picture = layout(question, width, rows, key, values)
             shown = "\n".join((*picture.lines, *picture.legend))
             notes = (*picture.legend, givens(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
@@ -64,12 +69,15 @@ class Diagram(Static):
             if fits >= rows:
                 break
             rows = fits
-        drawn = [
-            Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row))
-            for row in picture.rows
-        ]
-        below = [Content.styled(part, INK["plain"]) for part in told]
-        self.update(Content("\n").join([*drawn, *below]))
+        self.update(painted(picture.rows, told))
+
+
+def painted(rows: Iterable[Sequence[Piece]], below: Iterable[str]) -> Content:
+    """Return a drawing in the colours of its styles, with lines of text below it."""
+    drawn = [
+        Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row)) for row in rows
+    ]
+    return Content("\n").join([*drawn, *(Content.styled(line, INK["plain"]) for line in below)])
 
 
 class Sheet(Vertical):
@@ -95,7 +103,7 @@ class Sheet(Vertical):
         """Show a working's question, with the step at hand marked."""
         if self._question is not working.question:
             self._state(working.question)
-        self.query_one(Diagram).draw(working, key)
+        self.query_one(Diagram).draw(working.question, key, found(working))
 
     def turn(self) -> None:
         """Turn to the other page, and to its top."""

@@ -1,0 +1,385 @@
+"""The screen on which a student changes one number of a question and sees what follows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.geometry import Offset
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from tutor.course.faults import FileError
+from tutor.screens.opening import Exploring
+from tutor.screens.room import TooSmall
+from tutor.screens.sheet import Diagram, painted
+from tutor.screens.sitting import wrapped_lines
+from tutor.working.own import OwnError
+from tutor.working.wording import CAUTION
+
+if TYPE_CHECKING:
+    from tutor.explore.exploration import Exploration
+    from tutor.explore.predictions import Prediction
+
+_HERE, _MOVED = "▸", "*"
+_DIM = "$foreground 60%"
+
+
+class GivenList(Static):
+    """The givens, each with its value; the chosen one is kept in sight, and the cursor on it."""
+
+    def __init__(self) -> None:
+        super().__init__(markup=False, id="givens")
+        self._rows: list[Content] = []
+        self._chosen = 0
+
+    def list(self, exploration: Exploration, chosen: int) -> None:
+        """Show the givens of an exploration as they stand."""
+        self._chosen = chosen
+        wide = max(len(one.written(exploration.now)) for one in exploration.movables)
+        self._rows = [Content.styled("Given   (x: on the axis, *: moved)", "$primary italic")]
+        for number, one in enumerate(exploration.movables):
+            here = number == chosen
+            axis = "x" if one is exploration.over else " "
+            moved = _MOVED if exploration.is_moved(one) else " "
+            value = f"{one.written(exploration.now):>{wide}}"
+            ink = "$accent bold" if here else ""
+            self._rows.append(
+                Content.assemble(
+                    (f"{_HERE if here else ' '}{axis} {one.sign:<5}{value}{moved} ", ink),
+                    (one.name, ink or _DIM),
+                )
+            )
+        self._paint()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Keep the chosen row in sight."""
+        event.stop()
+        self._paint()
+
+    def _paint(self) -> None:
+        room = max(1, self.size.height - 1)
+        first = max(0, min(self._chosen - room // 2, len(self._rows) - 1 - room))
+        shown = [self._rows[0], *self._rows[1 + first : 1 + first + room]] if self._rows else []
+        cut = [row.truncate(max(1, self.size.width), ellipsis=True) for row in shown]
+        self.update(Content("\n").join(cut))
+        self.call_after_refresh(self._point, 1 + self._chosen - first)
+
+    def _point(self, row: int) -> None:
+        """Lay the terminal's cursor on the chosen row, where a braille display follows it."""
+        if self.screen.is_current:
+            self.app.cursor_position = self.content_region.offset + Offset(0, row)
+
+
+class Chart(Static):
+    """The plot, drawn anew for the room it has, with what must be said of it beneath."""
+
+    def __init__(self) -> None:
+        super().__init__(markup=False, id="chart")
+        self._exploration: Exploration | None = None
+
+    def draw(self, exploration: Exploration) -> None:
+        """Draw an exploration as it stands."""
+        self._exploration = exploration
+        self._paint()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Draw it again for its new size."""
+        event.stop()
+        self._paint()
+
+    def _paint(self) -> None:
+        from tutor.explore.plot import SMALLEST
+
+        (width, height), exploration = self.size, self._exploration
+        if exploration is None or width < SMALLEST[0] or height < SMALLEST[1]:
+            return
+        rows = height
+        while True:
+            # What is said of the plot stands below it, which takes rows from the plot.
+            drawn = exploration.plot(width, rows)
+            told = [p for note in exploration.notes(drawn) for p in wrapped_lines(note, width)]
+            fits = max(SMALLEST[1], height - len(told))
+            if fits >= rows:
+                break
+            rows = fits
+        self.update(painted(drawn.rows, told))
+
+
+class ExploreScreen(Screen[None]):
+    """Change a given, and its results follow at once."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "up", "choose(-1)", "Given before", id="explore.up", key_display="↑", show=False,
+            tooltip="Choose the given before",
+        ),
+        Binding(
+            "down", "choose(1)", "Choose", id="explore.down", key_display="↑↓",
+            tooltip="Choose the next given",
+        ),
+        Binding(
+            "left", "move(-1)", "Less", id="explore.less", key_display="←", show=False,
+            tooltip="Make the chosen given smaller by one step",
+        ),
+        Binding(
+            "right", "move(1)", "Change", id="explore.more", key_display="←→",
+            tooltip="Make the chosen given larger by one step; ← makes it smaller",
+        ),
+        Binding(
+            "shift+left,ctrl+left,pagedown", "move(-10)", "Ten less", id="explore.ten-less",
+            key_display="PgDn", show=False, tooltip="Make the chosen given smaller by ten steps",
+        ),
+        Binding(
+            "shift+right,ctrl+right,pageup", "move(10)", "Ten more", id="explore.ten-more",
+            key_display="PgUp", show=False, tooltip="Make the chosen given larger by ten steps",
+        ),
+        Binding(
+            "home", "set_back", "Own value", id="explore.back", show=False, key_display="Home",
+            tooltip="Give the chosen given its own value again",
+        ),
+        Binding(
+            "f2", "ask", "Question", id="explore.ask", key_display="F2",
+            tooltip="Ask what will happen, before the plot shows it",
+        ),
+        Binding(
+            "f3", "hold", "On the axis", id="explore.hold", key_display="F3",
+            tooltip="Put the chosen given on the horizontal axis of the plot",
+        ),
+        Binding(
+            "f4", "panel", "Results", id="explore.panel", key_display="F4",
+            tooltip="Plot the results of the next unit",
+        ),
+        Binding(
+            "f5", "turn", "Diagram", id="explore.turn", key_display="F5",
+            tooltip="Show the diagram in place of the plot, or the plot again",
+        ),
+        Binding(
+            "f7", "all_back", "All back", id="explore.all-back", key_display="F7",
+            tooltip="Give all givens their own values again",
+        ),
+        Binding(
+            "escape", "leave", "Back", id="explore.leave", key_display="Esc",
+            tooltip="Leave the question, or go back to where you came from",
+        ),
+        *(
+            Binding(
+                str(number), f"answer({number})", f"Answer {number}", id=f"explore.answer-{number}",
+                show=False, tooltip=f"Give answer {number} to the question",
+            )
+            for number in range(1, 8)
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Ready(Message):
+        """The first values are there; `trouble` says what can't be done, or why there are none."""
+
+        exploration: Exploration | None
+        trouble: str
+
+    def __init__(self, exploring: Exploring) -> None:
+        super().__init__()
+        self.exploration: Exploration | None = None
+        self.chosen = 0
+        self.asked: Prediction | None = None
+        self._exploring = exploring
+        self._next = 0
+        self._told = ""
+
+    def compose(self) -> ComposeResult:
+        """Lay out results and givens beside the plot, and beneath what is asked and said."""
+        with Horizontal(id="top"):
+            yield Static(f"Explore: {self._exploring.title}", id="heading", markup=False)
+            yield Static(id="progress", markup=False)
+        with Horizontal(id="middle"):
+            with Vertical(id="left"):
+                yield Static(id="results", markup=False)
+                yield GivenList()
+            yield Chart()
+            yield Diagram()
+        yield Static("One moment …", id="said", markup=False)
+        yield Static(CAUTION, id="caution", markup=False)
+        yield Footer(show_command_palette=False)
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Work out the first values beside the screen: the first derivation takes a moment."""
+        self.prepare()
+
+    @work(thread=True, group="explore")
+    def prepare(self) -> None:
+        """Make the question and all that follows from it once, so that each change is quick."""
+        from tutor.explore.exploration import Exploration
+
+        try:
+            exploration = Exploration(self._exploring.make())
+            trouble = exploration.hold(self._exploring.over) if self._exploring.over else ""
+            exploration.warm_up()
+        except (FileError, OwnError) as error:
+            self.post_message(self.Ready(None, str(error)))
+            return
+        self.post_message(self.Ready(exploration, trouble))
+
+    @on(Ready)
+    def begin(self, event: Ready) -> None:
+        """Show the exploration as it begins, with what stands on the axis chosen."""
+        event.stop()
+        self.exploration = exploration = event.exploration
+        if exploration is None:
+            self._say([event.trouble])
+            return
+        self.chosen = exploration.movables.index(exploration.over)
+        self._told = event.trouble
+        numbers = f"numbers {exploration.own.seed}"
+        self.query_one("#progress", Static).update(numbers, layout=False)
+        self.paint()
+
+    def paint(self) -> None:
+        """Show how everything stands."""
+        exploration = self.exploration
+        if exploration is None:
+            return
+        self.query_one("#results", Static).update(_results(exploration, self.asked is not None))
+        self.query_one(GivenList).list(exploration, self.chosen)
+        drawn = self.has_class("-diagram") or self.asked is not None
+        self.query_one(Chart).display = not drawn
+        self.query_one(Diagram).display = drawn
+        if drawn:
+            values = {} if self.asked is not None else exploration.values or {}
+            key = exploration.movables[self.chosen].sign
+            self.query_one(Diagram).draw(exploration.now, key, values)
+        else:
+            self.query_one(Chart).draw(exploration)
+        self._speak(exploration)
+
+    def _speak(self, exploration: Exploration) -> None:
+        if self.asked is not None:
+            self._say([self.asked.asks, _choices()])
+        elif self._told:
+            self._say([self._told])
+        else:
+            one = exploration.movables[self.chosen]
+            low, high = (one.at(exploration.now, v) for v in (one.span.low, one.span.high))
+            step = one.span.step
+            told = f"{one.sign}, {one.name}: from {low} to {high} in steps of {float(step):g}."
+            keys = "←→ change it, PgUp PgDn by ten steps, Home its own value."
+            self._say([told, keys, exploration.trouble])
+
+    def _say(self, lines: list[str]) -> None:
+        self.query_one("#said", Static).update("\n".join(line for line in lines if line))
+
+    def action_choose(self, way: int) -> None:
+        """Choose the given before (-1) or after (1)."""
+        if self.exploration is not None and self.asked is None:
+            last = len(self.exploration.movables) - 1
+            self.chosen = min(max(self.chosen + way, 0), last)
+            self._told = ""
+            self.paint()
+
+    def action_move(self, steps: int) -> None:
+        """Change the chosen given by some steps."""
+        if self.exploration is not None and self.asked is None:
+            self.exploration.move(self.exploration.movables[self.chosen], steps)
+            self._told = ""
+            self.paint()
+
+    def action_set_back(self) -> None:
+        """Give the chosen given its own value again."""
+        if self.exploration is not None and self.asked is None:
+            self.exploration.set_back(self.exploration.movables[self.chosen])
+            self._told = ""
+            self.paint()
+
+    def action_all_back(self) -> None:
+        """Give all givens their own values again."""
+        if self.exploration is not None and self.asked is None:
+            self.exploration.set_all_back()
+            self._told = "All givens have the problem's own values again."
+            self.paint()
+
+    def action_hold(self) -> None:
+        """Put the chosen given on the axis."""
+        if self.exploration is not None and self.asked is None:
+            self.exploration.over = self.exploration.movables[self.chosen]
+            self.paint()
+
+    def action_panel(self) -> None:
+        """Plot the results of the next unit."""
+        if self.exploration is not None and self.asked is None:
+            self.exploration.turn_panel()
+            self.paint()
+
+    def action_turn(self) -> None:
+        """Turn from plot to diagram, or back."""
+        if self.asked is None:
+            self.toggle_class("-diagram")
+            self.paint()
+
+    def action_ask(self) -> None:
+        """Ask the next question, from the problem's own numbers; the plot is hidden meanwhile."""
+        exploration = self.exploration
+        if exploration is None:
+            return
+        there = exploration.predictions
+        if not there:
+            self._told = "There is no question whose answer is clear with these numbers."
+        else:
+            exploration.set_all_back()
+            self.asked = there[self._next % len(there)]
+            self.chosen = [one.key for one in exploration.movables].index(self.asked.movable.key)
+            self._next += 1
+        self.paint()
+
+    def action_answer(self, number: int) -> None:
+        """Take an answer, make the change, and show what came of it."""
+        from tutor.explore.predictions import Answer
+
+        exploration, asked = self.exploration, self.asked
+        if exploration is None or asked is None:
+            return
+        exploration.show(asked)
+        self.asked, self._told = None, asked.told(list(Answer)[number - 1])
+        self.remove_class("-diagram")
+        self.paint()
+
+    def action_leave(self) -> None:
+        """Leave the question that is asked, or else the screen."""
+        if self.asked is None:
+            self.app.pop_screen()
+            return
+        self.asked, self._told = None, ""
+        self.paint()
+
+
+def _choices() -> str:
+    from tutor.explore.predictions import Answer
+
+    return "   ".join(f"{number} {answer}" for number, answer in enumerate(Answer, 1))
+
+
+def _results(exploration: Exploration, before: bool) -> Content:
+    """Return the results: sign, value now, and the change from the problem's own value."""
+    from tutor.explore.results import direction_of
+    from tutor.explore.words import change
+
+    lines = [Content.styled("Result       now        change", "$primary italic")]
+    values, own = exploration.values, exploration.own_values
+    for result in exploration.results:
+        now = "none" if values is None else result.written(values[result.key])
+        told = "" if values is None or own is None else change(own[result.key], values[result.key])
+        if before:
+            told = "?"
+        pointing = ""
+        if result.role == "reaction" and values is not None and direction_of(values):
+            pointing = f" {direction_of(values)}"
+        lines.append(
+            Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>12}  {told}", (pointing, _DIM))
+        )
+    return Content("\n").join(lines)
