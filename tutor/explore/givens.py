@@ -91,8 +91,10 @@ def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, st
     name, place = problem.names[force.symbol], place_of(question, force)
     own = force is problem.posture.balancing
     if force.share is not None:
-        whole = f"the body's {force.share.of}"
-        yield force.share.given, force.symbol, f"share of the {name}", "share", whole
+        assert problem.posture.body is not None
+        whole = problem.posture.body.sign if force.share.of == "mass" else "weight"
+        told = f"{name}, as a share of the body's {force.share.of}"
+        yield force.share.given, force.symbol, told, "share", whole
     elif force.magnitude is not None:
         yield force.magnitude, force.magnitude.sign, _size_name(force, name), "size", ""
     if force.at.symbol and not force.at.sought:

@@ -24,8 +24,10 @@ WEIGHTS: tuple[Weight, ...] = ("heavy", "dotted", "thin")
 """How the lines of the first, second and third result are drawn."""
 _SAMPLES = {"heavy": ("━━", "##"), "dotted": ("╍╍", ".."), "thin": ("──", "**")}
 _STYLES = ("effort", "reaction", "force")
-_CUT = 8
+_CUT = 3
 """Times the middle of all values, from where on the scale is cut."""
+_CUT_OF_OWN = 4.5
+"""Times the problem's own value, up to where it is not: so much a force grows at a short arm."""
 _MOST_TICKS = 10
 """The most steps of a scale."""
 _MARGIN = 6
@@ -113,7 +115,7 @@ def plot(
         height: rows, at least 8.
         unicode: False where only ASCII characters are to be used.
     """
-    drawing = _Drawing(Canvas(width, height, unicode), _frame(found, shown, now, width, height))
+    drawing = _Drawing(Canvas(width, height, unicode), _frame(found, shown, own, width, height))
     drawing.axes(found, shown)
     drawing.now(now)
     paths = {
@@ -122,29 +124,35 @@ def plot(
     drawing.points(shown, own, now)
     unnamed = [result for result in shown if not drawing.name(result, paths)]
     canvas = drawing.canvas
-    notes = [drawing.marks(own, now)]
+    notes = [drawing.marks(shown, own, now)]
     notes += [f"{_sample(canvas, shown.index(result))} {result.sign}" for result in unnamed]
     drawn = canvas.rows(), tuple(canvas.labels), tuple(canvas.strokes)
     return Plot(*drawn, drawing.frame, tuple(note for note in notes if note))
 
 
-def cut(found: Sweep, shown: Sequence[Result], now: Values | None) -> float:
-    """Return the size above which no value is drawn: far above most, and above those at present."""
+def _cut(found: Sweep, shown: Sequence[Result], own: Point) -> float:
+    """Return the size above which no value is drawn: far above most, and above the problem's own.
+
+    The present values have no say in it, so that the scale stands still while the given moves.
+    """
     sizes = [
         abs(sample.values[result.key])
         for result in shown
         for sample in found.samples
         if sample.values is not None
     ]
-    present = [] if now is None else [1.2 * abs(now[result.key]) for result in shown]
     if not sizes:
-        return max(present, default=0.0)
-    return min(max(sizes), max([_CUT * statistics.median(sizes), *present]))
+        return 1.0
+    floor = [_CUT * statistics.median(sizes)]
+    if own.values is not None:
+        floor += [_CUT_OF_OWN * abs(own.values[result.key]) for result in shown]
+    return min(max(sizes), max(floor)) or 1.0
 
 
-def _frame(found: Sweep, shown: Sequence[Result], now: Point, width: int, height: int) -> Frame:
+def _frame(found: Sweep, shown: Sequence[Result], own: Point, width: int, height: int) -> Frame:
+    """Lay out the two scales: what is drawn fits, and 0 is on both."""
     top, bottom = 1, height - 3
-    span, most = found.movable.span, cut(found, shown, now.values)
+    span, most = found.movable.span, _cut(found, shown, own)
     signed = any(
         sample.values[result.key] < -1e-9
         for result in shown
@@ -154,7 +162,7 @@ def _frame(found: Sweep, shown: Sequence[Result], now: Point, width: int, height
     drawn = [*_drawn(found, shown, most)]
     below, above = min(drawn) if signed else 0.0, max(drawn)
     steps = min(_MOST_TICKS, max(2, (bottom - top) // 2))
-    up = axis(below, max(above, below + (most or 1.0) * 1e-3), steps)
+    up = axis(below, max(above, below + most * 1e-3), steps)
     left = max(len(up.written(tick)) for tick in up.ticks) + 1
     right = width - 1 - _MARGIN
     across = _across(float(span.high), right - left, found.movable.given.unit == "deg")
@@ -286,14 +294,23 @@ class _Drawing:
                 yield edge, 90.0 if abs(edge.imag - self.frame.top) < 1e-6 else -90.0
 
     def points(self, shown: Sequence[Result], own: Point, now: Point) -> None:
-        """Mark the problem's own point and the present one on each line."""
-        for point, signs, shape in ((own, "○o", "joint"), (now, "●@", "axis")):
-            for result in shown if point.values is not None else ():
-                assert point.values is not None
-                place = self.frame.place(float(point.at), point.values[result.key])
-                if self._inside(place):
-                    style = "focus" if point is now else "axis"
-                    self.canvas.point(place, signs, style, shape)  # type: ignore[arg-type]
+        """Mark the problem's own point and the present one on each line, or where it is off it."""
+        for result in shown if own.values is not None else ():
+            place = self._of(own, result)
+            if self._inside(place):
+                self.canvas.point(place, "○o", "axis", "joint")
+        for result in shown if now.values is not None else ():
+            place = self._of(now, result)
+            if self._inside(place):
+                self.canvas.point(place, "●@", "focus", "axis")
+            elif place.imag < self.frame.top:
+                self.canvas.head(complex(place.real, self.frame.top), 90.0, "focus")
+            else:
+                self.canvas.head(complex(place.real, self.frame.bottom), -90.0, "focus")
+
+    def _of(self, point: Point, result: Result) -> complex:
+        assert point.values is not None
+        return self.frame.place(float(point.at), point.values[result.key])
 
     def name(self, result: Result, paths: Mapping[str, Sequence[complex]]) -> bool:
         """Write the sign of a result beside its line, at its end if there is room."""
@@ -313,9 +330,17 @@ class _Drawing:
                     return True
         return False
 
-    def marks(self, own: Point, now: Point) -> str:
+    def marks(self, shown: Sequence[Result], own: Point, now: Point) -> str:
         """Return what the points mean."""
         sign = self.canvas.sign
-        if own == now:
-            return f"{sign('●@')} now"
-        return f"{sign('●@')} now   {sign('○o')} the problem's own"
+        found = [f"{sign('●@')} now"]
+        off = [
+            result.sign
+            for result in shown
+            if now.values is not None and not self._inside(self._of(now, result))
+        ]
+        if off:
+            found = [f"{' and '.join(off)} now off the scale"]
+        if own != now:
+            found.append(f"{sign('○o')} the problem's own")
+        return "   ".join(found)

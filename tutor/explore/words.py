@@ -133,7 +133,8 @@ def extremes(found: Sweep, result: Result) -> str:
     if most[0] - least[0] <= 1e-9 * max(abs(most[0]), abs(least[0])):
         return f"{result.sign} stays {result.written(least[0])} all over."
     low, high = _extreme(found, result, "least", *least), _extreme(found, result, "greatest", *most)
-    return f"{result.sign} {low} and {high.removeprefix('is ')}."
+    again = high.removeprefix("is ") if low.startswith("is ") else high
+    return f"{result.sign} {low} and {again}."
 
 
 def _extreme(found: Sweep, result: Result, word: str, value: float, at: Fraction) -> str:

@@ -43,7 +43,7 @@ class GivenList(Static):
         """Show the givens of an exploration as they stand."""
         self._chosen = chosen
         wide = max(len(one.written(exploration.now)) for one in exploration.movables)
-        self._rows = [Content.styled("Given   (x: on the axis, *: moved)", "$primary italic")]
+        self._rows = [Content.styled("x on the axis   * moved", "$primary italic")]
         for number, one in enumerate(exploration.movables):
             here = number == chosen
             axis = "x" if one is exploration.over else " "
@@ -121,7 +121,7 @@ class ExploreScreen(Screen[None]):
             tooltip="Choose the given before",
         ),
         Binding(
-            "down", "choose(1)", "Choose", id="explore.down", key_display="↑↓",
+            "down", "choose(1)", "Given after", id="explore.down", key_display="↓", show=False,
             tooltip="Choose the next given",
         ),
         Binding(
@@ -129,8 +129,8 @@ class ExploreScreen(Screen[None]):
             tooltip="Make the chosen given smaller by one step",
         ),
         Binding(
-            "right", "move(1)", "Change", id="explore.more", key_display="←→",
-            tooltip="Make the chosen given larger by one step; ← makes it smaller",
+            "right", "move(1)", "More", id="explore.more", key_display="→", show=False,
+            tooltip="Make the chosen given larger by one step",
         ),
         Binding(
             "shift+left,ctrl+left,pagedown", "move(-10)", "Ten less", id="explore.ten-less",
@@ -149,7 +149,7 @@ class ExploreScreen(Screen[None]):
             tooltip="Ask what will happen, before the plot shows it",
         ),
         Binding(
-            "f3", "hold", "On the axis", id="explore.hold", key_display="F3",
+            "f3", "hold", "Axis", id="explore.hold", key_display="F3",
             tooltip="Put the chosen given on the horizontal axis of the plot",
         ),
         Binding(
@@ -161,8 +161,13 @@ class ExploreScreen(Screen[None]):
             tooltip="Show the diagram in place of the plot, or the plot again",
         ),
         Binding(
-            "f7", "all_back", "All back", id="explore.all-back", key_display="F7",
+            "f7", "all_back", "Reset", id="explore.all-back", key_display="F7",
             tooltip="Give all givens their own values again",
+        ),
+        # Not shown here, where there is room for no more keys: the first screen shows it.
+        Binding(
+            "ctrl+q", "app.quit", "Quit", id="explore.quit", show=False, priority=True,
+            tooltip="Quit",
         ),
         Binding(
             "escape", "leave", "Back", id="explore.leave", key_display="Esc",
@@ -269,7 +274,7 @@ class ExploreScreen(Screen[None]):
             low, high = (one.at(exploration.now, v) for v in (one.span.low, one.span.high))
             step = one.span.step
             told = f"{one.sign}, {one.name}: from {low} to {high} in steps of {float(step):g}."
-            keys = "←→ change it, PgUp PgDn by ten steps, Home its own value."
+            keys = "↑↓ choose   ←→ change   PgUp PgDn by ten steps   Home its own value"
             self._say([told, keys, exploration.trouble])
 
     def _say(self, lines: list[str]) -> None:
@@ -364,22 +369,20 @@ def _choices() -> str:
     return "   ".join(f"{number} {answer}" for number, answer in enumerate(Answer, 1))
 
 
-def _results(exploration: Exploration, before: bool) -> Content:
-    """Return the results: sign, value now, and the change from the problem's own value."""
+def _results(exploration: Exploration, asking: bool) -> Content:
+    """Return the results: sign, value now, and by how much that is more or less than the own."""
     from tutor.explore.results import direction_of
     from tutor.explore.words import change
 
-    lines = [Content.styled("Result       now        change", "$primary italic")]
     values, own = exploration.values, exploration.own_values
+    lines = []
     for result in exploration.results:
         now = "none" if values is None else result.written(values[result.key])
-        told = "" if values is None or own is None else change(own[result.key], values[result.key])
-        if before:
-            told = "?"
-        pointing = ""
-        if result.role == "reaction" and values is not None and direction_of(values):
-            pointing = f" {direction_of(values)}"
-        lines.append(
-            Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>12}  {told}", (pointing, _DIM))
-        )
+        told = ""
+        if values is not None and own is not None:
+            told = "?" if asking else change(own[result.key], values[result.key])
+        lines.append(Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>10}  {told}"))
+        if result.role == "reaction" and values is not None:
+            lines.append(Content.styled(f"{'':6}points {direction_of(values)}", _DIM))
+    lines.append(Content(""))
     return Content("\n").join(lines)
