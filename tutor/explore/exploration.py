@@ -129,11 +129,11 @@ class Exploration:
         """Return the panel as an SVG picture, with its notes and the caution below."""
         drawn, question = self.plot(width, height), self.own
         labels, row = list(drawn.labels), height
-        for note in (*self.notes(drawn), CAUTION):
+        title = f"{question.problem.title}, numbers {question.seed}: {self._title()}."
+        for note in (title, *self.notes(drawn), CAUTION):
             for line in wrap(note, width):
                 labels.append(Label("note", line, row, 0))
                 row += 1
-        title = f"{question.problem.title}, numbers {question.seed}: {self._title()}"
         return svg(width, row, drawn.strokes, labels, title)
 
     def _title(self) -> str:

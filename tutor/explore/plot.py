@@ -30,6 +30,8 @@ _CUT_OF_OWN = 4.5
 """Times the problem's own value, up to where it is not: so much a force grows at a short arm."""
 _MOST_TICKS = 10
 """The most steps of a scale."""
+_LEAST_KEPT = 0.9
+"""The share of its cells that a scale keeps, so that its ticks lie in the middle of cells."""
 _MARGIN = 6
 """Columns on the right for the signs of the lines."""
 _PLAIN = str.maketrans({"−": "-", "·": " ", "°": "deg"})
@@ -151,32 +153,39 @@ def _cut(found: Sweep, shown: Sequence[Result], own: Point) -> float:
 
 def _frame(found: Sweep, shown: Sequence[Result], own: Point, width: int, height: int) -> Frame:
     """Lay out the two scales: what is drawn fits, and 0 is on both."""
-    top, bottom = 1, height - 3
-    span, most = found.movable.span, _cut(found, shown, own)
-    signed = any(
-        sample.values[result.key] < -1e-9
-        for result in shown
-        for sample in found.samples
-        if sample.values is not None
-    )
+    bottom, span = height - 3, found.movable.span
+    most = _cut(found, shown, own)
     drawn = [*_drawn(found, shown, most)]
-    below, above = min(drawn) if signed else 0.0, max(drawn)
-    steps = min(_MOST_TICKS, max(2, (bottom - top) // 2))
-    up = axis(below, max(above, below + most * 1e-3), steps)
+    below, above = min(drawn), max(drawn)
+    up = _axis(below, max(above, below + most * 1e-3), bottom - 1, 2)
     left = max(len(up.written(tick)) for tick in up.ticks) + 1
-    right = width - 1 - _MARGIN
-    across = _across(float(span.high), right - left, found.movable.given.unit == "deg")
+    room = width - 1 - _MARGIN - left
+    across = _axis(0.0, float(span.high), room, 0, found.movable.given.unit == "deg")
+    top, right = bottom - _even(bottom - 1, up), left + _even(room, across)
     return Frame(across, up, left, right, top, bottom)
 
 
-def _across(high: float, columns: int, degrees: bool) -> Axis:
-    """Return the horizontal scale: as many ticks as have room for their numbers."""
-    for most in range(min(_MOST_TICKS, columns // 4), 1, -1):
-        found = axis(0.0, high, most, degrees)
-        longest = max(len(found.written(tick)) for tick in found.ticks)
-        if (longest + 3) * (len(found.ticks) - 1) <= columns:
-            return found
-    return axis(0.0, high, 2, degrees)
+def _axis(low: float, high: float, cells: int, apart: int, degrees: bool = False) -> Axis:
+    """Return the scale that spreads some values over many cells, with many ticks.
+
+    Its ticks lie `apart` cells or more from each other, or with 0 as far as their numbers need.
+    """
+    found: list[tuple[float, Axis]] = []
+    for most in range(2, _MOST_TICKS + 1):
+        scale = axis(low, high, most, degrees)
+        steps = len(scale.ticks) - 1
+        longest = max(len(scale.written(tick)) for tick in scale.ticks)
+        if steps * (apart or longest + 3) <= cells:
+            spread = (scale.share(high) - scale.share(low)) * _even(cells, scale)
+            found.append((spread * steps / (steps + 1), scale))
+    return max(found, key=lambda pair: pair[0])[1] if found else axis(low, high, 2, degrees)
+
+
+def _even(cells: int, scale: Axis) -> int:
+    """Return how many of some cells a scale takes: as many to each step, if few are lost by it."""
+    steps = len(scale.ticks) - 1
+    even = cells // steps * steps
+    return even if even >= _LEAST_KEPT * cells else cells
 
 
 def _drawn(found: Sweep, shown: Sequence[Result], most: float) -> Iterator[float]:
@@ -219,7 +228,7 @@ class _Drawing:
             text = self._text(frame.up.written(tick).replace("-", "−"))
             canvas.label(complex(frame.left - 1 - len(text), place.imag), text, "dimension", "tick")
         for tick in frame.across.ticks:
-            column = round(frame.place(float(tick), 0).real)
+            column = round(frame.place(float(tick), 0.0).real)
             text = frame.across.written(tick)
             if tick != frame.across.low:
                 canvas.point(complex(column, frame.bottom), "┬+", "dimension", "tick")

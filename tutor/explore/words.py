@@ -38,7 +38,7 @@ def _border(question: Question, movable: Movable, border: Border) -> str:
         return f"At {where} equilibrium ends: {border.trouble}."
     sign, axis = unknown.symbol, question.problem.axis
     if border.kind == "singular":
-        turns = "other way" in border.trouble
+        turns = "passes through" not in border.trouble
         end = f", and {beyond} that it would turn the other way" if turns else ""
         return (
             f"At {where} the line of {sign} passes through the {axis}: "
