@@ -29,6 +29,8 @@ sys.path.insert(0, str(ROOT))
 RUNS = 15
 SEEDS = ("1", "2", "3")
 SIZE = (30, 100)
+PLOT = (75, 28)
+"""The columns and rows of a plot on a screen of 120 by 36."""
 PATIENCE = 30.0
 
 BARE_APP = """
@@ -181,6 +183,27 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             assert working.complete, problem.id
 
 
+def change_times() -> Iterator[float]:
+    """Yield the seconds from a changed given to its drawn plot, on a screen of 120 by 36."""
+    from tutor.course.shelf import load_shelf
+    from tutor.explore.exploration import Exploration
+
+    for problem in load_shelf().problems.values():
+        exploration = Exploration(problem.question("1"))
+        exploration.warm_up()
+        for movable in exploration.movables:
+            for steps in (1, 10, -7):
+                start = time.perf_counter()
+                exploration.move(movable, steps)
+                drawn = exploration.plot(*PLOT)
+                notes = list(exploration.notes(drawn))
+                values = exploration.values
+                yield time.perf_counter() - start
+                assert notes
+                assert values is not None or exploration.trouble
+            exploration.set_all_back()
+
+
 def most_steps() -> str:
     """Return the name of the problem with the most lines to write."""
     from tutor.course.shelf import load_shelf
@@ -191,7 +214,6 @@ def most_steps() -> str:
 
 def _show_times(name: str, times: list[float]) -> None:
     middle, worst = statistics.median(times), statistics.quantiles(times, n=100)[-1]
-    name = f"verdict on {len(times)} {name}"
     print(f"{name:33} {1000 * middle:8.2f} ms  99th percentile {1000 * worst:.2f} ms")
 
 
@@ -208,10 +230,13 @@ def main() -> None:
     print(f"{'a thousand problem files, listed':33} {again:8.2f} s   {first:.2f} s the first time")
     found = list(verdict_times())
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
-        _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])
+        of_kind = [spent for _, k, spent in found if kind in (k, "any")]
+        _show_times(f"verdict on {len(of_kind)} {kind} entries", of_kind)
     longest = most_steps()
     of_longest = [spent for name, _, spent in found if name == longest]
-    _show_times("of the longest problem", of_longest)
+    _show_times(f"verdict on {len(of_longest)} of the longest problem", of_longest)
+    changed = list(change_times())
+    _show_times(f"{len(changed)} changes, explored", changed)
     print(f"peak memory of a worked sitting   {memory:7.0f} MB")
 
 
