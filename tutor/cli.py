@@ -15,6 +15,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.board_cli import add_board
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
@@ -113,6 +114,7 @@ def _parser() -> argparse.ArgumentParser:
         add(commands)
     add_explore(commands, _command, _seed)
     add_drill(commands, _command)
+    add_board(commands, _command, _seed)
     return parser
 
 

@@ -13,9 +13,10 @@ from textual.content import Content
 from textual.geometry import Offset
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from tutor.course.faults import FileError
+from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Exploring
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram, painted
@@ -31,13 +32,13 @@ _HERE, _MOVED = "▸", "*"
 _DIM = "$foreground 60%"
 
 
-class GivenList(Static):
+class GivenList(Static, can_focus=True):
     """The givens, each with its value; the chosen one is kept in sight, and the cursor on it."""
 
     def __init__(self) -> None:
         super().__init__(markup=False, id="givens")
         self._rows: list[Content] = []
-        self._chosen = 0
+        self._chosen = self._lit = 0
 
     def list(self, exploration: Exploration, chosen: int) -> None:
         """Show the givens of an exploration as they stand."""
@@ -68,13 +69,13 @@ class GivenList(Static):
         first = max(0, min(self._chosen - room // 2, len(self._rows) - 1 - room))
         shown = [self._rows[0], *self._rows[1 + first : 1 + first + room]] if self._rows else []
         cut = [row.truncate(max(1, self.size.width), ellipsis=True) for row in shown]
+        self._lit = 1 + self._chosen - first
         self.update(Content("\n").join(cut))
-        self.call_after_refresh(self._point, 1 + self._chosen - first)
 
-    def _point(self, row: int) -> None:
-        """Lay the terminal's cursor on the chosen row, where a braille display follows it."""
-        if self.screen.is_current:
-            self.app.cursor_position = self.content_region.offset + Offset(0, row)
+    @property
+    def cursor_screen_offset(self) -> Offset:
+        """Return where the chosen row begins, for the terminal's cursor."""
+        return self.content_region.offset + Offset(0, self._lit)
 
 
 class Chart(Static):
@@ -115,6 +116,17 @@ class Chart(Static):
 class ExploreScreen(Screen[None]):
     """Change a given, and its results follow at once."""
 
+    AUTO_FOCUS = "#givens"
+    help_text = """\
+What the plot shows
+  A thick line is the first result named above it, a dashed line the second.
+  ●  the present value      ○  the problem's own, where that is another
+  ▲  a line goes on above the plot, and it is told from where
+  Where there is no equilibrium there is no line, and it is told why.
+
+Predicting
+  F2 asks what happens to a result when a given is halved or doubled. Answer
+  with a digit before you see it: the plot and the reason come after."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "up", "choose(-1)", "Given before", id="explore.up", key_display="↑", show=False,
@@ -145,32 +157,27 @@ class ExploreScreen(Screen[None]):
             tooltip="Give the chosen given its own value again",
         ),
         Binding(
-            "f2", "ask", "Question", id="explore.ask", key_display="F2",
+            "f2", "ask", "Question", id="explore.ask",
             tooltip="Ask what will happen, before the plot shows it",
         ),
         Binding(
-            "f3", "hold", "Axis", id="explore.hold", key_display="F3",
+            "f3", "hold", "Axis", id="explore.hold",
             tooltip="Put the chosen given on the horizontal axis of the plot",
         ),
         Binding(
-            "f4", "panel", "Results", id="explore.panel", key_display="F4",
+            "f4", "panel", "Results", id="explore.panel",
             tooltip="Plot the results of the next unit",
         ),
         Binding(
-            "f5", "turn", "Diagram", id="explore.turn", key_display="F5",
+            "f5", "turn", "Diagram", id="explore.turn",
             tooltip="Show the diagram in place of the plot, or the plot again",
         ),
         Binding(
-            "f7", "all_back", "Reset", id="explore.all-back", key_display="F7",
+            "f7", "all_back", "Reset", id="explore.all-back",
             tooltip="Give all givens their own values again",
         ),
-        # Not shown here, where there is room for no more keys: the first screen shows it.
         Binding(
-            "ctrl+q", "app.quit", "Quit", id="explore.quit", show=False, priority=True,
-            tooltip="Quit",
-        ),
-        Binding(
-            "escape", "leave", "Back", id="explore.leave", key_display="Esc",
+            "escape", "leave", "Back", id="explore.leave",
             tooltip="Leave the question, or go back to where you came from",
         ),
         *(
@@ -211,7 +218,7 @@ class ExploreScreen(Screen[None]):
             yield Diagram()
         yield Static("One moment …", id="said", markup=False)
         yield Static(CAUTION, id="caution", markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
@@ -251,6 +258,7 @@ class ExploreScreen(Screen[None]):
         exploration = self.exploration
         if exploration is None:
             return
+        self.refresh_bindings()
         self.query_one("#results", Static).update(_results(exploration, self.asked is not None))
         self.query_one(GivenList).list(exploration, self.chosen)
         drawn = self.has_class("-diagram") or self.asked is not None
@@ -280,87 +288,94 @@ class ExploreScreen(Screen[None]):
     def _say(self, lines: list[str]) -> None:
         self.query_one("#said", Static).update("\n".join(line for line in lines if line))
 
+    @property
+    def _there(self) -> Exploration:
+        """Return the exploration, which no key does anything without."""
+        assert self.exploration is not None
+        return self.exploration
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer answers to a question that is asked; and all else there is while none is."""
+        del parameters
+        if action == "leave":
+            return True
+        if action == "answer":
+            return self.asked is not None
+        if self.exploration is None:
+            return False
+        if action == "ask":
+            return bool(self.exploration.predictions)
+        if action == "panel" and len(self.exploration.panels) == 1:
+            return False
+        return self.asked is None
+
+    def _changed(self, told: str = "") -> None:
+        """Show what has changed, with what there is to say of it."""
+        self._told = told
+        self.paint()
+
     def action_choose(self, way: int) -> None:
         """Choose the given before (-1) or after (1)."""
-        if self.exploration is not None and self.asked is None:
-            last = len(self.exploration.movables) - 1
-            self.chosen = min(max(self.chosen + way, 0), last)
-            self._told = ""
-            self.paint()
+        self.chosen = min(max(self.chosen + way, 0), len(self._there.movables) - 1)
+        self._changed()
 
     def action_move(self, steps: int) -> None:
         """Change the chosen given by some steps."""
-        if self.exploration is not None and self.asked is None:
-            self.exploration.move(self.exploration.movables[self.chosen], steps)
-            self._told = ""
-            self.paint()
+        self._there.move(self._there.movables[self.chosen], steps)
+        self._changed()
 
     def action_set_back(self) -> None:
         """Give the chosen given its own value again."""
-        if self.exploration is not None and self.asked is None:
-            self.exploration.set_back(self.exploration.movables[self.chosen])
-            self._told = ""
-            self.paint()
+        self._there.set_back(self._there.movables[self.chosen])
+        self._changed()
 
     def action_all_back(self) -> None:
         """Give all givens their own values again."""
-        if self.exploration is not None and self.asked is None:
-            self.exploration.set_all_back()
-            self._told = "All givens have the problem's own values again."
-            self.paint()
+        self._there.set_all_back()
+        self._changed("All givens have the problem's own values again.")
 
     def action_hold(self) -> None:
         """Put the chosen given on the axis."""
-        if self.exploration is not None and self.asked is None:
-            self.exploration.over = self.exploration.movables[self.chosen]
-            self.paint()
+        self._there.over = self._there.movables[self.chosen]
+        self._changed()
 
     def action_panel(self) -> None:
         """Plot the results of the next unit."""
-        if self.exploration is not None and self.asked is None:
-            self.exploration.turn_panel()
-            self.paint()
+        self._there.turn_panel()
+        self._changed()
 
     def action_turn(self) -> None:
         """Turn from plot to diagram, or back."""
-        if self.asked is None:
-            self.toggle_class("-diagram")
-            self.paint()
+        self.toggle_class("-diagram")
+        self._changed()
 
     def action_ask(self) -> None:
         """Ask the next question, from the problem's own numbers; the plot is hidden meanwhile."""
-        exploration = self.exploration
-        if exploration is None:
-            return
-        there = exploration.predictions
-        if not there:
-            self._told = "There is no question whose answer is clear with these numbers."
-        else:
-            exploration.set_all_back()
-            self.asked = there[self._next % len(there)]
-            self.chosen = [one.key for one in exploration.movables].index(self.asked.movable.key)
-            self._next += 1
+        exploration = self._there
+        exploration.set_all_back()
+        self.asked = exploration.predictions[self._next % len(exploration.predictions)]
+        self.chosen = [one.key for one in exploration.movables].index(self.asked.movable.key)
+        self._next += 1
         self.paint()
 
     def action_answer(self, number: int) -> None:
         """Take an answer, make the change, and show what came of it."""
         from tutor.explore.predictions import Answer
 
-        exploration, asked = self.exploration, self.asked
-        if exploration is None or asked is None:
-            return
-        exploration.show(asked)
-        self.asked, self._told = None, asked.told(list(Answer)[number - 1])
+        asked = self.asked
+        assert asked is not None
+        self._there.show(asked)
+        self.asked = None
         self.remove_class("-diagram")
-        self.paint()
+        self._changed(asked.told(list(Answer)[number - 1]))
 
     def action_leave(self) -> None:
         """Leave the question that is asked, or else the screen."""
         if self.asked is None:
             self.app.pop_screen()
             return
-        self.asked, self._told = None, ""
-        self.paint()
+        self.asked = None
+        self._changed()
 
 
 def _choices() -> str:

@@ -26,6 +26,13 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True)
+class Showing:
+    """Which question to show on the board."""
+
+    question: Question
+
+
+@dataclass(frozen=True, slots=True)
 class Entrance:
     """Which drill to sit: the path of its file, the student where known, and the records' folder.
 

@@ -25,10 +25,10 @@ if TYPE_CHECKING:
     from tutor.screens.app import LeverstepApp
 
 _ONWARD = """\
-F7   the same problem with new numbers
-^E   explore: change a number, and see what follows
-↑    change a line
-Esc  choose another problem"""
+F7      the same problem with new numbers
+Ctrl+G  explore: change a number, and see what follows
+↑       change a line
+Esc     choose another problem"""
 
 
 class WorkScreen(BenchScreen):
@@ -36,21 +36,16 @@ class WorkScreen(BenchScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "f7", "again", "New numbers", id="work.again", key_display="F7",
+            "f7", "again", "New numbers", id="work.again",
             tooltip="Do the same problem again with new numbers",
         ),
         Binding(
-            "ctrl+e", "explore", "Explore", id="work.explore", key_display="^E",
+            "ctrl+g", "explore", "Explore", id="work.explore",
             tooltip="Change the numbers of this problem, and see what follows",
         ),
         Binding(
-            "escape", "app.home", "Home", id="work.home", key_display="Esc",
+            "escape", "app.home", "Home", id="work.home",
             tooltip="Go back to the problems; everything entered is kept",
-        ),
-        # Not shown here, where there is room for no more keys: the first screen shows it.
-        Binding(
-            "ctrl+q", "app.quit", "Quit", id="work.quit", show=False, priority=True,
-            tooltip="Quit; everything is kept",
         ),
     ]  # fmt: skip
 
