@@ -20,11 +20,13 @@ from tutor.course.numbers import Range
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import load_shelf
 from tutor.diagram.canvas import Head
+from tutor.diagram.canvas import Point as Mark
+from tutor.explore.answers import Answer, answer_of
 from tutor.explore.axes import DECIMAL, DEGREES, axis
 from tutor.explore.exploration import Exploration
 from tutor.explore.givens import Movable, movables
 from tutor.explore.plot import Plot, Point, panels, plot
-from tutor.explore.predictions import Answer, answer_of, predictions
+from tutor.explore.predictions import predictions
 from tutor.explore.ranges import Span, span_of
 from tutor.explore.results import Result, results_of, values_of
 from tutor.explore.sweep import Sample, Sweep, sweep
@@ -310,17 +312,18 @@ def test_two_lines_differ_in_more_than_colour_and_are_named() -> None:
     picture = drawn(swept(LEVEL, "d_l"))
     assert {curve.weight for curve in picture.curves} == {"heavy", "dotted"}
     assert {"F_m", "R"} <= {label.of for label in picture.labels}
-    assert picture.lines[0].startswith("━━ F_m  ╍╍ R (N)")
+    assert picture.lines[0].startswith("━●━ F_m  ╍◆╍ R (N)")
 
 
 def test_present_and_own_point_are_marked_on_each_line() -> None:
     exploration = Exploration(LEVEL)
     exploration.move(movable_of(LEVEL, "d_l"), 10)
     picture = exploration.plot(*SIZES[1])
-    text = "\n".join(picture.lines)
-    assert text.count("●") == 2
-    assert text.count("○") == 2
-    assert picture.notes == ("● now   ○ the problem's own",)
+    text = "\n".join(picture.lines[1:])  # below the title, which has them too
+    assert [text.count(mark) for mark in "●◆○◇"] == [1, 1, 1, 1]
+    assert picture.notes == ("● ◆ now   ○ ◇ the problem's own",)
+    shapes = [stroke.shape for stroke in picture.strokes if isinstance(stroke, Mark)]
+    assert {"disc", "diamond", "ring", "open diamond"} < set(shapes)
 
 
 # Where the answer is singular
@@ -338,11 +341,11 @@ def test_no_line_crosses_the_place_where_the_muscle_passes_through_the_axis() ->
     assert any(isinstance(stroke, Head) for stroke in picture.strokes), "the line goes on upwards"
     (said,) = limits(OBLIQUE, found)
     assert said == (
-        "At α = 60.0° the line of F_m passes through the elbow: however large it is, "
+        "At α = 60.0° the line of F_m passes through the elbow: "
         "it has no moment there, and above that it would turn the other way."
     )
     (cut,) = off_scale(OBLIQUE, found, panels(found.results)[0], picture.frame.up)
-    assert cut.endswith("on: the moment arm of F_m is short there.")
+    assert cut.endswith("on: F_m and R, for the moment arm of F_m is short.")
     assert "grows without end towards α = 60.0°" in extremes(found, found.results[0])
 
 
@@ -352,10 +355,7 @@ def test_a_singular_end_of_the_span_is_told_and_has_no_value() -> None:
     assert found.samples[-1].values is None
     assert values_of(question.with_given("theta", Fraction(90))) is None
     (said,) = limits(question, found)
-    assert said == (
-        "At θ = 90.0° the line of F_m passes through the hip: "
-        "however large it is, it has no moment there."
-    )
+    assert said == ("At θ = 90.0° the line of F_m passes through the hip: it has no moment there.")
 
 
 def test_where_nothing_is_left_to_balance_the_line_ends_at_nothing() -> None:
@@ -611,4 +611,6 @@ def test_a_scale_stands_still_while_its_given_moves() -> None:
     assert exploration.trouble == (
         "There is no equilibrium with these numbers: no force turns against F_m."
     )
-    assert "●" not in "".join(exploration.plot(*SIZES[1]).lines)
+    without = exploration.plot(*SIZES[1])
+    assert not set("●◆") & set("".join(without.lines[1:]))
+    assert without.notes[0].startswith("┆ now, without equilibrium   ○ ◇")

@@ -13,9 +13,11 @@ from textual.widgets import OptionList, Static
 
 from tutor.course.shelf import Shelf, load_shelf
 from tutor.drill.practice import Practice
+from tutor.explore.answers import ANSWERS
 from tutor.screens.app import LeverstepApp
 from tutor.screens.explore import Chart, ExploreScreen, GivenList
 from tutor.screens.home import HomeScreen
+from tutor.screens.keys import deeds
 from tutor.screens.opening import Exploring, Opening
 from tutor.screens.sheet import Diagram
 from tutor.screens.work import WorkScreen
@@ -77,7 +79,7 @@ async def test_the_keys_change_a_given_and_its_results_follow(shelf):
     app = exploring(shelf)
     async with app.run_test(size=SIZES[0]) as pilot:
         await settle(pilot)
-        assert "▸x d_l     35.0 cm " in row_of(pilot, "d_l")
+        assert "›x d_l     35.0 cm " in row_of(pilot, "d_l")
         assert result_of(pilot, "F_m") == ["434", "N", "same"]
         await pilot.press("right")
         assert "36.0 cm*" in row_of(pilot, "d_l")
@@ -113,8 +115,23 @@ async def test_the_plot_is_drawn_for_its_room_and_says_what_it_shows(shelf, size
         assert "F_m" in lines[0]
         assert "θ (°)" in text
         assert "the line of F_m passes through the hip" in text
-        assert "off the scale" in text
+        assert "Off the scale" in text
         assert shown(pilot, "#caution") == CAUTION
+
+
+@pytest.mark.parametrize(("name", "value"), [("TERM", "linux"), ("LEVERSTEP_ASCII", "1")])
+async def test_plain_characters_draw_it_where_there_are_no_others(shelf, name, value, monkeypatch):
+    """The font of a console has no braille dots; the user may ask for it elsewhere."""
+    monkeypatch.setenv(name, value)
+    app = exploring(shelf)
+    async with app.run_test(size=SIZES[0]) as pilot:
+        await settle(pilot)
+        text = shown(pilot, "#chart")
+        assert text.isascii()
+        assert text.startswith("#@# F_m  .X. R (N)")
+        assert "@ X now" in text
+        await pilot.press("f5")
+        assert str(screen_of(pilot).query_one(Diagram).content).split("Given")[0].isascii()
 
 
 async def test_any_given_may_be_held_on_the_axis(shelf):
@@ -123,7 +140,7 @@ async def test_any_given_may_be_held_on_the_axis(shelf):
         await settle(pilot)
         assert "d_l (cm)" in shown(pilot, "#chart")
         await pilot.press("down", "f3")
-        assert row_of(pilot, "d_m").startswith("▸x d_m")
+        assert row_of(pilot, "d_m").startswith("›x d_m")
         assert row_of(pilot, "d_l").startswith("   d_l")
         assert "d_m (cm)" in shown(pilot, "#chart")
 
@@ -134,7 +151,7 @@ async def test_the_plot_turns_to_the_ratios_and_to_the_diagram(shelf):
         await settle(pilot)
         screen = screen_of(pilot)
         await pilot.press("f4")
-        assert shown(pilot, "#chart").startswith("━━ MA  ╍╍ AR")
+        assert shown(pilot, "#chart").startswith("━●━ MA  ╍◆╍ AR")
         await pilot.press("f5")
         assert screen.query_one(Diagram).display
         assert not screen.query_one(Chart).display
@@ -142,7 +159,7 @@ async def test_the_plot_turns_to_the_ratios_and_to_the_diagram(shelf):
         await pilot.pause()
         assert "36.0 cm" in str(screen.query_one(Diagram).content)
         await pilot.press("f5", "f4")
-        assert shown(pilot, "#chart").startswith("━━ F_m  ╍╍ R (N)")
+        assert shown(pilot, "#chart").startswith("━●━ F_m  ╍◆╍ R (N)")
 
 
 async def test_a_prediction_comes_before_the_plot_and_the_truth_after(shelf):
@@ -154,13 +171,15 @@ async def test_a_prediction_comes_before_the_plot_and_the_truth_after(shelf):
         asked = screen.asked
         assert shown(pilot, "#said").startswith(asked.asks)
         assert "3 grows, to less than double" in shown(pilot, "#said")
+        keys = {deed.keys[0]: deed.name for deed in deeds(screen)}
+        assert [keys[str(number)] for number in range(1, 8)] == [a.capitalize() for a in ANSWERS]
         assert not screen.query_one(Chart).display, "the plot would show the answer"
         assert result_of(pilot, "F_m") == ["434", "N", "?"]
         await pilot.press("right", "f5", "f3", "f4", "down", "home")
         assert screen.asked is asked, "nothing moves until it is answered"
         assert screen.exploration.now is screen.exploration.own
         await pilot.press("4")
-        assert shown(pilot, "#said") == asked.told(list(type(asked.answer))[3])
+        assert shown(pilot, "#said") == asked.told(ANSWERS[3])
         assert screen.query_one(Chart).display
         assert screen.exploration.over == asked.movable
         assert screen.exploration.now.exact[asked.movable.key] == asked.to
@@ -211,7 +230,7 @@ async def test_the_cursor_lies_on_the_chosen_row_also_in_a_long_list(shelf, size
             x, y = pilot.app.cursor_position
             row = str(listed.content).splitlines()[y - listed.content_region.y]
             assert x == listed.content_region.x
-            assert row.startswith("▸")
+            assert row.startswith("›")
             assert row[2:].strip().startswith(movable.sign)
             await pilot.press("down")
 
@@ -223,7 +242,9 @@ async def test_without_equilibrium_it_is_said_and_no_value_is_shown(shelf):
         await pilot.press(*["pagedown"] * 4)
         assert result_of(pilot, "F_h") == ["none"]
         assert "no equilibrium with these numbers: F_h" in shown(pilot, "#said").replace("\n", " ")
-        assert "●" not in shown(pilot, "#chart").split("now")[0].replace("● ", "")
+        plot, _, below = shown(pilot, "#chart").partition("┆ now, without equilibrium")
+        assert below
+        assert "●" not in plot.split("\n", 1)[1]
 
 
 async def test_a_symbol_that_is_not_there_is_told(shelf):

@@ -16,7 +16,7 @@ from itertools import groupby, pairwise
 from typing import Literal
 
 Weight = Literal["thin", "heavy", "dotted"]
-Shape = Literal["axis", "joint", "tick", "rung"]
+Shape = Literal["axis", "joint", "tick", "rung", "disc", "ring", "diamond", "open diamond"]
 
 _LEVEL = {"thin": "─-", "heavy": "━=", "dotted": "┄."}
 _UPRIGHT = {"thin": "│|", "heavy": "┃#", "dotted": "┆:"}
@@ -71,7 +71,7 @@ class Head:
 class Point:
     """A mark at one place: the axis, where a force acts, or a short line across a longer one.
 
-    A `tick` stands upright, a `rung` lies level.
+    A `tick` stands upright, a `rung` lies level; discs, rings and diamonds mark places on curves.
     """
 
     place: complex

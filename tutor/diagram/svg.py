@@ -126,6 +126,13 @@ def _point(point: Point) -> str:
         return f'<line x1="{x:g}" y1="{y - 5:g}" x2="{x:g}" y2="{y + 5:g}" stroke="{ink}"/>'
     if point.shape == "rung":
         return f'<line x1="{x - 5:g}" y1="{y:g}" x2="{x + 5:g}" y2="{y:g}" stroke="{ink}"/>'
+    fill = "#fff" if point.shape in ("ring", "open diamond") else ink
+    drawn = f'fill="{fill}" stroke="{ink}" stroke-width="1.6"'
+    if point.shape in ("diamond", "open diamond"):
+        corners = f"{x:g},{y - 6:g} {x + 6:g},{y:g} {x:g},{y + 6:g} {x - 6:g},{y:g}"
+        return f'<polygon points="{corners}" {drawn}/>'
+    if point.shape in ("disc", "ring"):
+        return f'<circle cx="{x:g}" cy="{y:g}" r="4.5" {drawn}/>'
     radius = 5 if point.shape == "axis" else 2.5
     return f'<circle cx="{x:g}" cy="{y:g}" r="{radius:g}" fill="{ink}"/>'
 

@@ -14,20 +14,26 @@ from fractions import Fraction
 from itertools import pairwise
 
 from tutor.course.symbols import spelt
-from tutor.diagram.canvas import Canvas, Curve, Label, Piece, Stroke, Weight, cell
+from tutor.diagram.canvas import Canvas, Curve, Label, Piece, Shape, Stroke, Weight, cell
 from tutor.diagram.scene import ascii_text
 from tutor.explore.axes import Axis, axis
 from tutor.explore.results import Result, Values
 from tutor.explore.sweep import Sample, Sweep
 
-WEIGHTS: tuple[Weight, ...] = ("heavy", "dotted", "thin")
-"""How the lines of the first, second and third result are drawn."""
-_SAMPLES = {"heavy": ("━━", "##"), "dotted": ("╍╍", ".."), "thin": ("──", "**")}
-_STYLES = ("effort", "reaction", "force")
+WEIGHTS: tuple[Weight, ...] = ("heavy", "dotted")
+"""How the lines of the first and the second result are drawn."""
+_SAMPLES = (("━●━", "#@#"), ("╍◆╍", ".X."))
+_NOW: tuple[tuple[str, Shape], ...] = (("●@", "disc"), ("◆X", "diamond"))
+_OWN: tuple[tuple[str, Shape], ...] = (("○o", "ring"), ("◇x", "open diamond"))
+"""The marks of the present value and of the problem's own, on the first and the second line."""
+_STYLES = ("effort", "reaction")
 _CUT = 3
 """Times the middle of all values, from where on the scale is cut."""
-_CUT_OF_OWN = 4.5
-"""Times the problem's own value, up to where it is not: so much a force grows at a short arm."""
+_CUT_OF_OWN, _CUT_ENDLESS = 4.5, 2.5
+"""Times the problem's own value, up to where it is not: so much a force grows at a short arm.
+
+The second is for results that grow without end, of which most would lie flat beneath.
+"""
 _MOST_TICKS = 10
 """The most steps of a scale."""
 _LEAST_KEPT = 0.9
@@ -147,7 +153,9 @@ def _cut(found: Sweep, shown: Sequence[Result], own: Point) -> float:
         return 1.0
     floor = [_CUT * statistics.median(sizes)]
     if own.values is not None:
-        floor += [_CUT_OF_OWN * abs(own.values[result.key]) for result in shown]
+        endless = any(border.kind == "singular" for border in found.borders)
+        times = _CUT_ENDLESS if endless else _CUT_OF_OWN
+        floor += [times * abs(own.values[result.key]) for result in shown]
     return min(max(sizes), max(floor)) or 1.0
 
 
@@ -198,8 +206,8 @@ def _drawn(found: Sweep, shown: Sequence[Result], most: float) -> Iterator[float
 
 
 def _sample(canvas: Canvas, number: int) -> str:
-    """Return a piece of the line of the first, second or third result."""
-    return _SAMPLES[WEIGHTS[number]][0 if canvas.unicode else 1]
+    """Return a piece of the line of the first or the second result, with its mark."""
+    return _SAMPLES[number][0 if canvas.unicode else 1]
 
 
 @dataclass
@@ -304,14 +312,14 @@ class _Drawing:
 
     def points(self, shown: Sequence[Result], own: Point, now: Point) -> None:
         """Mark the problem's own point and the present one on each line, or where it is off it."""
-        for result in shown if own.values is not None else ():
-            place = self._of(own, result)
+        for number, result in enumerate(shown if own.values is not None else ()):
+            place, (pair, shape) = self._of(own, result), _OWN[number]
             if self._inside(place):
-                self.canvas.point(place, "○o", "axis", "joint")
-        for result in shown if now.values is not None else ():
-            place = self._of(now, result)
+                self.canvas.point(place, pair, "axis", shape)
+        for number, result in enumerate(shown if now.values is not None else ()):
+            place, (pair, shape) = self._of(now, result), _NOW[number]
             if self._inside(place):
-                self.canvas.point(place, "●@", "focus", "axis")
+                self.canvas.point(place, pair, "focus", shape)
             elif place.imag < self.frame.top:
                 self.canvas.head(complex(place.real, self.frame.top), 90.0, "focus")
             else:
@@ -341,15 +349,20 @@ class _Drawing:
 
     def marks(self, shown: Sequence[Result], own: Point, now: Point) -> str:
         """Return what the points mean."""
-        sign = self.canvas.sign
-        found = [f"{sign('●@')} now"]
-        off = [
-            result.sign
-            for result in shown
-            if now.values is not None and not self._inside(self._of(now, result))
-        ]
-        if off:
-            found = [f"{' and '.join(off)} now off the scale"]
+        there = [now.values is not None and self._inside(self._of(now, r)) for r in shown]
+        found = []
+        if now.values is None:
+            found.append(f"{self.canvas.sign('┆:')} now, without equilibrium")
+        elif not all(there):
+            off = [result.sign for result, inside in zip(shown, there, strict=True) if not inside]
+            found.append(f"{' and '.join(off)} now off the scale")
+        if any(there):
+            found.insert(0, f"{self._signs(_NOW, there)} now")
         if own != now:
-            found.append(f"{sign('○o')} the problem's own")
+            found.append(f"{self._signs(_OWN, [True] * len(shown))} the problem's own")
         return "   ".join(found)
+
+    def _signs(self, marks: Sequence[tuple[str, Shape]], there: Sequence[bool]) -> str:
+        """Return the marks of those results that have one."""
+        drawn = zip(marks, there, strict=False)
+        return " ".join(self.canvas.sign(pair) for (pair, _), inside in drawn if inside)

@@ -9,43 +9,25 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.explore.answers import EXACT, Answer, answer_of
 from tutor.explore.givens import Movable, Part, movables
 from tutor.explore.results import Result, Role, Values, results_of, values_of
 from tutor.explore.words import factor_text
 from tutor.statics.balance import ARM_RATIO, SUM, moment_key
 
-
-class Answer(StrEnum):
-    """What may happen to a result: the closed set that a student chooses from."""
-
-    MORE = "more than doubles"
-    DOUBLES = "doubles"
-    GROWS = "grows, to less than double"
-    SAME = "stays the same"
-    SHRINKS = "shrinks, to more than half"
-    HALVES = "halves"
-    LESS = "shrinks, to less than half"
-
-
-_BORDERS = ((Answer.HALVES, 0.5), (Answer.SAME, 1.0), (Answer.DOUBLES, 2.0))
-_BETWEEN = (Answer.LESS, Answer.SHRINKS, Answer.GROWS, Answer.MORE)
-_EXACT = 0.005
-"""How far, as a share, a factor may lie from 1/2, 1 or 2 and still count as that."""
-_NEAR = 0.05
-"""How near, as a share, a factor may not come to them without being them."""
-
 _MOST_OF_ONE = 4
 """The most questions about one result."""
+_ORDER: tuple[Role, ...] = ("unknown", "moment", "ratio", "reaction")
+"""In which order results are asked about."""
 
 _MOVES: dict[Part, tuple[str, Fraction]] = {
-    "size": ("Double", Fraction(2)),
     "load arm": ("Halve", Fraction(1, 2)),
     "own arm": ("Double", Fraction(2)),
+    "size": ("Double", Fraction(2)),
     "tilt": ("Double", Fraction(2)),
     "angle": ("Double", Fraction(2)),
     "body": ("Double", Fraction(2)),
@@ -84,36 +66,27 @@ class Prediction:
         return f"{verdict}. {self.figures}. {self.why}"
 
 
-def answer_of(factor: float) -> Answer | None:
-    """Return the answer that a factor stands for, None where it is too near a border to ask."""
-    for answer, border in _BORDERS:
-        if abs(factor / border - 1) <= _EXACT:
-            return answer
-        if abs(factor / border - 1) < _NEAR:
-            return None
-    return _BETWEEN[sum(factor > border for _, border in _BORDERS)]
-
-
 def predictions(question: Question) -> tuple[Prediction, ...]:
     """Return the questions about a question, from its numbers as they stand.
 
-    First come those for what the problem asks, then for the ratios, then for the reaction.
+    All about one given follow each other, so that what happens to the force, to the ratio and to
+    the reaction is seen side by side.
     """
     before = values_of(question)
     if before is None:
         return ()
-    found: dict[Role, list[Prediction]] = {"unknown": [], "moment": [], "ratio": [], "reaction": []}
+    found: list[Prediction] = []
     results = results_of(question)
     for movable in sorted(movables(question), key=lambda one: list(_MOVES).index(one.part)):
         word, to = _move(movable, question.exact[movable.key])
         moved = question.with_given(movable.key, to)
         if not movable.span.holds(to) or values_of(moved) is None:
             continue
-        for result in results:
+        for result in sorted(results, key=lambda one: _ORDER.index(one.role)):
             made = _prediction(question, moved, movable, result, word)
-            if made is not None and _is_new(made, found[result.role]):
-                found[result.role].append(made)
-    return tuple(prediction for made in found.values() for prediction in made)
+            if made is not None and _is_new(made, found):
+                found.append(made)
+    return tuple(found)
 
 
 def _is_new(made: Prediction, before: list[Prediction]) -> bool:
@@ -154,7 +127,7 @@ def _prediction(
 
 def _change(result: Result, before: float, after: float) -> str:
     factor = after / before
-    if abs(factor - 1) <= _EXACT:
+    if abs(factor - 1) <= EXACT:
         return f"stays {result.written(before)}"
     return f"goes from {result.written(before)} to {result.written(after)} ({factor_text(factor)})"
 
@@ -191,7 +164,7 @@ def _arm(values: Values, symbol: str) -> float:
 def _compared(name: str, before: float, after: float) -> str:
     """Return how a quantity changes: `M_l × 0.50`, `M_f unchanged`."""
     factor = abs(after / before) if before else 1.0
-    told = "unchanged" if abs(factor - 1) <= _EXACT else factor_text(factor)
+    told = "unchanged" if abs(factor - 1) <= EXACT else factor_text(factor)
     return f"{name} {told}".strip()
 
 

@@ -41,8 +41,7 @@ def _border(question: Question, movable: Movable, border: Border) -> str:
         turns = "passes through" not in border.trouble
         end = f", and {beyond} that it would turn the other way" if turns else ""
         return (
-            f"At {where} the line of {sign} passes through the {axis}: "
-            f"however large it is, it has no moment there{end}."
+            f"At {where} the line of {sign} passes through the {axis}: it has no moment there{end}."
         )
     if "other way" in border.trouble:
         return (
@@ -71,11 +70,10 @@ def off_scale(
             if sample.values is not None and not _on(scale, sample.values[result.key])
         ]
         if beyond:
-            told = _stretch(found, beyond) + _because(question, found, result, beyond)
+            told = f"{_stretch(found, beyond)}: {{}}{_because(question, found, result, beyond)}"
             stretches.setdefault(told, []).append(result.sign)
     for told, signs in stretches.items():
-        verb = "is" if len(signs) == 1 else "are"
-        yield f"{' and '.join(signs)} {verb} off the scale {told}."
+        yield f"Off the scale {told.format(' and '.join(signs))}."
 
 
 def _on(scale: Axis, value: float) -> bool:
@@ -107,7 +105,7 @@ def _because(question: Question, found: Sweep, result: Result, beyond: Sequence[
     assert values is not None
     if abs(values[SUM] / values[unknown.symbol]) > median(arms) / 2:
         return ""
-    return f": the moment arm of {unknown.symbol} is short there"
+    return f", for the moment arm of {unknown.symbol} is short"
 
 
 def doubling(question: Question, found: Sweep, result: Result, values: Values) -> Iterator[str]:
@@ -155,12 +153,16 @@ def _extreme(found: Sweep, result: Result, word: str, value: float, at: Fraction
 
 
 def change(before: float, after: float) -> str:
-    """Return how a value has changed: `same`, `× 0.50`, or from what where its sign has."""
+    """Return how a value has changed: `same`, `× 0.50`, or from what where its sign has.
+
+    What changes by less than its factor would show is `about same`.
+    """
     if before == after or abs(after - before) <= 1e-9 * abs(before):
         return "same"
     if before * after <= 0:
         return f"was {plain_number(before, FIGURES)}"
-    return factor_text(after / before)
+    told = factor_text(after / before)
+    return "about same" if told == factor_text(1.0) else told
 
 
 def factor_text(factor: float) -> str:

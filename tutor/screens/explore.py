@@ -16,10 +16,11 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from tutor.course.faults import FileError
+from tutor.explore.answers import ANSWERS, choices
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Exploring
 from tutor.screens.room import TooSmall
-from tutor.screens.sheet import Diagram, painted
+from tutor.screens.sheet import Diagram, has_dots, painted
 from tutor.screens.sitting import wrapped_lines
 from tutor.working.own import OwnError
 from tutor.working.wording import CAUTION
@@ -28,8 +29,10 @@ if TYPE_CHECKING:
     from tutor.explore.exploration import Exploration
     from tutor.explore.predictions import Prediction
 
-_HERE, _MOVED = "▸", "*"
+_HERE, _MOVED = "›", "*"
 _DIM = "$foreground 60%"
+_ROOM_FOR_NAMES = 40
+"""The columns from where on the beginning of a name is worth showing."""
 
 
 class GivenList(Static, can_focus=True):
@@ -37,26 +40,24 @@ class GivenList(Static, can_focus=True):
 
     def __init__(self) -> None:
         super().__init__(markup=False, id="givens")
-        self._rows: list[Content] = []
+        self._rows: list[tuple[Content, Content]] = []
         self._chosen = self._lit = 0
 
     def list(self, exploration: Exploration, chosen: int) -> None:
         """Show the givens of an exploration as they stand."""
         self._chosen = chosen
         wide = max(len(one.written(exploration.now)) for one in exploration.movables)
-        self._rows = [Content.styled("x on the axis   * moved", "$primary italic")]
+        self._rows = []
         for number, one in enumerate(exploration.movables):
             here = number == chosen
             axis = "x" if one is exploration.over else " "
             moved = _MOVED if exploration.is_moved(one) else " "
             value = f"{one.written(exploration.now):>{wide}}"
             ink = "$accent bold" if here else ""
-            self._rows.append(
-                Content.assemble(
-                    (f"{_HERE if here else ' '}{axis} {one.sign:<5}{value}{moved} ", ink),
-                    (one.name, ink or _DIM),
-                )
+            row = Content.styled(
+                f"{_HERE if here else ' '}{axis} {one.sign:<5}{value}{moved} ", ink
             )
+            self._rows.append((row, Content.styled(one.name, ink or _DIM)))
         self._paint()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -65,10 +66,14 @@ class GivenList(Static, can_focus=True):
         self._paint()
 
     def _paint(self) -> None:
-        room = max(1, self.size.height - 1)
-        first = max(0, min(self._chosen - room // 2, len(self._rows) - 1 - room))
-        shown = [self._rows[0], *self._rows[1 + first : 1 + first + room]] if self._rows else []
-        cut = [row.truncate(max(1, self.size.width), ellipsis=True) for row in shown]
+        width, room = self.size.width, max(1, self.size.height - 1)
+        first = max(0, min(self._chosen - room // 2, len(self._rows) - room))
+        shown = [Content.styled("x on the axis   * moved", "$primary italic")]
+        for row, name in self._rows[first : first + room]:
+            whole = row + name
+            # A name cut short says little; that of the chosen one is told below in any case.
+            shown.append(whole if len(whole) <= width or width >= _ROOM_FOR_NAMES else row)
+        cut = [row.truncate(max(1, width), ellipsis=True) for row in shown]
         self._lit = 1 + self._chosen - first
         self.update(Content("\n").join(cut))
 
@@ -104,7 +109,7 @@ class Chart(Static):
         rows = height
         while True:
             # What is said of the plot stands below it, which takes rows from the plot.
-            drawn = exploration.plot(width, rows)
+            drawn = exploration.plot(width, rows, has_dots())
             told = [p for note in exploration.notes(drawn) for p in wrapped_lines(note, width)]
             fits = max(SMALLEST[1], height - len(told))
             if fits >= rows:
@@ -119,9 +124,9 @@ class ExploreScreen(Screen[None]):
     AUTO_FOCUS = "#givens"
     help_text = """\
 What the plot shows
-  A thick line is the first result named above it, a dashed line the second.
-  ●  the present value      ○  the problem's own, where that is another
-  ▲  a line goes on above the plot, and it is told from where
+  A thick line with ● is the first result named above it, a dashed line
+  with ◆ the second. ○ ◇ are where the problem's own numbers lie.
+  ▲ shows that a line goes on above the plot; it is told from where.
   Where there is no equilibrium there is no line, and it is told why.
 
 Predicting
@@ -182,10 +187,10 @@ Predicting
         ),
         *(
             Binding(
-                str(number), f"answer({number})", f"Answer {number}", id=f"explore.answer-{number}",
-                show=False, tooltip=f"Give answer {number} to the question",
+                str(number), f"answer({number})", answer.capitalize(),
+                id=f"explore.answer-{number}", tooltip="Answer that the result does this",
             )
-            for number in range(1, 8)
+            for number, answer in enumerate(ANSWERS, 1)
         ),
     ]  # fmt: skip
 
@@ -274,7 +279,7 @@ Predicting
 
     def _speak(self, exploration: Exploration) -> None:
         if self.asked is not None:
-            self._say([self.asked.asks, _choices()])
+            self._say([self.asked.asks, choices()])
         elif self._told:
             self._say([self._told])
         else:
@@ -360,14 +365,12 @@ Predicting
 
     def action_answer(self, number: int) -> None:
         """Take an answer, make the change, and show what came of it."""
-        from tutor.explore.predictions import Answer
-
         asked = self.asked
         assert asked is not None
         self._there.show(asked)
         self.asked = None
         self.remove_class("-diagram")
-        self._changed(asked.told(list(Answer)[number - 1]))
+        self._changed(asked.told(ANSWERS[number - 1]))
 
     def action_leave(self) -> None:
         """Leave the question that is asked, or else the screen."""
@@ -376,12 +379,6 @@ Predicting
             return
         self.asked = None
         self._changed()
-
-
-def _choices() -> str:
-    from tutor.explore.predictions import Answer
-
-    return "   ".join(f"{number} {answer}" for number, answer in enumerate(Answer, 1))
 
 
 def _results(exploration: Exploration, asking: bool) -> Content:

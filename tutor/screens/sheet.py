@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,14 @@ SMALLEST = (40, 10)
 """The columns and rows that a diagram needs."""
 
 
+def has_dots() -> bool:
+    """Return whether pictures may be drawn with braille dots and arrows, or with ASCII alone.
+
+    The font of a Linux console has none; of any other terminal the user says so.
+    """
+    return os.environ.get("TERM") != "linux" and not os.environ.get("LEVERSTEP_ASCII")
+
+
 class Diagram(Static):
     """The free-body diagram, drawn anew for the room it has; what is at hand stands out."""
 
@@ -61,7 +70,7 @@ class Diagram(Static):
         rows = height
         while True:
             # What finds no room in the picture is told below it, which takes rows from the picture.
-            picture = layout(question, width, rows, key, values)
+            picture = layout(question, width, rows, key, values, has_dots())
             shown = "\n".join((*picture.lines, *picture.legend))
             notes = (*picture.legend, givens(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
