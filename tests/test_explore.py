@@ -557,9 +557,10 @@ def test_the_command_writes_a_table_and_a_picture(
     assert capsys.readouterr().out == table.read_bytes().decode("utf-8")
 
 
-def test_the_command_tells_a_sweep_in_plain_lines(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main([*EXPLORE, "--over", "d_l", "--plain"]) == 0
-    lines = capsys.readouterr().out.splitlines()
+def test_the_command_writes_a_sweep_in_plain_lines(tmp_path: Path) -> None:
+    path = tmp_path / "pail.txt"
+    assert main([*EXPLORE, "--over", "d_l", "--out", str(path)]) == 0
+    lines = path.read_text("utf-8").splitlines()
     assert lines[0] == "A pail in the hand, numbers 7."
     assert lines[-1] == CAUTION
     assert "d_l 40.0 cm: F_m 487 N, R 422 N, MA 0.134, AR 0.115" in lines

@@ -27,6 +27,7 @@ MAY_IMPORT = {
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
     "board_line": {"working", "diagram", "board"},
+    "explore_line": {"working", "explore"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
     "drill_cli": {
@@ -39,7 +40,7 @@ MAY_IMPORT = {
         "drill_line",
         "terminal",
     },
-    "explore_cli": {"course", "drill", "working", "diagram", "explore", "screens", "terminal"},
+    "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
     "cli": {
         "terminal",
         "statics",

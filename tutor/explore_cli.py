@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -68,27 +68,26 @@ def _explore(options: argparse.Namespace, shelf: Shelf) -> int:
         if trouble:
             print(f"{problem.id}: {trouble}", file=sys.stderr)
             return 2
-    _write(_form(options, exploration), options.out)
+    if written:
+        _write(_form(options, exploration), options.out)
+        return 0
+    from tutor.explore_line import explore_lines
+
+    explore_lines(exploration, say, input, sweeps=options.over is not None)
     return 0
 
 
 def _form(options: argparse.Namespace, exploration: Exploration) -> str:
-    """Return the exploration in the form that is asked for."""
-    from tutor.explore.table import as_csv
+    """Return the exploration in the form that is asked for; plain lines unless it is."""
+    from tutor.explore.table import as_csv, stated, told
+    from tutor.working.wording import CAUTION
 
     if options.csv:
         return as_csv(exploration.now, exploration.over)
     if options.svg:
         return exploration.svg(*SIZE)
-    return "".join(f"{line}\n" for line in _lines(exploration))
-
-
-def _lines(exploration: Exploration) -> Iterator[str]:
-    from tutor.explore.table import told
-    from tutor.working.wording import CAUTION
-
-    yield from told(exploration.now, exploration.sweep)
-    yield f"\n{CAUTION}"
+    sweep = told(exploration.now, exploration.sweep)
+    return "".join(f"{line}\n" for line in (*stated(exploration.now), *sweep, CAUTION))
 
 
 def _write(text: str, path: Path | None) -> None:

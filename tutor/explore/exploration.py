@@ -17,6 +17,7 @@ from tutor.explore.predictions import Prediction, predictions
 from tutor.explore.results import Result, Values, results_of, trouble_of, values_of
 from tutor.explore.sweep import Sweep, sweep
 from tutor.explore.words import limits, off_scale
+from tutor.working.own import OwnError, read_values
 from tutor.working.wording import CAUTION
 
 
@@ -33,6 +34,7 @@ class Exploration:
         self.results = results_of(question)
         self.over = _first(self.movables)
         self.panel = 0
+        self._asked = 0
         self._swept: tuple[Question, Movable, Sweep] | None = None
 
     def hold(self, symbol: str) -> str:
@@ -57,6 +59,24 @@ class Exploration:
         value = movable.span.moved(self.now.exact[movable.key], steps)
         self.now = self.now.with_given(movable.key, value)
 
+    def change(self, text: str) -> None:
+        """Change givens as they are typed: `d_l = 40 cm`.
+
+        Raises:
+            OwnError: with the reason, where nothing was changed.
+        """
+        there = {one.key: one for one in self.movables}
+        if not text.strip():
+            raise OwnError("a given and its value are missing")
+        changed = self.now
+        for given, value in read_values([text], [one.given for one in self.movables]).items():
+            one = there[given.key]
+            if not one.span.holds(value):
+                low, high = (one.at(self.now, end) for end in (one.span.low, one.span.high))
+                raise OwnError(f"{one.sign} may be from {low} to {high}")
+            changed = changed.with_given(one.key, value)
+        self.now = changed
+
     def set_back(self, movable: Movable) -> None:
         """Give a given its own value again."""
         self.now = self.now.with_given(movable.key, self.own.exact[movable.key])
@@ -68,6 +88,15 @@ class Exploration:
     def is_moved(self, movable: Movable) -> bool:
         """Return whether a given has another value than its own."""
         return self.now.exact[movable.key] != self.own.exact[movable.key]
+
+    def next_prediction(self) -> Prediction | None:
+        """Return the next question, from the problem's own numbers; after the last the first."""
+        if not self.predictions:
+            return None
+        self.set_all_back()
+        asked = self.predictions[self._asked % len(self.predictions)]
+        self._asked += 1
+        return asked
 
     def show(self, prediction: Prediction) -> None:
         """Make the change of a prediction, and draw its result over the given that changes."""

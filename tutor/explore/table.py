@@ -39,12 +39,16 @@ def stops(question: Question, movable: Movable) -> tuple[Fraction, ...]:
     return tuple(sorted({*movable.span.stops(), question.exact[movable.key]}))
 
 
+def stated(question: Question) -> Iterator[str]:
+    """Yield the title and the statement of a question."""
+    yield f"{question.problem.title}, numbers {question.seed}."
+    yield question.statement
+
+
 def told(question: Question, found: Sweep) -> Iterator[str]:
     """Yield a sweep in words: what is changed, some values, where results double, where it ends."""
     movable, span = found.movable, found.movable.span
     low, high = (movable.at(question, value) for value in (span.low, span.high))
-    yield f"{question.problem.title}, numbers {question.seed}."
-    yield question.statement
     yield f"{movable.sign}, {movable.name}, goes from {low} to {high}; all else stays as it is."
     for result in found.results:
         yield f"{result.sign} is the {result.name}."

@@ -207,7 +207,6 @@ Predicting
         self.chosen = 0
         self.asked: Prediction | None = None
         self._exploring = exploring
-        self._next = 0
         self._told = ""
 
     def compose(self) -> ComposeResult:
@@ -356,11 +355,9 @@ Predicting
 
     def action_ask(self) -> None:
         """Ask the next question, from the problem's own numbers; the plot is hidden meanwhile."""
-        exploration = self._there
-        exploration.set_all_back()
-        self.asked = exploration.predictions[self._next % len(exploration.predictions)]
-        self.chosen = [one.key for one in exploration.movables].index(self.asked.movable.key)
-        self._next += 1
+        self.asked = asked = self._there.next_prediction()
+        if asked is not None:
+            self.chosen = [one.key for one in self._there.movables].index(asked.movable.key)
         self.paint()
 
     def action_answer(self, number: int) -> None:
