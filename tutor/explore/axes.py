@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from tutor.course.numbers import Range
 
@@ -23,11 +24,20 @@ class Axis:
     high: Fraction
     step: Fraction
 
+    @cached_property
+    def steps(self) -> int:
+        """Return how many steps it has."""
+        return int((self.high - self.low) / self.step)
+
     @property
     def ticks(self) -> tuple[Fraction, ...]:
         """Return the ticks."""
-        count = int((self.high - self.low) / self.step)
-        return tuple(self.low + self.step * number for number in range(count + 1))
+        return tuple(self.low + self.step * number for number in range(self.steps + 1))
+
+    @property
+    def longest(self) -> int:
+        """Return the characters of its longest number, which stands at an end."""
+        return max(len(self.written(end)) for end in (self.low, self.high))
 
     def written(self, tick: Fraction) -> str:
         """Return the number at a tick, all with the same decimals."""
@@ -35,7 +45,13 @@ class Axis:
 
     def share(self, value: float) -> float:
         """Return how far along the scale a value lies, 0 at its beginning and 1 at its end."""
-        return (value - float(self.low)) / float(self.high - self.low)
+        low, length = self._reach
+        return (value - low) / length
+
+    @cached_property
+    def _reach(self) -> tuple[float, float]:
+        """Return where it begins and how long it is: as floats, since each value asks for them."""
+        return float(self.low), float(self.high - self.low)
 
 
 def round_step(least: float) -> Fraction:

@@ -11,6 +11,7 @@ import statistics
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from tutor.course.symbols import spelt
@@ -36,8 +37,6 @@ The second is for results that grow without end, of which most would lie flat be
 """
 _MOST_TICKS = 10
 """The most steps of a scale."""
-_LEAST_KEPT = 0.9
-"""The share of its cells that a scale keeps, so that its ticks lie in the middle of cells."""
 _MARGIN = 6
 """Columns on the right for the signs of the lines."""
 _PLAIN = str.maketrans({"−": "-", "·": " ", "°": "deg"})
@@ -166,13 +165,14 @@ def _frame(found: Sweep, shown: Sequence[Result], own: Point, width: int, height
     drawn = [*_drawn(found, shown, most)]
     below, above = min(drawn), max(drawn)
     up = _axis(below, max(above, below + most * 1e-3), bottom - 1, 2)
-    left = max(len(up.written(tick)) for tick in up.ticks) + 1
+    left = up.longest + 1
     room = width - 1 - _MARGIN - left
     across = _axis(0.0, float(span.high), room, 0, found.movable.given.unit == "deg")
     top, right = bottom - _even(bottom - 1, up), left + _even(room, across)
     return Frame(across, up, left, right, top, bottom)
 
 
+@lru_cache(maxsize=64)  # the horizontal one stays, and so does the other while its given moves
 def _axis(low: float, high: float, cells: int, apart: int, degrees: bool = False) -> Axis:
     """Return the scale that spreads some values over many cells, with many ticks.
 
@@ -181,19 +181,15 @@ def _axis(low: float, high: float, cells: int, apart: int, degrees: bool = False
     found: list[tuple[float, Axis]] = []
     for most in range(2, _MOST_TICKS + 1):
         scale = axis(low, high, most, degrees)
-        steps = len(scale.ticks) - 1
-        longest = max(len(scale.written(tick)) for tick in scale.ticks)
-        if steps * (apart or longest + 3) <= cells:
+        if scale.steps * (apart or scale.longest + 3) <= cells:
             spread = (scale.share(high) - scale.share(low)) * _even(cells, scale)
-            found.append((spread * steps / (steps + 1), scale))
+            found.append((spread * scale.steps / (scale.steps + 1), scale))
     return max(found, key=lambda pair: pair[0])[1] if found else axis(low, high, 2, degrees)
 
 
 def _even(cells: int, scale: Axis) -> int:
-    """Return how many of some cells a scale takes: as many to each step, if few are lost by it."""
-    steps = len(scale.ticks) - 1
-    even = cells // steps * steps
-    return even if even >= _LEAST_KEPT * cells else cells
+    """Return how many of some cells a scale takes: as many to each step."""
+    return cells // scale.steps * scale.steps
 
 
 def _drawn(found: Sweep, shown: Sequence[Result], most: float) -> Iterator[float]:

@@ -36,12 +36,13 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
     """
     draft = Draft(posture, sample)
     key = (posture, _quadrants(draft))
-    if key not in _made:
+    made = _made.get(key)
+    if made is None:
         try:
-            _made[key] = _written(draft)
+            made = _written(draft)
         except ValueError as error:
-            _made[key] = str(error)
-    made = _made[key]
+            made = str(error)
+        _made[key] = made
     if isinstance(made, str):
         raise ValueError(made)
     return made
