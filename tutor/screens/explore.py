@@ -12,6 +12,7 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.geometry import Offset
 from textual.message import Message
+from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widgets import Static
 
@@ -75,7 +76,7 @@ class GivenList(Static, can_focus=True):
             shown.append(whole if len(whole) <= width or width >= _ROOM_FOR_NAMES else row)
         cut = [row.truncate(max(1, width), ellipsis=True) for row in shown]
         self._lit = 1 + self._chosen - first
-        self.update(Content("\n").join(cut))
+        self.update(Content("\n").join(cut), layout=False)
 
     @property
     def cursor_screen_offset(self) -> Offset:
@@ -115,7 +116,7 @@ class Chart(Static):
             if fits >= rows:
                 break
             rows = fits
-        self.update(painted(drawn.rows, told))
+        self.update(painted(drawn.rows, told), layout=False)
 
 
 class ExploreScreen(Screen[None]):
@@ -194,6 +195,8 @@ Predicting
         ),
     ]  # fmt: skip
 
+    asked: reactive[Prediction | None] = reactive(None, repaint=False, init=False, bindings=True)
+
     @dataclass
     class Ready(Message):
         """The first values are there; `trouble` says what can't be done, or why there are none."""
@@ -205,7 +208,7 @@ Predicting
         super().__init__()
         self.exploration: Exploration | None = None
         self.chosen = 0
-        self.asked: Prediction | None = None
+        self._laid_out = False
         self._exploring = exploring
         self._told = ""
 
@@ -251,6 +254,7 @@ Predicting
         if exploration is None:
             self._say([event.trouble])
             return
+        self.refresh_bindings()
         self.chosen = exploration.movables.index(exploration.over)
         self._told = event.trouble
         numbers = f"numbers {exploration.own.seed}"
@@ -262,8 +266,9 @@ Predicting
         exploration = self.exploration
         if exploration is None:
             return
-        self.refresh_bindings()
-        self.query_one("#results", Static).update(_results(exploration, self.asked is not None))
+        told = _results(exploration, self.asked is not None)
+        self.query_one("#results", Static).update(told, layout=not self._laid_out)
+        self._laid_out = True
         self.query_one(GivenList).list(exploration, self.chosen)
         drawn = self.has_class("-diagram") or self.asked is not None
         self.query_one(Chart).display = not drawn
@@ -290,7 +295,7 @@ Predicting
             self._say([told, keys, exploration.trouble])
 
     def _say(self, lines: list[str]) -> None:
-        self.query_one("#said", Static).update("\n".join(line for line in lines if line))
+        self.query_one("#said", Static).update("\n".join(filter(None, lines)), layout=False)
 
     @property
     def _there(self) -> Exploration:
@@ -391,7 +396,8 @@ def _results(exploration: Exploration, asking: bool) -> Content:
         if values is not None and own is not None:
             told = "?" if asking else change(own[result.key], values[result.key])
         lines.append(Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>10}  {told}"))
-        if result.role == "reaction" and values is not None:
-            lines.append(Content.styled(f"{'':6}points {direction_of(values)}", _DIM))
+        if result.role == "reaction":  # a line of its own in any case, so that none of them moves
+            points = "" if values is None else f"{'':6}points {direction_of(values)}"
+            lines.append(Content.styled(points, _DIM))
     lines.append(Content(""))
     return Content("\n").join(lines)
