@@ -297,7 +297,7 @@ def right_entries(practice: Practice) -> Iterator[tuple[str, str]]:
     for step in practice.working.steps:
         words = step.kind in ("equation", "class", "reaction_direction")
         written = worked_line if words else substituted
-        yield step.key, written(question, step, question.values)
+        yield step.key, written(question, step, question.right)
 
 
 async def test_a_working_is_explored_at_its_end_and_not_before(shelf):

@@ -178,8 +178,8 @@ class Question:
         return whole.taking({name: values[0] for name, values in self.accepted.items()})
 
     @cached_property
-    def values(self) -> Values:
-        """Return the value of every step, as it should be.
+    def right(self) -> Values:
+        """Return the right value of every step, with the constants that are printed.
 
         Raises:
             ValueError, ArithmeticError: where these numbers have no working.
@@ -192,7 +192,7 @@ class Question:
         from tutor.statics.balance import opposes
 
         try:
-            values = self.values
+            values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
         if not opposes(self.problem.posture, self.numbers, values):

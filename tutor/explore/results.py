@@ -87,7 +87,7 @@ def trouble_of(question: Question) -> str:
     """Return why there is no equilibrium with these numbers, "" where there is one."""
     if question.trouble:
         return question.trouble
-    posture, values = question.problem.posture, question.values
+    posture, values = question.problem.posture, question.right
     unknown = posture.balancing
     if unknown is None or unknown.at.sought:
         return ""
@@ -101,7 +101,7 @@ def values_of(question: Question) -> Values | None:
     """Return the value of every step, with the size of the reaction; None without equilibrium."""
     if trouble_of(question):
         return None
-    values = question.values
+    values = question.right
     if SIZE not in values and (ACROSS in values or UP in values):
         size = math.hypot(values.get(ACROSS, 0.0), values.get(UP, 0.0))
         return {**values, SIZE: size}

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tutor.diagram.canvas import Piece
 
 INK = {
-    "plain": "$foreground 60%",
+    "plain": "$quiet",
     "segment": "$primary",
     "axis": "$primary bold",
     "force": "$foreground",

@@ -61,7 +61,7 @@ def _written(draft: Draft) -> Derivation:
         balance.write_ratios(draft)
     if posture.reaction:
         reaction.write_reaction(draft)
-    return Derivation(posture, tuple(draft.steps))
+    return Derivation(posture, draft.sample, tuple(draft.steps))
 
 
 def _quadrants(draft: Draft) -> tuple[int, ...]:
