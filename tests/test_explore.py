@@ -326,6 +326,14 @@ def test_present_and_own_point_are_marked_on_each_line() -> None:
     assert {"disc", "diamond", "ring", "open diamond"} < set(shapes)
 
 
+def test_marks_in_one_place_are_told_and_the_first_is_seen() -> None:
+    exploration = Exploration(SHELF.problems["elbow-full-pail"].question("7"))
+    assert exploration.hold("d_m") == ""
+    picture = exploration.plot(*SIZES[0])
+    assert [sum(line.count(mark) for line in picture.lines[1:]) for mark in "●◆"] == [1, 0]
+    assert picture.notes == ("● ◆ now, ◆ in the same place",)
+
+
 # Where the answer is singular
 
 

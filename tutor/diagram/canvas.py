@@ -154,14 +154,18 @@ class Canvas:
         return None
 
     def curve(self, places: Sequence[complex], style: str, weight: Weight) -> None:
-        """Draw a line through some places, over what stands there; a dotted one has gaps."""
+        """Draw a line through some places, over what stands there.
+
+        A dotted one has gaps and goes beneath what stands there, so that both can be told apart.
+        """
         self.strokes.append(Curve(tuple(places), style, weight))
+        above = {*self._cells, *self._dots} if weight == "dotted" else set()
         travelled = 0.0
         for start, end in pairwise(places):
             steps = _steps(start, end, 0.5)
             for place in steps:
                 travelled += abs(end - start) / (len(steps) - 1)
-                if weight == "dotted" and int(travelled / 1.5) % 2:
+                if weight == "dotted" and (int(travelled / 1.5) % 2 or cell(place) in above):
                     continue
                 if not self.unicode:
                     self.put(place, _DRAWN[weight], style)

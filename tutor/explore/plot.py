@@ -307,12 +307,16 @@ class _Drawing:
                 yield edge, 90.0 if abs(edge.imag - self.frame.top) < 1e-6 else -90.0
 
     def points(self, shown: Sequence[Result], own: Point, now: Point) -> None:
-        """Mark the problem's own point and the present one on each line, or where it is off it."""
-        for number, result in enumerate(shown if own.values is not None else ()):
+        """Mark the problem's own point and the present one on each line, or where it is off it.
+
+        The first result comes last, so that its mark is seen where two fall into one cell.
+        """
+        numbered = list(enumerate(shown))[::-1]
+        for number, result in numbered if own.values is not None else ():
             place, (pair, shape) = self._of(own, result), _OWN[number]
             if self._inside(place):
                 self.canvas.point(place, pair, "axis", shape)
-        for number, result in enumerate(shown if now.values is not None else ()):
+        for number, result in numbered if now.values is not None else ():
             place, (pair, shape) = self._of(now, result), _NOW[number]
             if self._inside(place):
                 self.canvas.point(place, pair, "focus", shape)
@@ -354,6 +358,8 @@ class _Drawing:
             found.append(f"{' and '.join(off)} now off the scale")
         if any(there):
             found.insert(0, f"{self._signs(_NOW, there)} now")
+        if all(there) and len({cell(self._of(now, result)) for result in shown}) < len(shown):
+            found[0] += f", {self.canvas.sign(_NOW[1][0])} in the same place"
         if own != now:
             found.append(f"{self._signs(_OWN, [True] * len(shown))} the problem's own")
         return "   ".join(found)

@@ -85,7 +85,7 @@ class HomeScreen(Screen[None]):
             tooltip="Show the worked solution of the problem that is lit line by line, to a class",
         ),
         Binding(
-            "ctrl+g", "explore", "Explore", id="home.explore",
+            "ctrl+g", "explore", "Explore", id="home.explore", show=False,
             tooltip="Change the numbers of the problem that is lit, and see what follows",
         ),
         Binding(
