@@ -18,12 +18,12 @@ from tutor.course.shelf import Shelf, load_shelf
 from tutor.drill.drill import Counts, Drill, Feedback, Hints, Scheme
 from tutor.drill.drill_file import (
     LARGEST_DRILL,
-    MOST_STUDENTS,
     drill_of,
     is_drill_file,
     read_drill,
     write_drill,
 )
+from tutor.drill.roster import MOST_STUDENTS
 from tutor.drill.sitting import givens_of
 from tutor.working.guidance import Guidance
 

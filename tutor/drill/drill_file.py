@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import itertools
 import json
 import re
 import tomllib
@@ -24,9 +21,8 @@ from tutor.drill.drill import (
     Hints,
     Item,
     Scheme,
-    is_student,
-    same_student,
 )
+from tutor.drill.roster import read_roster
 from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
 
@@ -34,7 +30,6 @@ LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
 
 MOST_WORKINGS = 50
-MOST_STUDENTS = 20_000
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 
@@ -226,33 +221,14 @@ class _Draft:
         return value
 
     def _roster(self, path: Path) -> dict[str, str]:
-        """Return the names of a roster by id: a CSV file with the columns id and name."""
+        """Return the names of the roster by id."""
         try:
-            if path.stat().st_size > LARGEST_DRILL:
-                raise OSError("it is too large")
-            table = csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig")))
-            if "id" not in (table.fieldnames or ()):
-                raise ValueError("it has no column id")
-            rows = list(itertools.islice(table, MOST_STUDENTS + 1))
-            if len(rows) > MOST_STUDENTS:
-                raise ValueError(f"it has more than {MOST_STUDENTS} students")
-        except (OSError, ValueError, csv.Error) as error:
-            self.reader.fault("roster", f"{path.name}: {error}", "a CSV file beside the drill")
+            return read_roster(path)
+        except FileError as error:
+            for fault in error.faults:
+                line = f", {fault.key}" if fault.key else ""
+                self.reader.fault("roster", f"{fault.file}{line}: {fault.found}", fault.expected)
             return {}
-        names: dict[str, str] = {}
-        met: set[str] = set()
-        for number, row in enumerate(rows, 2):
-            student, name = (row.get("id") or "").strip(), (row.get("name") or "").strip()
-            if not is_student(student):
-                found = f"{path.name}, line {number}: {shown(student)}"
-                self.reader.fault("roster", found, "a student's id in the column id")
-            elif same_student(student) in met:
-                found = f"{path.name}, line {number}: {shown(student)} stands there twice"
-                self.reader.fault("roster", found, "each student once")
-            else:
-                names[student] = name if name.isprintable() else ""
-                met.add(same_student(student))
-        return names
 
 
 def _number(
