@@ -316,7 +316,7 @@ class Page(HTMLParser):
 
     HEAD = frozenset(["html", "head", "meta", "title", "style", "body"])
     WORDS = frozenset(["h1", "h2", "h3", "p", "ul", "li", "div", "figure", "figcaption"])
-    TABLE = frozenset(["table", "thead", "tbody", "tr", "th", "td"])
+    TABLE = frozenset(["table", "thead", "tbody", "tfoot", "tr", "th", "td"])
     TAGS = HEAD | WORDS | TABLE | {"svg", "text", "rect"}
     IN_HEAD = frozenset(["lang", "charset", "name", "http-equiv", "content"])
     IN_CHART = frozenset(["viewbox", "role", "aria-label", "x", "y", "width", "height"])
