@@ -267,4 +267,9 @@ def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fra
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
     """Return the marks of a task: those of its lines, which all weigh the same."""
     shares = [line.share for line in lines if line.task == task.number]
-    return task.marks * sum(shares, Fraction(0)) / len(shares)
+    return marks_each(task, len(shares)) * sum(shares, Fraction(0))
+
+
+def marks_each(task: Task, lines: int) -> Fraction:
+    """Return the marks of one of so many lines asked for."""
+    return task.marks / lines
