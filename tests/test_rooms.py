@@ -21,6 +21,7 @@ MAY_IMPORT = {
     "drill": {"statics", "course", "working", "slips"},
     "reports": {"statics", "course", "working", "slips", "drill"},
     "diagram": {"statics", "course"},
+    "sheets": {"statics", "course", "working", "drill", "reports", "diagram"},
     "screens": {"statics", "course", "working", "slips", "drill", "diagram"},
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
@@ -35,6 +36,7 @@ MAY_IMPORT = {
         "drill_line",
         "terminal",
     },
+    "sheet_cli": {"course", "working", "drill", "sheets", "drill_cli", "terminal"},
     "cli": {
         "terminal",
         "statics",
@@ -47,6 +49,7 @@ MAY_IMPORT = {
         "screens",
         "line",
         "drill_cli",
+        "sheet_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),

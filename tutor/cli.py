@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.sheet_cli import add_sheet
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
@@ -111,6 +112,7 @@ def _parser() -> argparse.ArgumentParser:
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
     add_drill(commands, _command)
+    add_sheet(commands, _command, _seed)
     return parser
 
 

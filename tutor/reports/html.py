@@ -29,7 +29,8 @@ figure { margin: 1rem 0; break-inside: avoid; } figcaption { font-weight: bold; 
 svg { display: block; width: 100%; max-width: 36rem; height: auto; }
 .chart text { font: 14px Georgia, "Times New Roman", serif; fill: #1C2429; }
 .chart rect { fill: #2F5B72; }
-.paper, .paper > * > tr > td { display: block; padding: 0; border: 0; margin: 0; font-size: 1rem; }
+.paper, .paper > * > tr > td { display: block; margin: 0; border: 0; padding: 0;
+  font-size: inherit; }
 .caution { display: none; }
 @page { margin: 12mm 15mm; }
 @media print {

@@ -59,7 +59,7 @@ class Diagram(Static):
             # What finds no room in the picture is told below it, which takes rows from the picture.
             picture = layout(question, width, rows, self._key, values)
             shown = "\n".join((*picture.lines, *picture.legend))
-            notes = (*picture.legend, givens(question, shown))
+            notes = (*picture.legend, _given(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
             fits = max(SMALLEST[1], height - len(told))
             if fits >= rows:
@@ -71,6 +71,12 @@ class Diagram(Static):
         ]
         below = [Content.styled(part, INK["plain"]) for part in told]
         self.update(Content("\n").join([*drawn, *below]))
+
+
+def _given(question: Question, drawn: str) -> str:
+    """Return in one line what is given and not yet drawn, no symbol parted from its value."""
+    parts = [part.replace(" ", "\u00a0") for part in givens(question) if part not in drawn]
+    return f"Given: {' · '.join(parts)}" if parts else ""
 
 
 class Sheet(Vertical):

@@ -43,12 +43,9 @@ def on_page(working: Working) -> tuple[Step, ...]:
     return tuple(step for step in working.steps if step.key in seen)
 
 
-def givens(question: Question, drawn: str = "") -> str:
-    """Return in one line what is given and not yet drawn: `Given: m_l 18.0 lb`."""
-    named = [(given, sign_of(given.sign)) for given in question.givens if given.sign]
-    parts = [f"{sign} {question.written(given)}" for given, sign in named]
-    parts = [part.replace(" ", "\u00a0") for part in parts if part not in drawn]
-    return f"Given: {' · '.join(parts)}" if parts else ""
+def givens(question: Question) -> tuple[str, ...]:
+    """Return what is given under a symbol, one by one: `m_l 18.0 lb`."""
+    return tuple(f"{sign_of(g.sign)} {question.written(g)}" for g in question.givens if g.sign)
 
 
 def not_written(working: Working) -> str:

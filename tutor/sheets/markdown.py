@@ -1,0 +1,68 @@
+"""Sheets as Markdown that reads well as plain text: what is drawn or ruled stands in code.
+
+The caution ends every page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from tutor.course.faults import plain
+from tutor.reports.document import NewPage, Words
+from tutor.reports.markdown import escaped, joined, lines_of
+from tutor.reports.text import wrapped
+from tutor.sheets.blocks import Head, Line, Lines, Part, Posed, Space, Whole
+from tutor.working.wording import CAUTION
+
+_WIDTH = 78
+"""Columns of a code block."""
+
+
+def markdown(parts: Iterable[Part]) -> str:
+    """Return sheets as Markdown."""
+    return joined("\n".join(_lines(part)) for part in (*parts, Words(CAUTION)))
+
+
+def _lines(part: Part) -> Iterator[str]:
+    match part:
+        case Head(title, whose):
+            yield f"# {escaped(title)}"
+            yield ""
+            yield from _fenced([f"Name: {plain(whose) or _rule(34)}    Date: {_rule(24)}"])
+        case Posed(words, _, picture, _):
+            for paragraph in words:
+                yield from (escaped(paragraph), "")
+            yield from _fenced(picture.lines[row].rstrip() for row in picture.span)
+            for note in (*picture.legend, picture.note):
+                yield from ("", escaped(note))
+        case Lines(lines):
+            yield from _fenced(shown for line in lines for shown in _line(line))
+        case Space(count):
+            yield from _fenced(shown for _ in range(count) for shown in ("", _rule(_WIDTH)))
+        case NewPage():
+            yield from (escaped(CAUTION), "", *lines_of(part))
+        case Whole(blocks):
+            yield joined("\n".join(lines_of(block)) for block in blocks).rstrip("\n")
+        case _:
+            yield from lines_of(part)
+
+
+def _line(line: Line) -> Iterator[str]:
+    yield from wrapped(line.asks, _WIDTH)
+    prompt = plain(line.prompt)
+    yield from ("", f"{prompt} {_rule(_WIDTH - len(prompt) - 1)}", "")
+
+
+def _rule(length: int) -> str:
+    return "_" * length
+
+
+def _fenced(lines: Iterable[str]) -> Iterator[str]:
+    """Yield lines as a block of code, with a fence that none of them can end."""
+    shown = list(lines)
+    longest = max((len(run) for line in shown for run in re.findall("`+", line)), default=0)
+    fence = "`" * max(3, longest + 1)
+    yield f"{fence}text"
+    yield from shown
+    yield fence
