@@ -33,7 +33,7 @@ def _lines(part: Part) -> Iterator[str]:
         case Posed(words, _, picture, _):
             for paragraph in words:
                 yield from (escaped(paragraph), "")
-            yield from _fenced(picture.lines[row].rstrip() for row in picture.span)
+            yield from _fenced(plain(picture.lines[row]).rstrip() for row in picture.span)
             for note in (*picture.legend, picture.note):
                 yield from ("", escaped(note))
         case Lines(lines):
