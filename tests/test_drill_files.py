@@ -209,12 +209,12 @@ def test_what_is_no_drill_is_told(text: str, told: str) -> None:
 
 
 ROSTERS = {
-    "student,name\ns1,Ada\n": "roster.csv: it has no column id",
-    "": "roster.csv: it has no column id",
+    "student,name\ns1,Ada\n": "roster.csv: it has no column id; its columns are 'student, name'",
+    "": "roster.csv: it has no column id; it is empty",
     "id,name\n,Ada\n": "line 2: ''; expected a student's id",
     f"id,name\n{'x' * 41},Ada\n": "line 2: 'xxxxx",
     "id,name\ns1,Ada\nS1 ,Ben\n": "line 3: 'S1' stands there twice",
-    "id\n" + "".join(f"s{n}\n" for n in range(MOST_STUDENTS + 1)): "more than 20000 students",
+    "id\n" + "".join(f"s{n}\n" for n in range(MOST_STUDENTS + 1)): "more than 20000 rows",
 }
 
 
@@ -230,7 +230,8 @@ def test_a_roster_of_any_bytes_is_read_or_told_of(roster: bytes, tmp_path: Path)
     (tmp_path / "roster.csv").write_bytes(roster)
     text = f'roster = "roster.csv"\n{LEAST}'
     if roster == b"\xff\xfe":
-        assert "roster.csv: " in faults(text, tmp_path)[0]
+        told = "roster.csv: it is not in UTF-8: save it as CSV in UTF-8"
+        assert told in faults(text, tmp_path)[0]
         return
     drill = drill_of(text, SHELF.problems, "levers.toml", tmp_path)
     assert next(iter(drill.students)) == "s1"

@@ -105,7 +105,12 @@ def _students(options: argparse.Namespace) -> Mapping[str, str]:
     from tutor.drill.roster import read_roster
 
     if options.roster is not None:
-        students = read_roster(options.roster)
+        faults: list[Fault] = []
+        students = read_roster(
+            options.roster, lambda *told: faults.append(Fault("--roster", "", *told))
+        )
+        if faults:
+            raise FileError(faults)
         if not students:
             raise _fault(str(options.roster), "nobody stands on it", "a row for each student")
         return students

@@ -221,14 +221,8 @@ class _Draft:
         return value
 
     def _roster(self, path: Path) -> dict[str, str]:
-        """Return the names of the roster by id."""
-        try:
-            return read_roster(path)
-        except FileError as error:
-            for fault in error.faults:
-                line = f", {fault.key}" if fault.key else ""
-                self.reader.fault("roster", f"{fault.file}{line}: {fault.found}", fault.expected)
-            return {}
+        """Return the names of a roster by id."""
+        return read_roster(path, lambda *told: self.reader.fault("roster", *told))
 
 
 def _number(
