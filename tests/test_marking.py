@@ -85,6 +85,12 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         [hint("W_s"), WRONG, hint("W_s"), *ALL_RIGHT],
         "14.6",
     ),
+    "a line has three hints": (
+        'hints = "at a cost"',
+        "hint = 0.2",
+        [hint("W_s")] * 5 + ALL_RIGHT,
+        "14.4",
+    ),
     "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
     "following through": ("", "", FOLLOWING, "14"),
     "following through for a half": ("", "follow_through = 0.5", FOLLOWING, "12"),
@@ -355,6 +361,11 @@ def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert printed.count("No total has changed.") == 1
     assert main([*mark, "--against", str(tmp_path / "nowhere")]) == 2
     assert "expected a table of marks" in capsys.readouterr().err
+    one = next(records.rglob("*.jsonl"))
+    assert main(["drill", "mark", str(file), str(one), "--out", str(out), "--pages"]) == 0
+    printed = capsys.readouterr().out.splitlines()
+    assert printed[0] == f"1 student is marked: {out / MARKS}, {out / STEPS}"
+    assert f"1 page to give back: {out / 'students'}" in printed
     (tmp_path / "empty").mkdir()
     assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2
     assert capsys.readouterr().err == "No record is there.\n"

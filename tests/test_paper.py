@@ -111,7 +111,7 @@ def set_by_latex(source: str, folder: Path) -> Pages:
 
 
 def unligatured(text: str) -> str:
-    """Return a text of which nothing but letters and digits is left, hyphens and ligatures undone."""
+    """Return only the letters and digits of a text, hyphens and ligatures undone."""
     for ligature, letters in {"ﬁ": "fi", "ﬂ": "fl", "ﬀ": "ff", "ﬃ": "ffi", "ﬄ": "ffl"}.items():
         text = text.replace(ligature, letters)
     return re.sub(r"[^A-Za-z0-9]", "", text)

@@ -341,6 +341,30 @@ def test_the_hints_begin_anew_with_each_entry_that_counts(practice: Practice) ->
     assert practice.hint("W_s") not in first
 
 
+def test_a_hint_that_was_given_on_a_line_is_not_asked_for_again(practice: Practice) -> None:
+    """A second wrong entry without a known slip has the same hints as none; a slip has its own."""
+    first = [practice.hint("W_s"), practice.hint("W_s")]
+    practice.enter("W_s", "426.9 N")
+    assert list(practice.hints("W_s")) == first
+    practice.enter("W_s", "54 N")
+    slip = [practice.hint("W_s"), practice.hint("W_s")]
+    practice.enter("W_s", "426.9 N")
+    practice.enter("W_s", "54 N")
+    assert list(practice.hints("W_s")) == slip
+    assert not set(slip) & set(first)
+    assert practice.hints_asked == 4
+    assert practice.hint("W_s")
+    assert practice.hint("W_s") is None
+    practice.enter("W_s", "426.9 N")
+    assert len(practice.hints("W_s")) == 3  # the line worked out is the same
+    assert practice.hint("W_s") is None
+    assert practice.hints_asked == 5
+    assert practice.place is not None
+    again = Practice.resume(practice.place, SHELF)
+    assert again.hints("W_s") == practice.hints("W_s")
+    assert again.hints_asked == 5
+
+
 def test_going_on_changes_nothing_in_the_record(practice: Practice) -> None:
     practice.enter("W_s", "54 N")
     before = place_of(practice).read_bytes()
@@ -469,9 +493,9 @@ def test_numbers_of_the_own_body_are_kept_and_gone_on_with(tmp_path: Path) -> No
     ("typed", "said"),
     [
         ("m_b = 20 kg", "m_b of 20 kg is not in 35 to 150 kg"),
-        ("L = 5 kg", "L is asked for in cm"),
-        ("m_l = 3", "is no number to measure here"),
-        ("rubbish", "is no number to measure here"),
+        ("L = 5 kg", 'L is asked for in "cm"'),
+        ("m_l = 3", "is no number to give here"),
+        ("rubbish", "is no number to give here"),
         ("L =", "L: nothing was typed"),
         ("L = 26 pc", "L: pc is no unit of this course"),
         ("m_b = 1e999", "m_b: "),
@@ -603,3 +627,20 @@ def test_a_record_gone_on_with_stays_one_chain(tmp_path: Path) -> None:
     found = contents(path.read_bytes())
     assert found.remarks == ()
     assert [line.get("text") for line in found.lines][-2:] == ["more", "again"]
+
+
+def test_a_second_window_on_one_record_is_noticed(tmp_path: Path) -> None:
+    """What the other window wrote stays; this one is told, and nothing of it is mixed in."""
+    path = tmp_path / "one.jsonl"
+    here = Record.create(path, {"kind": "first"})
+    there = Record.reopen(path)
+    there.append({"kind": "there"})
+    before = path.read_bytes()
+    with pytest.raises(RecordError, match="changed outside, perhaps in a second window"):
+        here.append({"kind": "here"})
+    assert path.read_bytes() == before
+    there.append({"kind": "there"})
+    assert [line["kind"] for line in read_record(path)] == ["first", "there", "there"]
+    elsewhere = here.copied(tmp_path / "two.jsonl")
+    elsewhere.append({"kind": "here"})
+    assert [line["kind"] for line in read_record(elsewhere.path)] == ["first", "here"]

@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import random
 import tracemalloc
+import unicodedata
 from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
@@ -28,13 +29,15 @@ from tutor.drill.drill_file import drill_of
 from tutor.drill.marking import Entry, LineMark, Marked
 from tutor.drill.sitting import Sitting
 from tutor.reports.alike import LEAST, number_typed
+from tutor.reports.document import Bar, Bars, Heading, NewPage, Table
 from tutor.reports.figures import SMALL, ClassFigures, Figures, Who
 from tutor.reports.files import write_report
 from tutor.reports.html import page
 from tutor.reports.markdown import escaped, markdown
 from tutor.reports.measures import LineSums
 from tutor.reports.pages import StudentPages, file_name
-from tutor.reports.telling import FOR_THE_TEACHER, SMALL_CLASS, class_report, headline
+from tutor.reports.spoken import spoken
+from tutor.reports.telling import FOR_THE_TEACHER, NOT_GIVEN, SMALL_CLASS, class_report, headline
 from tutor.reports.text import WIDTH, columns_of, text
 from tutor.screens.report import ReportApp
 from tutor.working.verdict import Outcome
@@ -297,7 +300,7 @@ def test_what_was_typed_is_never_markup(typed: str, tmp_path: Path) -> None:
     for path in pages.folder.iterdir():
         Page().feed(path.read_text(encoding="utf-8"))
     Page().feed(page(typed, blocks))
-    shown = markdown(blocks) + text(blocks)
+    shown = markdown(blocks) + text(blocks) + spoken(blocks)
     assert all(character.isprintable() or character == "\n" for character in shown)
     for mark in ("<script", "<b>", "[link](", "**bold", "https:/", "` |", " =cmd"):
         assert mark not in markdown(blocks)
@@ -491,7 +494,9 @@ def test_the_report_is_shown_as_plain_lines(
     file.write_text(FILE, encoding="utf-8")
     assert main(["drill", "report", str(file), str(folder), "--plain"]) == 0
     figures = figures_of(DRILL, marked_in(DRILL, folder))
-    assert capsys.readouterr().out == text(class_report(figures))
+    out = capsys.readouterr().out
+    assert out == spoken(class_report(figures))
+    assert not any(sign in out for sign in ("─", "█", "==", "--"))
     (tmp_path / "empty").mkdir()
     assert main(["drill", "report", str(file), str(tmp_path / "empty"), "--plain"]) == 2
     assert "No record is there." in capsys.readouterr().err
@@ -500,6 +505,35 @@ def test_the_report_is_shown_as_plain_lines(
 def test_a_report_that_cannot_be_written_says_so(tmp_path: Path) -> None:
     with pytest.raises(OSError, match="No such file"):
         list(write_report(figures_of(DRILL, []), tmp_path / "nowhere"))
+
+
+def test_read_out_each_row_of_a_table_is_a_sentence_with_its_columns() -> None:
+    columns, row = ("Line", "Asks for", "Tried", "Tells apart"), ("W_f", "Weight", "1", NOT_GIVEN)
+    blocks = [
+        Heading(1, "Levers"),
+        NewPage(),
+        Table(columns, (row, ("class", "", "0", "0.5"))),
+        Bars("Students by marks in per cent", (Bar("40 to 49", Fraction(1), "1"),)),
+    ]
+    assert spoken(blocks).splitlines() == [
+        "Levers",
+        "",
+        "W_f. Asks for: Weight; tried: 1; tells apart: not given.",
+        "class. Tried: 0; tells apart: 0.5.",
+        "",
+        "Students by marks in per cent:",
+        "40 to 49: 1.",
+    ]
+
+
+def test_the_whole_report_read_out_has_a_line_for_each_row_and_nothing_drawn() -> None:
+    students = [made_up(n, [n % 2 > 0] * 15, (wrong_entry("0.5 N"),)) for n in range(9)]
+    blocks = class_report(figures_of(DRILL, students))
+    lines = spoken(blocks).splitlines()
+    rows = [row for block in blocks if isinstance(block, Table) for row in block.rows]
+    assert rows
+    assert all(any(line.startswith(f"{row[0]}. ") for line in lines) for row in rows)
+    assert not any("BOX" in unicodedata.name(c, "") or c in "█=" for line in lines for c in line)
 
 
 async def test_the_full_screen_shows_the_report_and_scrolls() -> None:

@@ -269,25 +269,6 @@ async def test_lines_left_are_named_at_the_end(shelf):
         assert screen.query_one("#entry", Input).has_focus
 
 
-async def test_every_binding_has_an_action_an_id_and_a_tooltip(shelf):
-    """And none is a printable key, which would be lost to the entry."""
-    app = app_with(shelf)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        screens = (
-            work_screen(pilot), HomeScreen(lambda: shelf), HelpScreen(), MissingScreen({}),
-        )  # fmt: skip
-        for screen in screens:
-            for binding in type(screen).BINDINGS + LeverstepApp.BINDINGS:
-                action = binding.action.partition("(")[0]
-                node, name = (app, action[4:]) if action.startswith("app.") else (screen, action)
-                found = hasattr(node, f"action_{name}") or hasattr(app, f"action_{name}")
-                assert found, binding
-                assert binding.id, binding
-                assert binding.tooltip, binding
-                assert all(len(key) > 1 for key in binding.key.split(",")), binding
-
-
 @pytest.mark.parametrize("typed", ["[red]x[/]", "[/F]", "$W_l [bold", "[@click=app.quit]q[/]"])
 async def test_markup_that_is_typed_is_shown_as_typed(shelf, typed):
     """It is text, at the desk and after an equation on the paper."""

@@ -351,7 +351,10 @@ def test_a_drill_goes_by_its_own_roster_or_by_another(
         (["DRILL", "--seed", "1"], "DRILL: a drill has numbers and guidance of its own; expected"),
         (["DRILL", "--guidance", "blank"], "DRILL: a drill has numbers and guidance of its own"),
         (["DRILL", "--student", "x9"], "levers: x9: not on the roster; expected a student who may"),
-        (["plain-seesaw", "--roster", "none.csv"], "--roster: none.csv: there is no such file; expected"),
+        (
+            ["plain-seesaw", "--roster", "none.csv"],
+            "--roster: none.csv: there is no such file; expected",
+        ),
     ],
 )
 def test_a_call_that_does_not_go_together_says_so(

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
 
-from tutor.drill.bench import TAKEN, Bench
+from tutor.drill.bench import NO_TRY, TAKEN, Bench
 from tutor.drill.collecting import find_records
 from tutor.drill.drill_file import read_drill
 from tutor.drill.marking import mark_record
@@ -243,7 +243,7 @@ def test_what_came_of_a_line_is_told_when_it_is_handed_in(tmp_path: Path) -> Non
     sitting.hand_in()
     told_now = [bench.tell(bench.working.lines[step.key].verdict) for step in (right, wrong)]
     assert told_now[0].startswith("Right.")
-    assert told_now[1].startswith("Not yet")
+    assert told_now[1].startswith("Not right")
 
 
 @pytest.mark.parametrize("guidance", ["lines", "landmarks", "blank"])
@@ -297,7 +297,8 @@ def test_a_line_is_closed_when_its_tries_are_used(tmp_path: Path) -> None:
     step = bench.working.steps[0]
     said = [bench.tell(bench.enter(step.key, wrong_entry(step))) for _ in range(3)]
     assert said[0].endswith("1 try is left.")
-    assert said[1].endswith("No try is left for this line.")
+    assert said[0].startswith("Not yet, and no slip we know explains it. A hint may help.")
+    assert said[1] == f"Not right, and no slip we know explains it. {NO_TRY}"
     assert said[2] == "Not judged: all tries for this line are used."
     assert bench.working.current() is bench.working.steps[1]
     assert bench.hint(step.key) is None
@@ -317,6 +318,8 @@ def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
         "To hand in, press F10.", "To leave, press Esc",
     ):  # fmt: skip
         assert words in told
+    told = " ".join(rules_in_words(drill_with("minutes = 1"), None, "x", "y"))
+    assert "You have 1 minute, which does not run while you are away. When the time is up" in told
     told = " ".join(rules_in_words(drill_with(END), None, "x", "y"))
     for words in (
         "no limit of time", "as often as you like. The last entry", "There are no hints.",
@@ -334,7 +337,10 @@ def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
         (301, "6 min left", ""),
         (300, "5 min left", "5 minutes are left."),
         (60, "1 min left", "1 minute is left."),
-        (59.2, "under 1 min left", "1 minute is left."),
+        (250, "4 min 10 s left", "4 minutes and 10 seconds are left."),
+        (59.2, "1 min left", "1 minute is left."),
+        (39.5, "40 seconds left", "40 seconds are left."),
+        (1, "1 second left", "1 second is left."),
         (0.0, "time is up", ""),
     ],
 )

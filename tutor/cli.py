@@ -15,6 +15,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.board_cli import add_board
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
@@ -112,6 +113,7 @@ def _parser() -> argparse.ArgumentParser:
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
     add_drill(commands, _command)
+    add_board(commands, _command, _seed)
     add_sheet(commands, _command, _seed)
     return parser
 

@@ -176,7 +176,8 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     written = ", ".join(str(path) for path in write_report(figures, options.out))
     print(f"The class report is written: {written}")
     if options.pages:
-        print(f"{pages.count} pages to give back are written: {pages.folder}")
+        number = f"{pages.count} page{'' if pages.count == 1 else 's'}"
+        print(f"{number} to give back: {pages.folder}")
     print(headline(figures))
     return 0
 
@@ -185,6 +186,7 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
     from tutor.drill.collecting import by_student, mark_all
     from tutor.reports.figures import ClassFigures
+    from tutor.reports.spoken import spoken
     from tutor.reports.telling import class_report
     from tutor.reports.text import text
 
@@ -195,13 +197,13 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     with ProcessPoolExecutor() as pool:
         for student in by_student(drill, mark_all(drill, records, pool)):
             collected.add(student)
-    shown = text(class_report(collected.figures()))
+    report = class_report(collected.figures())
     if is_plain(options.plain):
-        print(shown, end="")
+        print(spoken(report), end="")
         return 0
     from tutor.screens.report import ReportApp
 
-    ReportApp(shown).run()
+    ReportApp(text(report)).run()
     return 0
 
 

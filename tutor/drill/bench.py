@@ -17,6 +17,7 @@ Keep = Callable[[dict[str, object]], None]
 """What puts a line on the disk."""
 
 TAKEN = "Taken. What came of it is told at the end."
+NO_TRY = "No try is left for this line."
 
 
 class Bench:
@@ -42,6 +43,7 @@ class Bench:
         self.hints_asked = 0
         self._keep = keep
         self._shown: dict[str, int] = {}
+        self._given: dict[str, set[str]] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
 
@@ -64,13 +66,16 @@ class Bench:
         self.working.leave(key)
 
     def hint(self, key: str) -> str | None:
-        """Return the next hint of a line; None where all three are shown, or none are given."""
+        """Return the next hint of a line; None where all three are shown, or none are given.
+
+        What was given on the line before, for another entry, stands as shown.
+        """
         texts = hints(self.working, key, self.catalogue)
         shown = self._shown.get(key, 0)
         if shown >= len(texts) or not self.working.rules.hints or self.working.closed(key):
             return None
         self._keep({"kind": "hint", "step": key})
-        self._count_hint(key)
+        self._give_hint(key)
         return texts[shown]
 
     def hint_line(self) -> str:
@@ -89,25 +94,30 @@ class Bench:
 
     def tell(self, verdict: Verdict) -> str:
         """Return what to say of a verdict, and of a habit where it shows one."""
-        told, habit = TAKEN, ""
-        if not verdict.counts or self.working.rules.tells:
-            told = tell(self.working, verdict, self.catalogue)
-            habit = self._habit[1] if verdict is self._habit[0] else ""
-        return " ".join(part for part in (told, self._tries_left(verdict), habit) if part)
+        tells = not verdict.counts or self.working.rules.tells
+        habit = self._habit[1] if tells and verdict is self._habit[0] else ""
+        parts = (self.outcome(verdict), self._tries_left(verdict), habit)
+        return " ".join(part for part in parts if part)
+
+    def outcome(self, verdict: Verdict) -> str:
+        """Return what to say of a verdict alone."""
+        if verdict.counts and not self.working.rules.tells:
+            return TAKEN
+        return tell(self.working, verdict, self.catalogue)
 
     def _tries_left(self, verdict: Verdict) -> str:
         """Return how often a line may be tried again, "" where that is not to be said."""
         rules = self.working.rules
-        if rules.attempts is None or not verdict.counts or (rules.tells and verdict.settled):
+        if not rules.attempts or not verdict.counts or (rules.tells and verdict.settled):
             return ""
         left = rules.attempts - self.working.attempts.get(verdict.step, 0)
         if left <= 0:
-            return "No try is left for this line."
+            return NO_TRY
         return "1 try is left." if left == 1 else f"{left} tries are left."
 
     def disclose(self) -> None:
         """Tell from now on what came of each line; nothing more is entered."""
-        self.working.rules = Rules(hints=False)
+        self.working.rules = Rules(attempts=0, hints=False)
 
     def replay(self, line: Mapping[str, object]) -> Verdict | None:
         """Take one kept line again; return its verdict, None for a line that is no entry.
@@ -125,7 +135,7 @@ class Bench:
             case "leave":
                 self.working.leave(key)
             case "hint":
-                self._count_hint(key)
+                self._give_hint(key)
         return None
 
     def judged(self, line: dict[str, object]) -> Verdict:
@@ -139,13 +149,25 @@ class Bench:
         free = line["kind"] == "line"
         verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
         if verdict.counts:
-            self._shown[verdict.step] = 0  # the next hint is about this entry
+            self._show_given(verdict.step, 0)  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
         return verdict
 
-    def _count_hint(self, key: str) -> None:
-        self._shown[key] = self._shown.get(key, 0) + 1
-        self.hints_asked += 1
+    def _give_hint(self, key: str) -> None:
+        """Count the next hint of a line as given; there is none where all three are shown."""
+        texts, shown = hints(self.working, key, self.catalogue), self._shown.get(key, 0)
+        if shown < len(texts):
+            self._given.setdefault(key, set()).add(texts[shown])
+            self._show_given(key, shown + 1)
+            self.hints_asked += 1
+
+    def _show_given(self, key: str, shown: int) -> None:
+        """Let so many hints of a line be shown, and with them the next that were given before."""
+        given = self._given.get(key, set())
+        texts = hints(self.working, key, self.catalogue) if given else ()
+        while shown < len(texts) and texts[shown] in given:
+            shown += 1
+        self._shown[key] = shown

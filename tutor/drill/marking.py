@@ -211,8 +211,9 @@ def _replayed(
         if closed or (limit is not None and clock > limit):
             late += line.get("kind") in ("entry", "line")
             continue
+        before = benches[number - 1].hints_asked
         verdict = benches[number - 1].replay(line)
-        if line.get("kind") == "hint":
+        if benches[number - 1].hints_asked > before:
             hints[number, str(line.get("step"))] += 1
         if verdict is not None:
             entries.append(_entry(benches[number - 1], number, verdict, (clock, moment), link))

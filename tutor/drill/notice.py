@@ -12,8 +12,8 @@ from tutor.drill.drill import Drill, Feedback, Hints
 from tutor.drill.record import Contents
 from tutor.drill.sitting import Sitting, folder_of, rules_of, used_in
 
-WARNINGS = ((60, "1 minute is left."), (300, "5 minutes are left."))
-"""What is said when no more than so many seconds are left."""
+WARNED_AT = (60, 300)
+"""Seconds: a warning is due when no more than so many are left."""
 
 GOES_ON = "You have a sitting that is not handed in. It goes on where it was left."
 
@@ -56,8 +56,9 @@ def _marks(drill: Drill) -> str:
 def _time(drill: Drill) -> str:
     told = "There is no limit of time."
     if drill.minutes is not None:
-        told = f"You have {counted(drill.minutes, 'minute')}, which do not run while you are away."
-        told += " When they are up, what you have is handed in."
+        run = "does not run" if drill.minutes == 1 else "do not run"
+        told = f"You have {counted(drill.minutes, 'minute')}, which {run} while you are away."
+        told += " When the time is up, what you have is handed in."
     if drill.closes is not None:
         told += f" It closes on {moment(drill.closes)}."
     return told
@@ -80,6 +81,12 @@ def _hints(drill: Drill) -> str:
     if drill.hints is Hints.FREE:
         return "Hints cost nothing."
     return f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line."
+
+
+def hint_cost(drill: Drill) -> str:
+    """Return what a hint costs, to be said with it; "" where it costs nothing."""
+    costs = drill.hints is Hints.COST and drill.scheme.hint
+    return f"{_percent(drill.scheme.hint)} of this line's marks" if costs else ""
 
 
 def _percent(share: Fraction) -> str:
@@ -107,22 +114,35 @@ def so_far(drill: Drill, found: Contents) -> str:
 
 def time_left(seconds: float | None) -> str:
     """Return the time that is left; "" where there is no limit, or none for today."""
-    minutes = 0 if seconds is None else math.ceil(seconds / 60)
-    if seconds is None or minutes > _A_DAY:
+    whole = 0 if seconds is None else math.ceil(seconds)
+    minutes, rest = divmod(whole, 60)
+    if seconds is None or whole > 60 * _A_DAY:
         return ""
-    if seconds <= 0:
+    if not whole:
         return "time is up"
-    if seconds < 60:
-        return "under 1 min left"
-    hours, rest = divmod(minutes, 60)
-    return f"{hours} h {rest:02} min left" if hours else f"{minutes} min left"
+    if whole < 60:
+        return f"{counted(whole, 'second')} left"
+    if whole < WARNED_AT[-1]:
+        return f"{minutes} min {rest:02} s left" if rest else f"{minutes} min left"
+    hours, minutes = divmod(math.ceil(whole / 60), 60)
+    return f"{hours} h {minutes:02} min left" if hours else f"{minutes} min left"
+
+
+def warned_at(seconds: float | None) -> int:
+    """Return which of WARNED_AT is reached, 0 while none is or when the time is up."""
+    return next((most for most in WARNED_AT if seconds and seconds <= most), 0)
 
 
 def warning(seconds: float | None) -> str:
-    """Return a sentence when little time is left, else ""."""
-    if not seconds:
+    """Return a sentence when little time is left, else ""; it is true to some seconds."""
+    if not seconds or not warned_at(seconds):
         return ""
-    return next((told for most, told in WARNINGS if seconds <= most), "")
+    whole = 5 * math.ceil(seconds / 5) if seconds > 10 else math.ceil(seconds)
+    minutes, rest = divmod(whole, 60)
+    told = " and ".join(
+        counted(n, name) for n, name in ((minutes, "minute"), (rest, "second")) if n
+    )
+    return f"{told} {'is' if told in ('1 minute', '1 second') else 'are'} left."
 
 
 def tasks_left(sitting: Sitting) -> str:

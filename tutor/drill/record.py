@@ -112,7 +112,11 @@ class Record:
         """Write a line, and take back what is there of it where it is not whole."""
         if self._torn is not None:
             os.ftruncate(descriptor, self._torn)
-        self._torn = os.fstat(descriptor).st_size
+        if os.fstat(descriptor).st_size != len(self._data):
+            raise OSError(
+                errno.EBUSY, "it was changed outside, perhaps in a second window: use one"
+            )
+        self._torn = len(self._data)
         try:
             _flush(descriptor, data)
         except OSError:
@@ -152,6 +156,17 @@ def _write_new(path: Path, data: bytes) -> None:
                 path.unlink()
             raise
         _close(descriptor)
+        _flush_folder(path.parent)
+
+
+def _flush_folder(folder: Path) -> None:
+    """Put the name of a new file on the disk too, where the system can."""
+    with suppress(OSError):
+        descriptor = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(descriptor)
+        finally:
+            _close(descriptor)
 
 
 def _flush(descriptor: int, data: bytes) -> None:

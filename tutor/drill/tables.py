@@ -143,6 +143,7 @@ def write_tables(
                 totals[row[0]] = "" if student.counted is None else number(student.counted.total)
     marks.replace(folder / MARKS)
     steps.replace(folder / STEPS)
-    yield f"{count} students are marked: {folder / MARKS}, {folder / STEPS}"
+    number_marked = "1 student is marked" if count == 1 else f"{count} students are marked"
+    yield f"{number_marked}: {folder / MARKS}, {folder / STEPS}"
     if before is not None:
         yield from list(_changes(old, totals)) or ["No total has changed."]

@@ -20,8 +20,20 @@ class ConfirmScreen(ModalScreen[bool]):
     """Asks once whether to hand in."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "answer(True)", "Hand in", id="confirm.yes", tooltip="Hand in"),
-        Binding("escape", "answer(False)", "Back", id="confirm.no", tooltip="Go back"),
+        Binding(
+            "enter",
+            "answer(True)",
+            "Hand in",
+            id="confirm.yes",
+            tooltip="Hand in now; nothing can be changed after that",
+        ),
+        Binding(
+            "escape",
+            "answer(False)",
+            "Back",
+            id="confirm.no",
+            tooltip="Go back to the tasks; nothing is handed in",
+        ),
     ]
 
     def __init__(self, told: str) -> None:

@@ -13,14 +13,15 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from tutor.course.problem import Question
 from tutor.drill.bench import Bench
 from tutor.screens import sitting
 from tutor.screens.closing import Closing
 from tutor.screens.desk import Desk, keys_there_are, remarks, unsaved
-from tutor.screens.help import MissingScreen
+from tutor.screens.footer import KeyLine
+from tutor.screens.help import WRITING, MissingScreen, on_working
 from tutor.screens.paper import Paper
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Sheet
@@ -34,39 +35,41 @@ class BenchScreen(Screen[None]):
 
     AUTO_FOCUS = "#entry"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f2", "attend('hint')", "Hint", id="work.hint", key_display="F2",
-            tooltip="Show the next hint for this line"),
         Binding(
-            "f3", "attend('leave')", "Leave", id="work.leave", key_display="F3",
+            "f2", "attend('hint')", "Hint", id="work.hint",
+            tooltip="Show the next hint for this line",
+        ),
+        Binding(
+            "f3", "attend('leave')", "Leave", id="work.leave",
             tooltip="Leave this line and go on; come back later",
         ),
         Binding(
-            "up,shift+tab", "choose(-1)", "Back", id="work.before", key_display="↑",
-            tooltip="Go back to an earlier line to change it",
-        ),
-        Binding(
-            "down", "choose(1)", "Line after", id="work.after", key_display="↓", show=False,
-            tooltip="Go to the next line again",
-        ),
-        Binding(
-            "f4", "choose(0)", "Latest", id="work.latest", show=False, key_display="F4",
-            tooltip="Return to the first line that is still to be done",
-        ),
-        Binding(
-            "f5", "turn", "Diagram", id="work.turn", key_display="F5",
+            "f5", "turn", "Diagram", id="work.turn",
             tooltip="Show the diagram in place of the statement, or the statement again",
         ),
         Binding(
-            "f8", "missing", "Missing", id="work.missing", key_display="F8",
+            "f8", "missing", "Missing", id="work.missing", show=False,
             tooltip="Tell what is still to find, and which lines lead there",
+        ),
+        Binding(
+            "pagedown", "look(1)", "More", id="work.down", show=False, priority=True,
+            tooltip="Scroll the statement and the hints down",
+        ),
+        Binding(
+            "up,shift+tab", "choose(-1)", "Back", id="work.before", show=False,
+            tooltip="Go back to an earlier line to change it",
+        ),
+        Binding(
+            "down", "choose(1)", "Line after", id="work.after", show=False,
+            tooltip="Go to the next line again",
+        ),
+        Binding(
+            "f4", "choose(0)", "Latest", id="work.latest", show=False,
+            tooltip="Return to the first line that is still to be done",
         ),
         Binding(
             "pageup", "look(-1)", "Look up", id="work.up", show=False, priority=True,
             tooltip="Scroll the statement and the hints up",
-        ),
-        Binding(
-            "pagedown", "look(1)", "More", id="work.down", key_display="PgDn", priority=True,
-            tooltip="Scroll the statement and the hints down",
         ),
     ]  # fmt: skip
 
@@ -97,7 +100,7 @@ class BenchScreen(Screen[None]):
             yield Paper()
         yield Desk()
         yield Closing(self._onward)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     @work(thread=True, group="bench")
@@ -176,6 +179,14 @@ class BenchScreen(Screen[None]):
     def warnings(self, bench: Bench) -> Iterable[Content]:
         """Return what must be said whatever else is: that something is not kept."""
         return unsaved(bench.trouble)
+
+    @property
+    def help_text(self) -> str:
+        """Return what there is to know of a working beside its keys."""
+        if self.bench is None:
+            return WRITING
+        working = self.bench.working
+        return on_working(working.guidance.free, working.rules.tells)
 
     def on_resize(self) -> None:
         """Offer what fits the new size, once the screen has its classes for it."""

@@ -10,6 +10,7 @@ from textual.widgets.option_list import Option
 
 from tutor.course.cards import Card
 from tutor.course.faults import Fault
+from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
 from tutor.screens.opening import Opening
 from tutor.working.guidance import Guidance
@@ -112,6 +113,16 @@ class Choices:
         problem = self._shelf.problems[ident]
         measured = (own,) if own and problem.own else ()
         return Opening(problem, seed, own=measured, guidance=self.guidance)
+
+    def question(self, ident: str, seed: str) -> Question:
+        """Return a question of the problem that a line is of.
+
+        A working to go on with keeps its numbers; else they are new where none are named.
+        """
+        from tutor.drill.practice import new_seed
+
+        opening = self.opening(ident, seed, "")
+        return opening.problem.question(opening.seed or new_seed())
 
 
 def _heading(text: str) -> Option:

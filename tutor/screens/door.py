@@ -14,7 +14,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Footer, Input, Static
+from textual.widgets import Input, Static
 
 from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
@@ -25,6 +25,7 @@ from tutor.drill.record import RecordError
 from tutor.drill.sitting import Closed, Sitting, admitted, sittings_of
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.drill import DrillScreen
+from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall
 
@@ -52,9 +53,9 @@ class DoorScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("pageup", "look(-1)", "Up", id="door.up", show=False, priority=True,
             tooltip="Scroll the rules up"),
-        Binding("pagedown", "look(1)", "More", id="door.down", key_display="PgDn", priority=True,
+        Binding("pagedown", "look(1)", "More", id="door.down", priority=True,
             tooltip="Scroll the rules down"),
-        Binding("escape", "app.home", "Home", id="door.home", key_display="Esc",
+        Binding("escape", "app.home", "Home", id="door.home",
             tooltip="Go to the problems"),
     ]  # fmt: skip
 
@@ -105,7 +106,7 @@ class DoorScreen(Screen[None]):
         yield Static(id="whose", markup=False)
         yield Input(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH,
             placeholder="another folder for the record, then Enter")  # fmt: skip
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:

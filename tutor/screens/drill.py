@@ -15,7 +15,14 @@ from textual.timer import Timer
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
-from tutor.drill.notice import left_behind, open_still, tasks_left, time_left, warning
+from tutor.drill.notice import (
+    left_behind,
+    open_still,
+    tasks_left,
+    time_left,
+    warned_at,
+    warning,
+)
 from tutor.drill.record import RecordError
 from tutor.drill.sitting import Sitting
 from tutor.screens import sitting as words
@@ -35,6 +42,10 @@ AGAIN = 5.0
 CLOCK = 60.0
 """Seconds between two times that the clock is put on the disk."""
 
+_CLOCK_HELP = """\
+The clock
+  Everything is kept as you go. Where there is a clock, it stands still while
+  you are away and when you quit; it runs on while you read this."""
 _TIME_UP = "The time is up; what is on the disk is handed in."
 _ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
 
@@ -43,41 +54,24 @@ class DrillScreen(BenchScreen):
     """The tasks of a sitting, one at a time. What is not on the disk is not judged."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        # These are not shown, as there is no room: the desk and the help name them.
         Binding(
-            "up,shift+tab", "choose(-1)", "Back", id="drill.line-before", show=False,
-            tooltip="Go back to an earlier line to change it",
-        ),
-        Binding(
-            "pagedown", "look(1)", "More", id="drill.down", show=False, priority=True,
-            tooltip="Scroll the statement and the hints down",
-        ),
-        Binding(
-            "ctrl+q", "app.quit", "Quit", id="drill.quit", show=False, priority=True,
-            tooltip="Quit; everything is kept and the clock stands still",
-        ),
-        Binding(
-            "f7", "task(-1)", "Task before", id="drill.before", key_display="F7", show=False,
+            "f7", "task(-1)", "Task before", id="drill.before", show=False,
             tooltip="Go to the task before",
         ),
         Binding(
-            "f8", "missing", "Missing", id="drill.missing", key_display="F8", show=False,
-            tooltip="Tell what is still to find, and which lines lead there",
-        ),
-        Binding(
-            "f9", "task(1)", "Task", id="drill.after", key_display="F9",
+            "f9", "task(1)", "Task", id="drill.after",
             tooltip="Go to the next task",
         ),
         Binding(
-            "f10,f12", "hand_in", "Hand in", id="drill.hand-in", key_display="F10",
+            "f10,f12", "hand_in", "Hand in", id="drill.hand-in",
             tooltip="Hand in; asks once before it does",
         ),
         Binding(
-            "ctrl+o", "folder", "Folder", id="drill.folder", show=False, key_display="^O",
+            "ctrl+o", "folder", "Folder", id="drill.folder", show=False,
             tooltip="Go on with the record in another folder",
         ),
         Binding(
-            "escape", "leave", "Away", id="drill.leave", key_display="Esc",
+            "escape", "leave", "Away", id="drill.leave",
             tooltip="Leave for now; everything is kept and the clock stands still",
         ),
     ]  # fmt: skip
@@ -104,8 +98,13 @@ class DrillScreen(BenchScreen):
         self._waiting: Callable[[], News] | None = None
         self._as_it_was: tuple[Bench | None, str, str] = (None, "", "")
         self._again: Timer | None = None
-        self._warned = warning(sitting.left)
+        self._warned = 0
         self._said = ""
+
+    @property
+    def help_text(self) -> str:
+        """Return what there is to know of a working, and of the clock."""
+        return f"{super().help_text}\n\n{_CLOCK_HELP}"
 
     @property
     def _title(self) -> str:
@@ -141,10 +140,10 @@ class DrillScreen(BenchScreen):
         if self.sitting.over and not self._trouble:
             self.attempt(self._hand_in)
             return
-        step, told = self.step_at_hand, warning(self.sitting.left)
+        step, left = self.step_at_hand, self.sitting.left
         self.tell_progress(self.bench, step)
-        if told != self._warned:
-            self._warned = self._said = told
+        if warned_at(left) != self._warned:
+            self._warned, self._said = warned_at(left), warning(left)
             if step is not None:
                 self.remark(self.bench, step)
 
@@ -153,7 +152,7 @@ class DrillScreen(BenchScreen):
         clock = time_left(self.sitting.left)
         parts = [words.progress(bench.working, step), tasks_left(self.sitting), clock]
         progress = self.query_one("#progress", Static)
-        progress.set_class(bool(warning(self.sitting.left)), "-late")
+        progress.set_class(bool(warned_at(self.sitting.left)), "-late")
         told = " · ".join(part for part in parts if part)
         if str(progress.content) != told:
             progress.update(told)

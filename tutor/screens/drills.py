@@ -9,13 +9,14 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
-from textual.widgets import Footer, Input, OptionList, Static
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from tutor.course.places import home, own_folders
 from tutor.course.shelf import Shelf
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.door import DoorScreen
+from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall
 
@@ -25,7 +26,7 @@ class DrillsScreen(Screen[None]):
 
     AUTO_FOCUS = "#path"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "app.home", "Home", id="drills.home", key_display="Esc",
+        Binding("escape", "app.home", "Home", id="drills.home",
             tooltip="Go back to the problems"),
     ]  # fmt: skip
 
@@ -44,7 +45,7 @@ class DrillsScreen(Screen[None]):
         listed = OptionList(*options, id="choices", markup=False, compact=True)
         listed.display = bool(self._paths)
         yield listed
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:

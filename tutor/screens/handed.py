@@ -10,11 +10,12 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from tutor.drill.bench import Bench
 from tutor.drill.notice import handed_in
 from tutor.drill.sitting import Sitting
+from tutor.screens.footer import KeyLine
 from tutor.screens.room import TooSmall
 from tutor.screens.sitting import line_text, mark_of, wrapped_lines
 from tutor.working.page import not_written, on_page
@@ -29,7 +30,7 @@ class HandedScreen(Screen[None]):
     AUTO_FOCUS = "#account"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "escape", "app.home", "Home", id="handed.home", key_display="Esc",
+            "escape", "app.home", "Home", id="handed.home",
             tooltip="Go to the problems",
         ),
     ]  # fmt: skip
@@ -45,7 +46,7 @@ class HandedScreen(Screen[None]):
         yield Static(told, id="told", markup=False)
         with VerticalScroll(id="account"):
             yield Static(Content("\n").join(self._account()), id="lines", markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
         yield TooSmall()
 
     def _account(self) -> Iterator[Content]:

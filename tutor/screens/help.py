@@ -1,16 +1,18 @@
-"""The help: which keys there are, and how an entry is written."""
+"""The help: what can be done on a screen, and what else there is to know about it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from textwrap import fill
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
+
+from tutor.screens.keys import Deed, deeds
 
 _WIDTH = 72
 """Columns of a line of text here."""
@@ -21,82 +23,97 @@ How to write a line
   18.0 / 2.205 * 9.81 N                   or the arithmetic that gives it
   F_m*d_m - W_l*d_l = 0                    a moment equation, in symbols
   sqrt  sin  cos  tan  asin  acos  atan    angles are in degrees
-  N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more.
+  N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more."""
 
-How far you are led: F5 among the problems
-  every line   you are asked for one line after the other
-  landmarks    only the main results; the lines between are up to you
-  blank sheet  you decide which lines to write
-  Where you decide, a line says itself what it is: W_f = 15.6 N, or a word
-  such as third, or an equation with one unknown: 0 = -8.2 + 0.042*F_m.
-  For the landmark that is asked for, its value alone will do.
+FREE = """\
+Where you decide which lines to write
+  A line says itself what it is: W_f = 15.6 N, or a word such as third, or
+  an equation with one unknown: 0 = -8.2 + 0.042*F_m. For the landmark that
+  is asked for, its value alone will do."""
 
-Keys while you work
-  Enter  check the line             F2  next hint, up to three for an entry
-  ↑ ↓    go to another line         F3  leave this line and go on
-  F5     diagram or statement       F4  return to the line to be done
-  PgDn PgUp  scroll the text        F6  light or dark
-  F8     what is still missing, where you decide which lines to write
-  Esc    home; all is kept          Ctrl+Q  quit; all is kept
-
-Keys in a drill
-  F9 F7  next task, task before     Esc     leave for now; the clock stands still
-  F10    hand in                    Ctrl+O  the record in another folder
-
+_MARGIN = """\
 What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; what it looks like is told below the line
-  » left       left for later; ↑ goes back to it
+  » left       left for later; ↑ goes back to it"""
+
+_TAKEN = """\
+What the margin says
   • taken      kept; what came of it is told when the drill is handed in
-  [W_l]        in the diagram: what the line at hand is about
+  » left       left for later; ↑ goes back to it"""
 
-Keys among the problems
-  F2           sit a drill
-  ↑ ↓ Enter    choose and open      Tab  to the numbers and back
-  F3 joint   F4 level   F7 class of lever   F8 units   F9 what is asked
-  F5           how far you are led
-  Esc    all problems
-  Numbers: what is typed there gives the same numbers each time.
-"""
+_FOCUS = "In the diagram, [W_l] is what the line at hand is about."
 
 
-class HelpScreen(ModalScreen[None]):
-    """The help, over the screen that it was asked from."""
+def on_working(free: bool, tells: bool) -> str:
+    """Return what there is to know of a working.
+
+    Args:
+        free: whether the student decides which lines to write.
+        tells: whether it is told at once what came of a line.
+    """
+    parts = (WRITING, FREE if free else "", _MARGIN if tells else _TAKEN, _FOCUS)
+    return "\n\n".join(part for part in parts if part)
+
+
+class ReadScreen(ModalScreen[None]):
+    """A text to be read, over the screen that it was asked from."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "escape,f1,enter", "app.pop_screen", "Close", id="help.close", tooltip="Close the help"
-        ),
+        Binding("escape,enter", "dismiss", "Close", id="read.close", tooltip="Close this"),
     ]
 
-    def __init__(self, text: str = WRITING) -> None:
+    def __init__(self, parts: Iterable[str]) -> None:
         super().__init__()
-        self._text = text
+        self._text = "\n\n".join(part for part in parts if part)
 
     def compose(self) -> ComposeResult:
         """Lay out the text."""
         with Vertical(id="help"):
             with VerticalScroll():
                 yield Static(self._text, markup=False)
-            yield Static("Esc closes this", id="help-foot", markup=False)
+            yield Static("Esc closes this; ↑ ↓ scroll", id="help-foot", markup=False)
 
 
-class MissingScreen(HelpScreen):
+class HelpScreen(ReadScreen):
+    """What can be done on a screen, made from its bindings, and that screen's own `help_text`."""
+
+    def __init__(self, asked_from: Screen[Any]) -> None:
+        there = deeds(asked_from)
+        here = [deed for deed in there if not deed.general]
+        anywhere = [deed for deed in there if deed.general]
+        own = getattr(asked_from, "help_text", "")
+        super().__init__([_keys("Keys here", here), own, _keys("Keys anywhere", anywhere)])
+
+
+class MissingScreen(ReadScreen):
     """What is still to find and the lines that lead there, over the working."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f8", "app.pop_screen", "Close", id="missing.close", tooltip="Close this"),
+        Binding("f8", "dismiss", "Close", id="read.close", tooltip="Close this"),
     ]
 
     def __init__(self, missing: Mapping[str, Mapping[str, str]]) -> None:
-        super().__init__("\n\n".join(_listed(*part) for part in missing.items()))
+        super().__init__(_listed(*part) for part in missing.items())
 
 
 def _listed(heading: str, lines: Mapping[str, str]) -> str:
     """Return a heading with lines beneath, each with its name before it."""
+    return _table(heading, [(f"{name:<11}", asks) for name, asks in lines.items()])
+
+
+def _keys(heading: str, listed: list[Deed]) -> str:
+    """Return what some keys do, under a heading; "" where there are none."""
+    wide = max((len(deed.name) for deed in listed), default=0)
+    rows = [(f"{', '.join(d.keys):<13} {d.name:<{wide}}  ", d.told) for d in listed]
+    return _table(heading, rows) if rows else ""
+
+
+def _table(heading: str, rows: list[tuple[str, str]]) -> str:
+    """Return a heading with rows beneath; what is told in a row stays beside its name."""
     told = [
-        fill(asks, _WIDTH, initial_indent=f"  {name:<11}", subsequent_indent=" " * 13)
-        for name, asks in lines.items()
+        fill(text, _WIDTH, initial_indent=f"  {name}", subsequent_indent=" " * (2 + len(name)))
+        for name, text in rows
     ]
     return "\n".join([heading, *told])

@@ -13,8 +13,9 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Footer, Input, OptionList, Static
+from textual.widgets import Input, OptionList, Static
 
+from tutor.screens.footer import KeyLine
 from tutor.screens.room import TooSmall
 from tutor.working.wording import CAUTION
 
@@ -26,39 +27,55 @@ if TYPE_CHECKING:
 LONGEST_OWN = 80
 """Characters for what a student measured on the own body."""
 
+_HELP = """\
+Choosing
+  ↑ ↓ light a problem, Enter opens it. Tab leads to the fields and back.
+  Numbers   what is typed there gives the same numbers each time
+  Own body  what you measured, for a problem that takes it: m_b = 72 kg
+
+How far you are led
+  every line   you are asked for one line after the other
+  landmarks    only the main results; the lines between are up to you
+  blank sheet  you decide which lines to write"""
+
 
 class HomeScreen(Screen[None]):
     """Where the student chooses what to work on."""
 
     AUTO_FOCUS = "#choices"
+    help_text = _HELP
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "f2", "drills", "Drill", id="home.drills", key_display="F2",
+            "f2", "drills", "Drill", id="home.drills",
             tooltip="Sit a drill that your teacher has set",
         ),
         Binding(
-            "f3", "narrow('joint')", "Joint", id="home.joint", key_display="F3",
+            "f3", "narrow('joint')", "Joint", id="home.joint",
             tooltip="Show the problems of the next joint only",
         ),
         Binding(
-            "f4", "narrow('level')", "Level", id="home.level", key_display="F4",
+            "f4", "narrow('level')", "Level", id="home.level",
             tooltip="Show the problems of the next level only",
         ),
         Binding(
-            "f5", "guide", "Guidance", id="home.guide", key_display="F5", show=False,
+            "f5", "guide", "Guidance", id="home.guide", show=False,
             tooltip="Change how far you are led: every line, landmarks, or a blank sheet",
         ),
         Binding(
-            "f7", "narrow('class')", "Class", id="home.class", key_display="F7",
+            "f7", "narrow('class')", "Class", id="home.class",
             tooltip="Show the problems with the next class of lever only",
         ),
         Binding(
-            "f8", "narrow('units')", "Units", id="home.units", key_display="F8",
+            "f8", "narrow('units')", "Units", id="home.units",
             tooltip="Show the problems with the next system of units only",
         ),
         Binding(
-            "f9", "narrow('asks')", "Asks", id="home.asks", key_display="F9",
+            "f9", "narrow('asks')", "Asks", id="home.asks", show=False,
             tooltip="Show the problems that ask for the next sort of unknown only",
+        ),
+        Binding(
+            "ctrl+t", "show", "Board", id="home.board", key_display="^T", show=False,
+            tooltip="Show the worked solution of the problem that is lit line by line, to a class",
         ),
         Binding(
             "escape", "everything", "Show all", id="home.all", show=False,
@@ -111,7 +128,7 @@ class HomeScreen(Screen[None]):
         listed = OptionList(id="choices", markup=False, compact=True)
         faults = Static(faults_line(self._shelf.faults), id="faults", markup=False)
         faults.display = bool(self._shelf.faults)
-        footer = Footer(show_command_palette=False)
+        footer = KeyLine()
         await self.mount(shown, chooser, guidance, listed, faults, footer, TooSmall())
         self.fill()
         listed.focus()
@@ -162,6 +179,16 @@ class HomeScreen(Screen[None]):
 
         self.app.push_screen(WorkScreen(opening, self._shelf))
 
+    def action_show(self) -> None:
+        """Show the problem that is lit on the board."""
+        lit = self.query_one("#choices", OptionList).highlighted_option
+        if lit is None or lit.id is None:
+            return
+        from tutor.screens.board import BoardScreen
+
+        seed = self.query_one("#seed", Input).value.strip()
+        self.app.push_screen(BoardScreen(self._choices.question(lit.id, seed)))
+
     @on(OptionList.OptionHighlighted)
     def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:
         """Name the numbers of the own body that the problem which is lit takes."""
@@ -179,7 +206,7 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        waits = ("narrow", "everything", "guide", "drills")
+        waits = ("narrow", "everything", "guide", "drills", "show")
         return action not in waits or bool(self.query("#choices"))
 
     def action_drills(self) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from tutor.course.problem import Problem
+from tutor.course.problem import Problem, Question
 from tutor.working.guidance import Guidance
 
 
@@ -22,6 +22,13 @@ class Opening:
     path: Path | None = None
     own: tuple[str, ...] = ()
     guidance: Guidance = Guidance.LINES
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """Which question to show on the board."""
+
+    question: Question
 
 
 @dataclass(frozen=True, slots=True)

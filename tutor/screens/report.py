@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import ClassVar
 
-from textual.app import App, ComposeResult
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.widgets import Footer, Static
+from textual.screen import Screen
+from textual.widgets import Static
 
-from tutor.screens.themes import PAPER, SLATE, THEMES
+from tutor.screens.basis import BasisApp
+from tutor.screens.footer import KeyLine
 
 
-class ReportApp(App[None]):
+class ReportScreen(Screen[None]):
     """One text, and the keys to read it with."""
 
-    TITLE = "leverstep"
-    CSS_PATH = Path(__file__).resolve().parent / "app.tcss"
-    ENABLE_COMMAND_PALETTE = False
+    AUTO_FOCUS = "#report"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,ctrl+q", "quit", "Quit", key_display="Esc", priority=True),
-        Binding("f6", "look", "Light/dark"),
+        Binding("escape,q", "app.quit", "Close", id="report.close", tooltip="Close the report"),
     ]
+    help_text = "↑ ↓ PgUp and PgDn scroll the report; Home and End go to its ends."
 
     def __init__(self, text: str) -> None:
         super().__init__()
@@ -32,15 +31,16 @@ class ReportApp(App[None]):
         """Lay out the text and the keys."""
         with VerticalScroll(id="report"):
             yield Static(self._text, markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
 
-    def on_mount(self) -> None:
-        """Put on the look, and take the keys that scroll."""
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = SLATE.name
-        self.query_one("#report").focus()
 
-    def action_look(self) -> None:
-        """Change between the dark and the light look."""
-        self.theme = PAPER.name if self.theme == SLATE.name else SLATE.name
+class ReportApp(BasisApp):
+    """The app that shows the report and nothing else."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self._text = text
+
+    def get_default_screen(self) -> Screen[None]:
+        """Return the screen of the report."""
+        return ReportScreen(self._text)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
@@ -34,12 +36,13 @@ class Diagram(Static):
 
     def __init__(self) -> None:
         super().__init__(markup=False)
-        self._working: Working | None = None
+        self._question: Question | None = None
         self._key = ""
+        self._values: Mapping[str, float] = {}
 
-    def draw(self, working: Working, key: str) -> None:
-        """Draw the question of a working, with the step at hand."""
-        self._working, self._key = working, key
+    def draw(self, question: Question, key: str, values: Mapping[str, float]) -> None:
+        """Draw a question with the step at hand, and what is found so far."""
+        self._question, self._key, self._values = question, key, values
         self._paint()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -49,15 +52,15 @@ class Diagram(Static):
 
     def _paint(self) -> None:
         width, height = self.size
-        if self._working is None or width < SMALLEST[0] or height < SMALLEST[1]:
+        question = self._question
+        if question is None or width < SMALLEST[0] or height < SMALLEST[1]:
             return
         from tutor.diagram.layout import layout
 
-        question, values = self._working.question, found(self._working)
         rows = height
         while True:
             # What finds no room in the picture is told below it, which takes rows from the picture.
-            picture = layout(question, width, rows, self._key, values)
+            picture = layout(question, width, rows, self._key, self._values)
             shown = "\n".join((*picture.lines, *picture.legend))
             notes = (*picture.legend, _given(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
@@ -102,7 +105,7 @@ class Sheet(Vertical):
         """Show a working's question, with the step at hand marked."""
         if self._question is not working.question:
             self._state(working.question)
-        self.query_one(Diagram).draw(working, key)
+        self.query_one(Diagram).draw(working.question, key, found(working))
 
     def turn(self) -> None:
         """Turn to the other page, and to its top."""

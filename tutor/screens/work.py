@@ -35,17 +35,12 @@ class WorkScreen(BenchScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "f7", "again", "New numbers", id="work.again", key_display="F7",
+            "f7", "again", "New numbers", id="work.again",
             tooltip="Do the same problem again with new numbers",
         ),
         Binding(
-            "escape", "app.home", "Home", id="work.home", key_display="Esc",
+            "escape", "app.home", "Home", id="work.home",
             tooltip="Go back to the problems; everything entered is kept",
-        ),
-        # Not shown here, where there is room for no more keys: the first screen shows it.
-        Binding(
-            "ctrl+q", "app.quit", "Quit", id="work.quit", show=False, priority=True,
-            tooltip="Quit; everything is kept",
         ),
     ]  # fmt: skip
 

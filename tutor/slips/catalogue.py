@@ -58,6 +58,18 @@ class Hint:
 
 
 @dataclass(frozen=True, slots=True)
+class GeneralHint:
+    """The hint of a kind of line whatever was typed, and in one sentence why it is written.
+
+    `given` limits it to lines that start from a given in one of these units; empty means any.
+    """
+
+    given: tuple[str, ...]
+    hint: Hint
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
 class WrongLine:
     """A wrong entry on a line of a problem with the numbers of a seed, which shows a slip."""
 
@@ -96,21 +108,19 @@ class Slip:
 
 @dataclass(frozen=True, eq=False)
 class Catalogue:
-    """All slips by id, and the general hints of each kind of step.
+    """All slips by id, and the general hints of each kind of step, the first that applies first.
 
-    A general hint may be limited to givens in some units; the first that applies is shown.
     `faults` are those of a teacher's own files that were left out.
     """
 
     slips: dict[str, Slip]
-    general: dict[str, list[tuple[tuple[str, ...], Hint]]]
+    general: dict[str, list[GeneralHint]]
     faults: tuple[Fault, ...] = ()
 
-    def general_hint(self, kind: str, unit_given: str) -> Hint:
+    def general_hint(self, kind: str, unit_given: str) -> GeneralHint:
         """Return the general hint of a kind of step that starts from a given in some unit."""
         hints = self.general[kind]
-        fitting = (hint for units, hint in hints if not units or unit_given in units)
-        return next(fitting, hints[-1][1])
+        return next((one for one in hints if not one.given or unit_given in one.given), hints[-1])
 
     def with_file(self, path: Path, name: str) -> Catalogue:
         """Return the catalogue with the slips and hints of one more file.
@@ -174,10 +184,12 @@ def _add_file(path: Path, name: str, catalogue: Catalogue) -> list[Fault]:
             item.fault("id", f'"{slip.id}" is taken', "a new id")
         catalogue.slips[slip.id] = slip
     for item in reader.children("step", "a list of steps") if reader.has("step") else []:
-        kinds, units, hint = _kinds(item), _units(item), _read_hint(item)
+        kinds = _kinds(item)
+        general = GeneralHint(_units(item), _read_hint(item), item.text("because"))
+        _check_places(item, "because", general.because)
         item.finish()
         for kind in kinds:
-            catalogue.general.setdefault(kind, []).append((units, hint))
+            catalogue.general.setdefault(kind, []).append(general)
     reader.asked |= {"slip", "step"}
     reader.finish()
     return faults
@@ -301,10 +313,15 @@ def _read_hint(reader: Reader) -> Hint:
     worked = "Worked out: {line}"
     hint = Hint(reader.text("look"), reader.text("happened"), reader.text("worked", worked))
     for key, text in zip(("look", "happened", "worked"), hint.texts, strict=True):
-        if set("{}") & set(_PLACEHOLDER.sub("", text)):
-            reader.fault(key, "found a brace without its other", "{ and } in pairs")
-        for name in _PLACEHOLDER.findall(text):
-            if name not in PLACEHOLDERS:
-                found = f"{{{name}}} stands for nothing{near(name, PLACEHOLDERS)}"
-                reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))
+        _check_places(reader, key, text)
     return hint
+
+
+def _check_places(reader: Reader, key: str, text: str) -> None:
+    """Note a fault for every placeholder of a text that stands for nothing."""
+    if set("{}") & set(_PLACEHOLDER.sub("", text)):
+        reader.fault(key, "found a brace without its other", "{ and } in pairs")
+    for name in _PLACEHOLDER.findall(text):
+        if name not in PLACEHOLDERS:
+            found = f"{{{name}}} stands for nothing{near(name, PLACEHOLDERS)}"
+            reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))

@@ -55,29 +55,30 @@ def _place(verdict: Verdict) -> str:
 
 
 def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
+    closed = working.closed(verdict.step)
+    opening = "Not right" if closed else "Not yet"
     if verdict.reason:
-        return f"Not yet: {verdict.reason}."
+        return f"{opening}: {verdict.reason}."
     if not verdict.explanations:
         typed = _tell_differences(working, verdict.differences)
-        help_there_is = " A hint may help." if working.rules.hints else ""
-        return f"Not yet. {typed}" if typed else f"{_NO_SLIP}{help_there_is}"
+        help_there_is = " A hint may help." if working.rules.hints and not closed else ""
+        unknown = f"{opening}, and no slip we know explains it.{help_there_is}"
+        return f"{opening}. {typed}" if typed else unknown
     # What the name of a slip says already need not be said again.
     typed = _tell_differences(
         working, [d for d in verdict.differences if d.about and d.what != "rounded"]
     )
     named = [_named(working, verdict.step, told, catalogue) for told in verdict.explanations]
     told = list(dict.fromkeys(named))[:MOST_TOLD]
-    apart = typed or _told_apart(working, verdict, told)
+    apart = typed or ("" if closed else _told_apart(working, verdict, told))
     if not verdict.explanations[0].sure:
-        return f"Not yet. Did you perhaps make this slip: {', or '.join(told)}? {apart}".rstrip()
+        slips = ", or ".join(told)
+        return f"{opening}. Did you perhaps make this slip: {slips}? {apart}".rstrip()
     if len(told) > 1:
-        return f"Not yet. It looks like either {', or '.join(told)}. {apart}".rstrip()
-    slips = {finding.slip for finding in verdict.explanations[0].findings}
-    seems = "this slip" if len(slips) == 1 else "more than one slip"
-    return f"Not yet. It looks like {seems}: {told[0]}. {typed}".rstrip()
-
-
-_NO_SLIP = "Not yet, and no slip we know explains it."
+        return f"{opening}. It looks like either {', or '.join(told)}. {apart}".rstrip()
+    slips_made = {finding.slip for finding in verdict.explanations[0].findings}
+    seems = "this slip" if len(slips_made) == 1 else "more than one slip"
+    return f"{opening}. It looks like {seems}: {told[0]}. {typed}".rstrip()
 
 
 def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
@@ -196,7 +197,7 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     if line is not None and line.verdict.explanations:
         findings = line.verdict.explanations[0].findings
     if not findings:
-        hint = catalogue.general_hint(step.kind, _unit_given(working, step))
+        hint = catalogue.general_hint(step.kind, _unit_given(working, step)).hint
         look, happened, worked = (_fill(t, working, step, None) for t in hint.texts)
         return (look, happened, worked + _resting(working, step))
     told = [(catalogue.slips[finding.slip].hint, finding) for finding in findings]
@@ -204,6 +205,13 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     happened = _joined([(hint.happened, finding) for hint, finding in told], working)
     worked = _fill(told[0][0].worked, working, step, None)
     return (look, happened, worked + _resting(working, step))
+
+
+def because(working: Working, key: str, catalogue: Catalogue) -> str:
+    """Return in one sentence why a line is written, whatever its numbers."""
+    step = working.step(key)
+    general = catalogue.general_hint(step.kind, _unit_given(working, step))
+    return _fill(general.because, working, step, None)
 
 
 def _resting(working: Working, step: Step) -> str:

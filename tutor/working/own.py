@@ -9,6 +9,7 @@ from fractions import Fraction
 from tutor.course.faults import near, plain
 from tutor.course.numbers import decimal
 from tutor.course.problem import Problem
+from tutor.course.symbols import spelt
 from tutor.statics.posture import Given
 from tutor.statics.units import NUMBER, known_unit
 from tutor.working.amount import evaluate
@@ -18,7 +19,7 @@ from tutor.working.tree import Unreadable
 DECIMALS = 3
 """Measured values are kept to so many decimals in the unit of the given."""
 
-_PAIR = re.compile(r"(?:^|[;,\s]+)(?=[A-Za-z]\w*\s*=)")
+_PAIR = re.compile(r"(?:^|[;,\s]+)(?=[^\W\d]\w*\s*=)")
 
 
 class OwnError(ValueError):
@@ -40,14 +41,33 @@ def read_own(problem: Problem, texts: Iterable[str]) -> dict[str, Fraction]:
     Raises:
         OwnError: where a symbol is not one of those, or a value can't be read or is not plausible.
     """
-    givens = {given.sign: given for given in own_givens(problem)}
-    found: dict[str, Fraction] = {}
+    found = read_values(texts, own_givens(problem))
+    for given, measured in found.items():
+        low, high = problem.own[given.key]
+        if not low <= measured <= high:
+            limits = f"{float(low):g} to {float(high):g} {given.unit}"
+            raise OwnError(f"{given.sign} of {float(measured):g} {given.unit} is not in {limits}")
+    return {given.key: measured for given, measured in found.items()}
+
+
+def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fraction]:
+    """Return the values that some texts give for some givens, each in the given's own unit.
+
+    Args:
+        texts: each one or more of `SYMBOL = VALUE`; a value without a unit is in the given's own.
+        givens: those that may be named.
+
+    Raises:
+        OwnError: where a symbol is none of theirs, or a value can't be read.
+    """
+    named = {given.sign: given for given in givens if given.sign}
+    found: dict[Given, Fraction] = {}
     for pair in (pair for text in texts for pair in _PAIR.split(text) if pair.strip()):
-        symbol, mark, value = (part.strip() for part in pair.partition("="))
-        if not mark or symbol not in givens:
-            raise OwnError(_unknown(symbol, givens))
-        given = givens[symbol]
-        found[given.key] = _read(value, given, problem)
+        typed, mark, value = (part.strip() for part in pair.partition("="))
+        symbol = spelt(typed)
+        if not mark or symbol not in named:
+            raise OwnError(_unknown(symbol, named))
+        found[named[symbol]] = _read(value, named[symbol])
     return found
 
 
@@ -55,11 +75,11 @@ def _unknown(symbol: str, givens: Mapping[str, Given]) -> str:
     if not givens:
         return "this problem takes no numbers of your own"
     named = ", ".join(f"{sign} (in {given.unit})" for sign, given in givens.items())
-    return f'"{plain(symbol[:20])}" is no number to measure here{near(symbol, givens)}: {named}'
+    return f'"{plain(symbol[:20])}" is no number to give here{near(symbol, givens)}: {named}'
 
 
-def _read(text: str, given: Given, problem: Problem) -> Fraction:
-    """Return a measured value in the unit of its given."""
+def _read(text: str, given: Given) -> Fraction:
+    """Return a value in the unit of its given."""
     try:
         amount = evaluate(read_line(text, {})[-1], {})
     except Unreadable as error:
@@ -70,10 +90,5 @@ def _read(text: str, given: Given, problem: Problem) -> Fraction:
     elif amount.dimension == unit.dimension:
         value = amount.value / float(unit.size)
     else:
-        raise OwnError(f"{given.sign} is asked for in {given.unit}")
-    measured = Fraction(decimal(Fraction(value), DECIMALS))
-    low, high = problem.own[given.key]
-    if not low <= measured <= high:
-        limits = f"{float(low):g} to {float(high):g} {given.unit}"
-        raise OwnError(f"{given.sign} of {float(measured):g} {given.unit} is not in {limits}")
-    return measured
+        raise OwnError(f'{given.sign} is asked for in "{given.unit}"')
+    return Fraction(decimal(Fraction(value), DECIMALS))

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 class Rules:
     """How often a line may be tried, and what the student is told.
 
-    `attempts` is the most entries judged for a line, None for any number. `tells` says whether
+    `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
+    taken. `tells` says whether
     verdicts are shown as lines are entered, `hints` whether there are any.
     """
 

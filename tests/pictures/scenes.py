@@ -1,0 +1,95 @@
+"""The screens that README shows, each reached by keys from a problem that ships."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import re
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
+from tempfile import TemporaryDirectory
+from unittest.mock import patch
+
+from textual.pilot import Pilot
+
+from tutor.course.shelf import load_shelf
+from tutor.screens.app import LeverstepApp
+from tutor.screens.opening import Opening, Showing
+
+SHELF = load_shelf()
+Keys = Callable[[Pilot[int]], Awaitable[None]]
+
+_FONT = re.compile(r"@font-face \{.*?\}\s*", re.DOTALL)
+_COMMENT = re.compile(r"\s*<!--.*?-->")
+_NAME = re.compile(r"terminal-\d+")
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A screen: what is opened, how large the terminal is, and the keys that lead there."""
+
+    title: str
+    opened: Callable[[], Opening | Showing | None]
+    keys: Keys
+    size: tuple[int, int] = (80, 24)
+
+
+async def _settled(pilot: Pilot[int]) -> None:
+    """Wait until no worker runs and the screen is painted."""
+    for _ in range(3):
+        await pilot.pause()
+        while any(not worker.is_finished for worker in pilot.app.workers):
+            await pilot.pause(0.02)
+    await pilot.pause()
+
+
+async def _only_look(pilot: Pilot[int]) -> None:
+    await _settled(pilot)
+
+
+async def _slip_with_hint(pilot: Pilot[int]) -> None:
+    await _settled(pilot)
+    for keys in ([*"16.19 N", "enter"], [*"11.0 N", "enter"], ["f2"]):
+        await pilot.press(*keys)
+        await _settled(pilot)
+
+
+async def _board_at_the_muscle(pilot: Pilot[int]) -> None:
+    await _settled(pilot)
+    await pilot.press(*["right"] * 15)
+    await _settled(pilot)
+
+
+def _pail() -> Opening:
+    return Opening(SHELF.problems["elbow-full-pail"], "7")
+
+
+def _curl() -> Showing:
+    return Showing(SHELF.problems["elbow-tilted-forearm"].question("7"))
+
+
+SCENES: dict[str, Scene] = {
+    "problems": Scene("The problems to choose from", lambda: None, _only_look),
+    "working": Scene("A wrong line, what it looks like, and a hint", _pail, _slip_with_hint),
+    "board": Scene("The board before a class", _curl, _board_at_the_muscle, (100, 30)),
+}
+
+
+def picture(name: str) -> str:
+    """Return a scene as SVG, the same every time and with nothing to be fetched."""
+    with TemporaryDirectory() as home, patch.dict(os.environ, {"LEVERSTEP_HOME": home}):
+        os.environ.pop("NO_COLOR", None)
+        drawn = asyncio.run(_drawn(SCENES[name]))
+    return _NAME.sub(f"leverstep-{name}", _COMMENT.sub("", _FONT.sub("", drawn)))
+
+
+async def _drawn(scene: Scene) -> str:
+    app = LeverstepApp(scene.opened(), SHELF)
+    async with app.run_test(size=scene.size) as pilot:
+        await scene.keys(pilot)
+        return app.export_screenshot(title=scene.title)
+
+
+def words(svg: str) -> list[str]:
+    """Return the texts of a picture, in order."""
+    return [text for text in re.findall(r"<text[^>]*>([^<]*)</text>", svg) if text.strip()]
