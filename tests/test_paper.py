@@ -70,7 +70,7 @@ def ran(*command: object) -> str:
 
 def read(pdf: Path) -> Pages:
     """Return the text of each page of a PDF, all white space as one space."""
-    *pages, rest = ran(READER, "-enc", "UTF-8", pdf, "-").split("\f")
+    *pages, rest = ran(READER, "-raw", "-enc", "UTF-8", pdf, "-").split("\f")
     assert rest == ""
     return [" ".join(text.split()) for text in pages]
 
@@ -92,7 +92,7 @@ def on_each_paper(shown: str, folder: Path) -> list[Pages]:
         prints = list(pool.map(lambda paper: printed(shown, paper, folder), PAPERS))
     for pages in prints:
         assert pages
-        assert all(text.endswith(CAUTION) for text in pages)
+        assert all(CAUTION in text for text in pages)
     return prints
 
 
@@ -111,8 +111,15 @@ def set_by_latex(source: str, folder: Path) -> Pages:
 
 
 def unligatured(text: str) -> str:
-    """Return only the letters and digits of a text, hyphens and ligatures undone."""
-    for ligature, letters in {"ﬁ": "fi", "ﬂ": "fl", "ﬀ": "ff", "ﬃ": "ffi", "ﬄ": "ffl"}.items():
+    """Return only the letters and digits of a text, hyphens, ligatures and squares undone."""
+    for ligature, letters in {
+        "²": "2",
+        "ﬁ": "fi",
+        "ﬂ": "fl",
+        "ﬀ": "ff",
+        "ﬃ": "ffi",
+        "ﬄ": "ffl",
+    }.items():
         text = text.replace(ligature, letters)
     return re.sub(r"[^A-Za-z0-9]", "", text)
 

@@ -13,7 +13,6 @@ from drills import drill_file, drill_with
 from test_reports import Page
 
 from tutor.cli import main
-from tutor.course.faults import FileError
 from tutor.course.shelf import load_shelf
 from tutor.diagram.tex_text import tex_text
 from tutor.diagram.words import positive_sense
@@ -344,7 +343,6 @@ def test_a_drill_goes_by_its_own_roster_or_by_another(
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
-        (["plain-seesaw"], "plain-seesaw: nothing says which numbers; expected --seed, --student"),
         (["plain-seesow", "--seed", "1"], "plain-seesow: no problem has this name (did you mean"),
         (["plain-seesaw", "--student", "a\x07"], '--student: found "a?"; expected an id'),
         (["DRILL", "plain-seesaw"], "DRILL: a drill beside something else; expected a drill alone"),
@@ -366,11 +364,16 @@ def test_a_call_that_does_not_go_together_says_so(
     assert err.startswith(told.replace("DRILL", path))
 
 
-def test_numbers_of_their_own_need_somebody() -> None:
+def test_where_nobody_is_named_one_sheet_is_for_whoever_gets_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
     drill = drill_with()
-    with pytest.raises(FileError, match="each student has numbers of their own, and none is named"):
-        of_drill(drill, {})
+    (copy,) = of_drill(drill, {}).copies
+    assert copy.whose == ""
+    assert [task.marks for task in copy.tasks] == [6, 4]
     assert of_drill(drill, {"anyone": ""}).copies[0].whose == "anyone"
+    named = run(capsys, "plain-seesaw", "--seed", "1", "--format", "md")
+    assert run(capsys, "plain-seesaw", "--format", "md") == named
 
 
 def test_a_roster_that_names_nobody_is_told(

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from tutor.sheets.handout import Handout
 
 FORMATS = ("html", "md", "tex")
+FIRST = "1"
+"""The seed where none is given: sheets and key that are made apart belong together."""
 
 
 def add_sheet(
@@ -37,7 +39,9 @@ def add_sheet(
         "names", nargs="+", metavar="PROBLEM", help="problems or files of your own, or one drill"
     )
     whose = sheet.add_mutually_exclusive_group()
-    whose.add_argument("--seed", type=seed, help="the numbers, the same for all")
+    whose.add_argument(
+        "--seed", type=seed, help=f"the numbers, the same for all ({FIRST} unless given)"
+    )
     whose.add_argument(
         "--student", metavar="ID", help="one student, with numbers that go by the id"
     )
@@ -80,13 +84,9 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     students = _students(options)
     drills = [name for name in options.names if is_drill_file(Path(name))]
     if not drills:
-        if not students and not options.seed:
-            found = "nothing says which numbers"
-            raise _fault(options.names[0], found, "--seed, --student or --roster")
         problems = [shelf.find(name) for name in options.names]
-        return of_problems(
-            problems, Guidance(options.guidance or Guidance.LINES), options.seed or "", students
-        )
+        guidance = Guidance(options.guidance or Guidance.LINES)
+        return of_problems(problems, guidance, options.seed or FIRST, students)
     if len(options.names) > 1:
         raise _fault(drills[0], "a drill beside something else", "a drill alone")
     if options.seed or options.guidance:

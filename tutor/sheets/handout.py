@@ -56,15 +56,12 @@ def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:
 
     Args:
         drill: what is handed out.
-        students: names by id; for none, those of its roster.
+        students: names by id; for none, those of its roster, or one copy for whoever gets it.
 
     Raises:
-        FileError: where it is for nobody, or for a student who is not on its roster.
+        FileError: where it is for a student who is not on its roster.
     """
     named = students or drill.students
-    if not named and not all(item.fixed for item in drill.items):
-        found = "each student has numbers of their own, and none is named"
-        raise FileError([Fault(drill.id, "", found, "a student's id, or a roster")])
     for student in named:
         if not is_student(student) or not drill.is_open_to(student):
             found = f"{student}: not on the roster"

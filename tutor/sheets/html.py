@@ -13,21 +13,25 @@ _STYLE = """
 .head strong { margin-right: 1rem; } .head .blank { flex: 1; }
 .blank { border-bottom: 1px solid #555; }
 .head + h2 { margin-top: .8rem; }
-.posed { display: flex; gap: 1rem; align-items: start; } .posed figure { flex: 1; }
+.posed { display: flex; gap: 1rem; align-items: start; margin-bottom: .4rem; }
+.posed figure { margin: 0; flex: 1; }
 .posed > div { width: 47%; } .posed.long > div { width: 54%; }
-.posed p { margin: 0 0 .4rem; } .posed figure { margin: 0; }
+.posed p { margin: 0 0 .4rem; }
 .posed svg { max-width: none; } figcaption { font-weight: normal; font-size: .85em; }
 .lines { columns: 2; column-gap: 1.6rem; } .lines.one { columns: 1; }
 .line { break-inside: avoid; display: flex; flex-direction: column; min-height: var(--room); }
 .line small { font-size: .76em; line-height: 1.15; padding-top: .25em; }
-.line .write { flex: 1; min-height: 5.2mm; display: flex; align-items: flex-end; gap: .4rem; }
+.line .write { flex: 1; min-height: 5mm; display: flex; align-items: flex-end; gap: .4rem; }
 .write .blank { flex: 1; }
 .space .blank { height: RULEmm; }
 .whole { break-inside: avoid; }
+@media screen { .caution { display: block; font-size: .85rem; } }
 @media print {
   body { font-size: 9.5pt; line-height: 1.3; }
   h1 { font-size: 15pt; } h2 { font-size: 12.5pt; margin: 0 0 2mm; } h3 { font-size: 11pt; }
   h1, h2, h3, h4 { color: #000; } p, ul { margin: 0 0 2mm; }
+  .whole table { line-height: 1.2; margin: .4rem 0 1rem; }
+  .whole th, .whole td { padding: .13rem .5rem; }
 }""".replace("RULE", f"{RULE:g}")
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tutor.course.problem import Question
 from tutor.drill.drill import Task
 from tutor.drill.marking import marks_each
+from tutor.drill.notice import counted
 from tutor.drill.tables import number
 from tutor.reports.document import Heading, NewPage, Table, Words
 from tutor.sheets.blocks import Part, Whole
@@ -67,22 +68,22 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     """Return the working of a task, with the marks of each line where it is marked."""
     question = task.question
     values = question.graph.values(question.numbers, {})
-    asked = led_to(question.derivation.asked, handout.guidance)
-    each = number(marks_each(task, len(asked))) if task.marks else ""
-    rows = tuple(
-        (
-            line_name(step),
-            worked_line(question, step, values),
-            limits(question, step),
-            each if step in asked else "",
-        )
-        for step in question.derivation.asked
-    )
-    columns = ("Line", "Worked out", "Accepted", "Marks")
-    table = Table(columns, rows, frozenset({3}))
+    steps = question.derivation.asked
+    lines = [
+        (line_name(step), worked_line(question, step, values), limits(question, step))
+        for step in steps
+    ]
+    title, terms = Heading(3, heading(copy, task)), _terms(question)
+    columns = ("Line", "Worked out", "Accepted")
     if not task.marks:
-        table = Table(columns[:3], tuple(row[:3] for row in rows))
-    return Whole((Heading(3, heading(copy, task)), Words(_terms(question)), table))
+        return Whole((title, Words(terms), Table(columns, tuple(lines))))
+    asked = led_to(steps, handout.guidance)
+    each = number(marks_each(task, len(asked)))
+    marks = [each if step in asked else "" for step in steps]
+    rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
+    shared = f"Marks: {number(task.marks)}, shared equally by {counted(len(asked), 'line')}."
+    table = Table((*columns, "Marks"), rows, frozenset({3}))
+    return Whole((title, Words(f"{terms} {shared}"), table))
 
 
 def _terms(question: Question) -> str:

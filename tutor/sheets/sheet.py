@@ -33,7 +33,7 @@ from tutor.working.wording import ask
 _IN_ONE_COLUMN = 12
 """So many lines have the width of the page; more stand in two columns."""
 
-_PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 12.0, 9.0, 5.0
+_PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 16.0, 9.0, 5.0
 """Millimetres of a page for all lines; the most for one, for a landmark, for one that is listed."""
 
 
