@@ -308,6 +308,8 @@ def test_what_was_typed_is_never_markup(typed: str, tmp_path: Path) -> None:
 
 def test_every_sign_of_markdown_is_escaped() -> None:
     assert escaped("*a* _b_ `c` [d] #e ~f~ |g|") == r"\*a\* \_b\_ \`c\` \[d\] \#e \~f\~ \|g\|"
+    assert escaped("F_m = 12 N, M_sum = F_m×d") == "F_m = 12 N, M_sum = F_m×d"
+    assert escaped("= ==a== a__b _ é_é") == r"\= \=\=a\=\= a\_\_b \_ é_é"
     assert escaped("<i>&amp;") == "&lt;i&gt;&amp;amp;"
     assert escaped("- a") == "&#45; a"
     assert escaped("12. a") == "1&#50;. a"

@@ -23,6 +23,7 @@ table { border-collapse: collapse; width: 100%; margin: .6rem 0 1.2rem; font-siz
 th, td { text-align: left; vertical-align: top; padding: .25rem .5rem; overflow-wrap: anywhere;
   border-bottom: 1px solid #C9CFD2; }
 th { border-bottom-color: #2F5B72; overflow-wrap: normal; }
+th:first-child, td:first-child { min-width: 4.4em; }
 .number { text-align: right; white-space: nowrap; }
 th.number { white-space: normal; }
 figure { margin: 1rem 0; break-inside: avoid; } figcaption { font-weight: bold; }

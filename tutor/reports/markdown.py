@@ -9,7 +9,8 @@ from tutor.course.faults import plain
 from tutor.reports.document import Bars, Block, Heading, Listing, NewPage, Table, Words
 
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
-_MARKUP = re.compile(r"[\\`*_{}\[\]#|~$=@]")
+_MARKUP = re.compile(r"[\\`*{}\[\]#|~$@]|(?<![^\W_])_|_(?![^\W_])|(?<! )=|=(?! )")
+"""Signs that may be markup; an underscore within a word and an equals sign between spaces are not."""
 _LINKED = re.compile(r"(?i)\b(www(?=\.)|(?:https?|ftp|mailto|xmpp)(?=:))")
 """What some readers make a link of."""
 _AT_START = re.compile(r"^(?:[-+]+|\d+(?=[.)]))(?=[.)]?(?:\s|$))")

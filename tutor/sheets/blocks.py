@@ -17,8 +17,8 @@ PLAIN_WIDTH, PLAIN_HEIGHT = 72, 20
 """Columns and rows of one that is made of characters."""
 
 
-LONG = 800
-"""Characters of words above which they need more room than the picture."""
+LONG = 720
+"""Characters of statement and givens above which they need more room than the picture."""
 
 RULE = 8.2
 """Millimetres from one ruled line to the next."""
@@ -36,10 +36,14 @@ class Head:
 class Posed:
     """A problem as it is posed: paragraphs, and beside them its picture.
 
-    `fine` is the picture for a pen, `plain` the one in characters; `told` says it in words.
+    `given` is what has a symbol, no value to be parted from it; `sense` says which moments are
+    positive. `fine` is the picture for a pen, `plain` the one in characters; `told` says it in
+    words.
     """
 
-    words: tuple[str, ...]
+    statement: str
+    given: tuple[str, ...]
+    sense: str
     fine: Picture
     plain: Picture
     told: str
@@ -47,7 +51,7 @@ class Posed:
     @property
     def is_long(self) -> bool:
         """Return whether the words need more room than the picture."""
-        return sum(len(words) for words in self.words) > LONG
+        return len(self.statement) + sum(map(len, self.given)) > LONG
 
 
 @dataclass(frozen=True, slots=True)

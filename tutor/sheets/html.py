@@ -17,7 +17,8 @@ _STYLE = """
 .posed figure { margin: 0; flex: 1; }
 .posed > div { width: 47%; } .posed.long > div { width: 54%; }
 .posed p { margin: 0 0 .4rem; }
-.posed svg { max-width: none; } figcaption { font-weight: normal; font-size: .85em; }
+.posed svg { max-width: none; } .kept { white-space: nowrap; }
+figcaption { font-weight: normal; font-size: .85em; }
 .lines { columns: 2; column-gap: 1.6rem; } .lines.one { columns: 1; }
 .line { break-inside: avoid; display: flex; flex-direction: column; min-height: var(--room); }
 .line small { font-size: .76em; line-height: 1.15; padding-top: .25em; }
@@ -70,7 +71,11 @@ def _lines(part: Part) -> Iterator[str]:
 def _posed(posed: Posed) -> Iterator[str]:
     picture = posed.fine
     yield f'<div class="posed{" long" if posed.is_long else ""}"><div>'
-    yield from (f"<p>{escaped(words)}</p>" for words in posed.words)
+    yield f"<p>{escaped(posed.statement)}</p>"
+    if posed.given:
+        kept = (f'<span class="kept">{escaped(given)}</span>' for given in posed.given)
+        yield f"<p>Given: {' · '.join(kept)}.</p>"
+    yield f"<p>{escaped(posed.sense)}</p>"
     yield "</div><figure>"
     yield svg(WIDTH, picture.span, picture.strokes, picture.labels, posed.told)
     yield f"<figcaption>{escaped(' · '.join((*picture.legend, picture.note)))}</figcaption>"

@@ -12,12 +12,12 @@ from tutor.drill.tables import number
 from tutor.reports.document import Heading, NewPage, Table, Words
 from tutor.sheets.blocks import Part, Whole
 from tutor.sheets.handout import EVERYONE, Copy, Handout
-from tutor.sheets.sheet import given_in_words, heading
+from tutor.sheets.sheet import heading
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance, led_to
 from tutor.working.judge import accepted
-from tutor.working.page import line_name
+from tutor.working.page import givens, line_name
 from tutor.working.writing import quantity, value_text, worked_line
 
 
@@ -31,7 +31,7 @@ def answer_key(handout: Handout) -> Iterator[Part]:
         yield Whole((Heading(3, heading(copies[0], task)), quick))
     for copy in copies:
         yield NewPage()
-        yield Heading(2, _whose(handout, copy))
+        yield Heading(2, f"Worked out for {_whose(handout, copy)}")
         for task in copy.tasks:
             yield _worked(handout, copy, task)
 
@@ -89,7 +89,9 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
 def _terms(question: Question) -> str:
     """Return what is given, and how widely an answer is accepted with which constants."""
     share = f"{float(100 * question.problem.tolerance):g} %"
-    told = f"{given_in_words(question)} Accepted within {share}".lstrip()
+    given = givens(question)
+    told = f"Given: {' · '.join(given)}. " if given else ""
+    told += f"Accepted within {share}"
     constants = "; ".join(_constants(question))
     return f"{told}, with {constants}." if constants else f"{told}."
 

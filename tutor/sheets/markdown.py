@@ -30,22 +30,35 @@ def _lines(part: Part) -> Iterator[str]:
             yield f"# {escaped(title)}"
             yield ""
             yield from _fenced([f"Name: {plain(whose) or _rule(34)}    Date: {_rule(24)}"])
-        case Posed(words, _, picture, _):
-            for paragraph in words:
-                yield from (escaped(paragraph), "")
-            yield from _fenced(plain(picture.lines[row]).rstrip() for row in picture.span)
-            for note in (*picture.legend, picture.note):
-                yield from ("", escaped(note))
+        case Posed():
+            yield from _posed(part)
+        case Words(text, weight) if not weight:
+            yield from _paragraph(text)
         case Lines(lines):
             yield from _fenced(shown for line in lines for shown in _line(line))
         case Space(count):
             yield from _fenced(shown for _ in range(count) for shown in ("", _rule(_WIDTH)))
         case NewPage():
-            yield from (escaped(CAUTION), "", *lines_of(part))
+            yield from (*_paragraph(CAUTION), "", *lines_of(part))
         case Whole(blocks):
-            yield joined("\n".join(lines_of(block)) for block in blocks).rstrip("\n")
+            yield joined("\n".join(_lines(block)) for block in blocks).rstrip("\n")
         case _:
             yield from lines_of(part)
+
+
+def _posed(posed: Posed) -> Iterator[str]:
+    given = f"Given: {' · '.join(posed.given)}." if posed.given else ""
+    for text in filter(None, (posed.statement, given, posed.sense)):
+        yield from (*_paragraph(text), "")
+    picture = posed.plain
+    yield from _fenced(plain(picture.lines[row]).rstrip() for row in picture.span)
+    for text in (*picture.legend, picture.note, f"The picture in words. {posed.told}"):
+        yield from ("", *_paragraph(text))
+
+
+def _paragraph(text: str) -> Iterator[str]:
+    """Yield a paragraph on lines that are short enough to be read as they stand."""
+    yield from map(escaped, wrapped(text, _WIDTH))
 
 
 def _line(line: Line) -> Iterator[str]:

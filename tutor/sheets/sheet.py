@@ -75,17 +75,12 @@ def heading(copy: Copy, task: Task) -> str:
     return f"{number}{task.question.problem.title}{marks}"
 
 
-def given_in_words(question: Question) -> str:
-    """Return what is given in a sentence, "" where nothing has a symbol."""
-    given = givens(question)
-    return f"Given: {' · '.join(given)}." if given else ""
-
-
 def posed(question: Question) -> Posed:
     """Return a problem as it is posed: statement, givens, positive sense, picture."""
-    words = (question.statement, given_in_words(question), positive_sense(question))
     return Posed(
-        tuple(told for told in words if told),
+        question.statement,
+        givens(question),
+        positive_sense(question),
         layout(question, WIDTH, HEIGHT),
         layout(question, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
         " ".join(describe(question)),

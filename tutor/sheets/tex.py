@@ -93,7 +93,11 @@ def _posed(posed: Posed) -> Iterator[str]:
     picture = posed.fine
     size = r"\footnotesize" if posed.is_long else r"\small"
     yield rf"\begin{{minipage}}[t]{{84mm}}\vspace{{0pt}}\raggedright{size}"
-    yield from (rf"{tex_text(words)}\par\smallskip" for words in posed.words)
+    yield rf"{tex_text(posed.statement)}\par\smallskip"
+    if posed.given:
+        kept = (rf"\mbox{{{tex_text(given)}}}" for given in posed.given)
+        yield rf"Given: {tex_text(' · ').join(kept)}.\par\smallskip"
+    yield rf"{tex_text(posed.sense)}\par\smallskip"
     yield r"\end{minipage}\hfill\begin{minipage}[t]{95mm}\vspace{0pt}\raggedright"
     yield from tex_picture(WIDTH, picture.span, picture.strokes, picture.labels)
     yield rf"\par\footnotesize {tex_text('; '.join((*picture.legend, picture.note)))}"
