@@ -230,6 +230,7 @@ def test_every_problem_is_a_page_that_needs_nothing_else(key: bool) -> None:
     shown = document(handout, "html", key)
     leaf.feed(shown)
     assert CAUTION in leaf.said
+    assert "@media screen { .caution { display: block;" in shown
     assert shown.count("<svg") == (0 if key else len(SHELF.problems))
 
 

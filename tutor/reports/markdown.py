@@ -10,7 +10,7 @@ from tutor.reports.document import Bars, Block, Heading, Listing, NewPage, Table
 
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 _MARKUP = re.compile(r"[\\`*{}\[\]#|~$@]|(?<![^\W_])_|_(?![^\W_])|(?<! )=|=(?! )")
-"""Signs that may be markup; an underscore within a word and an equals sign between spaces are not."""
+"""Signs that may be markup: no underscore within a word, no equals sign between spaces."""
 _LINKED = re.compile(r"(?i)\b(www(?=\.)|(?:https?|ftp|mailto|xmpp)(?=:))")
 """What some readers make a link of."""
 _AT_START = re.compile(r"^(?:[-+]+|\d+(?=[.)]))(?=[.)]?(?:\s|$))")
