@@ -54,7 +54,7 @@ def with_tools(tools: Iterable[str], make: Callable[[], None]) -> None:
     if not absent:
         make()
         return
-    print(f"{' and '.join(absent)} is absent, so that nothing of this was printed here.")
+    print(f"Nothing of this was printed here. Absent: {', '.join(absent)}.")
     with pytest.raises(FileNotFoundError, match=absent[0]):
         make()
 
@@ -185,6 +185,23 @@ def test_no_working_of_a_key_is_cut_in_two_in_print(tmp_path: Path) -> None:
     def make() -> None:
         for pages in on_each_paper(shown, tmp_path):
             assert_whole((part for part in parts if isinstance(part, Whole)), pages)
+
+    with_tools((BROWSER, READER), make)
+
+
+def test_what_is_cut_in_two_is_found(tmp_path: Path) -> None:
+    handout = of_problems([SHELF.problems["elbow-full-pail"]], Guidance.LINES, "7", {})
+    wholes = [part for part in answer_key(handout) if isinstance(part, Whole)]
+    sheet = document(handout, "html", False).replace("min-height: 4.7mm", "min-height: 40mm")
+    key = document(handout, "html", True).replace(".whole td {", ".whole td { height: 20mm;")
+
+    def make() -> None:
+        pages = printed(sheet, "letter", tmp_path)
+        with pytest.raises(AssertionError):
+            assert_a_page_for_each_task(handout, pages)
+        pages = printed(key, "letter", tmp_path)
+        with pytest.raises(AssertionError):
+            assert_whole(wholes, pages)
 
     with_tools((BROWSER, READER), make)
 

@@ -337,7 +337,7 @@ def test_a_drill_goes_by_its_own_roster_or_by_another(
     assert "Ida Example (s01)" in own
     assert "Odo Example (s02)" in own
     roster = tmp_path / "group.csv"
-    roster.write_text("id,name\ns02,Odo E.\n", encoding="utf-8")
+    roster.write_text("ID;Name\ns02;Odo E.\n", encoding="utf-8-sig")
     _, group, _ = run(capsys, str(path), "--format", "md", "--roster", str(roster))
     assert group.count("# Levers\n") == 2
     assert "Odo E. (s02)" in group

@@ -20,9 +20,10 @@ _STYLE = """
 .posed svg { max-width: none; } .kept { white-space: nowrap; }
 figcaption { font-weight: normal; font-size: .85em; }
 .lines { columns: 2; column-gap: 1.6rem; } .lines.one { columns: 1; }
-.line { break-inside: avoid; display: flex; flex-direction: column; min-height: var(--room); }
+.line { break-inside: avoid; display: flex; flex-direction: column; justify-content: flex-end;
+  min-height: var(--room); }
 .line small { font-size: .76em; line-height: 1.15; padding-top: .25em; }
-.line .write { flex: 1; min-height: 5mm; display: flex; align-items: flex-end; gap: .4rem; }
+.line .write { min-height: 4.7mm; display: flex; align-items: flex-end; gap: .4rem; }
 .write .blank { flex: 1; }
 .space .blank { height: RULEmm; }
 .whole { break-inside: avoid; }

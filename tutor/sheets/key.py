@@ -76,13 +76,13 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     title, terms = Heading(3, heading(copy, task)), _terms(question)
     columns = ("Line", "Worked out", "Accepted")
     if not task.marks:
-        return Whole((title, Words(terms), Table(columns, tuple(lines))))
+        return Whole((title, Words(terms), Table(columns, tuple(lines), frozenset({2}))))
     asked = led_to(steps, handout.guidance)
     each = number(marks_each(task, len(asked)))
     marks = [each if step in asked else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
     shared = f"Marks: {number(task.marks)}, shared equally by {counted(len(asked), 'line')}."
-    table = Table((*columns, "Marks"), rows, frozenset({3}))
+    table = Table((*columns, "Marks"), rows, frozenset({2, 3}))
     return Whole((title, Words(f"{terms} {shared}"), table))
 
 

@@ -45,8 +45,8 @@ _PREAMBLE = r"""
 """.replace("CAUTION", tex_text(CAUTION))
 
 _SIZES = {1: r"\Large", 2: r"\large", 3: r"\normalsize"}
-_LINE, _LEAST = 7.8, 0.3
-"""Millimetres that a line takes with what it asks for, and the least of room between the two."""
+_LINE, _LEAST = 7.4, 1.2
+"""Millimetres that a line takes with what it asks for, and the least of room above them."""
 
 _WIDEST, _ACROSS = 70, 105
 """Characters of a cell that count for the width of its column, and those of a whole row."""
@@ -109,18 +109,20 @@ def _rows(block: Lines) -> Iterator[str]:
     width = 1 if block.columns == 1 else 0.48
     yield r"{\parskip0pt"
     above = max(_LEAST, block.room - _LINE)
+    gap = rf"\vskip {above:.1f}mm minus {_LEAST / 2:g}mm"
     for left, right in zip_longest(block.lines[: block.rows], block.lines[block.rows :]):
-        yield _cell(left, width, above) + (r"\hfill" if right else r"\hfill\null")
+        yield gap
+        yield _cell(left, width) + (r"\hfill" if right else r"\hfill\null")
         if right:
-            yield _cell(right, width, above)
+            yield _cell(right, width)
         yield r"\par"
     yield "}"
 
 
-def _cell(line: Line, width: float, above: float) -> str:
+def _cell(line: Line, width: float) -> str:
     return (
         rf"\begin{{minipage}}[b]{{{width:g}\linewidth}}\raggedright\scriptsize "
-        rf"{tex_text(line.asks)}\par\vspace{{{above:.1f}mm}}\normalsize "
+        rf"{tex_text(line.asks)}\par\vspace{{0.5mm}}\normalsize "
         rf"{tex_text(line.prompt)} \blank\end{{minipage}}"
     )
 
