@@ -47,7 +47,7 @@ from drill_sittings import (
 )
 
 from tutor.drill import collecting
-from tutor.drill.collecting import by_student, find_records, mark_all
+from tutor.drill.collecting import by_student, find_records, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Marked, mark_record
 from tutor.drill.record import LARGEST_RECORD, LONGEST_LINE, RecordError
@@ -75,8 +75,17 @@ def remarks(drill: Drill, *records: bytes, folder: Path) -> dict[str, str]:
     for number, data in enumerate(records):
         (folder / "records" / f"{number}.jsonl").write_bytes(data)
     rows = tables(drill, folder / "records", folder / "out")
-    assert len({row["id"] for row in rows}) == len(rows), "one row for each"
-    return {row["id"]: row["remarks"] for row in rows}
+    found = dict(told_of(row) for row in rows)
+    assert len(found) == len(rows), "one row for each"
+    return found
+
+
+def told_of(row: Mapping[str, str]) -> tuple[str, str]:
+    """Return a row's id and remarks; a record that can't be marked is named by its remark."""
+    if row["id"]:
+        return row["id"], row["remarks"]
+    name, _, remark = row["remarks"].partition(": ")
+    return name, remark
 
 
 # Programs that are killed, and several at once.
@@ -148,7 +157,21 @@ def test_a_record_cut_at_any_byte_is_marked_by_its_whole_lines(whole: bytes) -> 
             continue
         last = max(end for end in ends if end <= size)
         assert [one.text for one in marked.entries] == entries_by[last][: len(texts)], size
-        assert marked.remarks == (() if last == size else ("its last line was cut short",)), size
+        cut = ("the end of the record file is missing",)
+        assert marked.remarks == (() if last == size else cut), size
+
+
+def test_a_remark_names_the_line_of_the_working_where_a_record_was_changed(whole: bytes) -> None:
+    lines = whole.splitlines(keepends=True)
+    edited = whole.replace(b'"54 N"', b'"55 N"')
+    changed = "the record was changed after it was written, from"
+    assert mark_record(DRILL, "", edited).remarks == (f"{changed} W_s of task 1 on",)
+    beginning = whole.replace(b'"digest": "', b'"digest": "0', 1)
+    assert f"{changed} its beginning on" in mark_record(DRILL, "", beginning).remarks
+    twice = edited.replace(TYPED[1][1].encode(), b"7.25 N")
+    assert mark_record(DRILL, "", twice).remarks == (f"{changed} W_s of task 1 on, in 2 places",)
+    unread = b"".join([*lines[:2], b"?\n", *lines[2:]])
+    assert mark_record(DRILL, "", unread).remarks == ("a part of the record can't be read",)
 
 
 @pytest.mark.parametrize("flip", [0x01, 0x80])
@@ -369,10 +392,11 @@ def test_copies_and_what_another_record_goes_on_from_count_once(
         (folder / "same.jsonl").write_bytes(data)
     rows = tables(DRILL, tmp_path / "records", tmp_path / "out")
     assert [(row["id"], row["sittings"], row["remarks"]) for row in rows] == [
-        ("4/same.jsonl", "1", "this is no record of this drill"),
-        ("5/same.jsonl", "1", "this is no record of this drill"),
+        ("", "1", "4/same.jsonl: this is no record of this drill"),
+        ("", "1", "5/same.jsonl: this is no record of this drill"),
         ("s1", "1", ""),
     ]
+    assert str(gather([tmp_path / "records"])) == "6 files: 3 records, 3 copies."
     (tmp_path / "records" / "fork.jsonl").write_bytes(fork)
     rows = tables(DRILL, tmp_path / "records", tmp_path / "out")
     assert rows[-1]["sittings"] == "2", "two that went on from one are two sittings"
@@ -581,18 +605,35 @@ def test_what_is_no_file_or_too_large_is_one_remark_each(tmp_path: Path) -> None
     (records / "good.jsonl").write_bytes(record(DRILL, "good", [END]))
     rows = tables(DRILL, records, tmp_path / "out")
     assert [(row["id"], row["remarks"]) for row in rows] == [
-        ("gigabyte.jsonl", "gigabyte.jsonl: too large for a record"),
+        ("", "gigabyte.jsonl: too large for a record"),
         ("good", ""),
     ]
     found = find_records([tmp_path / "nowhere.jsonl", tmp_path / "also.jsonl"])
-    assert [one.trouble.split(": ")[1] for one in found] == ["No such file or directory"] * 2
+    assert [one.trouble for one in found] == ["No such file or directory"] * 2
+
+
+def test_what_lies_beside_the_records_is_counted_and_no_record_is_missed(tmp_path: Path) -> None:
+    """A record may have any ending; what marking wrote there before is none."""
+    records = tmp_path / "records"
+    records.mkdir()
+    data = record(DRILL, "s1", [entry(*TYPED[0]), END])
+    (records / "s1.jsonl.txt").write_bytes(data)
+    (records / "s1 (1).jsonl").write_bytes(data)
+    (records / "s2").write_bytes(record(DRILL, "s2", [END]))
+    (records / "notes.txt").write_text('{"kind": "note"}\n', "utf-8")
+    (records / "other.jsonl").write_text('{"kind": "practice"}\n', "utf-8")
+    (records / "statements.jsonl").write_text('{"actor": {}, "id": "1", "verb": {}}\n', "utf-8")
+    found = gather([records])
+    assert [one.name for one in found.records] == ["other.jsonl", "s1 (1).jsonl", "s2"]
+    assert str(found) == "6 files: 3 records, 1 copy, 2 others."
+    assert str(gather([records / "s2"])) == "1 file: 1 record."
 
 
 if POSIX:
 
     def test_a_file_without_an_end_is_too_large() -> None:
         (found,) = find_records([Path("/dev/zero")])
-        assert found.trouble == "zero: too large for a record"
+        assert found.trouble == "too large for a record"
 
 
 def test_a_full_record_is_marked_within_its_limits() -> None:

@@ -611,7 +611,7 @@ def test_a_line_taken_out_or_put_in_is_noticed(tmp_path: Path) -> None:
     for number in range(1, 4):
         without = b"".join(lines[:number] + lines[number + 1 :])
         assert contents(without).remarks == (
-            f"line {number + 1} does not follow from those before it",
+            "the record was changed after it was written, from W_s on",
         )
     twice = b"".join([*lines[:3], lines[2], *lines[3:]])
     assert contents(twice).remarks

@@ -30,15 +30,19 @@ from tutor.drill.marking import Entry, LineMark, Marked
 from tutor.drill.sitting import Sitting
 from tutor.reports.alike import LEAST, number_typed
 from tutor.reports.document import Bar, Bars, Heading, NewPage, Table
-from tutor.reports.figures import SMALL, ClassFigures, Figures, Who
+from tutor.reports.figures import SMALL, Figures, Who
 from tutor.reports.files import write_report
+from tutor.reports.gathering import ClassFigures
 from tutor.reports.html import page
 from tutor.reports.markdown import escaped, markdown
 from tutor.reports.measures import LineSums
 from tutor.reports.pages import StudentPages, file_name
+from tutor.reports.phrases import NOT_GIVEN
 from tutor.reports.spoken import spoken
-from tutor.reports.telling import FOR_THE_TEACHER, NOT_GIVEN, SMALL_CLASS, class_report, headline
+from tutor.reports.teacher import FOR_THE_TEACHER
+from tutor.reports.telling import SMALL_CLASS, class_report, headline
 from tutor.reports.text import WIDTH, columns_of, text
+from tutor.screens.footer import FooterKey
 from tutor.screens.report import ReportApp
 from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION
@@ -108,11 +112,9 @@ def made_up(
     return Student(ident, name, marked, (marked,), ())
 
 
-def wrong_entry(typed: str) -> Entry:
+def wrong_entry(typed: str, slip: str = "kilograms-left", key: str = "W_s") -> Entry:
     """Return a wrong entry behind which a slip was found."""
-    return Entry(
-        1, "W_s", "force", typed, Outcome.WRONG, ("kilograms-left",), True, 0, None, True, ""
-    )
+    return Entry(1, key, "force", typed, Outcome.WRONG, (slip,), True, 0, None, True, "")
 
 
 @pytest.fixture
@@ -124,7 +126,7 @@ def small(tmp_path: Path) -> tuple[Drill, Path]:
     """
     drill, folder = replace(DRILL, students=NAMES), tmp_path / "records"
     soil, barrow = mass_in_newtons(drill, "ada-1", "m_s"), right(drill, "ada-1", "W_b")
-    sit(drill, "ada-1", folder, [("W_s", soil), ("W_s", soil), ("W_b", barrow)])
+    sit(drill, "ada-1", folder, [("W_s", soil), ("W_s", f"+{soil}"), ("W_b", barrow)])
     left = [(f"W_{end}", mass_in_newtons(drill, "bo-2", f"m_{end}")) for end in "sb"]
     sit(drill, "bo-2", folder, left, end=False)
     whole = drill.tasks("cy-3")[0].question
@@ -156,17 +158,21 @@ def test_a_small_class_by_hand(small: tuple[Drill, Path]) -> None:
     assert (lines["F_h"].tried, lines["F_h"].facility) == (1, 1)
     assert {line.discrimination for line in figures.lines} == {None}
     (slip,) = figures.slips
-    assert (slip.slip.id, slip.times, slip.students) == ("kilograms-left", 4, 2)
+    assert ([one.id for one in slip.slips], slip.times) == (["kilograms-left"], 4)
+    assert (slip.name, slip.students) == ("kilograms left as newtons", 2)
     assert (slip.most_on, slip.facility) == ((1, "W_s"), Fraction(1, 3))
     assert slip.typed.endswith(" N")
     assert figures.teach == (slip,)
     assert [line.name for line in figures.hardest] == ["W_s", "W_b"]
     bo, ada_helped = figures.help
     assert (bo.who, bo.percent) == (Who("bo-2", "Bo Birch"), 0)
-    assert [(slip.id, lines) for slip, lines in bo.repeated] == [("kilograms-left", 2)]
-    assert dict(bo.open)["Forces in newtons"] == 2
-    assert (ada_helped.who.id, ada_helped.repeated) == ("ada-1", ())
-    assert figures.pairs == ()
+    (repeated,) = bo.slips
+    assert (repeated[0].id, repeated[1]) == ("kilograms-left", ((1, "W_s"), (1, "W_b")))
+    assert (bo.open, bo.unwritten) == ((("Forces in newtons", 2),), count - 2)
+    assert ada_helped.who.id == "ada-1"
+    assert [places for _, places in ada_helped.slips] == [((1, "W_s"),)]
+    assert (ada_helped.open, ada_helped.closed) == ((("Forces in newtons", 1),), ())
+    assert (figures.pairs, figures.doubts) == ((), ())
 
 
 def test_the_words_say_what_the_figures_are(small: tuple[Drill, Path]) -> None:
@@ -175,11 +181,170 @@ def test_the_words_say_what_the_figures_are(small: tuple[Drill, Path]) -> None:
     told = " ".join(text(class_report(figures)).split())
     assert "3 students sat, 2 handed in. 1 of the roster have no record." in told
     assert "Kilograms left as newtons: 2 of 3 students made it, most of them on W_s" in told
-    assert figures.slips[0].slip.reason in told
+    assert figures.slips[0].reason in told
     assert "which 33 % had right at the first try" in told
     assert SMALL_CLASS in told
     assert CAUTION in told
     assert headline(figures).startswith("3 students sat, 2 handed in.")
+
+
+def test_a_line_never_written_is_not_one_a_student_is_stuck_on(tmp_path: Path) -> None:
+    """One slip used up the tries of one line; all that was written besides is right."""
+    drill = replace(DRILL, attempts=3)
+    slip = mass_in_newtons(drill, "ada-1", "m_s")
+    sit(
+        drill,
+        "ada-1",
+        tmp_path,
+        [
+            *[("W_s", sign + slip) for sign in ("", "+", " + ")],
+            ("W_b", right(drill, "ada-1", "W_b")),
+        ],
+    )
+    (ada,) = figures_of(drill, marked_in(drill, tmp_path)).help
+    assert ada.open == (("Forces in newtons", 1),)
+    assert ada.closed == ((1, "W_s"),)
+    assert [(slip.id, places) for slip, places in ada.slips] == [("kilograms-left", ((1, "W_s"),))]
+    assert ada.unwritten == len(drill.tasks("ada-1")[0].question.derivation.asked) - 2
+    shown = markdown(class_report(figures_of(drill, marked_in(drill, tmp_path))))
+    assert "| kilograms left as newtons, on W\\_s of task 1 |" in shown
+    assert "no try left: W\\_s of task 1; not written, 13 |" in shown
+    assert "The reaction, " not in shown
+
+
+def test_who_has_a_tried_line_wrong_in_the_end_is_listed_whatever_the_marks(
+    tmp_path: Path,
+) -> None:
+    keys = [step.key for step in DRILL.tasks("ada")[0].question.derivation.asked]
+    words = {"equation": "F_h*d_h - W_s*d_s - W_b*d_b = 0"}
+    typed = {key: words.get(key) or right(DRILL, "ada", key) for key in keys}
+    sit(DRILL, "ada", tmp_path, typed.items())
+    assert figures_of(DRILL, marked_in(DRILL, tmp_path)).help == ()
+    sit(DRILL, "bo", tmp_path, {**typed, "W_s": "1.00 N", **_of("bo", keys, words)}.items())
+    (bo,) = figures_of(DRILL, marked_in(DRILL, tmp_path)).help
+    assert (bo.who.id, bo.percent > 90, bo.open) == ("bo", True, (("Forces in newtons", 1),))
+
+
+def _of(student: str, keys: Iterable[str], words: dict[str, str]) -> dict[str, str]:
+    """Return right entries of a student for all lines but the first."""
+    return {k: words.get(k) or right(DRILL, student, k) for k in keys if k != "W_s"}
+
+
+def test_records_to_look_at_are_named_and_counted(tmp_path: Path) -> None:
+    folder = tmp_path / "records"
+    for student in ("ada", "bo", "cy", "di"):
+        sit(DRILL, student, folder, [("W_s", right(DRILL, student, "W_s"))])
+    ada, bo, cy, _ = (next(folder.rglob(f"{name}-*")) for name in ("ada", "bo", "cy", "di"))
+    typed = right(DRILL, "ada", "W_s").encode()
+    ada.write_bytes(ada.read_bytes().replace(typed, b"1.00 N"))
+    bo.write_bytes(bo.read_bytes()[:-9])
+    cy.write_bytes(b"{}\n" + cy.read_bytes())
+    figures = figures_of(DRILL, marked_in(DRILL, folder))
+    assert [one.who.id.partition("-20")[0] for one in figures.doubts] == ["test/cy", "ada", "bo"]
+    changed = "the record was changed after it was written, from W_s of task 1 on"
+    assert figures.doubts[1].remarks == (changed,)
+    shown = text(class_report(figures))
+    assert "Records to look at: 3." in headline(figures)
+    assert "Records to look at: 3." in shown.split("What to teach next")[0]
+    in_part = " ".join(shown.split("Records to look at\n")[1].split())
+    assert "the end of the record file is missing" in in_part
+    assert changed.replace("_", r"\_") in markdown(class_report(figures))
+
+
+def test_numbers_drawn_anew_are_explained_where_they_are_counted(tmp_path: Path) -> None:
+    for student in ("ada", "bo"):
+        sit(DRILL, student, tmp_path, [("W_s", right(DRILL, student, "W_s"))])
+    wider = SHELF.problems["plain-seesaw"]
+    redrawn = replace(DRILL, items=(replace(DRILL.items[0], problem=wider),))
+    figures = figures_of(redrawn, marked_in(redrawn, tmp_path))
+    assert "Records to look at: 2 (2: other numbers were shown for task 1)." in headline(figures)
+    assert "numbers that the student never saw" in " ".join(text(class_report(figures)).split())
+
+
+def test_a_tie_of_lines_is_no_line_that_most_slipped_on() -> None:
+    def on(*keys: str) -> tuple[Entry, ...]:
+        return tuple(wrong_entry("54.0 N", key=key) for key in keys)
+
+    def most_on(*students: tuple[Entry, ...]) -> object:
+        made = [made_up(n, [False, False], one) for n, one in enumerate(students)]
+        return figures_of(DRILL, made).slips[0].most_on
+
+    assert most_on(on("W_s"), on("W_b")) is None
+    assert most_on(on("W_s", "W_b"), on("W_s", "W_b")) is None
+    assert most_on(on("W_s", "W_b"), on("W_s", "W_b", "W_s")) == (1, "W_s")
+    assert most_on(on("W_s"), on("W_s", "W_b"), on("W_b"), on("W_b")) == (1, "W_b")
+    told = [made_up(n, [False, False], on(key)) for n, key in enumerate(("W_s", "W_b"))]
+    shown = " ".join(text(class_report(figures_of(DRILL, told))).split())
+    assert "2 of 2 students made it, on several lines." in shown
+    assert "most of them on" not in shown
+
+
+def test_a_slip_spread_over_lines_outweighs_one_that_most_made_on_one_line() -> None:
+    """Three make one slip on an easy line; two make another on three lines that all have wrong."""
+    keys = [step.key for step in DRILL.tasks("")[0].question.derivation.asked]
+    spread = tuple(wrong_entry("2.0 N", "sign-of-a-moment", key) for key in keys[1:4])
+    students = [made_up(n, [n > 2, False, False, False], spread[:1]) for n in range(6)]
+    spreading = [made_up(n, [True, False, False, False], spread) for n in (6, 7)]
+    single = [made_up(n, [False] * 4, (wrong_entry("5.0 N"),)) for n in (8, 9, 10)]
+    figures = figures_of(DRILL, [*spreading, *single, *(replace_entries(s) for s in students)])
+    assert [one.students for one in figures.slips] == [3, 2]
+    assert [one.name for one in figures.teach] == [
+        "the sign of one moment",
+        "kilograms left as newtons",
+    ]
+    assert "To teach next: the sign of one moment (2 students)." in headline(figures)
+
+
+def replace_entries(student: Student) -> Student:
+    """Return a student without entries."""
+    assert student.counted is not None
+    counted = replace(student.counted, entries=())
+    return replace(student, counted=counted, sittings=(counted,))
+
+
+def test_slips_for_the_same_reason_are_one_row() -> None:
+    students = [
+        made_up(1, [False], (wrong_entry("20.5 N", "pounds-left"),)),
+        made_up(2, [False], (wrong_entry("201 N", "conversion-skipped"),) * 2),
+        made_up(3, [False], (wrong_entry("201 N", "conversion-skipped"),)),
+    ]
+    (one,) = figures_of(DRILL, students).slips
+    assert one.name == "not brought to kilograms or pounds left as newtons"
+    assert (one.students, one.times) == (3, 4)
+
+
+def test_hints_stand_in_the_tables_of_lines_and_of_who_needs_help(tmp_path: Path) -> None:
+    sitting = Sitting.start(DRILL, "ada", tmp_path)
+    for key in ("W_s", "W_s", "d_h"):
+        assert sitting.benches[0].hint(key)
+    sitting.benches[0].enter("W_s", "1.00 N")
+    sitting.hand_in()
+    figures = figures_of(DRILL, marked_in(DRILL, tmp_path))
+    assert {line.name: line.hints for line in figures.lines if line.hints} == {"W_s": 2, "d_h": 1}
+    assert [one.hints for one in figures.help] == [3]
+    shown = markdown(class_report(figures))
+    assert "Tells apart | Hints |" in shown
+    assert "| ada | 0 % | 3 | – | Forces in newtons, 1; not written, 14 |" in shown
+
+
+def test_first_tries_slips_and_hints_are_those_of_the_first_sitting(tmp_path: Path) -> None:
+    """The second sitting has the same numbers, after all verdicts were told."""
+    slip = mass_in_newtons(DRILL, "ada", "m_s")
+    (folder := tmp_path / "records").mkdir()
+    sit(DRILL, "ada", folder, [])
+    first = Sitting.start(DRILL, "ada", folder)
+    first.benches[0].hint("W_s")
+    first.benches[0].enter("W_s", slip)
+    first.hand_in()
+    sit(DRILL, "ada", folder, [("W_s", right(DRILL, "ada", "W_s"))])
+    figures = figures_of(DRILL, marked_in(DRILL, folder))
+    assert figures.marks is not None
+    assert figures.marks.median > 0, "the best sitting counts"
+    line = next(line for line in figures.lines if line.name == "W_s")
+    assert (line.facility, line.hints) == (0, 1)
+    assert [one.name for one in figures.slips] == ["kilograms left as newtons"]
+    (ada,) = figures.help
+    assert (ada.percent > 0, ada.hints, ada.open) == (True, 1, ())
 
 
 # R. F. Tate, Ann. Math. Statist. 25 (1954) 603-607, gives the point-biserial correlation; scipy
@@ -545,8 +710,13 @@ async def test_the_full_screen_shows_the_report_and_scrolls() -> None:
         scroll = app.query_one("#report", VerticalScroll)
         assert scroll.max_scroll_y > 24
         assert scroll.max_scroll_x == 0
+        footer = [str(key.render()) for key in app.query(FooterKey)]
+        assert {"PgDn More", "PgUp Up"} <= set(footer)
         await pilot.press("pagedown")
         await pilot.pause()
-        assert scroll.scroll_target_y > 0
+        assert scroll.scroll_target_y == scroll.size.height - 1
+        await pilot.press("pageup")
+        await pilot.pause()
+        assert scroll.scroll_target_y == 0
         await pilot.press("f6", "escape")
     assert app.return_code == 0

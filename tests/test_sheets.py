@@ -356,7 +356,7 @@ def test_a_drill_goes_by_its_own_roster_or_by_another(
         (["DRILL", "--student", "x9"], "levers: x9: not on the roster; expected a student who may"),
         (
             ["plain-seesaw", "--roster", "none.csv"],
-            "--roster: none.csv: there is no such file; expected",
+            "--roster: none.csv: there is no such file; expected a CSV file with",
         ),
     ],
 )

@@ -107,7 +107,9 @@ def _students(options: argparse.Namespace) -> Mapping[str, str]:
     if options.roster is not None:
         faults: list[Fault] = []
         students = read_roster(
-            options.roster, lambda *told: faults.append(Fault("--roster", "", *told))
+            options.roster,
+            lambda *told: faults.append(Fault("--roster", "", *told)),
+            "a CSV file with the columns id and name",
         )
         if faults:
             raise FileError(faults)

@@ -178,12 +178,21 @@ class Question:
         return whole.taking({name: values[0] for name, values in self.accepted.items()})
 
     @cached_property
+    def right(self) -> Mapping[str, float]:
+        """Return the right value of every step, with the constants that are printed.
+
+        Raises:
+            ArithmeticError: where some step has no finite value.
+        """
+        return self.graph.values(self.numbers, {})
+
+    @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
         from tutor.statics.balance import opposes
 
         try:
-            values = self.graph.values(self.numbers, {})
+            values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
         if not opposes(self.problem.posture, self.numbers, values):

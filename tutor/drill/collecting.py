@@ -6,31 +6,65 @@ import hashlib
 import itertools
 import os
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from concurrent.futures import Executor, Future
 from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, same_student
-from tutor.drill.marking import Marked, mark_record, unmarked
-from tutor.drill.record import RecordError, first_of, read_bytes
+from tutor.drill.marking import OTHER_VERSION, Marked, mark_record, unmarked
+from tutor.drill.record import LONGEST_LINE, RecordError, first_of, read_bytes
 
 CHUNK = 16
 """Records that are marked by one job."""
 
-AHEAD = 2 * (os.cpu_count() or 1) + 2
-"""Jobs that wait for each other, so that memory does not grow with the number of records."""
+AHEAD = 64
+"""Jobs handed out before the first is waited for: enough for the cores of a small cluster, and few
+enough that memory does not grow with the number of records."""
+
+
+NOT_HANDED_IN, NO_RECORD = "not handed in", "no record"
+ATTENDANCE = frozenset([NOT_HANDED_IN, NO_RECORD])
+"""Remarks on who sat the drill; all others are about what is odd."""
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A record found: where it lies, what it is called, whose it is, and what is wrong with it."""
+    """A record found: where it lies, what it is called, whose it is, and what is wrong with it.
+
+    `drill` is the id of the drill it is of, `digest` that of the drill's file.
+    """
 
     path: Path
     name: str
     student: str
     begun: str
     trouble: str = ""
+    drill: str = ""
+    digest: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """What lies in some folders: the records, by student and time, and how much there is besides.
+
+    `copies` are those of a record that is there, or only its beginning; `others` are no records.
+    """
+
+    records: tuple[Found, ...]
+    copies: int
+    others: int
+
+    def __str__(self) -> str:
+        files = len(self.records) + self.copies + self.others
+        told = [_counted(files, "file"), _counted(len(self.records), "record")]
+        told += [_counted(self.copies, "copy", "copies")] if self.copies else []
+        told += [_counted(self.others, "other")] if self.others else []
+        return f"{told[0]}: {', '.join(told[1:])}."
+
+
+def _counted(number: int, one: str, several: str = "") -> str:
+    return f"{number} {one if number == 1 else several or f'{one}s'}"
 
 
 @dataclass(frozen=True)
@@ -43,25 +77,56 @@ class Student:
     sittings: tuple[Marked, ...]
     remarks: tuple[str, ...]
 
+    @property
+    def first(self) -> Marked | None:
+        """Return the first sitting with entries, the one that counts where none has any."""
+        return next((one for one in self.sittings if one.entries), self.counted)
+
 
 def find_records(paths: Iterable[Path]) -> list[Found]:
     """Return the records of some folders and files, by student and time; copies are left out."""
+    return list(gather(paths).records)
+
+
+def gather(paths: Iterable[Path]) -> Gathered:
+    """Return the records of some folders and files, and how many files are none."""
+    named = tuple(paths)
     alike: dict[bytes, list[Found]] = {}
-    for name, path in sorted(_files(paths)):
-        one, head = _look_into(path, name)
-        alike.setdefault(head, []).append(one)
+    looked = others = 0
+    for name, path in sorted(_files(named)):
+        if path in named or _is_record_file(path):
+            looked += 1
+            one, head = _look_into(path, name)
+            alike.setdefault(head, []).append(one)
+        else:
+            others += 1
     found = alike.pop(b"", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
-    return sorted(found, key=lambda one: (same_student(one.student), one.begun))
+    found.sort(key=lambda one: (same_student(one.student), one.begun))
+    return Gathered(tuple(found), looked - len(found), others)
 
 
 def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
     """Yield the files named and those of the folders named, each with what it is called."""
     for path in paths:
         if path.is_dir():
-            inside = (file for file in path.rglob("*.jsonl") if os.path.isfile(file))
+            inside = (file for file in path.rglob("*") if os.path.isfile(file))
             yield from ((file.relative_to(path).as_posix(), file) for file in inside)
         else:
             yield path.name, path
+
+
+def _is_record_file(path: Path) -> bool:
+    """Return whether a file in a folder may be a record, by its ending or by its first line.
+
+    Statements, which marking writes, end like records and are none.
+    """
+    has_ending = path.suffix == ".jsonl"
+    try:
+        with path.open("rb") as file:
+            first = first_of(file.readline(LONGEST_LINE + 1))
+    except OSError:
+        return has_ending
+    return first.get("kind") == "drill" or (has_ending and not {"actor", "verb"} <= set(first))
 
 
 def _look_into(path: Path, name: str) -> tuple[Found, bytes]:
@@ -69,11 +134,12 @@ def _look_into(path: Path, name: str) -> tuple[Found, bytes]:
     try:
         data = read_bytes(path)
     except RecordError as error:
-        return Found(path, name, "", "", str(error).replace(str(path), name)), b""
+        return Found(path, name, "", "", str(error).removeprefix(f"{path}: ")), b""
     first = first_of(data)
     student, begun = str(first.get("student", "")), str(first.get("time", ""))
     head = data.partition(b"\n")[0]
-    return Found(path, name, student, begun), head and hashlib.sha256(head).digest()
+    of = {key: str(first.get(key, "")) for key in ("drill", "digest")}
+    return Found(path, name, student, begun, **of), head and hashlib.sha256(head).digest()
 
 
 def _distinct(alike: list[Found]) -> list[Found]:
@@ -88,6 +154,16 @@ def _distinct(alike: list[Found]) -> list[Found]:
             kept = {other: found for other, found in kept.items() if not lines.startswith(other)}
             kept[lines] = one
     return [kept[lines] for lines in sorted(kept)]
+
+
+def shared_remarks(drill: Drill, records: Collection[Found]) -> tuple[str, ...]:
+    """Return what is to be remarked on all records alike, so that it is said once.
+
+    That is that all were taken with one other version of the drill's file.
+    """
+    digests = [found.digest for found in records if found.drill == drill.id]
+    is_one = len(digests) > 1 and len(set(digests)) == 1
+    return (OTHER_VERSION,) if is_one and digests[0] != drill.digest else ()
 
 
 def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iterator[Marked]:
@@ -117,7 +193,7 @@ def _read(found: Found) -> tuple[str, bytes, str]:
     try:
         return found.name, read_bytes(found.path), ""
     except RecordError as error:
-        return found.name, b"", str(error).replace(str(found.path), found.name)
+        return found.name, b"", str(error).removeprefix(f"{found.path}: ")
 
 
 def mark_some(drill: Drill, records: list[tuple[str, bytes, str]]) -> list[Marked]:
@@ -134,11 +210,13 @@ def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
         return unmarked(drill, name, f"it can't be marked: {type(error).__name__}: {error}")
 
 
-def by_student(drill: Drill, marked: Iterable[Marked]) -> Iterator[Student]:
+def by_student(
+    drill: Drill, marked: Iterable[Marked], shared: Collection[str] = ()
+) -> Iterator[Student]:
     """Yield each student with the sitting that counts; then those of the roster without any.
 
     Records come in the order of `find_records`. One that can't be marked has a student of its own,
-    without an id.
+    without an id. Remarks that are `shared` by all records are left out.
     """
     met: set[str] = set()
     sittings: list[Marked] = []
@@ -147,27 +225,35 @@ def by_student(drill: Drill, marked: Iterable[Marked]) -> Iterator[Student]:
             yield Student("", "", None, (one,), one.remarks)
             continue
         if sittings and same_student(sittings[0].student) != same_student(one.student):
-            yield _student(drill, tuple(sittings))
+            yield _student(drill, tuple(sittings), shared)
             sittings = []
         met.add(same_student(one.student))
         sittings.append(one)
     if sittings:
-        yield _student(drill, tuple(sittings))
+        yield _student(drill, tuple(sittings), shared)
     for student in sorted(drill.students, key=same_student):
         if same_student(student) not in met:
-            yield Student(student, drill.students[student], None, (), ("no record",))
+            yield Student(student, drill.students[student], None, (), (NO_RECORD,))
 
 
-def _student(drill: Drill, sittings: tuple[Marked, ...]) -> Student:
+def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]) -> Student:
     """Return a student with all sittings, and what is odd about them."""
-    best = max(reversed(sittings), key=lambda one: one.total)  # the latest of those as good
-    counted = best if drill.scheme.counts is Counts.BEST else sittings[-1]
-    remarks = list(counted.remarks)
+    allowed = sittings[: drill.sittings]
+    best = max(reversed(allowed), key=lambda one: one.total)  # the latest of those as good
+    counted = best if drill.scheme.counts is Counts.BEST else allowed[-1]
+    remarks = list(_unlike(counted, shared))
     for one in sittings:
-        if one is not counted and one.remarks:
-            remarks.append(f"another sitting: {'; '.join(one.remarks)}")
+        odd = _unlike(one, shared)
+        if one is not counted and odd:
+            remarks.append(f"another sitting: {'; '.join(odd)}")
     if any(one.overlaps(other) for one, other in itertools.combinations(sittings, 2)):
         remarks.append("two sittings at the same time")
+    if len(allowed) < len(sittings):
+        remarks.append(f"{len(sittings)} sittings, of which only the first {drill.sittings} count")
     if not counted.ended:
-        remarks.append("not handed in")
+        remarks.append(NOT_HANDED_IN)
     return Student(counted.student, counted.name, counted, sittings, tuple(remarks))
+
+
+def _unlike(one: Marked, shared: Collection[str]) -> tuple[str, ...]:
+    return tuple(remark for remark in one.remarks if remark not in shared)

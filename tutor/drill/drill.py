@@ -91,6 +91,7 @@ class Drill:
     feedback: Feedback = Feedback.EACH
     hints: Hints = Hints.FREE
     attempts: int | None = None
+    sittings: int | None = None
     tolerance: Fraction | None = None
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     minutes: int | None = None

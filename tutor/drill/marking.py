@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -10,12 +11,12 @@ from fractions import Fraction
 
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
+from tutor.drill.earlier import is_handed_in
 from tutor.drill.record import Contents, contents, first_of
 from tutor.drill.sitting import (
     benches_of,
     clock_of,
     givens_of,
-    is_handed_in,
     shown_in,
     task_of,
     used_in,
@@ -26,11 +27,17 @@ from tutor.working.verdict import Outcome, Verdict
 GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
+OTHER_VERSION = "taken with another version of the drill's file"
+OTHER_NUMBERS = "other numbers were shown for"
+"""How the remark begins on tasks whose entries are judged by numbers that were never shown."""
+
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
-_MOST_REMARKS = 3
-"""So many remarks on single lines of a record are given, and how many there are more."""
+_NOTHING, _WHOLE = Fraction(0), Fraction(1)
+
+_Place = tuple[int, str]
+"""The number of a task, and the key of a line in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +46,8 @@ class Entry:
 
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
     `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
-    whether it was the first one judged for its line, `link` is the link of its line in the record.
+    whether it was the first one judged for its line, `link` is the link of its line in the record,
+    `hints` how many were taken on the line before.
     """
 
     task: int
@@ -53,11 +61,15 @@ class Entry:
     moment: datetime | None
     first: bool
     link: str
+    hints: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class LineMark:
-    """What one line asked for earned: a share of its marks, from 0 to 1."""
+    """What one line asked for earned: a share of its marks, from 0 to 1.
+
+    `closed` says whether no try was left for it.
+    """
 
     task: int
     step: str
@@ -67,6 +79,7 @@ class LineMark:
     hints: int
     first_right: bool
     share: Fraction
+    closed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,11 +131,12 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     student = drill.listed(student)
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
-    remarks = [*_remarks(drill, student, tasks, found), *_few(found.remarks)]
-    entries, hints = _replayed(drill, benches, found, remarks)
+    remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
+    entries, asked_for = _replayed(drill, benches, found, remarks)
+    hints = _charged(benches, asked_for)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
-        if entry.outcome is not Outcome.UNREAD:
+        if entry.outcome.counts:
             judged.setdefault((entry.task, entry.step), []).append(entry)
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
@@ -148,22 +162,15 @@ def unmarked(drill: Drill, name: str, remark: str) -> Marked:
     return Marked("", "", name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
 
 
-def _few(remarks: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the first of some remarks, and how many there are more."""
-    more = len(remarks) - _MOST_REMARKS
-    return (*remarks[:_MOST_REMARKS], *([f"{more} more such remarks"] if more > 0 else []))
-
-
 def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
     """Yield what is odd about a record as a whole."""
     first = found.lines[0]
     if first.get("digest") != drill.digest:
-        yield "taken with another version of the drill's file"
-    shown = shown_in(first)
-    for place, task in enumerate(tasks):
-        said = shown[place] if place < len(shown) else None
-        if said != givens_of(task):
-            yield f"other numbers were shown for task {task.number}"
+        yield OTHER_VERSION
+    shown = [*shown_in(first), *[None] * len(tasks)]
+    others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
+    if others:
+        yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
     if not drill.is_open_to(student):
         yield "not on the roster"
     hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
@@ -194,11 +201,11 @@ def _moment(line: Mapping[str, object]) -> datetime | None:
 
 def _replayed(
     drill: Drill, benches: tuple[Bench, ...], found: Contents, remarks: list[str]
-) -> tuple[tuple[Entry, ...], Counter[tuple[int, str]]]:
+) -> tuple[tuple[Entry, ...], Counter[_Place]]:
     """Judge every entry again; return them, and how many hints each line took."""
     limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
     entries: list[Entry] = []
-    hints: Counter[tuple[int, str]] = Counter()
+    hints: Counter[_Place] = Counter()
     late = 0
     clock = 0.0
     for line, link in zip(found.lines[1:], found.links[1:], strict=True):
@@ -216,14 +223,32 @@ def _replayed(
         if benches[number - 1].hints_asked > before:
             hints[number, str(line.get("step"))] += 1
         if verdict is not None:
-            entries.append(_entry(benches[number - 1], number, verdict, (clock, moment), link))
+            taken = hints[number, verdict.step]
+            when = (clock, moment)
+            entries.append(_entry(benches[number - 1], number, verdict, when, link, taken))
     if late:
         remarks.append(f"{late} entries after the time was up are not counted")
     return tuple(entries), hints
 
 
+def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:
+    """Return how many hints each line asked for bears: its own, and those of lines that lead to it.
+
+    So what a hint costs does not hang on how far the student is led.
+    """
+    charged: Counter[_Place] = Counter()
+    for (number, key), times in hints.items():
+        charged[number, benches[number - 1].working.leads_to(key).key] += times
+    return charged
+
+
 def _entry(
-    bench: Bench, task: int, verdict: Verdict, when: tuple[float, datetime | None], link: str
+    bench: Bench,
+    task: int,
+    verdict: Verdict,
+    when: tuple[float, datetime | None],
+    link: str,
+    hints: int,
 ) -> Entry:
     kind = bench.working.step(verdict.step).kind if verdict.step else ""
     likeliest = verdict.explanations[0] if verdict.explanations else None
@@ -231,7 +256,7 @@ def _entry(
     first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
-        likeliest is not None and likeliest.sure, *when, first, link,
+        likeliest is not None and likeliest.sure, *when, first, link, hints,
     )  # fmt: skip
 
 
@@ -241,34 +266,40 @@ def _line_mark(
     bench: Bench,
     step: Step,
     judged: list[Entry],
-    hints: Counter[tuple[int, str]],
+    hints: Counter[_Place],
 ) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
-    share = _share(drill, outcome, wrong, taken)
-    return LineMark(task, step.key, step.kind, outcome, len(judged), taken, first_right, share)
+    return LineMark(
+        task, step.key, step.kind, outcome, len(judged), taken, first_right,
+        _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
+    )  # fmt: skip
 
 
 def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
     """Return the share of its marks that a line earns after some wrong tries and hints."""
     if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
-        return Fraction(0)
+        return _NOTHING
     scheme = drill.scheme
-    share = scheme.follow_through if outcome is Outcome.FOLLOWED else Fraction(1)
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
     if wrong and drill.feedback is Feedback.EACH:
         share -= scheme.wrong_try * wrong
     if hints and drill.hints is Hints.COST:
         share -= scheme.hint * hints
-    return max(Fraction(0), share)
+    return max(_NOTHING, share)
 
 
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
-    """Return the marks of a task: those of its lines, which all weigh the same."""
+    """Return the marks of a task: those of its lines, which all weigh the same.
+
+    They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
+    """
     shares = [line.share for line in lines if line.task == task.number]
-    return marks_each(task, len(shares)) * sum(shares, Fraction(0))
+    marks = marks_each(task, len(shares)) * sum(shares, Fraction(0))
+    return Fraction(math.floor(100 * marks + Fraction(1, 2)), 100)
 
 
 def marks_each(task: Task, lines: int) -> Fraction:

@@ -15,11 +15,16 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from tutor.course.symbols import sign_of
+
 LONGEST_LINE = 50_000
 """Bytes of one line: an entry has some hundreds, the first one the numbers of up to 50 workings."""
 
 LARGEST_RECORD = 5_000_000
 """Bytes of one record that will be read."""
+
+_LONGEST_STEP, _MOST_TASKS = 40, 1000
+"""What names a step or a task of a record in a remark is no longer, and no more, than this."""
 
 _ENCODER = json.JSONEncoder(ensure_ascii=True, sort_keys=True)
 
@@ -223,22 +228,45 @@ def contents(data: bytes) -> Contents:
     """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
     lines: list[dict[str, object]] = []
     links: list[str] = []
-    remarks: list[str] = []
-    link = ""
+    changed: list[str] = []
+    unread = 0
+    link, place = "", "its beginning"
     *pieces, rest = data.split(b"\n")
-    for number, piece in enumerate(pieces, 1):
+    for piece in pieces:
         found = _read(piece, link)
         if found is None:
-            remarks.append(f"line {number} can't be read")
+            unread += 1
             continue
         line, link, follows = found
+        place = _place_of(line) or place
         if not follows:
-            remarks.append(f"line {number} does not follow from those before it")
+            changed.append(place)
         lines.append(line)
         links.append(link)
-    if rest:
-        remarks.append("its last line was cut short")
-    return Contents(tuple(lines), tuple(links), tuple(remarks), len(data) - len(rest))
+    remarks = tuple(_remarks(changed, unread, bool(rest)))
+    return Contents(tuple(lines), tuple(links), remarks, len(data) - len(rest))
+
+
+def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
+    """Yield what is wrong with a record, as who reads marks knows it: by lines of the working."""
+    if changed:
+        places = f", in {len(changed)} places" if len(changed) > 1 else ""
+        yield f"the record was changed after it was written, from {changed[0]} on{places}"
+    if unread:
+        parts = "a part" if unread == 1 else f"{unread} parts"
+        yield f"{parts} of the record can't be read"
+    if is_cut:
+        yield "the end of the record file is missing"
+
+
+def _place_of(line: Mapping[str, object]) -> str:
+    """Return where in the working a line of a record belongs, "" where it belongs nowhere."""
+    step, task = line.get("step"), line.get("task")
+    is_task = isinstance(task, int) and not isinstance(task, bool) and 0 < task <= _MOST_TASKS
+    is_step = isinstance(step, str) and len(step) <= _LONGEST_STEP and step.isidentifier()
+    if not (is_step or is_task):
+        return ""
+    return (sign_of(str(step)) if is_step else "a line") + (f" of task {task}" if is_task else "")
 
 
 def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, bool] | None:

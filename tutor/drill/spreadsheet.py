@@ -1,4 +1,4 @@
-"""Reading a table from a CSV file, as spreadsheets save it."""
+"""Tables in CSV: read as spreadsheets save them, with cells that none takes for a formula."""
 
 from __future__ import annotations
 
@@ -7,10 +7,14 @@ import io
 import itertools
 from pathlib import Path
 
+from tutor.course.faults import plain
+
 LARGEST_TABLE = 20_000_000
 """Bytes of a file that will be read; a line for each of 20 000 students takes less."""
 
 SEPARATORS = ",;\t"
+
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\0")
 
 
 def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str]]]:
@@ -49,3 +53,9 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
         raise ValueError(f"it has more than {most} rows")
     names = tuple(column.strip().casefold() for column in columns)
     return names, [dict(zip(names, row, strict=False)) for row in rows if any(map(str.strip, row))]
+
+
+def cell(text: str) -> str:
+    """Return a text as a cell that no spreadsheet takes for a formula."""
+    shown = plain(text)
+    return f"'{shown}" if text.startswith(_FORMULA) or shown.startswith(_FORMULA) else shown

@@ -19,10 +19,11 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A paragraph; one with `weight` is to be noticed."""
+    """A paragraph; one with `weight` is to be noticed, a `small` one stands back."""
 
     text: str
     weight: bool = False
+    small: bool = False
 
 
 @dataclass(frozen=True, slots=True)

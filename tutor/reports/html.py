@@ -19,6 +19,7 @@ body { max-width: 46rem; margin: 2rem auto; padding: 0 1rem; color: #1C2429; bac
 h1, h2, h3 { color: #2F5B72; line-height: 1.2; break-after: avoid; }
 h1 { font-size: 1.6rem; } h2 { font-size: 1.25rem; margin-top: 2rem; } h3 { font-size: 1.05rem; }
 .weight { border-left: 4px solid #A84300; padding-left: .6rem; font-weight: bold; }
+.small { font-size: .85rem; }
 table { border-collapse: collapse; width: 100%; margin: .6rem 0 1.2rem; font-size: .9rem; }
 th, td { text-align: left; vertical-align: top; padding: .25rem .5rem; overflow-wrap: anywhere;
   border-bottom: 1px solid #C9CFD2; }
@@ -92,8 +93,9 @@ def lines_of(block: Block) -> Iterator[str]:
     match block:
         case Heading(level, text):
             yield f"<h{level}>{escaped(text)}</h{level}>"
-        case Words(text, weight):
-            yield f'<p class="weight">{escaped(text)}</p>' if weight else f"<p>{escaped(text)}</p>"
+        case Words(text, weight, small):
+            kind = ' class="weight"' if weight else ' class="small"' if small else ""
+            yield f"<p{kind}>{escaped(text)}</p>"
         case Listing(items):
             yield "<ul>"
             yield from (f"<li>{escaped(item)}</li>" for item in items)

@@ -1,10 +1,30 @@
-"""Measures of one line over a class, from sums that take no more room for more students."""
+"""Measures over a class: how its marks lie, and how one line did.
+
+Those of a line come from sums that take no more room for more students.
+"""
 
 from __future__ import annotations
 
 import math
+import statistics
+from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
+
+BINS = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """How the marks lie, in per cent of all marks, to a tenth.
+
+    `bins` counts the students from 0 to below 10 per cent and so on; the last holds 100 too.
+    """
+
+    bins: tuple[int, ...]
+    lower: Fraction
+    median: Fraction
+    upper: Fraction
 
 
 @dataclass(slots=True)
@@ -53,3 +73,25 @@ class LineSums:
         apart = Fraction(self.rest_of_right, self.right)
         apart -= Fraction(self.rest - self.rest_of_right, others)
         return float(apart) * math.sqrt(Fraction(self.right * others, spread))
+
+
+def tenths(value: Fraction) -> int:
+    """Return a value in tenths, rounded half up."""
+    scaled = 10 * value
+    return (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
+
+
+def spread(percents: Counter[int]) -> Marks | None:
+    """Return how marks lie, from the students counted by tenths of a per cent.
+
+    Quartiles are interpolated as definition 7 of R. J. Hyndman and Y. Fan, Sample quantiles in
+    statistical packages, The American Statistician 50 (1996) 361-365.
+    """
+    values = [Fraction(tenths, 10) for tenths in sorted(percents.elements())]
+    if not values:
+        return None
+    bins = Counter(min(BINS - 1, int(value) * BINS // 100) for value in values)
+    if len(values) == 1:
+        values *= 2  # quantiles are asked of two at least; all are this one
+    lower, median, upper = statistics.quantiles(values, n=4, method="inclusive")
+    return Marks(tuple(bins[place] for place in range(BINS)), lower, median, upper)

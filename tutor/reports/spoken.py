@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from tutor.course.faults import plain
 from tutor.reports.document import Bars, Block, Heading, Listing, NewPage, Table, Words
-from tutor.reports.telling import NOT_GIVEN
+from tutor.reports.phrases import NOT_GIVEN
 
 
 def spoken(blocks: Iterable[Block]) -> str:

@@ -107,9 +107,20 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         told = _of_slips(_pinned(attempt, shown), catalogue, most=1 if shown.differences else 2)
         if told or shown.differences:
             return told
-    told = _of_slips(attempt, catalogue)
+    told = (
+        _of_slips(attempt, catalogue, most=1)
+        or (_of_slips(_with_right_lines(attempt), catalogue, most=1) if attempt.wrong else ())
+        or _of_slips(attempt, catalogue)
+    )
     # A choice of words has few answers, so several slips come to each: the plainest is enough.
     return told[:1] if attempt.step.kind in WORDS else told
+
+
+def _with_right_lines(attempt: Attempt) -> Attempt:
+    """Return an attempt as if the earlier lines that are wrong were right: so it may be meant."""
+    values = attempt.question.right
+    right = {key: values[key] for key in attempt.wrong if key in values}
+    return replace(attempt, own={**attempt.own, **right}, wrong={})
 
 
 def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Explanation, ...]:
@@ -190,6 +201,20 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
         if step.kind in slip.kinds
         for hypothesis in _at_step(derivation.posture, slip, step)
     )
+
+
+@lru_cache(maxsize=4096)
+def reasons_at(
+    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
+) -> frozenset[str]:
+    """Return the reasons of all slips that a line can show, by which habits are told apart.
+
+    Those are the slips at the line, and at lines that it rests on and that are not written before
+    it. An equation in symbols rests on none.
+    """
+    is_equation = derivation.step(key).kind == "equation"
+    far = {key: 0} if is_equation else _distances(derivation, key, written)
+    return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
 
 
 def _consistent(
@@ -299,12 +324,13 @@ class _Search:
         """Yield the candidates that come near the number typed."""
         reach = NEAR * abs(self.value) + self.slack
         digit = max(self.attempt.reading.half_digit * 1.0001, LAST_DIGIT * abs(self.value))
+        exact = min(digit, self.slack)  # what comes as close as this needs no other constants
         near: list[tuple[Candidate, float, int]] = []
         for candidate in candidates:
             self.tried += 1
             try:
                 distance = abs(self._result(candidate) - self.value)
-                gap = self._gap(candidate) if distance <= reach else math.inf
+                gap = self._gap(candidate) if exact < distance <= reach else distance
             except ArithmeticError:
                 continue
             if gap <= self.slack:
@@ -342,11 +368,10 @@ class _Search:
         written or as they are exactly.
         """
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
-        question, key = self.attempt.question, self.attempt.step.key
-        own, wrong, taken = self.attempt.own, self.attempt.wrong, self.attempt.taken
-        one = spread(question, key, own, changes, taken)
-        other = spread(question, key, wrong, changes, taken) if own != wrong else one
-        whole = Band(min(one.low, other.low), max(one.high, other.high))
+        question, key, taken = self.attempt.question, self.attempt.step.key, self.attempt.taken
+        values = (self.attempt.own, self.attempt.wrong)
+        bands = [spread(question, key, own, changes, taken) for own in values]
+        whole = Band(min(band.low for band in bands), max(band.high for band in bands))
         gap = whole.gap(self.value)
         if self.value > 0 and self.attempt.step.kind in SIZES:
             gap = min(gap, whole.gap(-self.value))
@@ -400,22 +425,13 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 
-def _values(attempt: Attempt) -> Mapping[str, float]:
-    """Return the value of every step with the student's own earlier lines, none without an end."""
-    question = attempt.question
-    try:
-        return question.graph.values(question.numbers, {}, own=attempt.own)
-    except ArithmeticError:
-        return {}
-
-
 def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     """Return that the value of another line stands here, where it is one of the same kind."""
     question, key = attempt.question, attempt.step.key
     slip = next((s for s in catalogue.slips.values() if s.another_line), None)
     if slip is None or attempt.step.kind not in slip.kinds:
         return ()
-    exact = _values(attempt)
+    exact = attempt.values
     for step in question.derivation.asked:
         if step.key == key or step.unit != attempt.step.unit or step.kind not in slip.kinds:
             continue
@@ -439,18 +455,21 @@ def _rounded_early(
             some figures.
     """
     key = attempt.step.key
-    exact = _values(attempt)
+    exact = attempt.values
     for slip in catalogue.slips.values():
         if not slip.rounding or attempt.step.kind not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
         # A value half way between may have been rounded up or down.
-        for nudge in (1 + 1e-9, 1 - 1e-9):
-            cut = {
+        up, down = (
+            {
                 use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
                 for use in attempt.step.uses
                 if use in exact
             }
+            for nudge in (1 + 1e-9, 1 - 1e-9)
+        )
+        for cut in (up,) if up == down else (up, down):
             bands = reachable(attempt, cut, slip.rounding)
             if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
                 return (found,)
@@ -471,7 +490,7 @@ def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterat
     These may in turn have come from cut values, so each lies anywhere within its last figure.
     """
     question, key, own = attempt.question, attempt.step.key, attempt.own
-    exact = _values(attempt)
+    exact = attempt.values
     right = spread(question, key, own, (), attempt.taken)
     low, high = right.low, right.high
     for use, value in cut.items():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from tutor.course.faults import plain
 from tutor.course.symbols import sign_of
@@ -25,6 +25,8 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
+    if verdict.outcome is Outcome.SAME:
+        return "That is the line that stands here."
     if verdict.outcome is Outcome.UNREAD:
         if verdict.step and working.closed(verdict.step):
             return f"Not judged: {verdict.reason}."
@@ -306,10 +308,10 @@ def _unit_given(working: Working, step: Step) -> str:
     return "" if given is None else given.unit
 
 
-def _values_before(working: Working, step: Step) -> dict[str, float]:
+def _values_before(working: Working, step: Step) -> Mapping[str, float]:
     """Return all values with the student's own on the lines that a step rests on."""
     question = working.question
     try:
         return question.graph.values(question.numbers, {}, own=working.own_values(step.key))
     except ArithmeticError:
-        return question.graph.values(question.numbers, {})
+        return question.right

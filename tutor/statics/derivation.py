@@ -45,7 +45,7 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
             balance.write_ratios(draft)
         if posture.reaction:
             reaction.write_reaction(draft)
-        _made[key] = Derivation(posture, tuple(draft.steps))
+        _made[key] = Derivation(posture, sample, tuple(draft.steps))
     return _made[key]
 
 

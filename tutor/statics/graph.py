@@ -6,7 +6,7 @@ once, to write the function.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Set
 from copy import copy
 from functools import lru_cache
 from typing import Any
@@ -40,9 +40,14 @@ class Graph:
         self._constants = {name: c.values[0] for name, c in CONVENTIONS.items()}
         for name, value in self._constants.items():
             self._start[self._place[name]] = value
-        for key in self.keys:
-            self._start[self._place[f"open__{key}"]] = 1.0
-        self._step_keys = frozenset(self.keys)
+        # Where the value of a step stands that is put in place of its own, and what opens that.
+        self._own = {k: (self._place[f"own__{k}"], self._place[f"open__{k}"]) for k in self.keys}
+        for _, opened in self._own.values():
+            self._start[opened] = 1.0
+        self._rests_on: dict[str, frozenset[str]] = {}
+        for step in steps:
+            before = [self._rests_on[use] for use in step.uses if use in self._rests_on]
+            self._rests_on[step.key] = frozenset(step.uses).union(*before)
         self._alone: dict[str, tuple[Callable[..., list[float]], dict[str, int]]] = {}
         pairs = [(symbol(s.key), _own_or_derived(s.key, s.expression)) for s in steps]
         self._function = _plain_function(names, pairs)
@@ -90,8 +95,8 @@ class Graph:
         for key in self._givens:
             vector[self._place[key]] = numbers[key]
         for key, value in own.items():
-            vector[self._place[f"own__{key}"]] = value
-            vector[self._place[f"open__{key}"]] = 0.0
+            instead, opened = self._own[key]
+            vector[instead], vector[opened] = value, 0.0
         for name, value in constants.items():
             vector[self._place[name]] = value
         return vector
@@ -116,26 +121,30 @@ class Graph:
         """
         constants = constants or {}
         step = self.derivation.step(key)
-        if any(use in self._step_keys and use not in own for use in step.uses):
-            target = self.keys.index(key)
+        if any(use in self._own and use not in own for use in step.uses):
             vector = self._vector(numbers, own, constants)
-            return Probe(self._function, self._place, vector, target)
+            varied = self._rests_on[key] & CONVENTIONS.keys() - constants.keys()
+            return Probe(self._function, self._place, vector, self.keys.index(key), varied)
         if key not in self._alone:
             names = [*step.uses, *(choice.name for choice in step.choices)]
             function = _plain_function(names, [(symbol(key), step.expression)])
             self._alone[key] = (function, {name: place for place, name in enumerate(names)})
         function, place = self._alone[key]
-        start = {**self._constants}
-        start |= {choice.name: choice.right for choice in step.choices}
-        start |= {**numbers, **own, **constants}
-        return Probe(function, place, [start[name] for name in place], 0)
+        known = {**self._constants, **numbers, **own, **constants}
+        start = [known[use] for use in step.uses] + [choice.right for choice in step.choices]
+        return Probe(
+            function, place, start, 0, place.keys() & CONVENTIONS.keys() - constants.keys()
+        )
 
 
 Placed = tuple[tuple[int, float], ...]
 
 
 class Probe:
-    """One step as a quick function of constants and changed choices."""
+    """One step as a quick function of constants and changed choices.
+
+    `constants` are the names of those that it rests on, without those that are known to be taken.
+    """
 
     def __init__(
         self,
@@ -143,29 +152,24 @@ class Probe:
         place: Mapping[str, int],
         start: list[float],
         target: int,
+        constants: Set[str],
     ) -> None:
+        self.constants = constants
         self._function = function
         self._place = place
         self._start = start
         self._target = target
 
-    def rests_on(self, name: str) -> bool:
-        """Return whether a given, a constant or a choice can change the value."""
-        return name in self._place
-
-    def __call__(
-        self,
-        changes: Iterable[tuple[Choice, float]] = (),
-        constants: Mapping[str, float] | None = None,
-    ) -> float:
-        """Return the value of the step.
+    def values(
+        self, changes: Iterable[tuple[Choice, float]], ways: Iterable[Mapping[str, float]]
+    ) -> list[float]:
+        """Return the value of the step for each way of taking its constants.
 
         Raises:
-            ArithmeticError: where it has no finite value.
+            ArithmeticError: where some value is not finite.
         """
-        place = self._place
-        placed = tuple((place[n], value) for n, value in (constants or {}).items() if n in place)
-        return self.at(self.placed(changes) + placed)
+        placed, place = self.placed(changes), self._place
+        return [self.at((*placed, *((place[n], v) for n, v in way.items()))) for way in ways]
 
     def placed(self, changes: Iterable[tuple[Choice, float]]) -> Placed:
         """Return changed choices as places in the function, for `at`."""

@@ -70,9 +70,13 @@ class Step:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Derivation:
-    """All steps of a posture, each after those that it uses. One is equal only to itself."""
+    """All steps of a posture, each after those that it uses. One is equal only to itself.
+
+    `sample` are the numbers that it was first made for; all that share it have the same signs.
+    """
 
     posture: Posture
+    sample: Numbers
     steps: tuple[Step, ...]
 
     @property

@@ -140,7 +140,7 @@ def _spans(drawn: list[Question]) -> Iterator[Span]:
     """Yield the span of each line that has a number, over all questions that have it."""
     found: dict[str, tuple[Step, list[float]]] = {}
     for question in drawn:
-        values = question.graph.values(question.numbers, {})
+        values = question.right
         for step in question.derivation.asked:
             if step.key in values:
                 found.setdefault(step.key, (step, []))[1].append(values[step.key])
@@ -172,7 +172,7 @@ def _hidden(drawn: list[Question], catalogue: Catalogue, name: str) -> Iterator[
                 continue
             try:
                 probe = question.graph.probe(made.step, question.numbers, {})
-                value = probe(made.changes)
+                value = probe.at(probe.placed(made.changes))
             except ArithmeticError:
                 continue
             if reference(question, made.step).widened(tolerance).holds(value):

@@ -88,7 +88,7 @@ def _tried(
 def _judged(question: Question, wrong: WrongLine, catalogue: Catalogue) -> Verdict:
     """Return the verdict on a wrong line, with every line before it as worked out."""
     working = open_working(question, catalogue)
-    values = question.graph.values(question.numbers, {})
+    values = question.right
     for step in working.steps:
         if step.key == wrong.line:
             break

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from tutor.statics.units import ANGLE, NUMBER, Dimension, known_unit
 from tutor.working.tree import (
@@ -22,8 +22,7 @@ from tutor.working.tree import (
 LARGEST_VALUE = 1e30
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """A value in kg, m, s and degrees, with its dimension.
 
     `bare` says that no unit was written anywhere in it; `number` is the number that a given is
@@ -124,7 +123,7 @@ def _operate(operator: str, left: Amount, right: Amount) -> Amount:
     if {left.dimension, right.dimension} == {ANGLE, NUMBER}:
         bare_angle = left if left.dimension == NUMBER else right
         if bare_angle.bare:  # `90 + θ`: degrees are understood
-            left, right = (replace(part, dimension=ANGLE) for part in (left, right))
+            left, right = (part._replace(dimension=ANGLE) for part in (left, right))
     if left.dimension != right.dimension:
         raise Unreadable("the parts of a sum must have the same unit: write it behind each number")
     value = left.value + right.value if operator == "+" else left.value - right.value

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -41,19 +41,14 @@ class Band:
         return Band(self.low - by, self.high + by)
 
 
-def constant_sets(
-    question: Question, taken: Mapping[str, float] | None = None
-) -> Iterator[dict[str, float]]:
-    """Yield each way of taking the constants, the printed ones first, then the extremes.
-
-    Those that are known to be `taken` stay as they are.
-    """
-    fixed = dict(taken or {})
-    yield fixed
-    names = [name for name in question.constants if name not in fixed]
-    ends = [(min(v := question.accepted[name]), max(v)) for name in names]
-    for values in itertools.product(*ends):
-        yield fixed | dict(zip(names, values, strict=True))
+@lru_cache(maxsize=256)
+def constant_sets(question: Question, names: tuple[str, ...]) -> tuple[Mapping[str, float], ...]:
+    """Return each way of taking some constants: as they are printed, then the extremes."""
+    accepted = [question.accepted[name] for name in names]
+    printed = tuple(values[0] for values in accepted)
+    extremes = itertools.product(*((min(values), max(values)) for values in accepted))
+    ways = dict.fromkeys([printed, *extremes])
+    return tuple(dict(zip(names, way, strict=True)) for way in ways)
 
 
 def spread(
@@ -75,10 +70,9 @@ def spread(
     Raises:
         ArithmeticError: where some value is not finite.
     """
-    probe = question.graph.probe(key, question.numbers, own)
-    varied = any(probe.rests_on(name) for name in question.constants)
-    sets = constant_sets(question, taken) if varied else iter([{}])
-    values = [probe(changes, constants) for constants in sets]
+    probe = question.graph.probe(key, question.numbers, own, taken)
+    names = tuple(name for name in question.constants if name in probe.constants)
+    values = probe.values(changes, constant_sets(question, names))
     return Band(min(values), max(values))
 
 
@@ -97,7 +91,8 @@ def accepted(question: Question, key: str) -> Band:
 def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
     """Return the right values of all steps, for each way of taking the constants."""
     graph, numbers = question.graph, question.numbers
-    return tuple(graph.values(numbers, constants) for constants in constant_sets(question))
+    _, *extremes = constant_sets(question, question.constants)
+    return (question.right, *(graph.values(numbers, constants) for constants in extremes))
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ class Known:
     ) -> None:
         self.question = question
         self.derivation = question.derivation
-        self.exact = question.graph.values(question.numbers, {})
+        self.exact = question.right
         self.written = frozenset(own)
         self.steps = {step.key for step in self.derivation.steps if step.written}
         self.values: dict[str, tuple[float, ...]] = {}

@@ -122,8 +122,8 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     """Return the value of the last side, after a look whether the sides agree."""
     wanted = UNIT_DIMENSIONS[step.unit]
     reading = _measure(sides[-1], wanted, known)
-    plain = _plain(sides[-1], known).value if is_arithmetic(sides[-1]) else None
-    reading = replace(reading, tree=sides[-1], worked=reading.value, plain=plain)
+    if is_arithmetic(sides[-1]):
+        reading = replace(reading, plain=_plain(sides[-1], known).value)
     for side in sides[:-1]:
         size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
@@ -171,7 +171,9 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
         sign = known_unit(label.units[-1][0]).sign
         value = _plain(tree, known).value if len(units) == 1 else amount.value
         kilograms = float(known_unit(sign).size)
-        return Reading(value, *_precision(tree), size=kilograms, mass_unit=sign)
+        return Reading(
+            value, *_precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
+        )
     if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
         if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
             return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
@@ -228,7 +230,10 @@ def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension
         if (other or worth.dimension == _MASS_LENGTH) and len(list(written_units(tree))) == 1:
             converted = spelled(label.units)
     half_digit, figures = _precision(tree)
-    return Reading(value, half_digit * abs(size), figures, converted, size if converted else 1.0)
+    return Reading(
+        value, half_digit * abs(size), figures, converted, size if converted else 1.0,
+        tree=tree, worked=value,
+    )  # fmt: skip
 
 
 def _is_pound_foot(label: Measured) -> bool:

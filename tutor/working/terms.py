@@ -13,7 +13,7 @@ from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS, Choice
 from tutor.statics.convert import book_size
 from tutor.statics.posture import Force
-from tutor.statics.step import Draft
+from tutor.statics.step import Derivation, Draft
 from tutor.statics.turn import arm_key, component_key, moment_sign, to_segment
 from tutor.statics.units import MASS, known_unit
 from tutor.working.amount import Amount, evaluate
@@ -43,8 +43,7 @@ class Term:
 @lru_cache(maxsize=256)
 def samples_of(question: Question) -> tuple[Sample, ...]:
     """Return the samples of a question."""
-    parts = _parts_of(Draft(question.problem.posture, question.numbers))
-    return tuple(Sample(parts, question, number) for number in range(SAMPLES))
+    return tuple(Sample(question, number) for number in range(SAMPLES))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +55,31 @@ class _Part:
     arm: str
     sign: int
 
+    @property
+    def free(self) -> str:
+        """Return the key of what may be chosen: the force, or the part of it that is found."""
+        return self.source if self.force.magnitude is None else self.force.symbol
 
-def _parts_of(draft: Draft) -> tuple[_Part, ...]:
+
+@lru_cache(maxsize=256)
+def _parts_of(derivation: Derivation) -> tuple[_Part, ...]:
+    draft = Draft(derivation.posture, derivation.sample)
     return tuple(
         _Part(f, component_key(draft, f), arm_key(draft, f), moment_sign(draft, f))
         for f in draft.posture.turning
     )
+
+
+@lru_cache(maxsize=256)
+def _made_up(derivation: Derivation, number: int) -> Mapping[str, float]:
+    """Return values of the forces and distances that may be chosen, the same each time."""
+    parts = _parts_of(derivation)
+    free = [part.free for part in parts]
+    free += [d.symbol for d in derivation.posture.distances if d.of is None]
+    # An arm that is to be found would follow the forces, where they are doubled.
+    free += [part.arm for part in parts if part.force.at.sought]
+    chance = random.Random(number)
+    return {key: chance.uniform(0.5, 1.5) for key in free}
 
 
 @lru_cache(maxsize=256)
@@ -84,23 +102,14 @@ def terms_of(question: Question) -> tuple[Term, ...]:
 class Sample:
     """One set of values for all symbols, made up but the same each time."""
 
-    def __init__(self, parts: tuple[_Part, ...], question: Question, number: int) -> None:
+    def __init__(self, question: Question, number: int) -> None:
         self.question = question
-        posture = question.problem.posture
-        self.sources = {
-            p.force.symbol: p.force.symbol if p.force.magnitude is not None else p.source
-            for p in parts
-        }
-        free = [*self.sources.values()]
-        free += [d.symbol for d in posture.distances if d.of is None]
-        # An arm that is to be found would follow the forces, where they are doubled.
-        free += [p.arm for p in parts if p.force.at.sought]
-        chance = random.Random(number)
+        parts = _parts_of(question.derivation)
+        self.sources = {p.force.symbol: p.free for p in parts}
         # Angles stay as they are, since one may write their numbers in place of their symbols.
-        exact = question.graph.values(question.numbers, {})
-        angles = [s.key for s in question.derivation.steps if s.unit == "deg" and s.key in exact]
-        self.own = {key: chance.uniform(0.5, 1.5) for key in free}
-        self.own |= {key: exact[key] for key in angles}
+        angles = [step.key for step in question.derivation.steps if step.unit == "deg"]
+        self.own = {**_made_up(question.derivation, number)}
+        self.own |= {key: question.right[key] for key in angles}
         self.values = self._evaluate(self.own)
         self.moments = {
             p.force.symbol: p.sign * self.values[p.source] * self.values[p.arm] for p in parts
@@ -108,7 +117,7 @@ class Sample:
         # A mass goes with its weight, so that `m g` is as good as `W`.
         self.masses = [
             (f.magnitude.sign, f.symbol, weight_of_one(f))
-            for f in posture.loads
+            for f in question.problem.posture.loads
             if f.magnitude is not None and known_unit(f.magnitude.unit).dimension == MASS
         ]
 
@@ -250,7 +259,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     draft = Draft(question.problem.posture, question.numbers)
     balancing = draft.posture.balancing
     assert balancing is not None, "an equation has something to find"
-    exact = question.graph.values(question.numbers, {})
+    exact = question.right
     source = balancing.symbol if balancing.magnitude else component_key(draft, balancing)
     held = {key: exact[key] for key in (arm_key(draft, balancing), balancing.at.symbol)}
     halved = {**held, source: exact[source] / 2}

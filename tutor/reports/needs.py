@@ -1,0 +1,73 @@
+"""Who needs help, and with what: from one student's sittings."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+from tutor.drill.collecting import Student
+from tutor.drill.drill import Drill
+from tutor.drill.marking import LineMark, Marked
+from tutor.reports.alike import Place
+from tutor.reports.figures import Help, NamedPlace, Who
+from tutor.reports.slipped import told_slips
+from tutor.slips.catalogue import Catalogue, Slip
+from tutor.working.verdict import Outcome
+from tutor.working.wording import SECTIONS
+
+NEEDS_HELP = 50
+"""A student with fewer per cent of the marks is listed as in need of help."""
+
+REPEATED = 2
+"""A slip on so many lines of one student is a repeated one, as in `slips.habits`."""
+
+
+def help_for(
+    drill: Drill, student: Student, names: Mapping[Place, str], catalogue: Catalogue
+) -> Help | None:
+    """Return what a student needs help with, None where there is nothing.
+
+    Marks and lines are those of the sitting that counts; slips and hints come from the first one,
+    since a second may only copy what the first was told.
+    """
+    marked, first = student.counted, student.first
+    if marked is None or first is None:
+        return None
+    percent = 100 * marked.total / drill.marks
+    slips = tuple(_slips(first, names, catalogue))
+    tried = [line for line in marked.lines if _is_open(line) and line.tries]
+    repeated = any(len(places) >= REPEATED for _, places in slips)
+    if percent >= NEEDS_HELP and not tried and not repeated:
+        return None
+    return Help(
+        who=Who(marked.student, marked.name),
+        percent=percent,
+        hints=first.hints,
+        slips=slips,
+        open=_by_part(tried),
+        closed=tuple((line.task, names[line.task, line.step]) for line in tried if line.closed),
+        unwritten=sum(not line.tries for line in marked.lines),
+    )
+
+
+def _slips(
+    marked: Marked, names: Mapping[Place, str], catalogue: Catalogue
+) -> Iterator[tuple[Slip, tuple[NamedPlace, ...]]]:
+    """Yield the slips made on several lines, or on one that was not right in the end."""
+    stuck = {(line.task, line.step) for line in marked.lines if _is_open(line)}
+    for told in told_slips(marked, catalogue).values():
+        ((most, _),) = Counter(slip for _, slips in told for slip in slips).most_common(1)
+        places = dict.fromkeys((entry.task, entry.step) for entry, _ in told)
+        if len(places) >= REPEATED or stuck & set(places):
+            yield catalogue.slips[most], tuple((place[0], names[place]) for place in places)
+
+
+def _is_open(line: LineMark) -> bool:
+    return line.outcome not in (Outcome.RIGHT, Outcome.FOLLOWED)
+
+
+def _by_part(lines: list[LineMark]) -> tuple[tuple[str, int], ...]:
+    """Return the parts of a working that lines belong to, and how many to each."""
+    part_of = {kind: part for part, kinds in SECTIONS.items() for kind in kinds}
+    counts = Counter(part_of[line.kind] for line in lines)
+    return tuple(sorted(counts.items(), key=lambda one: -one[1]))
