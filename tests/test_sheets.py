@@ -264,6 +264,16 @@ def test_names_and_titles_are_never_markup(hostile: str, key: bool) -> None:
         assert all(character.isprintable() or character == "\n" for character in text)
 
 
+def test_the_tables_of_a_key_stand_straight_in_markdown() -> None:
+    written = document(of_drill(class_drill(), {}), "md", True)
+    tables_of = [part for part in written.split("\n\n") if part.startswith("|")]
+    assert len(tables_of) == 2 + 2 * len(CLASS)
+    for told in tables_of:
+        lines = told.splitlines()
+        assert re.fullmatch(r"\|( -{2,}[-:] \|)+", lines[1])
+        assert {len(line) for line in lines} == {len(lines[0])}
+
+
 def test_text_for_latex_is_escaped_wholly() -> None:
     assert tex_text(r"\a{b}$%#&_^~") == (r"\ensuremath{\backslash}a\{b\}\$\%\#\&\_\^{}\~{}")
     assert tex_text("35° −2 × γ_m") == (

@@ -9,9 +9,9 @@ import re
 from collections.abc import Iterable, Iterator
 
 from tutor.course.faults import plain
-from tutor.reports.document import NewPage, Words
+from tutor.reports.document import NewPage, Table, Words
 from tutor.reports.markdown import escaped, joined, lines_of
-from tutor.reports.text import wrapped
+from tutor.reports.text import columns_of, wrapped
 from tutor.sheets.blocks import Head, Line, Lines, Part, Posed, Space, Whole
 from tutor.working.wording import CAUTION
 
@@ -34,6 +34,8 @@ def _lines(part: Part) -> Iterator[str]:
             yield from _posed(part)
         case Words(text, weight) if not weight:
             yield from _paragraph(text)
+        case Table():
+            yield from _table(part)
         case Lines(lines):
             yield from _fenced(shown for line in lines for shown in _line(line))
         case Space(count):
@@ -59,6 +61,25 @@ def _posed(posed: Posed) -> Iterator[str]:
 def _paragraph(text: str) -> Iterator[str]:
     """Yield a paragraph on lines that are short enough to be read as they stand."""
     yield from map(escaped, wrapped(text, _WIDTH))
+
+
+def _table(table: Table) -> Iterator[str]:
+    """Yield a table whose columns stand one under the other."""
+    rows = [[escaped(cell) for cell in row] for row in (table.columns, *table.rows)]
+    columns = [
+        _column(cells, place in table.numbers)
+        for place, cells in enumerate(zip(*rows, strict=True))
+    ]
+    yield from (f"| {' | '.join(row)} |" for row in zip(*columns, strict=True))
+
+
+def _column(cells: tuple[str, ...], to_the_right: bool) -> list[str]:
+    """Return the cells of a column equally wide, with a rule below the first."""
+    width = max(3, *map(columns_of, cells))
+    spaces = [" " * (width - columns_of(cell)) for cell in cells]
+    pairs = zip(spaces, cells, strict=True)
+    head, *rest = (space + cell if to_the_right else cell + space for space, cell in pairs)
+    return [head, "-" * (width - 1) + (":" if to_the_right else "-"), *rest]
 
 
 def _line(line: Line) -> Iterator[str]:
