@@ -21,6 +21,7 @@ from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
 from tutor.explore_cli import add_explore
 from tutor.progress_cli import add_progress
+from tutor.sheet_cli import add_sheet
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
@@ -122,6 +123,7 @@ def _parser() -> argparse.ArgumentParser:
     add_drill(commands, _command)
     add_progress(commands, _command)
     add_board(commands, _command, _seed)
+    add_sheet(commands, _command, _seed)
     return parser
 
 
