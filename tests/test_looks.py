@@ -65,7 +65,9 @@ def texts(pilot: Pilot[int]) -> Iterator[tuple[str, float]]:
 
 
 @pytest.mark.parametrize(
-    ("look", "least"), [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)], ids=lambda look: getattr(look, "name", "")
+    ("look", "least"),
+    [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)],
+    ids=lambda look: getattr(look, "name", ""),
 )
 async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
     """On every screen, in the help and the palette over it, and in the note that names the look."""
