@@ -28,6 +28,7 @@ MAY_IMPORT = {
     "board_line": {"working", "diagram", "board"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
+    "completion_cli": {"course", "terminal"},
     "drill_cli": {
         "course",
         "slips",
@@ -51,6 +52,7 @@ MAY_IMPORT = {
         "line",
         "drill_cli",
         "board_cli",
+        "completion_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.board_cli import add_board
+from tutor.completion_cli import add_completion
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
@@ -118,6 +119,7 @@ def _parser() -> argparse.ArgumentParser:
         add(commands)
     add_drill(commands, _command)
     add_board(commands, _command, _seed)
+    add_completion(commands, _command, parser)
     return parser
 
 
