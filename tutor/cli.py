@@ -191,7 +191,7 @@ def _add_working(commands: Commands) -> None:
 
 
 def _add_check(commands: Commands) -> None:
-    example = 'check elbow-full-pail --seed 7 --step W_l "15.5 N"'
+    example = 'check elbow-full-pail --seed 7 --step W_l "48.9 N"'
     check = _command(commands, "check", "judge one entry", example)
     check.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     check.add_argument("entry", metavar="ENTRY", help="what a student typed")

@@ -55,6 +55,11 @@ def add_completion(
     """Add the command `completion`, which knows all commands of a parser."""
     told = "print a script that completes commands in a shell"
     completion = add(commands, "completion", told, "completion bash > leverstep.bash")
+    completion.description = (
+        "Print a script that completes commands, options, names of problems and files with Tab. "
+        'For bash put eval "$(leverstep completion bash)" into ~/.bashrc, for zsh the same with '
+        "zsh into ~/.zshrc, for fish leverstep completion fish | source into config.fish."
+    )
     completion.add_argument("shell", choices=SHELLS, help="the shell that is to complete them")
     completion.set_defaults(command=partial(_print_script, parser))
 
