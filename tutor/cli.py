@@ -20,6 +20,7 @@ from tutor.completion_cli import add_completion
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.progress_cli import add_progress
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
@@ -118,6 +119,7 @@ def _parser() -> argparse.ArgumentParser:
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
     add_drill(commands, _command)
+    add_progress(commands, _command)
     add_board(commands, _command, _seed)
     add_completion(commands, _command, parser)
     return parser

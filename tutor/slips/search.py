@@ -203,6 +203,20 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
     )
 
 
+@lru_cache(maxsize=4096)
+def reasons_at(
+    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
+) -> frozenset[str]:
+    """Return the reasons of all slips that a line can show, by which habits are told apart.
+
+    Those are the slips at the line, and at lines that it rests on and that are not written before
+    it. An equation in symbols rests on none.
+    """
+    is_equation = derivation.step(key).kind == "equation"
+    far = {key: 0} if is_equation else _distances(derivation, key, written)
+    return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
+
+
 def _consistent(
     derivation: Derivation, usable: Iterable[Hypothesis], far: Mapping[str, int]
 ) -> Iterator[Hypothesis]:
