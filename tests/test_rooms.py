@@ -43,6 +43,7 @@ MAY_IMPORT = {
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
+    "completion_cli": {"course", "terminal"},
     "drill_cli": {
         "course",
         "slips",
@@ -73,6 +74,7 @@ MAY_IMPORT = {
         "progress_cli",
         "board_cli",
         "sheet_cli",
+        "completion_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),
