@@ -112,7 +112,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(lambda: SHELF),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF),
     "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
-    "drill": lambda folder: DrillScreen(sitting(folder), "leverstep drill sit"),
+    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml"),
     "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), SHELF),
     "drills": lambda _: DrillsScreen(SHELF),
     "handed": lambda folder: HandedScreen(sitting(folder), ""),

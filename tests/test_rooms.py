@@ -27,6 +27,7 @@ MAY_IMPORT = {
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
     "board_line": {"working", "diagram", "board"},
+    "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
     "drill_cli": {
@@ -37,6 +38,7 @@ MAY_IMPORT = {
         "reports",
         "screens",
         "drill_line",
+        "drill_asking",
         "terminal",
     },
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},

@@ -75,22 +75,27 @@ def _run(options: argparse.Namespace) -> int:
     if options.version:
         print(f"leverstep {_version()}")
         return 0
+    from tutor.course.faults import FileError
+
+    try:
+        return _command_of(options)
+    except FileError as error:
+        print(error, file=sys.stderr)
+        return 2
+
+
+def _command_of(options: argparse.Namespace) -> int:
     if options.command is _open and options.name is None and not is_plain(options.plain):
         from tutor.screens.app import run_app
 
         return run_app(say)  # which reads the problems once its first screen is up
-    from tutor.course.faults import FileError
     from tutor.course.shelf import load_shelf
 
     shelf = load_shelf()
     for line in shelf.left_out:
         print(line, file=sys.stderr)
     command: Command = options.command
-    try:
-        return command(options, shelf)
-    except FileError as error:
-        print(error, file=sys.stderr)
-        return 2
+    return command(options, shelf)
 
 
 def _forget_output() -> None:

@@ -11,19 +11,18 @@ from pathlib import Path
 from tutor.course.faults import plain
 from tutor.drill.drill import Drill
 from tutor.drill.notice import (
-    command,
     counted,
     handed_in,
     left_behind,
     open_still,
     rules_in_words,
-    so_far,
     tasks_left,
     time_left,
+    turn_told,
     warning,
 )
 from tutor.drill.record import RecordError
-from tutor.drill.sitting import NotListed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import NotListed, Sitting, admitted, next_turn
 from tutor.line import HELP, LineMode, Listen, Say
 from tutor.statics.step import Step
 from tutor.working.page import line_name, not_written, on_page
@@ -33,6 +32,8 @@ TRIES, AGAIN = 3, 3.0
 
 CLOCK = 60.0
 """Seconds between two times that the clock is put on the disk."""
+
+NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
 
 DRILL_HELP = (
     "next: the next task. task 2: that task.",
@@ -49,7 +50,12 @@ class DrillLines(LineMode):
     ends_with = "Type next for the next task."
 
     def __init__(
-        self, sitting: Sitting, say: Say, listen: Listen, back: str, wait: Callable[[float], object]
+        self,
+        sitting: Sitting,
+        say: Say,
+        listen: Listen,
+        path: Path,
+        wait: Callable[[float], object],
     ) -> None:
         """Open a sitting.
 
@@ -57,12 +63,12 @@ class DrillLines(LineMode):
             sitting: the sitting.
             say: what says a line.
             listen: what asks for one, with a prompt.
-            back: the command to come back with.
+            path: where the file of the drill lies, for when it is come back to.
             wait: what waits some seconds.
         """
         self.sitting = sitting
         self._place = min(sitting.open_tasks, default=1) - 1
-        self._return = back
+        self._path = path
         self._rest = wait
         self._warned = warning(sitting.left)
         self._waiting: Callable[[], None] = _nothing
@@ -140,6 +146,8 @@ class DrillLines(LineMode):
                 self._keep(lambda: self._answer(step, text))
             case (("help" | "?" | "lines" | "missing" | "problem" | "back"), _):
                 self._answer(self.working.steps[-1], text)
+            case _:
+                self.say(NOT_UNDERSTOOD)
 
     def _keep(self, deed: Callable[[], None]) -> bool:
         """Do something that is to be kept; where it can't be, try again, then ask what to do."""
@@ -199,7 +207,7 @@ class DrillLines(LineMode):
 
     def _leave(self) -> None:
         self.sitting.pause()
-        for line in left_behind(self.sitting, self._return):
+        for line in left_behind(self.sitting, self._path):
             self.say(plain(line))
 
     def _account(self) -> None:
@@ -249,16 +257,16 @@ def sit(
     say(
         f"You are {', '.join(part for part in (student, drill.students.get(student, '')) if part)}."
     )
-    begun = list(sittings_of(drill, student, folder).items())
-    if begun:
-        say(so_far(drill, begun[-1][1]))
+    turn = next_turn(drill, student, folder)
+    if told := turn_told(drill, turn):
+        say(told)
     if listen("Enter begins, stop ends: ").strip().lower() in ("stop", "quit", "exit"):
         return
     elsewhere: Path | None = None
     while True:
         try:
-            if begun:
-                sitting = Sitting.resume(begun[-1][0], drill, elsewhere)
+            if turn.path is not None:
+                sitting = Sitting.resume(turn.path, drill, elsewhere)
             else:
                 sitting = Sitting.start(drill, student, folder)
             break
@@ -266,7 +274,7 @@ def sit(
             say(f"The record can't be kept: {plain(str(error))}.")
             other = listen("Another folder for it: ").strip()
             folder = elsewhere = Path(other).expanduser().absolute() if other else folder
-    DrillLines(sitting, say, listen, command(path, folder), wait).run()
+    DrillLines(sitting, say, listen, path, wait).run()
 
 
 def _student(drill: Drill, typed: str, say: Say, listen: Listen) -> str:

@@ -181,7 +181,8 @@ class LineMode:
         for key, outcome in outcomes(self.working).items():
             if key != verdict.step and before.get(key) not in (None, outcome):
                 self.say(f"The line {line_name(self.working.step(key))} is now: {outcome}.")
-        if verdict.counts and verdict.step and self.working.done(verdict.step):
+        is_read = verdict.outcome is not Outcome.UNREAD
+        if is_read and verdict.step and self.working.done(verdict.step):
             self.revising = None
 
     def _go_on(self, step: Step) -> None:
@@ -214,6 +215,8 @@ class LineMode:
         if self.working.closed(wanted):
             self.say("No try is left for this line.")
             return
+        if told := self.bench.opened_again(wanted):
+            self.say(told)
         self.revising = wanted
 
     def _named(self, name: str) -> str | None:

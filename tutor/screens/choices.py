@@ -131,12 +131,12 @@ def _heading(text: str) -> Option:
 
 def _problem(card: Card, own: bool) -> Content:
     told = f"{card.units}{', your own' if own else ''}"
-    units = Content.styled(told, "$foreground 60%")
+    units = Content.styled(told, "$quiet")
     return Content.assemble(f"  {card.title:<44.44}  level {card.difficulty}   ", units)
 
 
 def _unfinished(one: Unfinished) -> Content:
-    told = Content.styled(f"numbers {one.seed}", "$foreground 60%")
+    told = Content.styled(f"numbers {one.seed}", "$quiet")
     far = "1 entry" if one.entries == 1 else f"{one.entries} entries"
     return Content.assemble(f"  {one.problem.title:<44.44}  {far:<11} ", told)
 

@@ -15,7 +15,7 @@ from tutor.screens.sitting import found, givens, wrapped_lines
 from tutor.working.working import Working
 
 INK = {
-    "plain": "$foreground 60%",
+    "plain": "$quiet",
     "segment": "$primary",
     "axis": "$primary bold",
     "force": "$foreground",
