@@ -23,10 +23,22 @@ MAY_IMPORT = {
     "reports": {"statics", "course", "working", "slips", "drill"},
     "progress": {"statics", "course", "working", "slips", "drill", "reports"},
     "diagram": {"statics", "course"},
-    "screens": {"statics", "course", "working", "slips", "board", "drill", "progress", "diagram"},
+    "explore": {"statics", "course", "working", "diagram"},
+    "screens": {
+        "statics",
+        "course",
+        "working",
+        "slips",
+        "board",
+        "drill",
+        "progress",
+        "diagram",
+        "explore",
+    },
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
     "board_line": {"working", "diagram", "board"},
+    "explore_line": {"working", "explore"},
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
@@ -41,6 +53,7 @@ MAY_IMPORT = {
         "drill_asking",
         "terminal",
     },
+    "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
         "terminal",
@@ -54,13 +67,14 @@ MAY_IMPORT = {
         "screens",
         "line",
         "drill_cli",
+        "explore_cli",
         "progress_cli",
         "board_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),
 }
-PRINTING = ("cli", "drill_cli", "progress_cli", "terminal")
+PRINTING = ("cli", "drill_cli", "explore_cli", "progress_cli", "terminal")
 HEAVY = ("sympy", "pint", "textual", "rich")
 EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
 

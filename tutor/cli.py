@@ -19,6 +19,7 @@ from tutor.board_cli import add_board
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.explore_cli import add_explore
 from tutor.progress_cli import add_progress
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
@@ -117,6 +118,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
+    add_explore(commands, _command, _seed)
     add_drill(commands, _command)
     add_progress(commands, _command)
     add_board(commands, _command, _seed)

@@ -80,6 +80,23 @@ def open_practice(opening: Opening, shelf: Shelf, habits: Habits) -> tuple[Pract
     return practice, ""
 
 
+def to_explore(opening: Opening) -> Question:
+    """Return the question that a line of the first screen opens for exploring.
+
+    A working that is not finished is explored with new numbers, so that no answer is given away.
+
+    Raises:
+        FileError: where its numbers have no equilibrium.
+        OwnError: where what was measured can't be read.
+    """
+    from tutor.drill.practice import new_seed, sound
+    from tutor.working.own import read_own
+
+    seed = new_seed() if opening.path else opening.seed or new_seed()
+    own = read_own(opening.problem, opening.own)
+    return sound(opening.problem.question(seed, own))
+
+
 def begun_before(opening: Opening, shelf: Shelf) -> str:
     """Return what to say first: of own hints left out, or a working to go on with; "" for none."""
     from tutor.drill.practice import unfinished
