@@ -35,6 +35,7 @@ MAY_IMPORT = {
         "diagram",
         "explore",
     },
+    "sheets": {"statics", "course", "working", "drill", "reports", "diagram"},
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
     "board_line": {"working", "diagram", "board"},
@@ -42,6 +43,7 @@ MAY_IMPORT = {
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
+    "completion_cli": {"course", "terminal"},
     "drill_cli": {
         "course",
         "slips",
@@ -54,6 +56,7 @@ MAY_IMPORT = {
         "terminal",
     },
     "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
+    "sheet_cli": {"course", "working", "drill", "sheets", "drill_cli", "terminal"},
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
         "terminal",
@@ -70,6 +73,8 @@ MAY_IMPORT = {
         "explore_cli",
         "progress_cli",
         "board_cli",
+        "sheet_cli",
+        "completion_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),

@@ -28,21 +28,22 @@ _STRONG = {"effort": 2.6, "reaction": 2.6, "focus": 2.6, "dimension": 1.0}
 
 
 def svg(
-    width: int, height: int, strokes: Iterable[Stroke], labels: Iterable[Label], title: str
+    width: int, rows: range, strokes: Iterable[Stroke], labels: Iterable[Label], title: str
 ) -> str:
     """Return a drawing as one `<svg>` element.
 
     Args:
         width: columns of the grid that it was laid out on.
-        height: rows of that grid.
+        rows: those of that grid that are shown.
         strokes: its lines, arcs, arrow heads and points, in cells.
         labels: its texts.
         title: what it shows, for those who can't see it.
     """
-    across, down = width * ACROSS + 2 * _MARGIN, height * DOWN + 2 * _MARGIN
+    across, down = width * ACROSS + 2 * _MARGIN, len(rows) * DOWN + 2 * _MARGIN
+    top = rows.start * DOWN - _MARGIN
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{across:g}" height="{down:g}" '
-        f'viewBox="{-_MARGIN:g} {-_MARGIN:g} {across:g} {down:g}" '
+        f'viewBox="{-_MARGIN:g} {top:g} {across:g} {down:g}" '
         'font-family="monospace" font-size="13">',
         f"<title>{escape(plain(title))}</title>",
         *_strokes(strokes),

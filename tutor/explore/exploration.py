@@ -163,7 +163,7 @@ class Exploration:
             for line in wrap(note, width):
                 labels.append(Label("note", line, row, 0))
                 row += 1
-        return svg(width, row, drawn.strokes, labels, title)
+        return svg(width, range(row), drawn.strokes, labels, title)
 
     def _title(self) -> str:
         signs = " and ".join(result.sign for result in self.panels[self.panel])

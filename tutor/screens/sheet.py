@@ -13,7 +13,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.course.problem import Question
-from tutor.screens.sitting import found, givens, wrapped_lines
+from tutor.screens.sitting import found, wrapped_lines
+from tutor.working.page import givens
 from tutor.working.working import Working
 
 if TYPE_CHECKING:
@@ -72,7 +73,7 @@ class Diagram(Static):
             # What finds no room in the picture is told below it, which takes rows from the picture.
             picture = layout(question, width, rows, key, values, has_dots())
             shown = "\n".join((*picture.lines, *picture.legend))
-            notes = (*picture.legend, givens(question, shown))
+            notes = (*picture.legend, _given(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
             fits = max(SMALLEST[1], height - len(told))
             if fits >= rows:
@@ -87,6 +88,12 @@ def painted(rows: Iterable[Sequence[Piece]], below: Iterable[str]) -> Content:
         Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row)) for row in rows
     ]
     return Content("\n").join([*drawn, *(Content.styled(line, INK["plain"]) for line in below)])
+
+
+def _given(question: Question, drawn: str) -> str:
+    """Return in one line what is given and not yet drawn, no symbol parted from its value."""
+    parts = [part.replace(" ", "\u00a0") for part in givens(question) if part not in drawn]
+    return f"Given: {' · '.join(parts)}" if parts else ""
 
 
 class Sheet(Vertical):
