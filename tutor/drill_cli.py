@@ -9,7 +9,7 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.terminal import is_plain, say
+from tutor.terminal import is_plain, say, write
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -138,13 +138,16 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
     from tutor.drill_line import sit
 
     try:
-        sit(_drill(path, shelf), (path, student, folder), say, input)
+        interrupt = write if sys.stdin.isatty() else None
+        sit(_drill(path, shelf), (path, student, folder), say, input, interrupt=interrupt)
     except Closed as error:
         print(f"{error}.", file=sys.stderr)
         return 2
     except EOFError:
         print("The input has ended before the drill was begun.", file=sys.stderr)
         return 2
+    except KeyboardInterrupt:
+        say("\nLeft before the drill was begun.")
     return 0
 
 

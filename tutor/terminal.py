@@ -16,3 +16,8 @@ def is_plain(wished: bool) -> bool:
 def say(text: str) -> None:
     """Print a line at once."""
     print(text, flush=True)
+
+
+def write(text: str) -> None:
+    """Print a text at once as it is, without an end of its own."""
+    print(text, end="", flush=True)

@@ -13,17 +13,21 @@ from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
 from tutor.screens.keys import Deed, deeds
+from tutor.working.forms import FORMS, NOTE
 
 _WIDTH = 72
 """Columns of a line of text here."""
 
-WRITING = """\
-How to write a line
-  12.3 N   0.205 m   -4.5 N·m   48.5 deg   a number with its unit
-  18.0 / 2.205 * 9.81 N                   or the arithmetic that gives it
-  F_m*d_m - W_l*d_l = 0                    a moment equation, in symbols
-  sqrt  sin  cos  tan  asin  acos  atan    angles are in degrees
-  N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more."""
+_COLUMN = 39
+"""Columns of the examples of a line of writing, up to what they show."""
+
+WRITING = "\n  ".join(
+    [
+        "How to write a line",
+        *(f"{'  '.join(forms):{_COLUMN}}{shows}" for forms, shows in FORMS),
+        NOTE,
+    ]
+)
 
 FREE = """\
 Where you decide which lines to write

@@ -11,7 +11,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.course.problem import Question
-from tutor.screens.sitting import found, givens, wrapped_lines
+from tutor.screens.sitting import givens, wrapped_lines
+from tutor.working.page import found
 from tutor.working.working import Working
 
 INK = {

@@ -227,19 +227,6 @@ def _mark(working: Working, verdict: Verdict) -> Mark:
     return MARKS[verdict.outcome] if is_told else TAKEN
 
 
-def found(working: Working) -> dict[str, float]:
-    """Return the values of the lines that are known to stand, for the diagram."""
-    known = outcomes(working)
-    return {
-        key: line.reading.value
-        for key, line in dict(working.lines).items()
-        if key in known
-        and line.verdict.settled
-        and line.reading is not None
-        and not line.reading.sides
-    }
-
-
 def standing(working: Working, key: str) -> str:
     """Return the text that stands on a line, "" where it is empty."""
     line = working.lines.get(key)
