@@ -256,7 +256,7 @@ def test_answers_may_come_from_a_pipe(tmp_path: Path) -> None:
     code, out, errors = run("practise", "plain-wheelbarrow", "--seed", "1", typed=typed)
     assert (code, errors) == (0, "")
     assert out.count("Right.") == 2
-    assert out.count("Not yet") == out.count("Hint 1 of 3 for W_s: ") == 1
+    assert out.count("Not yet") == out.count("Hint 1 of 3 for W_b: ") == 1
     (record,) = (tmp_path / "home" / "practice").iterdir()
     assert record.read_text("utf-8").count('"entry"') == 3
 

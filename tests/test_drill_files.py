@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import tomllib
 from fractions import Fraction
 from pathlib import Path
 
@@ -18,12 +19,12 @@ from tutor.course.shelf import Shelf, load_shelf
 from tutor.drill.drill import Counts, Drill, Feedback, Hints, Scheme
 from tutor.drill.drill_file import (
     LARGEST_DRILL,
-    MOST_STUDENTS,
     drill_of,
     is_drill_file,
     read_drill,
-    write_drill,
 )
+from tutor.drill.drill_writing import write_drill
+from tutor.drill.roster import MOST_STUDENTS
 from tutor.drill.sitting import givens_of
 from tutor.working.guidance import Guidance
 
@@ -54,6 +55,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert drill.guidance is Guidance.LANDMARKS
     assert (drill.feedback, drill.hints) == (Feedback.EACH, Hints.COST)
     assert (drill.attempts, drill.tolerance, drill.minutes) == (3, Fraction(1, 50), 45)
+    assert drill.sittings == 2
     assert drill.opens is not None
     assert drill.closes is not None
     moments = [moment.isoformat() for moment in (drill.opens, drill.closes)]
@@ -73,8 +75,9 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     least = drill_of(LEAST, SHELF.problems, "levers.toml")
     drill = example(tmp_path)
     none = {key for key, value in vars(least).items() if value is None or value == {}}
-    assert none == {"attempts", "tolerance", "minutes", "opens", "closes", "students", "accepted"}
-    for key in none - {"students", "accepted"}:
+    rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes"}
+    assert none == rules | {"students", "accepted"}
+    for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
     assert least.scheme == Scheme(Fraction(0), Fraction(1, 4), Fraction(1), Counts.BEST)
     for key, value in (("wrong_try", "0"), ("hint", "0.25"), ("follow_through", "1")):
@@ -123,6 +126,9 @@ numbers = "same"
 marks = 0
 points = 5
 [[item]]
+[[item]]
+problem = "plain-seesaw"
+marks = 3.333
 [problems]
 mine = "id = 'mine'"
 other = 5
@@ -137,8 +143,9 @@ TOLD = [
     "attempts: found 0; expected a whole number from 1 to 100",
     "tolerance: found 0.5; expected a number from 1/10000 to 0.1",
     "minutes: found 1.5; expected a whole number from 1 to 1000",
-    "opens: found datetime.datetime(2027, 3, 1, 9, 0); expected a moment such as",
-    "closes: found 'soon'; expected a moment such as",
+    "opens: found 2027-03-01 09:00, without an offset; expected for example "
+    "2027-03-01T09:00:00+01:00",
+    "closes: found 'soon'; expected for example 2027-03-01T09:00:00+01:00",
     'rooster: unknown key (did you mean "roster"?)',
     "marking.wrong_try: found 2; expected a number from 0 to 1",
     "marking.hint: found 'a quarter'; expected a number",
@@ -153,6 +160,7 @@ TOLD = [
     'item[1].numbers: found \'same\'; expected one of "individual", "fixed"',
     "item[1].marks: found 0; expected a number from 1/100 to 1000",
     "item[1].points: unknown key",
+    "item[3].marks: found 3.333; expected at most two decimals",
     "item[2].problem: missing",
     "levers.toml: mine: title: missing",
     "problems.other: found 5; expected the text of a problem file",
@@ -209,12 +217,12 @@ def test_what_is_no_drill_is_told(text: str, told: str) -> None:
 
 
 ROSTERS = {
-    "student,name\ns1,Ada\n": "roster.csv: it has no column id",
-    "": "roster.csv: it has no column id",
+    "student,name\ns1,Ada\n": "roster.csv: it has no column id; its columns are 'student, name'",
+    "": "roster.csv: it has no column id; it is empty",
     "id,name\n,Ada\n": "line 2: ''; expected a student's id",
     f"id,name\n{'x' * 41},Ada\n": "line 2: 'xxxxx",
     "id,name\ns1,Ada\nS1 ,Ben\n": "line 3: 'S1' stands there twice",
-    "id\n" + "".join(f"s{n}\n" for n in range(MOST_STUDENTS + 1)): "more than 20000 students",
+    "id\n" + "".join(f"s{n}\n" for n in range(MOST_STUDENTS + 1)): "more than 20000 rows",
 }
 
 
@@ -230,7 +238,8 @@ def test_a_roster_of_any_bytes_is_read_or_told_of(roster: bytes, tmp_path: Path)
     (tmp_path / "roster.csv").write_bytes(roster)
     text = f'roster = "roster.csv"\n{LEAST}'
     if roster == b"\xff\xfe":
-        assert "roster.csv: " in faults(text, tmp_path)[0]
+        told = "roster.csv: it is not in UTF-8: save it as CSV in UTF-8"
+        assert told in faults(text, tmp_path)[0]
         return
     drill = drill_of(text, SHELF.problems, "levers.toml", tmp_path)
     assert next(iter(drill.students)) == "s1"
@@ -242,6 +251,41 @@ def test_a_roster_as_a_spreadsheet_writes_it_is_read(tmp_path: Path) -> None:
     )
     drill = drill_of(f'roster = "roster.csv"\n{LEAST}', SHELF.problems, "levers", tmp_path)
     assert drill.students == {"s1": "Ada, A.", "s2": ""}
+
+
+@pytest.mark.parametrize("separator", [";", "\t"])
+def test_a_roster_with_other_separators_is_read(separator: str, tmp_path: Path) -> None:
+    rows = [["ID", "Name "], ["s1", '"A., Ada"'], ["s2", "Ben"], ["", ""]]
+    text = "\r\n".join(separator.join(row) for row in rows)
+    (tmp_path / "roster.csv").write_bytes(b"\xef\xbb\xbf" + text.encode())
+    drill = drill_of(f'roster = "roster.csv"\n{LEAST}', SHELF.problems, "levers", tmp_path)
+    assert drill.students == {"s1": "A., Ada", "s2": "Ben"}
+
+
+def test_a_roster_that_is_not_there_is_a_fault_but_where_the_drill_is_sat(tmp_path: Path) -> None:
+    path = tmp_path / "levers.toml"
+    path.write_text(f'roster = "class.csv"\n{LEAST}', "utf-8")
+    told = "levers.toml: roster: class.csv: there is no such file; expected a CSV file beside"
+    with pytest.raises(FileError, match=told):
+        read_drill(path, SHELF.problems)
+    drill = read_drill(path, SHELF.problems, roster_needed=False)
+    assert drill.is_open_to("anyone")
+    (tmp_path / "class.csv").write_text(ROSTER, "utf-8")
+    assert not read_drill(path, SHELF.problems, roster_needed=False).is_open_to("anyone")
+
+
+@pytest.mark.parametrize(
+    ("typed", "key"), [("minuts = 45", "minutes"), ("tolerence = 1", "tolerance")]
+)
+def test_a_key_that_is_typed_wrong_is_told_the_nearest(typed: str, key: str) -> None:
+    (fault,) = faults(f"{typed}\n{LEAST}")
+    assert f'(did you mean "{key}"?)' in fault
+    assert f'"{key}"' in fault.split("expected")[1]
+
+
+def test_a_day_without_a_time_is_told() -> None:
+    (fault,) = faults(f"closes = 2027-03-01\n{LEAST}")
+    assert "closes: found 2027-03-01, a day without a time; expected for example" in fault
 
 
 def test_a_file_too_large_is_not_read(tmp_path: Path) -> None:
@@ -286,18 +330,21 @@ def test_every_rule_of_a_new_drill_is_one_of_the_document(tmp_path: Path) -> Non
     (tmp_path / "roster.csv").write_text(ROSTER, "utf-8")
     drill = drill_of(uncommented, SHELF.problems, "levers.toml", tmp_path)
     assert (drill.minutes, drill.attempts, drill.tolerance) == (45, 3, Fraction(1, 100))
+    assert drill.sittings == 1
     assert drill.opens is not None
     assert drill.closes is not None
     assert len(drill.students) == 2
 
 
-def own_shelf(folder: Path) -> Shelf:
-    """Return the shelf with a teacher's own problem, whose text is hard to quote."""
+HARD_TO_QUOTE = "# \"\"\" ''' \\ \t θ = 35° 𝟙\n"
+
+
+def own_shelf(folder: Path, end: str = HARD_TO_QUOTE) -> Shelf:
+    """Return the shelf with a teacher's own problem, whose text ends as is said."""
     folder.mkdir()
     path = SHELF.problems["plain-seesaw"].path
     assert path is not None
-    text = path.read_text("utf-8").replace('"plain-seesaw"', '"own-seesaw"')
-    text += "# \"\"\" ''' \\ \t θ = 35° 𝟙\n"
+    text = path.read_text("utf-8").replace('"plain-seesaw"', '"own-seesaw"') + end
     (folder / "own-seesaw.toml").write_text(text, "utf-8")
     return SHELF.including(SHELF.find(str(folder / "own-seesaw.toml")))
 
@@ -311,6 +358,23 @@ def test_a_teacher_s_own_problem_is_carried_inside(tmp_path: Path) -> None:
     own, _, again = drill.tasks("s1")
     assert own.question.statement != again.question.statement
     assert givens_of(own).keys() == givens_of(again).keys()
+
+
+@pytest.mark.parametrize(
+    ("end", "mark"),
+    [("", "'''"), ("# it's 5\\6\n", "'''"), ('# """ "\n', "'''"), ("# '''\n", '"""')],
+)
+def test_a_problem_inside_can_be_read_and_edited(end: str, mark: str, tmp_path: Path) -> None:
+    """Its text stands there line by line, and reads back the same."""
+    shelf = own_shelf(tmp_path / "own", end)
+    write_drill(tmp_path / "levers.toml", ["own-seesaw"], shelf)
+    written = (tmp_path / "levers.toml").read_text("utf-8")
+    own = (tmp_path / "own" / "own-seesaw.toml").read_text("utf-8")
+    assert tomllib.loads(written)["problems"]["own-seesaw"] == own
+    inside = written.split(f"own-seesaw = {mark}\n")[1]
+    if mark == '"""':  # both marks stand in the text, so that what they mean is escaped
+        inside = inside.replace('""\\"', '"""').replace("\\\\", "\\")
+    assert inside.splitlines() == [*own.splitlines(), mark]
 
 
 def test_a_drill_of_own_problems_needs_no_library(tmp_path: Path) -> None:
@@ -327,7 +391,8 @@ def test_a_drill_is_never_written_over_or_written_broken(tmp_path: Path) -> None
     with pytest.raises(FileError, match="File exists"):
         write_drill(path, ["plain-seesaw"], SHELF)
     assert path.read_text("utf-8") == "kept"
-    for options in ({"minutes": -5}, {"attempts": 1000}, {"title": "\x1b"}):
+    wrong = [{"minutes": -5}, {"minutes": 0}, {"attempts": 0}, {"attempts": 1000}]
+    for options in (*wrong, {"title": "\x1b"}):
         with pytest.raises(FileError):
             write_drill(tmp_path / "new.toml", ["plain-seesaw"], SHELF, **options)
     with pytest.raises(FileError, match="did you mean"):

@@ -12,9 +12,10 @@ from drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
 from tutor.cli import main
 from tutor.drill.bench import TAKEN
 from tutor.drill.drill_file import read_drill
+from tutor.drill.earlier import sittings_of
 from tutor.drill.record import read_record
-from tutor.drill.sitting import Closed, Sitting, sittings_of
-from tutor.drill_line import DrillLines, sit
+from tutor.drill.sitting import Closed, Sitting
+from tutor.drill_line import NOT_UNDERSTOOD, DrillLines, sit
 
 END = 'feedback = "at the end"'
 Typed = Iterable[str | Callable[[], str]]
@@ -144,6 +145,20 @@ def test_the_words_lead_from_task_to_task(tmp_path: Path) -> None:
     assert tasks == ["Task 1 of 2", "Task 2 of 2", "Task 1 of 2", "Task 2 of 2"]
     assert "The tasks are 1 to 2." in student.said
     assert "No limit of time, 2 tasks left." in student.said
+
+
+def test_where_no_line_is_asked_for_an_entry_is_not_swallowed(tmp_path: Path) -> None:
+    sitting = begun(tmp_path)
+    bench = sitting.benches[0]
+    for step in bench.working.steps:
+        bench.enter(step.key, right_entry(bench, step))
+    written = len(read_record(sitting.place))
+    student = works(sitting, ["task 1", "38.26 N", "stop"])
+    told = student.said.index(NOT_UNDERSTOOD)
+    done = "All lines of task 1 are done. Type next, back, or hand in."
+    assert done in student.said[told:]
+    kinds = [line["kind"] for line in read_record(sitting.place)[written:]]
+    assert "entry" not in kinds
 
 
 def test_when_the_time_is_up_nothing_more_is_taken_and_it_is_handed_in(tmp_path: Path) -> None:

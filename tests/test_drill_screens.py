@@ -11,14 +11,17 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
 from tutor.drill.drill_file import read_drill
+from tutor.drill.earlier import sittings_of
 from tutor.drill.record import read_record
-from tutor.drill.sitting import Sitting, sittings_of
+from tutor.drill.sitting import Sitting
 from tutor.screens.app import LeverstepApp
 from tutor.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
 from tutor.screens.door import DoorScreen
 from tutor.screens.drill import DrillScreen
 from tutor.screens.drills import DrillsScreen
+from tutor.screens.footer import FooterKey
 from tutor.screens.handed import HandedScreen
+from tutor.screens.help import HelpScreen, MissingScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.opening import Entrance
 from tutor.screens.sheet import Diagram
@@ -150,6 +153,8 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await enter_line(pilot, wrong_entry(step))
         assert said(pilot).endswith("1 try is left.")
         await enter_line(pilot, wrong_entry(step))
+        assert said(pilot) == "= That is the line that stands here."
+        await enter_line(pilot, f"+{wrong_entry(step)}")
         assert said(pilot).startswith(f"✗ {step.key}: Not right")
         assert said(pilot).endswith("No try is left for this line.")
         assert screen.step_at_hand is not step
@@ -157,6 +162,41 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await enter_line(pilot, right_entry(screen.bench, step))
         assert said(pilot).startswith("? Not judged: all tries for this line are used.")
         assert paper(pilot)[step.key][0] == "✗ not yet"
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ('hints = "at a cost"', "Hint 1 · costs 25 % of this line's marks  Start from"),
+        (
+            'hints = "at a cost"\nguidance = "blank"',
+            "Hint 1 for W_s · costs 25 % of the marks of F_h  Start from",
+        ),
+        ('hints = "free"', "Hint 1  Start from"),
+    ],
+)
+async def test_what_a_hint_costs_is_said_with_it(tmp_path, rules, told):
+    app = app_at(drill_file(tmp_path, rules))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot)
+        await press(pilot, "f2")
+        assert said(pilot).startswith(told)
+
+
+async def test_a_line_that_is_gone_back_to_tells_the_tries_left(tmp_path):
+    """The line to be done says that it is the one."""
+    app = app_at(drill_file(tmp_path, "attempts = 2"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        step = screen.step_at_hand
+        await enter_line(pilot, right_entry(screen.bench, step))
+        await press(pilot, "up")
+        assert said(pilot) == "This line is right. 2 tries are left."
+        await press(pilot, "enter")
+        assert said(pilot).startswith(f"= {step.key}: That is the line that stands here.")
+        assert screen.step_at_hand is not step
+        await press(pilot, "f4")
+        assert said(pilot) == "This is the line to be done."
 
 
 async def test_the_tasks_are_gone_to_by_keys_and_keep_what_is_typed(tmp_path):
@@ -223,6 +263,40 @@ async def test_when_the_time_is_up_it_is_handed_in(tmp_path, by):
         assert text_of(app.screen, "#told").startswith("The time is up; what is on the disk")
         kinds = [line["kind"] for line in read_record(screen.sitting.place)]
         assert kinds == ["drill", "end"]
+
+
+OVER_IT = {"f10": ConfirmScreen, "f1": HelpScreen, "f8": MissingScreen, "ctrl+o": FolderScreen}
+
+
+@pytest.mark.parametrize("key", OVER_IT)
+async def test_when_the_time_is_up_it_is_handed_in_once_whatever_lies_over_it(tmp_path, key):
+    """The page at the end takes the place of all windows, and can be used."""
+    app = app_at(drill_file(tmp_path, 'minutes = 30\nguidance = "landmarks"'))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await press(pilot, key)
+        assert isinstance(app.screen, OVER_IT[key])
+        let_pass(screen.sitting, 1800)
+        for _ in range(3):
+            screen.tick()
+            await settle(pilot)
+        assert [type(one) for one in app.screen_stack] == [HomeScreen, HandedScreen]
+        assert [key.deed.name for key in app.screen.query(FooterKey)][:1] == ["Home"]
+        assert [line["kind"] for line in read_record(screen.sitting.place)] == ["drill", "end"]
+
+
+async def test_the_clock_does_not_hand_in_again_while_the_screen_changes(tmp_path):
+    app = app_at(drill_file(tmp_path, "minutes = 30"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        let_pass(screen.sitting, 1800)
+        news = screen.hand_in()
+        screen.tick()
+        screen.take(news)
+        screen.tick()
+        await settle(pilot)
+        assert isinstance(app.screen, HandedScreen)
+        assert [line["kind"] for line in read_record(screen.sitting.place)] == ["drill", "end"]
 
 
 async def enter_line_late(pilot: Pilot[int]) -> None:
@@ -313,12 +387,17 @@ async def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path, disk)
         disk.broken.append(tmp_path / "share")
         await enter_line(pilot, text)
         for folder in ("share/other", "stick"):
+            (tmp_path / folder).mkdir(parents=True)
             await press(pilot, "ctrl+o")
             assert isinstance(app.screen, FolderScreen)
             app.screen.query_one("#path", Input).value = str(tmp_path / folder)
             await press(pilot, "enter")
             assert (paper(pilot)["W_s"][0] == "✓ ok") == (folder == "stick")
         assert screen.sitting.place.is_relative_to(tmp_path / "stick")
+        assert f"The record lies at {screen.sitting.place} now." in said(pilot)
+        await press(pilot, "escape")
+        assert f'--records "{tmp_path / "stick"}"' in text_of(app.screen, "#told")
+    assert f'--records "{tmp_path / "stick"}"' in app.farewell
 
 
 async def test_handing_in_waits_for_the_disk_too(tmp_path, disk):
@@ -355,8 +434,8 @@ async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_pa
     ("rules", "student", "told"),
     [
         ("", "s09", "This id is not on the list of this drill."),
-        ("opens = 2999-03-01T09:00:00Z", "s01", "This drill opens on 01 March 2999 at 09:00."),
-        ("closes = 2001-03-01T09:00:00Z", "s01", "This drill closed on 01 March 2001 at 09:00."),
+        ("opens = 2999-03-01T09:00:00Z", "s01", "This drill opens on "),
+        ("closes = 2001-03-01T09:00:00Z", "s01", "This drill closed on "),
     ],
 )
 async def test_who_is_not_admitted_is_told_why(tmp_path, rules, student, told):
@@ -366,7 +445,7 @@ async def test_who_is_not_admitted_is_told_why(tmp_path, rules, student, told):
         await settle(pilot)
         await press(pilot, "enter")
         assert isinstance(app.screen, DoorScreen)
-        assert text_of(app.screen, "#whose") == told
+        assert text_of(app.screen, "#whose").startswith(told)
 
 
 async def test_a_drill_is_opened_from_home(tmp_path, home):

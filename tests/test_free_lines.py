@@ -336,7 +336,7 @@ def test_a_line_written_as_an_equation_is_judged_again_with_the_lines_before_it(
         assert working.write(text).outcome is Outcome.RIGHT
     working.write("W_f = 26.19 N")
     assert working.lines["R_y"].verdict.outcome is Outcome.FOLLOWED
-    again = working.enter("R_y", working.lines["R_y"].text)
+    again = working.enter("R_y", "R_y+433.6 - W_f - 48.94 = 0")
     assert again.outcome is Outcome.FOLLOWED
 
 

@@ -34,8 +34,10 @@ from tutor.screens.help import HelpScreen, MissingScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.keys import PALETTE, deeds
 from tutor.screens.opening import Entrance, Opening
+from tutor.screens.progress import ProgressScreen
 from tutor.screens.report import ReportScreen
 from tutor.screens.work import WorkScreen
+from tutor.working.guidance import Guidance
 
 for module in pkgutil.iter_modules(tutor.screens.__path__):
     importlib.import_module(f"tutor.screens.{module.name}")
@@ -110,7 +112,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(lambda: SHELF),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF),
     "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
-    "drill": lambda folder: DrillScreen(sitting(folder), "leverstep drill sit"),
+    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml"),
     "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), SHELF),
     "drills": lambda _: DrillsScreen(SHELF),
     "handed": lambda folder: HandedScreen(sitting(folder), ""),
@@ -119,6 +121,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "away": lambda _: AwayScreen("The clock stands still."),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "report": lambda _: ReportScreen("A report."),
+    "progress": lambda _: ProgressScreen(SHELF, Guidance.LINES),
 }
 
 

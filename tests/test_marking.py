@@ -27,9 +27,11 @@ from drill_sittings import (
 
 from tutor.cli import main
 from tutor.course.faults import FileError
+from tutor.drill.against import AGAINST
 from tutor.drill.collecting import by_student, find_records, mark_all, shared_remarks
 from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of, write_drill
+from tutor.drill.drill_file import drill_of
+from tutor.drill.drill_writing import write_drill
 from tutor.drill.marking import Marked, mark_record
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Sitting, givens_of
@@ -43,6 +45,8 @@ Lines = list[Mapping[str, object]]
 RIGHT = right_entries(small_drill().tasks("s1")[0].question)
 ALL_RIGHT: Lines = [entry(key, text) for key, text in RIGHT.items()]
 WRONG = entry("W_s", "426.9 N")  # 416.9 N is right
+OTHERS: Lines = [entry("W_s", f"42{n}.9 N") for n in (7, 8, 9, 5)]
+"""Wrong entries of the same line that are each another."""
 CARRIED = RIGHT | {
     "W_s": "426.9 N",
     "M_s": "-181.4 N m",  # 426.9 × 0.425
@@ -70,8 +74,9 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
     "nothing": ("", "", [], "0"),
     "one line of fifteen": ("", "", ALL_RIGHT[:1], "1"),
     "wrong tries are free": ("", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
-    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, WRONG, *ALL_RIGHT], "14.4"),
-    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG] * 5 + ALL_RIGHT, "14"),
+    "two wrong tries at a cost": ("", "wrong_try = 0.3", [WRONG, *OTHERS[:1], *ALL_RIGHT], "14.4"),
+    "the same entry again costs nothing": ("", "wrong_try = 0.3", [WRONG] * 3 + ALL_RIGHT, "14.7"),
+    "a line costs no more than itself": ("", "wrong_try = 0.3", [WRONG, *OTHERS, *ALL_RIGHT], "14"),
     "what can't be read is no try": (
         "attempts = 1",
         "wrong_try = 0.5",
@@ -93,6 +98,18 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         "14.4",
     ),
     "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
+    "a hint for a line that leads to a landmark": (
+        'hints = "at a cost"\nguidance = "landmarks"',
+        "",
+        [hint("W_s"), *ALL_RIGHT],
+        "14.46",  # a quarter of one line of seven
+    ),
+    "hints for a line that leads to what is found": (
+        'hints = "at a cost"\nguidance = "blank"',
+        "",
+        [hint("equation"), hint("M_s"), *ALL_RIGHT],
+        "13.75",  # two quarters of one line of six
+    ),
     "following through": ("", "", FOLLOWING, "14"),
     "following through for a half": ("", "follow_through = 0.5", FOLLOWING, "12"),
     "following through for nothing": ("", "follow_through = 0", FOLLOWING, "10"),
@@ -109,8 +126,21 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         [WRONG, WRONG, *ALL_RIGHT],
         "15",
     ),
-    "no tries are left": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "14"),
-    "a try is left": ("attempts = 3", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "no tries are left": ("attempts = 2", "", [WRONG, *OTHERS[:1], *ALL_RIGHT], "14"),
+    "a try is left": ("attempts = 3", "", [WRONG, *OTHERS[:1], *ALL_RIGHT], "15"),
+    "the same entry again is no try": ("attempts = 2", "", [WRONG, WRONG, *ALL_RIGHT], "15"),
+    "a right entry is no try": (
+        "attempts = 2",
+        "",
+        [*ALL_RIGHT, WRONG, entry("W_s", "416.90 N")],
+        "15",
+    ),
+    "with feedback at the end a right entry is a try": (
+        'attempts = 2\nfeedback = "at the end"',
+        "",
+        [*ALL_RIGHT, WRONG, entry("W_s", "416.90 N")],
+        "14",
+    ),
     "time runs out after 65 s": ("minutes = 1", "", ALL_RIGHT, "6"),
     "the drill closes after 95 s": ("closes = 2027-03-01T09:01:35Z", "", ALL_RIGHT, "9"),
     "landmarks": ('guidance = "landmarks"', "", ALL_RIGHT[8:11], "6.43"),  # 3 of 7
@@ -157,6 +187,26 @@ def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:
     assert one.entries[0].slips == ()
     (gravity,) = marked(small_drill(), [entry("W_s", "42.5 N")]).entries
     assert (gravity.slips, gravity.sure) != ((), False), "the slip is named"
+
+
+@pytest.mark.parametrize(
+    ("guidance", "key", "bears"),
+    [
+        ("lines", "W_h", "W_h"),
+        ("landmarks", "W_h", "M_sum"),
+        ("blank", "W_h", "F_m"),
+        ("blank", "equation", "F_m"),
+        ("blank", "R_x", "R"),
+        ("blank", "phi_R", "R_dir"),
+    ],
+)
+def test_a_hint_is_charged_to_the_first_line_asked_for_that_it_leads_to(
+    guidance: str, key: str, bears: str
+) -> None:
+    """Entries show the hints of their own line, marks those that a line bears."""
+    drill = small_drill(f'hints = "at a cost"\nguidance = "{guidance}"', problem="wrist-hammer")
+    one = marked(drill, [hint(key)])
+    assert {line.step: line.hints for line in one.lines if line.hints} == {bears: 1}
 
 
 def test_marks_of_several_workings_add_up() -> None:
@@ -356,20 +406,64 @@ def test_marking_again_tells_whose_total_has_changed(tmp_path: Path) -> None:
         (records / f"{student}.jsonl").write_bytes(record(drill, student, [*found, END]))
     before = tmp_path / "before"
     write(drill, records, before)
-    assert write(drill, records, tmp_path / "same", before=before)[1:] == ["No total has changed."]
+    same = tmp_path / "same"
+    told = [f"No total has changed: {same / AGAINST}"]
+    assert write(drill, records, same, before=before)[1:] == told
     wider = replace(drill, tolerance=Fraction(1, 50))
-    assert write(wider, records, tmp_path / "wider", before=before)[1:] == ["s2: 14 before, 15 now"]
+    assert write(wider, records, tmp_path / "wider", before=before)[1:-1] == [
+        "s2: 14 of 15 before, 15 of 15 now"
+    ]
     costly = replace(drill, scheme=replace(drill.scheme, wrong_try=Fraction(1, 2)))
     (records / "s1.jsonl").write_bytes(record(drill, "s1", [WRONG, *ALL_RIGHT, END]))
-    assert write(costly, records, tmp_path / "scheme", before=before)[1:] == [
-        "s1: 15 before, 14.5 now"
+    assert write(costly, records, tmp_path / "scheme", before=before)[1:-1] == [
+        "s1: 15 of 15 before, 14.5 of 15 now"
     ]
     (records / "s1.jsonl").unlink()
     (records / "s3.jsonl").write_bytes(record(drill, "s3", [END]))
     assert write(drill, records, tmp_path / "others", before=before)[1:] == [
-        "s3: no marks before, 0 now",
-        "s1: 15 before, no marks now",
+        "s3: no marks before, 0 of 15 now",
+        "s1: 15 of 15 before, no marks now",
+        f"2 totals have changed: {tmp_path / 'others' / AGAINST}",
     ]
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_tables_that_a_spreadsheet_saved_again_are_compared_with(
+    separator: str, tmp_path: Path
+) -> None:
+    """With a mark of the byte order, another separator, and a comma in numbers."""
+    (tmp_path / "roster.csv").write_text("id,name\n=s1,Ida\ns2,Odo\n", "utf-8")
+    roster = small_drill('roster = "roster.csv"', marks=LINES, folder=tmp_path)
+    files = {"s2.jsonl": record(roster, "s2", [WRONG, END])}
+    right = right_entries(roster.tasks("=s1")[0].question)
+    found = [entry(key, text) for key, text in right.items()]
+    files["s1.jsonl"] = record(roster, "=s1", [*found, END])
+    table(roster, files, tmp_path)
+    with (tmp_path / "out" / MARKS).open(encoding="utf-8", newline="") as file:
+        rows = list(csv.reader(file))
+    point = "." if separator == "," else ","
+    rows[1][rows[0].index("total")] = f"15{point}00"
+    again = tmp_path / "again"
+    again.mkdir()
+    with (again / MARKS).open("w", encoding="utf-8-sig", newline="") as file:
+        csv.writer(file, delimiter=separator).writerows(rows)
+    now = tmp_path / "now"
+    records = tmp_path / "records"
+    assert write(roster, records, now, before=again)[1:] == [
+        f"No total has changed: {now / AGAINST}"
+    ]
+    twice = replace(roster, items=(replace(roster.items[0], marks=Fraction(30)),))
+    assert write(twice, records, now, before=again)[1:] == [
+        "'=s1, Ida: 15 of 15 before, 30 of 30 now",
+        "s2, Odo: 0 of 15 before, 0 of 30 now",
+        f"2 totals have changed: {now / AGAINST}",
+    ]
+    with (now / AGAINST).open(encoding="utf-8", newline="") as file:
+        assert list(csv.reader(file)) == [
+            ["id", "name", "total before", "out of before", "total now", "out of now"],
+            ["'=s1", "Ida", "15", "15", "30", "30"],
+            ["s2", "Odo", "0", "15", "0", "30"],
+        ]
 
 
 def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
@@ -391,7 +485,9 @@ def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
     before, after = tmp_path / "before", tmp_path / "after"
     write(drills["faulty"], tmp_path / "records", before)
     told = write(drills["mended"], tmp_path / "records", after, before=before)
-    assert told[1:] == ["s1: 8.67 before, 10 now"]  # of 15 lines two moments had the other sign
+    assert (
+        told[1] == "s1: 8.67 of 10 before, 10 of 10 now"
+    )  # of 15 lines two moments had the other sign
     assert "taken with another version of the drill's file" in (after / MARKS).read_text("utf-8")
 
 
@@ -416,13 +512,13 @@ def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixtur
     printed = capsys.readouterr().out.splitlines()
     told = f"3 students are marked: {out / MARKS}, {out / STEPS}"
     assert printed.count(told) == 2
-    assert printed.count("No total has changed.") == 1
+    assert printed.count(f"No total has changed: {out / AGAINST}") == 1
     assert main([*mark, "--against", str(tmp_path / "nowhere")]) == 2
     assert "expected a table of marks" in capsys.readouterr().err
     one = next(records.rglob("*.jsonl"))
     assert main(["drill", "mark", str(file), str(one), "--out", str(out), "--pages"]) == 0
     printed = capsys.readouterr().out.splitlines()
-    assert printed[0] == f"1 student is marked: {out / MARKS}, {out / STEPS}"
+    assert printed[:2] == ["1 file: 1 record.", told.replace("3 students are", "1 student is")]
     assert f"1 page to give back: {out / 'students'}" in printed
     (tmp_path / "empty").mkdir()
     assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2

@@ -17,6 +17,7 @@ from tutor.course.problem import PLACEHOLDER, Problem
 from tutor.course.quantities import MOST_VALUES
 from tutor.course.reading import LARGEST_FILE, read_problem
 from tutor.course.shelf import load_shelf
+from tutor.working.wording import ask
 
 GOOD = """
 id = "good"
@@ -336,6 +337,24 @@ def test_a_file_without_loads_is_told(tmp_path: Path, loads: str):
     head, _, _ = GOOD.partition("[[load]]")
     text = head.replace("[segment]", f"{loads}\n[segment]")
     assert any("at least one [[load]]" in line for line in faults(tmp_path, text))
+
+
+@pytest.mark.parametrize(
+    ("place", "asked"),
+    [
+        ("", "centre of mass of the forearm"),
+        ('place = "middle of the forearm", ', "middle of the forearm"),
+    ],
+)
+def test_own_weight_acts_at_the_centre_of_mass_unless_a_place_is_named(
+    tmp_path: Path, place: str, asked: str
+):
+    path = tmp_path / "good.toml"
+    path.write_text(changed(('symbol = "d_f", ', f'symbol = "d_f", {place}')), "utf-8")
+    question = read_problem(path).question("1")
+    told = {step.key: ask(question, step) for step in question.derivation.asked}
+    assert told["d_f"] == f"Distance from the elbow to the {asked}, as its share of L, in metres"
+    assert told["d_l"] == "Distance from the elbow to the pail, in metres"
 
 
 def test_a_circle_of_fractions_is_told(tmp_path: Path):

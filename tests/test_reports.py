@@ -42,6 +42,7 @@ from tutor.reports.spoken import spoken
 from tutor.reports.teacher import FOR_THE_TEACHER
 from tutor.reports.telling import SMALL_CLASS, class_report, headline
 from tutor.reports.text import WIDTH, columns_of, text
+from tutor.screens.footer import FooterKey
 from tutor.screens.report import ReportApp
 from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION
@@ -125,7 +126,7 @@ def small(tmp_path: Path) -> tuple[Drill, Path]:
     """
     drill, folder = replace(DRILL, students=NAMES), tmp_path / "records"
     soil, barrow = mass_in_newtons(drill, "ada-1", "m_s"), right(drill, "ada-1", "W_b")
-    sit(drill, "ada-1", folder, [("W_s", soil), ("W_s", soil), ("W_b", barrow)])
+    sit(drill, "ada-1", folder, [("W_s", soil), ("W_s", f"+{soil}"), ("W_b", barrow)])
     left = [(f"W_{end}", mass_in_newtons(drill, "bo-2", f"m_{end}")) for end in "sb"]
     sit(drill, "bo-2", folder, left, end=False)
     whole = drill.tasks("cy-3")[0].question
@@ -191,7 +192,15 @@ def test_a_line_never_written_is_not_one_a_student_is_stuck_on(tmp_path: Path) -
     """One slip used up the tries of one line; all that was written besides is right."""
     drill = replace(DRILL, attempts=3)
     slip = mass_in_newtons(drill, "ada-1", "m_s")
-    sit(drill, "ada-1", tmp_path, [*[("W_s", slip)] * 3, ("W_b", right(drill, "ada-1", "W_b"))])
+    sit(
+        drill,
+        "ada-1",
+        tmp_path,
+        [
+            *[("W_s", sign + slip) for sign in ("", "+", " + ")],
+            ("W_b", right(drill, "ada-1", "W_b")),
+        ],
+    )
     (ada,) = figures_of(drill, marked_in(drill, tmp_path)).help
     assert ada.open == (("Forces in newtons", 1),)
     assert ada.closed == ((1, "W_s"),)
@@ -699,8 +708,13 @@ async def test_the_full_screen_shows_the_report_and_scrolls() -> None:
         scroll = app.query_one("#report", VerticalScroll)
         assert scroll.max_scroll_y > 24
         assert scroll.max_scroll_x == 0
+        footer = [str(key.render()) for key in app.query(FooterKey)]
+        assert {"PgDn More", "PgUp Up"} <= set(footer)
         await pilot.press("pagedown")
         await pilot.pause()
-        assert scroll.scroll_target_y > 0
+        assert scroll.scroll_target_y == scroll.size.height - 1
+        await pilot.press("pageup")
+        await pilot.pause()
+        assert scroll.scroll_target_y == 0
         await pilot.press("f6", "escape")
     assert app.return_code == 0

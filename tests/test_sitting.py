@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 
 import pytest
@@ -11,15 +11,25 @@ from drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, w
 from tutor.drill.bench import NO_TRY, TAKEN, Bench
 from tutor.drill.collecting import find_records
 from tutor.drill.drill_file import read_drill
+from tutor.drill.earlier import sittings_of
 from tutor.drill.marking import mark_record
-from tutor.drill.notice import rules_in_words, tasks_left, time_left, warning
+from tutor.drill.notice import (
+    GOES_ON,
+    left_behind,
+    rules_in_words,
+    tasks_left,
+    time_left,
+    turn_told,
+    warning,
+)
+from tutor.drill.phrases import moment
 from tutor.drill.record import RecordError, contents, read_record
-from tutor.drill.sitting import Closed, NotListed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
 from tutor.working.verdict import Outcome
 
-NOW = datetime.now(UTC)
+NOW, CLOSES = datetime.now(UTC), datetime(2999, 3, 1, 9, tzinfo=UTC)
 END = 'feedback = "at the end"'
 
 
@@ -65,6 +75,44 @@ def test_a_sitting_that_is_gone_on_with_stands_where_it_stood(tmp_path: Path) ->
         assert new.working.attempts == old.working.attempts
     assert kinds(again)[-2:] == ["away", "resumed"]
     assert contents(again.place.read_bytes()).remarks == ()
+
+
+def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> None:
+    """Neither a second end nor the clock, though another thread was about to write it."""
+    sitting = begun(tmp_path, "minutes = 30")
+    sitting.hand_in()
+    sitting.hand_in()
+    sitting.note()
+    with pytest.raises(RecordError, match="handed in"):
+        sitting._write({"kind": "clock"}, tries=1)
+    assert kinds(sitting) == ["drill", "end"]
+    assert mark_record(sitting.drill, "a", sitting.place.read_bytes()).remarks == ()
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ("", "To come back: "),
+        ("minutes = 30", "The clock stands still (30 min left). To come back: "),
+        ("closes = 2999-03-01T09:00:00Z", f"It closes on {moment(CLOSES)}. To come back: "),
+    ],
+)
+def test_what_is_said_when_a_sitting_is_left(rules: str, told: str, tmp_path: Path) -> None:
+    """The folder to come back to is the one that the record lies in now."""
+    sitting, path = begun(tmp_path / "share", rules), tmp_path / "levers.toml"
+    for folder in ("share", "stick"):
+        sitting.move(tmp_path / folder)
+        last = f'{told}leverstep drill sit "{path}" --records "{tmp_path / folder}"'
+        assert left_behind(sitting, path)[-1] == last
+
+
+def test_a_record_in_the_user_s_data_folder_needs_no_folder_to_come_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    sitting = Sitting.start(drill_with(), "s01")
+    assert sitting.folder is None
+    assert left_behind(sitting, tmp_path)[-1] == f'To come back: leverstep drill sit "{tmp_path}"'
 
 
 def test_the_clock_stands_still_while_the_student_is_away(tmp_path: Path) -> None:
@@ -223,11 +271,62 @@ def test_who_is_admitted_and_when(tmp_path: Path) -> None:
     timed = drill_with(times)
     assert timed.opens is not None
     assert timed.closes is not None
-    with pytest.raises(Closed, match="opens on 01 March 2027 at 09:00"):
+    with pytest.raises(Closed, match="opens on 01 March 2027 at "):
         admitted(timed, "s01", timed.opens - timedelta(seconds=1))
-    with pytest.raises(Closed, match="closed on 01 March 2027 at 11:00"):
+    with pytest.raises(Closed, match="closed on 01 March 2027 at "):
         admitted(timed, "s01", timed.closes + timedelta(seconds=1))
     assert admitted(timed, "s01", timed.opens) == "s01"
+
+
+def test_a_moment_is_told_with_its_offset_as_the_clock_of_this_computer_shows_it() -> None:
+    when = datetime(2027, 3, 1, 11, 0, tzinfo=timezone(timedelta(hours=1)))
+    east = timezone(timedelta(hours=5, minutes=30))
+    assert moment(when, east) == "01 March 2027 at 15:30 (UTC+05:30)"
+    assert moment(when, UTC) == "01 March 2027 at 10:00 (UTC+00:00)"
+    assert moment(when) == moment(when, when.astimezone().tzinfo)
+
+
+def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
+    tmp_path: Path,
+) -> None:
+    drill = drill_with("sittings = 2\nminutes = 30")
+    assert "You may sit it twice, each time with the same numbers; the best one counts." in list(
+        rules_in_words(drill, tmp_path, "", "")
+    )
+    assert next_turn(drill, "s01", tmp_path) == Turn(1)
+    assert turn_told(drill, Turn(1)) == ""
+    first = Sitting.start(drill, "s01", tmp_path)
+    turn = next_turn(drill, "S01 ", tmp_path)
+    assert (turn.number, turn.path) == (1, first.place)
+    assert turn_told(drill, turn) == f"{GOES_ON} So far: 0 entries, 30 min left."
+    first.hand_in()
+    turn = next_turn(drill, "s01", tmp_path)
+    assert turn == Turn(2)
+    told = turn_told(drill, turn)
+    assert told == "This is your sitting 2 of 2; the numbers are the same as before."
+    second = Sitting.start(drill, "s01", tmp_path)
+    assert next_turn(drill, "s01", tmp_path).path == second.place
+    second.hand_in()
+    with pytest.raises(Closed, match="may be sat twice, and you have done so"):
+        next_turn(drill, "s01", tmp_path)
+    assert next_turn(drill, "s02", tmp_path) == Turn(1)
+    assert next_turn(drill_with(), "s01", tmp_path) == Turn(3)
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ("sittings = 1", "You may sit it once."),
+        ("sittings = 3", "You may sit it 3 times, each time with the same numbers; the best one"),
+        ("", "You may sit it as often as you like, each time with the same numbers; the best"),
+        (
+            '[marking]\ncounts = "last"',
+            "as you like, each time with the same numbers; the last one",
+        ),
+    ],
+)
+def test_the_rules_tell_how_often_it_may_be_sat(rules: str, told: str, tmp_path: Path) -> None:
+    assert told in " ".join(rules_in_words(drill_with(rules), tmp_path, "", ""))
 
 
 def test_what_came_of_a_line_is_told_when_it_is_handed_in(tmp_path: Path) -> None:
@@ -295,13 +394,61 @@ def test_a_line_is_closed_when_its_tries_are_used(tmp_path: Path) -> None:
     sitting = begun(tmp_path, "attempts = 2")
     bench = sitting.benches[0]
     step = bench.working.steps[0]
-    said = [bench.tell(bench.enter(step.key, wrong_entry(step))) for _ in range(3)]
+    wrong = wrong_entry(step)
+    said = [bench.tell(bench.enter(step.key, f"{sign}{wrong}")) for sign in ("", "+", "")]
     assert said[0].endswith("1 try is left.")
     assert said[0].startswith("Not yet, and no slip we know explains it. A hint may help.")
     assert said[1] == f"Not right, and no slip we know explains it. {NO_TRY}"
     assert said[2] == "Not judged: all tries for this line are used."
     assert bench.working.current() is bench.working.steps[1]
     assert bench.hint(step.key) is None
+
+
+@pytest.mark.parametrize("rules", ["", END], ids=["told at once", "told at the end"])
+def test_the_entry_that_stands_on_a_line_is_no_try_again(rules: str, tmp_path: Path) -> None:
+    sitting = begun(tmp_path, f"attempts = 2\n{rules}")
+    bench = sitting.benches[0]
+    step = bench.working.steps[0]
+    verdict = bench.enter(step.key, wrong_entry(step))
+    for text in (wrong_entry(step), f"  {wrong_entry(step)} "):
+        again = bench.enter(step.key, text)
+        assert (again.outcome, again.counts) == (Outcome.SAME, False)
+        assert bench.tell(again) == "That is the line that stands here."
+    assert bench.working.lines[step.key].verdict is verdict
+    assert bench.working.tries_left(step.key) == 1
+    gone_on = Sitting.resume(sitting.place, sitting.drill).benches[0].working
+    assert (gone_on.tries_left(step.key), gone_on.attempts) == (1, {step.key: 1})
+
+
+@pytest.mark.parametrize(
+    ("rules", "right", "wrong"),
+    [
+        ("", "This line is right. 1 try is left.", ""),
+        (END, NO_TRY, NO_TRY),
+    ],
+    ids=["told at once", "told at the end"],
+)
+def test_a_right_entry_is_no_try_where_that_may_be_told(
+    rules: str, right: str, wrong: str, tmp_path: Path
+) -> None:
+    """A line that is gone back to tells how many are left, and nothing that is hidden."""
+    bench = begun(tmp_path, f"attempts = 2\n{rules}").benches[0]
+    first, second, third = bench.working.steps[:3]
+    for step in (first, second):
+        bench.enter(step.key, f"+{wrong_entry(step)}")
+    bench.enter(first.key, right_entry(bench, first))
+    bench.enter(second.key, wrong_entry(second))
+    assert [bench.opened_again(step.key) for step in (first, second)] == [right, wrong]
+    assert bench.opened_again(third.key) == ""
+    assert bench.working.closed(first.key) == bool(rules)
+    bench.disclose()
+    assert bench.opened_again(first.key) == ""
+
+
+def test_the_rules_say_what_a_hint_for_any_line_costs() -> None:
+    drill = drill_with('hints = "at a cost"\nguidance = "blank"')
+    told = " ".join(rules_in_words(drill, None, "x", "y"))
+    assert "of its line; for one that is not asked for, of the first line asked for that" in told
 
 
 def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
@@ -313,7 +460,7 @@ def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
     for words in (
         "2 tasks, 10 marks in all.", "earlier value earns 50 % of its marks.",
         "You have 45 minutes, which do not run while you are away.", "closes on 01 March 2027",
-        "A line may be tried 3 times; a wrong try costs 10 % of its marks.",
+        "A line may be tried 3 times; a wrong try costs 10 % of its marks. A right entry, and the",
         "Each hint costs 25 % of the marks of its line.", "told at once", str(tmp_path / "levers"),
         "To hand in, press F10.", "To leave, press Esc",
     ):  # fmt: skip

@@ -323,6 +323,28 @@ def test_what_is_said_of_common_wrong_lines(name: str, key: str, text: str, said
     pytest.fail(f"no line {key}")
 
 
+@pytest.mark.parametrize(
+    ("earlier", "key", "text", "said"),
+    [
+        ({"W_l": "240 N"}, "MA", "6.657", "the ratio upside down"),
+        ({"W_l": "240 N"}, "M_l", "17.13 N m", "the sign of one moment"),
+        ({"W_l": "240 N"}, "R_y", "368.4 N", "the sign of the reaction"),
+        ({"W_f": "1.25 N"}, "M_sum", "19.94 N m", "all signs the other way round"),
+    ],
+)
+def test_a_slip_is_found_where_a_wrong_earlier_line_was_not_used(
+    earlier: dict[str, str], key: str, text: str, said: str
+) -> None:
+    """A student may go on with the right value of a line that stands wrong, and slip then."""
+    question = question_of("elbow-full-pail", "7")
+    working = open_working(question)
+    for step in working.steps:
+        if step.key == key:
+            break
+        working.enter(step.key, earlier.get(step.key) or right_entry(question, step))
+    assert said in tell(working, working.enter(key, text), CATALOGUE)
+
+
 def test_a_slip_on_a_line_not_written_is_told_with_its_line() -> None:
     """Where only one line is looked at, the slip may lie on another."""
     question = question_of("elbow-full-pail", "4")

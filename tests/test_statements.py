@@ -23,7 +23,7 @@ from tutor.drill.statements import HOME_PAGE, STATEMENTS, is_home_page, statemen
 
 DRILL = small_drill(marking="follow_through = 0.5")
 RIGHT = right_entries(DRILL.tasks("s1")[0].question)
-WRONG = entry("W_s", "426.9 N")
+WRONG, OTHER = entry("W_s", "426.9 N"), entry("W_s", "427.9 N")
 Schema = dict[str, "Schema | Callable[[object], bool]"]
 
 
@@ -114,7 +114,7 @@ def test_ids_are_those_of_the_entries_and_no_two_are_equal() -> None:
     assert first == [one["id"] for one in statements(data)]
     longer = data[: data.rindex(b"\n", 0, -1) + 1]
     assert first == [one["id"] for one in statements(longer)]
-    other = [one["id"] for one in statements(record(DRILL, "s2", [WRONG, WRONG, END]))]
+    other = [one["id"] for one in statements(record(DRILL, "s2", [WRONG, OTHER, END]))]
     assert len({*first, *other}) == len(first) + 2
 
 
@@ -162,7 +162,7 @@ def test_the_command_writes_statements(tmp_path: Path, capsys: pytest.CaptureFix
     drill = drill_of(file.read_text("utf-8"), SHELF.problems, file.name)
     records.mkdir()
     for student in ("s1", "s2"):
-        (records / f"{student}.jsonl").write_bytes(record(drill, student, [WRONG, WRONG, END]))
+        (records / f"{student}.jsonl").write_bytes(record(drill, student, [WRONG, OTHER, END]))
     mark = ["drill", "mark", str(file), str(records), "--out", str(out)]
     assert main(mark) == 0
     assert not (out / STATEMENTS).exists()
@@ -174,7 +174,7 @@ def test_the_command_writes_statements(tmp_path: Path, capsys: pytest.CaptureFix
     found = [json.loads(line) for line in written[0].decode("utf-8").splitlines()]
     assert [one["actor"]["account"]["name"] for one in found] == ["s1", "s1", "s2", "s2"]
     assert [faults(one) for one in found] == [[]] * 4
-    assert f"Statements are written: {out / STATEMENTS}" in capsys.readouterr().out
+    assert f"Statements: {out / STATEMENTS}" in capsys.readouterr().out
     with pytest.raises(SystemExit):
         main([*mark, "--home-page", "nowhere"])
     assert "expected a web address" in capsys.readouterr().err

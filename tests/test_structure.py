@@ -264,3 +264,20 @@ def test_what_is_told_of_a_line_is_true(key: str, text: str, said: str) -> None:
 def test_ways_of_writing_that_are_common_are_read(text: str) -> None:
     """A root as a power, the full stop of dictation, and the sign for about."""
     assert with_lines_before(CURL, "R").enter("R", text).outcome is Outcome.RIGHT
+
+
+def test_a_number_may_stand_for_a_wrong_line_as_it_is_or_as_it_was_written() -> None:
+    """M_f was written with the wrong sign; either sign of it in the sum is no slip of the sum."""
+    for text, said in (
+        ("-2.815-50.5 N m", "50.5 stands where M_l belongs"),
+        ("2.815-50.5 N m", "50.5 stands where M_l belongs"),
+    ):
+        working = open_working(PAIL)
+        for step in working.steps:
+            if step.key == "M_sum":
+                break
+            entry = "2.815 N m" if step.key == "M_f" else worked_line(PAIL, step, PAIL.right)
+            working.enter(step.key, entry)
+        told = tell(working, working.enter("M_sum", text), shipped_catalogue())
+        assert said in told
+        assert "sign" not in told

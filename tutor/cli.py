@@ -19,6 +19,7 @@ from tutor.board_cli import add_board
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.progress_cli import add_progress
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
@@ -74,22 +75,27 @@ def _run(options: argparse.Namespace) -> int:
     if options.version:
         print(f"leverstep {_version()}")
         return 0
+    from tutor.course.faults import FileError
+
+    try:
+        return _command_of(options)
+    except FileError as error:
+        print(error, file=sys.stderr)
+        return 2
+
+
+def _command_of(options: argparse.Namespace) -> int:
     if options.command is _open and options.name is None and not is_plain(options.plain):
         from tutor.screens.app import run_app
 
         return run_app(say)  # which reads the problems once its first screen is up
-    from tutor.course.faults import FileError
     from tutor.course.shelf import load_shelf
 
     shelf = load_shelf()
     for line in shelf.left_out:
         print(line, file=sys.stderr)
     command: Command = options.command
-    try:
-        return command(options, shelf)
-    except FileError as error:
-        print(error, file=sys.stderr)
-        return 2
+    return command(options, shelf)
 
 
 def _forget_output() -> None:
@@ -112,6 +118,7 @@ def _parser() -> argparse.ArgumentParser:
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
     add_drill(commands, _command)
+    add_progress(commands, _command)
     add_board(commands, _command, _seed)
     return parser
 

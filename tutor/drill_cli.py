@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,8 +15,9 @@ from tutor.terminal import is_plain, say, write
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
-    from tutor.drill.collecting import Found
+    from tutor.drill.collecting import Gathered
     from tutor.drill.drill import Drill
+    from tutor.reports.pages import StudentPages
     from tutor.slips.catalogue import Catalogue
     from tutor.vetting.vet import Report
 
@@ -42,7 +45,10 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
 
     preview = add(own, "preview", "show what students will see", "drill preview levers.toml")
     preview.add_argument("file", type=Path, metavar="FILE", help="the drill")
-    preview.add_argument("--student", default="preview", help="whose numbers to show")
+    preview.add_argument(
+        "--student", type=_student, metavar="ID",
+        help="whose numbers to show (the first of the roster unless given)",
+    )  # fmt: skip
     preview.set_defaults(command=_preview)
 
     sit = add(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
@@ -85,38 +91,46 @@ def _home_page(text: str) -> str:
     return text
 
 
-def _drill(path: Path, shelf: Shelf) -> Drill:
+def _drill(path: Path, shelf: Shelf, roster_needed: bool = True) -> Drill:
     from tutor.drill.drill_file import read_drill
 
-    return read_drill(path, shelf.problems)
+    return read_drill(path, shelf.problems, roster_needed=roster_needed)
 
 
 def _new(options: argparse.Namespace, shelf: Shelf) -> int:
-    from tutor.drill.drill_file import write_drill
+    """Write a drill of the problems named, or of what the teacher answers when asked."""
+    from tutor.drill.drill_writing import refuse_old, write_drill
+    from tutor.drill_asking import Asker, Wanted
 
-    names = options.names or _asked_for(shelf)
-    write_drill(options.file, names, shelf, options.title, options.minutes, options.attempts)
+    refuse_old(options.file)
+    wanted = Wanted(tuple(options.names), options.title or "", minutes=options.minutes)
+    if not wanted.names:
+        try:
+            wanted = Asker(options.file, shelf, say, input).wanted(wanted.title, wanted.minutes)
+        except EOFError:
+            print("\nThe input has ended; nothing is written.", file=sys.stderr)
+            return 2
+    write_drill(
+        options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
+        wanted.guidance, wanted.roster,
+    )  # fmt: skip
     print(f"{options.file} is written. It is a text file: every rule in it can be changed.")
     return 0
 
 
-def _asked_for(shelf: Shelf) -> list[str]:
-    """Return the problems that the teacher names when asked."""
-    print("Which problems? One on each line, an empty line at the end.")
-    names: list[str] = []
-    while True:
-        name = input("Problem: ").strip()
-        if not name:
-            return names
-        shelf.find(name)
-        names.append(name)
+def _student(text: str) -> str:
+    from tutor.drill.drill import LONGEST_STUDENT, is_student
+
+    if not is_student(text):
+        raise argparse.ArgumentTypeError(f"expected 1 to {LONGEST_STUDENT} printable characters")
+    return text.strip()
 
 
 def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
-    """Show the tasks of one student, worked out, and how far the answers spread over the roster."""
+    """Show the rules, the tasks of one student worked out, and how far the answers spread."""
     from tutor.drill.preview import preview
 
-    for line in preview(_drill(options.file, shelf), options.student):
+    for line in preview(_drill(options.file, shelf), options.student or ""):
         print(line)
     return 0
 
@@ -138,8 +152,9 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
     from tutor.drill_line import sit
 
     try:
+        drill = _drill(path, shelf, roster_needed=False)
         interrupt = write if sys.stdin.isatty() else None
-        sit(_drill(path, shelf), (path, student, folder), say, input, interrupt=interrupt)
+        sit(drill, (path, student, folder), say, input, interrupt=interrupt)
     except Closed as error:
         print(f"{error}.", file=sys.stderr)
         return 2
@@ -153,52 +168,75 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
 
 def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
-    from tutor.drill.collecting import by_student, mark_all
-    from tutor.drill.statements import HOME_PAGE, STATEMENTS, with_statements
+    from tutor.drill.collecting import by_student, mark_all, shared_remarks
+    from tutor.drill.statements import HOME_PAGE, with_statements
     from tutor.drill.tables import write_tables
     from tutor.reports.files import shown_to, write_report
     from tutor.reports.gathering import ClassFigures
     from tutor.reports.pages import StudentPages
     from tutor.reports.telling import headline
 
-    drill, records = _drill(options.file, shelf), _records(options.records)
-    if not records:
+    drill, found = _drill(options.file, shelf), _gathered(options.records)
+    if not found.records:
         return 2
-    collected, pages = ClassFigures(drill), StudentPages(drill, options.out)
+    shared = shared_remarks(drill, found.records)
+    collected, pages = ClassFigures(drill, shared=shared), StudentPages(drill, options.out)
     observers = [collected.add, pages.add] if options.pages else [collected.add]
     with ProcessPoolExecutor() as pool:
-        students = shown_to(by_student(drill, mark_all(drill, records, pool)), *observers)
+        marked = mark_all(drill, found.records, pool)
+        students = shown_to(by_student(drill, marked, shared), *observers)
         if options.statements:
             home_page = options.home_page or HOME_PAGE
             students = with_statements(drill, students, options.out, home_page)
+        print(found)
         for line in write_tables(drill, students, options.out, options.against):
             print(line)
-    if options.statements:
-        print(f"Statements are written: {options.out / STATEMENTS}")
     figures = collected.figures()
-    written = ", ".join(str(path) for path in write_report(figures, options.out))
-    print(f"The class report is written: {written}")
-    if options.pages:
-        number = f"{pages.count} page{'' if pages.count == 1 else 's'}"
-        print(f"{number} to give back: {pages.folder}")
+    print("The class report:", ", ".join(str(path) for path in write_report(figures, options.out)))
+    for line in _beside(options, pages):
+        print(line)
     print(headline(figures))
     return 0
 
 
+def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
+    """Yield what else was written, and what is there from an earlier marking."""
+    from tutor.drill.against import AGAINST
+    from tutor.drill.statements import STATEMENTS
+    from tutor.reports.pages import pages_in
+
+    earlier = []
+    if options.pages:
+        pages.remove_earlier()
+        number = f"{pages.count} page{'' if pages.count == 1 else 's'}"
+        yield f"{number} to give back: {pages.folder}"
+    elif pages_in(pages.folder):
+        earlier.append(pages.folder)
+    if options.statements:
+        yield f"Statements: {options.out / STATEMENTS}"
+    elif (options.out / STATEMENTS).exists():
+        earlier.append(options.out / STATEMENTS)
+    if options.against is None and (options.out / AGAINST).exists():
+        earlier.append(options.out / AGAINST)
+    if earlier:
+        yield f"Of an earlier marking: {', '.join(map(str, earlier))}"
+
+
 def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
-    from tutor.drill.collecting import by_student, mark_all
+    from tutor.drill.collecting import by_student, mark_all, shared_remarks
     from tutor.reports.gathering import ClassFigures
     from tutor.reports.spoken import spoken
     from tutor.reports.telling import class_report
     from tutor.reports.text import text
 
-    drill, records = _drill(options.file, shelf), _records(options.records)
-    if not records:
+    drill, found = _drill(options.file, shelf), _gathered(options.records)
+    if not found.records:
         return 2
-    collected = ClassFigures(drill)
+    shared = shared_remarks(drill, found.records)
+    collected = ClassFigures(drill, shared=shared)
     with ProcessPoolExecutor() as pool:
-        for student in by_student(drill, mark_all(drill, records, pool)):
+        for student in by_student(drill, mark_all(drill, found.records, pool), shared):
             collected.add(student)
     report = class_report(collected.figures())
     if is_plain(options.plain):
@@ -210,20 +248,30 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     return 0
 
 
-def _records(paths: list[Path]) -> list[Found]:
-    """Return the records of some files and folders; say so where there is none."""
-    from tutor.drill.collecting import find_records
+def _gathered(paths: list[Path]) -> Gathered:
+    """Return the records of some files and folders; say so where there is none.
 
-    records = find_records(paths)
-    if not records:
+    Raises:
+        FileError: where one of the paths is not there.
+    """
+    from tutor.course.faults import Fault, FileError
+    from tutor.drill.collecting import gather
+
+    expected = "records, or a folder of them"
+    absent = [path for path in paths if not os.path.exists(path)]
+    if absent:
+        raise FileError([Fault(str(path), "", "it is not there", expected) for path in absent])
+    found = gather(paths)
+    if not found.records:
         print("No record is there.", file=sys.stderr)
-    return records
+    return found
 
 
 def vet_drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:
     """Yield a report for each drill, then one for each of its problems."""
-    from tutor.course.faults import FileError
+    from tutor.course.faults import Fault, FileError
     from tutor.drill.drill_file import read_drill
+    from tutor.drill.phrases import moment
     from tutor.vetting.vet import Report, vet_problem
 
     for path in paths:
@@ -232,6 +280,10 @@ def vet_drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Ite
         except FileError as error:
             yield Report(str(path), None, error.faults)
             continue
-        yield Report(str(path), None, ())
+        remarks = []
+        if drill.closes and drill.closes < datetime.now(UTC):
+            found = f"it closed on {moment(drill.closes)}"
+            remarks.append(Fault(str(path), "closes", found, "a moment to come"))
+        yield Report(str(path), None, (), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
             yield vet_problem(problem, f"{path}: {problem.id}", catalogue)

@@ -10,24 +10,23 @@ from pathlib import Path
 from tutor.course.faults import plain
 from tutor.drill.drill import Drill, Task
 from tutor.drill.notice import (
-    command,
     counted,
     handed_in,
     hint_cost,
     left_behind,
     open_still,
     rules_in_words,
-    so_far,
     tasks_left,
     time_left,
+    turn_told,
 )
 from tutor.drill.record import RecordError
-from tutor.drill.sitting import NotListed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import NotListed, Sitting, admitted, next_turn
 from tutor.drill_clock import AGAIN, Clock, Interrupt
 from tutor.line import HELP, STOP, LineMode, Listen
 from tutor.line_reading import Reading, Say
 from tutor.statics.step import Step
-from tutor.working.page import not_written, on_page
+from tutor.working.page import line_name, not_written, on_page
 
 TRIES = 3
 """A line that can't be written is tried again so often."""
@@ -36,6 +35,8 @@ HAND_IN, LEAVE = "type hand in", "type stop"
 """How a sitting is handed in here, and how it is left."""
 
 TOO_LATE = "This came too late and is not taken."
+
+NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
 
 DRILL_HELP = (
     "next: the next task. previous: the one before. task 2: that task.",
@@ -58,7 +59,7 @@ class DrillLines(LineMode):
         sitting: Sitting,
         say: Say,
         listen: Listen,
-        back: str,
+        path: Path,
         wait: Callable[[float], object],
         interrupt: Interrupt | None = None,
     ) -> None:
@@ -68,21 +69,19 @@ class DrillLines(LineMode):
             sitting: the sitting.
             say: what says a line.
             listen: what asks for one, with a prompt.
-            back: the command to come back with.
+            path: where the file of the drill lies, for when it is come back to.
             wait: what waits some seconds.
             interrupt: what the clock speaks with while a line is typed, None for scripts.
         """
         self.sitting = sitting
         self._clock = Clock(sitting, interrupt)
         self._place = min(sitting.open_tasks, default=1) - 1
-        self._return = back
+        self._path = path
         self._rest = wait
         self._waiting: Callable[[], None] = _nothing
         super().__init__(
             sitting.benches[self._place], say, lambda prompt: self._clock.listen(listen, prompt)
         )
-        cost = hint_cost(sitting.drill)
-        self.hint_cost = f", {cost}" if cost else ""
         if not self.working.rules.hints:
             self.help = tuple(line for line in self.help if not line.startswith("hint:"))
 
@@ -151,11 +150,17 @@ class DrillLines(LineMode):
                 self._answer(self.working.steps[-1], text)
             case _:
                 self._asked = ""
+                if text:
+                    self.say(NOT_UNDERSTOOD)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint costs, and which line bears it where that is another."""
+        bears = self.working.leads_to(key)
+        return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
 
     def _rules(self) -> None:
         """Tell the rules again."""
-        folder = self.sitting.place.parent.parent
-        for rule in rules_in_words(self.sitting.drill, folder, HAND_IN, LEAVE):
+        for rule in rules_in_words(self.sitting.drill, self.sitting.folder, HAND_IN, LEAVE):
             self.say(plain(rule))
 
     def _hand_in(self) -> None:
@@ -221,7 +226,7 @@ class DrillLines(LineMode):
             self.say(plain(handed_in(self.sitting)))
             return
         self.sitting.pause()
-        for line in left_behind(self.sitting, self._return):
+        for line in left_behind(self.sitting, self._path):
             self.say(plain(line))
 
 
@@ -278,16 +283,16 @@ def sit(
     say(
         f"You are {', '.join(part for part in (student, drill.students.get(student, '')) if part)}."
     )
-    begun = list(sittings_of(drill, student, folder).items())
-    if begun:
-        say(so_far(drill, begun[-1][1]))
+    turn = next_turn(drill, student, folder)
+    if told := turn_told(drill, turn):
+        say(told)
     if listen("Enter begins, stop ends: ").strip().lower() in ("stop", "quit", "exit"):
         return
     elsewhere: Path | None = None
     while True:
         try:
-            if begun:
-                sitting = Sitting.resume(begun[-1][0], drill, elsewhere)
+            if turn.path is not None:
+                sitting = Sitting.resume(turn.path, drill, elsewhere)
             else:
                 sitting = Sitting.start(drill, student, folder)
             break
@@ -295,7 +300,7 @@ def sit(
             say(f"The record can't be kept: {plain(str(error))}.")
             other = listen("Another folder for it: ").strip()
             folder = elsewhere = Path(other).expanduser().absolute() if other else folder
-    DrillLines(sitting, say, listen, command(path, folder), wait, interrupt).run()
+    DrillLines(sitting, say, listen, path, wait, interrupt).run()
 
 
 def _student(drill: Drill, typed: str, say: Say, listen: Listen) -> str:

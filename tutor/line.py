@@ -61,7 +61,6 @@ class LineMode(Reading):
     help: tuple[str, ...] = HELP
     ends_with = "Type stop to end here."
     words = "hint, back, lines, help"
-    hint_cost = ""
 
     def __init__(self, bench: Bench, say: Say, listen: Listen) -> None:
         super().__init__(bench, say)
@@ -188,11 +187,17 @@ class LineMode(Reading):
             return (self.bench.hint_line() if self._is_free else "") or step.key
         return self._reached(name, self.working.guidance.free)
 
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint on a line costs, to be said with it; "" where it costs nothing."""
+        del key
+        return ""
+
     def _hint(self, key: str) -> None:
         """Give the next hint of a line, with what it costs."""
         name, number = line_name(self.working.step(key)), len(self.bench.hints(key)) + 1
         if hint := self.bench.hint(key):
-            self.say(f"Hint {number} of 3 for {name}{self.hint_cost}: {hint}")
+            cost = self.hint_cost(key)
+            self.say(f"Hint {number} of 3 for {name}{', ' if cost else ''}{cost}: {hint}")
         elif not self.working.rules.hints:
             self.say("There are no hints in this drill.")
         elif self.working.closed(key):
@@ -213,7 +218,8 @@ class LineMode(Reading):
         for key, outcome in outcomes(self.working).items():
             if key != verdict.step and before.get(key) not in (None, outcome):
                 self.say(f"The line {line_name(self.working.step(key))} is now: {outcome}.")
-        if verdict.counts and verdict.step and self.working.done(verdict.step):
+        is_read = verdict.outcome is not Outcome.UNREAD
+        if is_read and verdict.step and self.working.done(verdict.step):
             self.revising = None
 
     def _go_on(self, step: Step) -> None:
@@ -232,21 +238,26 @@ class LineMode(Reading):
             if not name:
                 self.say("This is the first line.")
             return
-        line = self.working.lines.get(wanted)
-        sign = sign_of(wanted)
-        is_closed = self.working.closed(wanted)
-        if line is None:
+        sign, is_closed = sign_of(wanted), self.working.closed(wanted)
+        if wanted not in self.working.lines:
             self.say(f"{sign}: nothing is written there yet.")
-        elif is_closed or not self.working.rules.tells:
-            self.say(self.standing(wanted))
         else:
-            self.say(f"{self.text_named(wanted)}. {self.bench.tell(line.verdict)}")
+            self.say(self.standing(wanted) if is_closed else self._opened(wanted))
         if self.bench.hints(wanted):
             self.read_hints(wanted)
         if is_closed:
             self.say(f"{sign} can't be changed: no try is left for it.")
             return
         self.revising = wanted
+
+    def _opened(self, key: str) -> str:
+        """Return what is said of a line that is written and may be changed: how it stands."""
+        verdict, again = self.working.lines[key].verdict, self.bench.opened_again(key)
+        if not self.working.rules.tells:
+            return f"{self.standing(key)} {again}".rstrip()
+        if not verdict.settled:
+            again = self.bench.tell(verdict)
+        return f"{self.text_named(key)}. {again}" if again else self.standing(key)
 
     def _reached(self, name: str, anywhere: bool = False) -> str | None:
         """Return the key of the line with this name; None, and why, where it can't be gone to."""

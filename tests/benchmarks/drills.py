@@ -93,43 +93,46 @@ def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[
         return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1
 
 
-def marked_alone(folder: Path) -> tuple[float, int, float]:
-    """Return the same of a process of its own on one core, with its peak of megabytes.
+def marked_alone(*folders: Path) -> list[tuple[float, int, float]]:
+    """Return the same for each folder in turn, marked on one core in one process of its own.
 
-    Its seconds are those of the core, so that other programs on the machine don't count.
+    The seconds are those of the core, so that other programs on the machine don't count; with them
+    comes the peak of megabytes so far.
     """
-    printed = subprocess.check_output([sys.executable, __file__, "mark", str(folder)], text=True)
-    spent, entries, peak = printed.split()
-    return float(spent), int(entries), float(peak)
+    command = [sys.executable, __file__, "mark", *map(str, folders)]
+    printed = subprocess.check_output(command, text=True).splitlines()
+    return [(float(a), int(b), float(c)) for a, b, c in map(str.split, printed)]
 
 
 def main() -> None:
     """Measure everything and print a table."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else STUDENTS
     print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
-    spent: dict[int, float] = {}
-    for students in (count // 10, count):
-        with tempfile.TemporaryDirectory() as home:
-            size = write_class(Path(home), students)
-            seconds, entries, peak = marked_alone(Path(home))
-            spent[students] = seconds
+    with tempfile.TemporaryDirectory() as home:
+        few, many = Path(home) / "few", Path(home) / "many"
+        for folder, students in ((few, count // 10), (many, count)):
+            folder.mkdir()
+            size = write_class(folder, students)
+            ((seconds, entries, peak),) = marked_alone(folder)
             print(
                 f"{students:5} records, {size / 2**20:6.1f} MB, {entries:6} entries, one core: "
                 f"{seconds:6.1f} s, {entries / seconds:6.0f} entries/s, peak {peak:4.0f} MB"
             )
             with ProcessPoolExecutor() as executor:
-                together, entries = mark(Path(home), executor, time.perf_counter)
+                together, entries = mark(folder, executor, time.perf_counter)
             cores = os.cpu_count() or 1
             print(f"{'':37} {cores} cores: {together:6.1f} s, {entries / together:6.0f} entries/s")
-    further = (count - count // 10) * TASKS * ENTRIES / (spent[count] - spent[count // 10])
-    print(f"ten times the records take {spent[count] / spent[count // 10]:.1f} times as long")
-    print(f"once all problems are met, one core marks {further:.0f} entries/s")
+        (cold, *_), (once, *_), (tenfold, entries, _) = marked_alone(few, few, many)
+    print(f"meeting the problems for the first time takes {cold - once:.1f} s of that")
+    print(f"afterwards ten times the records take {tenfold / once:.1f} times as long")
+    print(f"afterwards one core marks {entries / tenfold:.0f} entries/s")
 
 
 if __name__ == "__main__":
     if sys.argv[1:2] == ["mark"]:
         with ThreadPoolExecutor(1) as alone:
-            found = mark(Path(sys.argv[2]), alone, time.process_time)
-        print(*found, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / UNIT)
+            for name in sys.argv[2:]:
+                found = mark(Path(name), alone, time.process_time)
+                print(*found, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / UNIT)
     else:
         main()

@@ -1,4 +1,4 @@
-"""How fast the tutor is on this machine: first screen, one verdict, and memory.
+"""How fast the tutor is on this machine: first screen, one verdict, progress, and memory.
 
 Run as `python tests/benchmarks/speed.py`, on a system with pseudo-terminals.
 """
@@ -30,6 +30,7 @@ RUNS = 15
 SEEDS = ("1", "2", "3")
 SIZE = (30, 100)
 PATIENCE = 30.0
+PRACTISED = 300
 
 BARE_APP = """
 from textual.app import App
@@ -130,6 +131,38 @@ def seconds_to_list(home: str) -> tuple[float, float]:
     return spent[0], statistics.median(spent[1:])
 
 
+def seconds_to_tell_progress(home: str) -> tuple[float, float]:
+    """Return the seconds in which `PRACTISED` workings of all problems are told: first, and again.
+
+    In each about every fifth line is wrong at first: g times what it should be.
+    """
+    from tutor.course.shelf import load_shelf
+    from tutor.drill.practice import Practice
+    from tutor.working.writing import value_text, worked_line
+
+    chance = random.Random(1)
+    problems = list(load_shelf().problems.values())
+    for number in range(PRACTISED):
+        problem = problems[number % len(problems)]
+        practice = Practice.start(problem, str(number), Path(home) / "practice")
+        right = practice.question.graph.values(practice.question.numbers, {})
+        for step in practice.working.steps:
+            words = step.kind in ("equation", "class", "reaction_direction")
+            if not words and chance.random() < 0.2:
+                practice.enter(step.key, f"{right[step.key] * 9.81:#.4g} {step.unit}")
+            write = worked_line(practice.question, step, right)
+            practice.enter(step.key, write if words else value_text(step, right[step.key]))
+        assert practice.working.complete, problem.id
+    command = [sys.executable, "-m", "tutor", "progress"]
+    spent = []
+    for _ in range(2):
+        start = time.perf_counter()
+        told = subprocess.check_output(command, env=environment(home), text=True)
+        spent.append(time.perf_counter() - start)
+        assert f"All. Begun: {PRACTISED}; finished: {PRACTISED};" in told
+    return spent[0], spent[1]
+
+
 def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from tutor.course.shelf import load_shelf
@@ -201,11 +234,14 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as home:
         memory = peak_memory(home)  # first: a child's peak is at least its parent's size
         frame, listed, bare = first_screens(home)
+        judged, told = seconds_to_tell_progress(home)
         first, again = seconds_to_list(home)
     for name, spent in (("first frame", frame), ("list of problems", listed)):
         print(f"{name:33} {spent:8.2f} s   {spent / bare:.2f} x an app with one label")
     print(f"{'an app with one label':33} {bare:8.2f} s   medians of {RUNS}")
     print(f"{'a thousand problem files, listed':33} {again:8.2f} s   {first:.2f} s the first time")
+    practised = f"{PRACTISED} workings practised, told"
+    print(f"{practised:33} {told:8.2f} s   {judged:.2f} s the first time")
     found = list(verdict_times())
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
         _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])

@@ -6,6 +6,7 @@ holds for as long as its file, and the code that made it, stay as they are.
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 from collections.abc import Iterable, Mapping
@@ -59,13 +60,13 @@ class CardStore:
 
     def __init__(self) -> None:
         self._place = home() / "cards.json"
-        self._code = _stamp(Path(__file__).parent, Path(__file__).parent.parent / "statics")
+        self._code = stamp_of_all([Path(__file__).parent, Path(__file__).parent.parent / "statics"])
         self._kept = self._read()
         self._changed = False
 
     def card(self, path: Path) -> Card | tuple[Fault, ...]:
         """Return the card of a problem file, or its faults."""
-        stamp = _stamp_of(path)
+        stamp = stamp_of(path)
         kept = self._kept.get(str(path))
         if not (isinstance(kept, dict) and kept.get("stamp") == stamp):
             kept = {"stamp": stamp, **_read_anew(path)}
@@ -110,8 +111,8 @@ def _read_anew(path: Path) -> Mapping[str, Any]:
         return {"faults": [[f.file, f.key, f.found, f.expected] for f in error.faults]}
 
 
-def _stamp_of(path: Path) -> str:
-    """Return what changes with a file: its size, and when it was written."""
+def stamp_of(path: Path) -> str:
+    """Return what changes with a file: its size and when it was written; "" for no file."""
     try:
         found = path.stat()
     except OSError:
@@ -119,7 +120,8 @@ def _stamp_of(path: Path) -> str:
     return f"{found.st_size}-{found.st_mtime_ns}"
 
 
-def _stamp(*folders: Path) -> str:
-    """Return what changes with the code in some folders, and with the tables beside it."""
-    files = sorted(path for folder in folders for path in folder.rglob("*.*"))
-    return " ".join(_stamp_of(path) for path in files if path.suffix in (".py", ".toml"))
+def stamp_of_all(folders: Iterable[Path], files: Iterable[Path] = ()) -> str:
+    """Return what changes with the code and the tables in some folders, and with more files."""
+    inside = sorted(path for folder in folders for path in folder.rglob("*.*"))
+    found = [*(path for path in inside if path.suffix in (".py", ".toml")), *files]
+    return hashlib.sha256(" ".join(map(stamp_of, found)).encode()).hexdigest()

@@ -110,8 +110,24 @@ class Bench:
         rules = self.working.rules
         if not rules.attempts or not verdict.counts or (rules.tells and verdict.settled):
             return ""
-        left = rules.attempts - self.working.attempts.get(verdict.step, 0)
-        if left <= 0:
+        return self._how_many_left(verdict.step)
+
+    def opened_again(self, key: str) -> str:
+        """Return what to say first of a line that is gone back to, "" where there is nothing.
+
+        Where it stands right it may be lost, so that the tries left are said.
+        """
+        working = self.working
+        line = working.lines.get(key)
+        if line is None or not working.rules.attempts:
+            return ""
+        if not working.rules.tells:
+            return self._how_many_left(key)
+        return f"This line is right. {self._how_many_left(key)}" if line.verdict.settled else ""
+
+    def _how_many_left(self, key: str) -> str:
+        left = self.working.tries_left(key)
+        if not left:
             return NO_TRY
         return "1 try is left." if left == 1 else f"{left} tries are left."
 
@@ -127,7 +143,7 @@ class Bench:
         key, text, kind = line.get("step"), line.get("text"), line.get("kind")
         if kind == "line" and isinstance(text, str):
             return self._take(line)
-        if not isinstance(key, str) or key not in {step.key for step in self.working.steps}:
+        if not isinstance(key, str) or not self.working.has(key):
             return None
         match kind:
             case "entry" if isinstance(text, str):

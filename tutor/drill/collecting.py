@@ -18,8 +18,9 @@ from tutor.drill.record import LONGEST_LINE, RecordError, first_of, read_bytes
 CHUNK = 16
 """Records that are marked by one job."""
 
-AHEAD = 2 * (os.cpu_count() or 1) + 2
-"""Jobs that wait for each other, so that memory does not grow with the number of records."""
+AHEAD = 64
+"""Jobs handed out before the first is waited for: enough for the cores of a small cluster, and few
+enough that memory does not grow with the number of records."""
 
 
 NOT_HANDED_IN, NO_RECORD = "not handed in", "no record"

@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import itertools
-import json
+import os
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
-from datetime import datetime
+from collections.abc import Mapping
+from datetime import date, datetime
 from fractions import Fraction
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError, Reader, near, shown
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
-from tutor.course.shelf import Shelf
 from tutor.drill.drill import (
     Counts,
     Drill,
@@ -24,9 +20,8 @@ from tutor.drill.drill import (
     Hints,
     Item,
     Scheme,
-    is_student,
-    same_student,
 )
+from tutor.drill.roster import read_roster
 from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
 
@@ -34,7 +29,7 @@ LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
 
 MOST_WORKINGS = 50
-MOST_STUDENTS = 20_000
+MOST_MINUTES = 1000
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 
@@ -47,13 +42,17 @@ def is_drill_file(path: Path) -> bool:
         return False
 
 
-def read_drill(path: Path, problems: Mapping[str, Problem], called: str = "") -> Drill:
+def read_drill(
+    path: Path, problems: Mapping[str, Problem], called: str = "", roster_needed: bool = True
+) -> Drill:
     """Return the drill of a file, with its roster where it names one.
 
     Args:
         path: the file; a roster lies beside it.
         problems: those that it may name beside its own, by id.
         called: what it is called in its faults, its bare name unless given.
+        roster_needed: whether it is a fault that the roster is not there; where a drill is sat, it
+            need not be, so that the names of a class stay with the teacher.
 
     Raises:
         FileError: with every fault of the file and of the problems inside it.
@@ -66,11 +65,15 @@ def read_drill(path: Path, problems: Mapping[str, Problem], called: str = "") ->
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise FileError([Fault(name, "", reason, "a readable file")]) from error
-    return drill_of(text, problems, name, path.parent)
+    return drill_of(text, problems, name, path.parent, roster_needed)
 
 
 def drill_of(
-    text: str, problems: Mapping[str, Problem], called: str, folder: Path | None = None
+    text: str,
+    problems: Mapping[str, Problem],
+    called: str,
+    folder: Path | None = None,
+    roster_needed: bool = True,
 ) -> Drill:
     """Return the drill of a text; its roster is read only where its `folder` is known.
 
@@ -82,7 +85,7 @@ def drill_of(
     except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
         raise FileError([Fault(called, "", str(error), "a TOML file")]) from error
     reader = Reader(called, table)
-    drill = _Draft(reader, problems).drill(text, folder)
+    drill = _Draft(reader, problems, roster_needed).drill(text, folder)
     if reader.faults:
         raise FileError(reader.faults)
     return drill
@@ -91,8 +94,11 @@ def drill_of(
 class _Draft:
     """One drill being read."""
 
-    def __init__(self, reader: Reader, problems: Mapping[str, Problem]) -> None:
+    def __init__(
+        self, reader: Reader, problems: Mapping[str, Problem], roster_needed: bool
+    ) -> None:
         self.reader = reader
+        self.roster_needed = roster_needed
         self.problems = problems
         self.inside: set[str] = set()
 
@@ -120,7 +126,7 @@ class _Draft:
             sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),
             accepted=self._constants(),
-            minutes=self._whole("minutes", 1, 1000),
+            minutes=self._whole("minutes", 1, MOST_MINUTES),
             opens=opens,
             closes=closes,
             scheme=self._scheme(),
@@ -156,6 +162,8 @@ class _Draft:
             count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
             marks = _number(reader, "marks", Fraction(10), Fraction(1, 100), 1000)
+            if (100 * marks).denominator != 1:
+                reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             reader.finish()
             if name in problems:
                 items.append(Item(problems[name], count, fixed, marks))
@@ -205,11 +213,13 @@ class _Draft:
         return accepted
 
     def _tolerance(self) -> Fraction | None:
+        self.reader.asked.add("tolerance")
         if not self.reader.has("tolerance"):
             return None
         return _number(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
 
     def _whole(self, key: str, least: int, most: int) -> int | None:
+        self.reader.asked.add(key)
         if not self.reader.has(key):
             return None
         return int(_number(self.reader, key, Fraction(least), least, most, whole=True))
@@ -220,40 +230,22 @@ class _Draft:
         value = self.reader.table.get(key)
         if value is None:
             return None
-        if not isinstance(value, datetime) or value.tzinfo is None:
-            expected = "a moment such as 2027-03-01T09:00:00+01:00"
-            self.reader.fault(key, f"found {shown(value)}", expected)
-            return None
-        return value
+        example, found = "2027-03-01T09:00:00+01:00", shown(value)
+        if isinstance(value, datetime):
+            if value.tzinfo is not None:
+                return value
+            example = f"{value.isoformat(timespec='seconds')}+01:00"
+            found = f"{value:%Y-%m-%d %H:%M}, without an offset"
+        elif isinstance(value, date):
+            found = f"{value}, a day without a time"
+        self.reader.fault(key, f"found {found}", f"for example {example}")
+        return None
 
     def _roster(self, path: Path) -> dict[str, str]:
-        """Return the names of a roster by id: a CSV file with the columns id and name."""
-        try:
-            if path.stat().st_size > LARGEST_DRILL:
-                raise OSError("it is too large")
-            table = csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig")))
-            if "id" not in (table.fieldnames or ()):
-                raise ValueError("it has no column id")
-            rows = list(itertools.islice(table, MOST_STUDENTS + 1))
-            if len(rows) > MOST_STUDENTS:
-                raise ValueError(f"it has more than {MOST_STUDENTS} students")
-        except (OSError, ValueError, csv.Error) as error:
-            self.reader.fault("roster", f"{path.name}: {error}", "a CSV file beside the drill")
+        """Return the names of a roster by id; one that is not there is not used at the door."""
+        if not self.roster_needed and not os.path.exists(path):
             return {}
-        names: dict[str, str] = {}
-        met: set[str] = set()
-        for number, row in enumerate(rows, 2):
-            student, name = (row.get("id") or "").strip(), (row.get("name") or "").strip()
-            if not is_student(student):
-                found = f"{path.name}, line {number}: {shown(student)}"
-                self.reader.fault("roster", found, "a student's id in the column id")
-            elif same_student(student) in met:
-                found = f"{path.name}, line {number}: {shown(student)} stands there twice"
-                self.reader.fault("roster", found, "each student once")
-            else:
-                names[student] = name if name.isprintable() else ""
-                met.add(same_student(student))
-        return names
+        return read_roster(path, lambda *told: self.reader.fault("roster", *told))
 
 
 def _number(
@@ -271,70 +263,3 @@ def _number(
         reader.fault(key, f"found {float(value):g}", f"{kind} from {least} to {most}")
         return default
     return value
-
-
-_SKELETON = """\
-# A drill of leverstep. problems/DRILLS.md says what every rule means; what is left out has the
-# value that stands behind it.
-id = "{ident}"
-title = {title}
-guidance = "lines"        # "lines", "landmarks" or "blank"
-feedback = "each line"    # or "at the end"
-hints = "free"            # "free", "at a cost" or "none"
-{minutes}
-{attempts}
-# tolerance = 0.01        # that of each problem
-# opens = 2027-03-01T09:00:00+01:00
-# closes = 2027-03-01T11:00:00+01:00
-# roster = "roster.csv"   # columns id and name; anyone where there is none
-
-[marking]
-wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
-hint = 0.25               # what each hint costs, where hints have a cost
-follow_through = 1        # what a line earns that is right with an earlier value
-counts = "best"           # or "last": the sitting that counts
-"""
-
-
-def write_drill(
-    path: Path,
-    names: Iterable[str],
-    shelf: Shelf,
-    title: str | None = None,
-    minutes: int | None = None,
-    attempts: int | None = None,
-) -> None:
-    """Write a new drill with some problems; those of the teacher's own go inside.
-
-    Raises:
-        FileError: where a name is no problem, or the file can't be written or is there already.
-    """
-    problems = [shelf.find(name) for name in names]
-    text = _SKELETON.format(
-        ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
-        title=json.dumps(title or path.stem, ensure_ascii=False),
-        minutes=f"minutes = {minutes}" if minutes else "# minutes = 45",
-        attempts=f"attempts = {attempts}" if attempts else "# attempts = 3",
-    )
-    for problem in problems:
-        text += f'\n[[item]]\nproblem = "{problem.id}"\n'
-        text += 'count = 1\nnumbers = "individual"    # or "fixed"\nmarks = 10\n'
-    inside = []
-    for problem in dict.fromkeys(problems):
-        is_own = problem.id in shelf.own or problem.id not in shelf.problems
-        if is_own and problem.path is not None:
-            inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
-    if inside:
-        text += "\n[problems]\n" + "".join(inside)
-    drill_of(text, {problem.id: problem for problem in problems}, path.name)
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except OSError as error:
-        reason = error.strerror or "can't be written"
-        raise FileError([Fault(path.name, "", reason, "the path of a new file")]) from error
-
-
-def _quoted(path: Path) -> str:
-    """Return the text of a file as a text in TOML."""
-    return json.dumps(path.read_text(encoding="utf-8"), ensure_ascii=False)

@@ -11,12 +11,12 @@ from fractions import Fraction
 
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
+from tutor.drill.earlier import is_handed_in
 from tutor.drill.record import Contents, contents, first_of
 from tutor.drill.sitting import (
     benches_of,
     clock_of,
     givens_of,
-    is_handed_in,
     shown_in,
     task_of,
     used_in,
@@ -33,6 +33,11 @@ OTHER_NUMBERS = "other numbers were shown for"
 
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
+
+_NOTHING, _WHOLE = Fraction(0), Fraction(1)
+
+_Place = tuple[int, str]
+"""The number of a task, and the key of a line in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +66,10 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class LineMark:
-    """What one line asked for earned: a share of its marks, from 0 to 1."""
+    """What one line asked for earned: a share of its marks, from 0 to 1.
+
+    `closed` says whether no try was left for it.
+    """
 
     task: int
     step: str
@@ -71,6 +79,7 @@ class LineMark:
     hints: int
     first_right: bool
     share: Fraction
+    closed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,10 +132,11 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
     remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
-    entries, hints = _replayed(drill, benches, found, remarks)
+    entries, asked_for = _replayed(drill, benches, found, remarks)
+    hints = _charged(benches, asked_for)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
-        if entry.outcome is not Outcome.UNREAD:
+        if entry.outcome.counts:
             judged.setdefault((entry.task, entry.step), []).append(entry)
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
@@ -191,11 +201,11 @@ def _moment(line: Mapping[str, object]) -> datetime | None:
 
 def _replayed(
     drill: Drill, benches: tuple[Bench, ...], found: Contents, remarks: list[str]
-) -> tuple[tuple[Entry, ...], Counter[tuple[int, str]]]:
+) -> tuple[tuple[Entry, ...], Counter[_Place]]:
     """Judge every entry again; return them, and how many hints each line took."""
     limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
     entries: list[Entry] = []
-    hints: Counter[tuple[int, str]] = Counter()
+    hints: Counter[_Place] = Counter()
     late = 0
     clock = 0.0
     for line, link in zip(found.lines[1:], found.links[1:], strict=True):
@@ -219,6 +229,17 @@ def _replayed(
     if late:
         remarks.append(f"{late} entries after the time was up are not counted")
     return tuple(entries), hints
+
+
+def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:
+    """Return how many hints each line asked for bears: its own, and those of lines that lead to it.
+
+    So what a hint costs does not hang on how far the student is led.
+    """
+    charged: Counter[_Place] = Counter()
+    for (number, key), times in hints.items():
+        charged[number, benches[number - 1].working.leads_to(key).key] += times
+    return charged
 
 
 def _entry(
@@ -245,28 +266,30 @@ def _line_mark(
     bench: Bench,
     step: Step,
     judged: list[Entry],
-    hints: Counter[tuple[int, str]],
+    hints: Counter[_Place],
 ) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
-    share = _share(drill, outcome, wrong, taken)
-    return LineMark(task, step.key, step.kind, outcome, len(judged), taken, first_right, share)
+    return LineMark(
+        task, step.key, step.kind, outcome, len(judged), taken, first_right,
+        _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
+    )  # fmt: skip
 
 
 def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
     """Return the share of its marks that a line earns after some wrong tries and hints."""
     if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
-        return Fraction(0)
+        return _NOTHING
     scheme = drill.scheme
-    share = scheme.follow_through if outcome is Outcome.FOLLOWED else Fraction(1)
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
     if wrong and drill.feedback is Feedback.EACH:
         share -= scheme.wrong_try * wrong
     if hints and drill.hints is Hints.COST:
         share -= scheme.hint * hints
-    return max(Fraction(0), share)
+    return max(_NOTHING, share)
 
 
 def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from datetime import datetime
 from fractions import Fraction
 from pathlib import Path
 
-from tutor.drill.drill import Drill, Feedback, Hints
-from tutor.drill.record import Contents
-from tutor.drill.sitting import Sitting, folder_of, rules_of, used_in
+from tutor.drill.drill import Counts, Drill, Feedback, Hints
+from tutor.drill.earlier import folder_of
+from tutor.drill.phrases import moment, times
+from tutor.drill.sitting import Sitting, Turn, rules_of, used_in
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
@@ -34,6 +34,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield _time(drill)
     yield _tries(drill)
     yield _hints(drill)
+    yield _sittings(drill)
     yield (
         "You are told at once what came of each line."
         if rules_of(drill).tells
@@ -67,12 +68,14 @@ def _time(drill: Drill) -> str:
 def _tries(drill: Drill) -> str:
     told = "A line may be tried as often as you like"
     if drill.attempts is not None:
-        times = {1: "once", 2: "twice"}.get(drill.attempts, f"{drill.attempts} times")
-        told = f"A line may be tried {times}"
+        told = f"A line may be tried {times(drill.attempts)}"
     if drill.feedback is Feedback.END:
-        return f"{told}. The last entry of a line is the one that counts."
+        same = " The same entry again is no try." if drill.attempts else ""
+        return f"{told}.{same} The last entry of a line is the one that counts."
     cost = drill.scheme.wrong_try
-    return f"{told}; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    told += f"; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    free = " A right entry, and the same entry again, use up no try."
+    return told + (free if drill.attempts else "")
 
 
 def _hints(drill: Drill) -> str:
@@ -80,13 +83,31 @@ def _hints(drill: Drill) -> str:
         return "There are no hints."
     if drill.hints is Hints.FREE:
         return "Hints cost nothing."
-    return f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line."
+    told = f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line"
+    if drill.guidance.free:
+        told += "; for one that is not asked for, of the first line asked for that it leads to"
+    return f"{told}."
 
 
-def hint_cost(drill: Drill) -> str:
-    """Return what a hint costs, to be said with it; "" where it costs nothing."""
-    costs = drill.hints is Hints.COST and drill.scheme.hint
-    return f"{_percent(drill.scheme.hint)} of this line's marks" if costs else ""
+def hint_cost(drill: Drill, line: str = "") -> str:
+    """Return what a hint costs, to be said with it; "" where it costs nothing.
+
+    `line` is what the line is called that bears it, "" for the one at hand.
+    """
+    if drill.hints is not Hints.COST or not drill.scheme.hint:
+        return ""
+    whose = f"the marks of {line}" if line else "this line's marks"
+    return f"{_percent(drill.scheme.hint)} of {whose}"
+
+
+def _sittings(drill: Drill) -> str:
+    if drill.sittings == 1:
+        return "You may sit it once."
+    told = "You may sit it as often as you like"
+    if drill.sittings is not None:
+        told = f"You may sit it {times(drill.sittings)}"
+    counts = "best" if drill.scheme.counts is Counts.BEST else "last"
+    return f"{told}, each time with the same numbers; the {counts} one counts."
 
 
 def _percent(share: Fraction) -> str:
@@ -98,18 +119,19 @@ def counted(number: Fraction | int, name: str) -> str:
     return f"{float(number):g} {name}{'' if number == 1 else 's'}"
 
 
-def moment(when: datetime) -> str:
-    """Return a moment as it is said."""
-    return f"{when:%d %B %Y at %H:%M}"
-
-
-def so_far(drill: Drill, found: Contents) -> str:
-    """Return how far a sitting came that goes on."""
-    entries = sum(line.get("kind") in ("entry", "line") for line in found.lines)
-    told = f"{GOES_ON} So far: {entries} {'entry' if entries == 1 else 'entries'}"
-    if drill.minutes is None:
-        return f"{told}."
-    return f"{told}, {time_left(60 * drill.minutes - used_in(found))}."
+def turn_told(drill: Drill, turn: Turn) -> str:
+    """Return which sitting it is where it is not the first, and how far it came; or ""."""
+    told = []
+    if turn.number > 1:
+        of = f" of {drill.sittings}" if drill.sittings else ""
+        told.append(f"This is your sitting {turn.number}{of}; the numbers are the same as before.")
+    if turn.found is not None:
+        entries = sum(line.get("kind") in ("entry", "line") for line in turn.found.lines)
+        far = f"{GOES_ON} So far: {entries} {'entry' if entries == 1 else 'entries'}"
+        if drill.minutes is not None:
+            far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"
+        told.append(f"{far}.")
+    return " ".join(told)
 
 
 def time_left(seconds: float | None) -> str:
@@ -168,14 +190,22 @@ def command(path: Path, folder: Path | None) -> str:
     return f'leverstep drill sit "{path}"{records}'
 
 
-def left_behind(sitting: Sitting, back: str) -> tuple[str, ...]:
-    """Return what to say when a sitting is left; `back` is the command to come back with."""
-    clock = time_left(sitting.left)
+def left_behind(sitting: Sitting, path: Path) -> tuple[str, ...]:
+    """Return what to say when a sitting is left; `path` is that of the drill's file."""
+    back = command(path, sitting.folder)
     return (
         f"You have left {sitting.drill.title}; it is not handed in.",
         f"Every line that was taken is kept at {sitting.place}",
-        f"The clock stands still{f' ({clock})' if clock else ''}. To come back: {back}",
+        f"{_while_away(sitting)}To come back: {back}",
     )
+
+
+def _while_away(sitting: Sitting) -> str:
+    """Return how time goes on while a sitting is left, "" where there is no limit."""
+    drill, told = sitting.drill, ""
+    if drill.minutes is not None:
+        told = f"The clock stands still ({time_left(60 * drill.minutes - sitting.used)}). "
+    return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 
 
 def handed_in(sitting: Sitting) -> str:

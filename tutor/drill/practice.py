@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -99,18 +100,13 @@ class Practice(Bench):
 
         Raises:
             RecordError: where the record cannot be read, or its problem is not on the shelf.
+            FileError: where its numbers have no working.
         """
-        problem, seed, lines = _opened(path, shelf)
-        question = sound(problem.question(seed, _own_of(problem, lines[0], path)))
-        if lines[0].get("givens") != _givens(question):
-            raise RecordError(f"{path}: the numbers of its problem have changed since")
-        guidance = str(lines[0].get("guidance", Guidance.LINES))
-        if guidance not in list(Guidance):
-            raise RecordError(f"{path}: its guidance is none that this version has")
-        practice = cls(question, Record.reopen(path), Guidance(guidance), habits)
-        for line in lines[1:]:
+        kept = read_practice(path, shelf)
+        practice = cls(kept.question, Record.reopen(path), kept.guidance, habits)
+        for line in kept.lines[1:]:
             practice.replay(line)
-        if practice.working.complete and not _is_ended(lines):
+        if practice.working.complete and not _is_ended(kept.lines):
             practice.keep({"kind": "end"})
         return practice
 
@@ -143,6 +139,38 @@ class Practice(Bench):
 
 
 @dataclass(frozen=True, slots=True)
+class Kept:
+    """What a record of practice holds: its question, how far the student is led, all its lines."""
+
+    question: Question
+    guidance: Guidance
+    lines: list[dict[str, object]]
+
+
+def read_practice(path: Path, shelf: Shelf) -> Kept:
+    """Read a record of practice, and leave it as it is.
+
+    Raises:
+        RecordError: where the record cannot be read, or its problem is not on the shelf or has
+            other numbers by now.
+        FileError: where its numbers have no working.
+    """
+    problem, seed, lines = _opened(path, shelf)
+    question = sound(problem.question(seed, _own_of(problem, lines[0], path)))
+    if lines[0].get("givens") != _givens(question):
+        raise RecordError(f"{path}: the numbers of its problem have changed since")
+    guidance = str(lines[0].get("guidance", Guidance.LINES))
+    if guidance not in list(Guidance):
+        raise RecordError(f"{path}: its guidance is none that this version has")
+    return Kept(question, Guidance(guidance), lines)
+
+
+def records_there_are(folder: Path | None = None) -> list[Path]:
+    """Return the records of practice in a folder (the user's data folder), the earliest first."""
+    return sorted((folder or home() / "practice").glob("*.jsonl"))
+
+
+@dataclass(frozen=True, slots=True)
 class Unfinished:
     """A practice that can be gone on with: where it lies, and how far it came."""
 
@@ -158,7 +186,7 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
     The entries are counted, not judged, so that this stays quick.
     """
     found = []
-    for path in sorted((folder or home() / "practice").glob("*.jsonl"), reverse=True):
+    for path in reversed(records_there_are(folder)):
         try:
             problem, seed, lines = _opened(path, shelf)
         except RecordError:
@@ -175,12 +203,19 @@ def _own_of(problem: Problem, first: Mapping[str, object], path: Path) -> dict[s
     if not isinstance(written, dict):
         raise RecordError(f"{path}: its own numbers can't be read")
     try:
-        own = {str(key): Fraction(str(value)) for key, value in written.items()}
+        own = {str(key): _number(str(value)) for key, value in written.items()}
     except (ValueError, ZeroDivisionError) as error:
         raise RecordError(f"{path}: its own numbers can't be read") from error
     if any(key not in problem.own or not _within(v, problem.own[key]) for key, v in own.items()):
         raise RecordError(f"{path}: its own numbers are none of this problem")
     return own
+
+
+def _number(text: str) -> Fraction:
+    """Return a number as a record has it; one with an exponent could fill the memory."""
+    if not re.fullmatch(r"-?\d{1,30}(/\d{1,30})?", text):
+        raise ValueError(f"{text[:30]}: no fraction")
+    return Fraction(text)
 
 
 def _within(value: Fraction, limits: tuple[Fraction, Fraction]) -> bool:

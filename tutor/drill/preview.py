@@ -5,17 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tutor.drill.drill import Drill, Task
+from tutor.drill.notice import rules_in_words
 from tutor.statics.step import WORDS
 from tutor.working.writing import quantity, value_text, worked_line
+
+ANYBODY = "preview"
+"""Whose numbers are shown where nobody is named."""
 
 WITHOUT_ROSTER = 30
 """So many made-up students show the spread where there is no roster."""
 
 
-def preview(drill: Drill, student: str) -> Iterator[str]:
-    """Yield the tasks of a student as lines of text, then the spread of every answer."""
-    tasks = drill.tasks(student)
-    yield f"{drill.title}: {len(tasks)} tasks, {float(drill.marks):g} marks. Student {student}."
+def preview(drill: Drill, student: str = "") -> Iterator[str]:
+    """Yield the rules and the tasks of a student as lines of text, then the spread of answers.
+
+    Args:
+        drill: the drill.
+        student: whose numbers to show; the first of the roster, or somebody, unless given.
+    """
+    whose = drill.listed(student or next(iter(drill.students), ANYBODY))
+    tasks = drill.tasks(whose)
+    yield drill.title
+    yield ""
+    yield "What students are told before they begin:"
+    yield from (f"  {rule}" for rule in rules_in_words(drill, None, "press F10", "press Esc"))
+    yield ""
+    name = drill.students.get(whose, "")
+    yield f"Numbers of {', '.join(part for part in (whose, name) if part)}."
+    if not drill.is_open_to(whose):
+        yield f"{whose} is not on the roster, and can't sit this drill where the roster is."
     for task in tasks:
         yield from _worked(task)
     yield from _spread(drill)

@@ -9,17 +9,19 @@ from __future__ import annotations
 
 import hashlib
 import platform
-import secrets
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.course.places import home
 from tutor.drill.bench import Bench
-from tutor.drill.drill import Drill, Feedback, Hints, Task, file_stem, is_student, same_student
+from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
+from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
+from tutor.drill.phrases import moment, times
 from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
 from tutor.slips.habits import Habits
 from tutor.working.rules import Rules
@@ -99,7 +101,9 @@ class Sitting:
                 for task in drill.tasks(student)
             ],
         }
-        record = Record.create(_place(folder, drill, student), first)
+        record = Record.create(place_of(folder, drill, student), first)
+        if folder is None:
+            _keep_drill(drill, record.path.parent)
         return cls(drill, student, record)
 
     @classmethod
@@ -122,7 +126,7 @@ class Sitting:
             raise Closed("the drill has other numbers now than when this sitting was begun")
         record = Record.reopen(path)
         if folder is not None:
-            record = record.copied(_place(folder, drill, student))
+            record = record.copied(place_of(folder, drill, student))
         sitting = cls(drill, student, record, used_in(found))
         for line in found.lines[1:]:
             number = task_of(line)
@@ -135,6 +139,12 @@ class Sitting:
     def place(self) -> Path:
         """Return where the record lies."""
         return self._record.path
+
+    @property
+    def folder(self) -> Path | None:
+        """Return the folder that the records were put into, None for the user's data folder."""
+        folder = self.place.parent.parent
+        return None if folder == home() / "drills" else folder
 
     @property
     def used(self) -> float:
@@ -167,13 +177,14 @@ class Sitting:
         return self.ended or self.left == 0.0
 
     def hand_in(self) -> None:
-        """End the sitting. What came of each line is told from here on.
+        """End the sitting, once. What came of each line is told from here on.
 
         Raises:
             RecordError: where that cannot be written.
         """
+        if self.ended:
+            return
         self._write({"kind": "end"})
-        self.ended = True
         for bench in self.benches:
             bench.disclose()
 
@@ -204,7 +215,7 @@ class Sitting:
             RecordError: where that cannot be written.
         """
         with self._writing:
-            self._record = self._record.copied(_place(folder, self.drill, self.student))
+            self._record = self._record.copied(place_of(folder, self.drill, self.student))
 
     def _keep(self, number: int, line: dict[str, object]) -> None:
         if self.over:
@@ -216,7 +227,10 @@ class Sitting:
         for left in reversed(range(tries)):
             try:
                 with self._writing:
+                    if self.ended:
+                        raise RecordError("this has been handed in")
                     self._record.append({**line, "time": _now(), "used": round(self.used, 1)})
+                    self.ended = line["kind"] == "end"
                 return
             except RecordError:
                 if not left:
@@ -234,12 +248,36 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
     if not is_student(student):
         raise NotListed("a student's id is 1 to 40 printable characters")
     if drill.opens and now < drill.opens:
-        raise Closed(f"this drill opens on {drill.opens:%d %B %Y at %H:%M}")
+        raise Closed(f"this drill opens on {moment(drill.opens)}")
     if drill.closes and now > drill.closes:
-        raise Closed(f"this drill closed on {drill.closes:%d %B %Y at %H:%M}")
+        raise Closed(f"this drill closed on {moment(drill.closes)}")
     if not drill.is_open_to(student):
         raise NotListed("this id is not on the list of this drill")
     return drill.listed(student)
+
+
+@dataclass(frozen=True)
+class Turn:
+    """A student's next sitting: its number from 1, and the record that it goes on with, if any."""
+
+    number: int
+    path: Path | None = None
+    found: Contents | None = None
+
+
+def next_turn(drill: Drill, student: str, folder: Path | None = None) -> Turn:
+    """Return the sitting that a student goes on with, or begins.
+
+    Raises:
+        Closed: where the student has handed in as many as there may be.
+    """
+    sittings = earlier(drill, student, folder)
+    counting = dict(list(sittings.items())[: drill.sittings])
+    for path, found in reversed(unfinished(counting).items()):
+        return Turn(list(counting).index(path) + 1, path, found)
+    if drill.sittings is not None and len(sittings) >= drill.sittings:
+        raise Closed(f"this drill may be sat {times(drill.sittings)}, and you have done so")
+    return Turn(len(sittings) + 1)
 
 
 def givens_of(task: Task) -> dict[str, str]:
@@ -274,11 +312,6 @@ def task_of(line: Mapping[str, object]) -> int:
     return number if isinstance(number, int) and not isinstance(number, bool) else 0
 
 
-def is_handed_in(found: Contents) -> bool:
-    """Return whether a record says that its sitting was ended by the student."""
-    return any(line.get("kind") == "end" for line in found.lines)
-
-
 def host() -> str:
     """Return what tells one machine from another, without its name."""
     return hashlib.sha256(platform.node().encode()).hexdigest()[:8]
@@ -288,57 +321,7 @@ def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds")
 
 
-def folder_of(drill: Drill, folder: Path | None = None) -> Path:
-    """Return where the records of a drill lie: within `folder`, or the user's data folder."""
-    return (folder or home() / "drills") / drill.id
-
-
-def _place(folder: Path | None, drill: Drill, student: str) -> Path:
-    """Return the path of a new record."""
-    stamp = f"{datetime.now(UTC):%Y%m%dT%H%M%S}"
-    return folder_of(drill, folder) / f"{file_stem(student)}-{stamp}-{secrets.token_hex(4)}.jsonl"
-
-
-def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> dict[Path, Contents]:
-    """Return the records of a student's sittings that were not handed in, the latest last.
-
-    They are looked for in `folder` and in the user's data folder. A record that another one goes on
-    from, elsewhere, is left out.
-    """
-    found = {
-        path: read
-        for place in dict.fromkeys([folder_of(drill), folder_of(drill, folder)])
-        for path, read in _records_in(place)
-        if _is_of(read, drill, student)
-    }
-    unfinished = [
-        path
-        for path, read in found.items()
-        if not is_handed_in(read) and not any(_goes_on(other, read) for other in found.values())
-    ]
-    return {
-        p: found[p] for p in sorted(unfinished, key=lambda p: str(found[p].lines[-1].get("time")))
-    }
-
-
-def _records_in(folder: Path) -> Iterator[tuple[Path, Contents]]:
-    """Yield what can be read of a folder's records."""
-    try:
-        paths = sorted(folder.glob("*.jsonl"))
-    except OSError:
-        return
-    for path in paths:
-        with suppress(RecordError):
-            yield path, contents(read_bytes(path))
-
-
-def _is_of(read: Contents, drill: Drill, student: str) -> bool:
-    first = read.lines[0] if read.lines else {}
-    mine = same_student(str(first.get("student", ""))) == same_student(student)
-    return first.get("drill") == drill.id and mine
-
-
-def _goes_on(other: Contents, one: Contents) -> bool:
-    """Return whether a record has all lines of another, and more."""
-    length = len(one.links)
-    return len(other.links) > length and other.links[:length] == one.links
+def _keep_drill(drill: Drill, folder: Path) -> None:
+    """Keep a drill beside its records, which hold no numbers; the sitting does not need it."""
+    with suppress(OSError):
+        drill_kept(folder, drill.digest).write_text(drill.text, "utf-8", newline="\n")

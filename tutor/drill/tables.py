@@ -7,15 +7,15 @@ formula gets an apostrophe before it, and control characters are shown as such.
 from __future__ import annotations
 
 import csv
-import io
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from pathlib import Path
 
-from tutor.course.faults import Fault, FileError, plain
+from tutor.drill.against import Total, totals_of, write_changes
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Entry, Marked
+from tutor.drill.spreadsheet import cell
 
 MARKS, STEPS = "marks.csv", "steps.csv"
 
@@ -23,8 +23,6 @@ STEP_COLUMNS = (
     "id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
     "hints", "seconds",
 )  # fmt: skip
-
-_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\0")
 
 
 def marks_columns(drill: Drill) -> tuple[str, ...]:
@@ -76,12 +74,6 @@ def _step_row(marked: Marked, entry: Entry) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def cell(text: str) -> str:
-    """Return a text as a cell that no spreadsheet takes for a formula."""
-    shown = plain(text)
-    return f"'{shown}" if text.startswith(_FORMULA) or shown.startswith(_FORMULA) else shown
-
-
 def number(value: Fraction, decimals: int = 2) -> str:
     """Return a number for a cell, rounded half up, the same on every machine."""
     scaled = value * 10**decimals
@@ -90,45 +82,23 @@ def number(value: Fraction, decimals: int = 2) -> str:
     return text.rstrip("0").rstrip(".")
 
 
-def totals_of(path: Path) -> Mapping[str, str]:
-    """Return the totals by id of a table of marks that was written before.
-
-    Raises:
-        FileError: where there is none that can be read.
-    """
-    try:
-        rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))))
-        return {row["id"]: row["total"] or "" for row in rows}
-    except (OSError, ValueError, KeyError, csv.Error) as error:
-        reason = getattr(error, "strerror", None) or "it can't be read"
-        raise FileError([Fault(str(path), "", reason, "a table of marks")]) from error
-
-
-def _changes(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[str]:
-    """Yield a line for each student whose total is another than before."""
-    for student in {**new, **old}:
-        before, now = old.get(student, ""), new.get(student, "")
-        if before != now:
-            yield f"{student}: {before or 'no marks'} before, {now or 'no marks'} now"
-
-
 def write_tables(
     drill: Drill, students: Iterable[Student], folder: Path, before: Path | None = None
 ) -> Iterator[str]:
     """Write marks and entries to `marks.csv` and `steps.csv` in a folder, as they come.
 
-    Yields a line for what was written, and one for each student whose total changed against the
-    tables in the folder `before`.
+    Yields a line for what was written, and those of `write_changes` against the tables in the
+    folder `before`.
 
     Raises:
         FileError: where there are no such tables.
         OSError: where the folder can't be written.
     """
-    old = {} if before is None else totals_of(before / MARKS)
+    old = None if before is None else totals_of(before / MARKS)
     folder.mkdir(parents=True, exist_ok=True)
     marks, steps = folder / f".{MARKS}", folder / f".{STEPS}"
     count = 0
-    totals: dict[str, str] = {}
+    new: dict[str, Total] = {}
     with (
         marks.open("w", encoding="utf-8", newline="") as table,
         steps.open("w", encoding="utf-8", newline="") as entries,
@@ -138,16 +108,20 @@ def write_tables(
         by_student.writerow(marks_columns(drill))
         by_entry.writerow(STEP_COLUMNS)
         for student in students:
-            count += 1
-            row = marks_row(drill, student)
-            by_student.writerow(row)
+            count += student.counted is not None
+            by_student.writerow(marks_row(drill, student))
             for sitting in student.sittings:
                 by_entry.writerows(step_rows(sitting))
-            if before is not None:
-                totals[row[0]] = "" if student.counted is None else number(student.counted.total)
+            if old is not None and student.id:
+                new[cell(student.id)] = _total(drill, student)
     marks.replace(folder / MARKS)
     steps.replace(folder / STEPS)
     number_marked = "1 student is marked" if count == 1 else f"{count} students are marked"
     yield f"{number_marked}: {folder / MARKS}, {folder / STEPS}"
-    if before is not None:
-        yield from list(_changes(old, totals)) or ["No total has changed."]
+    if old is not None:
+        yield from write_changes(old, new, folder)
+
+
+def _total(drill: Drill, student: Student) -> Total:
+    total = "" if student.counted is None else number(student.counted.total)
+    return Total(cell(student.name), total, number(drill.marks))

@@ -45,11 +45,7 @@ def help_for(
         hints=first.hints,
         slips=slips,
         open=_by_part(tried),
-        closed=tuple(
-            (line.task, names[line.task, line.step])
-            for line in tried
-            if drill.attempts is not None and line.tries >= drill.attempts
-        ),
+        closed=tuple((line.task, names[line.task, line.step]) for line in tried if line.closed),
         unwritten=sum(not line.tries for line in marked.lines),
     )
 

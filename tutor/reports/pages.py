@@ -6,6 +6,7 @@ What the teacher alone is to know, such as remarks on a record, does not stand t
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -23,6 +24,8 @@ from tutor.working.wording import CAUTION
 STUDENTS = "students"
 """The folder of the pages, within that of the tables."""
 
+_PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.html")
+
 _VERDICTS = {
     Outcome.RIGHT: "right",
     Outcome.FOLLOWED: "right with your earlier value",
@@ -38,7 +41,12 @@ class StudentPages:
         self._drill = drill
         self.folder = folder / STUDENTS
         self._catalogue = catalogue_in_use()
-        self.count = 0
+        self._written: set[str] = set()
+
+    @property
+    def count(self) -> int:
+        """Return how many pages were written."""
+        return len(self._written)
 
     def add(self, student: Student) -> None:
         """Write the page of a student, where there is a sitting that counts.
@@ -52,8 +60,24 @@ class StudentPages:
         tasks = account(self._drill, marked, self._catalogue)
         shown = page(self._drill.title, _page(self._drill, marked, tasks))
         self.folder.mkdir(parents=True, exist_ok=True)
-        (self.folder / file_name(student.id)).write_text(shown, encoding="utf-8", newline="\n")
-        self.count += 1
+        name = file_name(student.id)
+        (self.folder / name).write_text(shown, encoding="utf-8", newline="\n")
+        self._written.add(name)
+
+    def remove_earlier(self) -> None:
+        """Remove the pages of an earlier marking, and nothing that is not named as a page is.
+
+        Raises:
+            OSError: where one can't be removed.
+        """
+        for path in pages_in(self.folder):
+            if path.name not in self._written:
+                path.unlink()
+
+
+def pages_in(folder: Path) -> list[Path]:
+    """Return the files in a folder that are named as pages are."""
+    return [path for path in sorted(folder.glob("*.html")) if _PAGE.fullmatch(path.name)]
 
 
 def file_name(student: str) -> str:

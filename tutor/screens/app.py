@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -93,8 +92,6 @@ def run_app(
         opening: a working, a drill or a board to open at once, in place of the home screen.
         shelf: the problems to choose from; those shipped, read later, where there are none.
     """
-    if not os.environ.get("NO_COLOR"):
-        os.environ.pop("NO_COLOR", None)
     app = LeverstepApp(opening, shelf)
     app.run()
     if app.farewell:

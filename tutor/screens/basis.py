@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.command import CommandPalette
+from textual.filter import LineFilter, NoColor
 from textual.geometry import Offset
 
 from tutor.screens.keys import HELP, PALETTE, key_name
+from tutor.screens.looks import OwnColours, first_look, keep_look
 from tutor.screens.room import COLUMNS, ROWS
-from tutor.screens.themes import PAPER, SLATE, THEMES
+from tutor.screens.themes import DARK, SIXTEEN, THEMES, TOLD
 
 if TYPE_CHECKING:
     from textual.command import Provider
@@ -51,7 +54,7 @@ class BasisApp(App[int]):
         ),
         Binding(
             "f6", "look", "Look", id="app.look", show=False, priority=True,
-            tooltip="Change between light and dark",
+            tooltip="Go to the next look: dark, light, high contrast, or sixteen colours",
         ),
         Binding(
             "ctrl+q", "quit", "Quit", id="app.quit", priority=True,
@@ -60,11 +63,19 @@ class BasisApp(App[int]):
     ]  # fmt: skip
 
     def __init__(self) -> None:
+        if not os.environ.get("NO_COLOR"):
+            os.environ.pop("NO_COLOR", None)  # an empty one asks for nothing
         # Without colours the terminal's own are left alone; with a grey for each they would not be.
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         for theme in THEMES:
             self.register_theme(theme)
-        self.set_reactive(App.theme, SLATE.name)
+        self._own_colours = OwnColours(self.no_color)
+        first = first_look(self.console.color_system)  # raises before the screen is taken
+        self._first_look = SIXTEEN.name if self.no_color else first
+
+    def on_load(self) -> None:
+        """Put on the look before anything is painted."""
+        self.theme = self._first_look
 
     @property
     def cursor_position(self) -> Offset:
@@ -76,6 +87,10 @@ class BasisApp(App[int]):
     @cursor_position.setter
     def cursor_position(self, place: Offset) -> None:
         """Take no place: fields tell theirs when asked, as everything else does."""
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Return what the style sheet needs of any look, Textual's own among them."""
+        return dict(DARK.variables)
 
     def get_key_display(self, binding: Binding) -> str:
         """Return a key as it is called on every screen."""
@@ -96,5 +111,18 @@ class BasisApp(App[int]):
             self.push_screen(CommandPalette(placeholder="What would you like to do?"))
 
     def action_look(self) -> None:
-        """Change between the dark and the light look."""
-        self.theme = PAPER.name if self.theme == SLATE.name else SLATE.name
+        """Go to the next look, say which it is, and keep it."""
+        told = "No look has colours here, since NO_COLOR is set."
+        if not self.no_color:
+            names = list(TOLD)
+            self.theme = names[(names.index(self.theme) + 1) % len(names)]
+            keep_look(self.theme)
+            told = f"{self.theme}: {TOLD[self.theme]}"
+        self.notify(told, title="Look", timeout=4, markup=False)
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Return what every line goes through on its way to the terminal."""
+        filters = super().get_line_filters()
+        if not self.native_ansi_color:
+            return filters
+        return [*(one for one in filters if not isinstance(one, NoColor)), self._own_colours]

@@ -27,7 +27,14 @@ from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Sheet
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
-from tutor.working.page import line_name, missing, neighbour
+from tutor.working.page import line_name, missing, neighbour, within_reach
+
+_NO_OTHER = {
+    -1: "This is the first line.",
+    0: "This is the line to be done.",
+    1: "There is no line after this one yet.",
+}
+"""What is said where a student asks for another line, by which way, and there is none."""
 
 
 class BenchScreen(Screen[None]):
@@ -167,14 +174,20 @@ class BenchScreen(Screen[None]):
         """Say what there is to say of what is at hand."""
         working, key = bench.working, sitting.hinted(bench, step, self.chosen)
         name, is_free = line_name(working.step(key)), sitting.is_free(working, self.chosen)
-        parts = remarks(self.news, sitting.told(bench, key), bench.hints(key), name, is_free)
-        keys = Content.styled(keys_there_are(working.rules, is_free), "$foreground 60%")
+        told, cost = sitting.told(bench, key), self.hint_cost(key)
+        parts = remarks(self.news, told, bench.hints(key), name, is_free, cost)
+        keys = Content.styled(keys_there_are(working.rules, is_free), "$quiet")
         self.query_one(Desk).say([*self.warnings(bench), *(parts or [keys])])
 
     def tell_progress(self, bench: Bench, step: Step | None) -> None:
         """Show in the top line how far the student is."""
         told = sitting.progress(bench.working, step)
         self.query_one("#progress", Static).update(told, layout=False)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint on a line costs, to be said with it; "" where it costs nothing."""
+        del key
+        return ""
 
     def warnings(self, bench: Bench) -> Iterable[Content]:
         """Return what must be said whatever else is: that something is not kept."""
@@ -219,11 +232,27 @@ class BenchScreen(Screen[None]):
         chosen = neighbour(self.bench.working, self.chosen, way) if way else ""
         step = self.step_at_hand
         if chosen is not None and chosen != self.chosen:
-            self.chosen, self.news = chosen, None
+            self._choose(chosen)
         elif step is not None:
-            told = "This is the first line." if way < 0 else "There is no line after this one yet."
-            self.news = News(step.key, told=told)
+            self.news = News(step.key, told=_NO_OTHER[way])
         self.paint()
+
+    @on(Paper.Picked)
+    def choose_picked(self, event: Paper.Picked) -> None:
+        """Go to the line that was clicked, if the keys lead there too."""
+        event.stop()
+        bench = self.bench
+        if bench is None or self.busy or event.key not in within_reach(bench.working):
+            return
+        current = bench.working.current()
+        to_do = "" if current is None else current.key
+        self._choose("" if event.key == to_do else event.key)
+        self.paint()
+
+    def _choose(self, key: str) -> None:
+        """Go to a line written before, or with "" to the line to be done."""
+        self.chosen = key
+        self.news = News(key, told=self.bench.opened_again(key)) if self.bench else None
 
     def action_turn(self) -> None:
         """Turn the sheet from statement to diagram, or back."""

@@ -10,6 +10,7 @@ from textual.widgets.option_list import Option
 
 from tutor.course.cards import Card
 from tutor.course.faults import Fault
+from tutor.course.kinds import joint_name
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
 from tutor.screens.opening import Opening
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
 
 ALL = "all"
 _MOST_UNFINISHED = 5
-_HEADINGS = {"plain": "Plain levers", "body": "Whole body", "lumbar": "Lumbar spine"}
 _CLASSES = {1: "first", 2: "second", 3: "third", None: "none"}
 _GUIDANCE = {
     Guidance.LINES: "every line (you are asked for one after the other)",
@@ -95,7 +95,7 @@ class Choices:
                 continue
             if card.joint != joint:
                 joint = card.joint
-                listed.append(_heading(_HEADINGS.get(joint, joint.capitalize())))
+                listed.append(_heading(joint_name(joint)))
             listed.append(Option(_problem(card, card.id in self._shelf.own), id=card.id))
         return listed or [_heading("No problem fits this choice; Esc shows all")]
 
@@ -131,12 +131,12 @@ def _heading(text: str) -> Option:
 
 def _problem(card: Card, own: bool) -> Content:
     told = f"{card.units}{', your own' if own else ''}"
-    units = Content.styled(told, "$foreground 60%")
+    units = Content.styled(told, "$quiet")
     return Content.assemble(f"  {card.title:<44.44}  level {card.difficulty}   ", units)
 
 
 def _unfinished(one: Unfinished) -> Content:
-    told = Content.styled(f"numbers {one.seed}", "$foreground 60%")
+    told = Content.styled(f"numbers {one.seed}", "$quiet")
     far = "1 entry" if one.entries == 1 else f"{one.entries} entries"
     return Content.assemble(f"  {one.problem.title:<44.44}  {far:<11} ", told)
 

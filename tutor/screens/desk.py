@@ -142,7 +142,7 @@ def keys_there_are(rules: Rules, free: bool) -> str:
 
 
 def remarks(
-    news: News | None, told: str, hints: tuple[str, ...], name: str, free: bool
+    news: News | None, told: str, hints: tuple[str, ...], name: str, free: bool, cost: str = ""
 ) -> list[Content]:
     """Return what is to be said at a line: the verdict, what else changed, and the hints.
 
@@ -152,6 +152,7 @@ def remarks(
         hints: those shown for it.
         name: what the line is called that `told` and the hints are about.
         free: whether any line may be written, so that each must be named.
+        cost: what each hint costs, said with the last one.
     """
     parts: list[Content] = []
     if news is not None and news.verdict is not None:
@@ -165,7 +166,8 @@ def remarks(
         parts.append(Content(news.changed))
     of = f" for {name}" if free else ""
     for number, hint in reversed(list(enumerate(hints, start=1))):
-        parts.append(Content.assemble((f"Hint {number}{of}  ", "$primary bold"), hint))
+        costs = f" · costs {cost}" if cost and number == len(hints) else ""
+        parts.append(Content.assemble((f"Hint {number}{of}{costs}  ", "$primary bold"), hint))
     return parts
 
 

@@ -20,9 +20,9 @@ from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
-from tutor.drill.notice import command, rules_in_words, so_far
+from tutor.drill.notice import rules_in_words, turn_told
 from tutor.drill.record import RecordError
-from tutor.drill.sitting import Closed, Sitting, admitted, sittings_of
+from tutor.drill.sitting import Closed, Sitting, admitted, next_turn
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
@@ -113,7 +113,7 @@ class DoorScreen(Screen[None]):
         """Read the drill beside the screen."""
         self.query_one("#folder").display = False
         path, problems = self.entrance.path, self._shelf.problems
-        self.run_job(lambda: self.Read(read_drill(path, problems)))
+        self.run_job(lambda: self.Read(read_drill(path, problems, roster_needed=False)))
 
     @work(thread=True, group="door")
     def run_job(self, job: Callable[[], Message]) -> None:
@@ -159,9 +159,8 @@ class DoorScreen(Screen[None]):
         def recognised() -> Message:
             student = admitted(drill, typed, datetime.now(UTC))
             name = drill.students.get(student, "")
-            for path, found in reversed(sittings_of(drill, student, folder).items()):
-                return self.Recognised(Known(student, name, path, so_far(drill, found)))
-            return self.Recognised(Known(student, name))
+            turn = next_turn(drill, student, folder)
+            return self.Recognised(Known(student, name, turn.path, turn_told(drill, turn)))
 
         self.run_job(recognised)
 
@@ -189,8 +188,7 @@ class DoorScreen(Screen[None]):
     def open_tasks(self, event: Begun) -> None:
         """Open the tasks."""
         event.stop()
-        back = command(self.entrance.path, self.entrance.folder)
-        self.app.switch_screen(DrillScreen(event.sitting, back))
+        self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
 
     @on(Refused)
     def refuse(self, event: Refused) -> None:

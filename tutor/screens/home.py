@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from tutor.drill.practice import Unfinished
     from tutor.screens.choices import Choices
 
+_JOB = "Joint statics, one line of your working at a time. F10: your progress."
+
 LONGEST_OWN = 80
 """Characters for what a student measured on the own body."""
 
@@ -74,6 +76,10 @@ class HomeScreen(Screen[None]):
             tooltip="Show the problems that ask for the next sort of unknown only",
         ),
         Binding(
+            "f10", "progress", "Progress", id="home.progress", show=False,
+            tooltip="Show what you have practised, and what to practise next",
+        ),
+        Binding(
             "ctrl+t", "show", "Board", id="home.board", key_display="^T", show=False,
             tooltip="Show the worked solution of the problem that is lit line by line, to a class",
         ),
@@ -99,7 +105,7 @@ class HomeScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
         yield Static("leverstep", id="title", markup=False)
-        yield Static("Joint statics, one line of your working at a time.", id="job", markup=False)
+        yield Static(_JOB, id="job", markup=False)
         yield Static(CAUTION, id="caution", markup=False)
 
     def on_mount(self) -> None:
@@ -206,7 +212,7 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        waits = ("narrow", "everything", "guide", "drills", "show")
+        waits = ("narrow", "everything", "guide", "drills", "show", "progress")
         return action not in waits or bool(self.query("#choices"))
 
     def action_drills(self) -> None:
@@ -214,6 +220,12 @@ class HomeScreen(Screen[None]):
         from tutor.screens.drills import DrillsScreen
 
         self.app.push_screen(DrillsScreen(self._shelf))
+
+    def action_progress(self) -> None:
+        """Open what was practised."""
+        from tutor.screens.progress import ProgressScreen
+
+        self.app.push_screen(ProgressScreen(self._shelf, self._choices.guidance))
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""

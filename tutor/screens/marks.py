@@ -26,6 +26,7 @@ MARKS: dict[Outcome, Mark] = {
     Outcome.FOLLOWED: Mark("✓", "follows", "-ok"),
     Outcome.WRONG: Mark("✗", "not yet", "-wrong"),
     Outcome.UNREAD: Mark("?", "not read", "-wrong"),
+    Outcome.SAME: Mark("=", "the same", "-taken"),
 }
 LEFT = Mark("»", "left", "-left")
 TAKEN = Mark("•", "taken", "-taken")

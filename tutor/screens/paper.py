@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from tutor.screens.marks import OPEN
@@ -20,13 +21,13 @@ MARGIN = 11
 """Columns of the margin, the pointer in the last of them."""
 
 _EMPTY = "No line is written"
-_RULE = "$secondary 60%"
+_RULE = "$rule"
 _INK = {
     "-ok": "$success",
     "-wrong": "$warning bold",
     "-left": "$secondary",
     "-taken": "$foreground",
-    "-open": "$foreground 60%",
+    "-open": "$quiet",
 }
 
 
@@ -60,10 +61,17 @@ class Row:
 class Paper(VerticalScroll, can_focus=False):
     """The lines of a working under their headings; the one in question is kept in sight."""
 
+    @dataclass
+    class Picked(Message):
+        """A line was clicked."""
+
+        key: str
+
     def __init__(self) -> None:
         super().__init__()
         self.rows: tuple[Row | str, ...] = ()
         self._sight = ""
+        self._keys: list[str] = []
 
     def compose(self) -> ComposeResult:
         """Lay out the sheet that is written on."""
@@ -86,16 +94,26 @@ class Paper(VerticalScroll, can_focus=False):
         event.stop()
         self._paint()
 
+    @on(events.Click, "#written")
+    def pick(self, event: events.Click) -> None:
+        """Tell which line was clicked; a heading is none."""
+        event.stop()
+        if event.y < len(self._keys) and self._keys[event.y]:
+            self.post_message(self.Picked(self._keys[event.y]))
+
     def _paint(self) -> None:
         drawn: list[Content] = []
+        self._keys = []
         place = 0
         for row in self.rows:
             if isinstance(row, str):
                 drawn.append(Content.styled(f"{'':{MARGIN}}│ {row}", "$primary italic"))
+                self._keys.append("")
                 continue
             if row.key == self._sight:
                 place = len(drawn)
             drawn += row.drawn(self.outer_size.width - 2)  # the border and the scroll bar
+            self._keys += [row.key] * (len(drawn) - len(self._keys))
         if not any(isinstance(row, Row) and row.key == self._sight for row in self.rows):
             place = len(drawn)
         self.query_one("#written", Static).update(Content("\n").join(drawn))

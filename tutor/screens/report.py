@@ -19,9 +19,13 @@ class ReportScreen(Screen[None]):
 
     AUTO_FOCUS = "#report"
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pagedown,space", "look(1)", "More", id="report.down", priority=True,
+            tooltip="Scroll the report down"),
+        Binding("pageup", "look(-1)", "Up", id="report.up", priority=True,
+            tooltip="Scroll the report up"),
         Binding("escape,q", "app.quit", "Close", id="report.close", tooltip="Close the report"),
-    ]
-    help_text = "↑ ↓ PgUp and PgDn scroll the report; Home and End go to its ends."
+    ]  # fmt: skip
+    help_text = "↑ and ↓ scroll the report by a line; Home and End go to its ends."
 
     def __init__(self, text: str) -> None:
         super().__init__()
@@ -32,6 +36,11 @@ class ReportScreen(Screen[None]):
         with VerticalScroll(id="report"):
             yield Static(self._text, markup=False)
         yield KeyLine()
+
+    def action_look(self, way: int) -> None:
+        """Scroll the report by what is shown of it, but for a line to find the place again by."""
+        pane = self.query_one("#report", VerticalScroll)
+        pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
 
 
 class ReportApp(BasisApp):

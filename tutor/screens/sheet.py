@@ -16,7 +16,7 @@ from tutor.working.page import found
 from tutor.working.working import Working
 
 INK = {
-    "plain": "$foreground 60%",
+    "plain": "$quiet",
     "segment": "$primary",
     "axis": "$primary bold",
     "force": "$foreground",

@@ -103,7 +103,8 @@ def enter(bench: Bench, key: str, text: str) -> News:
     before = outcomes(working)
     verdict = bench.enter(key, text) if key else bench.write(text)
     changed = _changes(working, verdict.step, before)
-    moves_on = bool(verdict.step) and verdict.counts and working.done(verdict.step)
+    is_read = verdict.outcome is not Outcome.UNREAD
+    moves_on = bool(verdict.step) and is_read and working.done(verdict.step)
     name = line_name(working.step(verdict.step)) if verdict.step else ""
     mark = _mark(working, verdict)
     return News(verdict.step, verdict, mark, bench.tell(verdict), changed, moves_on, text, name)
@@ -148,7 +149,6 @@ _NOW = {
     Outcome.RIGHT: "is right now",
     Outcome.FOLLOWED: "is right with your earlier value",
     Outcome.WRONG: "is not right any more",
-    Outcome.UNREAD: "can't be read any more",
 }
 
 

@@ -19,7 +19,7 @@ from tutor.statics.graph import Placed
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
 from tutor.statics.step import SIZES, WORDS, Derivation, Step
-from tutor.working.judge import COARSE, Band, spread, spread_of
+from tutor.working.judge import COARSE, Band, spread
 from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.wording import abouts
@@ -107,9 +107,20 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         told = _of_slips(_pinned(attempt, shown), catalogue, most=1 if shown.differences else 2)
         if told or shown.differences:
             return told
-    told = _of_slips(attempt, catalogue)
+    told = (
+        _of_slips(attempt, catalogue, most=1)
+        or (_of_slips(_with_right_lines(attempt), catalogue, most=1) if attempt.wrong else ())
+        or _of_slips(attempt, catalogue)
+    )
     # A choice of words has few answers, so several slips come to each: the plainest is enough.
     return told[:1] if attempt.step.kind in WORDS else told
+
+
+def _with_right_lines(attempt: Attempt) -> Attempt:
+    """Return an attempt as if the earlier lines that are wrong were right: so it may be meant."""
+    values = attempt.question.right
+    right = {key: values[key] for key in attempt.wrong if key in values}
+    return replace(attempt, own={**attempt.own, **right}, wrong={})
 
 
 def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Explanation, ...]:
@@ -190,6 +201,20 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
         if step.kind in slip.kinds
         for hypothesis in _at_step(derivation.posture, slip, step)
     )
+
+
+@lru_cache(maxsize=4096)
+def reasons_at(
+    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
+) -> frozenset[str]:
+    """Return the reasons of all slips that a line can show, by which habits are told apart.
+
+    Those are the slips at the line, and at lines that it rests on and that are not written before
+    it. An equation in symbols rests on none.
+    """
+    is_equation = derivation.step(key).kind == "equation"
+    far = {key: 0} if is_equation else _distances(derivation, key, written)
+    return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
 
 
 def _consistent(
@@ -276,10 +301,9 @@ class _Search:
         self.tried = 0
         self.value = reading.value
         self.slack = _slack(attempt)
-        self.probes = [
-            question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
-            for own in (attempt.own, attempt.wrong)
-        ]
+        self.probe = question.graph.probe(
+            attempt.step.key, question.numbers, attempt.own, attempt.taken
+        )
         self.placed: dict[int, Placed] = {}
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
@@ -300,12 +324,13 @@ class _Search:
         """Yield the candidates that come near the number typed."""
         reach = NEAR * abs(self.value) + self.slack
         digit = max(self.attempt.reading.half_digit * 1.0001, LAST_DIGIT * abs(self.value))
+        exact = min(digit, self.slack)  # what comes as close as this needs no other constants
         near: list[tuple[Candidate, float, int]] = []
         for candidate in candidates:
             self.tried += 1
             try:
                 distance = abs(self._result(candidate) - self.value)
-                gap = self._gap(candidate) if distance <= reach else math.inf
+                gap = self._gap(candidate) if exact < distance <= reach else distance
             except ArithmeticError:
                 continue
             if gap <= self.slack:
@@ -318,9 +343,9 @@ class _Search:
         placed: Placed = ()
         for hypothesis in candidate:
             if id(hypothesis) not in self.placed:
-                self.placed[id(hypothesis)] = self.probes[0].placed(hypothesis.changes)
+                self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
             placed += self.placed[id(hypothesis)]
-        result = self.probes[0].at(placed)
+        result = self.probe.at(placed)
         if result < 0 < self.value and self.attempt.step.kind in SIZES:
             minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
             return result if minus else -result
@@ -343,7 +368,9 @@ class _Search:
         written or as they are exactly.
         """
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
-        bands = [spread_of(self.attempt.question, probe, changes) for probe in self.probes]
+        question, key, taken = self.attempt.question, self.attempt.step.key, self.attempt.taken
+        values = (self.attempt.own, self.attempt.wrong)
+        bands = [spread(question, key, own, changes, taken) for own in values]
         whole = Band(min(band.low for band in bands), max(band.high for band in bands))
         gap = whole.gap(self.value)
         if self.value > 0 and self.attempt.step.kind in SIZES:

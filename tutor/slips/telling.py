@@ -25,6 +25,8 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
+    if verdict.outcome is Outcome.SAME:
+        return "That is the line that stands here."
     if verdict.outcome is Outcome.UNREAD:
         if verdict.step and working.closed(verdict.step):
             return f"Not judged: {verdict.reason}."

@@ -91,7 +91,7 @@ class Comparison:
     def terms(self, typed: Term, wanted: Term) -> tuple[list[Difference], int]:
         """Return the differences of two products, and whether their signs agree: 1 or -1."""
         left, right = list(typed.factors), list(wanted.factors)
-        sign = typed.sign * wanted.sign
+        sign, either = typed.sign * wanted.sign, False
         found: list[Difference] = []
         for turned in (1, -1):
             for one, other in _closest(left, right, turned):
@@ -100,6 +100,7 @@ class Comparison:
                 left.remove(one)
                 right.remove(other)
                 sign *= self._recognise(one, other)
+                either = either or _is_of_either_sign(one, other)
                 if turned < 0:
                     found.append(Difference("inverted", _name(other.base), power=other.power))
         found += self._not_raised(left, right)
@@ -107,7 +108,7 @@ class Comparison:
             found = [Difference("inverted", "")]
         found += self._insides(left, right)
         remaining, turned = self._remaining(left, right)
-        return found + remaining, sign * turned
+        return found + remaining, abs(sign) if either else sign * turned
 
     def _not_raised(self, left: list[Factor], right: list[Factor]) -> list[Difference]:
         """Return the quantities that should stand to another power, and take these out."""
@@ -219,6 +220,13 @@ def _sign_of_number(typed: Factor, wanted: Factor) -> int:
     if isinstance(typed.base, Leaf) and typed.base.key:
         return 1
     return -1 if value(wanted.base) < 0 and wanted.power % 2 else 1
+
+
+def _is_of_either_sign(typed: Factor, wanted: Factor) -> bool:
+    """Return whether a number may stand for a line as it was written or as it is, signs apart."""
+    values = wanted.base.values if isinstance(wanted.base, Leaf) else ()
+    is_number = isinstance(typed.base, Leaf) and not typed.base.key
+    return is_number and wanted.power % 2 == 1 and min(values, default=0) < 0 < max(values)
 
 
 def _likeness(typed: Term, wanted: Term) -> float:

@@ -9,7 +9,6 @@ from functools import lru_cache
 
 from tutor.course.problem import Question
 from tutor.statics.choices import Choice
-from tutor.statics.graph import Probe
 from tutor.statics.step import SIZES, WORDS, Step
 from tutor.working.reading import Reading
 
@@ -71,13 +70,7 @@ def spread(
     Raises:
         ArithmeticError: where some value is not finite.
     """
-    return spread_of(question, question.graph.probe(key, question.numbers, own, taken), changes)
-
-
-def spread_of(
-    question: Question, probe: Probe, changes: Iterable[tuple[Choice, float]] = ()
-) -> Band:
-    """Return what `spread` does, for a probe of the step with all that is known."""
+    probe = question.graph.probe(key, question.numbers, own, taken)
     names = tuple(name for name in question.constants if name in probe.constants)
     values = probe.values(changes, constant_sets(question, names))
     return Band(min(values), max(values))

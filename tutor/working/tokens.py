@@ -37,6 +37,7 @@ _TOKEN = re.compile(
     |(?P<number>(?:[0-9][0-9.,]*|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_]))?)
     |(?P<word>[A-Za-zαβγθφΣ](?:[A-Za-z0-9αβγθφΣ]|_(?=[A-Za-z0-9]))*)
     |(?P<sign>\*\*|[-+*/^():=|°"']|(?<=[A-Za-z])\.(?=[A-Za-z]))
+    |(?P<other>.)
     """,
     re.VERBOSE,
 )
@@ -67,16 +68,12 @@ def tokenize(text: str) -> list[Token]:
         place = next(place for place, character in enumerate(text) if character not in _KNOWN)
         raise Unreadable("this character has no meaning here", place)
     plain, places = _plain(text)
-    position = 0
-    while position < len(plain):
-        match = _TOKEN.match(plain, position)
-        if match is None:
-            raise Unreadable("this character has no meaning here", places[position])
-        kind = match.lastgroup or ""
+    for match in _TOKEN.finditer(plain):
+        kind, place = match.lastgroup or "", places[match.start()]
+        if kind == "other":
+            raise Unreadable("this character has no meaning here", place)
         if kind != "space":
-            end = places[match.end()] if match.end() < len(plain) else len(text)
-            tokens += _with_power(Token(kind, match.group(), places[position], end))
-        position = match.end()
+            tokens += _with_power(Token(kind, match.group(), place, places[match.end()]))
         if len(tokens) > MOST_TOKENS:
             raise Unreadable("the line has too many parts; write it in smaller steps")
     return _join_thousands(tokens)
@@ -98,6 +95,9 @@ def _with_power(token: Token) -> list[Token]:
 _FULL_STOP = re.compile(r"(?<=[A-Za-z°)])\.\s*$")
 """The end of a sentence, as dictation writes it: `506.1 N.`"""
 
+_LONE_X = re.compile(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])")
+"""A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course."""
+
 _KNOWN = frozenset(
     "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°\"'"
 ).union(_VULGAR, GREEK, _MEANT)
@@ -105,11 +105,10 @@ _PIECES = _MEANT | {character: f" {fraction}" for character, fraction in _VULGAR
 
 
 def _plain(text: str) -> tuple[str, list[int]]:
-    """Return the text with signs made alike, and for each of its characters where it was typed."""
+    """Return the text with signs made alike, and where each of its characters and its end lie."""
     pieces = [_PIECES.get(character, character) for character in text]
     places = [place for place, piece in enumerate(pieces) for _ in piece]
-    # A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course.
-    return re.sub(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])", "*", "".join(pieces)), places
+    return _LONE_X.sub("*", "".join(pieces)), [*places, len(text)]
 
 
 def _join_thousands(tokens: list[Token]) -> list[Token]:

@@ -16,6 +16,12 @@ class Outcome(StrEnum):
     FOLLOWED = "right with your earlier value"
     WRONG = "not yet"
     UNREAD = "not read"
+    SAME = "the same again"
+
+    @property
+    def counts(self) -> bool:
+        """Return whether an entry was judged: it could be read, and is new on its line."""
+        return self not in (Outcome.UNREAD, Outcome.SAME)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,5 +100,5 @@ class Verdict:
 
     @property
     def counts(self) -> bool:
-        """Return whether the entry was judged, and so used an attempt."""
-        return self.outcome is not Outcome.UNREAD
+        """Return whether the entry was judged."""
+        return self.outcome.counts

@@ -145,9 +145,13 @@ def name_about(question: Question, step: Step) -> str:
 
 
 def place_of(question: Question, force: Force) -> str:
-    """Return the name of the point where a force acts: its own, or else the force's."""
-    problem = question.problem
-    return problem.places.get(force.symbol, problem.names[force.symbol])
+    """Return the name of the point where a force acts: its own, or else the force's.
+
+    A segment's own weight acts at its centre of mass.
+    """
+    name = question.problem.names[force.symbol]
+    usual = f"centre of mass of the {name}" if force.own_weight else name
+    return question.problem.places.get(force.symbol, usual)
 
 
 def is_weight(step: Step, question: Question) -> bool:

@@ -77,6 +77,7 @@ class Working:
     """The lines of one question. `enter` and `write` judge; all else only tells how things stand.
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
+    `attempts` counts the entries judged for a line.
     """
 
     def __init__(
@@ -91,17 +92,20 @@ class Working:
         self.rules = rules or Rules()
         self.steps = question.derivation.asked
         self.asked = led_to(self.steps, guidance)
+        self._by_key = {step.key: step for step in self.steps}
         self.lines: dict[str, Line] = {}
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
+        self._tries: dict[str, int] = {}
         self._explain = explain
 
     def step(self, key: str) -> Step:
         """Return the asked step with this key; KeyError where there is none."""
-        for step in self.steps:
-            if step.key == key:
-                return step
-        raise KeyError(key)
+        return self._by_key[key]
+
+    def has(self, key: str) -> bool:
+        """Return whether there is an asked step with this key."""
+        return key in self._by_key
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step, and keep it where it could be read.
@@ -114,8 +118,13 @@ class Working:
         if self.closed(key):
             reason = "all tries for this line are used"
             return Verdict(key, line.text, Outcome.UNREAD, reason)
+        standing = self.lines.get(key)
+        if standing is not None and standing.text.strip() == line.text.strip():
+            return Verdict(key, line.text, Outcome.SAME)
         if line.verdict.counts:
             self.attempts[key] = self.attempts.get(key, 0) + 1
+            if not (self.rules.tells and line.verdict.settled):
+                self._tries[key] = self._tries.get(key, 0) + 1
             self.lines[key] = line
             self.left.discard(key)
             self._judge_later(key)
@@ -172,12 +181,30 @@ class Working:
 
     def closed(self, key: str) -> bool:
         """Return whether all tries for a line are used."""
+        return self.tries_left(key) == 0
+
+    def tries_left(self, key: str) -> int | None:
+        """Return how often a line may still be tried, None for any number of times.
+
+        A right entry uses up no try where verdicts are shown: else each one does, so that the
+        number tells nothing.
+        """
         most = self.rules.attempts
-        return most is not None and self.attempts.get(key, 0) >= most
+        return None if most is None else max(0, most - self._tries.get(key, 0))
 
     def stands(self, key: str) -> bool:
         """Return whether a line is written and right, as it is or with an earlier value."""
         return key in self.lines and self.lines[key].verdict.settled
+
+    def leads_to(self, key: str) -> Step:
+        """Return the line asked for that a line leads to first: itself, or one that rests on it.
+
+        Nothing rests on an equation or on the angle of the reaction: there it is the next one.
+        """
+        rests_on = self.question.derivation.ancestors
+        place = self.steps.index(self.step(key))
+        after = [step for step in self.asked if step in self.steps[place:]] or self.asked[-1:]
+        return next((s for s in after if s.key == key or key in rests_on(s.key)), after[0])
 
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
@@ -379,8 +406,10 @@ class Working:
 
     def _in_given_unit(self, step: Step, reading: Reading) -> Reading:
         """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""
+        if not reading.mass_unit:
+            return reading
         given = given_about(self.question, step)
-        if not reading.mass_unit or (given is not None and given.unit == reading.mass_unit):
+        if given is not None and given.unit == reading.mass_unit:
             return reading
         half_digit = reading.half_digit * reading.size
         return replace(reading, value=reading.value * reading.size, half_digit=half_digit)

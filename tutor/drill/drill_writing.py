@@ -1,0 +1,122 @@
+"""Writing a new drill: a file to edit, with the teacher's own problems inside."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Iterable
+from contextlib import suppress
+from pathlib import Path
+
+from tutor.course.faults import Fault, FileError
+from tutor.course.shelf import Shelf
+from tutor.drill.drill_file import drill_of
+from tutor.working.guidance import Guidance
+
+_SKELETON = """\
+# A drill of leverstep. problems/DRILLS.md says what every rule means; what is left out has the
+# value that stands behind it.
+id = "{ident}"
+title = {title}
+guidance = {guidance}# "lines", "landmarks" or "blank"
+feedback = "each line"    # or "at the end"
+hints = "free"            # "free", "at a cost" or "none"
+{minutes}
+{attempts}
+# sittings = 1            # how often the drill may be sat
+# tolerance = 0.01        # that of each problem
+# opens = 2027-03-01T09:00:00+01:00
+# closes = 2027-03-01T11:00:00+01:00
+{roster}# columns id and name; anyone where there is none
+
+[marking]
+wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
+hint = 0.25               # what each hint costs, where hints have a cost
+follow_through = 1        # what a line earns that is right with an earlier value
+counts = "best"           # or "last": the sitting that counts
+"""
+
+
+def write_drill(
+    path: Path,
+    names: Iterable[str],
+    shelf: Shelf,
+    title: str | None = None,
+    minutes: int | None = None,
+    attempts: int | None = None,
+    guidance: str = Guidance.LINES,
+    roster: str = "",
+) -> None:
+    """Write a new drill with some problems; those of the teacher's own go inside.
+
+    Args:
+        path: where it goes; nothing may be there.
+        names: the problems, by id or by the path of a file.
+        shelf: the problems there are.
+        title: what it is called, the name of the file unless given.
+        minutes: the time there is, None for any.
+        attempts: how often a line may be tried, None for any number of times.
+        guidance: how far students are led.
+        roster: the name of the file of the roster, "" for none.
+
+    Raises:
+        FileError: where a name is no problem, or the file can't be written or is there already.
+    """
+    refuse_old(path)
+    problems = [shelf.find(name) for name in names]
+    text = _SKELETON.format(
+        ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
+        title=_text(title or path.stem),
+        guidance=f'"{guidance}"'.ljust(15),
+        minutes="# minutes = 45" if minutes is None else f"minutes = {minutes}",
+        attempts="# attempts = 3" if attempts is None else f"attempts = {attempts}",
+        roster=(f"roster = {_text(roster)}" if roster else '# roster = "roster.csv"').ljust(26),
+    )
+    for problem in problems:
+        text += f'\n[[item]]\nproblem = "{problem.id}"\n'
+        text += 'count = 1\nnumbers = "individual"    # or "fixed"\nmarks = 10\n'
+    inside = []
+    for problem in dict.fromkeys(problems):
+        is_own = problem.id in shelf.own or problem.id not in shelf.problems
+        if is_own and problem.path is not None:
+            inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
+    if inside:
+        text += "\n[problems]\n" + "".join(inside)
+    drill_of(text, {problem.id: problem for problem in problems}, path.name)
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except OSError as error:
+        reason = error.strerror or "can't be written"
+        raise FileError([Fault(str(path), "", reason, "the path of a new file")]) from error
+
+
+def refuse_old(path: Path) -> None:
+    """Do nothing where a new file can be written.
+
+    Raises:
+        FileError: where one is there already, or there is no folder for it.
+    """
+    found = "File exists" if path.exists() else ""
+    if not path.parent.is_dir():
+        found = "there is no such folder"
+    if found:
+        raise FileError([Fault(str(path), "", found, "the path of a new file")])
+
+
+def _text(text: str) -> str:
+    """Return a text as a text in TOML."""
+    return json.dumps(text, ensure_ascii=False)
+
+
+def _quoted(path: Path) -> str:
+    """Return the text of a file as a text in TOML over several lines, which can be edited there."""
+    text = path.read_text(encoding="utf-8")
+    for mark in ('"""', "'''"):
+        block = f"{mark}\n{text}{mark}"
+        with suppress(tomllib.TOMLDecodeError):
+            if tomllib.loads(f"text = {block}") == {"text": text}:
+                return block
+    escaped = text.replace("\\", "\\\\").replace('"""', '""\\"')
+    return f'"""\n{escaped}"""'

@@ -1,0 +1,45 @@
+"""The roster of a drill: a CSV file beside it with the columns id and name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from tutor.course.faults import shown
+from tutor.drill.drill import is_student, same_student
+from tutor.drill.spreadsheet import table_of
+
+MOST_STUDENTS = 20_000
+
+
+def read_roster(path: Path, fault: Callable[[str, str], None]) -> dict[str, str]:
+    """Return the names of a roster by id.
+
+    Args:
+        path: the file.
+        fault: what takes note of a fault: what was found, and what was expected.
+    """
+    expected = "a CSV file beside the drill, with the columns id and name"
+    try:
+        columns, rows = table_of(path, MOST_STUDENTS)
+    except ValueError as error:
+        fault(f"{path.name}: {error}", expected)
+        return {}
+    if "id" not in columns:
+        are = f"its columns are {shown(', '.join(columns))}" if columns else "it is empty"
+        fault(f"{path.name}: it has no column id; {are}", expected)
+        return {}
+    names: dict[str, str] = {}
+    met: set[str] = set()
+    for number, row in enumerate(rows, 2):
+        student, name = row.get("id", "").strip(), row.get("name", "").strip()
+        if not is_student(student):
+            found = f"{path.name}, line {number}: {shown(student)}"
+            fault(found, "a student's id in the column id")
+        elif same_student(student) in met:
+            found = f"{path.name}, line {number}: {shown(student)} stands there twice"
+            fault(found, "each student once")
+        else:
+            names[student] = name if name.isprintable() else ""
+            met.add(same_student(student))
+    return names

@@ -1,0 +1,50 @@
+"""The command for one's own progress."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from tutor.terminal import is_plain
+
+if TYPE_CHECKING:
+    from tutor.course.shelf import Shelf
+    from tutor.drill_cli import Adder
+
+
+def add_progress(commands: argparse._SubParsersAction[argparse.ArgumentParser], add: Adder) -> None:
+    """Add the command `progress` to a parser.
+
+    Args:
+        commands: where it goes.
+        add: what adds a command: with its name, a help text, and an example.
+    """
+    help_text = "what you practised, which slips are gone, and what to practise next"
+    progress = add(commands, "progress", help_text, "progress")
+    progress.add_argument("--json", action="store_true", help="as JSON")
+    progress.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    progress.set_defaults(command=_progress)
+
+
+def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Print the progress that the records of practice tell, as text or as JSON.
+
+    What the JSON holds is said at `tutor.progress.export.as_data`.
+    """
+    from tutor.progress.export import as_data
+    from tutor.progress.progress import read_progress
+    from tutor.progress.telling import progress_report, spoken_report
+    from tutor.slips.catalogue import catalogue_in_use
+
+    for fault in catalogue_in_use().faults:
+        print(fault, file=sys.stderr)
+    progress = read_progress(shelf, datetime.now().astimezone())
+    if options.json:
+        print(json.dumps(as_data(progress), indent=2, ensure_ascii=False))
+    else:
+        told = spoken_report if is_plain(options.plain) else progress_report
+        print(told(progress), end="")
+    return 0

@@ -1,0 +1,140 @@
+"""A bench of a sitting: what is not on the disk is not judged, and is tried again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.timer import Timer
+
+from tutor.course.problem import Question
+from tutor.drill.bench import Bench
+from tutor.drill.record import RecordError
+from tutor.drill.sitting import Sitting
+from tutor.screens.asides import FolderScreen
+from tutor.screens.bench import BenchScreen
+from tutor.screens.desk import Desk
+from tutor.screens.sitting import News
+
+AGAIN = 5.0
+"""Seconds until a line that could not be written is tried again."""
+
+
+class KeepingScreen(BenchScreen):
+    """What could not be written stays in the field and waits until a disk takes it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "ctrl+o", "folder", "Folder", id="drill.folder", show=False,
+            tooltip="Go on with the record in another folder",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Unkept(Message):
+        """Something could not be done, since it could not be written; with what it was."""
+
+        reason: str
+        deed: Callable[[], News]
+
+    def __init__(self, heading: str, question: Question, onward: str, sitting: Sitting) -> None:
+        super().__init__(heading, question, onward)
+        self.sitting = sitting
+        self.trouble = ""
+        self._waiting: Callable[[], News] | None = None
+        self._as_it_was: tuple[Bench | None, str, str] = (None, "", "")
+        self._again: Timer | None = None
+
+    def warnings(self, bench: Bench) -> Iterable[Content]:
+        """Return what must be said first: that something is not kept."""
+        del bench
+        if self.trouble:
+            kept = "It is handed in" if self._waiting == self.hand_in else "Your entry is judged"
+            yield Content.assemble(
+                ("Not on the disk: ", "$warning bold"), f"{self.trouble}. "
+                f"{kept} as soon as it is. Trying again by itself; Enter tries at once, "
+                "Ctrl+O takes another folder.",
+            )  # fmt: skip
+
+    def attempt(self, deed: Callable[[], News]) -> None:
+        """Have something done, and notice where it could not be written."""
+
+        def done() -> Message:
+            try:
+                return self.Answered(deed())
+            except RecordError as error:
+                return self.Unkept(str(error), deed)
+
+        self.busy = True
+        self.run_job(done)
+
+    def take(self, news: News) -> None:
+        """Show what came of something, all of which is on the disk."""
+        self.trouble, self._waiting = "", None
+        super().take(news)
+
+    @on(Unkept)
+    def wait(self, event: Unkept) -> None:
+        """Keep what could not be written for another try; nothing came of it yet."""
+        event.stop()
+        self.busy = False
+        if self.sitting.over and event.deed != self.hand_in:
+            self.attempt(self.hand_in)
+            return
+        self.trouble, self._waiting = event.reason, event.deed
+        self._as_it_was = self._now()
+        self.news = None
+        self.paint()
+        if self._again is not None:
+            self._again.stop()
+        self._again = self.set_timer(AGAIN, self.try_again)
+
+    def _now(self) -> tuple[Bench | None, str, str]:
+        """Return where the student is, and what stands in the field."""
+        step = self.step_at_hand
+        return self.bench, "" if step is None else step.key, self.query_one(Desk).entry.value
+
+    def try_again(self) -> None:
+        """Try again what could not be written, or only the disk where the student is elsewhere."""
+        if self._waiting is None or self.busy:
+            return
+        is_same = self._waiting == self.hand_in or self._as_it_was == self._now()
+        self.attempt(self._waiting if is_same else self._probe)
+
+    def _probe(self) -> News:
+        if not self.sitting.note():
+            raise RecordError(self.trouble)
+        return News("", told="The record can be written again. Enter takes your line.")
+
+    def hand_in(self) -> News:
+        """Hand in; the screen is told by what comes back."""
+        self.sitting.hand_in()
+        return News("")
+
+    def action_folder(self) -> None:
+        """Ask for another folder, and go on with the record there."""
+        waiting = self._waiting if self._as_it_was == self._now() else None
+
+        def chosen(path: str | None) -> None:
+            if path and not self.busy:
+                self.busy = True
+                self.run_job(lambda: self._moved(Path(path).expanduser().absolute(), waiting))
+
+        self.app.push_screen(FolderScreen(str(self.sitting.place)), chosen)
+
+    def _moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+        try:
+            self.sitting.move(folder)
+            lies = f"The record lies at {self.sitting.place} now."
+            if waiting is None:
+                return self.Answered(News("", told=lies))
+            news = waiting()
+            return self.Answered(replace(news, changed=f"{news.changed} {lies}".strip()))
+        except RecordError as error:
+            return self.Unkept(str(error), waiting or self._probe)
