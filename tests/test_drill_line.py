@@ -15,7 +15,8 @@ from tutor.drill.drill_file import read_drill
 from tutor.drill.earlier import sittings_of
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Closed, Sitting
-from tutor.drill_line import NOT_UNDERSTOOD, DrillLines, sit
+from tutor.drill_door import sit
+from tutor.drill_line import NOT_UNDERSTOOD, DrillLines
 
 END = 'feedback = "at the end"'
 Typed = Iterable[str | Callable[[], str]]
@@ -137,6 +138,47 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     assert again.heard("W_s: 1.00 N. Not yet")
     assert "The input has ended." in again.said
     assert list(sittings_of(drill, "s01")) == [place]
+
+
+def sits(path: Path, *typed: str) -> Student:
+    student = Student(typed)
+    student.sits(path, "s01")
+    return student
+
+
+def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path: Path) -> None:
+    path = drill_file(tmp_path, f"{END}\nattempts = 1")
+    drill = read_drill(path, SHELF.problems)
+    first = sits(path, "", "1.00 N", "hand in", "yes")
+    result = first.said[first.said.index(first.heard("Handed in: ")[0]) : -1]
+    assert any(line.startswith("W_s: 1.00 N. Not right") for line in result)
+    assert first.said[-1].startswith("To hear this again, type result after leverstep drill sit ")
+    again = sits(path, "result", "stop")
+    asks = "Enter begins, result reads the one handed in, stop leaves: "
+    start = again.said.index(asks)
+    assert again.said[start + 1 :] == [*result, asks]
+    assert again.heard("You have handed in a sitting, on ")[0].endswith(
+        "This is your sitting 2; the numbers are the same as before. The best one counts."
+    )
+    assert not sittings_of(drill, "s01")
+    sits(path, "", "stop")
+    third = sits(path, "stop")
+    assert third.said[-1] == "Enter goes on, result reads the one handed in, stop leaves: "
+
+
+@pytest.mark.parametrize("rules", ["sittings = 1", "closes = {closes}"])
+def test_a_result_is_heard_where_nothing_may_be_begun(rules: str, tmp_path: Path) -> None:
+    sits(drill_file(tmp_path), "", "1.00 N", "hand in", "yes")
+    path = drill_file(tmp_path, rules.format(closes="2001-03-01T09:00:00Z"))
+    student = sits(path, "result", "")
+    assert student.heard("You have handed in a sitting, on ")[0].endswith(
+        "and you have done so." if "sittings" in rules else "."
+    )
+    assert student.heard("W_s: 1.00 N. Not right")
+    assert student.said[-1] == "Enter leaves, result reads the one handed in: "
+    other = Student([])
+    with pytest.raises(Closed):
+        other.sits(drill_file(tmp_path, "closes = 2001-03-01T09:00:00Z"), "s02")
 
 
 def test_the_words_lead_from_task_to_task(tmp_path: Path) -> None:

@@ -149,7 +149,7 @@ def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
     from tutor.drill.sitting import Closed
-    from tutor.drill_line import sit
+    from tutor.drill_door import sit
 
     try:
         drill = _drill(path, shelf, roster_needed=False)

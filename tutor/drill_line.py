@@ -1,15 +1,14 @@
-"""A sitting of a drill line by line, in words: its tasks, its clock, and the end of it."""
+"""A sitting of a drill line by line, in words: its tasks, its rules, and the end of it."""
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Iterable
-from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.course.faults import plain
-from tutor.drill.drill import Drill, Task
+from tutor.drill.drill import Task
 from tutor.drill.notice import (
+    command,
     counted,
     handed_in,
     hint_cost,
@@ -18,10 +17,9 @@ from tutor.drill.notice import (
     rules_in_words,
     tasks_left,
     time_left,
-    turn_told,
 )
 from tutor.drill.record import RecordError
-from tutor.drill.sitting import NotListed, Sitting, admitted, next_turn
+from tutor.drill.sitting import Sitting
 from tutor.drill_clock import AGAIN, Clock, Interrupt
 from tutor.line import HELP, STOP, LineMode, Listen
 from tutor.line_reading import Reading, Say
@@ -118,6 +116,9 @@ class DrillLines(LineMode):
             else:
                 self._take(step, text)
         read_account(self.sitting, self.say)
+        self.say(
+            f"To hear this again, type result after {command(self._path, self.sitting.folder)}"
+        )
 
     def _prompt(self, step: Step | None) -> str:
         return f"Task {self._place + 1}: " if step is None else super()._prompt(step)
@@ -251,65 +252,3 @@ def _heading(sitting: Sitting, task: Task) -> str:
 
 def _nothing() -> None:
     """Do nothing: what waits where nothing does."""
-
-
-def sit(
-    drill: Drill,
-    entrance: tuple[Path, str, Path | None],
-    say: Say,
-    listen: Listen,
-    wait: Callable[[float], object] = time.sleep,
-    interrupt: Interrupt | None = None,
-) -> None:
-    """Sit a drill line by line, from the student's id to handing in.
-
-    Args:
-        drill: the drill.
-        entrance: the path of its file, the student's id ("" to ask for it), the records' folder.
-        say: what says a line.
-        listen: what asks for one, with a prompt.
-        wait: what waits some seconds.
-        interrupt: what the clock speaks with while a line is typed, None for scripts.
-
-    Raises:
-        Closed: where the drill can't be sat.
-        EOFError: where the input ends before it has begun.
-    """
-    path, typed, folder = entrance
-    say(drill.title)
-    student = _student(drill, typed, say, listen)
-    for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
-        say(plain(rule))
-    say(
-        f"You are {', '.join(part for part in (student, drill.students.get(student, '')) if part)}."
-    )
-    turn = next_turn(drill, student, folder)
-    if told := turn_told(drill, turn):
-        say(told)
-    if listen("Enter begins, stop ends: ").strip().lower() in ("stop", "quit", "exit"):
-        return
-    elsewhere: Path | None = None
-    while True:
-        try:
-            if turn.path is not None:
-                sitting = Sitting.resume(turn.path, drill, elsewhere)
-            else:
-                sitting = Sitting.start(drill, student, folder)
-            break
-        except RecordError as error:
-            say(f"The record can't be kept: {plain(str(error))}.")
-            other = listen("Another folder for it: ").strip()
-            folder = elsewhere = Path(other).expanduser().absolute() if other else folder
-    DrillLines(sitting, say, listen, path, wait, interrupt).run()
-
-
-def _student(drill: Drill, typed: str, say: Say, listen: Listen) -> str:
-    """Return the student's id; one that is typed wrong is asked for again."""
-    while True:
-        asked = typed or listen("Your id: ")
-        try:
-            return admitted(drill, asked, datetime.now(UTC))
-        except NotListed as error:
-            if typed:
-                raise
-            say(f"{str(error).capitalize()}.")

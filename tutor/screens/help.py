@@ -40,6 +40,7 @@ What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; what it looks like is told below the line
+  ✗ not right  the same, where no try is left
   » left       left for later; ↑ goes back to it"""
 
 _TAKEN = """\
@@ -59,6 +60,11 @@ def on_working(free: bool, tells: bool) -> str:
     """
     parts = (WRITING, FREE if free else "", _MARGIN if tells else _TAKEN, _FOCUS)
     return "\n\n".join(part for part in parts if part)
+
+
+def sentences(heading: str, told: Iterable[str]) -> str:
+    """Return a heading with sentences beneath, each on lines of its own."""
+    return _table(heading, [("", one) for one in told])
 
 
 class ReadScreen(ModalScreen[None]):
