@@ -161,7 +161,7 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await press(pilot, "up")
         await enter_line(pilot, right_entry(screen.bench, step))
         assert said(pilot).startswith("? Not judged: all tries for this line are used.")
-        assert paper(pilot)[step.key][0] == "✗ not yet"
+        assert paper(pilot)[step.key][0] == "✗ not right"
 
 
 @pytest.mark.parametrize(
