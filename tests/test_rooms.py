@@ -23,7 +23,19 @@ MAY_IMPORT = {
     "reports": {"statics", "course", "working", "slips", "drill"},
     "progress": {"statics", "course", "working", "slips", "drill", "reports"},
     "diagram": {"statics", "course"},
-    "screens": {"statics", "course", "working", "slips", "board", "drill", "progress", "diagram"},
+    "explore": {"statics", "course", "working", "diagram"},
+    "screens": {
+        "statics",
+        "course",
+        "working",
+        "slips",
+        "board",
+        "drill",
+        "progress",
+        "diagram",
+        "explore",
+    },
+    "sheets": {"statics", "course", "working", "drill", "reports", "diagram"},
     "line_reading": {"course", "working", "drill", "diagram"},
     "line": {"statics", "course", "working", "drill", "line_reading"},
     "drill_clock": {"course", "drill"},
@@ -38,9 +50,11 @@ MAY_IMPORT = {
     },
     "drill_door": {"course", "drill", "drill_clock", "drill_line", "line", "line_reading"},
     "board_line": {"working", "diagram", "board"},
+    "explore_line": {"working", "explore"},
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
+    "completion_cli": {"course", "terminal"},
     "drill_cli": {
         "course",
         "slips",
@@ -52,6 +66,8 @@ MAY_IMPORT = {
         "drill_asking",
         "terminal",
     },
+    "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
+    "sheet_cli": {"course", "working", "drill", "sheets", "drill_cli", "terminal"},
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
         "terminal",
@@ -65,13 +81,16 @@ MAY_IMPORT = {
         "screens",
         "line",
         "drill_cli",
+        "explore_cli",
         "progress_cli",
         "board_cli",
+        "sheet_cli",
+        "completion_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),
 }
-PRINTING = ("cli", "drill_cli", "progress_cli", "terminal")
+PRINTING = ("cli", "drill_cli", "explore_cli", "progress_cli", "terminal")
 HEAVY = ("sympy", "pint", "textual", "rich")
 EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
 
