@@ -18,32 +18,18 @@ from textual.widgets import Input, Static
 
 from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
+from tutor.drill.admission import Admission, admission, reread
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
-from tutor.drill.notice import rules_in_words, turn_told
+from tutor.drill.notice import rules_in_words
 from tutor.drill.record import RecordError
-from tutor.drill.sitting import Closed, Sitting, admitted, next_turn
+from tutor.drill.sitting import Closed, Sitting
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
+from tutor.screens.handed import HandedScreen
 from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall
-
-
-@dataclass(frozen=True)
-class Known:
-    """A student who may sit the drill: id and name, and the sitting that goes on."""
-
-    student: str
-    name: str
-    path: Path | None = None
-    far: str = ""
-
-    @property
-    def told(self) -> str:
-        """Return who it is and what will be, before it begins."""
-        whose = f"{self.student}, {self.name}" if self.name else self.student
-        return f"You are {whose}. {self.far}".strip()
 
 
 class DoorScreen(Screen[None]):
@@ -55,6 +41,8 @@ class DoorScreen(Screen[None]):
             tooltip="Scroll the rules up"),
         Binding("pagedown", "look(1)", "More", id="door.down", priority=True,
             tooltip="Scroll the rules down"),
+        Binding("f4", "result", "Result", id="door.result",
+            tooltip="Read again what came of the sitting that was handed in last"),
         Binding("escape", "app.home", "Home", id="door.home",
             tooltip="Go to the problems"),
     ]  # fmt: skip
@@ -69,11 +57,17 @@ class DoorScreen(Screen[None]):
     class Recognised(Message):
         """It is known whose sitting it will be."""
 
-        known: Known
+        known: Admission
 
     @dataclass
     class Begun(Message):
         """The sitting has begun, or goes on."""
+
+        sitting: Sitting
+
+    @dataclass
+    class Reread(Message):
+        """A sitting that was handed in is to be read again."""
 
         sitting: Sitting
 
@@ -89,7 +83,7 @@ class DoorScreen(Screen[None]):
         self.entrance = entrance
         self._shelf = shelf
         self._drill: Drill | None = None
-        self._known: Known | None = None
+        self._known: Admission | None = None
         self._busy = True
         self._elsewhere: Path | None = None
 
@@ -148,30 +142,24 @@ class DoorScreen(Screen[None]):
             return
         if known is None or typed != self.entrance.student:
             self._recognise(drill, typed)
-            return
-        self._begin(drill, known)
+        elif known.turn is not None:
+            self._begin(drill, known, known.turn.path)
 
     def _recognise(self, drill: Drill, typed: str) -> None:
         self.entrance = replace(self.entrance, student=typed)
         self._known, self._busy = None, True
         folder = self.entrance.folder
 
-        def recognised() -> Message:
-            student = admitted(drill, typed, datetime.now(UTC))
-            name = drill.students.get(student, "")
-            turn = next_turn(drill, student, folder)
-            return self.Recognised(Known(student, name, turn.path, turn_told(drill, turn)))
+        self.run_job(lambda: self.Recognised(admission(drill, typed, folder, datetime.now(UTC))))
 
-        self.run_job(recognised)
-
-    def _begin(self, drill: Drill, known: Known) -> None:
+    def _begin(self, drill: Drill, known: Admission, path: Path | None) -> None:
         self._busy = True
         self._say("One moment: the tasks are being set out …")
         folder, elsewhere = self.entrance.folder, self._elsewhere
 
         def begun() -> Message:
-            if known.path is not None:
-                return self.Begun(Sitting.resume(known.path, drill, elsewhere))
+            if path is not None:
+                return self.Begun(Sitting.resume(path, drill, elsewhere))
             return self.Begun(Sitting.start(drill, known.student, folder))
 
         self.run_job(begun)
@@ -181,14 +169,37 @@ class DoorScreen(Screen[None]):
         """Show who it is, and ask whether to begin."""
         event.stop()
         self._known, self._busy = event.known, False
-        does = "goes on" if event.known.path else "begins"
-        self._say(f"{event.known.told} Enter {does}. Not you? Type your own id.")
+        known = event.known
+        does = [] if known.turn is None else [f"Enter {known.does}."]
+        does += [] if known.result is None else ["F4 shows what came of the one handed in."]
+        told = (known.whose, known.told, *does, "Not you? Type your own id.")
+        self._say(" ".join(part for part in told if part))
+        self.refresh_bindings()
 
     @on(Begun)
     def open_tasks(self, event: Begun) -> None:
         """Open the tasks."""
         event.stop()
         self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
+
+    def action_result(self) -> None:
+        """Read again what came of the sitting that was handed in last."""
+        drill, known = self._drill, self._known
+        if drill is not None and known is not None and known.result is not None:
+            path, self._busy = known.result, True
+            self.run_job(lambda: self.Reread(reread(path, drill)))
+
+    @on(Reread)
+    def show_result(self, event: Reread) -> None:
+        """Show what came of the sitting."""
+        event.stop()
+        self._busy = False
+        self.app.push_screen(HandedScreen(event.sitting, ""))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer a result only where there is one."""
+        del parameters
+        return action != "result" or (self._known is not None and self._known.result is not None)
 
     @on(Refused)
     def refuse(self, event: Refused) -> None:
@@ -198,6 +209,7 @@ class DoorScreen(Screen[None]):
         if self._drill is None:
             self.query_one("#title", Static).update("This drill can't be opened. Esc leads back.")
         self._known = self._known if event.folder else None
+        self.refresh_bindings()
         self._say(event.reason)
         self.query_one("#folder").display = event.folder
         if event.folder:
@@ -207,11 +219,12 @@ class DoorScreen(Screen[None]):
     def enter_folder(self, event: Input.Submitted) -> None:
         """Begin with the record in another folder."""
         event.stop()
-        if self._drill is None or self._known is None or self._busy or not event.value.strip():
+        known, typed = self._known, event.value.strip()
+        if self._drill is None or known is None or known.turn is None or self._busy or not typed:
             return
-        self._elsewhere = Path(event.value.strip()).expanduser().absolute()
+        self._elsewhere = Path(typed).expanduser().absolute()
         self.entrance = replace(self.entrance, folder=self._elsewhere)
-        self._begin(self._drill, self._known)
+        self._begin(self._drill, known, known.turn.path)
 
     def _say(self, told: str) -> None:
         self.query_one("#whose", Static).update(told)

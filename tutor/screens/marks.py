@@ -28,6 +28,7 @@ MARKS: dict[Outcome, Mark] = {
     Outcome.UNREAD: Mark("?", "not read", "-wrong"),
     Outcome.SAME: Mark("=", "the same", "-taken"),
 }
+CLOSED = Mark("✗", "not right", "-wrong")
 LEFT = Mark("»", "left", "-left")
 TAKEN = Mark("•", "taken", "-taken")
 OPEN = Mark("", "", "-open")

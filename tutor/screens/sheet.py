@@ -13,8 +13,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.course.problem import Question
-from tutor.screens.sitting import found, wrapped_lines
-from tutor.working.page import givens
+from tutor.screens.sitting import wrapped_lines
+from tutor.working.page import found, givens
 from tutor.working.working import Working
 
 if TYPE_CHECKING:

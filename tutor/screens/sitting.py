@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from tutor.course.faults import FileError
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
-from tutor.screens.marks import LEFT, MARKS, OPEN, TAKEN, Mark
+from tutor.screens.marks import CLOSED, LEFT, MARKS, OPEN, TAKEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
@@ -241,21 +241,11 @@ def mark_of(working: Working, step: Step) -> Mark:
 
 def _mark(working: Working, verdict: Verdict) -> Mark:
     """Return the mark of a verdict, as far as it is to be told."""
-    is_told = working.rules.tells or not verdict.counts
-    return MARKS[verdict.outcome] if is_told else TAKEN
-
-
-def found(working: Working) -> dict[str, float]:
-    """Return the values of the lines that are known to stand, for the diagram."""
-    known = outcomes(working)
-    return {
-        key: line.reading.value
-        for key, line in dict(working.lines).items()
-        if key in known
-        and line.verdict.settled
-        and line.reading is not None
-        and not line.reading.sides
-    }
+    if verdict.counts and not working.rules.tells:
+        return TAKEN
+    if verdict.outcome is Outcome.WRONG and working.closed(verdict.step):
+        return CLOSED
+    return MARKS[verdict.outcome]
 
 
 def standing(working: Working, key: str) -> str:
