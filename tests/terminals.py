@@ -24,15 +24,17 @@ SIZE = (24, 80)
 class Terminal:
     """A run of the tutor; used with `with`, so that it ends in any case."""
 
-    def __init__(self, *arguments: str, home: Path, **environment: str) -> None:
-        """Start the tutor; `environment` is what it is told beside `TERM`."""
+    def __init__(
+        self, *arguments: str, home: Path, program: list[str] | None = None, **environment: str
+    ) -> None:
+        """Start the tutor, or another `program`; `environment` is what it is told beside `TERM`."""
         self._ours, theirs = pty.openpty()
         fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *SIZE, 0, 0))
         theirs_only = ("NO_COLOR", "COLORTERM", "TEXTUAL", "LEVERSTEP", "TMUX")
         kept = {k: v for k, v in os.environ.items() if not k.startswith(theirs_only)}
         told = {"TERM": "xterm-256color", "LEVERSTEP_HOME": str(home), "PYTHONPATH": str(ROOT)}
         self._program = subprocess.Popen(
-            [sys.executable, "-m", "tutor", *arguments],
+            program or [sys.executable, "-m", "tutor", *arguments],
             stdin=theirs, stdout=theirs, stderr=theirs, env=kept | told | environment,
         )  # fmt: skip
         os.close(theirs)

@@ -43,7 +43,7 @@ def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
     options = ["--no-index", "--no-deps", "--no-build-isolation", "--quiet"]
     install = [sys.executable, "-m", "pip", "install", *options, "--target", str(folder), str(ROOT)]
     subprocess.run(install, check=True, capture_output=True)
-    for name in {"textual", "sympy", "pint", "platformdirs"} | {
+    for name in {"textual", "sympy", "pint", "platformdirs", "shtab"} | {
         other for first in ("textual", "sympy", "pint") for other in needed(first)
     }:
         for file in distribution(name).files or ():

@@ -540,6 +540,27 @@ async def test_who_is_not_admitted_is_told_why(tmp_path, rules, student, told):
         assert text_of(app.screen, "#whose").startswith(told)
 
 
+@pytest.mark.parametrize("rules", ["", "sittings = 1", "closes = 2001-03-01T09:00:00Z"])
+async def test_the_result_of_a_sitting_is_read_again_at_the_door(tmp_path, rules):
+    """Nothing is begun by that, and it can be done where nothing may be begun any more."""
+    sitting = Sitting.start(read_drill(drill_file(tmp_path), SHELF.problems), "s01")
+    sitting.benches[0].enter("W_s", "1.00 N")
+    sitting.hand_in()
+    before = sitting.place.read_bytes()
+    app = app_at(drill_file(tmp_path, rules), "s01")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        told = text_of(app.screen, "#whose")
+        assert told.startswith("You are s01, Ida Example. You have handed in a sitting, on ")
+        assert ("Enter begins." in told) is (not rules)
+        await press(pilot, "f4")
+        assert isinstance(app.screen, HandedScreen)
+        assert "✗ not right" in text_of(app.screen, "#lines")
+        assert "Not right, and no slip" in text_of(app.screen, "#lines")
+    assert sitting.place.read_bytes() == before
+    assert list(sitting.place.parent.glob("*.jsonl")) == [sitting.place]
+
+
 async def test_a_drill_is_opened_from_home(tmp_path, home):
     """By its path, or from the list of the user's data folder."""
     (home / "drills").mkdir(parents=True)

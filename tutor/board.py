@@ -19,6 +19,7 @@ from tutor.working.own import OwnError, read_values
 from tutor.working.page import line_name
 from tutor.working.verdict import Verdict
 from tutor.working.wording import ask
+from tutor.working.working import Working
 from tutor.working.writing import value_text, worked_line
 
 
@@ -48,11 +49,16 @@ class Board:
         self._work_out()
 
     def _work_out(self) -> None:
-        """Work all lines out, each entered as a student would, so that any entry can be judged."""
-        self._working = open_working(self.question, self._catalogue)
-        self._values = self.question.graph.values(self.question.numbers, {})
-        for step in self._working.steps:
-            self._working.enter(step.key, worked_line(self.question, step, self._values))
+        """Work all lines out, for the numbers as they are now."""
+        self._values = self.question.right
+        self._working = self._written(len(self.question.derivation.asked))
+
+    def _written(self, count: int) -> Working:
+        """Return a working with so many lines, each entered as a student would."""
+        working = open_working(self.question, self._catalogue)
+        for step in working.steps[:count]:
+            working.enter(step.key, worked_line(self.question, step, self._values))
+        return working
 
     @property
     def count(self) -> int:
@@ -96,11 +102,10 @@ class Board:
 
         At the end it is judged for the last line.
         """
-        step = self._working.steps[min(self.shown, self.count - 1)]
-        verdict = self._working.enter(step.key, text)
-        told = tell(self._working, verdict, self._catalogue)
-        self._working.enter(step.key, worked_line(self.question, step, self._values))
-        return verdict, told
+        place = min(self.shown, self.count - 1)
+        working = self._written(place)
+        verdict = working.enter(working.steps[place].key, text)
+        return verdict, tell(working, verdict, self._catalogue)
 
     @property
     def givens(self) -> tuple[Given, ...]:

@@ -16,10 +16,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.board_cli import add_board
+from tutor.completion_cli import add_completion
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.explore_cli import add_explore
 from tutor.progress_cli import add_progress
+from tutor.sheet_cli import add_sheet
 from tutor.terminal import is_plain, say
 from tutor.working.guidance import Guidance
 
@@ -117,9 +120,12 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
+    add_explore(commands, _command, _seed)
     add_drill(commands, _command)
     add_progress(commands, _command)
     add_board(commands, _command, _seed)
+    add_sheet(commands, _command, _seed)
+    add_completion(commands, _command, parser)
     return parser
 
 
@@ -191,7 +197,7 @@ def _add_working(commands: Commands) -> None:
 
 
 def _add_check(commands: Commands) -> None:
-    example = 'check elbow-full-pail --seed 7 --step W_l "15.5 N"'
+    example = 'check elbow-full-pail --seed 7 --step W_l "48.9 N"'
     check = _command(commands, "check", "judge one entry", example)
     check.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     check.add_argument("entry", metavar="ENTRY", help="what a student typed")

@@ -4,15 +4,38 @@ from __future__ import annotations
 
 import os
 import sys
+from functools import cache
+
+DUMB = ("dumb", "unknown")
+"""What `TERM` says of a terminal that can do no more than print lines."""
 
 
 def is_plain(wished: bool) -> bool:
-    """Return whether to show plain lines: because it is wished, or there is no terminal."""
-    wished = wished or bool(os.environ.get("LEVERSTEP_PLAIN"))
-    terminal = sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
-    return wished or not terminal
+    """Return whether to show plain lines: because it is wished, or there is no full screen.
+
+    Of a terminal that has none it is said why, once.
+    """
+    if wished or os.environ.get("LEVERSTEP_PLAIN"):
+        return True
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return True
+    kind = os.environ.get("TERM", "")
+    if kind in DUMB:
+        _tell_why(kind)
+    return kind in DUMB
+
+
+@cache
+def _tell_why(kind: str) -> None:
+    told = f"TERM={kind} has no full screen: here are plain lines, as --plain gives them."
+    print(told, file=sys.stderr, flush=True)
 
 
 def say(text: str) -> None:
     """Print a line at once."""
     print(text, flush=True)
+
+
+def write(text: str) -> None:
+    """Print a text at once as it is, without an end of its own."""
+    print(text, end="", flush=True)

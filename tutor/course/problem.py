@@ -16,7 +16,7 @@ from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Given, Posture
 
 if TYPE_CHECKING:
-    from tutor.statics.graph import Graph
+    from tutor.statics.graph import Graph, Values
     from tutor.statics.step import Derivation
 
 TOLERANCE = Fraction(1, 100)
@@ -34,7 +34,8 @@ class Problem:
     force that acts there. `own` holds the plausible limits of each given that a student may measure
     on the own body, by key. `table` is the table of body segments in use, `from_table` the segments
     whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
-    key; `placeholders` the given that stands in the statement for each symbol.
+    key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
+    "above" where the posture lies in a plan, "side" elsewhere.
     """
 
     id: str
@@ -56,6 +57,7 @@ class Problem:
     idealised: tuple[str, ...] = ()
     tolerance: Fraction = TOLERANCE
     path: Path | None = None
+    seen_from: str = "side"
 
     def question(
         self,
@@ -178,11 +180,11 @@ class Question:
         return whole.taking({name: values[0] for name, values in self.accepted.items()})
 
     @cached_property
-    def right(self) -> Mapping[str, float]:
+    def right(self) -> Values:
         """Return the right value of every step, with the constants that are printed.
 
         Raises:
-            ArithmeticError: where some step has no finite value.
+            ValueError, ArithmeticError: where these numbers have no working.
         """
         return self.graph.values(self.numbers, {})
 
@@ -212,11 +214,9 @@ class Question:
         return self.problem.givens
 
     def written(self, given: Given) -> str:
-        """Return a given as a student reads it: `12.5 lb`, `35°`, `0.43`."""
-        value, span = self.exact[given.key], self.problem.ranges[given.key]
-        if given.key in self.own:  # as finely as it was measured
-            span = Range(value, value, span.step)
-        number = span.written(value)
+        """Return a given as a student reads it, as finely as it is known: `12.5 lb`, `35°`."""
+        value = self.exact[given.key]
+        number = Range(value, value, self.problem.ranges[given.key].step).written(value)
         if given.unit == "deg":
             return f"{number}°"
         return f"{number} {given.unit}".strip()

@@ -18,34 +18,19 @@ from textual.widgets import Input, Static
 
 from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
+from tutor.drill.admission import Admission, admission, reread
 from tutor.drill.begun import remember
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
-from tutor.drill.notice import rules_in_words, turn_told
+from tutor.drill.notice import rules_in_words
 from tutor.drill.record import RecordError, folder_named
-from tutor.drill.sitting import Closed, Sitting, admitted, next_turn
+from tutor.drill.sitting import Closed, Sitting
 from tutor.screens.asides import LONGEST_PATH, sentence
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
+from tutor.screens.handed import HandedScreen
 from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall, leaf
-
-
-@dataclass(frozen=True)
-class Known:
-    """A student who may sit the drill: id and name, and the sitting that goes on."""
-
-    student: str
-    name: str
-    path: Path | None = None
-    far: str = ""
-
-    @property
-    def told(self) -> str:
-        """Return who it is and what will be, before it begins."""
-        whose = f"{self.student}, {self.name}" if self.name else self.student
-        return f"You are {whose}. {self.far}".strip()
-
 
 _ELSEWHERE = "Another folder for the record, or Enter to try the same again"
 _MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in one of them only."
@@ -63,6 +48,8 @@ class DoorScreen(Screen[str]):
             tooltip="Scroll the rules up"),
         Binding("pagedown", "look(1)", "More", id="door.down", priority=True,
             tooltip="Scroll the rules down"),
+        Binding("f4", "result", "Result", id="door.result",
+            tooltip="Read again what came of the sitting that was handed in last"),
         Binding("escape", "app.home", "Home", id="door.home",
             tooltip="Go to the problems"),
     ]  # fmt: skip
@@ -77,7 +64,7 @@ class DoorScreen(Screen[str]):
     class Recognised(Message):
         """It is known whose sitting it will be."""
 
-        known: Known
+        known: Admission
 
     @dataclass
     class Unreadable(Message):
@@ -98,6 +85,12 @@ class DoorScreen(Screen[str]):
         sitting: Sitting
 
     @dataclass
+    class Reread(Message):
+        """A sitting that was handed in is to be read again."""
+
+        sitting: Sitting
+
+    @dataclass
     class Refused(Message):
         """Something can't be done; `folder` says whether another folder may help."""
 
@@ -109,7 +102,7 @@ class DoorScreen(Screen[str]):
         self.entrance = entrance
         self._shelf = shelf
         self._drill: Drill | None = None
-        self._known: Known | None = None
+        self._known: Admission | None = None
         self._busy = True
         self._elsewhere: Path | None = None
 
@@ -176,6 +169,7 @@ class DoorScreen(Screen[str]):
         event.stop()
         if self._known is not None and self._typed != self.entrance.student:
             self._known = None
+            self.refresh_bindings()
             self._say("")
             self.query_one("#elsewhere").display = False
 
@@ -188,28 +182,30 @@ class DoorScreen(Screen[str]):
             return
         if known is None or typed != self.entrance.student:
             self._recognise(drill, typed)
-            return
-        self._begin(drill, known)
+        elif known.turn is not None:
+            self._begin(drill, known, known.turn.path)
 
     def _recognise(self, drill: Drill, typed: str) -> None:
         self.entrance = replace(self.entrance, student=typed)
         self._known, self._busy = None, True
         folder = self.entrance.folder
-        self.run_job(lambda: self.Recognised(_known(drill, typed, folder)))
 
-    def _begin(self, drill: Drill, known: Known) -> None:
+        self.run_job(lambda: self.Recognised(admission(drill, typed, folder, datetime.now(UTC))))
+
+    def _begin(self, drill: Drill, known: Admission, path: Path | None) -> None:
         self._busy = True
         self._say("One moment: the tasks are being set out …")
         entrance, elsewhere = self.entrance, self._elsewhere
 
         def begun() -> Message:
             folder = elsewhere or entrance.folder
-            if known.path is not None:
-                sitting = Sitting.resume(known.path, drill, elsewhere)
-            elif (now := _known(drill, known.student, folder)).path is not None:
-                return self.Recognised(replace(now, far=f"{_MEANWHILE} {now.far}"))
-            else:
+            if path is None:
+                now = admission(drill, known.student, folder, datetime.now(UTC))
+                if now.turn is None or now.turn.path is not None:
+                    return self.Recognised(replace(now, told=f"{_MEANWHILE} {now.told}"))
                 sitting = Sitting.start(drill, known.student, folder)
+            else:
+                sitting = Sitting.resume(path, drill, elsewhere)
             remember(sitting, entrance.path)
             return self.Begun(sitting)
 
@@ -222,9 +218,12 @@ class DoorScreen(Screen[str]):
         self._busy = False
         if self._typed != self.entrance.student:
             return
-        self._known = event.known
-        does = "goes on" if event.known.path else "begins"
-        self._say(f"{event.known.told} Enter {does}. Not you? Type your own id.")
+        self._known = known = event.known
+        does = [] if known.turn is None else [f"Enter {known.does}."]
+        does += [] if known.result is None else ["F4 shows what came of the one handed in."]
+        told = (known.whose, known.told, *does, "Not you? Type your own id.")
+        self._say(" ".join(part for part in told if part))
+        self.refresh_bindings()
 
     @on(Begun)
     def open_tasks(self, event: Begun) -> None:
@@ -232,12 +231,32 @@ class DoorScreen(Screen[str]):
         event.stop()
         self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
 
+    def action_result(self) -> None:
+        """Read again what came of the sitting that was handed in last."""
+        drill, known = self._drill, self._known
+        if drill is not None and known is not None and known.result is not None:
+            path, self._busy = known.result, True
+            self.run_job(lambda: self.Reread(reread(path, drill)))
+
+    @on(Reread)
+    def show_result(self, event: Reread) -> None:
+        """Show what came of the sitting."""
+        event.stop()
+        self._busy = False
+        self.app.push_screen(HandedScreen(event.sitting, ""))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer a result only where there is one."""
+        del parameters
+        return action != "result" or (self._known is not None and self._known.result is not None)
+
     @on(Refused)
     def refuse(self, event: Refused) -> None:
         """Say why it can't be; offer another folder where that may help."""
         event.stop()
         self._busy = False
         self._known = self._known if event.folder else None
+        self.refresh_bindings()
         self._say(event.reason)
         self.query_one("#elsewhere").display = event.folder
         if event.folder:
@@ -248,10 +267,10 @@ class DoorScreen(Screen[str]):
         """Begin with the record in another folder, or where it was to lie at first."""
         event.stop()
         drill, known, typed = self._drill, self._known, event.value
-        if drill is None or known is None or self._busy:
+        if drill is None or known is None or known.turn is None or self._busy:
             return
         if not typed.strip():
-            self._begin(drill, known)
+            self._begin(drill, known, known.turn.path)
             return
         self._busy = True
         self.run_job(lambda: self.Found(folder_named(typed)))
@@ -261,9 +280,10 @@ class DoorScreen(Screen[str]):
         """Begin with the record in a folder that there is."""
         event.stop()
         self._busy = False
-        if self._drill is not None and self._known is not None:
+        drill, known = self._drill, self._known
+        if drill is not None and known is not None and known.turn is not None:
             self._elsewhere = event.folder
-            self._begin(self._drill, self._known)
+            self._begin(drill, known, known.turn.path)
 
     def _say(self, told: str) -> None:
         self.query_one("#whose", Static).update(told)
@@ -271,15 +291,3 @@ class DoorScreen(Screen[str]):
     def action_look(self, way: int) -> None:
         """Scroll the rules."""
         leaf(self.query_one("#rules", VerticalScroll), way)
-
-
-def _known(drill: Drill, typed: str, folder: Path | None) -> Known:
-    """Return who has an id, and the latest sitting that goes on.
-
-    Raises:
-        Closed: where the student can't sit the drill.
-    """
-    student = admitted(drill, typed, datetime.now(UTC))
-    name = drill.students.get(student, "")
-    turn = next_turn(drill, student, folder)
-    return Known(student, name, turn.path, turn_told(drill, turn))

@@ -19,6 +19,7 @@ from tutor.drill.notice import (
     hint_cost,
     left_behind,
     open_still,
+    rules_in_words,
     tasks_left,
     time_left,
     warned_at,
@@ -29,6 +30,7 @@ from tutor.screens import sitting as words
 from tutor.screens.asides import AwayScreen, ConfirmScreen
 from tutor.screens.desk import Desk
 from tutor.screens.handed import HandedScreen
+from tutor.screens.help import sentences
 from tutor.screens.keeping import KeepingScreen
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
@@ -87,8 +89,10 @@ class DrillScreen(KeepingScreen):
 
     @property
     def help_text(self) -> str:
-        """Return what there is to know of a working, and of the clock."""
-        return f"{super().help_text}\n\n{_CLOCK_HELP}"
+        """Return what there is to know of a working, of the clock, and the rules."""
+        told = rules_in_words(self.sitting.drill, self.sitting.folder, "press F10", "press Esc")
+        rules = sentences("The rules of this drill", told)
+        return f"{super().help_text}\n\n{_CLOCK_HELP}\n\n{rules}"
 
     @property
     def _left_behind(self) -> str:

@@ -26,6 +26,7 @@ from tutor.screens.room import TooSmall, leaf
 from tutor.screens.sitting import line_text, mark_of, wrapped_lines
 from tutor.working.page import not_written, on_page
 
+_AGAIN = "To read this again, open the drill and press F4."
 _MARGIN = 11
 _WIDTH = 62
 
@@ -62,7 +63,7 @@ class HandedScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Lay out what was handed in, and the account beneath."""
-        told = f"{self._first} {handed_in(self._sitting)}".strip()
+        told = f"{self._first} {handed_in(self._sitting)}\n{_AGAIN}".strip()
         yield Static(told, id="told", markup=False)
         with VerticalScroll(id="account"):
             yield Static(Content("\n").join(self._account()), id="lines", markup=False)

@@ -28,7 +28,7 @@ MARKS: dict[Outcome, Mark] = {
     Outcome.UNREAD: Mark("?", "not read", "-wrong"),
     Outcome.SAME: Mark("=", "the same", "-taken"),
 }
-NOT_RIGHT = Mark("✗", "not right", "-wrong")
+CLOSED = Mark("✗", "not right", "-wrong")
 """The mark of a wrong line that can't be tried again."""
 
 SKIPPED = Mark("»", "skipped", "-left")

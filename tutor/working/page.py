@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
@@ -25,6 +26,11 @@ def called(kind: str, key: str) -> str:
     return _CALLED.get(kind) or sign_of(key)
 
 
+def prompt_of(step: Step) -> str:
+    """Return what stands before an entry: `W_l =`."""
+    return f"{line_name(step)}{':' if step.kind in WORDS else ' ='}"
+
+
 def line_example(step: Step) -> str:
     """Return a line that says itself which one it is, with numbers of no problem."""
     return example(step) if step.kind in WORDS else f"{sign_of(step.key)} = {example(step)}"
@@ -37,6 +43,11 @@ def on_page(working: Working) -> tuple[Step, ...]:
     return tuple(step for step in working.steps if step.key in seen)
 
 
+def givens(question: Question) -> tuple[str, ...]:
+    """Return what is given under a symbol, one by one: `m_l 18.0 lb`."""
+    return tuple(f"{sign_of(g.sign)} {question.written(g)}" for g in question.givens if g.sign)
+
+
 def not_written(working: Working) -> str:
     """Return the lines that are asked for and not written: `F_m, MA`."""
     return ", ".join(line_name(step) for step in working.asked if step.key not in working.lines)
@@ -47,6 +58,19 @@ def outcomes(working: Working) -> dict[str, Outcome]:
     if not working.rules.tells:
         return {}
     return {key: line.verdict.outcome for key, line in working.lines.items()}
+
+
+def found(working: Working) -> dict[str, float]:
+    """Return the values of the lines that are known to stand, for the picture and its words."""
+    known = outcomes(working)
+    return {
+        key: line.reading.value
+        for key, line in dict(working.lines).items()
+        if key in known
+        and line.verdict.settled
+        and line.reading is not None
+        and not line.reading.sides
+    }
 
 
 def within_reach(working: Working) -> tuple[str, ...]:
@@ -83,18 +107,19 @@ def missing(working: Working) -> dict[str, dict[str, str]]:
     """Return headings, each with what is missing: the names of lines, and what they ask for.
 
     First all that is still to be found, then the lines that lead to the first of it, then those
-    that are written but not right, where that may be told.
+    that are written but not right, where that may be told. No line is told twice.
     """
     *leading, goal = working.missing() or (None,)
     told = {}
-    if goal is not None:
-        told["Still to find"] = _asks(working, working.to_find)
-        if leading:
-            told[f"Lines that lead to {line_name(goal)}"] = _asks(working, leading)
     wrong = [s for s in working.steps if s.key in working.lines and not working.stands(s.key)]
-    if wrong and working.rules.tells:
-        told["Not right yet"] = _asks(working, wrong)
-    return told or {"Nothing is missing.": {}}
+    if not working.rules.tells:
+        wrong = []
+    if goal is not None:
+        told["Still to find"] = _asks(working, (s for s in working.to_find if s not in wrong))
+        lead = (s for s in leading if s not in wrong)
+        told[f"Lines that lead to {line_name(goal)}"] = _asks(working, lead)
+    told["Not right yet"] = _asks(working, wrong)
+    return {heading: asks for heading, asks in told.items() if asks} or {"Nothing is missing.": {}}
 
 
 def _asks(working: Working, steps: Iterable[Step]) -> dict[str, str]:

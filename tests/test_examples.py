@@ -1,0 +1,79 @@
+"""The help of every command ends with an example, and every example runs."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shlex
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from drills import SHELF, drill_file
+
+from tutor.cli import _parser
+from tutor.drill.drill_file import read_drill
+from tutor.drill.sitting import Sitting
+
+ROOT = Path(__file__).resolve().parent.parent
+TYPED = {"drill sit": "s01\n\nstop\n", "practise": "stop\n", "board": "\n" * 40}
+"""What is typed where a command asks, by its beginning."""
+
+
+def parsers(parser: argparse.ArgumentParser) -> Iterator[argparse.ArgumentParser]:
+    """Yield a parser and those of its commands."""
+    yield parser
+    for action in parser._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for inner in action.choices.values():
+                yield from parsers(inner)
+
+
+HELPS = {parser.prog: parser.format_help() for parser in parsers(_parser())}
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return a folder with what the examples name: a drill, records of it, and a course."""
+    place = tmp_path / "place"
+    place.mkdir()
+    drill = read_drill(drill_file(place), SHELF.problems)
+    for student in ("s01", "s02"):
+        Sitting.start(drill, student, place / "records").pause()
+    (place / "my-course").mkdir()
+    shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")
+    return place
+
+
+def test_every_command_has_a_help() -> None:
+    assert len(HELPS) > 12
+    assert {"leverstep", "leverstep check", "leverstep drill mark"} < set(HELPS)
+
+
+@pytest.mark.parametrize("prog", HELPS)
+def test_the_example_of_a_help_runs(prog: str, folder: Path) -> None:
+    """It is the last line, is of that command, and ends with 0."""
+    last = HELPS[prog].rstrip().splitlines()[-1]
+    assert last.startswith(f"example: {prog} ")
+    assert HELPS[prog].count("example:") == 1
+    command = last.removeprefix("example: leverstep ")
+    if command.startswith("drill new"):
+        (folder / "levers.toml").unlink()  # a new drill needs a new file
+    arguments, _, written = command.partition(" > ")
+    typed = next((told for begun, told in TYPED.items() if command.startswith(begun)), "")
+    before = set(folder.rglob("*"))
+    done = subprocess.run(
+        [sys.executable, "-m", "tutor", *shlex.split(arguments)],
+        input=typed,
+        capture_output=True,
+        encoding="utf-8",
+        cwd=folder,
+        env=os.environ | {"PYTHONPATH": str(ROOT), "LEVERSTEP_HOME": str(folder.parent / "home")},
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.strip() or set(folder.rglob("*")) > before
+    assert not written or "leverstep" in done.stdout

@@ -1,0 +1,109 @@
+"""Kinds of terminals, and programs that hold one, with the real program in each."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from time import monotonic, sleep
+
+import pytest
+from terminals import PATIENCE, ROOT, Terminal
+
+CTRL_Q = "\x11"
+FIRST = "Heels just off the floor"
+
+
+@pytest.mark.parametrize(
+    "kind",
+    ["screen", "screen-256color", "tmux-256color", "xterm", "xterm-256color", "linux", "vt100",
+     "of-no-kind", ""],
+)  # fmt: skip
+def test_a_problem_can_be_worked_in_any_kind_of_terminal(kind: str, tmp_path: Path) -> None:
+    """Also where `TERM` is empty or not known: then with the sixteen colours all of them have."""
+    with Terminal(home=tmp_path, TERM=kind) as terminal:
+        terminal.shows(FIRST)
+        terminal.types("\r", "line 1 of")
+        terminal.types("9.99 N\r", "ot yet")
+        terminal.types(CTRL_Q, "\x1b[?1049l")
+        assert terminal.ends() == 0
+    many = b"38;5;" in terminal.written or b"38;2;" in terminal.written
+    assert many is ("256color" in kind)
+
+
+@pytest.mark.parametrize("kind", ["dumb", "unknown"])
+def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: Path) -> None:
+    """It is said why, once and before anything else, and what to type to have it so."""
+    with Terminal(home=tmp_path, TERM=kind) as terminal:
+        terminal.shows("Line 1")
+        terminal.types("stop\r", "kept")
+        assert terminal.ends() == 0
+    told = f"TERM={kind} has no full screen: here are plain lines, as --plain gives them.\r\n"
+    assert terminal.written.decode().startswith(told)
+    assert terminal.written.count(b"--plain") == 1
+    assert b"\x1b" not in terminal.written
+
+
+def command(home: Path) -> str:
+    """Return what is typed to start the tutor within another program."""
+    return f"env LEVERSTEP_HOME={home} PYTHONPATH={ROOT} {sys.executable} -m tutor"
+
+
+def wait_for(shown: Callable[[], str], text: str) -> None:
+    """Wait until a text is on a screen."""
+    deadline = monotonic() + PATIENCE
+    while text not in (screen := shown()):
+        assert monotonic() < deadline, screen
+        sleep(0.1)
+
+
+def test_within_tmux(tmp_path: Path) -> None:
+    """A problem is worked in a window of tmux, on a server of its own; nothing where it is not."""
+    if (tmux := shutil.which("tmux")) is None:
+        assert not Path("/usr/bin/tmux").exists()
+        return
+    socket = str(tmp_path / "socket")
+
+    def ask(*arguments: str) -> str:
+        asked = [tmux, "-f", os.devnull, "-S", socket, *arguments]
+        return subprocess.run(asked, capture_output=True, check=True, text=True).stdout
+
+    def shown() -> str:
+        return ask("capture-pane", "-p")
+
+    ask("new-session", "-d", "-x", "80", "-y", "24", "sh")
+    try:
+        ask("send-keys", command(tmp_path), "Enter")
+        wait_for(shown, FIRST)
+        ask("send-keys", "Enter")
+        wait_for(shown, "line 1 of")
+        ask("send-keys", "9.99 N", "Enter")
+        wait_for(shown, "ot yet")
+        ask("send-keys", "F2")
+        wait_for(shown, "Hint 1")
+        ask("send-keys", "C-q")
+        wait_for(shown, "-m tutor")  # what was there before is there again
+        wait_for(lambda: ask("display-message", "-p", "#{pane_current_command}"), "sh")
+    finally:
+        ask("kill-server")
+
+
+def test_within_gnu_screen(tmp_path: Path) -> None:
+    """A problem is worked in a window of GNU Screen; nothing where it is not."""
+    if (screen := shutil.which("screen")) is None:
+        assert not Path("/usr/bin/screen").exists()
+        return
+    folder = tmp_path / "S"
+    folder.mkdir(mode=0o700)
+    with Terminal(home=tmp_path, program=[screen, "-c", os.devnull, "sh"],
+                  SCREENDIR=str(folder)) as terminal:  # fmt: skip
+        terminal.types(f"{command(tmp_path)}\r", FIRST)
+        terminal.types("\r", "line 1 of")
+        terminal.types("9.99 N\r", "ot yet")
+        terminal.types(CTRL_Q, "")
+        terminal.types("echo it is o''ver\r", "it is over")
+        terminal.types("exit\r", "terminating")
+        assert terminal.ends() == 0
