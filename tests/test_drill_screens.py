@@ -361,6 +361,11 @@ async def test_what_is_not_on_the_disk_shows_no_verdict_and_stays_in_the_field(t
         assert paper(pilot)["W_s"][0] == "✓ ok"
         assert "Not on the disk" not in said(pilot)
         assert screen.query_one("#entry", Input).value == ""
+        disk.broken.append(tmp_path / "share")
+        await press(pilot, "up")
+        await enter_line(pilot, "1.23 N")
+        assert "Until then W_s stays as it was." in said(pilot)
+        assert paper(pilot)["W_s"][0] == "✓ ok"
 
 
 async def test_what_was_changed_meanwhile_is_not_entered_by_itself(tmp_path, disk):
@@ -426,12 +431,13 @@ async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_pa
         folder = app.screen.query_one("#folder", Input)
         assert folder.region.height == 0
         await press(pilot, "enter")
+        assert text_of(app.screen, "#whose").startswith("The record can't be kept: ")
         assert "the disk is full" in text_of(app.screen, "#whose")
         assert folder.region.height == 1
         assert folder.has_focus
         folder.value = "F_m = 1743 N"
         await press(pilot, "enter")
-        assert text_of(app.screen, "#whose").startswith("There is no folder ")
+        assert "can't be kept: there is no folder /" in text_of(app.screen, "#whose")
         assert not list(tmp_path.rglob("F_m*"))
         folder.value = str(tmp_path / "stick")
         await press(pilot, "enter")

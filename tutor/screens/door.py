@@ -144,7 +144,7 @@ class DoorScreen(Screen[str]):
         except Closed as error:
             self.post_message(self.Refused(sentence(error)))
         except RecordError as error:
-            self.post_message(self.Refused(sentence(error), folder=True))
+            self.post_message(self.Refused(f"The record can't be kept: {error}.", folder=True))
 
     @on(Read)
     def show_rules(self, event: Read) -> None:

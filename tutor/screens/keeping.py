@@ -21,6 +21,7 @@ from tutor.screens.asides import FolderScreen
 from tutor.screens.bench import BenchScreen
 from tutor.screens.desk import Desk
 from tutor.screens.sitting import News
+from tutor.working.page import line_name
 
 AGAIN = 5.0
 """Seconds until a line that could not be written is tried again."""
@@ -98,12 +99,19 @@ class KeepingScreen(BenchScreen):
         self.trouble, self._waiting = str(event.error), event.deed
         self._is_elsewhere = isinstance(event.error, ChangedOutside)
         self._as_it_was = self._now()
-        self.news = None
+        self.news = self._as_before()
         self.paint()
         if self._again is not None:
             self._again.stop()
         if not self._is_elsewhere:
             self._again = self.set_timer(AGAIN, self.try_again)
+
+    def _as_before(self) -> News | None:
+        """Return what to say in place of the verdict of a line that waits to be changed."""
+        bench, step = self.bench, self.step_at_hand
+        if bench is None or step is None or step.key not in bench.working.lines:
+            return None
+        return News(step.key, told=f"Until then {line_name(step)} stays as it was.")
 
     def _now(self) -> tuple[Bench | None, str, str]:
         """Return where the student is, and what stands in the field."""
