@@ -492,6 +492,22 @@ def test_a_sweep_is_kept_until_another_given_moves() -> None:
     assert exploration.values == exploration.own_values
 
 
+@pytest.mark.parametrize("name", ["hip-one-leg-stance", "elbow-two-ends", "lumbar-leaning-trunk"])
+def test_once_it_is_warm_no_change_of_one_given_derives_anything(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A derivation takes many frames: all are made while the screen opens."""
+    exploration = Exploration(SHELF.problems[name].question("7"))
+    exploration.warm_up()
+    monkeypatch.delattr("tutor.statics.derivation._written")
+    for movable in exploration.movables:
+        exploration.over = movable
+        for steps in (1, 20, -200, 200):
+            exploration.move(movable, steps)
+            assert exploration.plot(*SIZES[0]).lines
+        exploration.set_all_back()
+
+
 def test_a_given_is_held_by_its_sign_also_where_that_is_spelt() -> None:
     exploration = Exploration(OBLIQUE)
     assert exploration.hold("alpha") == ""
