@@ -29,6 +29,7 @@ MAY_IMPORT = {
     "board_line": {"working", "diagram", "board"},
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
+    "usage": {"course"},
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
     "completion_cli": {"course", "terminal"},
     "drill_cli": {
@@ -41,9 +42,11 @@ MAY_IMPORT = {
         "drill_line",
         "drill_asking",
         "terminal",
+        "usage",
     },
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
+        "usage",
         "terminal",
         "statics",
         "course",
