@@ -513,7 +513,7 @@ def test_an_svg_holds_each_stroke_and_each_label_as_text() -> None:
     question = CASES["muscle along the segment"].question
     picture = layout(question, 80, 24)
     strange = replace(picture.labels[0], text='<b>&"\x1b')
-    made = svg(80, 24, picture.strokes, (strange, *picture.labels[1:]), "a <b> title")
+    made = svg(80, picture.span, picture.strokes, (strange, *picture.labels[1:]), "a <b> title")
     root = ElementTree.fromstring(made)
     spaced = "{http://www.w3.org/2000/svg}"
     texts = [one.text for one in root.iter(f"{spaced}text")]

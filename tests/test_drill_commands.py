@@ -126,10 +126,10 @@ def test_a_preview_has_the_rules_and_says_who_could_not_sit_the_drill(
     told = capsys.readouterr().out
     assert "  You have 20 minutes, which do not run while you are away." in told
     assert "  A line may be tried twice; a wrong try costs nothing." in told
-    assert "Numbers of s1, Ida." in told
+    assert "The numbers of the id s1, Ida:" in told
     assert "not on the roster" not in told
     assert main(["drill", "preview", file, "--student", " S2 "]) == 0
-    assert "Numbers of s2, Odo." in capsys.readouterr().out
+    assert "The numbers of the id s2, Odo:" in capsys.readouterr().out
     assert main(["drill", "preview", file, "--student", "s9"]) == 0
     assert "s9 is not on the roster" in capsys.readouterr().out
     for none in ("", "  ", "x" * 41):

@@ -217,7 +217,7 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
 @pytest.mark.parametrize(
     ("rules", "student", "said"),
     [
-        ("", "s09", "this id is not on the list"),
+        ("", "s09", "id is not on the list"),
         ("opens = 2999-03-01T09:00:00Z", "s01", "opens on 01 March 2999"),
         ("closes = 2001-03-01T09:00:00Z", "s01", "closed on 01 March 2001"),
     ],

@@ -28,12 +28,13 @@ from tutor.screens.board import BoardScreen
 from tutor.screens.door import DoorScreen
 from tutor.screens.drill import DrillScreen
 from tutor.screens.drills import DrillsScreen
+from tutor.screens.explore import ExploreScreen
 from tutor.screens.footer import FooterKey
 from tutor.screens.handed import HandedScreen
 from tutor.screens.help import HelpScreen, MissingScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.keys import PALETTE, deeds
-from tutor.screens.opening import Entrance, Opening
+from tutor.screens.opening import Entrance, Exploring, Opening
 from tutor.screens.progress import ProgressScreen
 from tutor.screens.report import ReportScreen
 from tutor.screens.work import WorkScreen
@@ -42,7 +43,7 @@ from tutor.working.guidance import Guidance
 for module in pkgutil.iter_modules(tutor.screens.__path__):
     importlib.import_module(f"tutor.screens.{module.name}")
 
-READING = {"ReportScreen"}
+READING = {"ReportScreen", "ExploreScreen"}
 """Screens without a field to type in, where a letter may be a key."""
 
 
@@ -112,6 +113,9 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(lambda: SHELF),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF),
     "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
+    "explore": lambda _: ExploreScreen(
+        Exploring("A pail", lambda: SHELF.problems["elbow-full-pail"].question("a1"))
+    ),
     "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml"),
     "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), SHELF),
     "drills": lambda _: DrillsScreen(SHELF),

@@ -23,10 +23,23 @@ MAY_IMPORT = {
     "reports": {"statics", "course", "working", "slips", "drill"},
     "progress": {"statics", "course", "working", "slips", "drill", "reports"},
     "diagram": {"statics", "course"},
-    "screens": {"statics", "course", "working", "slips", "board", "drill", "progress", "diagram"},
+    "explore": {"statics", "course", "working", "diagram"},
+    "screens": {
+        "statics",
+        "course",
+        "working",
+        "slips",
+        "board",
+        "drill",
+        "progress",
+        "diagram",
+        "explore",
+    },
+    "sheets": {"statics", "course", "working", "drill", "reports", "diagram"},
     "line": {"statics", "course", "working", "slips", "drill", "diagram"},
     "drill_line": {"statics", "course", "working", "slips", "drill", "diagram", "line"},
     "board_line": {"working", "diagram", "board"},
+    "explore_line": {"working", "explore"},
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
     "usage": {"course"},
@@ -44,6 +57,8 @@ MAY_IMPORT = {
         "terminal",
         "usage",
     },
+    "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
+    "sheet_cli": {"course", "working", "drill", "sheets", "drill_cli", "terminal"},
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
         "usage",
@@ -58,14 +73,16 @@ MAY_IMPORT = {
         "screens",
         "line",
         "drill_cli",
+        "explore_cli",
         "progress_cli",
         "board_cli",
+        "sheet_cli",
         "completion_cli",
     },
     "__main__": {"cli"},
     "__init__": set(),
 }
-PRINTING = ("cli", "drill_cli", "progress_cli", "terminal")
+PRINTING = ("cli", "drill_cli", "explore_cli", "progress_cli", "terminal")
 HEAVY = ("sympy", "pint", "textual", "rich")
 EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
 

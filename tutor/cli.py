@@ -21,7 +21,9 @@ from tutor.course.faults import Fault, FileError, near, plain, shown
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
+from tutor.explore_cli import add_explore
 from tutor.progress_cli import add_progress
+from tutor.sheet_cli import add_sheet
 from tutor.terminal import is_plain, open_streams, say
 from tutor.usage import Usage, whole_number, wrong
 from tutor.working.guidance import Guidance
@@ -129,9 +131,11 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
         add(commands)
+    add_explore(commands, _command, _seed)
     add_drill(commands, _command)
     add_progress(commands, _command)
     add_board(commands, _command, _seed)
+    add_sheet(commands, _command, _seed)
     add_completion(commands, _command, parser)
     return parser
 

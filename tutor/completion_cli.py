@@ -43,7 +43,7 @@ end""",
 }
 """How each shell finds the names of problems when they are asked for, and files beside them."""
 
-FREE = ("ENTRY", "ID", "KEY", "KEY=ENTRY", "SYMBOL=VALUE", "URL")
+FREE = ("ENTRY", "ID", "KEY", "SYMBOL", "KEY=ENTRY", "SYMBOL=VALUE", "URL")
 """What is called so is the user's own, and is not completed."""
 
 
@@ -72,7 +72,7 @@ def _print_script(
 
     found = {
         "NAME": _NAMES, "PROBLEM": _NAMES, "FILE": FILE, "RECORDS": FILE, "PATH": FILE,
-        "DIR": DIRECTORY,
+        "CSV": FILE, "DIR": DIRECTORY,
     }  # fmt: skip
     for action in arguments(parser):
         if isinstance(action.metavar, str) and action.metavar in found:

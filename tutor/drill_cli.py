@@ -155,7 +155,8 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
     try:
         sit(_drill(path, shelf, roster_needed=False), (path, student, folder), say, input)
     except Closed as error:
-        print(f"{error}.", file=sys.stderr)
+        reason = str(error)
+        print(f"{reason[:1].upper()}{reason[1:]}.", file=sys.stderr)
         return 2
     except EOFError:
         print("The input has ended before the drill was begun.", file=sys.stderr)

@@ -29,6 +29,10 @@ sys.path.insert(0, str(ROOT))
 RUNS = 15
 SEEDS = ("1", "2", "3")
 SIZE = (30, 100)
+PLOT = (75, 28)
+"""The columns and rows of a plot on a screen of 120 by 36."""
+FRAME = 0.016
+"""Seconds of a frame of the screen."""
 PATIENCE = 30.0
 PRACTISED = 300
 
@@ -214,6 +218,30 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             assert working.complete, problem.id
 
 
+def change_times() -> Iterator[float]:
+    """Yield the seconds from a changed given to its drawn plot, on a screen of 120 by 36.
+
+    They are those of the processor, since nothing else is waited for.
+    """
+    from tutor.course.shelf import load_shelf
+    from tutor.explore.exploration import Exploration
+
+    for problem in load_shelf().problems.values():
+        exploration = Exploration(problem.question("1"))
+        exploration.warm_up()
+        for movable in exploration.movables:
+            for steps in (1, 10, -7):
+                start = time.process_time()
+                exploration.move(movable, steps)
+                drawn = exploration.plot(*PLOT)
+                notes = list(exploration.notes(drawn))
+                values = exploration.values
+                yield time.process_time() - start
+                assert notes
+                assert values is not None or exploration.trouble
+            exploration.set_all_back()
+
+
 def most_steps() -> str:
     """Return the name of the problem with the most lines to write."""
     from tutor.course.shelf import load_shelf
@@ -224,7 +252,6 @@ def most_steps() -> str:
 
 def _show_times(name: str, times: list[float]) -> None:
     middle, worst = statistics.median(times), statistics.quantiles(times, n=100)[-1]
-    name = f"verdict on {len(times)} {name}"
     print(f"{name:33} {1000 * middle:8.2f} ms  99th percentile {1000 * worst:.2f} ms")
 
 
@@ -244,10 +271,17 @@ def main() -> None:
     print(f"{practised:33} {told:8.2f} s   {judged:.2f} s the first time")
     found = list(verdict_times())
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
-        _show_times(f"{kind} entries", [spent for _, k, spent in found if kind in (k, "any")])
+        of_kind = [spent for _, k, spent in found if kind in (k, "any")]
+        _show_times(f"verdict on {len(of_kind)} {kind} entries", of_kind)
     longest = most_steps()
     of_longest = [spent for name, _, spent in found if name == longest]
-    _show_times("of the longest problem", of_longest)
+    _show_times(f"verdict on {len(of_longest)} of the longest problem", of_longest)
+    changed = list(change_times())
+    _show_times(f"{len(changed)} changes, explored", changed)
+    in_time = sum(spent < FRAME for spent in changed) / len(changed)
+    print(
+        f"{'  of them within a frame':33} {100 * in_time:8.1f} %   a frame is {1000 * FRAME:.0f} ms"
+    )
     print(f"peak memory of a worked sitting   {memory:7.0f} MB")
 
 

@@ -14,7 +14,7 @@ from textual.pilot import Pilot
 
 from tutor.course.shelf import load_shelf
 from tutor.screens.app import LeverstepApp
-from tutor.screens.opening import Opening, Showing
+from tutor.screens.opening import Exploring, Opening, Showing
 
 SHELF = load_shelf()
 Keys = Callable[[Pilot[int]], Awaitable[None]]
@@ -29,7 +29,7 @@ class Scene:
     """A screen: what is opened, how large the terminal is, and the keys that lead there."""
 
     title: str
-    opened: Callable[[], Opening | Showing | None]
+    opened: Callable[[], Opening | Showing | Exploring | None]
     keys: Keys
     size: tuple[int, int] = (80, 24)
 
@@ -60,6 +60,12 @@ async def _board_at_the_muscle(pilot: Pilot[int]) -> None:
     await _settled(pilot)
 
 
+async def _attached_further_in(pilot: Pilot[int]) -> None:
+    await _settled(pilot)
+    await pilot.press(*["left"] * 11)
+    await _settled(pilot)
+
+
 def _pail() -> Opening:
     return Opening(SHELF.problems["elbow-full-pail"], "7")
 
@@ -68,10 +74,18 @@ def _curl() -> Showing:
     return Showing(SHELF.problems["elbow-tilted-forearm"].question("7"))
 
 
+def _held_pail() -> Exploring:
+    problem = SHELF.problems["elbow-full-pail"]
+    return Exploring(problem.title, lambda: problem.question("7"), "d_m")
+
+
 SCENES: dict[str, Scene] = {
     "problems": Scene("The problems to choose from", lambda: None, _only_look),
     "working": Scene("A wrong line, what it looks like, and a hint", _pail, _slip_with_hint),
     "board": Scene("The board before a class", _curl, _board_at_the_muscle, (100, 30)),
+    "explore": Scene(
+        "Force and reaction over the attachment", _held_pail, _attached_further_in, (100, 30)
+    ),
 }
 
 

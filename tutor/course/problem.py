@@ -16,7 +16,7 @@ from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Given, Posture
 
 if TYPE_CHECKING:
-    from tutor.statics.graph import Graph
+    from tutor.statics.graph import Graph, Values
     from tutor.statics.step import Derivation
 
 TOLERANCE = Fraction(1, 100)
@@ -178,11 +178,11 @@ class Question:
         return whole.taking({name: values[0] for name, values in self.accepted.items()})
 
     @cached_property
-    def right(self) -> Mapping[str, float]:
+    def right(self) -> Values:
         """Return the right value of every step, with the constants that are printed.
 
         Raises:
-            ArithmeticError: where some step has no finite value.
+            ValueError, ArithmeticError: where these numbers have no working.
         """
         return self.graph.values(self.numbers, {})
 
@@ -212,11 +212,9 @@ class Question:
         return self.problem.givens
 
     def written(self, given: Given) -> str:
-        """Return a given as a student reads it: `12.5 lb`, `35°`, `0.43`."""
-        value, span = self.exact[given.key], self.problem.ranges[given.key]
-        if given.key in self.own:  # as finely as it was measured
-            span = Range(value, value, span.step)
-        number = span.written(value)
+        """Return a given as a student reads it, as finely as it is known: `12.5 lb`, `35°`."""
+        value = self.exact[given.key]
+        number = Range(value, value, self.problem.ranges[given.key].step).written(value)
         if given.unit == "deg":
             return f"{number}°"
         return f"{number} {given.unit}".strip()

@@ -10,15 +10,18 @@ What was drawn is kept beside the cells as strokes, for pens that are finer than
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Literal
 
 Weight = Literal["thin", "heavy", "dotted"]
-Shape = Literal["axis", "joint", "tick"]
+Shape = Literal["axis", "joint", "tick", "rung", "disc", "ring", "diamond", "open diamond"]
 
 _LEVEL = {"thin": "─-", "heavy": "━=", "dotted": "┄."}
 _UPRIGHT = {"thin": "│|", "heavy": "┃#", "dotted": "┆:"}
+_DRAWN = {"thin": "*", "heavy": "#", "dotted": "."}
+"""What a curve is made of where only ASCII is wanted."""
 _HEADS = ("▶>", "◥^", "▲^", "◤^", "◀<", "◣v", "▼v", "◢v")
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """The bit of each braille dot, by row and column within its cell."""
@@ -66,7 +69,10 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """A mark at one place: the axis, where a force acts, or the end of a dimension line."""
+    """A mark at one place: the axis, where a force acts, or a short line across a longer one.
+
+    A `tick` stands upright, a `rung` lies level; discs, rings and diamonds mark places on curves.
+    """
 
     place: complex
     style: str
@@ -92,7 +98,16 @@ class Arc:
         return self.centre + complex(math.cos(angle), -math.sin(angle) / 2) * self.radius
 
 
-Stroke = Line | Head | Point | Arc
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A line through several places."""
+
+    places: tuple[complex, ...]
+    style: str
+    weight: Weight
+
+
+Stroke = Line | Head | Point | Arc | Curve
 
 
 class Canvas:
@@ -137,6 +152,27 @@ class Canvas:
             ):
                 self.put(place, character, style)
         return None
+
+    def curve(self, places: Sequence[complex], style: str, weight: Weight) -> None:
+        """Draw a line through some places, over what stands there.
+
+        A dotted one has gaps and goes beneath what stands there, so that both can be told apart.
+        """
+        self.strokes.append(Curve(tuple(places), style, weight))
+        above = {*self._cells, *self._dots} if weight == "dotted" else set()
+        travelled = 0.0
+        for start, end in pairwise(places):
+            steps = _steps(start, end, 0.5)
+            for place in steps:
+                travelled += abs(end - start) / (len(steps) - 1)
+                if weight == "dotted" and (int(travelled / 1.5) % 2 or cell(place) in above):
+                    continue
+                if not self.unicode:
+                    self.put(place, _DRAWN[weight], style)
+                    continue
+                self._dot(place, style)
+                if weight == "heavy":
+                    self._dot(place + 0.25j, style)
 
     def head(self, place: complex, bearing: float, style: str) -> None:
         """Draw the head of an arrow; `bearing` is counter-clockwise from the right, in degrees."""

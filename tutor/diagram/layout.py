@@ -46,6 +46,12 @@ class Picture:
         """Return the rows as plain text."""
         return tuple("".join(piece.text for piece in row) for row in self.rows)
 
+    @property
+    def span(self) -> range:
+        """Return the rows from the first to the last in which anything stands."""
+        drawn = [number for number, line in enumerate(self.lines) if line.strip()]
+        return range(drawn[0], drawn[-1] + 1)
+
 
 @dataclass(frozen=True, slots=True)
 class Focus:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from html import escape
 
 from tutor.course.faults import plain
-from tutor.diagram.canvas import Arc, Head, Label, Line, Point, Stroke
+from tutor.diagram.canvas import Arc, Curve, Head, Label, Line, Point, Stroke
 
 ACROSS, DOWN = 8.0, 16.0
 """The width and the height of a cell, in pixels."""
@@ -21,26 +21,29 @@ _MARGIN = 8.0
 _INK = {"segment": "#777", "dimension": "#666", "plain": "#444"}
 """The colour of a style; all others are black."""
 _WIDTH = {"heavy": 5.0, "thin": 1.6, "dotted": 1.0}
+_CURVE = {"heavy": 3.0, "thin": 1.6, "dotted": 1.6}
+"""The width of a line, and of a curve, in pixels."""
 _STRONG = {"effort": 2.6, "reaction": 2.6, "focus": 2.6, "dimension": 1.0}
 """The width of thin lines of some styles."""
 
 
 def svg(
-    width: int, height: int, strokes: Iterable[Stroke], labels: Iterable[Label], title: str
+    width: int, rows: range, strokes: Iterable[Stroke], labels: Iterable[Label], title: str
 ) -> str:
     """Return a drawing as one `<svg>` element.
 
     Args:
         width: columns of the grid that it was laid out on.
-        height: rows of that grid.
+        rows: those of that grid that are shown.
         strokes: its lines, arcs, arrow heads and points, in cells.
         labels: its texts.
         title: what it shows, for those who can't see it.
     """
-    across, down = width * ACROSS + 2 * _MARGIN, height * DOWN + 2 * _MARGIN
+    across, down = width * ACROSS + 2 * _MARGIN, len(rows) * DOWN + 2 * _MARGIN
+    top = rows.start * DOWN - _MARGIN
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{across:g}" height="{down:g}" '
-        f'viewBox="{-_MARGIN:g} {-_MARGIN:g} {across:g} {down:g}" '
+        f'viewBox="{-_MARGIN:g} {top:g} {across:g} {down:g}" '
         'font-family="monospace" font-size="13">',
         f"<title>{escape(plain(title))}</title>",
         *_strokes(strokes),
@@ -57,6 +60,8 @@ def _strokes(strokes: Iterable[Stroke]) -> Iterator[str]:
                 yield _line(stroke)
             case Arc():
                 yield _arc(stroke)
+            case Curve():
+                yield _curve(stroke)
             case Head():
                 yield _head(stroke)
             case Point():
@@ -96,6 +101,15 @@ def _arc(arc: Arc) -> str:
     )
 
 
+def _curve(curve: Curve) -> str:
+    points = " ".join("{:g},{:g}".format(*_at(place)) for place in curve.places)
+    dashes = ' stroke-dasharray="6 5"' if curve.weight == "dotted" else ""
+    return (
+        f'<polyline points="{points}" fill="none" stroke="{_ink(curve.style)}" '
+        f'stroke-width="{_CURVE[curve.weight]:g}"{dashes}/>'
+    )
+
+
 def _head(head: Head) -> str:
     """Return the triangle of an arrow head, its tip a little past the place."""
     x, y = _at(head.tip)
@@ -111,6 +125,15 @@ def _point(point: Point) -> str:
     ink = _ink(point.style)
     if point.shape == "tick":
         return f'<line x1="{x:g}" y1="{y - 5:g}" x2="{x:g}" y2="{y + 5:g}" stroke="{ink}"/>'
+    if point.shape == "rung":
+        return f'<line x1="{x - 5:g}" y1="{y:g}" x2="{x + 5:g}" y2="{y:g}" stroke="{ink}"/>'
+    fill = "#fff" if point.shape in ("ring", "open diamond") else ink
+    drawn = f'fill="{fill}" stroke="{ink}" stroke-width="1.6"'
+    if point.shape in ("diamond", "open diamond"):
+        corners = f"{x:g},{y - 6:g} {x + 6:g},{y:g} {x:g},{y + 6:g} {x - 6:g},{y:g}"
+        return f'<polygon points="{corners}" {drawn}/>'
+    if point.shape in ("disc", "ring"):
+        return f'<circle cx="{x:g}" cy="{y:g}" r="4.5" {drawn}/>'
     radius = 5 if point.shape == "axis" else 2.5
     return f'<circle cx="{x:g}" cy="{y:g}" r="{radius:g}" fill="{ink}"/>'
 

@@ -37,9 +37,15 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
-    if posture.moments:
-        lines.append(f"{_turning(posture.positive).capitalize()} moments are positive.")
-    return tuple(lines)
+    return (*lines, sense) if (sense := positive_sense(question)) else tuple(lines)
+
+
+def positive_sense(question: Question) -> str:
+    """Return in a sentence which moments are positive, "" where there are none."""
+    posture = question.problem.posture
+    if not posture.moments:
+        return ""
+    return f"{_turning(posture.positive).capitalize()} moments are positive."
 
 
 def compass(direction: complex) -> str:

@@ -298,5 +298,10 @@ def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
     shares = [line.share for line in lines if line.task == task.number]
-    marks = task.marks * sum(shares, Fraction(0)) / len(shares)
+    marks = marks_each(task, len(shares)) * sum(shares, Fraction(0))
     return Fraction(math.floor(100 * marks + Fraction(1, 2)), 100)
+
+
+def marks_each(task: Task, lines: int) -> Fraction:
+    """Return the marks of one of so many lines asked for."""
+    return task.marks / lines

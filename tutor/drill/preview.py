@@ -31,7 +31,7 @@ def preview(drill: Drill, student: str = "") -> Iterator[str]:
     yield from (f"  {rule}" for rule in rules_in_words(drill, None, "press F10", "press Esc"))
     yield ""
     name = drill.students.get(whose, "")
-    yield f"Numbers of {', '.join(part for part in (whose, name) if part)}."
+    yield f"The numbers of {', '.join(part for part in (f'the id {whose}', name) if part)}:"
     if not drill.is_open_to(whose):
         yield f"{whose} is not on the roster, and can't sit this drill where the roster is."
     for task in tasks:

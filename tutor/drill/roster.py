@@ -1,4 +1,4 @@
-"""The roster of a drill: a CSV file beside it with the columns id and name."""
+"""The roster of a class: a CSV file with the columns id and name, each student once."""
 
 from __future__ import annotations
 
@@ -12,14 +12,18 @@ from tutor.drill.spreadsheet import table_of
 MOST_STUDENTS = 20_000
 
 
-def read_roster(path: Path, fault: Callable[[str, str], None]) -> dict[str, str]:
+def read_roster(
+    path: Path,
+    fault: Callable[[str, str], None],
+    expected: str = "a CSV file beside the drill, with the columns id and name",
+) -> dict[str, str]:
     """Return the names of a roster by id.
 
     Args:
         path: the file.
         fault: what takes note of a fault: what was found, and what was expected.
+        expected: what that is where the file is no roster at all.
     """
-    expected = "a CSV file beside the drill, with the columns id and name"
     try:
         columns, rows = table_of(path, MOST_STUDENTS)
     except ValueError as error:

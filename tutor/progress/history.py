@@ -17,7 +17,9 @@ from tutor.progress.replay import Worked, practised, sat
 from tutor.progress.store import Store
 
 Told = Callable[[int, int], None]
-"""Is told how many records have been read, of how many; what it raises ends the reading."""
+"""Is told, before a record is judged, how many have been read of how many.
+
+What it raises ends the reading."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +51,8 @@ def read_history(
     workings: list[Worked] = []
     unusable = 0
     for number, (path, judge) in enumerate(records):
-        told(number, len(records))
-        found = store.workings(path, partial(_usable, judge))
+        tell = partial(told, number, len(records))
+        found = store.workings(path, partial(_usable, judge, tell))
         if found is None:
             unusable += 1
         else:
@@ -69,8 +71,9 @@ def _records(shelf: Shelf, data: Path) -> Iterator[tuple[Path, Judge]]:
         yield path, partial(sat, path, shelf)
 
 
-def _usable(judge: Judge) -> tuple[Worked, ...] | None:
+def _usable(judge: Judge, tell: Callable[[], None]) -> tuple[Worked, ...] | None:
     """Return what a record holds; None where it can't be used."""
+    tell()
     try:
         return judge()
     except (RecordError, FileError, ValueError):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutor.drill.drill import Drill, Task
-from tutor.drill.marking import Entry, Marked
+from tutor.drill.marking import Entry, Marked, marks_each
 from tutor.slips.catalogue import Catalogue, Slip
 from tutor.working.page import line_name
 from tutor.working.verdict import Outcome
@@ -79,7 +79,7 @@ def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAcc
             outcome=outcome,
             tries=len(entries),
             hints=mark.hints if mark else 0,
-            marks=mark.share * task.marks / len(asked) if mark else None,
+            marks=mark.share * marks_each(task, len(asked)) if mark else None,
             worked="" if right else worked_line(question, step, values),
             slip=_slip(last, outcome, catalogue),
         )

@@ -1,6 +1,7 @@
 """A report as one page of HTML that needs nothing else: no script, no font, no network.
 
-It prints on A4 and on Letter. The colours are those of `screens.themes` on paper.
+It prints on A4 and on Letter, with the caution at the foot of every sheet of paper. The colours are
+those of `screens.themes` on paper.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Iterable, Iterator
 
 from tutor.course.faults import plain
 from tutor.reports.document import Bar, Bars, Block, Heading, Listing, NewPage, Table, Words
+from tutor.working.wording import CAUTION
 
 _STYLE = """\
 body { max-width: 46rem; margin: 2rem auto; padding: 0 1rem; color: #1C2429; background: #fff;
@@ -22,18 +24,26 @@ table { border-collapse: collapse; width: 100%; margin: .6rem 0 1.2rem; font-siz
 th, td { text-align: left; vertical-align: top; padding: .25rem .5rem; overflow-wrap: anywhere;
   border-bottom: 1px solid #C9CFD2; }
 th { border-bottom-color: #2F5B72; overflow-wrap: normal; }
+th:first-child, td:first-child { min-width: 4.4em; }
 .number { text-align: right; white-space: nowrap; }
 th.number { white-space: normal; }
 figure { margin: 1rem 0; break-inside: avoid; } figcaption { font-weight: bold; }
 svg { display: block; width: 100%; max-width: 36rem; height: auto; }
-svg text { font: 14px Georgia, "Times New Roman", serif; fill: #1C2429; }
-svg rect { fill: #2F5B72; }
-@page { margin: 16mm; }
+.chart text { font: 14px Georgia, "Times New Roman", serif; fill: #1C2429; }
+.chart rect { fill: #2F5B72; }
+.paper, .paper > * > tr > td { display: block; margin: 0; border: 0; padding: 0;
+  font-size: inherit; }
+.caution { display: none; }
+@page { margin: 12mm 15mm; }
 @media print {
+  .paper { display: table; } .paper > * > tr > td { display: table-cell; }
+  .paper > * > tr { break-inside: auto; } .paper > tfoot > tr > td { height: 9mm; }
+  .caution { display: block; position: fixed; bottom: 0; left: 0; right: 0; margin: 0;
+    padding-top: 1mm; border-top: .5pt solid #777; font-size: 7.5pt; text-align: center; }
   body { margin: 0; max-width: none; padding: 0; font-size: 10.5pt; }
   .page { break-before: page; }
   tr { break-inside: avoid; } thead { display: table-header-group; }
-  svg rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .chart rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }"""
 
 _ROW, _LABEL, _LONGEST, _TOLD = 22, 150, 360, 66
@@ -42,7 +52,15 @@ _ROW, _LABEL, _LONGEST, _TOLD = 22, 150, 360, 66
 
 def page(title: str, blocks: Iterable[Block]) -> str:
     """Return a page of HTML with some blocks."""
-    body = "\n".join(line for block in blocks for line in _lines(block))
+    return page_of(title, (line for block in blocks for line in lines_of(block)))
+
+
+def page_of(title: str, lines: Iterable[str], style: str = "") -> str:
+    """Return a page of HTML with some lines of HTML in it, and rules of style besides its own.
+
+    In print a table frames them, whose foot keeps room for the caution on every sheet of paper.
+    """
+    body = "\n".join(lines)
     return f"""\
 <!DOCTYPE html>
 <html lang="en-GB">
@@ -52,11 +70,14 @@ def page(title: str, blocks: Iterable[Block]) -> str:
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>{escaped(title)}</title>
 <style>
-{_STYLE}
+{_STYLE}{style}
 </style>
 </head>
 <body>
+<p class="caution">{escaped(CAUTION)}</p>
+<table class="paper" role="presentation"><tbody><tr><td>
 {body}
+</td></tr></tbody><tfoot><tr><td></td></tr></tfoot></table>
 </body>
 </html>
 """
@@ -67,7 +88,8 @@ def escaped(text: str) -> str:
     return html.escape(plain(text))
 
 
-def _lines(block: Block) -> Iterator[str]:
+def lines_of(block: Block) -> Iterator[str]:
+    """Yield a block as lines of HTML."""
     match block:
         case Heading(level, text):
             yield f"<h{level}>{escaped(text)}</h{level}>"
@@ -103,7 +125,8 @@ def _row(tag: str, cells: tuple[str, ...], numbers: frozenset[int]) -> str:
 def _chart(title: str, bars: tuple[Bar, ...]) -> Iterator[str]:
     """Yield a chart of bars as inline SVG; its values stand beside the bars as text."""
     width, height = _LABEL + _LONGEST + _TOLD, _ROW * len(bars)
-    yield f'<svg viewBox="0 0 {width} {height}" role="img" aria-label="{escaped(title)}">'
+    size = f'viewBox="0 0 {width} {height}"'
+    yield f'<svg class="chart" {size} role="img" aria-label="{escaped(title)}">'
     for place, bar in enumerate(bars):
         top, length = place * _ROW, round(_LONGEST * bar.size)
         yield (

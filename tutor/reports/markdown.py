@@ -9,7 +9,8 @@ from tutor.course.faults import plain
 from tutor.reports.document import Bars, Block, Heading, Listing, NewPage, Table, Words
 
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
-_MARKUP = re.compile(r"[\\`*_{}\[\]#|~$=@]")
+_MARKUP = re.compile(r"[\\`*{}\[\]#|~$@]|(?<![^\W_])_|_(?![^\W_])|(?<! )=|=(?! )")
+"""Signs that may be markup: no underscore within a word, no equals sign between spaces."""
 _LINKED = re.compile(r"(?i)\b(www(?=\.)|(?:https?|ftp|mailto|xmpp)(?=:))")
 """What some readers make a link of."""
 _AT_START = re.compile(r"^(?:[-+]+|\d+(?=[.)]))(?=[.)]?(?:\s|$))")
@@ -20,7 +21,12 @@ _BAR = 20
 
 def markdown(blocks: Iterable[Block]) -> str:
     """Return a report as Markdown."""
-    return "\n\n".join(part for block in blocks if (part := "\n".join(_lines(block)))) + "\n"
+    return joined("\n".join(lines_of(block)) for block in blocks)
+
+
+def joined(parts: Iterable[str]) -> str:
+    """Return parts of a document with an empty line between them; empty ones are left out."""
+    return "\n\n".join(part for part in parts if part) + "\n"
 
 
 def escaped(text: str) -> str:
@@ -36,7 +42,8 @@ def _at_start(match: re.Match[str]) -> str:
     return f"{sign[:-1]}&#{ord(sign[-1])};"
 
 
-def _lines(block: Block) -> Iterator[str]:
+def lines_of(block: Block) -> Iterator[str]:
+    """Yield a block as lines of Markdown."""
     match block:
         case Heading(level, text):
             yield f"{'#' * level} {escaped(text)}"

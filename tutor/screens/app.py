@@ -11,7 +11,7 @@ from textual.screen import Screen
 
 from tutor.screens.basis import BasisApp
 from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Entrance, Opening, Showing
+from tutor.screens.opening import Entrance, Exploring, Opening, Showing
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -22,7 +22,9 @@ class LeverstepApp(BasisApp):
     """The tutor on the full screen."""
 
     def __init__(
-        self, opening: Opening | Entrance | Showing | None = None, shelf: Shelf | None = None
+        self,
+        opening: Opening | Entrance | Showing | Exploring | None = None,
+        shelf: Shelf | None = None,
     ) -> None:
         super().__init__()
         self.opening = opening
@@ -54,6 +56,10 @@ class LeverstepApp(BasisApp):
             from tutor.screens.work import WorkScreen
 
             self.push_screen(WorkScreen(self.opening, self.shelf()))
+        elif isinstance(self.opening, Exploring):
+            from tutor.screens.explore import ExploreScreen
+
+            self.push_screen(ExploreScreen(self.opening))
         elif isinstance(self.opening, Showing):
             from tutor.screens.board import BoardScreen
 
@@ -82,14 +88,15 @@ class LeverstepApp(BasisApp):
 
 def run_app(
     say: Callable[[str], None],
-    opening: Opening | Entrance | Showing | None = None,
+    opening: Opening | Entrance | Showing | Exploring | None = None,
     shelf: Shelf | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
         say: what prints a line, for what is still to be said when the screen is gone.
-        opening: a working, a drill or a board to open at once, in place of the home screen.
+        opening: what to open at once in place of the home screen: a working, a drill, a board, or
+            a question to explore.
         shelf: the problems to choose from; those shipped, read later, where there are none.
     """
     app = LeverstepApp(opening, shelf)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on, work
@@ -82,6 +83,10 @@ class HomeScreen(Screen[None]):
         Binding(
             "ctrl+t", "show", "Board", id="home.board", key_display="^T", show=False,
             tooltip="Show the worked solution of the problem that is lit line by line, to a class",
+        ),
+        Binding(
+            "ctrl+g", "explore", "Explore", id="home.explore", show=False,
+            tooltip="Change the numbers of the problem that is lit, and see what follows",
         ),
         Binding(
             "escape", "everything", "Show all", id="home.all", show=False,
@@ -178,9 +183,8 @@ class HomeScreen(Screen[None]):
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
         """Open a problem, or a working to go on with."""
         event.stop()
-        seed = self.query_one("#seed", Input).value.strip()
-        own = self.query_one("#own", Input)
-        opening = self._choices.opening(event.option.id or "", seed, own.value.strip())
+        typed = self._typed("#seed"), self._typed("#own")
+        opening = self._choices.opening(event.option.id or "", *typed)
         from tutor.screens.work import WorkScreen  # light until a problem is chosen
 
         self.app.push_screen(WorkScreen(opening, self._shelf))
@@ -212,7 +216,7 @@ class HomeScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing that narrows the list before there is one."""
         del parameters
-        waits = ("narrow", "everything", "guide", "drills", "show", "progress")
+        waits = ("narrow", "everything", "guide", "drills", "show", "explore", "progress")
         return action not in waits or bool(self.query("#choices"))
 
     def action_drills(self) -> None:
@@ -236,6 +240,22 @@ class HomeScreen(Screen[None]):
         """Change to the next degree of guidance, for the working that is opened next."""
         self._choices.guide()
         self.query_one("#guidance", Static).update(self._choices.led)
+
+    def action_explore(self) -> None:
+        """Explore the problem that is lit, with the numbers that are typed."""
+        lit = self.query_one("#choices", OptionList).highlighted_option
+        if lit is None or not lit.id:
+            return
+        opening = self._choices.opening(lit.id, self._typed("#seed"), self._typed("#own"))
+        from tutor.screens.explore import ExploreScreen
+        from tutor.screens.opening import Exploring
+        from tutor.screens.sitting import to_explore
+
+        exploring = Exploring(opening.problem.title, partial(to_explore, opening))
+        self.app.push_screen(ExploreScreen(exploring))
+
+    def _typed(self, field: str) -> str:
+        return self.query_one(field, Input).value.strip()
 
     def action_everything(self) -> None:
         """Show all problems again."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -41,3 +42,12 @@ class Entrance:
     path: Path
     student: str = ""
     folder: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Exploring:
+    """Which question to explore: its title, what makes it, and the symbol on the axis, if any."""
+
+    title: str
+    make: Callable[[], Question]
+    over: str = ""

@@ -126,7 +126,7 @@ class ProgressScreen(Screen[None]):
         listed = self.query_one("#choices", OptionList)
         for one in progress.next:
             problem, *reasons = suggested_lines(one, progress)
-            told = Content.styled("\n".join(["", *reasons]), "$foreground 60%")
+            told = Content.styled("\n".join(["", *reasons]), "$quiet")
             listed.add_option(Option(Content.assemble(problem, told)))
         listed.action_first()
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import os
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
@@ -11,8 +13,12 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.course.problem import Question
-from tutor.screens.sitting import found, givens, wrapped_lines
+from tutor.screens.sitting import found, wrapped_lines
+from tutor.working.page import givens
 from tutor.working.working import Working
+
+if TYPE_CHECKING:
+    from tutor.diagram.canvas import Piece
 
 INK = {
     "plain": "$quiet",
@@ -30,18 +36,24 @@ SMALLEST = (40, 10)
 """The columns and rows that a diagram needs."""
 
 
+def has_dots() -> bool:
+    """Return whether pictures may be drawn with braille dots and arrows, or with ASCII alone.
+
+    The font of a Linux console has none; of any other terminal the user says so.
+    """
+    return os.environ.get("TERM") != "linux" and not os.environ.get("LEVERSTEP_ASCII")
+
+
 class Diagram(Static):
     """The free-body diagram, drawn anew for the room it has; what is at hand stands out."""
 
     def __init__(self) -> None:
         super().__init__(markup=False)
-        self._question: Question | None = None
-        self._key = ""
-        self._values: Mapping[str, float] = {}
+        self._drawn: tuple[Question, str, Mapping[str, float]] | None = None
 
     def draw(self, question: Question, key: str, values: Mapping[str, float]) -> None:
-        """Draw a question with the step at hand, and what is found so far."""
-        self._question, self._key, self._values = question, key, values
+        """Draw a question, with the step at hand; `values` are the steps found so far."""
+        self._drawn = question, key, values
         self._paint()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -51,28 +63,37 @@ class Diagram(Static):
 
     def _paint(self) -> None:
         width, height = self.size
-        question = self._question
-        if question is None or width < SMALLEST[0] or height < SMALLEST[1]:
+        if self._drawn is None or width < SMALLEST[0] or height < SMALLEST[1]:
             return
         from tutor.diagram.layout import layout
 
+        question, key, values = self._drawn
         rows = height
         while True:
             # What finds no room in the picture is told below it, which takes rows from the picture.
-            picture = layout(question, width, rows, self._key, self._values)
+            picture = layout(question, width, rows, key, values, has_dots())
             shown = "\n".join((*picture.lines, *picture.legend))
-            notes = (*picture.legend, givens(question, shown))
+            notes = (*picture.legend, _given(question, shown))
             told = [part for note in notes for part in wrapped_lines(note, width)]
             fits = max(SMALLEST[1], height - len(told))
             if fits >= rows:
                 break
             rows = fits
-        drawn = [
-            Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row))
-            for row in picture.rows
-        ]
-        below = [Content.styled(part, INK["plain"]) for part in told]
-        self.update(Content("\n").join([*drawn, *below]))
+        self.update(painted(picture.rows, told))
+
+
+def painted(rows: Iterable[Sequence[Piece]], below: Iterable[str]) -> Content:
+    """Return a drawing in the colours of its styles, with lines of text below it."""
+    drawn = [
+        Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row)) for row in rows
+    ]
+    return Content("\n").join([*drawn, *(Content.styled(line, INK["plain"]) for line in below)])
+
+
+def _given(question: Question, drawn: str) -> str:
+    """Return in one line what is given and not yet drawn, no symbol parted from its value."""
+    parts = [part.replace(" ", "\u00a0") for part in givens(question) if part not in drawn]
+    return f"Given: {' · '.join(parts)}" if parts else ""
 
 
 class Sheet(Vertical):

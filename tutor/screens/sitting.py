@@ -13,12 +13,18 @@ from typing import TYPE_CHECKING
 from tutor.course.faults import FileError
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
-from tutor.course.symbols import sign_of
 from tutor.screens.marks import LEFT, MARKS, OPEN, TAKEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
-from tutor.working.page import line_example, line_name, on_page, outcomes, to_find
+from tutor.working.page import (
+    line_example,
+    line_name,
+    on_page,
+    outcomes,
+    prompt_of,
+    to_find,
+)
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.wording import SECTIONS, ask, example
 from tutor.working.working import Line, Working
@@ -78,6 +84,23 @@ def open_practice(opening: Opening, shelf: Shelf, habits: Habits) -> tuple[Pract
         return None, str(error)
     practice.working.values()
     return practice, ""
+
+
+def to_explore(opening: Opening) -> Question:
+    """Return the question that a line of the first screen opens for exploring.
+
+    A working that is not finished is explored with new numbers, so that no answer is given away.
+
+    Raises:
+        FileError: where its numbers have no equilibrium.
+        OwnError: where what was measured can't be read.
+    """
+    from tutor.drill.practice import new_seed, sound
+    from tutor.working.own import read_own
+
+    seed = new_seed() if opening.path else opening.seed or new_seed()
+    own = read_own(opening.problem, opening.own)
+    return sound(opening.problem.question(seed, own))
 
 
 def begun_before(opening: Opening, shelf: Shelf) -> str:
@@ -194,11 +217,6 @@ def section_of(step: Step) -> str:
     return next(name for name, kinds in SECTIONS.items() if step.kind in kinds)
 
 
-def prompt_of(step: Step) -> str:
-    """Return what stands before the entry: `W_l =`."""
-    return f"{line_name(step)}{':' if step.kind in WORDS else ' ='}"
-
-
 def line_text(step: Step, line: Line | None) -> str:
     """Return a line as it stands on the paper."""
     if line is None:
@@ -254,14 +272,6 @@ def progress(working: Working, step: Step | None) -> str:
     if step is None:
         return f"{done(working)} of {len(working.steps)} lines done"
     return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
-
-
-def givens(question: Question, drawn: str = "") -> str:
-    """Return in one line what is given and not yet drawn: `Given: m_l 18.0 lb`."""
-    named = [(given, sign_of(given.sign)) for given in question.givens if given.sign]
-    parts = [f"{sign} {question.written(given)}" for given, sign in named]
-    parts = [part.replace(" ", "\u00a0") for part in parts if part not in drawn]
-    return f"Given: {' · '.join(parts)}" if parts else ""
 
 
 def wrapped_lines(text: str, width: int) -> list[str]:

@@ -16,7 +16,7 @@ from tutor.drill.bench import Bench
 from tutor.screens import sitting
 from tutor.screens.bench import BenchScreen
 from tutor.screens.desk import Desk
-from tutor.screens.opening import Opening
+from tutor.screens.opening import Exploring, Opening
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
 
@@ -25,9 +25,10 @@ if TYPE_CHECKING:
     from tutor.screens.app import LeverstepApp
 
 _ONWARD = """\
-F7   the same problem with new numbers
-↑    change a line
-Esc  choose another problem"""
+F7      the same problem with new numbers
+Ctrl+G  explore: change a number, and see what follows
+↑       change a line
+Esc     choose another problem"""
 
 
 class WorkScreen(BenchScreen):
@@ -37,6 +38,10 @@ class WorkScreen(BenchScreen):
         Binding(
             "f7", "again", "New numbers", id="work.again",
             tooltip="Do the same problem again with new numbers",
+        ),
+        Binding(
+            "ctrl+g", "explore", "Explore", id="work.explore",
+            tooltip="Change the numbers of this problem, and see what follows",
         ),
         Binding(
             "escape", "app.home", "Home", id="work.home",
@@ -96,8 +101,17 @@ class WorkScreen(BenchScreen):
             opening = Opening(self.opening.problem, guidance=guidance)
             self.app.switch_screen(WorkScreen(opening, self._shelf))
 
+    def action_explore(self) -> None:
+        """Explore the question of this working, which is at its end."""
+        if self.practice is not None:
+            from tutor.screens.explore import ExploreScreen
+
+            question = self.practice.question
+            exploring = Exploring(question.problem.title, lambda: question)
+            self.app.push_screen(ExploreScreen(exploring))
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done now."""
-        if action == "again":
+        if action in ("again", "explore"):
             return self.practice is not None and self.step_at_hand is None
         return super().check_action(action, parameters)

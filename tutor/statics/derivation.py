@@ -18,7 +18,8 @@ from tutor.statics.posture import (
 )
 from tutor.statics.step import Derivation, Draft
 
-_made: dict[tuple[Posture, tuple[int, ...]], Derivation] = {}
+_made: dict[tuple[Posture, tuple[int, ...]], Derivation | str] = {}
+"""What was derived before, or why nothing could be."""
 
 
 def derive(posture: Posture, sample: Numbers) -> Derivation:
@@ -30,23 +31,37 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
             action passes, and so the sign of each moment.
 
     Raises:
-        ValueError: where distances are fractions of each other in a circle.
+        ValueError: where distances are fractions of each other in a circle, or nothing turns
+            against what is to be found.
     """
     draft = Draft(posture, sample)
     key = (posture, _quadrants(draft))
-    if key not in _made:
-        convert.write_forces(draft)
-        convert.write_distances(draft)
-        turn.write_turns(draft)
-        if posture.moments:
-            balance.write_moments(draft)
-            balance.write_found(draft)
-        if posture.ratios and posture.effort is not None:
-            balance.write_ratios(draft)
-        if posture.reaction:
-            reaction.write_reaction(draft)
-        _made[key] = Derivation(posture, sample, tuple(draft.steps))
-    return _made[key]
+    made = _made.get(key)
+    if made is None:
+        try:
+            made = _written(draft)
+        except ValueError as error:
+            made = str(error)
+        _made[key] = made
+    if isinstance(made, str):
+        raise ValueError(made)
+    return made
+
+
+def _written(draft: Draft) -> Derivation:
+    """Write every step of a draft."""
+    posture = draft.posture
+    convert.write_forces(draft)
+    convert.write_distances(draft)
+    turn.write_turns(draft)
+    if posture.moments:
+        balance.write_moments(draft)
+        balance.write_found(draft)
+    if posture.ratios and posture.effort is not None:
+        balance.write_ratios(draft)
+    if posture.reaction:
+        reaction.write_reaction(draft)
+    return Derivation(posture, draft.sample, tuple(draft.steps))
 
 
 def _quadrants(draft: Draft) -> tuple[int, ...]:

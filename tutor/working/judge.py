@@ -82,6 +82,11 @@ def reference(question: Question, key: str) -> Band:
     return Band(min(values), max(values))
 
 
+def accepted(question: Question, key: str) -> Band:
+    """Return the band of a step that is called right, but for half a unit of the last digit."""
+    return reference(question, key).widened(float(question.problem.tolerance))
+
+
 @lru_cache(maxsize=256)
 def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
     """Return the right values of all steps, for each way of taking the constants."""

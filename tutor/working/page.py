@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
@@ -25,6 +26,11 @@ def called(kind: str, key: str) -> str:
     return _CALLED.get(kind) or sign_of(key)
 
 
+def prompt_of(step: Step) -> str:
+    """Return what stands before an entry: `W_l =`."""
+    return f"{line_name(step)}{':' if step.kind in WORDS else ' ='}"
+
+
 def line_example(step: Step) -> str:
     """Return a line that says itself which one it is, with numbers of no problem."""
     return example(step) if step.kind in WORDS else f"{sign_of(step.key)} = {example(step)}"
@@ -35,6 +41,11 @@ def on_page(working: Working) -> tuple[Step, ...]:
     asked = set() if working.guidance is Guidance.BLANK else {step.key for step in working.asked}
     seen = asked | set(working.lines) | working.left
     return tuple(step for step in working.steps if step.key in seen)
+
+
+def givens(question: Question) -> tuple[str, ...]:
+    """Return what is given under a symbol, one by one: `m_l 18.0 lb`."""
+    return tuple(f"{sign_of(g.sign)} {question.written(g)}" for g in question.givens if g.sign)
 
 
 def not_written(working: Working) -> str:

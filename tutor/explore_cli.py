@@ -1,0 +1,101 @@
+"""The command `explore`: what follows when one number of a problem changes."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutor.terminal import is_plain, say
+
+if TYPE_CHECKING:
+    from tutor.course.shelf import Shelf
+    from tutor.explore.exploration import Exploration
+
+    Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
+                     argparse.ArgumentParser]  # fmt: skip
+
+SIZE = (90, 30)
+"""Columns and rows of the grid that a plot as SVG is laid out on."""
+
+
+def add_explore(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    add: Adder,
+    seed: Callable[[str], str],
+) -> None:
+    """Add the command `explore` to a parser.
+
+    Args:
+        commands: where it goes.
+        add: what adds a command: with its name, a help text, and an example.
+        seed: what reads the option `--seed`.
+    """
+    example = "explore elbow-full-pail --seed 7 --over d_l --svg --out pail.svg"
+    explore = add(commands, "explore", "change a number and see what follows", example)
+    explore.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    explore.add_argument("--seed", type=seed, help="the numbers it begins with (new unless given)")
+    explore.add_argument("--over", metavar="SYMBOL", help="the given on the horizontal axis")
+    forms = explore.add_mutually_exclusive_group()
+    forms.add_argument("--csv", action="store_true", help="write a table for a spreadsheet")
+    forms.add_argument("--svg", action="store_true", help="write the plot as a picture")
+    forms.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    explore.add_argument("--out", type=Path, metavar="FILE", help="where to write it")
+    explore.set_defaults(command=_explore)
+
+
+def _explore(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Open the screen, or write a table, a picture or plain lines."""
+    from tutor.drill.practice import new_seed, sound
+
+    problem = shelf.find(options.name)
+    make = partial(sound, problem.question(options.seed or new_seed()))
+    written = options.csv or options.svg or options.out
+    if not written and not is_plain(options.plain):
+        from tutor.screens.app import run_app
+        from tutor.screens.opening import Exploring
+
+        over = options.over or ""
+        return run_app(say, Exploring(problem.title, make, over), shelf.including(problem))
+    from tutor.explore.exploration import Exploration
+
+    exploration = Exploration(make())
+    if options.over is not None:
+        trouble = exploration.hold(options.over)
+        if trouble:
+            print(f"{problem.id}: {trouble}", file=sys.stderr)
+            return 2
+    if written:
+        _write(_form(options, exploration), options.out)
+        return 0
+    from tutor.explore_line import explore_lines
+
+    explore_lines(exploration, say, input, sweeps=options.over is not None)
+    return 0
+
+
+def _form(options: argparse.Namespace, exploration: Exploration) -> str:
+    """Return the exploration in the form that is asked for; plain lines unless it is."""
+    from tutor.explore.table import as_csv, stated, told
+    from tutor.working.wording import CAUTION
+
+    if options.csv:
+        return as_csv(exploration.now, exploration.over)
+    if options.svg:
+        return exploration.svg(*SIZE)
+    sweep = told(exploration.now, exploration.sweep)
+    return "".join(f"{line}\n" for line in (*stated(exploration.now), *sweep, CAUTION))
+
+
+def _write(text: str, path: Path | None) -> None:
+    """Write a text as it stands, its ends of line too, to a file or the output."""
+    if path is None:
+        if hasattr(sys.stdout, "reconfigure"):
+            sys.stdout.reconfigure(newline="")
+        sys.stdout.write(text)
+        return
+    path.write_text(text, "utf-8", newline="")
+    print(f"{path} is written.")
