@@ -59,7 +59,7 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
         "A drill has one problem at least.",
         "  elbow-full-pail  ",
         'elbow-ful-pail: no problem has this name (did you mean "elbow-full-pail"?)',
-        "no.toml: No such file or directory",
+        "no.toml: there is no such file",
         'There is no such guidance (did you mean "landmarks"?).',
         "Type a whole number from 1 to 1000.",
         "clas.csv: there is no such file; expected a CSV file beside the drill",
