@@ -129,5 +129,5 @@ def test_a_shell_that_there_is_not_is_told_which_there_are(
     with pytest.raises(SystemExit) as ended:
         main(["completion", "ksh"])
     assert ended.value.code == 2
-    assert "choose from" in (told := capsys.readouterr().err)
+    assert "expected one of" in (told := capsys.readouterr().err)
     assert all(shell in told for shell in SHELLS)

@@ -59,7 +59,7 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
         "A drill has one problem at least.",
         "  elbow-full-pail  ",
         'elbow-ful-pail: no problem has this name (did you mean "elbow-full-pail"?)',
-        "no.toml: No such file or directory",
+        "no.toml: there is no such file",
         'There is no such guidance (did you mean "landmarks"?).',
         "Type a whole number from 1 to 1000.",
         "clas.csv: there is no such file; expected a CSV file beside the drill",
@@ -127,6 +127,7 @@ def test_a_preview_has_the_rules_and_says_who_could_not_sit_the_drill(
     assert "  You have 20 minutes, which do not run while you are away." in told
     assert "  A line may be tried twice; a wrong try costs nothing." in told
     assert "The numbers of the id s1, Ida:" in told
+    assert "  class: " in told
     assert "not on the roster" not in told
     assert main(["drill", "preview", file, "--student", " S2 "]) == 0
     assert "The numbers of the id s2, Odo:" in capsys.readouterr().out

@@ -293,7 +293,7 @@ def test_a_file_too_large_is_not_read(tmp_path: Path) -> None:
     path.write_text(f"{LEAST}# {'x' * LARGEST_DRILL}", "utf-8")
     with pytest.raises(FileError, match="too large"):
         read_drill(path, SHELF.problems)
-    with pytest.raises(FileError, match="No such file"):
+    with pytest.raises(FileError, match="there is no such file; expected"):
         read_drill(tmp_path / "gone.toml", SHELF.problems)
 
 

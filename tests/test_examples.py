@@ -57,7 +57,7 @@ def test_every_command_has_a_help() -> None:
 def test_the_example_of_a_help_runs(prog: str, folder: Path) -> None:
     """It is the last line, is of that command, and ends with 0."""
     last = HELPS[prog].rstrip().splitlines()[-1]
-    assert last.startswith(f"example: {prog} ")
+    assert last.startswith(f"example: {prog}")
     assert HELPS[prog].count("example:") == 1
     command = last.removeprefix("example: leverstep ")
     if command.startswith("drill new"):

@@ -175,7 +175,7 @@ def test_a_look_that_there_is_not_is_named_in_one_sentence(name, meant, tmp_path
         assert terminal.ends() == 2
     told = terminal.written.decode()
     assert told.startswith("LEVERSTEP_LOOK: found ")
-    assert told.endswith("; expected dark, light, contrast, sixteen\r\n")
+    assert told.endswith("; expected one of dark, light, contrast, sixteen\r\n")
     assert told.count("\n") == 1
     assert "\x1b" not in told
     assert len(told) < 200

@@ -535,7 +535,10 @@ def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert f"1 page to give back: {out / 'students'}" in printed
     (tmp_path / "empty").mkdir()
     assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2
-    assert capsys.readouterr().err == "No record is there.\n"
+    assert (
+        capsys.readouterr().err
+        == f"{tmp_path / 'empty'}: no record is there; expected records, or a folder of them\n"
+    )
 
 
 # Numbers.

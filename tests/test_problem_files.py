@@ -396,7 +396,7 @@ def test_an_effort_along_a_level_segment_is_told(tmp_path: Path):
     ("content", "expected"),
     [
         (b"#" * (LARGEST_FILE + 1), "the file is too large; expected some kilobytes"),
-        (b'title = "\xff"', "codec can't decode byte 0xff"),
+        (b'title = "\xff"', "it is not written in UTF-8"),
         (b"a = " + b"[" * 9000, "recursion"),
         (b"a = " + b"9" * 9000, "limit (4300 digits)"),
         (b"", "id: missing; expected a text"),

@@ -666,7 +666,7 @@ def test_the_report_is_shown_as_plain_lines(
     assert not any(sign in out for sign in ("─", "█", "==", "--"))
     (tmp_path / "empty").mkdir()
     assert main(["drill", "report", str(file), str(tmp_path / "empty"), "--plain"]) == 2
-    assert "No record is there." in capsys.readouterr().err
+    assert "no record is there; expected records" in capsys.readouterr().err
 
 
 def test_a_report_that_cannot_be_written_says_so(tmp_path: Path) -> None:

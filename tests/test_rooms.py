@@ -53,6 +53,7 @@ MAY_IMPORT = {
     "explore_line": {"working", "explore"},
     "drill_asking": {"course", "working", "drill"},
     "terminal": set(),
+    "usage": {"course"},
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
     "completion_cli": {"course", "terminal"},
     "drill_cli": {
@@ -65,11 +66,13 @@ MAY_IMPORT = {
         "drill_door",
         "drill_asking",
         "terminal",
+        "usage",
     },
     "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
     "sheet_cli": {"course", "working", "drill", "sheets", "drill_cli", "terminal"},
     "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
     "cli": {
+        "usage",
         "terminal",
         "statics",
         "course",

@@ -17,13 +17,15 @@ from typing import TYPE_CHECKING
 
 from tutor.board_cli import add_board
 from tutor.completion_cli import add_completion
+from tutor.course.faults import Fault, FileError, near, plain, shown
 from tutor.course.kinds import ASKED, UNITS
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
 from tutor.explore_cli import add_explore
 from tutor.progress_cli import add_progress
 from tutor.sheet_cli import add_sheet
-from tutor.terminal import is_plain, say
+from tutor.terminal import is_plain, open_streams, say
+from tutor.usage import Usage, whole_number, wrong
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -37,6 +39,7 @@ if TYPE_CHECKING:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit code."""
+    open_streams()
     for stream in (sys.stdin, sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
@@ -51,7 +54,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     except OSError as error:
         _forget_output()
-        print(f"The output can't be written: {error.strerror}.", file=sys.stderr)
+        place = plain(str(error.filename)) if error.filename else "The output"
+        print(f"{place} can't be written: {error.strerror}.", file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return 130
@@ -67,27 +71,34 @@ def _seed(text: str) -> str:
     from tutor.course.numbers import LONGEST_SEED, is_seed
 
     if not is_seed(text.strip()):
-        raise argparse.ArgumentTypeError(f"expected 1 to {LONGEST_SEED} printable characters")
+        raise wrong(text, f"1 to {LONGEST_SEED} printable characters")
     return text.strip()
 
 
 def _run(options: argparse.Namespace) -> int:
-    if options.own_folders:
-        named = [*options.own_folders, *filter(None, [os.environ.get(LIBRARY)])]
-        os.environ[LIBRARY] = os.pathsep.join(named)
     if options.version:
         print(f"leverstep {_version()}")
         return 0
-    from tutor.course.faults import FileError
-
     try:
-        return _command_of(options)
+        _add_libraries(options.own_folders)
+        return _run_command(options)
     except FileError as error:
         print(error, file=sys.stderr)
         return 2
 
 
-def _command_of(options: argparse.Namespace) -> int:
+def _add_libraries(folders: Sequence[str]) -> None:
+    """Have folders of the teacher's own read, before those that the room names."""
+    absent = [folder for folder in folders if not os.path.isdir(folder)]
+    if absent:
+        found, expected = "there is no such folder", "a folder of your own problems and hints"
+        raise FileError([Fault(f"--library {folder}", "", found, expected) for folder in absent])
+    named = [*folders, *filter(None, [os.environ.get(LIBRARY)])]
+    if named:
+        os.environ[LIBRARY] = os.pathsep.join(named)
+
+
+def _run_command(options: argparse.Namespace) -> int:
     if options.command is _open and options.name is None and not is_plain(options.plain):
         from tutor.screens.app import run_app
 
@@ -107,7 +118,7 @@ def _forget_output() -> None:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser: argparse.ArgumentParser = Usage(
         prog="leverstep",
         description="Practise joint statics line by line: from a posture to muscle force, "
         "mechanical advantage and joint reaction.",
@@ -176,10 +187,14 @@ def _add_problems(commands: Commands) -> None:
     problems = _command(commands, "problems", "list the problems", "problems --joint knee")
     problems.add_argument("--joint", help="only of this joint")
     problems.add_argument(
-        "--class", dest="lever", type=int, choices=(1, 2, 3), help="only levers of this class"
+        "--class",
+        dest="lever",
+        type=whole_number,
+        choices=(1, 2, 3),
+        help="only levers of this class",
     )
     problems.add_argument(
-        "--difficulty", type=int, choices=(1, 2, 3), help="only of this difficulty"
+        "--difficulty", type=whole_number, choices=(1, 2, 3), help="only of this difficulty"
     )
     problems.add_argument("--units", choices=UNITS, help="only with these units")
     problems.add_argument("--asks", choices=ASKED, help="only where this is to be found")
@@ -231,6 +246,9 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
 
     paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
+    if not paths:
+        where = ", ".join(str(path) for path in options.paths)
+        raise FileError([Fault(where, "", "no file is there to vet", "files that end in .toml")])
     hints = [path for path in paths if is_hint_file(path)]
     drills = [path for path in paths if is_drill_file(path)]
     problems = [path for path in paths if path not in (*hints, *drills)]
@@ -290,19 +308,17 @@ def _open(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
     """Return the record of the last working of a problem that is not finished."""
-    from tutor.course.faults import Fault, FileError
     from tutor.drill.practice import unfinished
 
     for one in unfinished(shelf):
         if one.problem is problem:
             return one.path
-    raise FileError([Fault(problem.id, "", "nothing is unfinished", "a working begun before")])
+    expected = "a working begun before; leave out --go-on to begin one"
+    raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
 
 
 def _first(shelf: Shelf) -> Problem:
     """Return the problem to begin with: the easiest of the shelf, by title."""
-    from tutor.course.faults import FileError
-
     if not shelf.cards:
         raise FileError(shelf.faults)
     easiest = min(shelf.cards, key=lambda card: (card.difficulty, card.title))
@@ -325,7 +341,10 @@ def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: 
             practice = Practice.start(problem, seed, own=own, guidance=guidance)
         else:
             practice = Practice.resume(record, shelf)
-    except (RecordError, OwnError) as error:
+    except OwnError as error:
+        print(f"--own: {error}", file=sys.stderr)
+        return 2
+    except RecordError as error:
         print(error, file=sys.stderr)
         return 2
     for fault in practice.catalogue.faults:
@@ -355,10 +374,16 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
         }
         for card in shelf.cards
     ]
+    joints = {str(row["joint"]): None for row in rows}
+    if options.joint is not None and options.joint not in joints:
+        found = f"found {shown(options.joint)}{near(options.joint, joints)}"
+        raise FileError([Fault("--joint", "", found, f"one of {', '.join(joints)}")])
     rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
     if options.json:
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
+    if not rows:
+        print("No problem is all of that; leave an option out.", file=sys.stderr)
     width = max((len(str(row["id"])) for row in rows), default=0)
     for row in rows:
         lever = f", class {row['class']}" if row["class"] else ""
@@ -412,7 +437,6 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _check(options: argparse.Namespace, shelf: Shelf) -> int:
-    from tutor.course.faults import near
     from tutor.drill.practice import sound
     from tutor.slips.catalogue import catalogue_in_use
     from tutor.slips.opening import open_working
@@ -420,6 +444,10 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
 
     working = open_working(sound(shelf.find(options.name).question(options.seed)))
     keys = [step.key for step in working.steps]
+    if without := [given for given in options.given if "=" not in given]:
+        raise FileError(
+            [Fault("--given", "", f"found {shown(one)}", "KEY=ENTRY") for one in without]
+        )
     earlier = [given.partition("=") for given in options.given]
     for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
         if key not in keys:

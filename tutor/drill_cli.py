@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.terminal import is_plain, say, write
+from tutor.usage import whole_number, wrong
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -39,8 +40,8 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
     new.add_argument("--title", help="what the drill is called")
-    new.add_argument("--minutes", type=int, help="the time there is")
-    new.add_argument("--attempts", type=int, help="how often a line may be tried")
+    new.add_argument("--minutes", type=whole_number, help="the time there is")
+    new.add_argument("--attempts", type=whole_number, help="how often a line may be tried")
     new.set_defaults(command=_new)
 
     preview = add(own, "preview", "show what students will see", "drill preview levers.toml")
@@ -87,7 +88,7 @@ def _home_page(text: str) -> str:
     from tutor.drill.statements import is_home_page
 
     if not is_home_page(text):
-        raise argparse.ArgumentTypeError("expected a web address such as https://example.org")
+        raise wrong(text, "a web address such as https://example.org")
     return text
 
 
@@ -122,7 +123,7 @@ def _student(text: str) -> str:
     from tutor.drill.drill import LONGEST_STUDENT, is_student
 
     if not is_student(text):
-        raise argparse.ArgumentTypeError(f"expected 1 to {LONGEST_STUDENT} printable characters")
+        raise wrong(text, f"1 to {LONGEST_STUDENT} printable characters")
     return text.strip()
 
 
@@ -169,6 +170,7 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
 
 def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
+    from tutor.course.faults import Fault, FileError
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
     from tutor.drill.statements import HOME_PAGE, with_statements
     from tutor.drill.tables import write_tables
@@ -178,8 +180,8 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.reports.telling import headline
 
     drill, found = _drill(options.file, shelf), _gathered(options.records)
-    if not found.records:
-        return 2
+    if options.out.exists() and not options.out.is_dir():
+        raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
     shared = shared_remarks(drill, found.records)
     collected, pages = ClassFigures(drill, shared=shared), StudentPages(drill, options.out)
     observers = [collected.add, pages.add] if options.pages else [collected.add]
@@ -232,8 +234,6 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.reports.text import text
 
     drill, found = _drill(options.file, shelf), _gathered(options.records)
-    if not found.records:
-        return 2
     shared = shared_remarks(drill, found.records)
     collected = ClassFigures(drill, shared=shared)
     with ProcessPoolExecutor() as pool:
@@ -253,7 +253,7 @@ def _gathered(paths: list[Path]) -> Gathered:
     """Return the records of some files and folders; say so where there is none.
 
     Raises:
-        FileError: where one of the paths is not there.
+        FileError: where one of the paths is not there, or none has a record.
     """
     from tutor.course.faults import Fault, FileError
     from tutor.drill.collecting import gather
@@ -264,7 +264,8 @@ def _gathered(paths: list[Path]) -> Gathered:
         raise FileError([Fault(str(path), "", "it is not there", expected) for path in absent])
     found = gather(paths)
     if not found.records:
-        print("No record is there.", file=sys.stderr)
+        where = ", ".join(str(path) for path in paths)
+        raise FileError([Fault(where, "", "no record is there", expected)])
     return found
 
 

@@ -50,7 +50,7 @@ class DrillLines(LineMode):
 
     help: tuple[str, ...] = (*HELP, *DRILL_HELP)
     ends_with = "Type next for the next task."
-    words = "back, lines, next, time, help"
+    words = "hint, back, lines, next, time, help"
 
     def __init__(
         self,
@@ -82,6 +82,7 @@ class DrillLines(LineMode):
         )
         if not self.working.rules.hints:
             self.help = tuple(line for line in self.help if not line.startswith("hint:"))
+            self.words = self.words.removeprefix("hint, ")
 
     def run(self) -> None:
         """Work the tasks; returns when handed in, at `stop`, or where the input ends."""

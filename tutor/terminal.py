@@ -5,9 +5,17 @@ from __future__ import annotations
 import os
 import sys
 from functools import cache
+from pathlib import Path
 
 DUMB = ("dumb", "unknown")
 """What `TERM` says of a terminal that can do no more than print lines."""
+
+
+def open_streams() -> None:
+    """Have what was closed before the start stand for nothing to read, or for nowhere to write."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, Path(os.devnull).open(mode, encoding="utf-8"))  # noqa: SIM115
 
 
 def is_plain(wished: bool) -> bool:

@@ -6,6 +6,7 @@ import difflib
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 Table = dict[str, Any]
@@ -57,6 +58,20 @@ def near(word: str, names: Iterable[str]) -> str:
     """Return ` (did you mean "x"?)` for the name nearest to a word, or nothing."""
     close = difflib.get_close_matches(word, list(names), n=1, cutoff=0.6)
     return f' (did you mean "{close[0]}"?)' if close else ""
+
+
+def unreadable(error: Exception) -> str:
+    """Return why a file can't be read; a file of nearly that name beside it is named."""
+    if isinstance(error, FileNotFoundError):
+        path = Path(error.filename)
+        others = path.parent.glob(f"*{path.suffix}")
+        beside = [other.name for other in others if near(path.stem, [other.stem])]
+        return f"there is no such file{near(path.name, beside)}"
+    if isinstance(error, IsADirectoryError):
+        return "it is a folder"
+    if isinstance(error, UnicodeError):
+        return "it is not written in UTF-8"
+    return getattr(error, "strerror", None) or str(error)
 
 
 @dataclass

@@ -11,7 +11,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from tutor.course.faults import LARGEST, Fault, FileError, Reader, near
+from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, unreadable
 from tutor.course.forces import Forces
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
@@ -34,14 +34,13 @@ def read_problem(path: Path, called: str = "") -> Problem:
     Raises:
         FileError: with every fault of the file.
     """
-    name = called or path.name
+    name = called or path.name or str(path)
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
         text = path.read_text(encoding="utf-8")
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise FileError([Fault(name, "", reason, "a readable file")]) from error
+        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
     return problem_of(text, path, name)
 
 

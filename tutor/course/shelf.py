@@ -63,7 +63,7 @@ class Shelf:
         if path.suffix == ".toml":
             return read_problem(path, name)
         found = f"no problem has this name{near(name, self.problems)}"
-        raise FileError([Fault(name, "", found, "a name that `leverstep problems` lists")])
+        raise FileError([Fault(name or '""', "", found, "a name that `leverstep problems` lists")])
 
     @property
     def left_out(self) -> tuple[str, ...]:

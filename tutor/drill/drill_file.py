@@ -10,7 +10,7 @@ from datetime import date, datetime
 from fractions import Fraction
 from pathlib import Path
 
-from tutor.course.faults import Fault, FileError, Reader, near, shown
+from tutor.course.faults import Fault, FileError, Reader, near, shown, unreadable
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
 from tutor.drill.drill import (
@@ -57,14 +57,13 @@ def read_drill(
     Raises:
         FileError: with every fault of the file and of the problems inside it.
     """
-    name = called or path.name
+    name = called or path.name or str(path)
     try:
         if path.stat().st_size > LARGEST_DRILL:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
         text = path.read_text(encoding="utf-8")
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise FileError([Fault(name, "", reason, "a readable file")]) from error
+        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
     return drill_of(text, problems, name, path.parent, roster_needed)
 
 

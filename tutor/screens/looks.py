@@ -32,7 +32,7 @@ def room_look() -> str:
     if name and name not in TOLD:
         from tutor.course.faults import Fault, FileError, near, shown
 
-        looks = ", ".join(TOLD)
+        looks = f"one of {', '.join(TOLD)}"
         raise FileError([Fault(ROOM, "", f"found {shown(name)}{near(name, TOLD)}", looks)])
     return name
 

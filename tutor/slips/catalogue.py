@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, shown
+from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, shown, unreadable
 from tutor.course.numbers import LONGEST_SEED, is_seed
 from tutor.course.places import own_folders, shipped
 from tutor.statics.choices import KINDS
@@ -176,7 +176,7 @@ def _add_file(path: Path, name: str, catalogue: Catalogue) -> list[Fault]:
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_number)
     except (OSError, ValueError, OverflowError, RecursionError) as error:
-        return [Fault(name, "", str(error), "a TOML file")]
+        return [Fault(name, "", unreadable(error), "a TOML file")]
     reader = Reader(name, table, faults)
     for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
         slip = _read_slip(item)

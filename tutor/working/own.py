@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from tutor.course.faults import near, plain
+from tutor.course.faults import near, plain, shown
 from tutor.course.numbers import decimal
 from tutor.course.problem import Problem
 from tutor.course.symbols import spelt
@@ -65,8 +65,10 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
     for pair in (pair for text in texts for pair in _PAIR.split(text) if pair.strip()):
         typed, mark, value = (part.strip() for part in pair.partition("="))
         symbol = spelt(typed)
-        if not mark or symbol not in named:
+        if symbol not in named:
             raise OwnError(_unknown(symbol, named))
+        if not mark:
+            raise OwnError(f"{symbol} has no value; expected it in {named[symbol].unit}")
         found[named[symbol]] = _read(value, named[symbol])
     return found
 
@@ -74,8 +76,10 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
 def _unknown(symbol: str, givens: Mapping[str, Given]) -> str:
     if not givens:
         return "this problem takes no numbers of your own"
-    named = ", ".join(f"{sign} (in {given.unit})" for sign, given in givens.items())
-    return f'"{plain(symbol[:20])}" is no number to give here{near(symbol, givens)}: {named}'
+    named = " or ".join(f"{sign} (in {given.unit})" for sign, given in givens.items())
+    return (
+        f'"{plain(symbol[:20])}" is no number to give here{near(symbol, givens)}; expected {named}'
+    )
 
 
 def _read(text: str, given: Given) -> Fraction:
@@ -90,5 +94,5 @@ def _read(text: str, given: Given) -> Fraction:
     elif amount.dimension == unit.dimension:
         value = amount.value / float(unit.size)
     else:
-        raise OwnError(f'{given.sign} is asked for in "{given.unit}"')
+        raise OwnError(f'{given.sign} is asked for in "{given.unit}"; found {shown(text)}')
     return Fraction(decimal(Fraction(value), DECIMALS))

@@ -1,0 +1,37 @@
+"""How a command is called, and what is said of one that is called wrongly."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any, NoReturn
+
+from tutor.course.faults import near, shown
+
+
+class Usage(argparse.ArgumentParser):
+    """A parser that says what it found, what it expected, and how it would be right."""
+
+    def error(self, message: str) -> NoReturn:
+        """Tell what is wrong, show an example that is right, and end with 2."""
+        self.exit(2, f"{self.format_usage()}{self.prog}: {message}\n{self.epilog or ''}\n")
+
+    def _check_value(self, action: argparse.Action, value: Any) -> None:
+        """See to it that a value is one of the choices; name the nearest one if not."""
+        if action.choices is not None and value not in action.choices:
+            choices = [str(choice) for choice in action.choices]
+            found = f"found {shown(value)}{near(str(value), choices)}"
+            expected = f"expected one of {', '.join(choices)}"
+            raise argparse.ArgumentError(action, f"{found}; {expected}")
+
+
+def whole_number(text: str) -> int:
+    """Return a whole number that is typed after an option."""
+    try:
+        return int(text)
+    except ValueError as error:
+        raise wrong(text, "a whole number") from error
+
+
+def wrong(text: str, expected: str) -> argparse.ArgumentTypeError:
+    """Return the error that says of a value what was found and what was expected."""
+    return argparse.ArgumentTypeError(f"found {shown(text)}; expected {expected}")
