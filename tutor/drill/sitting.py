@@ -265,9 +265,10 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, str]:
     """
     found = contents(read_bytes(path))
     first = found.lines[0] if found.lines else {}
-    if first.get("kind") != "drill" or first.get("drill") != drill.id:
+    student = str(first.get("student", ""))
+    if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
         raise Closed(f"{path.name} is no record of this drill")
-    student = drill.listed(str(first.get("student", "")))
+    student = drill.listed(student)
     if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
         raise Closed("the drill has other numbers now than when this sitting was begun")
     return found, student
