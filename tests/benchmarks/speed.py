@@ -52,7 +52,6 @@ import resource, sys
 from tutor.drill.practice import Practice
 from tutor.course.shelf import load_shelf
 from tutor.line import LineMode
-from tutor.working.verdict import Outcome
 from tutor.working.writing import substituted, worked_line
 
 practice = Practice.start(load_shelf().problems["elbow-tilted-forearm"], "1")
@@ -174,6 +173,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
     from tutor.slips.catalogue import shipped_catalogue
     from tutor.slips.hypotheses import hypotheses
     from tutor.slips.opening import open_working
+    from tutor.working.verdict import Outcome
     from tutor.working.writing import direction_words, substituted, value_text, worked_line
 
     chance = random.Random(1)
