@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from tutor.explore.predictions import Prediction
 
 _HERE, _MOVED = "›", "*"
-_DIM = "$foreground 60%"
+_DIM = "$quiet"
 _ROOM_FOR_NAMES = 40
 """The columns from where on the beginning of a name is worth showing."""
 
