@@ -257,7 +257,7 @@ def test_answers_may_come_from_a_pipe(tmp_path: Path) -> None:
     code, out, errors = run("practise", "plain-wheelbarrow", "--seed", "1", typed=typed)
     assert (code, errors) == (0, "")
     assert out.count("Right.") == 2
-    assert out.count("Not yet") == out.count("Hint 1 of 3: ") == 1
+    assert out.count("Not yet") == out.count("Hint 1 of 3 for W_b: ") == 1
     (record,) = (tmp_path / "home" / "practice").iterdir()
     assert record.read_text("utf-8").count('"entry"') == 3
 
@@ -305,7 +305,7 @@ def test_a_problem_opened_by_its_path_can_be_gone_on_with(
     capsys.readouterr()
     monkeypatch.setattr("sys.stdin", io.StringIO("lines\n"))
     assert main(["practise", str(mine), "--plain", "--go-on"]) == 0
-    assert "W_s: 5.00 N. Not yet." in capsys.readouterr().out
+    assert "W_s: 5.00 N. Not yet" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
@@ -320,7 +320,7 @@ def test_the_guidance_is_chosen_on_the_command_line(guidance: str, prompt: str) 
     assert ("Still to find: F_h, MA" in out) == (guidance == "blank")
     code, out, errors = run("practise", "plain-wheelbarrow", "--go-on", typed=b"lines\n")
     assert (code, errors) == (0, "")
-    assert "W_s: W_s = 54 N. Not yet." in out
+    assert "W_s = 54 N. Not yet. " in out
     assert prompt in out, "a working keeps its own guidance"
 
 

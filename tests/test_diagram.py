@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -462,6 +463,21 @@ def test_words_tell_every_fact(made: Case) -> None:
         assert compass(complex(math.cos(bearing), math.sin(bearing))) in line
     assert lines[-1] == "Counter-clockwise moments are positive."
     assert "\n".join(lines).isascii(), "no sign that is read badly"
+
+
+def test_words_of_a_plan() -> None:
+    """What is seen from above is told by the plan: nothing points up there, or is level."""
+    lines = describe(load_shelf().problems["plain-door-push"].question("7"))
+    assert lines[0] == "It is seen from above, as on a plan."
+    assert lines[2] == "The gate points straight to the right from the hinge post."
+    assert lines[3].endswith("pointing straight towards the top of the plan.")
+    assert "pointing towards the bottom of the plan and to the left, at theta, " in lines[4]
+    leaning = question_of(posture(inclination=THETA))
+    leaning = replace(leaning, problem=replace(leaning.problem, seen_from="above"))
+    told = " ".join(describe(leaning))
+    assert "to the line across the plan" in told
+    for word in ("up", "down", "level", "horizontal", "vertical"):
+        assert word not in re.findall(r"[a-z]+", f"{told} {' '.join(lines)}".lower())
 
 
 def test_words_of_one_question() -> None:

@@ -127,6 +127,7 @@ def test_a_preview_has_the_rules_and_says_who_could_not_sit_the_drill(
     assert "  You have 20 minutes, which do not run while you are away." in told
     assert "  A line may be tried twice; a wrong try costs nothing." in told
     assert "The numbers of the id s1, Ida:" in told
+    assert "  class: " in told
     assert "not on the roster" not in told
     assert main(["drill", "preview", file, "--student", " S2 "]) == 0
     assert "The numbers of the id s2, Odo:" in capsys.readouterr().out

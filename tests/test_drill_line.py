@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from queue import Queue
 
 import pytest
 from drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
@@ -14,7 +15,8 @@ from tutor.drill.drill_file import read_drill
 from tutor.drill.earlier import sittings_of
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Closed, Sitting
-from tutor.drill_line import NOT_UNDERSTOOD, DrillLines, sit
+from tutor.drill_door import sit
+from tutor.drill_line import NOT_UNDERSTOOD, DrillLines
 
 END = 'feedback = "at the end"'
 Typed = Iterable[str | Callable[[], str]]
@@ -50,11 +52,28 @@ class Student:
         return [line for line in self.said if line.startswith(start)]
 
 
-def works(sitting: Sitting, typed: Typed) -> Student:
-    """Have a sitting that has begun worked."""
+def works(sitting: Sitting, typed: Typed, heard: Callable[[str], None] | None = None) -> Student:
+    """Have a sitting that has begun worked; `heard` hears what the clock says meanwhile."""
     student = Student(typed)
-    DrillLines(sitting, student.said.append, student.listen, "come", lambda _: None).run()
+    DrillLines(sitting, student.said.append, student.listen, "come", lambda _: None, heard).run()
     return student
+
+
+class Ear:
+    """Hears what the clock says while a line is typed, and waits for it."""
+
+    def __init__(self) -> None:
+        self.heard: Queue[str] = Queue()
+
+    def until(self, part: str, typed: str = "") -> Callable[[], str]:
+        """Return what types a line once something has been heard."""
+
+        def waits() -> str:
+            while part not in self.heard.get(timeout=30):
+                pass
+            return typed
+
+        return waits
 
 
 def begun(folder: Path, rules: str = "") -> Sitting:
@@ -93,7 +112,7 @@ def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path: Path) -> None:
     )
     assert f"W_s: {right}. Taken." in student.said
     assert f"W_b: {wrong}. Taken." in student.said
-    assert "There is no further hint for this line." in student.said
+    assert "There are no hints in this drill." in student.said
     for outcome in ("Right", "Not yet", "right now", "It looks like"):
         assert not any(outcome in line for line in student.said)
     assert not student.heard("hint: ")
@@ -116,15 +135,56 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     assert again.heard("You have a sitting that is not handed in.")[0].endswith(
         "So far: 1 entry, 30 min left."
     )
-    assert "W_s: 1.00 N. Not yet." in again.said
+    assert again.heard("W_s: 1.00 N. Not yet")
     assert "The input has ended." in again.said
     assert list(sittings_of(drill, "s01")) == [place]
 
 
+def sits(path: Path, *typed: str) -> Student:
+    student = Student(typed)
+    student.sits(path, "s01")
+    return student
+
+
+def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path: Path) -> None:
+    path = drill_file(tmp_path, f"{END}\nattempts = 1")
+    drill = read_drill(path, SHELF.problems)
+    first = sits(path, "", "1.00 N", "hand in", "yes")
+    result = first.said[first.said.index(first.heard("Handed in: ")[0]) : -1]
+    assert any(line.startswith("W_s: 1.00 N. Not right") for line in result)
+    assert first.said[-1].startswith("To hear this again, type result after leverstep drill sit ")
+    again = sits(path, "result", "stop")
+    asks = "Enter begins, result reads the one handed in, stop leaves: "
+    start = again.said.index(asks)
+    assert again.said[start + 1 :] == [*result, asks]
+    assert again.heard("You have handed in a sitting, on ")[0].endswith(
+        "This is your sitting 2; the numbers are the same as before. The best one counts."
+    )
+    assert not sittings_of(drill, "s01")
+    sits(path, "", "stop")
+    third = sits(path, "stop")
+    assert third.said[-1] == "Enter goes on, result reads the one handed in, stop leaves: "
+
+
+@pytest.mark.parametrize("rules", ["sittings = 1", "closes = {closes}"])
+def test_a_result_is_heard_where_nothing_may_be_begun(rules: str, tmp_path: Path) -> None:
+    sits(drill_file(tmp_path), "", "1.00 N", "hand in", "yes")
+    path = drill_file(tmp_path, rules.format(closes="2001-03-01T09:00:00Z"))
+    student = sits(path, "result", "")
+    assert student.heard("You have handed in a sitting, on ")[0].endswith(
+        "and you have done so." if "sittings" in rules else "."
+    )
+    assert student.heard("W_s: 1.00 N. Not right")
+    assert student.said[-1] == "Enter leaves, result reads the one handed in: "
+    other = Student([])
+    with pytest.raises(Closed):
+        other.sits(drill_file(tmp_path, "closes = 2001-03-01T09:00:00Z"), "s02")
+
+
 def test_the_words_lead_from_task_to_task(tmp_path: Path) -> None:
-    student = works(begun(tmp_path), ["task 2", "next", "task 3", "task", "time"])
+    student = works(begun(tmp_path), ["task 2", "next", "previous", "task 3", "task", "time"])
     tasks = [line.partition(":")[0] for line in student.heard("Task ")]
-    assert tasks == ["Task 1 of 2", "Task 2 of 2", "Task 1 of 2"]
+    assert tasks == ["Task 1 of 2", "Task 2 of 2", "Task 1 of 2", "Task 2 of 2"]
     assert "The tasks are 1 to 2." in student.said
     assert "No limit of time, 2 tasks left." in student.said
 
@@ -162,6 +222,98 @@ def test_when_the_time_is_up_nothing_more_is_taken_and_it_is_handed_in(tmp_path:
     assert [line["kind"] for line in read_record(sitting.place)] == ["drill", "end"]
 
 
+@pytest.fixture
+def quick_clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let the clock look so often that it sees when a test lets time pass."""
+    monkeypatch.setattr("tutor.drill_clock.KEEP", 0.05)
+    monkeypatch.setattr("tutor.drill_clock.AGAIN", 0.05)
+
+
+@pytest.mark.usefixtures("quick_clock")
+def test_the_clock_speaks_while_a_line_is_typed_and_hands_in(tmp_path: Path) -> None:
+    sitting, heard = begun(tmp_path, "minutes = 30"), []
+    ear = Ear()
+
+    def hears(told: str) -> None:
+        heard.append(told)
+        ear.heard.put(told)
+
+    def late() -> str:
+        let_pass(sitting, 60 - 0.2)
+        return ear.until("Press Enter", "1.00 N")()
+
+    let_pass(sitting, 1500 - 0.2)
+
+    def later() -> str:
+        let_pass(sitting, 240 - 0.2)
+        return ear.until("1 minute is left.", "2.00 N")()
+
+    student = works(sitting, [ear.until("5 minutes are left."), later, late], hears)
+    assert heard == [
+        "\n5 minutes are left.\nW_s: ",
+        "\n1 minute is left.\nW_s: ",
+        "\nThe time is up and your work is handed in. Press Enter for the result.\n",
+    ]
+    assert "This came too late and is not taken." in student.said
+    assert student.heard("Handed in: Levers, of s01")
+    assert student.heard("W_s: 2.00 N. Not right")
+    kinds = [line["kind"] for line in read_record(sitting.place)]
+    assert [kind for kind in kinds if kind != "clock"] == ["drill", "entry", "end"]
+
+
+@pytest.mark.usefixtures("quick_clock")
+def test_the_clock_hands_in_as_soon_as_the_disk_takes_it(tmp_path: Path, disk: Disk) -> None:
+    sitting, ear = begun(tmp_path, "minutes = 30"), Ear()
+
+    def breaks() -> str:
+        disk.broken.append(tmp_path / "r")
+        let_pass(sitting, 1800)
+        ear.until("Trying again.")()
+        disk.broken.clear()
+        return ear.until("Press Enter")()
+
+    let_pass(sitting, 1500 - 0.2)
+    student = works(sitting, [ear.until("5 minutes"), breaks], ear.heard.put)
+    assert sitting.ended
+    assert "This came too late and is not taken." not in student.said
+    assert student.heard("Handed in: ")
+
+
+def test_a_warning_is_due_too_where_a_sitting_begins_with_little_time(tmp_path: Path) -> None:
+    student = works(begun(tmp_path, "minutes = 1"), ["1.00 N", "time"])
+    assert student.said.count("1 minute is left.") == 1
+    assert student.heard("1 min left, 2 tasks left.") or student.heard("60 seconds left")
+
+
+def test_the_end_of_the_input_at_handing_in_leaves_the_sitting_open(tmp_path: Path) -> None:
+    sitting = begun(tmp_path)
+    student = works(sitting, ["hand in"])
+    assert "The input has ended." in student.said
+    assert student.heard("You have left Levers; it is not handed in.")
+    assert not sitting.ended
+
+
+def test_an_interruption_leaves_the_sitting_open(tmp_path: Path) -> None:
+    def interrupted() -> str:
+        raise KeyboardInterrupt
+
+    sitting = begun(tmp_path)
+    student = works(sitting, ["1.00 N", interrupted])
+    assert student.heard("You have left Levers; it is not handed in.")
+    assert [line["kind"] for line in read_record(sitting.place)] == ["drill", "entry", "away"]
+
+
+def test_what_a_hint_costs_is_said_with_it_and_the_rules_when_asked_for(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, 'hints = "at a cost"')
+    student = works(sitting, ["hint", "hints", "rules", "hand in", "no", ""])
+    assert student.heard("Hint 1 of 3 for W_s, 25 % of this line's marks: ")
+    assert student.heard("Hint 1 of 3 for W_s: ")
+    assert student.heard("Each hint costs 25 % of the marks of its line.")
+    assert "To hand in, type hand in. After that nothing can be changed." in student.said
+    assert "Not handed in." in student.said
+    assert student.heard("Type the line, or a word: ")
+
+
 def test_what_is_not_on_the_disk_is_not_judged_and_goes_on_by_enter(
     tmp_path: Path, disk: Disk
 ) -> None:
@@ -189,15 +341,17 @@ def test_what_is_not_on_the_disk_is_not_judged_and_goes_on_by_enter(
 def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path: Path, disk: Disk) -> None:
     sitting = begun(tmp_path)
     bench = sitting.benches[0]
+    places = [tmp_path / "none", tmp_path / "r" / "x", tmp_path / "stick"]
+    for place in places[1:]:
+        place.mkdir(parents=True)
 
     def breaks() -> str:
         disk.broken.append(tmp_path / "r")
         return right_entry(bench, bench.working.steps[0])
 
-    student = works(
-        sitting, [breaks, f"folder {tmp_path / 'r' / 'x'}", f"folder {tmp_path / 'stick'}"]
-    )
-    assert student.heard("That can't be written: ")
+    student = works(sitting, [breaks, *(f"folder {place}" for place in places)])
+    assert student.heard(f"That can't be written: there is no folder {places[0]}.")
+    assert len(student.heard("That can't be written: ")) == 2
     assert student.heard("The record lies at ")
     assert len(student.heard("Right.")) == 1
     assert sitting.place.is_relative_to(tmp_path / "stick")
@@ -207,9 +361,11 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
     tmp_path: Path, disk: Disk
 ) -> None:
     disk.broken.append(tmp_path / "share")
-    student = Student(["", "", str(tmp_path / "stick"), "stop"])
+    (tmp_path / "stick").mkdir()
+    student = Student(["", "", str(tmp_path / "Not"), str(tmp_path / "stick"), "stop"])
     student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
-    assert len(student.heard("The record can't be kept: ")) == 2
+    assert len(student.heard("The record can't be kept: ")) == 3
+    assert student.heard(f"That can't be used: there is no folder {tmp_path / 'Not'}.")
     assert list((tmp_path / "stick").rglob("s01-*.jsonl"))
     assert f'--records "{tmp_path / "stick"}"' in student.said[-1]
 
@@ -235,7 +391,8 @@ def test_who_is_not_admitted_is_told_why(
 def test_a_line_whose_tries_are_used_is_closed(tmp_path: Path) -> None:
     student = works(begun(tmp_path, "attempts = 1"), ["1.00 N", "back", "back W_s"])
     assert any(line.endswith("No try is left for this line.") for line in student.said)
-    assert student.said.count("No try is left for this line.") == 2
+    assert student.said.count("W_s can't be changed: no try is left for it.") == 2
+    assert student.said.count("W_s: 1.00 N. Not right, and no slip we know explains it.") == 2
     assert student.heard("W_b: ")
 
 

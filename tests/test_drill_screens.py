@@ -158,10 +158,11 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         assert said(pilot).startswith(f"✗ {step.key}: Not right")
         assert said(pilot).endswith("No try is left for this line.")
         assert screen.step_at_hand is not step
-        await press(pilot, "up")
+        await press(pilot, "up", "f2")
+        assert said(pilot) == f"No try is left for {step.key}, so there is no hint."
         await enter_line(pilot, right_entry(screen.bench, step))
         assert said(pilot).startswith("? Not judged: all tries for this line are used.")
-        assert paper(pilot)[step.key][0] == "✗ not yet"
+        assert paper(pilot)[step.key][0] == "✗ not right"
 
 
 @pytest.mark.parametrize(
@@ -281,7 +282,8 @@ async def test_when_the_time_is_up_it_is_handed_in_once_whatever_lies_over_it(tm
             screen.tick()
             await settle(pilot)
         assert [type(one) for one in app.screen_stack] == [HomeScreen, HandedScreen]
-        assert [key.deed.name for key in app.screen.query(FooterKey)][:1] == ["Home"]
+        names = {key.deed.name for key in app.screen.query(FooterKey)}
+        assert names >= {"Home", "More", "Help"}
         assert [line["kind"] for line in read_record(screen.sitting.place)] == ["drill", "end"]
 
 
@@ -415,19 +417,109 @@ async def test_handing_in_waits_for_the_disk_too(tmp_path, disk):
 
 
 async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_path, disk):
-    """The field for it comes when it is needed."""
+    """The field for it comes when it is needed, and takes a folder that there is."""
     disk.broken.append(tmp_path / "share")
+    (tmp_path / "stick").mkdir()
     app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         folder = app.screen.query_one("#folder", Input)
-        assert not folder.display
+        assert folder.region.height == 0
         await press(pilot, "enter")
         assert "the disk is full" in text_of(app.screen, "#whose")
-        assert folder.display
+        assert folder.region.height == 1
+        assert folder.has_focus
+        folder.value = "F_m = 1743 N"
+        await press(pilot, "enter")
+        assert text_of(app.screen, "#whose").startswith("There is no folder ")
+        assert not list(tmp_path.rglob("F_m*"))
         folder.value = str(tmp_path / "stick")
         await press(pilot, "enter")
         assert sitting_of(pilot).place.is_relative_to(tmp_path / "stick")
+
+
+async def test_a_sitting_is_begun_where_it_was_to_be_once_that_can_be_written(tmp_path, disk):
+    """Enter on the empty field tries the same folder again."""
+    disk.broken.append(tmp_path / "share")
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "enter", "enter")
+        assert "the disk is full" in text_of(app.screen, "#whose")
+        disk.broken.clear()
+        await press(pilot, "enter")
+        assert sitting_of(pilot).place.is_relative_to(tmp_path / "share")
+
+
+async def test_another_folder_for_the_record_is_one_that_there_is(tmp_path):
+    """What is asked over the tasks is asked again, with what was typed."""
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot)
+        await press(pilot, "ctrl+o")
+        app.screen.query_one("#path", Input).value = str(tmp_path / "none")
+        await press(pilot, "enter")
+        assert isinstance(app.screen, FolderScreen)
+        assert text_of(app.screen, "#trouble") == f"There is no folder {tmp_path / 'none'}.\n"
+        await press(pilot, "escape")
+        drill_screen(pilot)
+
+
+async def test_a_move_that_fails_leaves_the_record_where_it_is(tmp_path, disk):
+    """It is no trouble of the record, and nothing waits."""
+    app = app_at(drill_file(tmp_path))
+    (tmp_path / "stick").mkdir()
+    disk.broken.append(tmp_path / "stick")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await press(pilot, "ctrl+o")
+        app.screen.query_one("#path", Input).value = str(tmp_path / "stick")
+        await press(pilot, "enter")
+        assert said(pilot).startswith("It stays where it is, since not there: ")
+        assert screen.sitting.folder is None
+
+
+async def test_who_has_begun_in_a_second_window_begins_no_second_sitting(tmp_path):
+    """Both stood at the door: the second is told, and may go on."""
+    path = drill_file(tmp_path)
+    app = app_at(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        first = Sitting.start(read_drill(path, SHELF.problems), "s01")
+        await press(pilot, "enter")
+        assert isinstance(app.screen, DoorScreen)
+        assert "begun meanwhile, perhaps in a second window" in text_of(app.screen, "#whose")
+        await press(pilot, "enter")
+        assert sitting_of(pilot).place == first.place
+
+
+async def test_what_went_on_in_a_second_window_is_told_with_what_to_do(tmp_path):
+    """Nothing is tried again by itself, and no copy is made."""
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        Sitting.resume(screen.sitting.place, screen.sitting.drill)
+        await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
+        assert said(pilot).startswith("Not taken: this sitting has gone on outside this window")
+        assert "Close this window with Ctrl+Q" in said(pilot)
+        assert "Trying again" not in said(pilot)
+        assert not screen.bench.working.lines
+        await press(pilot, "ctrl+o")
+        assert drill_screen(pilot) is screen
+        await press(pilot, "escape", "escape", "f2", "enter", *"s01", "enter", "enter")
+        await enter_line(pilot, right_entry(sitting_of(pilot).benches[0], screen.step_at_hand))
+        assert paper(pilot)["W_s"][0] == "✓ ok"
+
+
+async def test_who_types_another_id_is_no_longer_called_by_the_first(tmp_path):
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert text_of(app.screen, "#whose").startswith("You are s01")
+        await press(pilot, "backspace")
+        assert text_of(app.screen, "#whose") == ""
+        await press(pilot, "2", "enter")
+        assert text_of(app.screen, "#whose").startswith("You are s02, Odo Example.")
 
 
 @pytest.mark.parametrize(
@@ -448,6 +540,27 @@ async def test_who_is_not_admitted_is_told_why(tmp_path, rules, student, told):
         assert text_of(app.screen, "#whose").startswith(told)
 
 
+@pytest.mark.parametrize("rules", ["", "sittings = 1", "closes = 2001-03-01T09:00:00Z"])
+async def test_the_result_of_a_sitting_is_read_again_at_the_door(tmp_path, rules):
+    """Nothing is begun by that, and it can be done where nothing may be begun any more."""
+    sitting = Sitting.start(read_drill(drill_file(tmp_path), SHELF.problems), "s01")
+    sitting.benches[0].enter("W_s", "1.00 N")
+    sitting.hand_in()
+    before = sitting.place.read_bytes()
+    app = app_at(drill_file(tmp_path, rules), "s01")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        told = text_of(app.screen, "#whose")
+        assert told.startswith("You are s01, Ida Example. You have handed in a sitting, on ")
+        assert ("Enter begins." in told) is (not rules)
+        await press(pilot, "f4")
+        assert isinstance(app.screen, HandedScreen)
+        assert "✗ not right" in text_of(app.screen, "#lines")
+        assert "Not right, and no slip" in text_of(app.screen, "#lines")
+    assert sitting.place.read_bytes() == before
+    assert list(sitting.place.parent.glob("*.jsonl")) == [sitting.place]
+
+
 async def test_a_drill_is_opened_from_home(tmp_path, home):
     """By its path, or from the list of the user's data folder."""
     (home / "drills").mkdir(parents=True)
@@ -464,8 +577,43 @@ async def test_a_drill_is_opened_from_home(tmp_path, home):
         app.screen.query_one("#path", Input).focus()
         app.screen.query_one("#path", Input).value = str(tmp_path / "none.toml")
         await press(pilot, "enter")
-        assert "can't be opened" in text_of(app.screen, "#title")
-        assert "none.toml" in text_of(app.screen, "#whose")
+        assert isinstance(app.screen, DrillsScreen)
+        assert text_of(app.screen, "#whose").startswith("This drill can't be opened:\nnone.toml: ")
+        field = app.screen.query_one("#path", Input)
+        assert (field.value, field.has_focus) == (str(tmp_path / "none.toml"), True)
+        field.value = f'"{home / "drills" / "levers.toml"}"'
+        await press(pilot, "enter")
+        assert isinstance(app.screen, DoorScreen)
+
+
+async def test_a_broken_drill_of_the_command_line_is_asked_for_again(tmp_path):
+    """With its path in the field, and no more of its faults than a student can use."""
+    path = tmp_path / "levers.toml"
+    path.write_text("\n".join(f"unknown{number} = 1" for number in range(9)), encoding="utf-8")
+    app = app_at(path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert isinstance(app.screen, DrillsScreen)
+        assert app.screen.query_one("#path", Input).value == str(path)
+        assert len(text_of(app.screen, "#whose").splitlines()) == 5
+        await press(pilot, "escape")
+        assert isinstance(app.screen, HomeScreen)
+
+
+async def test_a_drill_that_is_not_handed_in_is_listed_until_it_is(tmp_path):
+    """With the folder of its record, so that it goes on from there."""
+    app = app_at(drill_file(tmp_path), folder=tmp_path / "share")
+    async with app.run_test(size=(80, 24)) as pilot:
+        place = (await begin(pilot)).sitting.place
+        await press(pilot, "escape", "escape", "f2")
+        listed = app.screen.query_one("#choices", OptionList)
+        assert str(listed.options[0].prompt) == (
+            f"  Levers, not handed in   records in {tmp_path / 'share'}"
+        )
+        await press(pilot, "enter", *"s01", "enter", "enter")
+        assert sitting_of(pilot).place == place
+        await press(pilot, "f10", "enter", "escape", "f2")
+        assert not app.screen.query_one("#choices", OptionList).options
 
 
 @pytest.mark.parametrize("guidance", ["lines", "blank"])
@@ -476,6 +624,51 @@ async def test_the_keys_of_a_drill_fit_the_least_width(tmp_path, guidance):
         keys = app.screen.query("FooterKey")
         assert {key.deed.name for key in keys} >= {"Task", "Hand in", "Away", "Help", "Hint"}
         assert all(key.virtual_region.right - 1 <= 80 for key in keys)
+
+
+async def test_the_name_of_a_key_follows_what_is_shown(tmp_path):
+    """F5 turns to the diagram, then to the statement."""
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot)
+        for name in ("Diagram", "Statement", "Diagram"):
+            names = {key.deed.ident: key.deed.name for key in app.screen.query(FooterKey)}
+            assert names["work.turn"] == name
+            await press(pilot, "f5")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
+async def test_a_long_title_is_cut_with_a_sign_and_a_gap(tmp_path, size):
+    path = drill_file(tmp_path, "minutes = 45")
+    path.write_text(path.read_text("utf-8").replace("elbow-full-pail", "shoulder-lowered-arm"))
+    app = app_at(path)
+    async with app.run_test(size=size) as pilot:
+        screen = await begin(pilot)
+        await press(pilot, "f9")
+        title = screen.bench.question.problem.title
+        first = all_text(pilot).splitlines()[0]
+        progress = text_of(screen, "#progress")
+        assert f"  {progress}" in first
+        assert first.startswith(" Task 2 of 2: ")
+        assert title in first or "…" in first.removesuffix(progress)
+
+
+async def test_the_page_at_the_end_tells_the_marks(tmp_path):
+    """They are those that marking gives, for each task and in all."""
+    app = app_at(drill_file(tmp_path, "[marking]\nwrong_try = 0.5"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await enter_line(pilot, wrong_entry(screen.step_at_hand))
+        for step in screen.bench.working.steps:
+            screen.bench.enter(step.key, right_entry(screen.bench, step))
+        await press(pilot, "f10", "enter")
+        account = text_of(app.screen, "#lines")
+        assert account.startswith("By the rules of this drill: 5.8 of 10 marks.")
+        assert "(5.8 of 6 marks)" in account  # half of one line of 15 is lost
+        assert "(0 of 4 marks)" in account
+        top = app.screen.query_one("#account").scroll_y
+        await press(pilot, "pagedown")
+        assert app.screen.query_one("#account").scroll_y > top
 
 
 async def test_markup_in_a_name_or_a_path_is_shown_as_it_is(tmp_path):

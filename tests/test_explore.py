@@ -608,15 +608,6 @@ def test_a_file_that_cannot_be_written_is_told(
     assert "can't be written: No such file" in capsys.readouterr().err
 
 
-def test_the_help_has_a_real_example(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    with pytest.raises(SystemExit):
-        main(["explore", "--help"])
-    helped = " ".join(capsys.readouterr().out.split())
-    example = helped.partition("example: leverstep ")[2].split()
-    assert example[0] == "explore"
-    assert main([*example[:-1], str(tmp_path / example[-1])]) == 0
-
-
 def pieces_of(picture: Plot) -> Iterator[tuple[complex, complex]]:
     """Yield each straight piece of the lines."""
     for curve in picture.curves:

@@ -19,8 +19,8 @@ from tutor.slips.catalogue import (
     load_catalogue,
     shipped_catalogue,
 )
+from tutor.slips.hypotheses import hypotheses
 from tutor.slips.opening import open_working
-from tutor.slips.search import hypotheses
 from tutor.slips.telling import hints, tell
 from tutor.statics.choices import CONVENTIONS, KINDS
 from tutor.statics.step import Step

@@ -225,4 +225,5 @@ async def test_the_help_tells_only_what_applies(tmp_path):
     assert {n for n, text in told.items() if "How to write a line" in text} == {"work", "drill"}
     assert {n for n, text in told.items() if "How far you are led" in text} == {"home"}
     assert {n for n, text in told.items() if "The clock" in text} == {"drill"}
+    assert {n for n, text in told.items() if "  To hand in, press F10." in text} == {"drill"}
     assert all("Where you decide" not in text for text in told.values())

@@ -10,6 +10,7 @@ import pytest
 
 from tutor.course.reading import read_problem
 from tutor.course.shelf import load_shelf
+from tutor.course.symbols import read_out, spelt
 from tutor.drill.practice import Practice
 from tutor.drill.record import read_record
 from tutor.line import HELP, HELP_FREE, LineMode
@@ -118,6 +119,57 @@ def test_problem_tells_the_problem_again(practice: Practice) -> None:
     assert student.said.count(practice.question.statement) == 2
 
 
+def test_a_question_is_said_once_and_again_at_enter_alone(practice: Practice) -> None:
+    student = Student(practice, ["54 N", "help", "lines", "", "problem"])
+    asks = "Line 1 of 15: Weight of the soil, in newtons."
+    assert student.heard(asks) == [f"{asks} For example: 123.4 N", asks, asks]
+    assert "Type the line, or a word: hint, back, lines, help." in student.said
+
+
+def test_an_example_is_given_when_a_kind_of_line_first_comes(practice: Practice) -> None:
+    student = Student(practice, right_answers(practice).values())
+    kinds = [step.kind if step.kind in WORDS else step.unit for step in practice.working.steps]
+    assert len([line for line in student.said if " For example: " in line]) == len(set(kinds))
+
+
+def test_the_caution_is_told_once_and_what_is_idealised_when_asked_for(practice: Practice) -> None:
+    student = Student(practice, ["problem", "problem"])
+    assert len(student.heard("Caution: ")) == 1
+    assert len(student.heard("Idealised: ")) == 2 * len(BARROW.idealised) > 0
+
+
+def test_a_line_that_is_wrong_is_missing_once(practice: Practice) -> None:
+    student = Student(practice, ["54 N", "missing"])
+    told = student.said[student.said.index("Still to find:") :]
+    assert len([line for line in told if line.startswith("W_s: ")]) == 1
+    assert told[told.index("Not right yet:") + 1] == "W_s: Weight of the soil, in newtons."
+
+
+def test_the_reaction_that_was_found_is_told_in_the_picture(practice: Practice) -> None:
+    answers = right_answers(practice)
+    keys = list(answers)
+    before = keys[: keys.index("R_y") + 1]
+    student = Student(practice, ["problem", *(answers[key] for key in before), "problem"])
+    assert student.heard("R_y, ") == [
+        "R_y, the force of the axle on the barrow, acts at the axle and points straight up."
+    ]
+
+
+def test_symbols_are_spelt_and_words_in_greek_are_not() -> None:
+    assert read_out("φ_R: cos(θ) × γ_m, Μαρία") == "phi_R: cos(theta) × gamma_m, Μαρία"
+
+
+def test_an_interruption_is_a_stop(tmp_path: Path) -> None:
+    practice = Practice.start(BARROW, "1", tmp_path)
+    said: list[str] = []
+
+    def listen(prompt: str) -> str:
+        raise KeyboardInterrupt(prompt)
+
+    LineMode(practice, said.append, listen).run()
+    assert said[-1] == "Stopped. What was typed is kept."
+
+
 def test_a_wrong_entry_keeps_the_line_open(practice: Practice) -> None:
     student = Student(practice, ["54 N", "529.7 N"])
     assert student.heard("Not yet")
@@ -128,29 +180,40 @@ def test_three_hints_are_given_and_no_more(practice: Practice) -> None:
     student = Student(practice, ["hint", "hint", "hint", "hint"])
     hints = student.heard("Hint ")
     assert len(set(hints)) == 3
-    assert hints[-1] == "Hint 3 of 3: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
-    assert "There is no further hint for this line." in student.said
+    assert hints[-1] == "Hint 3 of 3 for W_s: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
+    assert "There is no further hint for W_s. Type hints to hear them again." in student.said
+
+
+def test_hints_are_heard_again_without_asking_for_one(practice: Practice) -> None:
+    student = Student(practice, ["hints", "hint", "hint", "hints", "go on", "hints", "hints W_s"])
+    assert student.heard("No hint was given for ") == [
+        "No hint was given for W_s.",
+        "No hint was given for W_b.",
+    ]
+    hints = student.heard("Hint ")
+    assert hints == hints[:2] * 3
+    assert practice.hints_asked == 2
 
 
 def test_lines_reads_the_working_with_its_verdicts(practice: Practice) -> None:
     student = Student(practice, ["lines", "529.7 N", "5 N", "go on", "lines"])
     assert "No line is written yet." in student.said
     assert student.heard("W_s: ") == ["W_s: 529.7 N. Right."]
-    assert student.heard("W_b: ") == ["W_b: 5 N. Not yet."]
+    said = "Not yet, and no slip we know explains it. A hint may help."
+    assert student.heard("W_b: ") == [f"W_b: 5 N. {said}"]
     assert student.heard("Still to come: ")[-1].startswith("Still to come: d_s, d_b, ")
 
 
 def test_a_line_is_read_out_without_what_a_terminal_might_act_on(practice: Practice) -> None:
     student = Student(practice, ["529.7\tN", "lines", "back"])
-    assert student.heard("W_s: ") == ["W_s: 529.7?N. Right."]
-    assert student.heard("You wrote: ") == ["You wrote: 529.7?N"]
+    assert student.heard("W_s: ") == ["W_s: 529.7?N. Right.", "W_s: 529.7?N. Right."]
 
 
 def test_go_on_leaves_a_line_for_now(practice: Practice) -> None:
     student = Student(practice, ["go on", "Go On", "0.425 m"])
     assert student.prompts == ["W_s: ", "W_b: ", "d_s: ", "d_b: "]
     assert practice.working.left == {"W_s", "W_b"}
-    assert len(student.heard("Left for now.")) == 2
+    assert len(student.heard("Skipped for now.")) == 2
 
 
 def test_a_line_that_was_right_before_is_not_left_by_going_on(practice: Practice) -> None:
@@ -167,14 +230,22 @@ def test_lines_that_were_left_come_round_again(practice: Practice) -> None:
 
 def test_back_opens_the_line_before(practice: Practice) -> None:
     student = Student(practice, ["529.7 N", "back", "530 N"])
-    assert student.heard("You wrote: ") == ["You wrote: 529.7 N"]
+    assert student.heard("W_s: ") == ["W_s: 529.7 N. Right."]
     assert student.prompts == ["W_s: ", "W_b: ", "W_s: ", "W_b: "]
     assert practice.working.lines["W_s"].text == "530 N"
 
 
+def test_back_tells_what_was_said_of_the_line_and_its_hints(practice: Practice) -> None:
+    student = Student(practice, ["54 N", "hint", "go on", "back W_s"])
+    slip, hint = student.heard("Not yet. ")[0], student.heard("Hint 1")[0]
+    assert "It looks like this slip: " in slip
+    assert student.said[-6:-3] == [f"W_s: 54 N. {slip}", hint, ""]
+    assert student.said[-3].startswith("Line 1 of ")
+
+
 def test_back_opens_the_line_that_is_named(practice: Practice) -> None:
     student = Student(practice, ["go on", "529.7 N", "back w_S"])
-    assert "Nothing is written there yet." in student.said
+    assert "W_s: nothing is written there yet." in student.said
     assert student.prompts[-1] == "W_s: "
 
 
@@ -278,7 +349,7 @@ def test_every_problem_is_worked_freely_to_its_end(
     student = Student(practice, ["missing", "2 = 2", "hint", "lines", *lines.values()])
     assert practice.working.complete
     assert set(student.prompts) == {"Line: "}
-    names = [line_name(step) for step in steps(practice)]
+    names = [spelt(line_name(step)) for step in steps(practice)]
     right = [line for line in student.said if ": Right" in line]
     assert [line.partition(":")[0] for line in right] == names
     assert "All lines asked for are right." in student.said
@@ -290,15 +361,19 @@ def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
     practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.LANDMARKS)
     student = Student(practice, ["M_s = -225.1 N·m", "M_sum = -287.4 N·m"])
     asks = [line for line in student.said if line.startswith("M_sum: Sum of the known")]
-    assert asks == ["M_sum: Sum of the known moments, with its sign, in newton metres."] * 2
-    assert student.said[-3:-1] == ["F_h: Force of the hands, in newtons.", ""]
+    assert asks == [
+        "M_sum: Sum of the known moments, with its sign, in newton metres. "
+        "For example: M_sum = -4.56 N·m"
+    ]
+    asked = "F_h: Force of the hands, in newtons. For example: F_h = 123.4 N"
+    assert student.said[-3:-1] == [asked, ""]
 
 
 def test_a_blank_sheet_tells_each_time_what_is_still_to_find(tmp_path: Path) -> None:
     practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.BLANK)
     student = Student(practice, ["second"])
     assert student.heard("Still to find: ") == [
-        "Still to find: F_h, MA, AR, class, R_y, direction.",
+        "Still to find: F_h, MA, AR, class, R_y, direction. For example: F_h = 123.4 N",
         "Still to find: F_h, MA, AR, R_y, direction.",
     ]
     assert "class: Right." in student.said
@@ -317,6 +392,18 @@ def test_a_wrong_free_line_is_named_and_the_hints_are_for_it(free: Practice) -> 
     assert student.heard("Hint 1 of 3 for W_b: ")
 
 
+def test_a_hint_may_be_asked_for_by_the_symbol_of_a_line(free: Practice) -> None:
+    student = Student(free, ["hint d_s", "hint q_q", "hints d_s"])
+    assert len(student.heard("Hint 1 of 3 for d_s: ")) == 2
+    assert student.heard("There is no such line. ")
+    assert free.hints_asked == 1
+
+
+def test_a_symbol_that_was_typed_is_not_said_twice(free: Practice) -> None:
+    student = Student(free, ["W_s = 529.7 N", "lines"])
+    assert "W_s = 529.7 N. Right." in student.said
+
+
 def test_what_is_no_line_of_the_problem_is_not_judged_freely(free: Practice) -> None:
     entries = ["2 = 2", "F_h + 2 = 214.1", "hello", "\x1b[31m5 N"]
     student = Student(free, entries)
@@ -329,7 +416,8 @@ def test_a_formula_in_symbols_is_right_and_no_line_yet(free: Practice) -> None:
     student = Student(free, ["W_s = m_s*g", "M_s = -W_s*d_s", "lines"])
     assert student.heard("W_s: Right.")
     assert student.heard("M_s: Right. Note: it holds in symbols; now put the numbers in.")
-    assert len(student.heard("W_s: ")) == 2
+    assert "W_s = m_s*g. Right." in student.said
+    assert not student.heard("M_s = ")
     assert len(student.heard("M_s: ")) == 1
 
 
@@ -340,7 +428,7 @@ def test_missing_tells_what_is_to_be_found_and_what_leads_there(tmp_path: Path) 
     assert told[1].startswith("F_m: Force of the ")
     leading = told[told.index("Lines that lead to F_m:") + 1 : told.index("Not right yet:")]
     assert [line.partition(":")[0] for line in leading] == ["d_h", "d_m", "M_h"]
-    wrong = told[told.index("Not right yet:") + 1 : -4]
+    wrong = told[told.index("Not right yet:") + 1 : -2]
     assert [line.partition(":")[0] for line in wrong] == ["W_h"]
 
 
@@ -355,8 +443,9 @@ def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
         free, ["back", "W_s = 5 N", "leave", "lines", "back W_s", "529.7 N", "back d_s"]
     )
     assert "This is the first line." in student.said
-    assert f"{at_hand}: left for now." in student.said
-    assert "You wrote: W_s = 5 N" in student.said
+    assert f"{at_hand}: skipped for now." in student.said
+    standing = "W_s = 5 N. Not yet. Did you perhaps make this slip: a power of ten?"
+    assert student.said.count(standing) == 2
     assert student.prompts[5] == "W_s: "
     assert student.prompts[6:] == ["Line: ", "Line: "]
     assert "d_s is not written yet. Write it with its symbol." in student.said

@@ -253,6 +253,19 @@ def test_the_best_or_the_last_sitting_counts(counts: str, total: str, tmp_path: 
     assert (row["total"], row["sittings"], row["remarks"]) == (total, "3", "")
 
 
+@pytest.mark.parametrize("counts", ["best", "last"])
+def test_a_sitting_that_was_only_begun_does_not_stand_for_one_handed_in(
+    counts: str, tmp_path: Path
+) -> None:
+    drill = small_drill(marking=f'counts = "{counts}"')
+    records = {
+        "a.jsonl": record(drill, "s1", [WRONG, END]),
+        "b.jsonl": record(drill, "s1", [], BEGUN + timedelta(hours=1)),
+    }
+    (row,) = table(drill, records, tmp_path)
+    assert (row["entries"], row["sittings"], row["remarks"]) == ("1", "2", "")
+
+
 def test_of_sittings_as_good_the_latest_counts(tmp_path: Path) -> None:
     drill = small_drill()
     records = {

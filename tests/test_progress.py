@@ -55,7 +55,7 @@ from tutor.screens.home import HomeScreen
 from tutor.screens.progress import ProgressScreen
 from tutor.screens.work import WorkScreen
 from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.search import hypotheses, reasons_at
+from tutor.slips.hypotheses import hypotheses, reasons_at
 from tutor.working.guidance import Guidance
 from tutor.working.wording import CAUTION
 

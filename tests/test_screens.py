@@ -167,7 +167,7 @@ async def test_an_earlier_line_can_be_changed(shelf):
         await enter(pilot, "99.9 N")
         await pilot.press("f3")
         await settle(pilot)
-        assert paper(pilot)["W_f"][0] == "» left"
+        assert paper(pilot)["W_f"][0] == "» skipped"
         while (step := screen.step_at_hand).key != "M_f":
             screen.practice.enter(step.key, right_entry(screen, step))
             screen.paint()
@@ -573,7 +573,7 @@ async def test_the_keys_fit_the_least_width(shelf, guidance):
 
 
 async def test_leaving_and_going_back_while_lines_are_free(shelf):
-    """F3 leaves what is at hand; ↑ leads to the lines that stand on the paper."""
+    """F3 skips what is at hand; ↑ leads to the lines that stand on the paper."""
     async with free_app(shelf, Guidance.LANDMARKS).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
@@ -581,7 +581,7 @@ async def test_leaving_and_going_back_while_lines_are_free(shelf):
         await enter(pilot, "W_f = 13.73 N")
         await enter(pilot, "-5.00 N·m")
         await press(pilot, "f3")
-        assert paper(pilot)["M_sum"] == ("» left", "M_sum = -5.00 N·m")
+        assert paper(pilot)["M_sum"] == ("» skipped", "M_sum = -5.00 N·m")
         assert screen.step_at_hand.key == "F_m"
         assert entry.value == ""
         entry.value = "W_l = "
@@ -589,7 +589,7 @@ async def test_leaving_and_going_back_while_lines_are_free(shelf):
         assert (screen.chosen, entry.value) == ("M_sum", "-5.00 N·m")
         assert text_of(screen, "#prompt") == "M_sum ="
         await press(pilot, "up")
-        assert (screen.chosen, entry.value) == ("W_f", "W_f = 13.73 N")
+        assert (screen.chosen, entry.value) == ("W_f", "13.73 N")
         await press(pilot, "f4")
         assert (screen.chosen, entry.value) == ("", "W_l = ")
         assert text_of(screen, "#prompt") == "line:"

@@ -417,6 +417,8 @@ def test_the_entry_that_stands_on_a_line_is_no_try_again(rules: str, tmp_path: P
         again = bench.enter(step.key, text)
         assert (again.outcome, again.counts) == (Outcome.SAME, False)
         assert bench.tell(again) == "That is the line that stands here."
+    named = bench.enter(step.key, f" {step.key} = {wrong_entry(step)}")
+    assert named.outcome is Outcome.SAME
     assert bench.working.lines[step.key].verdict is verdict
     assert bench.working.tries_left(step.key) == 1
     gone_on = Sitting.resume(sitting.place, sitting.drill).benches[0].working
@@ -469,7 +471,7 @@ def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
     ):  # fmt: skip
         assert words in told
     told = " ".join(rules_in_words(drill_with("minutes = 1"), None, "x", "y"))
-    assert "You have 1 minute, which does not run while you are away. When the time is up" in told
+    assert "You have 1 minute, which does not run while you are away. The clock starts" in told
     told = " ".join(rules_in_words(drill_with(END), None, "x", "y"))
     for words in (
         "no limit of time", "as often as you like. The last entry", "There are no hints.",

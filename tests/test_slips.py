@@ -17,8 +17,8 @@ from tutor.course.places import shipped
 from tutor.course.problem import Question
 from tutor.course.shelf import load_shelf
 from tutor.slips.catalogue import load_catalogue, shipped_catalogue
+from tutor.slips.hypotheses import Hypothesis, hypotheses
 from tutor.slips.opening import open_working
-from tutor.slips.search import Hypothesis, hypotheses
 from tutor.slips.telling import hints, tell
 from tutor.statics.choices import Choice
 from tutor.statics.step import SIZES, Draft, Step

@@ -7,11 +7,15 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from time import monotonic, sleep
 
 import pytest
+from drills import drill_file
 from terminals import PATIENCE, ROOT, Terminal
+
+from tutor.drill.record import read_record
 
 CTRL_Q = "\x11"
 FIRST = "Heels just off the floor"
@@ -45,6 +49,40 @@ def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: 
     assert terminal.written.decode().startswith(told)
     assert terminal.written.count(b"--plain") == 1
     assert b"\x1b" not in terminal.written
+
+
+def closing_in(seconds: int, folder: Path) -> Path:
+    """Return a drill that closes in some seconds."""
+    closes = (datetime.now(UTC) + timedelta(seconds=seconds)).isoformat(timespec="seconds")
+    return drill_file(folder, f"closes = {closes}")
+
+
+def test_the_time_is_told_while_a_line_is_typed_and_nothing_typed_is_lost(tmp_path: Path) -> None:
+    """By ear, in a real terminal, which holds what is typed; without control signs."""
+    path = str(closing_in(72, tmp_path))
+    with Terminal("drill", "sit", path, "--plain", "--student", "s01", home=tmp_path) as terminal:
+        terminal.shows("stop leaves: ")
+        terminal.types("\r", "W_s: ")
+        terminal.types("1.0", "1.0")
+        terminal.shows("1 minute is left.\r\nW_s: ")
+        terminal.types("0 N\r", "Not yet")
+        terminal.types("lines\r", "W_s: 1.00 N. Not yet")
+        terminal.types("stop\r", "it is not handed in")
+        assert terminal.ends() == 0
+    assert b"\x1b" not in terminal.written
+
+
+def test_what_there_is_is_handed_in_when_the_time_is_up(tmp_path: Path) -> None:
+    """Though nobody types anything."""
+    path = str(closing_in(12, tmp_path))
+    with Terminal("drill", "sit", path, "--plain", "--student", "s01", home=tmp_path) as terminal:
+        terminal.shows("stop leaves: ")
+        terminal.types("\r", "W_s: ")
+        terminal.shows("The time is up and your work is handed in. Press Enter for the result.")
+        (record,) = tmp_path.rglob("s01-*.jsonl")
+        assert read_record(record)[-1]["kind"] == "end"
+        terminal.types("\r", "Handed in: Levers, of s01")
+        assert terminal.ends() == 0
 
 
 def command(home: Path) -> str:

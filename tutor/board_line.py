@@ -31,7 +31,7 @@ def show_board(board: Board, say: Callable[[str], None], listen: Callable[[str],
         say(f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line.")
         try:
             typed = listen("Board: ").strip()
-        except EOFError:
+        except (EOFError, KeyboardInterrupt):
             say("")
             return
         if typed.lower() == "stop":

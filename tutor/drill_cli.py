@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.terminal import is_plain, say
+from tutor.terminal import is_plain, say, write
 from tutor.usage import whole_number, wrong
 
 if TYPE_CHECKING:
@@ -150,10 +150,12 @@ def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
     from tutor.drill.sitting import Closed
-    from tutor.drill_line import sit
+    from tutor.drill_door import sit
 
     try:
-        sit(_drill(path, shelf, roster_needed=False), (path, student, folder), say, input)
+        drill = _drill(path, shelf, roster_needed=False)
+        interrupt = write if sys.stdin.isatty() else None
+        sit(drill, (path, student, folder), say, input, interrupt=interrupt)
     except Closed as error:
         reason = str(error)
         print(f"{reason[:1].upper()}{reason[1:]}.", file=sys.stderr)
@@ -161,6 +163,8 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
     except EOFError:
         print("The input has ended before the drill was begun.", file=sys.stderr)
         return 2
+    except KeyboardInterrupt:
+        say("\nLeft before the drill was begun.")
     return 0
 
 

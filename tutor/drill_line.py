@@ -1,43 +1,45 @@
-"""A sitting of a drill line by line, in words: its tasks, its clock, and the end of it."""
+"""A sitting of a drill line by line, in words: its tasks, its rules, and the end of it."""
 
 from __future__ import annotations
 
-import threading
-import time
 from collections.abc import Callable, Iterable
-from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.course.faults import plain
-from tutor.drill.drill import Drill
+from tutor.drill.drill import Task
 from tutor.drill.notice import (
+    command,
     counted,
     handed_in,
+    hint_cost,
     left_behind,
     open_still,
     rules_in_words,
     tasks_left,
     time_left,
-    turn_told,
-    warning,
 )
-from tutor.drill.record import RecordError
-from tutor.drill.sitting import NotListed, Sitting, admitted, next_turn
-from tutor.line import HELP, LineMode, Listen, Say
+from tutor.drill.record import RecordError, folder_named
+from tutor.drill.sitting import Sitting
+from tutor.drill_clock import AGAIN, Clock, Interrupt
+from tutor.line import HELP, STOP, LineMode, Listen
+from tutor.line_reading import Reading, Say
 from tutor.statics.step import Step
 from tutor.working.page import line_name, not_written, on_page
 
-TRIES, AGAIN = 3, 3.0
-"""A line that can't be written is tried again so often, with so many seconds between."""
+TRIES = 3
+"""A line that can't be written is tried again so often."""
 
-CLOCK = 60.0
-"""Seconds between two times that the clock is put on the disk."""
+HAND_IN, LEAVE = "type hand in", "type stop"
+"""How a sitting is handed in here, and how it is left."""
+
+TOO_LATE = "This came too late and is not taken."
 
 NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
 
 DRILL_HELP = (
-    "next: the next task. task 2: that task.",
+    "next: the next task. previous: the one before. task 2: that task.",
     "time: the time and the tasks that are left.",
+    "rules: the rules of this drill again.",
     "hand in: hand in; after that nothing can be changed.",
     "folder, and a path: go on with the record in another folder.",
 )
@@ -48,6 +50,7 @@ class DrillLines(LineMode):
 
     help: tuple[str, ...] = (*HELP, *DRILL_HELP)
     ends_with = "Type next for the next task."
+    words = "hint, back, lines, next, time, help"
 
     def __init__(
         self,
@@ -56,6 +59,7 @@ class DrillLines(LineMode):
         listen: Listen,
         path: Path,
         wait: Callable[[float], object],
+        interrupt: Interrupt | None = None,
     ) -> None:
         """Open a sitting.
 
@@ -65,35 +69,29 @@ class DrillLines(LineMode):
             listen: what asks for one, with a prompt.
             path: where the file of the drill lies, for when it is come back to.
             wait: what waits some seconds.
+            interrupt: what the clock speaks with while a line is typed, None for scripts.
         """
         self.sitting = sitting
+        self._clock = Clock(sitting, interrupt)
         self._place = min(sitting.open_tasks, default=1) - 1
         self._path = path
         self._rest = wait
-        self._warned = warning(sitting.left)
         self._waiting: Callable[[], None] = _nothing
-        super().__init__(sitting.benches[self._place], say, listen)
+        super().__init__(
+            sitting.benches[self._place], say, lambda prompt: self._clock.listen(listen, prompt)
+        )
         if not self.working.rules.hints:
             self.help = tuple(line for line in self.help if not line.startswith("hint:"))
+            self.words = self.words.removeprefix("hint, ")
 
     def run(self) -> None:
         """Work the tasks; returns when handed in, at `stop`, or where the input ends."""
-        stopped = threading.Event()
-        clock = threading.Thread(target=self._keep_clock, args=(stopped,), daemon=True)
-        clock.start()
-        try:
-            self._problem()
-            self.say("Type help for what you can type.")
-            self._work()
-        finally:
-            stopped.set()
-            if not self.sitting.ended:
-                self.sitting.pause()
-
-    def _keep_clock(self, stopped: threading.Event) -> None:
-        """Put the clock on the disk now and then, in case the program is killed."""
-        while not stopped.wait(CLOCK):
-            self.sitting.note()
+        with self._clock:
+            try:
+                super().run()
+            finally:
+                if not self.sitting.ended:
+                    self.sitting.pause()
 
     def _work(self) -> None:
         while not self.sitting.ended:
@@ -102,52 +100,81 @@ class DrillLines(LineMode):
                 if self._keep(self.sitting.hand_in):
                     break
             step = self._step()
-            self._tell_clock()
-            self.say("")
-            self.say(self._asked(step) if step else self._all_done())
-            try:
-                text = self.listen(self._prompt(step))
-            except EOFError:
-                self.say("")
-                self.say("The input has ended.")
-                text = "stop"
-            if text.strip().lower() in ("stop", "quit", "exit"):
-                self._leave()
+            if told := self._clock.due():
+                self.say(told)
+            if step is None:
+                done = f"All lines of task {self._place + 1} are done."
+                self._say_new(done, " Type next, back, or hand in.")
+            else:
+                self._ask(step)
+            text = self.listen(self._prompt(step)).strip()
+            if self.sitting.ended:
+                if text:
+                    self.say(TOO_LATE)
+            elif text.lower() in STOP:
+                self._leave("Stopped.")
                 return
-            self._take(step, text.strip())
-        self._account()
+            else:
+                self._take(step, text)
+        read_account(self.sitting, self.say)
+        self.say(
+            f"To hear this again, type result after {command(self._path, self.sitting.folder)}"
+        )
 
     def _prompt(self, step: Step | None) -> str:
-        if step is None:
-            return f"Task {self._place + 1}: "
-        return "Line: " if self._is_free else f"{line_name(step)}: "
+        return f"Task {self._place + 1}: " if step is None else super()._prompt(step)
 
     def _take(self, step: Step | None, text: str) -> None:
         """Do what is typed: a word of the drill, a word of the working, or a line."""
         word, _, rest = text.partition(" ")
         rest = rest.strip()
         match word.lower(), rest.lower():
-            case "", _:
+            case "", _ if self._waiting != _nothing:
                 self._keep(self._waiting)
             case "next", "":
                 self._turn_to((self._place + 1) % len(self.sitting.tasks))
+            case "previous", "":
+                self._turn_to((self._place - 1) % len(self.sitting.tasks))
             case "task", number if number.isdecimal():
                 self._turn_to(int(number) - 1)
             case "time", "":
                 clock = time_left(self.sitting.left) or "No limit of time"
                 self.say(f"{clock.capitalize()}, {tasks_left(self.sitting)}.")
+            case "rules", "":
+                self._rules()
             case "folder", _ if rest:
-                self._move(Path(rest.strip('"')).expanduser().absolute())
+                self._move(rest)
             case "hand", "in":
-                self.say(open_still(self.sitting))
-                if self.listen("Type yes to hand in: ").strip().lower() in ("yes", "y"):
-                    self._keep(self.sitting.hand_in)
+                self._hand_in()
             case _ if step is not None:
                 self._keep(lambda: self._answer(step, text))
-            case (("help" | "?" | "lines" | "missing" | "problem" | "back"), _):
+            case (("help" | "?" | "lines" | "missing" | "problem" | "back" | "hints"), _):
                 self._answer(self.working.steps[-1], text)
             case _:
-                self.say(NOT_UNDERSTOOD)
+                self._asked = ""
+                if text:
+                    self.say(NOT_UNDERSTOOD)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint costs, and which line bears it where that is another."""
+        bears = self.working.leads_to(key)
+        return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
+
+    def _rules(self) -> None:
+        """Tell the rules again."""
+        for rule in rules_in_words(self.sitting.drill, self.sitting.folder, HAND_IN, LEAVE):
+            self.say(plain(rule))
+
+    def _hand_in(self) -> None:
+        """Ask whether to hand in, then do it."""
+        self.say(open_still(self.sitting))
+        answer = self.listen("Type yes to hand in: ").strip().lower()
+        if self.sitting.ended:
+            return
+        if answer in ("yes", "y"):
+            self._keep(self.sitting.hand_in)
+        else:
+            self.say("Not handed in.")
 
     def _keep(self, deed: Callable[[], None]) -> bool:
         """Do something that is to be kept; where it can't be, try again, then ask what to do."""
@@ -156,7 +183,7 @@ class DrillLines(LineMode):
                 deed()
             except RecordError as error:
                 if self.sitting.over and deed != self.sitting.hand_in:
-                    self.say("This came too late and is not taken.")
+                    self.say(TOO_LATE)
                     return False
                 if not tries:
                     self.say(f"Not on the disk, so nothing came of it yet: {plain(str(error))}.")
@@ -170,10 +197,10 @@ class DrillLines(LineMode):
         self.say("It is still not on the disk. Enter tries again; folder, and a path, another one.")
         return False
 
-    def _move(self, folder: Path) -> None:
+    def _move(self, folder: str) -> None:
         """Go on with the record in another folder, then with what waits for it."""
         try:
-            self.sitting.move(folder)
+            self.sitting.move(folder_named(folder))
         except RecordError as error:
             self.say(f"That can't be written: {plain(str(error))}.")
             return
@@ -188,102 +215,41 @@ class DrillLines(LineMode):
         self._place, self.revising = place, None
         self.bench = self.sitting.benches[place]
         self.working = self.bench.working
-        self._problem()
+        self._asked = ""
+        self.read_problem()
 
-    def _heading(self) -> Iterable[str]:
-        task = self.sitting.tasks[self._place]
-        title, marks = task.question.problem.title, counted(task.marks, "mark")
-        yield f"Task {task.number} of {len(self.sitting.tasks)}: {title} ({marks})"
+    def heading(self) -> Iterable[str]:
+        """Return which task it is, with its marks."""
+        return (_heading(self.sitting, self.sitting.tasks[self._place]),)
 
-    def _all_done(self) -> str:
-        return f"All lines of task {self._place + 1} are done. Type next, back, or hand in."
-
-    def _tell_clock(self) -> None:
-        """Say once when little time is left."""
-        told = warning(self.sitting.left)
-        if told and told != self._warned:
-            self.say(told)
-        self._warned = told
-
-    def _leave(self) -> None:
+    def _leave(self, why: str) -> None:
+        self.say(why)
+        if self.sitting.ended:
+            self.say(plain(handed_in(self.sitting)))
+            return
         self.sitting.pause()
         for line in left_behind(self.sitting, self._path):
             self.say(plain(line))
 
-    def _account(self) -> None:
-        """Say what was handed in, and what came of each line."""
-        self.say(plain(handed_in(self.sitting)))
-        for place, bench in enumerate(self.sitting.benches):
-            self._place = place
-            for heading in self._heading():
-                self.say(heading)
-            for step in on_page(bench.working):
-                line = bench.working.lines.get(step.key)
-                if line is not None:
-                    self.say(f"{line_name(step)}: {plain(line.text)}. {bench.tell(line.verdict)}")
-            if unwritten := not_written(bench.working):
-                self.say(f"Not written: {unwritten}.")
+
+def read_account(sitting: Sitting, say: Say) -> None:
+    """Say what was handed in, and what came of each line."""
+    say(plain(handed_in(sitting)))
+    for task, bench in zip(sitting.tasks, sitting.benches, strict=True):
+        reading = Reading(bench, say)
+        reading.say(_heading(sitting, task))
+        for step in on_page(bench.working):
+            line = bench.working.lines.get(step.key)
+            if line is not None:
+                reading.say(f"{reading.text_named(step.key)}. {bench.tell(line.verdict)}")
+        if unwritten := not_written(bench.working):
+            reading.say(f"Not written: {unwritten}.")
+
+
+def _heading(sitting: Sitting, task: Task) -> str:
+    title, marks = task.question.problem.title, counted(task.marks, "mark")
+    return f"Task {task.number} of {len(sitting.tasks)}: {title} ({marks})"
 
 
 def _nothing() -> None:
     """Do nothing: what waits where nothing does."""
-
-
-def sit(
-    drill: Drill,
-    entrance: tuple[Path, str, Path | None],
-    say: Say,
-    listen: Listen,
-    wait: Callable[[float], object] = time.sleep,
-) -> None:
-    """Sit a drill line by line, from the student's id to handing in.
-
-    Args:
-        drill: the drill.
-        entrance: the path of its file, the student's id ("" to ask for it), the records' folder.
-        say: what says a line.
-        listen: what asks for one, with a prompt.
-        wait: what waits some seconds.
-
-    Raises:
-        Closed: where the drill can't be sat.
-        EOFError: where the input ends before it has begun.
-    """
-    path, typed, folder = entrance
-    say(drill.title)
-    student = _student(drill, typed, say, listen)
-    for rule in rules_in_words(drill, folder, "type hand in", "type stop"):
-        say(plain(rule))
-    say(
-        f"You are {', '.join(part for part in (student, drill.students.get(student, '')) if part)}."
-    )
-    turn = next_turn(drill, student, folder)
-    if told := turn_told(drill, turn):
-        say(told)
-    if listen("Enter begins, stop ends: ").strip().lower() in ("stop", "quit", "exit"):
-        return
-    elsewhere: Path | None = None
-    while True:
-        try:
-            if turn.path is not None:
-                sitting = Sitting.resume(turn.path, drill, elsewhere)
-            else:
-                sitting = Sitting.start(drill, student, folder)
-            break
-        except RecordError as error:
-            say(f"The record can't be kept: {plain(str(error))}.")
-            other = listen("Another folder for it: ").strip()
-            folder = elsewhere = Path(other).expanduser().absolute() if other else folder
-    DrillLines(sitting, say, listen, path, wait).run()
-
-
-def _student(drill: Drill, typed: str, say: Say, listen: Listen) -> str:
-    """Return the student's id; one that is typed wrong is asked for again."""
-    while True:
-        asked = typed or listen("Your id: ")
-        try:
-            return admitted(drill, asked, datetime.now(UTC))
-        except NotListed as error:
-            if typed:
-                raise
-            say(f"{str(error).capitalize()}.")

@@ -34,7 +34,7 @@ def add_explore(
         add: what adds a command: with its name, a help text, and an example.
         seed: what reads the option `--seed`.
     """
-    example = "explore elbow-full-pail --seed 7 --over d_l --svg --out pail.svg"
+    example = "explore elbow-full-pail --over d_l --csv"
     explore = add(commands, "explore", "change a number and see what follows", example)
     explore.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
     explore.add_argument("--seed", type=seed, help="the numbers it begins with (new unless given)")

@@ -50,7 +50,7 @@ def explore_lines(exploration: Exploration, say: Say, listen: Listen, sweeps: bo
             if typed.lower() == "stop":
                 return
             _follow(exploration, typed, say, listen)
-        except EOFError:
+        except (EOFError, KeyboardInterrupt):
             say("")
             return
 

@@ -5,17 +5,18 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from tutor.course.faults import plain
-from tutor.course.symbols import sign_of, spelt
-from tutor.diagram.words import describe
+from tutor.course.symbols import read_out, sign_of
 from tutor.drill.bench import Bench
-from tutor.statics.step import Step
+from tutor.line_reading import Reading, Say
+from tutor.statics.step import WORDS, Step
+from tutor.working.forms import FORMS, NOTE
 from tutor.working.guidance import Guidance
 from tutor.working.page import (
+    line_example,
     line_name,
-    missing,
     neighbour,
     on_page,
     outcomes,
@@ -23,7 +24,7 @@ from tutor.working.page import (
     within_reach,
 )
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, SECTIONS, ask
+from tutor.working.wording import SECTIONS, ask, example
 from tutor.working.writing import value_text
 
 HELP_FREE = (
@@ -32,54 +33,77 @@ HELP_FREE = (
 )
 """What is told besides where any line may be written."""
 
-Say = Callable[[str], None]
 Listen = Callable[[str], str]
 
 HELP = (
-    "Type a number with its unit, or arithmetic such as 3.2*9.81 N.",
-    "hint: a hint for this line, up to three.",
-    "go on, or leave: leave this line for now.",
+    *(f"{', '.join(forms)}: {shows}." for forms, shows in FORMS),
+    NOTE,
+    "hint: a hint for this line, up to three. hints: those again; that costs nothing.",
+    "skip, go on, or leave: skip this line for now.",
     "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
     "missing: what is still to find, and which lines lead there.",
-    "problem: read the problem and the picture again.",
+    "problem: read the problem and the picture again, and what is idealised.",
     "stop: stop here. Everything is kept.",
 )
 
+STOP = ("stop", "quit", "exit")
+"""The words that leave, at every prompt."""
 
-class LineMode:
-    """Asks for each line in turn until all are right or the input ends."""
+
+class LineMode(Reading):
+    """Asks for each line in turn until all are right or the input ends.
+
+    A question is said again only where it has changed, since the prompt names its line; Enter alone
+    says it again.
+    """
 
     help: tuple[str, ...] = HELP
     ends_with = "Type stop to end here."
+    words = "hint, back, lines, help"
 
     def __init__(self, bench: Bench, say: Say, listen: Listen) -> None:
-        self.bench = bench
-        self.working = bench.working
-        self.say = say
-        self.listen = listen
+        super().__init__(bench, say)
+        self.listen: Listen = lambda prompt: listen(read_out(prompt))
         self.revising: str | None = None
+        self._asked = ""
+        self._met: set[str] = set()
 
     def run(self) -> None:
         """Work the question; returns at its end, at `stop`, or where the input ends."""
-        self._problem()
+        try:
+            self._open()
+            self._work()
+        except EOFError:
+            self.say("")
+            self._leave("The input has ended.")
+        except KeyboardInterrupt:
+            self.say("")
+            self._leave("Stopped.")
+
+    def _open(self) -> None:
+        """Say what the first line is asked for, and how to find out more."""
+        self.read_problem()
         self.say("Type help for what you can type.")
         for line in HELP_FREE if self.working.guidance.free else ():
             self.say(line)
+
+    def _work(self) -> None:
         while (step := self._step()) is not None:
-            self.say("")
-            self.say(self._asked(step))
-            try:
-                text = self.listen("Line: " if self._is_free else f"{line_name(step)}: ")
-            except EOFError:
-                self.say("")
-                self.say(f"The input has ended. {self._kept()}")
-                return
-            if text.strip().lower() in ("stop", "quit", "exit"):
-                self.say(f"Stopped. {self._kept()}")
+            self._ask(step)
+            text = self.listen(self._prompt(step)).strip()
+            if text.lower() in STOP:
+                self._leave("Stopped.")
                 return
             self._answer(step, text)
         self._end()
+
+    def _prompt(self, step: Step) -> str:
+        return "Line: " if self._is_free else f"{line_name(step)}: "
+
+    def _leave(self, why: str) -> None:
+        """Say why the working ends here, and whether it is kept."""
+        self.say(f"{why} {self._kept()}")
 
     @property
     def _is_free(self) -> bool:
@@ -103,7 +127,21 @@ class LineMode:
             step = self.working.current()
         return step
 
-    def _asked(self, step: Step) -> str:
+    def _ask(self, step: Step) -> None:
+        """Ask for a line, with an example the first time that one of its kind comes."""
+        kind = step.kind if step.kind in WORDS else step.unit
+        shown = line_example(step) if self.working.guidance.free else example(step)
+        self._say_new(self._question(step), "" if kind in self._met else f" For example: {shown}")
+        self._met.add(kind)
+
+    def _say_new(self, asks: str, more: str = "") -> None:
+        """Say what is asked for, unless it is what was said last."""
+        if asks != self._asked:
+            self._asked = asks
+            self.say("")
+            self.say(f"{asks}{more}")
+
+    def _question(self, step: Step) -> str:
         asks = f"{ask(self.bench.question, step)}."
         if self.working.guidance is Guidance.BLANK and self._is_free:
             return f"Still to find: {to_find(self.working)}."
@@ -111,62 +149,61 @@ class LineMode:
             return f"{line_name(step)}: {asks}"
         return f"Line {self.working.steps.index(step) + 1} of {len(self.working.steps)}: {asks}"
 
-    def _problem(self) -> None:
-        question = self.bench.question
-        for line in (*self._heading(), question.statement):
-            self.say(line)
-        for line in describe(question, {}):
-            self.say(line)
-        found = [s for s in self.working.steps if s.kind in SECTIONS["The unknown"]]
-        last = found[-1] if found else self.working.steps[-1]
-        self.say(f"To be found: {sign_of(last.key)}. {ask(question, last)}.")
-        for idealised in question.problem.idealised:
-            self.say(f"Idealised: {idealised}.")
-        self.say(f"Caution: {CAUTION}")
-        if self.bench.trouble:
-            self.say(f"Nothing is being kept: {plain(self.bench.trouble)}")
-
-    def _heading(self) -> Iterable[str]:
-        """Return what stands above the statement of a problem."""
-        return self.bench.question.problem.title, f"Numbers: {self.bench.question.seed}"
-
     def _answer(self, step: Step, text: str) -> None:
-        word, _, rest = text.strip().partition(" ")
+        word, _, rest = text.partition(" ")
+        rest = rest.strip()
         match word.lower():
+            case "":
+                self._asked = ""
+                self.say(f"Type the line, or a word: {self.words}.")
             case "help" | "?":
                 for line in (*self.help, *(HELP_FREE if self.working.guidance.free else ())):
                     self.say(line)
             case "hint":
-                self._hint(step)
+                if key := self._meant(step, rest):
+                    self._hint(key)
+            case "hints":
+                if key := self._meant(step, rest):
+                    self.read_hints(key)
             case "missing":
-                self._missing()
+                self.read_missing()
             case "lines":
-                self._lines()
+                self.read_lines()
             case "problem":
-                self._problem()
+                self._asked = ""
+                self.read_problem(again=True)
             case "back":
-                self._back(rest.strip())
-            case "leave":
+                self._back(rest)
+            case "skip" | "leave":
                 self._go_on(step)
-            case "go" if rest.strip().lower() == "on":
+            case "go" if rest.lower() == "on":
                 self._go_on(step)
             case _:
                 self._enter(step, text)
 
-    def _hint(self, step: Step) -> None:
-        """Give the next hint: for the line asked for, or where any may be written, name it."""
-        key = self.bench.hint_line() if self._is_free else step.key
-        of = f" for {line_name(self.working.step(key))}" if self._is_free else ""
-        hint = self.bench.hint(key)
-        told = f"Hint {len(self.bench.hints(key))} of 3{of}: {hint}"
-        self.say(told if hint else f"There is no further hint{of or ' for this line'}.")
+    def _meant(self, step: Step, name: str) -> str | None:
+        """Return the key of the line that a hint is for; None, and why, where there is none."""
+        if not name:
+            return (self.bench.hint_line() if self._is_free else "") or step.key
+        return self._reached(name, self.working.guidance.free)
 
-    def _missing(self) -> None:
-        """Tell what is still to find, then the lines that lead to the first of it."""
-        for heading, lines in missing(self.working).items():
-            self.say(f"{heading}:" if lines else heading)
-            for name, asks in lines.items():
-                self.say(f"{name}: {asks}.")
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint on a line costs, to be said with it; "" where it costs nothing."""
+        del key
+        return ""
+
+    def _hint(self, key: str) -> None:
+        """Give the next hint of a line, with what it costs."""
+        name, number = line_name(self.working.step(key)), len(self.bench.hints(key)) + 1
+        if hint := self.bench.hint(key):
+            cost = self.hint_cost(key)
+            self.say(f"Hint {number} of 3 for {name}{', ' if cost else ''}{cost}: {hint}")
+        elif not self.working.rules.hints:
+            self.say("There are no hints in this drill.")
+        elif self.working.closed(key):
+            self.say(f"There is no hint for {name}: no try is left for it.")
+        else:
+            self.say(f"There is no further hint for {name}. Type hints to hear them again.")
 
     def _enter(self, step: Step, text: str) -> None:
         before = outcomes(self.working)
@@ -186,62 +223,56 @@ class LineMode:
             self.revising = None
 
     def _go_on(self, step: Step) -> None:
-        """Leave a line for now; one that is done already stays."""
+        """Skip a line for now; one that is done already stays."""
         self.revising = None
         if self.working.done(step.key):
             self.say("This line stays as it is.")
             return
         self.bench.leave(step.key)
-        self.say("Left for now.")
+        self.say("Skipped for now.")
 
     def _back(self, name: str) -> None:
-        """Open an earlier line again: the one before, or the one named."""
-        wanted = self._named(name) if name else neighbour(self.working, self.revising or "", -1)
-        if wanted is None and not name:
-            self.say("This is the first line.")
+        """Open an earlier line again, the one before or the one named, with what was said of it."""
+        wanted = self._reached(name) if name else neighbour(self.working, self.revising or "", -1)
+        if wanted is None:
+            if not name:
+                self.say("This is the first line.")
             return
+        sign, is_closed = sign_of(wanted), self.working.closed(wanted)
+        if wanted not in self.working.lines:
+            self.say(f"{sign}: nothing is written there yet.")
+        else:
+            self.say(self.standing(wanted) if is_closed else self._opened(wanted))
+        if self.bench.hints(wanted):
+            self.read_hints(wanted)
+        if is_closed:
+            self.say(f"{sign} can't be changed: no try is left for it.")
+            return
+        self.revising = wanted
+
+    def _opened(self, key: str) -> str:
+        """Return what is said of a line that is written and may be changed: how it stands."""
+        verdict, again = self.working.lines[key].verdict, self.bench.opened_again(key)
+        if not self.working.rules.tells:
+            return f"{self.standing(key)} {again}".rstrip()
+        if not verdict.settled:
+            again = self.bench.tell(verdict)
+        return f"{self.text_named(key)}. {again}" if again else self.standing(key)
+
+    def _reached(self, name: str, anywhere: bool = False) -> str | None:
+        """Return the key of the line with this name; None, and why, where it can't be gone to."""
+        wanted = self.named(name)
         if wanted is None:
             names = ", ".join(line_name(step) for step in self.working.steps)
             self.say(f"There is no such line. The lines are {names}.")
-            return
-        if wanted not in within_reach(self.working):
+        elif not anywhere and wanted not in within_reach(self.working):
             sign = sign_of(wanted)
             free = f"{sign} is not written yet. Write it with its symbol."
             led = f"{sign} comes later: first the lines before it."
             self.say(free if self.working.guidance.free else led)
-            return
-        line = self.working.lines.get(wanted)
-        self.say(f"You wrote: {plain(line.text)}" if line else "Nothing is written there yet.")
-        if self.working.closed(wanted):
-            self.say("No try is left for this line.")
-            return
-        if told := self.bench.opened_again(wanted):
-            self.say(told)
-        self.revising = wanted
-
-    def _named(self, name: str) -> str | None:
-        """Return the key of the line with this name, in its own case before any other."""
-        keys = {step.key: step.key for step in self.working.steps}
-        keys |= {line_name(step): step.key for step in self.working.steps}
-        low = {other.lower(): key for other, key in reversed(keys.items())}
-        return keys.get(name) or low.get(spelt(name).lower())
-
-    def _lines(self) -> None:
-        """Read out every line: what is written, what is left, and what is still to come."""
-        told = outcomes(self.working)
-        for step in on_page(self.working):
-            line, name = self.working.lines.get(step.key), line_name(step)
-            if line is not None:
-                outcome = str(told.get(step.key, "taken")).capitalize()
-                self.say(f"{name}: {plain(line.text)}. {outcome}.")
-            elif step.key in self.working.left:
-                self.say(f"{name}: left for now.")
-        if not self.working.lines:
-            self.say("No line is written yet.")
-        known = set(self.working.lines) | self.working.left
-        ahead = [line_name(step) for step in self.working.asked if step.key not in known]
-        if ahead:
-            self.say(f"Still to come: {', '.join(ahead)}.")
+        else:
+            return wanted
+        return None
 
     def _end(self) -> None:
         self.say("")

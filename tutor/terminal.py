@@ -42,3 +42,8 @@ def _tell_why(kind: str) -> None:
 def say(text: str) -> None:
     """Print a line at once."""
     print(text, flush=True)
+
+
+def write(text: str) -> None:
+    """Print a text at once as it is, without an end of its own."""
+    print(text, end="", flush=True)

@@ -30,7 +30,7 @@ from tutor.drill.drill import Drill  # noqa: E402
 from tutor.drill.drill_file import drill_of  # noqa: E402
 from tutor.drill.tables import write_tables  # noqa: E402
 from tutor.slips.catalogue import shipped_catalogue  # noqa: E402
-from tutor.slips.search import hypotheses  # noqa: E402
+from tutor.slips.hypotheses import hypotheses  # noqa: E402
 from tutor.statics.step import WORDS, Step  # noqa: E402
 
 STUDENTS, TASKS, ENTRIES, SLIPS = 1000, 8, 12, 0.3

@@ -171,8 +171,8 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from tutor.course.shelf import load_shelf
     from tutor.slips.catalogue import shipped_catalogue
+    from tutor.slips.hypotheses import hypotheses
     from tutor.slips.opening import open_working
-    from tutor.slips.search import hypotheses
     from tutor.working.writing import direction_words, substituted, value_text, worked_line
 
     chance = random.Random(1)

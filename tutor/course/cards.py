@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import asdict, dataclass
@@ -16,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from tutor.course.faults import Fault, FileError
-from tutor.course.places import home
+from tutor.course.places import home, put_by
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
 
@@ -87,12 +86,7 @@ class CardStore:
             return
         names = {str(path) for path in paths}
         kept = {path: card for path, card in self._kept.items() if path in names}
-        written = json.dumps({"code": self._code, "files": kept})
-        aside = self._place.with_suffix(f".{os.getpid()}")
-        with suppress(OSError):
-            self._place.parent.mkdir(parents=True, exist_ok=True)
-            aside.write_text(written, encoding="utf-8")
-            aside.replace(self._place)
+        put_by(self._place, json.dumps({"code": self._code, "files": kept}))
 
     def _read(self) -> dict[str, Any]:
         with suppress(OSError, ValueError, RecursionError):

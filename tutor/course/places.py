@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 LIBRARY = "LEVERSTEP_LIBRARY"
@@ -27,6 +28,23 @@ def home() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("leverstep", appauthor=False)
+
+
+def path_typed(text: str) -> Path:
+    """Return the path that somebody typed: in quotes or not, `~` for the user's own folder."""
+    return Path(os.path.expanduser(text.strip().strip('"'))).absolute()
+
+
+def put_by(place: Path, text: str) -> None:
+    """Write a file of the user's data whole; where that can't be done, it stays as it was."""
+    aside = place.with_suffix(f".{os.getpid()}")
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        aside.write_text(text, encoding="utf-8")
+        aside.replace(place)
+    except OSError:
+        with suppress(OSError):
+            aside.unlink()
 
 
 def own_folders(kind: str) -> list[Path]:

@@ -34,7 +34,8 @@ class Problem:
     force that acts there. `own` holds the plausible limits of each given that a student may measure
     on the own body, by key. `table` is the table of body segments in use, `from_table` the segments
     whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
-    key; `placeholders` the given that stands in the statement for each symbol.
+    key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
+    "above" where the posture lies in a plan, "side" elsewhere.
     """
 
     id: str
@@ -56,6 +57,7 @@ class Problem:
     idealised: tuple[str, ...] = ()
     tolerance: Fraction = TOLERANCE
     path: Path | None = None
+    seen_from: str = "side"
 
     def question(
         self,

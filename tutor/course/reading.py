@@ -101,6 +101,7 @@ class _Draft:
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
         statement = " ".join(reader.text("statement", long=True).split())
         idealised = reader.texts("idealised")
+        seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
         segment, axis, reaction = "", "", ""
         if segment_table is not None:
@@ -115,7 +116,7 @@ class _Draft:
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
-            tolerance, path,
+            tolerance, path, seen_from,
         )  # fmt: skip
 
     def _check_statement(self, statement: str) -> None:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 SPELT = {"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi"}
 """The Greek letters that symbols may hold, and how they are spelt."""
 
 _SIGNS = {name: sign for sign, name in SPELT.items()}
+_ALONE = re.compile(rf"(?<![^\W\d_])[{''.join(SPELT)}](?![^\W\d_])")
+"""A Greek letter that is a symbol, not part of a word in Greek."""
 
 
 def sign_of(key: str) -> str:
@@ -17,3 +21,8 @@ def sign_of(key: str) -> str:
 def spelt(text: str) -> str:
     """Return a text with its Greek letters spelt: `theta` for θ."""
     return "".join(SPELT.get(letter, letter) for letter in text)
+
+
+def read_out(text: str) -> str:
+    """Return a text for the ear, its symbols spelt: `phi_R` for φ_R; words in Greek stay."""
+    return _ALONE.sub(lambda match: SPELT[match.group()], text)

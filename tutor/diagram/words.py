@@ -12,6 +12,19 @@ from tutor.diagram.scene import Arrow, Scene, scene_of, toward, value_of
 from tutor.statics.posture import Force, Given, Offset
 from tutor.statics.units import FORCE, known_unit
 
+_WAYS = {
+    "side": ("up", "down"),
+    "above": ("towards the top of the plan", "towards the bottom of the plan"),
+}
+_LINES = {
+    "side": {"horizontal": "horizontal", "vertical": "vertical"},
+    "above": {
+        "horizontal": "line across the plan",
+        "vertical": "line from the bottom to the top of the plan",
+    },
+}
+"""Ways and lines in words, by where a problem is seen from."""
+
 
 def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
     """Return the diagram in words.
@@ -22,10 +35,12 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     """
     scene = scene_of(question, values or {})
     posture = question.problem.posture
+    view = question.problem.seen_from
+    lines = ["It is seen from above, as on a plan."] if view == "above" else []
     if not posture.moments:
-        lines = [f"All forces pass through one point, the {scene.axis}."]
+        lines.append(f"All forces pass through one point, the {scene.axis}.")
     else:
-        lines = [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
+        lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
     if posture.length is not None:
         length = value_of(question, posture.length)
         lines.append(f"The {scene.segment} has the length {posture.length.symbol}, {length}.")
@@ -35,7 +50,7 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for arrow in scene.arrows[len(posture.forces) :]:
-        way, name = compass(arrow.direction), question.problem.reaction
+        way, name = compass(arrow.direction, view), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
     return (*lines, sense) if (sense := positive_sense(question)) else tuple(lines)
 
@@ -48,9 +63,9 @@ def positive_sense(question: Question) -> str:
     return f"{_turning(posture.positive).capitalize()} moments are positive."
 
 
-def compass(direction: complex) -> str:
+def compass(direction: complex, seen_from: str = "side") -> str:
     """Return a direction in words: `straight down`, `up and to the left`."""
-    up = "up" if direction.imag > 0 else "down"
+    up = _WAYS[seen_from][0 if direction.imag > 0 else 1]
     across = "to the right" if direction.real > 0 else "to the left"
     if abs(direction.real) < 1e-6:
         return f"straight {up}"
@@ -64,13 +79,14 @@ def _turning(sense: int) -> str:
 
 
 def _segment(question: Question, scene: Scene) -> str:
-    way = "to the left" if scene.leftward else "to the right"
-    inclination = question.problem.posture.inclination
+    view, inclination = question.problem.seen_from, question.problem.posture.inclination
     if inclination is None:
-        return f"The {scene.segment} is level and points {way} from the {scene.axis}."
-    way = compass(toward(scene.bearing))
+        way = "to the left" if scene.leftward else "to the right"
+        points = "points straight" if view == "above" else "is level and points"
+        return f"The {scene.segment} {points} {way} from the {scene.axis}."
+    way, line = compass(toward(scene.bearing), view), _LINES[view]["horizontal"]
     angle = _angle(question, inclination)
-    return f"The {scene.segment} points {way} from the {scene.axis}, {angle} to the horizontal."
+    return f"The {scene.segment} points {way} from the {scene.axis}, {angle} to the {line}."
 
 
 def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
@@ -119,13 +135,16 @@ def _beside(question: Question, offset: Offset) -> str:
         parts.append(f"{across}, to the {side} of")
     if offset.up is not None:
         height = "below" if offset.up.beyond else "above"
+        if question.problem.seen_from == "above":
+            height = f"{_WAYS['above'][offset.up.beyond]} from"
         parts.append(f"{offset.up.symbol}, {value_of(question, offset.up)}, {height}")
     return " and ".join(parts)
 
 
 def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
     direction, beyond = force.direction, force.at.beyond
-    way = f"pointing {compass(arrow.direction)}"
+    view = question.problem.seen_from
+    way = f"pointing {compass(arrow.direction, view)}"
     if direction.angle is None:
         square = direction.reference == "segment"
         return f"{way}, perpendicular to the {scene.segment}" if square else way
@@ -139,7 +158,7 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
         )
     angle = _angle(question, direction.angle)
     if direction.reference != "segment":
-        return f"{way}, {angle} to the {direction.reference}"
+        return f"{way}, {angle} to the {_LINES[view][direction.reference]}"
     if beyond:
         end = "away from" if direction.toward == "axis" else "toward"
         return f"{way}, {angle} to the line of the {scene.segment} and {end} the {scene.axis}"

@@ -239,8 +239,11 @@ def by_student(
 def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]) -> Student:
     """Return a student with all sittings, and what is odd about them."""
     allowed = sittings[: drill.sittings]
-    best = max(reversed(allowed), key=lambda one: one.total)  # the latest of those as good
-    counted = best if drill.scheme.counts is Counts.BEST else allowed[-1]
+    counted = allowed[-1]
+    if drill.scheme.counts is Counts.BEST:  # the latest of those as good, handed in if one is
+        counted = max(reversed(allowed), key=lambda one: (one.total, one.ended))
+    elif handed_in := [one for one in allowed if one.ended]:
+        counted = handed_in[-1]
     remarks = list(_unlike(counted, shared))
     for one in sittings:
         odd = _unlike(one, shared)

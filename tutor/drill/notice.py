@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, Feedback, Hints
 from tutor.drill.earlier import folder_of
+from tutor.drill.marking import Marked
 from tutor.drill.phrases import moment, times
 from tutor.drill.sitting import Sitting, Turn, rules_of, used_in
 
@@ -59,7 +60,7 @@ def _time(drill: Drill) -> str:
     if drill.minutes is not None:
         run = "does not run" if drill.minutes == 1 else "do not run"
         told = f"You have {counted(drill.minutes, 'minute')}, which {run} while you are away."
-        told += " When the time is up, what you have is handed in."
+        told += " The clock starts with Enter. When the time is up, what you have is handed in."
     if drill.closes is not None:
         told += f" It closes on {moment(drill.closes)}."
     return told
@@ -206,6 +207,16 @@ def _while_away(sitting: Sitting) -> str:
     if drill.minutes is not None:
         told = f"The clock stands still ({time_left(60 * drill.minutes - sitting.used)}). "
     return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
+
+
+def of_marks(earned: Fraction, most: Fraction) -> str:
+    """Return what was earned of what there is: `4.5 of 6 marks`."""
+    return f"{float(earned):g} of {counted(most, 'mark')}"
+
+
+def marks_told(drill: Drill, marked: Marked) -> str:
+    """Return what a sitting earned by the rules that it was sat under."""
+    return f"By the rules of this drill: {of_marks(marked.total, drill.marks)}."
 
 
 def handed_in(sitting: Sitting) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tutor.drill.drill import Drill, Task
 from tutor.drill.notice import rules_in_words
 from tutor.statics.step import WORDS
+from tutor.working.page import line_name
 from tutor.working.writing import quantity, value_text, worked_line
 
 ANYBODY = "preview"
@@ -46,7 +47,8 @@ def _worked(task: Task) -> Iterator[str]:
     yield f"Task {task.number}: {question.problem.title} ({float(task.marks):g} marks)"
     yield question.statement
     for step in question.derivation.asked:
-        yield f"  {worked_line(question, step, values)}"
+        name = f"{line_name(step)}: " if step.kind in WORDS else ""
+        yield f"  {name}{worked_line(question, step, values)}"
 
 
 def _spread(drill: Drill) -> Iterator[str]:

@@ -15,6 +15,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from tutor.course.places import path_typed
 from tutor.course.symbols import sign_of
 
 LONGEST_LINE = 50_000
@@ -34,6 +35,22 @@ _BINARY = getattr(os, "O_BINARY", 0)
 
 class RecordError(Exception):
     """A record that cannot be written or read, with a sentence that says why."""
+
+
+class ChangedOutside(RecordError):
+    """A record that has grown since it was opened, so that nothing may be added here."""
+
+
+def folder_named(typed: str) -> Path:
+    """Return the folder that somebody names for a record.
+
+    Raises:
+        RecordError: where there is none.
+    """
+    folder = path_typed(typed)
+    if not os.path.isdir(folder):
+        raise RecordError(f"there is no folder {folder}")
+    return folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +135,8 @@ class Record:
         if self._torn is not None:
             os.ftruncate(descriptor, self._torn)
         if os.fstat(descriptor).st_size != len(self._data):
-            raise OSError(
-                errno.EBUSY, "it was changed outside, perhaps in a second window: use one"
+            raise ChangedOutside(
+                f"{self.path}: it was changed outside, perhaps in a second window: use one"
             )
         self._torn = len(self._data)
         try:

@@ -115,24 +115,31 @@ class Sitting:
                 is closed.
             RecordError: where it cannot be read or written.
         """
-        found = contents(read_bytes(path))
-        first = found.lines[0] if found.lines else {}
-        if first.get("kind") != "drill" or first.get("drill") != drill.id:
-            raise Closed(f"{path.name} is no record of this drill")
+        found, student = _found(path, drill)
         if is_handed_in(found):
             raise Closed("this sitting has been handed in")
-        student = admitted(drill, str(first.get("student", "")), datetime.now(UTC))
-        if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
-            raise Closed("the drill has other numbers now than when this sitting was begun")
+        admitted(drill, student, datetime.now(UTC))
         record = Record.reopen(path)
         if folder is not None:
             record = record.copied(place_of(folder, drill, student))
         sitting = cls(drill, student, record, used_in(found))
-        for line in found.lines[1:]:
-            number = task_of(line)
-            if 0 < number <= len(sitting.benches):
-                sitting.benches[number - 1].replay(line)
+        sitting._replay(found)
         sitting._write({"kind": "resumed", "host": host()})
+        return sitting
+
+    @classmethod
+    def reread(cls, path: Path, drill: Drill) -> Sitting:
+        """Return a sitting that was handed in, to read again what came of it. Nothing is written.
+
+        Raises:
+            Closed: where the record is of another drill or other numbers.
+            RecordError: where it cannot be read.
+        """
+        found, student = _found(path, drill)
+        sitting = cls(drill, student, Record(path), used_in(found))
+        sitting._begun, sitting.ended = None, True
+        sitting._replay(found)
+        sitting._disclose()
         return sitting
 
     @property
@@ -185,8 +192,7 @@ class Sitting:
         if self.ended:
             return
         self._write({"kind": "end"})
-        for bench in self.benches:
-            bench.disclose()
+        self._disclose()
 
     def pause(self) -> None:
         """Let the clock stand still while the student is away."""
@@ -217,6 +223,18 @@ class Sitting:
         with self._writing:
             self._record = self._record.copied(place_of(folder, self.drill, self.student))
 
+    def _replay(self, found: Contents) -> None:
+        """Take again all that a record holds."""
+        for line in found.lines[1:]:
+            number = task_of(line)
+            if 0 < number <= len(self.benches):
+                self.benches[number - 1].replay(line)
+
+    def _disclose(self) -> None:
+        """Let what came of each line be told."""
+        for bench in self.benches:
+            bench.disclose()
+
     def _keep(self, number: int, line: dict[str, object]) -> None:
         if self.over:
             raise RecordError("the time is up" if not self.ended else "this has been handed in")
@@ -236,6 +254,23 @@ class Sitting:
                 if not left:
                     raise
                 time.sleep(_PAUSE)
+
+
+def _found(path: Path, drill: Drill) -> tuple[Contents, str]:
+    """Return what a record of a drill holds, and its student.
+
+    Raises:
+        Closed: where it is of another drill, or has other numbers.
+        RecordError: where it cannot be read.
+    """
+    found = contents(read_bytes(path))
+    first = found.lines[0] if found.lines else {}
+    if first.get("kind") != "drill" or first.get("drill") != drill.id:
+        raise Closed(f"{path.name} is no record of this drill")
+    student = drill.listed(str(first.get("student", "")))
+    if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
+        raise Closed("the drill has other numbers now than when this sitting was begun")
+    return found, student
 
 
 def admitted(drill: Drill, student: str, now: datetime) -> str:

@@ -21,7 +21,7 @@ from tutor.drill.practice import read_practice
 from tutor.drill.record import RecordError, contents, read_bytes
 from tutor.drill.sitting import benches_of, givens_of, shown_in, task_of
 from tutor.slips.catalogue import Catalogue, Slip
-from tutor.slips.search import reasons_at
+from tutor.slips.hypotheses import reasons_at
 from tutor.working.verdict import Outcome, Verdict
 
 _DIGEST = re.compile("[0-9a-f]{64}")

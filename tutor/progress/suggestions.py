@@ -12,7 +12,7 @@ from tutor.course.shelf import Shelf
 from tutor.progress.history import History
 from tutor.progress.review import SlipFigures
 from tutor.slips.catalogue import Catalogue
-from tutor.slips.search import hypotheses
+from tutor.slips.hypotheses import hypotheses
 
 MOST_SUGGESTED = 4
 """More problems at once would be no suggestion; the others wait."""

@@ -67,7 +67,17 @@ class LeverstepApp(BasisApp):
         elif self.opening is not None:
             from tutor.screens.door import DoorScreen
 
-            self.push_screen(DoorScreen(self.opening, self.shelf()))
+            path = str(self.opening.path)
+            self.push_screen(
+                DoorScreen(self.opening, self.shelf()),
+                lambda reason: self._ask_for_drill(path, reason),
+            )
+
+    def _ask_for_drill(self, path: str, reason: str | None) -> None:
+        """Ask for the path of a drill again, where there is none that can be read."""
+        from tutor.screens.drills import DrillsScreen
+
+        self.push_screen(DrillsScreen(self.shelf(), path, reason or ""))
 
     def on_ready(self) -> None:
         """Load the algebra while the student reads the first screen."""

@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from pathlib import Path
 from typing import ClassVar
 
-from textual import on
+from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.message import Message
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, Static
 
+from tutor.drill.record import RecordError, folder_named
 from tutor.screens.room import TooSmall
 
 LONGEST_PATH = 1000
+
+
+def sentence(error: Exception) -> str:
+    """Return what an error says as a sentence."""
+    told = str(error)
+    return f"{told[:1].upper()}{told[1:]}."
 
 
 class ConfirmScreen(ModalScreen[bool]):
@@ -51,13 +61,20 @@ class ConfirmScreen(ModalScreen[bool]):
         self.dismiss(answer)
 
 
-class FolderScreen(ModalScreen[str]):
-    """Asks for another folder for the record; "" for none."""
+class FolderScreen(ModalScreen[Path]):
+    """Asks for another folder for the record, one that there is."""
 
     AUTO_FOCUS = "#path"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "back", "Back", id="folder.back", tooltip="Leave the record where it is"),
     ]
+
+    @dataclass
+    class Looked(Message):
+        """It is known whether there is the folder that was typed."""
+
+        folder: Path | None
+        reason: str = ""
 
     def __init__(self, place: str) -> None:
         super().__init__()
@@ -69,19 +86,36 @@ class FolderScreen(ModalScreen[str]):
             yield Static(f"The record lies at {self._place}\n", markup=False)
             yield Static("Another folder for it, such as one on a stick:", markup=False)
             yield Input(id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
-            yield Static(
-                "\nEnter  go on there, with all lines so far\nEsc    go back", markup=False
-            )
+            yield Static(id="trouble", markup=False)
+            yield Static("Enter  go on there, with all lines so far\nEsc    go back", markup=False)
 
     @on(Input.Submitted)
     def choose(self, event: Input.Submitted) -> None:
-        """Close with the path that was typed."""
+        """Look for the folder that was typed."""
         event.stop()
-        self.dismiss(event.value.strip())
+        if event.value.strip():
+            self.look_for(event.value)
+
+    @work(thread=True, exclusive=True, group="folder")
+    def look_for(self, typed: str) -> None:
+        """Look beside the screen, since a share may take its time."""
+        try:
+            self.post_message(self.Looked(folder_named(typed)))
+        except RecordError as error:
+            self.post_message(self.Looked(None, sentence(error)))
+
+    @on(Looked)
+    def close(self, event: Looked) -> None:
+        """Close with the folder; where there is none, say so and go on asking."""
+        event.stop()
+        if event.folder is None:
+            self.query_one("#trouble", Static).update(f"{event.reason}\n")
+        else:
+            self.dismiss(event.folder)
 
     def action_back(self) -> None:
-        """Close without a path."""
-        self.dismiss("")
+        """Close without a folder."""
+        self.dismiss(None)
 
 
 class AwayScreen(Screen[bool]):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -23,7 +23,7 @@ from tutor.screens.desk import Desk, keys_there_are, remarks, unsaved
 from tutor.screens.footer import KeyLine
 from tutor.screens.help import WRITING, MissingScreen, on_working
 from tutor.screens.paper import Paper
-from tutor.screens.room import TooSmall
+from tutor.screens.room import TooSmall, leaf
 from tutor.screens.sheet import Sheet
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
@@ -47,8 +47,8 @@ class BenchScreen(Screen[None]):
             tooltip="Show the next hint for this line",
         ),
         Binding(
-            "f3", "attend('leave')", "Leave", id="work.leave",
-            tooltip="Leave this line and go on; come back later",
+            "f3", "attend('skip')", "Skip", id="work.skip",
+            tooltip="Skip this line for now and go on; come back later",
         ),
         Binding(
             "f5", "turn", "Diagram", id="work.turn",
@@ -201,6 +201,13 @@ class BenchScreen(Screen[None]):
         working = self.bench.working
         return on_working(working.guidance.free, working.rules.tells)
 
+    @property
+    def names_now(self) -> Mapping[str, str]:
+        """Return the names of keys that change with what is shown."""
+        sheet = self.query_one_optional(Sheet)
+        is_stated = sheet is None or sheet.shows_statement
+        return {"work.turn": "Diagram" if is_stated else "Statement"}
+
     def on_resize(self) -> None:
         """Offer what fits the new size, once the screen has its classes for it."""
         self.call_after_refresh(self._offer)
@@ -215,12 +222,12 @@ class BenchScreen(Screen[None]):
             self.refresh_bindings()
 
     def action_attend(self, what: str) -> None:
-        """Show the next hint for the line at hand ("hint"), or leave the line ("leave")."""
+        """Show the next hint for the line at hand ("hint"), or skip the line ("skip")."""
         bench, step = self.bench, self.step_at_hand
         if bench is None or step is None or self.busy:
             return
-        if what == "leave":
-            self.attempt(lambda: sitting.leave(bench, step.key))
+        if what == "skip":
+            self.attempt(lambda: sitting.skip(bench, step.key))
             return
         key = sitting.hinted(bench, step, self.chosen)
         self.attempt(lambda: sitting.hint(bench, key))
@@ -257,6 +264,7 @@ class BenchScreen(Screen[None]):
     def action_turn(self) -> None:
         """Turn the sheet from statement to diagram, or back."""
         self.query_one(Sheet).turn()
+        self.refresh_bindings()
 
     def action_missing(self) -> None:
         """Tell what is still to find, and which lines lead there."""
@@ -266,7 +274,7 @@ class BenchScreen(Screen[None]):
     def action_look(self, way: int) -> None:
         """Scroll what may be longer than its room: the statement and what is said of a line."""
         for pane in self.query("#statement, #answer").results(VerticalScroll):
-            pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
+            leaf(pane, way)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done now."""

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
-from tutor.screens.marks import MARKS
+from tutor.screens.marks import CLOSED, MARKS
 from tutor.screens.sitting import News, summary
 from tutor.working.verdict import Outcome
 
@@ -32,7 +32,7 @@ class Closing(Vertical):
         """Tell how the working went, and what must be said whatever else is."""
         headline, account = summary(bench)
         changed = [Content(news.changed)] if news is not None and news.changed else []
-        is_wrong = news is not None and news.mark is MARKS[Outcome.WRONG]
+        is_wrong = news is not None and news.mark in (MARKS[Outcome.WRONG], CLOSED)
         last = [Content(f"{news.name}: {news.told}")] if news is not None and is_wrong else []
         self.set_class(bench.working.complete, "-ok")
         self.query_one("#headline", Static).update(headline)

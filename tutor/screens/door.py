@@ -11,43 +11,36 @@ from typing import ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, Static
 
 from tutor.course.faults import FileError
 from tutor.course.shelf import Shelf
+from tutor.drill.admission import Admission, admission, reread
+from tutor.drill.begun import remember
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
-from tutor.drill.notice import rules_in_words, turn_told
-from tutor.drill.record import RecordError
-from tutor.drill.sitting import Closed, Sitting, admitted, next_turn
-from tutor.screens.asides import LONGEST_PATH
+from tutor.drill.notice import rules_in_words
+from tutor.drill.record import RecordError, folder_named
+from tutor.drill.sitting import Closed, Sitting
+from tutor.screens.asides import LONGEST_PATH, sentence
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
+from tutor.screens.handed import HandedScreen
 from tutor.screens.opening import Entrance
-from tutor.screens.room import TooSmall
+from tutor.screens.room import TooSmall, leaf
+
+_ELSEWHERE = "Another folder for the record, or Enter to try the same again"
+_MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in one of them only."
 
 
-@dataclass(frozen=True)
-class Known:
-    """A student who may sit the drill: id and name, and the sitting that goes on."""
+class DoorScreen(Screen[str]):
+    """Asks whose sitting it is, shows the rules, and begins.
 
-    student: str
-    name: str
-    path: Path | None = None
-    far: str = ""
-
-    @property
-    def told(self) -> str:
-        """Return who it is and what will be, before it begins."""
-        whose = f"{self.student}, {self.name}" if self.name else self.student
-        return f"You are {whose}. {self.far}".strip()
-
-
-class DoorScreen(Screen[None]):
-    """Asks whose sitting it is, shows the rules, and begins."""
+    Closes with the reason where the drill can't be read.
+    """
 
     AUTO_FOCUS = "#student"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -55,6 +48,8 @@ class DoorScreen(Screen[None]):
             tooltip="Scroll the rules up"),
         Binding("pagedown", "look(1)", "More", id="door.down", priority=True,
             tooltip="Scroll the rules down"),
+        Binding("f4", "result", "Result", id="door.result",
+            tooltip="Read again what came of the sitting that was handed in last"),
         Binding("escape", "app.home", "Home", id="door.home",
             tooltip="Go to the problems"),
     ]  # fmt: skip
@@ -69,11 +64,29 @@ class DoorScreen(Screen[None]):
     class Recognised(Message):
         """It is known whose sitting it will be."""
 
-        known: Known
+        known: Admission
+
+    @dataclass
+    class Unreadable(Message):
+        """The file of the drill can't be read."""
+
+        reason: str
+
+    @dataclass
+    class Found(Message):
+        """There is the folder that was typed."""
+
+        folder: Path
 
     @dataclass
     class Begun(Message):
         """The sitting has begun, or goes on."""
+
+        sitting: Sitting
+
+    @dataclass
+    class Reread(Message):
+        """A sitting that was handed in is to be read again."""
 
         sitting: Sitting
 
@@ -89,9 +102,14 @@ class DoorScreen(Screen[None]):
         self.entrance = entrance
         self._shelf = shelf
         self._drill: Drill | None = None
-        self._known: Known | None = None
+        self._known: Admission | None = None
         self._busy = True
         self._elsewhere: Path | None = None
+
+    @property
+    def _typed(self) -> str:
+        """Return the id that stands in its field."""
+        return self.query_one("#student", Input).value.strip()
 
     def compose(self) -> ComposeResult:
         """Lay out title, rules and fields."""
@@ -104,14 +122,15 @@ class DoorScreen(Screen[None]):
             max_length=LONGEST_STUDENT,
         )  # fmt: skip
         yield Static(id="whose", markup=False)
-        yield Input(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH,
-            placeholder="another folder for the record, then Enter")  # fmt: skip
+        with Vertical(id="elsewhere"):
+            yield Static(_ELSEWHERE, id="where", markup=False)
+            yield Input(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
         yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
         """Read the drill beside the screen."""
-        self.query_one("#folder").display = False
+        self.query_one("#elsewhere").display = False
         path, problems = self.entrance.path, self._shelf.problems
         self.run_job(lambda: self.Read(read_drill(path, problems, roster_needed=False)))
 
@@ -121,12 +140,11 @@ class DoorScreen(Screen[None]):
         try:
             self.post_message(job())
         except FileError as error:
-            self.post_message(self.Refused(str(error)))
+            self.post_message(self.Unreadable(str(error)))
         except Closed as error:
-            reason = str(error)
-            self.post_message(self.Refused(f"{reason[:1].upper()}{reason[1:]}."))
+            self.post_message(self.Refused(sentence(error)))
         except RecordError as error:
-            self.post_message(self.Refused(f"{error}.", folder=True))
+            self.post_message(self.Refused(sentence(error), folder=True))
 
     @on(Read)
     def show_rules(self, event: Read) -> None:
@@ -139,6 +157,22 @@ class DoorScreen(Screen[None]):
         if self.entrance.student:
             self._recognise(event.drill, self.entrance.student)
 
+    @on(Unreadable)
+    def give_up(self, event: Unreadable) -> None:
+        """Close: there is nothing to sit."""
+        event.stop()
+        self.dismiss(event.reason)
+
+    @on(Input.Changed, "#student")
+    def forget(self, event: Input.Changed) -> None:
+        """Let go of who was shown where another id is typed."""
+        event.stop()
+        if self._known is not None and self._typed != self.entrance.student:
+            self._known = None
+            self.refresh_bindings()
+            self._say("")
+            self.query_one("#elsewhere").display = False
+
     @on(Input.Submitted, "#student")
     def enter_student(self, event: Input.Submitted) -> None:
         """Look who it is; begin where that has been shown."""
@@ -148,31 +182,32 @@ class DoorScreen(Screen[None]):
             return
         if known is None or typed != self.entrance.student:
             self._recognise(drill, typed)
-            return
-        self._begin(drill, known)
+        elif known.turn is not None:
+            self._begin(drill, known, known.turn.path)
 
     def _recognise(self, drill: Drill, typed: str) -> None:
         self.entrance = replace(self.entrance, student=typed)
         self._known, self._busy = None, True
         folder = self.entrance.folder
 
-        def recognised() -> Message:
-            student = admitted(drill, typed, datetime.now(UTC))
-            name = drill.students.get(student, "")
-            turn = next_turn(drill, student, folder)
-            return self.Recognised(Known(student, name, turn.path, turn_told(drill, turn)))
+        self.run_job(lambda: self.Recognised(admission(drill, typed, folder, datetime.now(UTC))))
 
-        self.run_job(recognised)
-
-    def _begin(self, drill: Drill, known: Known) -> None:
+    def _begin(self, drill: Drill, known: Admission, path: Path | None) -> None:
         self._busy = True
         self._say("One moment: the tasks are being set out …")
-        folder, elsewhere = self.entrance.folder, self._elsewhere
+        entrance, elsewhere = self.entrance, self._elsewhere
 
         def begun() -> Message:
-            if known.path is not None:
-                return self.Begun(Sitting.resume(known.path, drill, elsewhere))
-            return self.Begun(Sitting.start(drill, known.student, folder))
+            folder = elsewhere or entrance.folder
+            if path is None:
+                now = admission(drill, known.student, folder, datetime.now(UTC))
+                if now.turn is None or now.turn.path is not None:
+                    return self.Recognised(replace(now, told=f"{_MEANWHILE} {now.told}"))
+                sitting = Sitting.start(drill, known.student, folder)
+            else:
+                sitting = Sitting.resume(path, drill, elsewhere)
+            remember(sitting, entrance.path)
+            return self.Begun(sitting)
 
         self.run_job(begun)
 
@@ -180,9 +215,15 @@ class DoorScreen(Screen[None]):
     def confirm(self, event: Recognised) -> None:
         """Show who it is, and ask whether to begin."""
         event.stop()
-        self._known, self._busy = event.known, False
-        does = "goes on" if event.known.path else "begins"
-        self._say(f"{event.known.told} Enter {does}. Not you? Type your own id.")
+        self._busy = False
+        if self._typed != self.entrance.student:
+            return
+        self._known = known = event.known
+        does = [] if known.turn is None else [f"Enter {known.does}."]
+        does += [] if known.result is None else ["F4 shows what came of the one handed in."]
+        told = (known.whose, known.told, *does, "Not you? Type your own id.")
+        self._say(" ".join(part for part in told if part))
+        self.refresh_bindings()
 
     @on(Begun)
     def open_tasks(self, event: Begun) -> None:
@@ -190,33 +231,63 @@ class DoorScreen(Screen[None]):
         event.stop()
         self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
 
+    def action_result(self) -> None:
+        """Read again what came of the sitting that was handed in last."""
+        drill, known = self._drill, self._known
+        if drill is not None and known is not None and known.result is not None:
+            path, self._busy = known.result, True
+            self.run_job(lambda: self.Reread(reread(path, drill)))
+
+    @on(Reread)
+    def show_result(self, event: Reread) -> None:
+        """Show what came of the sitting."""
+        event.stop()
+        self._busy = False
+        self.app.push_screen(HandedScreen(event.sitting, ""))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer a result only where there is one."""
+        del parameters
+        return action != "result" or (self._known is not None and self._known.result is not None)
+
     @on(Refused)
     def refuse(self, event: Refused) -> None:
         """Say why it can't be; offer another folder where that may help."""
         event.stop()
         self._busy = False
-        if self._drill is None:
-            self.query_one("#title", Static).update("This drill can't be opened. Esc leads back.")
         self._known = self._known if event.folder else None
+        self.refresh_bindings()
         self._say(event.reason)
-        self.query_one("#folder").display = event.folder
+        self.query_one("#elsewhere").display = event.folder
         if event.folder:
             self.query_one("#folder").focus()
 
     @on(Input.Submitted, "#folder")
     def enter_folder(self, event: Input.Submitted) -> None:
-        """Begin with the record in another folder."""
+        """Begin with the record in another folder, or where it was to lie at first."""
         event.stop()
-        if self._drill is None or self._known is None or self._busy or not event.value.strip():
+        drill, known, typed = self._drill, self._known, event.value
+        if drill is None or known is None or known.turn is None or self._busy:
             return
-        self._elsewhere = Path(event.value.strip()).expanduser().absolute()
-        self.entrance = replace(self.entrance, folder=self._elsewhere)
-        self._begin(self._drill, self._known)
+        if not typed.strip():
+            self._begin(drill, known, known.turn.path)
+            return
+        self._busy = True
+        self.run_job(lambda: self.Found(folder_named(typed)))
+
+    @on(Found)
+    def begin_there(self, event: Found) -> None:
+        """Begin with the record in a folder that there is."""
+        event.stop()
+        self._busy = False
+        drill, known = self._drill, self._known
+        if drill is not None and known is not None and known.turn is not None:
+            self._elsewhere = event.folder
+            self._begin(drill, known, known.turn.path)
 
     def _say(self, told: str) -> None:
         self.query_one("#whose", Static).update(told)
 
     def action_look(self, way: int) -> None:
         """Scroll the rules."""
-        pane = self.query_one("#rules", VerticalScroll)
-        pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
+        leaf(self.query_one("#rules", VerticalScroll), way)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, cast
@@ -13,11 +13,13 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
+from tutor.drill.begun import remember
 from tutor.drill.bench import Bench
 from tutor.drill.notice import (
     hint_cost,
     left_behind,
     open_still,
+    rules_in_words,
     tasks_left,
     time_left,
     warned_at,
@@ -28,6 +30,7 @@ from tutor.screens import sitting as words
 from tutor.screens.asides import AwayScreen, ConfirmScreen
 from tutor.screens.desk import Desk
 from tutor.screens.handed import HandedScreen
+from tutor.screens.help import sentences
 from tutor.screens.keeping import KeepingScreen
 from tutor.screens.sitting import News
 from tutor.statics.step import Step
@@ -65,7 +68,7 @@ class DrillScreen(KeepingScreen):
         ),
         Binding(
             "escape", "leave", "Away", id="drill.leave",
-            tooltip="Leave for now; everything is kept and the clock stands still",
+            tooltip="Leave for now; everything is kept, and a clock stands still",
         ),
     ]  # fmt: skip
 
@@ -86,8 +89,10 @@ class DrillScreen(KeepingScreen):
 
     @property
     def help_text(self) -> str:
-        """Return what there is to know of a working, and of the clock."""
-        return f"{super().help_text}\n\n{_CLOCK_HELP}"
+        """Return what there is to know of a working, of the clock, and the rules."""
+        told = rules_in_words(self.sitting.drill, self.sitting.folder, "press F10", "press Esc")
+        rules = sentences("The rules of this drill", told)
+        return f"{super().help_text}\n\n{_CLOCK_HELP}\n\n{rules}"
 
     @property
     def _left_behind(self) -> str:
@@ -100,10 +105,11 @@ class DrillScreen(KeepingScreen):
         self.set_interval(CLOCK, self.keep_clock)
 
     def on_unmount(self) -> None:
-        """Let the clock stand still where the program is quit."""
+        """Let the clock stand still where the program is quit; know where to come back to."""
         if not self.sitting.ended:
             self.sitting.pause()
             cast("LeverstepApp", self.app).farewell = self._left_behind
+        remember(self.sitting, self._path)
 
     @work(thread=True, group="clock")
     def keep_clock(self) -> None:
@@ -157,6 +163,12 @@ class DrillScreen(KeepingScreen):
             app.pop_screen()
         app.farewell = ""
         app.switch_screen(HandedScreen(self.sitting, _TIME_UP if self.sitting.left == 0.0 else ""))
+
+    def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+        """Go on in another folder, and come back to that one."""
+        came = super().moved(folder, waiting)
+        remember(self.sitting, self._path)
+        return came
 
     def action_task(self, way: int) -> None:
         """Go to the task before (-1) or after (1); after the last comes the first."""

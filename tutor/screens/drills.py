@@ -1,8 +1,8 @@
-"""Where a drill is chosen: those in the student's and the teacher's folders, or by a path."""
+"""Where a drill is chosen: those not handed in, those in folders known here, or by a path."""
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Iterator
 from typing import ClassVar
 
 from textual import on
@@ -12,13 +12,19 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from tutor.course.places import home, own_folders
+from tutor.course.faults import plain
+from tutor.course.places import home, own_folders, path_typed
 from tutor.course.shelf import Shelf
+from tutor.drill.begun import drills_begun
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.door import DoorScreen
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall
+
+_LISTED = "Or one of these; Tab leads to them and back:"
+_MOST = 3
+"""So many faults of a file are told to a student."""
 
 
 class DrillsScreen(Screen[None]):
@@ -30,49 +36,75 @@ class DrillsScreen(Screen[None]):
             tooltip="Go back to the problems"),
     ]  # fmt: skip
 
-    def __init__(self, shelf: Shelf) -> None:
+    def __init__(self, shelf: Shelf, typed: str = "", reason: str = "") -> None:
+        """Ask for a drill; `typed` stands in the field, `reason` says why that can't be opened."""
         super().__init__()
         self._shelf = shelf
-        self._paths = drills_there_are()
+        self._typed = typed
+        self._reason = reason
+        self._listed = list(_drills_there_are())
 
     def compose(self) -> ComposeResult:
         """Lay out the field and the list."""
         yield Static("Sit a drill", id="title", markup=False)
         yield Static("The path of its file, then Enter", id="asks", markup=False)
-        yield Input(id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
+        yield Input(
+            self._typed, id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH
+        )
         yield Static(id="whose", markup=False)
-        options = [Option(f"  {path.stem}   {path.parent}") for path in self._paths]
+        options = [Option(plain(shown)) for shown, _ in self._listed]
         listed = OptionList(*options, id="choices", markup=False, compact=True)
-        listed.display = bool(self._paths)
+        listed.display = bool(self._listed)
         yield listed
         yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
-        """Go to the list where there is one."""
-        if self._paths:
-            self.query_one("#whose", Static).update("Or one of these; Tab leads to them and back:")
+        """Go to the list where there is one, and nothing to mend in the field."""
+        self._tell(self._reason)
+        if self._listed and not self._reason:
             self.query_one("#choices", OptionList).focus()
+
+    def _tell(self, reason: str) -> None:
+        """Say why a drill can't be opened, "" for nothing, and what the list is."""
+        first, rest = reason.splitlines()[:_MOST], reason.splitlines()[_MOST:]
+        told = ["This drill can't be opened:", *first, *(["…"] if rest else []), ""]
+        listed = [_LISTED] if self._listed else []
+        self.query_one("#whose", Static).update("\n".join((told if reason else []) + listed))
 
     @on(Input.Submitted)
     def open_path(self, event: Input.Submitted) -> None:
         """Open the drill at a path."""
         event.stop()
-        typed = event.value.strip().strip('"')
-        if typed:
-            self._open(Path(typed).expanduser().absolute())
+        if event.value.strip():
+            self._open(Entrance(path_typed(event.value)))
 
     @on(OptionList.OptionSelected)
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
         """Open a drill of the list."""
         event.stop()
-        self._open(self._paths[event.option_index])
+        self.query_one("#path", Input).value = ""
+        self._open(self._listed[event.option_index][1])
 
-    def _open(self, path: Path) -> None:
-        self.app.push_screen(DoorScreen(Entrance(path), self._shelf))
+    def _open(self, entrance: Entrance) -> None:
+        field = self.query_one("#path", Input)
+
+        def refused(reason: str | None) -> None:
+            field.value = field.value or str(entrance.path)
+            field.focus()
+            self._tell(reason or "")
+
+        self.app.push_screen(DoorScreen(entrance, self._shelf), refused)
 
 
-def drills_there_are() -> list[Path]:
-    """Return the drills in the user's data folder and in the teacher's own folders."""
-    folders = [home() / "drills", *own_folders("drills")]
-    return [path for folder in folders for path in sorted(folder.glob("*.toml"))]
+def _drills_there_are() -> Iterator[tuple[str, Entrance]]:
+    """Yield drills with what is shown of each.
+
+    First those that are not handed in, then those in the user's data and a teacher's own folders.
+    """
+    for begun in drills_begun():
+        place = f"records in {begun.folder}" if begun.folder else str(begun.path.parent)
+        yield f"  {begun.title}, not handed in   {place}", Entrance(begun.path, "", begun.folder)
+    for folder in [home() / "drills", *own_folders("drills")]:
+        for path in sorted(folder.glob("*.toml")):
+            yield f"  {path.stem}   {path.parent}", Entrance(path)

@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
 from typing import ClassVar
 
+from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
-from tutor.drill.notice import handed_in
+from tutor.drill.marking import Marked, mark_record
+from tutor.drill.notice import handed_in, marks_told, of_marks
+from tutor.drill.record import RecordError, read_bytes
 from tutor.drill.sitting import Sitting
 from tutor.screens.footer import KeyLine
-from tutor.screens.room import TooSmall
+from tutor.screens.room import TooSmall, leaf
 from tutor.screens.sitting import line_text, mark_of, wrapped_lines
 from tutor.working.page import not_written, on_page
 
+_AGAIN = "To read this again, open the drill and press F4."
 _MARGIN = 11
 _WIDTH = 62
 
@@ -30,10 +37,24 @@ class HandedScreen(Screen[None]):
     AUTO_FOCUS = "#account"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
+            "pageup", "look(-1)", "Up", id="handed.up", show=False, priority=True,
+            tooltip="Scroll the lines up",
+        ),
+        Binding(
+            "pagedown", "look(1)", "More", id="handed.down", priority=True,
+            tooltip="Scroll the lines down",
+        ),
+        Binding(
             "escape", "app.home", "Home", id="handed.home",
             tooltip="Go to the problems",
         ),
     ]  # fmt: skip
+
+    @dataclass
+    class Counted(Message):
+        """The sitting has been marked."""
+
+        marked: Marked
 
     def __init__(self, sitting: Sitting, first: str) -> None:
         super().__init__()
@@ -42,21 +63,47 @@ class HandedScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Lay out what was handed in, and the account beneath."""
-        told = f"{self._first} {handed_in(self._sitting)}".strip()
+        told = f"{self._first} {handed_in(self._sitting)}\n{_AGAIN}".strip()
         yield Static(told, id="told", markup=False)
         with VerticalScroll(id="account"):
             yield Static(Content("\n").join(self._account()), id="lines", markup=False)
         yield KeyLine()
         yield TooSmall()
 
-    def _account(self) -> Iterator[Content]:
+    def on_mount(self) -> None:
+        """Count the marks beside the screen."""
+        self.count_marks()
+
+    @work(thread=True, group="marks")
+    def count_marks(self) -> None:
+        """Mark what is on the disk, as the teacher will; where it can't be read, there are none."""
+        sitting = self._sitting
+        with suppress(RecordError):
+            data = read_bytes(sitting.place)
+            self.post_message(self.Counted(mark_record(sitting.drill, sitting.place.name, data)))
+
+    @on(Counted)
+    def show_marks(self, event: Counted) -> None:
+        """Put the marks of each task beside its title, and the sum before all."""
+        event.stop()
+        self.query_one("#lines", Static).update(Content("\n").join(self._account(event.marked)))
+
+    def _account(self, marked: Marked | None = None) -> Iterator[Content]:
         """Yield what came of each line, task after task."""
-        number = len(self._sitting.tasks)
-        for task, bench in zip(self._sitting.tasks, self._sitting.benches, strict=True):
-            title = task.question.problem.title
-            yield Content.styled(f"Task {task.number} of {number}: {title}", "$primary bold")
+        sitting = self._sitting
+        if marked is not None:
+            yield Content(marks_told(sitting.drill, marked))
+            yield Content("")
+        for place, (task, bench) in enumerate(zip(sitting.tasks, sitting.benches, strict=True)):
+            title = f"Task {task.number} of {len(sitting.tasks)}: {task.question.problem.title}"
+            marks = "" if marked is None else f" ({of_marks(marked.marks[place], task.marks)})"
+            yield Content.styled(f"{title}{marks}", "$primary bold")
             yield from _lines(bench)
             yield Content("")
+
+    def action_look(self, way: int) -> None:
+        """Scroll the lines."""
+        leaf(self.query_one("#account", VerticalScroll), way)
 
 
 def _lines(bench: Bench) -> Iterator[Content]:

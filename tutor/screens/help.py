@@ -13,17 +13,21 @@ from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
 from tutor.screens.keys import Deed, deeds
+from tutor.working.forms import FORMS, NOTE
 
 _WIDTH = 72
 """Columns of a line of text here."""
 
-WRITING = """\
-How to write a line
-  12.3 N   0.205 m   -4.5 N·m   48.5 deg   a number with its unit
-  18.0 / 2.205 * 9.81 N                   or the arithmetic that gives it
-  F_m*d_m - W_l*d_l = 0                    a moment equation, in symbols
-  sqrt  sin  cos  tan  asin  acos  atan    angles are in degrees
-  N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more."""
+_COLUMN = 39
+"""Columns of the examples of a line of writing, up to what they show."""
+
+WRITING = "\n  ".join(
+    [
+        "How to write a line",
+        *(f"{'  '.join(forms):{_COLUMN}}{shows}" for forms, shows in FORMS),
+        NOTE,
+    ]
+)
 
 FREE = """\
 Where you decide which lines to write
@@ -36,12 +40,13 @@ What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; what it looks like is told below the line
-  » left       left for later; ↑ goes back to it"""
+  ✗ not right  the same, where no try is left
+  » skipped    for later; ↑ goes back to it"""
 
 _TAKEN = """\
 What the margin says
   • taken      kept; what came of it is told when the drill is handed in
-  » left       left for later; ↑ goes back to it"""
+  » skipped    for later; ↑ goes back to it"""
 
 _FOCUS = "In the diagram, [W_l] is what the line at hand is about."
 
@@ -55,6 +60,11 @@ def on_working(free: bool, tells: bool) -> str:
     """
     parts = (WRITING, FREE if free else "", _MARGIN if tells else _TAKEN, _FOCUS)
     return "\n\n".join(part for part in parts if part)
+
+
+def sentences(heading: str, told: Iterable[str]) -> str:
+    """Return a heading with sentences beneath, each on lines of its own."""
+    return _table(heading, [("", one) for one in told])
 
 
 class ReadScreen(ModalScreen[None]):

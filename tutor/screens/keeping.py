@@ -15,7 +15,7 @@ from textual.timer import Timer
 
 from tutor.course.problem import Question
 from tutor.drill.bench import Bench
-from tutor.drill.record import RecordError
+from tutor.drill.record import ChangedOutside, RecordError
 from tutor.drill.sitting import Sitting
 from tutor.screens.asides import FolderScreen
 from tutor.screens.bench import BenchScreen
@@ -24,6 +24,11 @@ from tutor.screens.sitting import News
 
 AGAIN = 5.0
 """Seconds until a line that could not be written is tried again."""
+
+_ELSEWHERE = (
+    "this sitting has gone on outside this window, perhaps in a second one. Close this window with "
+    "Ctrl+Q and go on in the other. If there is none: Esc, Esc, then F2 to come back."
+)
 
 
 class KeepingScreen(BenchScreen):
@@ -40,13 +45,14 @@ class KeepingScreen(BenchScreen):
     class Unkept(Message):
         """Something could not be done, since it could not be written; with what it was."""
 
-        reason: str
+        error: RecordError
         deed: Callable[[], News]
 
     def __init__(self, heading: str, question: Question, onward: str, sitting: Sitting) -> None:
         super().__init__(heading, question, onward)
         self.sitting = sitting
         self.trouble = ""
+        self._is_elsewhere = False
         self._waiting: Callable[[], News] | None = None
         self._as_it_was: tuple[Bench | None, str, str] = (None, "", "")
         self._again: Timer | None = None
@@ -54,7 +60,9 @@ class KeepingScreen(BenchScreen):
     def warnings(self, bench: Bench) -> Iterable[Content]:
         """Return what must be said first: that something is not kept."""
         del bench
-        if self.trouble:
+        if self._is_elsewhere:
+            yield Content.assemble(("Not taken: ", "$warning bold"), _ELSEWHERE)
+        elif self.trouble:
             kept = "It is handed in" if self._waiting == self.hand_in else "Your entry is judged"
             yield Content.assemble(
                 ("Not on the disk: ", "$warning bold"), f"{self.trouble}. "
@@ -69,14 +77,14 @@ class KeepingScreen(BenchScreen):
             try:
                 return self.Answered(deed())
             except RecordError as error:
-                return self.Unkept(str(error), deed)
+                return self.Unkept(error, deed)
 
         self.busy = True
         self.run_job(done)
 
     def take(self, news: News) -> None:
         """Show what came of something, all of which is on the disk."""
-        self.trouble, self._waiting = "", None
+        self.trouble, self._is_elsewhere, self._waiting = "", False, None
         super().take(news)
 
     @on(Unkept)
@@ -87,13 +95,15 @@ class KeepingScreen(BenchScreen):
         if self.sitting.over and event.deed != self.hand_in:
             self.attempt(self.hand_in)
             return
-        self.trouble, self._waiting = event.reason, event.deed
+        self.trouble, self._waiting = str(event.error), event.deed
+        self._is_elsewhere = isinstance(event.error, ChangedOutside)
         self._as_it_was = self._now()
         self.news = None
         self.paint()
         if self._again is not None:
             self._again.stop()
-        self._again = self.set_timer(AGAIN, self.try_again)
+        if not self._is_elsewhere:
+            self._again = self.set_timer(AGAIN, self.try_again)
 
     def _now(self) -> tuple[Bench | None, str, str]:
         """Return where the student is, and what stands in the field."""
@@ -121,14 +131,16 @@ class KeepingScreen(BenchScreen):
         """Ask for another folder, and go on with the record there."""
         waiting = self._waiting if self._as_it_was == self._now() else None
 
-        def chosen(path: str | None) -> None:
-            if path and not self.busy:
+        def chosen(folder: Path | None) -> None:
+            if folder and not self.busy:
                 self.busy = True
-                self.run_job(lambda: self._moved(Path(path).expanduser().absolute(), waiting))
+                self.run_job(lambda: self.moved(folder, waiting))
 
-        self.app.push_screen(FolderScreen(str(self.sitting.place)), chosen)
+        if not self._is_elsewhere:
+            self.app.push_screen(FolderScreen(str(self.sitting.place)), chosen)
 
-    def _moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+    def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+        """Go on in another folder, with what waits to be written; return what came of it."""
         try:
             self.sitting.move(folder)
             lies = f"The record lies at {self.sitting.place} now."
@@ -137,4 +149,6 @@ class KeepingScreen(BenchScreen):
             news = waiting()
             return self.Answered(replace(news, changed=f"{news.changed} {lies}".strip()))
         except RecordError as error:
-            return self.Unkept(str(error), waiting or self._probe)
+            if self.trouble:
+                return self.Unkept(error, waiting or self._probe)
+            return self.Answered(News("", told=f"It stays where it is, since not there: {error}."))

@@ -50,13 +50,17 @@ def key_name(key: str) -> str:
 
 
 def deeds(screen: Screen[Any]) -> list[Deed]:
-    """Return what can be done on a screen, in the order of its bindings; the app's come last."""
+    """Return what can be done on a screen, in the order of its bindings; the app's come last.
+
+    A name that changes with what is shown is given by the screen's `names_now`, by id.
+    """
     found: dict[str, Deed] = {}
+    named = getattr(screen, "names_now", {})
     for node, binding in _open_bindings(screen):
         ident, name = binding.id or "", binding.key_display or key_name(binding.key)
         keys = found[ident].keys if ident in found else ()
         found[ident] = Deed(
-            ident, keys if name in keys else (*keys, name), binding.description,
+            ident, keys if name in keys else (*keys, name), named.get(ident, binding.description),
             binding.tooltip, binding.action, node, node is screen.app, binding.show,
         )  # fmt: skip
     return list(found.values())

@@ -28,6 +28,9 @@ MARKS: dict[Outcome, Mark] = {
     Outcome.UNREAD: Mark("?", "not read", "-wrong"),
     Outcome.SAME: Mark("=", "the same", "-taken"),
 }
-LEFT = Mark("»", "left", "-left")
+CLOSED = Mark("✗", "not right", "-wrong")
+"""The mark of a wrong line that can't be tried again."""
+
+SKIPPED = Mark("»", "skipped", "-left")
 TAKEN = Mark("•", "taken", "-taken")
 OPEN = Mark("", "", "-open")

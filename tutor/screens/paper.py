@@ -17,7 +17,7 @@ from tutor.screens.sitting import line_text, mark_of, section_of, wrapped_lines
 from tutor.working.page import on_page
 from tutor.working.working import Working
 
-MARGIN = 11
+MARGIN = 12
 """Columns of the margin, the pointer in the last of them."""
 
 _EMPTY = "No line is written"

@@ -23,7 +23,7 @@ from tutor.progress.progress import Progress, read_progress
 from tutor.progress.telling import account, heading, source, suggested_lines
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Opening
-from tutor.screens.room import TooSmall
+from tutor.screens.room import TooSmall, leaf
 from tutor.working.guidance import Guidance
 from tutor.working.wording import CAUTION
 
@@ -143,5 +143,4 @@ class ProgressScreen(Screen[None]):
 
     def action_look(self, way: int) -> None:
         """Scroll the figures."""
-        pane = self.query_one("#account", VerticalScroll)
-        pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
+        leaf(self.query_one("#account", VerticalScroll), way)

@@ -12,6 +12,7 @@ from textual.widgets import Static
 
 from tutor.screens.basis import BasisApp
 from tutor.screens.footer import KeyLine
+from tutor.screens.room import leaf
 
 
 class ReportScreen(Screen[None]):
@@ -39,8 +40,7 @@ class ReportScreen(Screen[None]):
 
     def action_look(self, way: int) -> None:
         """Scroll the report by what is shown of it, but for a line to find the place again by."""
-        pane = self.query_one("#report", VerticalScroll)
-        pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
+        leaf(self.query_one("#report", VerticalScroll), way)
 
 
 class ReportApp(BasisApp):

@@ -1,12 +1,18 @@
-"""What is shown where the terminal is too small to work in."""
+"""The room that a screen has: too little to work in, or less than what is to be read."""
 
 from __future__ import annotations
 
 from textual import events
+from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 COLUMNS, ROWS = 80, 24
 """The least that a screen needs."""
+
+
+def leaf(pane: VerticalScroll, way: int) -> None:
+    """Scroll a pane up (-1) or down (1) by its height, but for one line."""
+    pane.scroll_relative(y=way * max(1, pane.size.height - 1), animate=False)
 
 
 class TooSmall(Static):

@@ -13,8 +13,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.course.problem import Question
-from tutor.screens.sitting import found, wrapped_lines
-from tutor.working.page import givens
+from tutor.screens.sitting import wrapped_lines
+from tutor.working.page import found, givens
 from tutor.working.working import Working
 
 if TYPE_CHECKING:
@@ -120,6 +120,11 @@ class Sheet(Vertical):
         if self._question is not working.question:
             self._state(working.question)
         self.query_one(Diagram).draw(working.question, key, found(working))
+
+    @property
+    def shows_statement(self) -> bool:
+        """Return whether the page with the statement is up."""
+        return self.has_class("-statement")
 
     def turn(self) -> None:
         """Turn to the other page, and to its top."""

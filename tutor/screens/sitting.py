@@ -1,4 +1,4 @@
-"""What the screens ask of a bench: to open it, enter a line, give a hint, leave a line.
+"""What the screens ask of a bench: to open it, enter a line, give a hint, skip a line.
 
 Everything here is plain Python without widgets, and may run in a worker thread.
 """
@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from tutor.course.faults import FileError
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
-from tutor.screens.marks import LEFT, MARKS, OPEN, TAKEN, Mark
+from tutor.screens.marks import CLOSED, MARKS, OPEN, SKIPPED, TAKEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import WORDS, Step
 from tutor.working.guidance import Guidance
@@ -25,6 +25,7 @@ from tutor.working.page import (
     prompt_of,
     to_find,
 )
+from tutor.working.reading import after_symbol
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.wording import SECTIONS, ask, example
 from tutor.working.working import Line, Working
@@ -135,19 +136,21 @@ def enter(bench: Bench, key: str, text: str) -> News:
 
 def hint(bench: Bench, key: str) -> News:
     """Show the next hint of a line, if there is one."""
+    name = line_name(bench.working.step(key))
+    if bench.working.closed(key):
+        return News(key, told=f"No try is left for {name}, so there is no hint.")
     text = bench.hint(key)
-    told = "" if text else f"These are all the hints for {line_name(bench.working.step(key))}."
-    return News(key, told=told)
+    return News(key, told="" if text else f"These are all the hints for {name}.")
 
 
-def leave(bench: Bench, key: str) -> News:
-    """Leave a line, unless it is done already, and go on."""
+def skip(bench: Bench, key: str) -> News:
+    """Skip a line, unless it is done already, and go on."""
     working = bench.working
     if working.done(key):
         return News(key, moves_on=True)
     bench.leave(key)
     name = line_name(working.step(key))
-    return News(key, told=f"{name} is left for later; ↑ goes back to it.", moves_on=True)
+    return News(key, told=f"{name} is skipped for now; ↑ goes back to it.", moves_on=True)
 
 
 def told(bench: Bench, key: str) -> str:
@@ -235,33 +238,23 @@ def mark_of(working: Working, step: Step) -> Mark:
     """Return the mark in the margin of a line."""
     line = working.lines.get(step.key)
     if step.key in working.left and not working.done(step.key):
-        return LEFT
+        return SKIPPED
     return OPEN if line is None else _mark(working, line.verdict)
 
 
 def _mark(working: Working, verdict: Verdict) -> Mark:
     """Return the mark of a verdict, as far as it is to be told."""
-    is_told = working.rules.tells or not verdict.counts
-    return MARKS[verdict.outcome] if is_told else TAKEN
-
-
-def found(working: Working) -> dict[str, float]:
-    """Return the values of the lines that are known to stand, for the diagram."""
-    known = outcomes(working)
-    return {
-        key: line.reading.value
-        for key, line in dict(working.lines).items()
-        if key in known
-        and line.verdict.settled
-        and line.reading is not None
-        and not line.reading.sides
-    }
+    if verdict.counts and not working.rules.tells:
+        return TAKEN
+    if verdict.outcome is Outcome.WRONG and working.closed(verdict.step):
+        return CLOSED
+    return MARKS[verdict.outcome]
 
 
 def standing(working: Working, key: str) -> str:
-    """Return the text that stands on a line, "" where it is empty."""
+    """Return the text that stands on a line, to be put after its symbol; "" where it is empty."""
     line = working.lines.get(key)
-    return "" if line is None else line.text
+    return "" if line is None else after_symbol(line.text, working.step(key))
 
 
 def progress(working: Working, step: Step | None) -> str:

@@ -7,22 +7,18 @@ student's own earlier values or their exact ones.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
-from tutor.slips.catalogue import Catalogue, Slip
-from tutor.statics.choices import CONVENTIONS, Choice
+from tutor.slips.catalogue import Catalogue
+from tutor.slips.hypotheses import Candidate, hypotheses, pairs, usable
+from tutor.statics.choices import CONVENTIONS
 from tutor.statics.graph import Placed
-from tutor.statics.posture import Posture
-from tutor.statics.reaction import ACROSS, UP
-from tutor.statics.step import SIZES, WORDS, Derivation, Step
+from tutor.statics.step import SIZES, WORDS
 from tutor.working.judge import COARSE, Band, spread
 from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
-from tutor.working.wording import abouts
 from tutor.working.working import Attempt
 
 MOST_KEPT = 3
@@ -50,28 +46,6 @@ RARE = 3.0
 _SPREAD = 2 * math.log(400)
 """Random wrong numbers are taken as spread evenly in size over a factor of 20 up and down, with
 either sign; this is the width of that on a scale of logarithms."""
-
-
-@dataclass(frozen=True, slots=True)
-class Hypothesis:
-    """A slip at a place: the step it is made at, and the choices it changes."""
-
-    slip: Slip
-    step: str
-    changes: tuple[tuple[Choice, float], ...]
-
-    @property
-    def about(self) -> str:
-        """Return the force or distance that it is about, "" for the whole line."""
-        abouts = {choice.about for choice, _ in self.changes}
-        return abouts.pop() if len(abouts) == 1 else ""
-
-    def finding(self) -> Finding:
-        """Return the hypothesis as something found."""
-        return Finding(self.slip.id, self.step, self.changes, (self.about,) if self.about else ())
-
-
-Candidate = tuple[Hypothesis, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,21 +105,19 @@ def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Ex
     key = attempt.step.key
     if attempt.reading.value == 0 and attempt.step.kind not in WORDS:
         return ()  # too many slips come to nothing
-    usable, far = _usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
+    found, far = usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
     search = _Search(attempt, far)
     single = (
-        search.told(
-            [(h,) for h in usable if h.step == key], [(h,) for h in usable if h.step != key]
-        )
+        search.told([(h,) for h in found if h.step == key], [(h,) for h in found if h.step != key])
         or _another_line(attempt, catalogue)
         or _rounded_early(attempt, catalogue, _cut_once)
     )
     if single or most < 2:
         return single
-    pairs = search.told(list(_pairs([h for h in usable if far[h.step] <= 1], key)))
-    if pairs and pairs[0].sure:
-        return pairs
-    return _rounded_early(attempt, catalogue, _between) or pairs
+    both = search.told(list(pairs([h for h in found if far[h.step] <= 1], key)))
+    if both and both[0].sure:
+        return both
+    return _rounded_early(attempt, catalogue, _between) or both
 
 
 def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
@@ -156,139 +128,6 @@ def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
     value = attempt.reading.worked
     reading = replace(attempt.reading, value=value, half_digit=EXACT * abs(value), figures=None)
     return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
-
-
-@lru_cache(maxsize=4096)
-def _usable(
-    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
-) -> tuple[tuple[Hypothesis, ...], Mapping[str, int]]:
-    """Return the hypotheses at a line and at those not written before it, the nearest first.
-
-    The same slip at every such line is one hypothesis more. With them comes how far back each line
-    lies: 0 for the line itself.
-    """
-    far = _distances(derivation, key, written)
-    usable = [h for h in hypotheses(derivation, catalogue) if h.step in far]
-    usable += _consistent(derivation, usable, far)
-    usable.sort(key=lambda h: (far[h.step], -h.slip.often))
-    return tuple(usable), far
-
-
-def _distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
-    """Return how far back each step lies that is not written: 0 for the step itself.
-
-    A step that is not asked for only carries a value on, so it is no distance.
-    """
-    steps = {step.key: step for step in derivation.steps}
-    found = {key: 0}
-    waiting = [key]
-    while waiting:
-        step = waiting.pop(0)
-        for use in steps[step].uses:
-            if use in steps and use not in written and use not in found:
-                found[use] = found[step] + steps[step].asked
-                waiting.append(use)
-    return found
-
-
-@lru_cache(maxsize=256)
-def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis, ...]:
-    """Return every slip of the catalogue at every place of a derivation where it can be made."""
-    return tuple(
-        hypothesis
-        for slip in catalogue.slips.values()
-        for step in derivation.asked
-        if step.kind in slip.kinds
-        for hypothesis in _at_step(derivation.posture, slip, step)
-    )
-
-
-@lru_cache(maxsize=4096)
-def reasons_at(
-    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
-) -> frozenset[str]:
-    """Return the reasons of all slips that a line can show, by which habits are told apart.
-
-    Those are the slips at the line, and at lines that it rests on and that are not written before
-    it. An equation in symbols rests on none.
-    """
-    is_equation = derivation.step(key).kind == "equation"
-    far = {key: 0} if is_equation else _distances(derivation, key, written)
-    return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
-
-
-def _consistent(
-    derivation: Derivation, usable: Iterable[Hypothesis], far: Mapping[str, int]
-) -> Iterator[Hypothesis]:
-    """Yield the same slip made at every line where it can be: one slip, not several.
-
-    Lines that rest on others of these are left out: a load that is missing from the sum is not left
-    out once more where the sum is used.
-    """
-    at_lines: dict[str, dict[str, list[Hypothesis]]] = {}
-    for hypothesis in usable:
-        lines = at_lines.setdefault(hypothesis.slip.id, {})
-        lines.setdefault(hypothesis.step, []).append(hypothesis)
-    for lines in at_lines.values():
-        alone = [found[0] for found in lines.values() if len(found) == 1]
-        keys = {one.step for one in alone}
-        alone = [one for one in alone if not keys & derivation.ancestors(one.step)]
-        if len(alone) > 1:
-            nearest = min(alone, key=lambda h: far[h.step])
-            changes = tuple(change for one in alone for change in one.changes)
-            yield Hypothesis(nearest.slip, nearest.step, changes)
-
-
-def _at_step(posture: Posture, slip: Slip, step: Step) -> Iterator[Hypothesis]:
-    for alternative in slip.changes:
-        places = [[c for c in step.choices if c.kind == kind] for kind, _ in alternative]
-        for choices in itertools.product(*places):
-            if len({choice.about for choice in choices}) > 1:
-                continue
-            changes = tuple(
-                (choice, value) for choice, (_, value) in zip(choices, alternative, strict=True)
-            )
-            if all(abs(choice.right - value) < 1e-12 for choice, value in changes):
-                continue
-            if _applies(posture, slip, step, choices[0].about):
-                yield Hypothesis(slip, step.key, changes)
-
-
-def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
-    """Return whether a slip's conditions hold for the force or distance that it is about."""
-    if slip.roles and role_of(posture, about) not in slip.roles:
-        return False
-    if not slip.given or step.kind == "mass":
-        return True
-    if step.kind == "distance":
-        given = next(d.given for d in posture.distances if d.symbol == step.about)
-        return given.unit in slip.given
-    if step.kind in ("body_weight", "segment_mass"):
-        return posture.body is not None and posture.body.unit in slip.given
-    force = next((f for f in posture.forces if about in abouts(f)), None)
-    magnitude = force.magnitude if force is not None else None
-    return magnitude is not None and magnitude.unit in slip.given
-
-
-def role_of(posture: Posture, about: str) -> str:
-    """Return the role of the force with this symbol or distance: one of `ROLES`, "" for none."""
-    if not about:
-        return "line"
-    for force in posture.forces:
-        if about in abouts(force):
-            own = "own weight" if force.own_weight else "load"
-            return "effort" if force is posture.effort else own
-    return "part" if about in (ACROSS, UP) else ""
-
-
-def _pairs(usable: list[Hypothesis], key: str) -> Iterator[Candidate]:
-    """Yield two slips at once, of which at least one is at the step itself."""
-    changed = [(one, frozenset(choice.name for choice, _ in one.changes)) for one in usable]
-    for (one, choices), (other, others) in itertools.combinations(changed, 2):
-        if one.step != key and other.step != key:
-            continue
-        if one.slip.id != other.slip.id and choices.isdisjoint(others):
-            yield (one, other)
 
 
 class _Search:

@@ -17,7 +17,7 @@ from tutor.course.faults import Fault, FileError
 from tutor.course.problem import PLACEHOLDER, Problem, Question
 from tutor.course.reading import read_problem
 from tutor.slips.catalogue import Catalogue
-from tutor.slips.search import hypotheses
+from tutor.slips.hypotheses import hypotheses
 from tutor.statics.step import WORDS, Step
 from tutor.working.judge import reference
 from tutor.working.writing import quantity, value_text

@@ -60,6 +60,19 @@ def outcomes(working: Working) -> dict[str, Outcome]:
     return {key: line.verdict.outcome for key, line in working.lines.items()}
 
 
+def found(working: Working) -> dict[str, float]:
+    """Return the values of the lines that are known to stand, for the picture and its words."""
+    known = outcomes(working)
+    return {
+        key: line.reading.value
+        for key, line in dict(working.lines).items()
+        if key in known
+        and line.verdict.settled
+        and line.reading is not None
+        and not line.reading.sides
+    }
+
+
 def within_reach(working: Working) -> tuple[str, ...]:
     """Return the keys of the lines that can be gone to: written, left, or still to be done.
 
@@ -94,18 +107,19 @@ def missing(working: Working) -> dict[str, dict[str, str]]:
     """Return headings, each with what is missing: the names of lines, and what they ask for.
 
     First all that is still to be found, then the lines that lead to the first of it, then those
-    that are written but not right, where that may be told.
+    that are written but not right, where that may be told. No line is told twice.
     """
     *leading, goal = working.missing() or (None,)
     told = {}
-    if goal is not None:
-        told["Still to find"] = _asks(working, working.to_find)
-        if leading:
-            told[f"Lines that lead to {line_name(goal)}"] = _asks(working, leading)
     wrong = [s for s in working.steps if s.key in working.lines and not working.stands(s.key)]
-    if wrong and working.rules.tells:
-        told["Not right yet"] = _asks(working, wrong)
-    return told or {"Nothing is missing.": {}}
+    if not working.rules.tells:
+        wrong = []
+    if goal is not None:
+        told["Still to find"] = _asks(working, (s for s in working.to_find if s not in wrong))
+        lead = (s for s in leading if s not in wrong)
+        told[f"Lines that lead to {line_name(goal)}"] = _asks(working, lead)
+    told["Not right yet"] = _asks(working, wrong)
+    return {heading: asks for heading, asks in told.items() if asks} or {"Nothing is missing.": {}}
 
 
 def _asks(working: Working, steps: Iterable[Step]) -> dict[str, str]:

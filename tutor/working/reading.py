@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from tutor.course.symbols import spelt
 from tutor.statics.step import Step
 from tutor.statics.units import (
     ANGLE,
@@ -104,6 +105,13 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
             raise Unreadable("the moment equation needs one equals sign")
         return Reading(sides=sides)
     return _read_value(_after_symbol(sides, step), step, known)
+
+
+def after_symbol(text: str, step: Step) -> str:
+    """Return what is typed on a line without the symbol of its step and `=` before it."""
+    name, equals, said = text.partition("=")
+    is_named = equals and "=" not in said and spelt(name.strip()) == step.key
+    return (said if is_named and step.kind != "equation" else text).strip()
 
 
 def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:

@@ -18,7 +18,7 @@ from tutor.working.equation import TermFindings, judge_equation
 from tutor.working.free import FreeLine, read_free_line
 from tutor.working.guidance import Guidance, leading_to, led_to
 from tutor.working.judge import is_coarse, judge_value
-from tutor.working.reading import UNIT_DIMENSIONS, Reading, read_entry
+from tutor.working.reading import UNIT_DIMENSIONS, Reading, after_symbol, read_entry
 from tutor.working.rules import Rules
 from tutor.working.structure import (
     Structure,
@@ -119,7 +119,8 @@ class Working:
             reason = "all tries for this line are used"
             return Verdict(key, line.text, Outcome.UNREAD, reason)
         standing = self.lines.get(key)
-        if standing is not None and standing.text.strip() == line.text.strip():
+        step = self.step(key)
+        if standing and after_symbol(standing.text, step) == after_symbol(line.text, step):
             return Verdict(key, line.text, Outcome.SAME)
         if line.verdict.counts:
             self.attempts[key] = self.attempts.get(key, 0) + 1

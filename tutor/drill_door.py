@@ -1,0 +1,103 @@
+"""The door of a drill line by line: whose sitting it is, its rules, and whether it is to begin."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+from tutor.course.faults import plain
+from tutor.drill.admission import Admission, admission, reread
+from tutor.drill.begun import remember
+from tutor.drill.drill import Drill
+from tutor.drill.notice import rules_in_words
+from tutor.drill.record import RecordError, folder_named
+from tutor.drill.sitting import Closed, NotListed, Sitting
+from tutor.drill_clock import Interrupt
+from tutor.drill_line import HAND_IN, LEAVE, DrillLines, read_account
+from tutor.line import STOP, Listen
+from tutor.line_reading import Say
+
+
+def sit(
+    drill: Drill,
+    entrance: tuple[Path, str, Path | None],
+    say: Say,
+    listen: Listen,
+    wait: Callable[[float], object] = time.sleep,
+    interrupt: Interrupt | None = None,
+) -> None:
+    """Sit a drill line by line, from the student's id to handing in.
+
+    Args:
+        drill: the drill.
+        entrance: the path of its file, the student's id ("" to ask for it), the records' folder.
+        say: what says a line.
+        listen: what asks for one, with a prompt.
+        wait: what waits some seconds.
+        interrupt: what the clock speaks with while a line is typed, None for scripts.
+
+    Raises:
+        Closed: where the drill can't be sat.
+        EOFError: where the input ends before it has begun.
+    """
+    path, typed, folder = entrance
+    say(drill.title)
+    admitted = _admitted(drill, typed, folder, say, listen)
+    for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
+        say(plain(rule))
+    say(admitted.whose)
+    if admitted.told:
+        say(admitted.told)
+    if not _begins(drill, admitted, say, listen):
+        return
+    begun = None if admitted.turn is None else admitted.turn.path
+    elsewhere: Path | None = None
+    while True:
+        try:
+            if begun is not None:
+                sitting = Sitting.resume(begun, drill, elsewhere)
+            else:
+                sitting = Sitting.start(drill, admitted.student, folder)
+            break
+        except RecordError as error:
+            say(f"The record can't be kept: {plain(str(error))}.")
+        other = listen("Another folder for it, or Enter to try the same again: ").strip()
+        try:
+            folder = elsewhere = folder_named(other) if other else folder
+        except RecordError as error:
+            say(f"That can't be used: {plain(str(error))}.")
+    remember(sitting, path)
+    DrillLines(sitting, say, listen, path, wait, interrupt).run()
+    remember(sitting, path)
+
+
+def _begins(drill: Drill, admitted: Admission, say: Say, listen: Listen) -> bool:
+    """Ask what is to be done, until a sitting is to begin or go on, or the student leaves."""
+    does = [f"Enter {admitted.does}"]
+    if admitted.result is not None:
+        does.append("result reads the one handed in")
+    if admitted.turn is not None:
+        does.append("stop leaves")
+    while True:
+        typed = listen(f"{', '.join(does)}: ").strip().lower()
+        if typed == "result" and admitted.result is not None:
+            try:
+                read_account(reread(admitted.result, drill), say)
+            except Closed as error:
+                say(f"It can't be read: {plain(str(error))}.")
+        elif not typed or typed in STOP:
+            return not typed and admitted.turn is not None
+
+
+def _admitted(drill: Drill, typed: str, folder: Path | None, say: Say, listen: Listen) -> Admission:
+    """Return who the student is; an id that is typed wrong is asked for again."""
+    while True:
+        asked = typed or listen("Your id: ")
+        try:
+            return admission(drill, asked, folder, datetime.now(UTC))
+        except NotListed as error:
+            if typed:
+                raise
+            say(f"{str(error).capitalize()}.")

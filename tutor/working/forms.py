@@ -1,0 +1,14 @@
+"""How a line is written, for every face alike: forms that an entry may have, and what each is."""
+
+from __future__ import annotations
+
+FORMS: tuple[tuple[tuple[str, ...], str], ...] = (
+    (("12.3 N", "0.205 m", "-4.5 N·m", "48.5 deg"), "a number with its unit"),
+    (("18.0 / 2.205 * 9.81 N",), "or the arithmetic that gives it"),
+    (("F_m*d_m - W_l*d_l = 0",), "a moment equation, in symbols"),
+    (("sqrt", "sin", "cos", "tan", "asin", "acos", "atan"), "angles are in degrees"),
+)
+"""Examples with numbers of no problem, and what they show."""
+
+NOTE = "N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more."
+"""Which ways of writing are the same, and how finely a number is to be given."""
