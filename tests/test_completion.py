@@ -109,7 +109,7 @@ def test_zsh_and_fish_complete_choices_of_several_words(place: Path) -> None:
 
 
 def test_every_argument_is_completed_or_is_the_users_own() -> None:
-    known = {"NAME", "PROBLEM", "FILE", "RECORDS", "PATH", "DIR", "CSV", "COMMAND", *FREE}
+    known = {"NAME", "PROBLEM", "FILE", "RECORDS", "PATH", "CSV", "DIR", "COMMAND", *FREE}
     named = {one.metavar for one in arguments(_parser()) if one.metavar}
     assert named == known
 

@@ -8,8 +8,18 @@ from typing import Any, NoReturn
 from tutor.course.faults import near, shown
 
 
+class _Help(argparse.HelpFormatter):
+    """Help with its example on one line, so that it can be copied."""
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return text if text.startswith("example: ") else super()._fill_text(text, width, indent)
+
+
 class Usage(argparse.ArgumentParser):
     """A parser that says what it found, what it expected, and how it would be right."""
+
+    def __init__(self, **named: Any) -> None:
+        super().__init__(formatter_class=_Help, **named)
 
     def error(self, message: str) -> NoReturn:
         """Tell what is wrong, show an example that is right, and end with 2."""
