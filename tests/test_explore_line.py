@@ -56,7 +56,7 @@ def test_a_given_is_changed_by_typing_it_and_results_follow() -> None:
     assert first[0] == "d_l 40.0 cm, in place of 35.0 cm."
     assert first[1] == "F_m, force of the elbow flexors, 487 N: × 1.12, from 434 N."
     assert after(said, count=2)[0] == "F_m, force of the elbow flexors, 434 N."
-    assert after(said, count=3)[0].startswith('Not changed: d_l is asked for in "cm".')
+    assert after(said, count=3)[0].startswith('Not changed: d_l is asked for in "cm"; found')
     assert after(said, count=4)[0].startswith("Not changed: d_l may be from 5.0 cm to 90.0 cm.")
     assert after(said, count=5)[0].startswith('Not changed: "x" is no number to give here')
     assert after(said, count=6)[0] == "All givens have the problem's own values again."
