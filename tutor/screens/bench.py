@@ -71,7 +71,7 @@ class BenchScreen(Screen[None]):
             tooltip="Go to the next line again",
         ),
         Binding(
-            "f4", "choose(0)", "Latest", id="work.latest", show=False,
+            "f4", "choose(0)", "To do", id="work.latest", show=False,
             tooltip="Return to the first line that is still to be done",
         ),
         Binding(
