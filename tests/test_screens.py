@@ -9,6 +9,7 @@ from pathlib import Path
 from time import monotonic
 
 import pytest
+from textual import events
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
@@ -417,6 +418,23 @@ async def test_own_numbers_are_typed_on_the_home_screen(shelf):
         await pilot.press("enter")
         await settle(pilot)
         assert "a mass of 61.5 kg" in work_screen(pilot).practice.question.statement
+
+
+async def test_of_several_lines_pasted_it_is_said_that_one_is_taken(shelf):
+    app = app_with(shelf, PAIL)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        entry = pilot.app.screen.query_one("#entry", Input)
+        app.post_message(events.Paste("1.65*9.81 N\n"))
+        await settle(pilot)
+        assert entry.value == "1.65*9.81 N"
+        assert "pasted" not in said(pilot)
+        entry.value = ""
+        app.post_message(events.Paste("1.65*9.81 N\n48.94 N\n25.5 cm"))
+        await settle(pilot)
+        assert entry.value == "1.65*9.81 N"
+        assert "only the first line" in said(pilot)
+        assert not work_screen(pilot).practice.working.lines
 
 
 async def test_what_can_be_measured_is_named_in_full(shelf):
