@@ -58,6 +58,7 @@ MAY_IMPORT = {
     "completion_cli": {"course", "terminal"},
     "drill_cli": {
         "course",
+        "working",
         "slips",
         "vetting",
         "drill",
