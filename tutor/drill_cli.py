@@ -146,6 +146,7 @@ def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
+    from tutor.drill.phrases import sentence
     from tutor.drill.sitting import Closed
     from tutor.drill_door import sit
 
@@ -154,8 +155,7 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
         interrupt = write if sys.stdin.isatty() else None
         sit(drill, (path, student, folder), say, input, interrupt=interrupt)
     except Closed as error:
-        reason = str(error)
-        print(f"{reason[:1].upper()}{reason[1:]}.", file=sys.stderr)
+        print(sentence(error), file=sys.stderr)
         return 2
     except EOFError:
         print("The input has ended before the drill was begun.", file=sys.stderr)
@@ -204,13 +204,14 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
 def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     """Yield what else was written, and what is there from an earlier marking."""
     from tutor.drill.against import AGAINST
+    from tutor.drill.phrases import counted
     from tutor.drill.statements import STATEMENTS
     from tutor.reports.pages import pages_in
 
     earlier = []
     if options.pages:
         pages.remove_earlier()
-        number = f"{pages.count} page{'' if pages.count == 1 else 's'}"
+        number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
     elif pages_in(pages.folder):
         earlier.append(pages.folder)
