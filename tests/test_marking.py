@@ -27,7 +27,7 @@ from drill_sittings import (
 
 from tutor.cli import main
 from tutor.course.faults import FileError
-from tutor.drill.against import AGAINST
+from tutor.drill.against import AGAINST, Total, totals_of
 from tutor.drill.collecting import by_student, gather, mark_all, shared_remarks
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
@@ -477,6 +477,11 @@ def test_tables_that_a_spreadsheet_saved_again_are_compared_with(
             ["'=s1", "Ida", "15", "15", "30", "30"],
             ["s2", "Odo", "0", "15", "0", "30"],
         ]
+
+
+def test_a_row_of_a_table_that_ends_early_is_passed_over(tmp_path: Path) -> None:
+    (tmp_path / MARKS).write_text("name,total,out of,id\nOdo\nIda,15,15,s1\n", "utf-8")
+    assert totals_of(tmp_path / MARKS) == {"s1": Total("Ida", "15", "15")}
 
 
 def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
