@@ -23,7 +23,7 @@ from textual.containers import VerticalScroll
 
 from tutor.cli import main
 from tutor.course.shelf import load_shelf
-from tutor.drill.collecting import Student, by_student, find_records, mark_all
+from tutor.drill.collecting import Student, by_student, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
 from tutor.drill.marking import Entry, LineMark, Marked
@@ -86,7 +86,7 @@ def sit(
 def marked_in(drill: Drill, folder: Path) -> list[Student]:
     """Return the students of the records in a folder."""
     with ThreadPoolExecutor(1) as pool:
-        return list(by_student(drill, mark_all(drill, find_records([folder]), pool)))
+        return list(by_student(drill, mark_all(drill, gather([folder]).records, pool)))
 
 
 def figures_of(drill: Drill, students: Iterable[Student]) -> Figures:

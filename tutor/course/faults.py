@@ -78,10 +78,7 @@ def near(word: str, names: Iterable[str]) -> str:
 def unreadable(error: Exception) -> str:
     """Return why a file can't be read; a file of nearly that name beside it is named."""
     if isinstance(error, FileNotFoundError):
-        path = Path(error.filename)
-        others = path.parent.glob(f"*{path.suffix}")
-        beside = [other.name for other in others if near(path.stem, [other.stem])]
-        return f"there is no such file{near(path.name, beside)}"
+        return f"there is no such file{_beside(Path(error.filename))}"
     if isinstance(error, IsADirectoryError):
         return "it is a folder"
     if isinstance(error, UnicodeError):
@@ -126,6 +123,15 @@ def _no_toml(reason: str, text: str) -> tuple[str, str]:
     if set(line) & set("“”„‘’"):
         return found, """straight quotes: " or '"""
     return found, _VALUES
+
+
+def _beside(path: Path) -> str:
+    """Return a question for the file of nearly that name in the same folder, "" for none."""
+    try:
+        others = [other for other in path.parent.iterdir() if other.suffix == path.suffix]
+    except OSError:
+        return ""
+    return near(path.name, [other.name for other in others if near(path.stem, [other.stem])])
 
 
 @dataclass

@@ -38,7 +38,7 @@ def read_roster(
     names: dict[str, str] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):
-        student, name = row.get("id", "").strip(), row.get("name", "").strip()
+        student, name = row["id"].strip(), row.get("name", "").strip()
         if not is_student(student):
             found = f"{path.name}, line {number}: {shown(student)}"
             fault(found, "a student's id in the column id")

@@ -11,8 +11,9 @@ from tutor.course.problem import Question
 from tutor.course.symbols import sign_of, spelt
 from tutor.diagram.canvas import Label
 from tutor.diagram.svg import svg
+from tutor.explore.frame import Point
 from tutor.explore.givens import Movable, movables
-from tutor.explore.plot import Plot, Point, panels, plot
+from tutor.explore.plot import Plot, panels, plot
 from tutor.explore.predictions import Prediction, predictions
 from tutor.explore.results import Result, Values, results_of, trouble_of, values_of
 from tutor.explore.sweep import Sweep, sweep
