@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.course.faults import plain
 from tutor.terminal import is_plain, say
 from tutor.usage import add_command, add_name, add_plain, seed
 
@@ -86,4 +87,4 @@ def _write(text: str, path: Path | None) -> None:
         sys.stdout.write(text)
         return
     path.write_text(text, "utf-8", newline="")
-    print(f"{path} is written.")
+    print(plain(f"{path} is written."))
