@@ -59,6 +59,7 @@ MAY_IMPORT = {
     "completion_cli": {"course", "terminal", "usage"},
     "drill_cli": {
         "course",
+        "working",
         "drill",
         "reports",
         "screens",

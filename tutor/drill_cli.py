@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from tutor.course.faults import plain
 from tutor.terminal import is_plain, say, write
 from tutor.usage import add_command, add_plain, whole_number, wrong
+from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -32,6 +33,10 @@ def add_drill(commands: Commands) -> None:
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
     new.add_argument("--title", help="what the drill is called")
+    new.add_argument(
+        "--guidance", choices=[str(degree) for degree in Guidance], help="how far students are led"
+    )
+    new.add_argument("--roster", metavar="CSV", help="the list of the class, beside the drill")
     new.add_argument("--minutes", type=whole_number, help="the time there is")
     new.add_argument("--attempts", type=whole_number, help="how often a line may be tried")
     new.set_defaults(command=_new)
@@ -98,20 +103,24 @@ def _drill(path: Path, shelf: Shelf, roster_needed: bool = True) -> Drill:
 
 def _new(options: argparse.Namespace, shelf: Shelf) -> int:
     """Write a drill of the problems named, or of what the teacher answers when asked."""
-    from tutor.drill.drill_writing import refuse_old, write_drill
+    from tutor.course.new_file import refuse_old
+    from tutor.drill.drill_writing import write_drill
     from tutor.drill_asking import Asker, Wanted
 
     refuse_old(options.file)
-    wanted = Wanted(tuple(options.names), options.title or "", minutes=options.minutes)
+    guidance = Guidance(options.guidance) if options.guidance else None
+    wanted = Wanted(
+        tuple(options.names), options.title or "", guidance, options.minutes, options.roster or ""
+    )
     if not wanted.names:
         try:
-            wanted = Asker(options.file, shelf, say, input).wanted(wanted.title, wanted.minutes)
+            wanted = Asker(options.file, shelf, say, input).wanted(wanted)
         except EOFError:
             print("\nThe input has ended; nothing is written.", file=sys.stderr)
             return 2
     write_drill(
         options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
-        wanted.guidance, wanted.roster,
+        wanted.guidance or Guidance.LINES, wanted.roster,
     )  # fmt: skip
     told = f"{options.file} is written. It is a text file: every rule in it can be changed."
     print(plain(told))

@@ -52,7 +52,8 @@ def add_sheet(commands: Commands) -> None:
 
 def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
     """Write worksheets or their key to a file, or to the output."""
-    from tutor.sheets.files import document, write_new
+    from tutor.course.new_file import write_new
+    from tutor.sheets.files import document
 
     written = document(_handout(options, shelf), options.format, options.key)
     if options.out is None:
@@ -104,8 +105,6 @@ def _students(options: argparse.Namespace) -> Mapping[str, str]:
         )
         if faults:
             raise FileError(faults)
-        if not students:
-            raise _fault(str(options.roster), "nobody stands on it", "a row for each student")
         return students
     if options.student is None:
         return {}

@@ -33,6 +33,8 @@ def read_roster(
         are = f"its columns are {shown(', '.join(columns))}" if columns else "it is empty"
         fault(f"{path.name}: it has no column id; {are}", expected)
         return {}
+    if not rows:
+        fault(f"{path.name}: nobody stands on it", "a row for each student")
     names: dict[str, str] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):

@@ -74,7 +74,7 @@ class Exploration:
             one = there[given.key]
             if not one.span.holds(value):
                 low, high = (one.at(self.now, end) for end in (one.span.low, one.span.high))
-                raise OwnError(f"{one.sign} may be from {low} to {high}")
+                raise OwnError(f"{sign_of(one.sign)} may be from {low} to {high}")
             changed = changed.with_given(one.key, value)
         self.now = changed
 

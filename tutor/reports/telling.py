@@ -73,7 +73,8 @@ def _class(figures: Figures) -> Iterator[Block]:
 def _attendance(figures: Figures) -> str:
     told = [f"{counted(figures.sat, 'student')} sat, {figures.finished} handed in."]
     if figures.absent:
-        told.append(f"{figures.absent} of the roster have no record.")
+        has = "has" if figures.absent == 1 else "have"
+        told.append(f"{figures.absent} of the roster {has} no record.")
     if figures.unmarked:
         told.append(f"Records that can't be marked: {figures.unmarked}.")
     return " ".join(told)
