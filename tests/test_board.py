@@ -18,6 +18,7 @@ from tutor.screens.app import LeverstepApp
 from tutor.screens.board import BoardScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.opening import Showing
+from tutor.terminal import STOP
 from tutor.working.verdict import Outcome
 from tutor.working.writing import worked_line
 
@@ -161,7 +162,11 @@ def test_line_by_line_it_says_the_same() -> None:
     assert "Not changed: d_l must be above 0." in said
     assert "0 of 16 lines stand." in said
     assert all("\x1b" not in line for line in said)
-    assert lines_of("stop")[-1].startswith("Next: W_f.")
+
+
+@pytest.mark.parametrize("word", STOP)
+def test_a_word_that_leaves_is_not_judged_as_a_line(word: str) -> None:
+    assert lines_of(word)[-1].startswith("Next: W_f.")
 
 
 async def test_keys_turn_lines_and_the_picture_follows() -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from pilots import press, settle
 from test_keys import MAKE, SHELF
-from test_screens import press, settle
 from textual.command import CommandList
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList

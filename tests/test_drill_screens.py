@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 from drills import SHELF, drill_file, let_pass, right_entry, wrong_entry
-from test_screens import paper, press, said, settle, text_of
+from pilots import press, settle
+from test_screens import paper, said, text_of
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 

@@ -601,12 +601,13 @@ def test_a_wrong_symbol_is_told_with_the_nearest_and_all(
     )
 
 
-def test_a_file_that_cannot_be_written_is_told(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("tutor.cli._forget_output", lambda: None)
-    assert main([*EXPLORE, "--csv", "--out", str(tmp_path / "none" / "pail.csv")]) == 2
-    assert "can't be written: No such file" in capsys.readouterr().err
+def test_only_a_new_file_is_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    old = tmp_path / "pail.csv"
+    old.write_text("mine", "utf-8")
+    for path, found in ((old, "it is there already"), (old / "pail.csv", "there is no folder")):
+        assert main([*EXPLORE, "--csv", "--out", str(path)]) == 2
+        assert capsys.readouterr().err.startswith(f"{path}: {found}")
+    assert old.read_text("utf-8") == "mine"
 
 
 def curves(picture: Plot) -> list[Curve]:

@@ -13,6 +13,7 @@ from tutor.course.shelf import load_shelf
 from tutor.explore.answers import ANSWERS
 from tutor.explore.exploration import Exploration
 from tutor.explore_line import HELP, explore_lines
+from tutor.terminal import STOP
 from tutor.working.wording import CAUTION
 
 SHELF = load_shelf()
@@ -39,6 +40,14 @@ def after(said: list[str], *, count: int = 1) -> list[str]:
     places = [place for place, line in enumerate(said) if line == "Explore: "]
     end = places[count] if count < len(places) else len(said)
     return [line for line in said[places[count - 1] + 1 : end] if line]
+
+
+@pytest.mark.parametrize("word", STOP)
+def test_a_word_that_leaves_does_so_at_every_prompt(word: str) -> None:
+    assert heard([word, "own"])[-1] == "Explore: "
+    said = heard(["ask", word, word, "own"])
+    assert "The question is left." in said
+    assert said[-1] == "Explore: "
 
 
 def test_it_begins_with_the_problem_its_results_and_the_caution() -> None:

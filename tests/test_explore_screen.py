@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
-from time import monotonic
 
 import pytest
+from pilots import settle
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
@@ -43,16 +43,6 @@ def _home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def exploring(shelf: Shelf, name: str = PAIL, over: str = "") -> LeverstepApp:
     problem = shelf.problems[name]
     return LeverstepApp(Exploring(problem.title, lambda: problem.question("7"), over), shelf)
-
-
-async def settle(pilot: Pilot[int]) -> None:
-    """Wait until no worker runs and the screen is painted."""
-    deadline = monotonic() + 10
-    await pilot.pause()
-    while any(not worker.is_finished for worker in pilot.app.workers):
-        assert monotonic() < deadline
-        await pilot.pause()
-    await pilot.pause()
 
 
 def screen_of(pilot: Pilot[int]) -> ExploreScreen:

@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 from drills import SHELF, drill_file
-from test_screens import press, settle, text_of
+from pilots import press, settle
+from test_screens import text_of
 from textual.actions import parse
 from textual.binding import Binding
 from textual.command import CommandPalette

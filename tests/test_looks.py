@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from pilots import press, settle
 from rich.color import ColorSystem
 from terminals import Terminal, colours
 from test_keys import MAKE, SHELF
-from test_screens import press, settle
 from textual.pilot import Pilot
 from textual.widgets import Input
 

@@ -174,7 +174,7 @@ def test_an_entry_that_was_begun_in_time_counts() -> None:
     late = [{**ALL_RIGHT[0], "used": 65.0}, {**ALL_RIGHT[1], "used": 65.1}]
     one = marked(drill, late)
     assert [e.step for e in one.entries] == ["W_s"]
-    assert one.remarks == ("1 entries after the time was up are not counted",)
+    assert one.remarks == ("1 entry after the time was up is not counted",)
 
 
 def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:

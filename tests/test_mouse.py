@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from pilots import press, settle
 from test_keys import MAKE, SHELF
-from test_screens import app_with, enter, press, right_entry, settle, text_of, work_screen
+from test_screens import app_with, enter, right_entry, text_of, work_screen
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList

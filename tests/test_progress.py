@@ -10,13 +10,13 @@ from datetime import UTC, date, datetime, timedelta, timezone
 from functools import partial
 from itertools import pairwise
 from pathlib import Path
-from time import monotonic
 
 import pytest
 from drill_sittings import chain, right_entry
 from drills import drill_file
 from hypothesis import given
 from hypothesis import strategies as st
+from pilots import settle
 from textual.containers import VerticalScroll
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
@@ -766,16 +766,6 @@ def test_every_key_of_the_json_is_documented() -> None:
 
 
 # The screen
-
-
-async def settle(pilot: Pilot[int]) -> None:
-    """Wait until no worker runs and the screen is painted."""
-    deadline = monotonic() + 10
-    await pilot.pause()
-    while any(not worker.is_finished for worker in pilot.app.workers):
-        assert monotonic() < deadline
-        await pilot.pause()
-    await pilot.pause()
 
 
 def text_of(pilot: Pilot[int], name: str) -> str:

@@ -6,9 +6,9 @@ import subprocess
 import sys
 from collections.abc import Awaitable, Callable
 from pathlib import Path
-from time import monotonic
 
 import pytest
+from pilots import press, settle
 from textual import events
 from textual.pilot import Pilot
 from textual.screen import Screen
@@ -44,16 +44,6 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
     monkeypatch.delenv("NO_COLOR", raising=False)
     return tmp_path
-
-
-async def settle(pilot: Pilot[int]) -> None:
-    """Wait until no worker runs and the screen is painted."""
-    deadline = monotonic() + 10
-    await pilot.pause()
-    while any(not worker.is_finished for worker in pilot.app.workers):
-        assert monotonic() < deadline
-        await pilot.pause()
-    await pilot.pause()
 
 
 def app_with(shelf: Shelf, name: str = PAIL, seed: str = "a1") -> LeverstepApp:
@@ -464,11 +454,6 @@ FREE = (Guidance.LANDMARKS, Guidance.BLANK)
 
 def free_app(shelf: Shelf, guidance: Guidance, name: str = PAIL) -> LeverstepApp:
     return LeverstepApp(Opening(shelf.problems[name], "a1", guidance=guidance), shelf)
-
-
-async def press(pilot: Pilot[int], *keys: str) -> None:
-    await pilot.press(*keys)
-    await settle(pilot)
 
 
 def free_line(screen: WorkScreen, step: Step) -> str:

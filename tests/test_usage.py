@@ -132,3 +132,22 @@ def test_a_stream_that_is_closed_or_full_is_no_crash(
     assert done.returncode == code, done.stderr
     assert says in done.stdout + done.stderr
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["problems", "\x1b"], ["practise", "\x1b"], ["check", PAIL, "1 N", "--step", "\x1b"],
+        ["check", PAIL, "1 N", "--step", "W_l", "--given", "\x1b=3"], ["vet", "\x1b"],
+        ["drill", "new", "\x1b.toml", PAIL, "--title", "Levers"], ["sheet", PAIL, "--out", "\x1b"],
+        ["explore", PAIL, "--csv", "--out", "\x1b"], ["explore", PAIL, "--over", "\x1b"],
+    ],
+    ids=lambda arguments: " ".join(arguments).replace("\x1b", "ESC"),
+)  # fmt: skip
+def test_nothing_typed_commands_the_terminal(
+    arguments: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    seed = ["--seed", "7"] if arguments[0] == "check" else []
+    _, said = told(*arguments, *seed, capsys=capsys)
+    assert said
+    assert "\x1b" not in said

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from tutor.board import Board
 from tutor.diagram.words import describe
+from tutor.terminal import STOP, Listen, Say
 from tutor.working.wording import CAUTION
 
 HELP = (
@@ -19,7 +18,7 @@ HELP = (
 )
 
 
-def show_board(board: Board, say: Callable[[str], None], listen: Callable[[str], str]) -> None:
+def show_board(board: Board, say: Say, listen: Listen) -> None:
     """Show a board until the input ends, or `stop`."""
     say(board.question.problem.title)
     _state(board, say)
@@ -34,12 +33,12 @@ def show_board(board: Board, say: Callable[[str], None], listen: Callable[[str],
         except (EOFError, KeyboardInterrupt):
             say("")
             return
-        if typed.lower() == "stop":
+        if typed.lower() in STOP:
             return
         _follow(board, typed, say)
 
 
-def _follow(board: Board, typed: str, say: Callable[[str], None]) -> None:
+def _follow(board: Board, typed: str, say: Say) -> None:
     word, _, rest = typed.partition(" ")
     match word.lower():
         case "":
@@ -69,7 +68,7 @@ def _follow(board: Board, typed: str, say: Callable[[str], None]) -> None:
             say(board.judge(typed)[1])
 
 
-def _state(board: Board, say: Callable[[str], None]) -> None:
+def _state(board: Board, say: Say) -> None:
     say(board.question.statement)
     for line in describe(board.question, board.found):
         say(line)

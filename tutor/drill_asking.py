@@ -11,6 +11,7 @@ from tutor.course.faults import FileError, near, plain
 from tutor.course.shelf import Shelf
 from tutor.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
 from tutor.drill.roster import read_roster
+from tutor.terminal import Listen, Say
 from tutor.working.guidance import Guidance
 
 Answer = TypeVar("Answer")
@@ -32,9 +33,7 @@ class Wanted:
 class Asker:
     """Asks for what a new drill is to hold; what can't be used is asked for again."""
 
-    def __init__(
-        self, path: Path, shelf: Shelf, say: Callable[[str], None], listen: Callable[[str], str]
-    ) -> None:
+    def __init__(self, path: Path, shelf: Shelf, say: Say, listen: Listen) -> None:
         """Begin.
 
         Args:

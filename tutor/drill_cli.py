@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.course.faults import plain
 from tutor.terminal import is_plain, say, write
 from tutor.usage import add_command, add_plain, whole_number, wrong
 from tutor.working.guidance import Guidance
@@ -121,7 +122,8 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
         options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
         wanted.guidance or Guidance.LINES, wanted.roster,
     )  # fmt: skip
-    print(f"{options.file} is written. It is a text file: every rule in it can be changed.")
+    told = f"{options.file} is written. It is a text file: every rule in it can be changed."
+    print(plain(told))
     return 0
 
 

@@ -10,6 +10,7 @@ from tutor.course.faults import plain
 from tutor.drill.notice import WARNED_AT, warned_at, warning
 from tutor.drill.record import RecordError
 from tutor.drill.sitting import Sitting
+from tutor.terminal import Listen
 
 KEEP = 60.0
 """Seconds between two times that the clock is put on the disk."""
@@ -63,7 +64,7 @@ class Clock(threading.Thread):
         self._ended.set()
         self._speaking.release()
 
-    def listen(self, listen: Callable[[str], str], prompt: str) -> str:
+    def listen(self, listen: Listen, prompt: str) -> str:
         """Ask with a prompt; meanwhile the clock may speak, and repeats the prompt after that."""
         self._prompt = prompt
         self._speaking.release()

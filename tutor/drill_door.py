@@ -16,8 +16,7 @@ from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, NotListed, Sitting
 from tutor.drill_clock import Interrupt
 from tutor.drill_line import HAND_IN, LEAVE, DrillLines, read_account
-from tutor.line import STOP, Listen
-from tutor.line_reading import Say
+from tutor.terminal import STOP, Listen, Say
 
 
 def sit(

@@ -21,9 +21,10 @@ from tutor.drill.phrases import counted
 from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Sitting
 from tutor.drill_clock import AGAIN, Clock, Interrupt
-from tutor.line import HELP, STOP, LineMode, Listen
-from tutor.line_reading import Reading, Say
+from tutor.line import HELP, LineMode
+from tutor.line_reading import Reading
 from tutor.statics.step import Step
+from tutor.terminal import STOP, Listen, Say
 from tutor.working.page import line_name, not_written, on_page
 
 TRIES = 3

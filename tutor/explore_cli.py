@@ -8,6 +8,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.course.faults import plain
+from tutor.course.new_file import write_new
 from tutor.terminal import is_plain, say
 from tutor.usage import add_command, add_name, add_plain, seed
 
@@ -31,7 +33,9 @@ def add_explore(commands: Commands) -> None:
     forms.add_argument("--csv", action="store_true", help="write a table for a spreadsheet")
     forms.add_argument("--svg", action="store_true", help="write the plot as a picture")
     add_plain(forms)
-    explore.add_argument("--out", type=Path, metavar="FILE", help="where to write it")
+    explore.add_argument(
+        "--out", type=Path, metavar="FILE", help="the file to write; it must be new"
+    )
     explore.set_defaults(command=_explore)
 
 
@@ -79,11 +83,11 @@ def _form(options: argparse.Namespace, exploration: Exploration) -> str:
 
 
 def _write(text: str, path: Path | None) -> None:
-    """Write a text as it stands, its ends of line too, to a file or the output."""
+    """Write a text as it stands, its ends of line too, to a new file or the output."""
     if path is None:
         if hasattr(sys.stdout, "reconfigure"):
             sys.stdout.reconfigure(newline="")
         sys.stdout.write(text)
         return
-    path.write_text(text, "utf-8", newline="")
-    print(f"{path} is written.")
+    write_new(path, text)
+    print(plain(f"{path} is written."))

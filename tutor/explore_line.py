@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from tutor.explore.answers import ANSWERS
 from tutor.explore.exploration import Exploration
 from tutor.explore.predictions import Prediction
 from tutor.explore.results import direction_of
 from tutor.explore.table import stated, told
 from tutor.explore.words import change
+from tutor.terminal import STOP, Listen, Say
 from tutor.working.own import OwnError
 from tutor.working.wording import CAUTION
 
@@ -22,9 +21,6 @@ HELP = (
     "problem: the statement again.",
     "stop: stop here.",
 )
-
-Say = Callable[[str], None]
-Listen = Callable[[str], str]
 
 
 def explore_lines(exploration: Exploration, say: Say, listen: Listen, sweeps: bool = False) -> None:
@@ -47,7 +43,7 @@ def explore_lines(exploration: Exploration, say: Say, listen: Listen, sweeps: bo
         say("")
         try:
             typed = listen("Explore: ").strip()
-            if typed.lower() == "stop":
+            if typed.lower() in STOP:
                 return
             _follow(exploration, typed, say, listen)
         except (EOFError, KeyboardInterrupt):
@@ -131,7 +127,7 @@ def _ask(exploration: Exploration, say: Say, listen: Listen) -> None:
         say(f"{number}: it {answer}.")
     while True:
         typed = listen(f"Answer, 1 to {len(ANSWERS)}: ").strip()
-        if not typed:
+        if not typed or typed.lower() in STOP:
             say("The question is left.")
             return
         if typed in map(str, range(1, len(ANSWERS) + 1)):

@@ -5,13 +5,12 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from tutor.course.faults import plain
 from tutor.course.symbols import read_out, sign_of
 from tutor.drill.bench import Bench
-from tutor.line_reading import Reading, Say
+from tutor.line_reading import Reading
 from tutor.statics.step import WORDS, Step
+from tutor.terminal import STOP, Listen, Say
 from tutor.working.forms import FORMS, NOTE
 from tutor.working.guidance import Guidance
 from tutor.working.page import (
@@ -33,8 +32,6 @@ HELP_FREE = (
 )
 """What is told besides where any line may be written."""
 
-Listen = Callable[[str], str]
-
 HELP = (
     *(f"{', '.join(forms)}: {shows}." for forms, shows in FORMS),
     NOTE,
@@ -46,9 +43,6 @@ HELP = (
     "problem: read the problem and the picture again, and what is idealised.",
     "stop: stop here. Everything is kept.",
 )
-
-STOP = ("stop", "quit", "exit")
-"""The words that leave, at every prompt."""
 
 
 class LineMode(Reading):

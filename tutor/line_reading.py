@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 
 from tutor.course.faults import plain
 from tutor.course.symbols import read_out, spelt
 from tutor.diagram.words import describe
 from tutor.drill.bench import Bench
+from tutor.terminal import Say
 from tutor.working.page import found, line_name, missing, on_page, outcomes
 from tutor.working.verdict import Outcome
 from tutor.working.wording import CAUTION, SECTIONS, ask
-
-Say = Callable[[str], None]
 
 
 class Reading:

@@ -159,11 +159,8 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     earlier = [given.partition("=") for given in options.given]
     for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
         if key not in keys:
-            print(
-                f"{key}: no such line{near(key, keys)}; expected one of {', '.join(keys)}",
-                file=sys.stderr,
-            )
-            return 2
+            found, expected = f"no such line{near(key, keys)}", f"one of {', '.join(keys)}"
+            raise FileError([Fault(key, "", found, expected)])
     for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
         given = working.enter(key.strip(), text)
         if not given.counts:

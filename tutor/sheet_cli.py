@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import Fault, FileError, plain
 from tutor.terminal import say
 from tutor.usage import add_command, seed
 from tutor.working.guidance import Guidance
@@ -60,7 +60,7 @@ def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
         say(written.rstrip("\n"))
         return 0
     write_new(options.out, written)
-    say(f"{options.out} is written.")
+    say(plain(f"{options.out} is written."))
     return 0
 
 

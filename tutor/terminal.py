@@ -4,8 +4,18 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
+
+Say = Callable[[str], None]
+"""What tells a line."""
+
+Listen = Callable[[str], str]
+"""What asks for a line with a prompt."""
+
+STOP = ("stop", "quit", "exit")
+"""The words that leave, at every prompt of the plain lines."""
 
 DUMB = ("dumb", "unknown")
 """What `TERM` says of a terminal that can do no more than print lines."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from tutor.course.faults import near, shown
+from tutor.course.faults import near, plain, shown
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
@@ -26,7 +26,8 @@ class Usage(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Tell what is wrong, show an example that is right, and end with 2."""
-        self.exit(2, f"{self.format_usage()}{self.prog}: {message}\n{self.epilog or ''}\n")
+        told = f"{self.format_usage()}{self.prog}: {plain(message)}\n{self.epilog or ''}\n"
+        self.exit(2, told)
 
     def _check_value(self, action: argparse.Action, value: Any) -> None:
         """See to it that a value is one of the choices; name the nearest one if not."""

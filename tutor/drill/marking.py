@@ -12,6 +12,7 @@ from fractions import Fraction
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import is_handed_in
+from tutor.drill.phrases import counted
 from tutor.drill.record import Contents, contents, first_of
 from tutor.drill.sitting import (
     benches_of,
@@ -227,7 +228,9 @@ def _replayed(
             when = (clock, moment)
             entries.append(_entry(benches[number - 1], number, verdict, when, link, taken))
     if late:
-        remarks.append(f"{late} entries after the time was up are not counted")
+        after = "after the time was up"
+        entries_are = counted(late, f"entry {after} is", f"entries {after} are")
+        remarks.append(f"{entries_are} not counted")
     return tuple(entries), hints
 
 

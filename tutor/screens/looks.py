@@ -11,7 +11,7 @@ from rich.style import Style
 from textual.color import Color
 from textual.filter import LineFilter
 
-from tutor.course.places import home
+from tutor.course.places import home, put_by
 from tutor.screens.themes import DARK, LIT, SIXTEEN, TOLD
 
 ROOM = "LEVERSTEP_LOOK"
@@ -54,11 +54,7 @@ def first_look(colour_system: str | None) -> str:
 
 def keep_look(name: str) -> None:
     """Keep a look for the next start; where nothing can be written, it is for this time only."""
-    try:
-        _place().parent.mkdir(parents=True, exist_ok=True)
-        _place().write_text(f"{name}\n", encoding="utf-8")
-    except OSError:
-        return
+    put_by(_place(), f"{name}\n")
 
 
 def _kept() -> str:
