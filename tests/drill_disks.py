@@ -17,7 +17,7 @@ from unittest.mock import patch
 from drill_sittings import right_entries, small_drill
 
 from tutor.drill import sitting
-from tutor.drill.collecting import find_records
+from tutor.drill.collecting import gather
 from tutor.drill.marking import mark_record
 from tutor.drill.record import RecordError
 from tutor.drill.sitting import Sitting
@@ -170,6 +170,6 @@ def _try(disk: Disk, folder: Path) -> Tried:
         and marked.ended
         and marked.hints == ("hint" not in refused)
     )
-    records = [found.path for found in find_records([folder])]
+    records = [found.path for found in gather([folder]).records]
     is_alone = records == [one.place] or "ftruncate" in disk.fault.failing
     return Tried(disk.fired, refused, len(shown), is_as_shown and is_alone)

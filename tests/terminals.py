@@ -25,9 +25,18 @@ class Terminal:
     """A run of the tutor; used with `with`, so that it ends in any case."""
 
     def __init__(
-        self, *arguments: str, home: Path, program: list[str] | None = None, **environment: str
+        self,
+        *arguments: str,
+        home: Path,
+        program: list[str] | None = None,
+        quiet: float = 0.3,
+        **environment: str,
     ) -> None:
-        """Start the tutor, or another `program`; `environment` is what it is told beside `TERM`."""
+        """Start the tutor, or another `program`; `environment` is what it is told beside `TERM`.
+
+        Before something is typed, nothing has been written for `quiet` seconds.
+        """
+        self._quiet = quiet
         self._ours, theirs = pty.openpty()
         fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *SIZE, 0, 0))
         theirs_only = ("NO_COLOR", "COLORTERM", "TEXTUAL", "LEVERSTEP", "TMUX")
@@ -75,9 +84,9 @@ class Terminal:
         os.write(self._ours, keys.encode())
         self.shows(then, before)
 
-    def settle(self, seconds: float = 0.3) -> None:
+    def settle(self) -> None:
         """Read until nothing is written for a while."""
-        while self._read(monotonic() + seconds):
+        while self._read(monotonic() + self._quiet):
             pass
 
     def ends(self) -> int:

@@ -108,9 +108,9 @@ def _all(board: Board) -> Iterator[BoardLine]:
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("x = 3", "no number to give"),
+        ("x = 3", r"no number to give here; expected β \(in deg\) or L"),
         ("d_l = -3", "d_l must be above 0"),
-        ("theta = 95", "theta must be above 0 and up to 90°"),
+        ("theta = 95", "θ must be above 0 and up to 90°"),
         ("d_l = 3 N", 'd_l is asked for in "in"'),
         ("d_l = 3+", "d_l"),
         ("", "a given and its value are missing"),

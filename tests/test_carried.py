@@ -12,6 +12,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from importlib.metadata import distribution
 from pathlib import Path
@@ -43,9 +44,9 @@ def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
     options = ["--no-index", "--no-deps", "--no-build-isolation", "--quiet"]
     install = [sys.executable, "-m", "pip", "install", *options, "--target", str(folder), str(ROOT)]
     subprocess.run(install, check=True, capture_output=True)
-    for name in {"textual", "sympy", "pint", "platformdirs", "shtab"} | {
-        other for first in ("textual", "sympy", "pint") for other in needed(first)
-    }:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    wanted = {re.split(r"[^\w.-]", one, maxsplit=1)[0] for one in project["dependencies"]}
+    for name in wanted | {other for first in wanted for other in needed(first)}:
         for file in distribution(name).files or ():
             source = Path(str(file.locate()))
             if ".." not in file.parts and "__pycache__" not in file.parts and source.exists():

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from drill_sittings import END, entry, record, right_entries, small_drill
 
-from tutor.drill.collecting import CHUNK, by_student, find_records, mark_all
+from tutor.drill.collecting import CHUNK, by_student, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.tables import MARKS, STEPS, write_tables
 
@@ -22,7 +22,7 @@ STUDENTS = 3 * CHUNK + 1
 
 def tables(drill: Drill, records: Path, out: Path, executor: Executor) -> tuple[bytes, bytes]:
     """Return the tables over a folder of records, marked by an executor."""
-    students = by_student(drill, mark_all(drill, find_records([records]), executor))
+    students = by_student(drill, mark_all(drill, gather([records]).records, executor))
     assert len(list(write_tables(drill, students, out))) == 1
     return (out / MARKS).read_bytes(), (out / STEPS).read_bytes()
 

@@ -74,13 +74,13 @@ def test_tab_completes(shell: str, place: Path) -> None:
     if not is_there(shell):
         return
     with Terminal(
-        home=place, program=ALONE[shell], ZDOTDIR=str(place), TERM="xterm", **path_with(place)
-    ) as terminal:
+        home=place, program=ALONE[shell], quiet=0.1, ZDOTDIR=str(place), TERM="xterm",
+        **path_with(place),
+    ) as terminal:  # fmt: skip
         terminal.types(f"cd {place}; {LOAD[shell]}; set +o histexpand; echo rea''dy\r", "ready")
         for begun, becomes in BEGUN:
             # Tab, then the line is made the argument of a command that shows each word of it.
             terminal.types(f"{begun}\t", begun[-2:])
-            terminal.settle()
             terminal.types("\x01printf '<%s>' \x05 end\r", "<end>")
             shown = terminal.written.decode().rsplit("<leverstep>", 1)[1]
             assert shown.startswith("".join(f"<{word}>" for word in begun.split()[1:-1]))

@@ -19,10 +19,11 @@ from tutor.course.reading import read_problem
 from tutor.course.shelf import load_shelf
 from tutor.course.symbols import sign_of
 from tutor.diagram.canvas import Arc, Canvas, Head, Line, Point, cell
-from tutor.diagram.layout import STYLES, Picture, layout
+from tutor.diagram.layout import Picture, layout
 from tutor.diagram.scene import metres
 from tutor.diagram.svg import svg
 from tutor.diagram.words import compass, describe
+from tutor.screens.sheet import INK
 from tutor.statics.posture import (
     Direction,
     Distance,
@@ -187,7 +188,7 @@ def test_frame_is_exact_and_labels_are_clear(made: Case) -> None:
     for (width, height), unicode in product(SIZES, (True, False)):
         picture = layout(made.question, width, height, "", REACTION, unicode)
         assert [len(line) for line in picture.lines] == [width] * height
-        assert {piece.style for row in picture.rows for piece in row} <= set(STYLES)
+        assert {piece.style for row in picture.rows for piece in row} <= set(INK)
     for picture in pictures(made.question):
         check_labels(picture)
         check_nothing_lost(made.question, picture)

@@ -79,6 +79,22 @@ def test_what_is_given_on_the_command_line_is_not_asked_for(ask: Ask, tmp_path: 
     assert (drill.title, drill.minutes) == ("Moments", 20)
 
 
+def test_all_that_is_asked_for_may_be_given_on_the_command_line(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "class.csv").write_text("id;name\ns1;Ida\n", "utf-8")
+    given = ("--title", "M", "--minutes", "9", "--guidance", "blank", "--roster", "class.csv")
+    assert ask("plain-seesaw", "", options=given) == 0
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert (drill.title, drill.minutes, drill.guidance) == ("M", 9, Guidance.BLANK)
+    assert drill.students == {"s1": "Ida"}
+    new = tmp_path / "again.toml"
+    capsys.readouterr()
+    assert main(["drill", "new", str(new), "plain-seesaw", "--roster", "clas.csv"]) == 2
+    assert "again.toml: roster: clas.csv: there is no such file" in capsys.readouterr().err
+    assert not new.exists()
+
+
 def test_where_the_input_ends_nothing_is_written(
     ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -92,9 +108,9 @@ def test_a_file_that_is_there_is_refused_before_anything_is_asked(
 ) -> None:
     (tmp_path / "levers.toml").write_text("kept", "utf-8")
     assert ask() == 2
-    assert "File exists" in capsys.readouterr().err
+    assert "it is there already" in capsys.readouterr().err
     assert main(["drill", "new", str(tmp_path / "none" / "levers.toml")]) == 2
-    assert "there is no such folder" in capsys.readouterr().err
+    assert "there is no folder" in capsys.readouterr().err
     assert (tmp_path / "levers.toml").read_text("utf-8") == "kept"
 
 
@@ -202,7 +218,7 @@ def test_only_students_with_marks_are_counted_as_marked(
     said = capsys.readouterr().out.splitlines()
     assert said[0] == "4 files: 2 records, 1 copy, 1 other."
     assert said[1].startswith("1 student is marked: ")
-    assert "1 student sat, 1 handed in. 1 of the roster have no record." in said[-1]
+    assert "1 student sat, 1 handed in. 1 of the roster has no record." in said[-1]
     assert "Records that can't be marked: 1." in said[-1]
     with (Path(out) / MARKS).open(encoding="utf-8", newline="") as table:
         rows = [(row["id"], row["remarks"]) for row in csv.DictReader(table)]

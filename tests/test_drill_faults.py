@@ -47,7 +47,7 @@ from drill_sittings import (
 )
 
 from tutor.drill import collecting
-from tutor.drill.collecting import by_student, find_records, gather, mark_all
+from tutor.drill.collecting import by_student, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Marked, mark_record
 from tutor.drill.record import LARGEST_RECORD, LONGEST_LINE, RecordError
@@ -63,7 +63,7 @@ POSIX = os.name != "nt"  # Windows has no fork, no limit on files, and no files 
 def tables(drill: Drill, folder: Path, out: Path) -> list[dict[str, str]]:
     """Return the rows of the table of marks over a folder of records."""
     with ThreadPoolExecutor(1) as pool:
-        students = by_student(drill, mark_all(drill, find_records([folder]), pool))
+        students = by_student(drill, mark_all(drill, gather([folder]).records, pool))
         assert list(write_tables(drill, students, out))
     with (out / MARKS).open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
@@ -273,7 +273,7 @@ def test_a_sitting_needs_a_folder_that_can_be_written(tmp_path: Path) -> None:
     assert one.place.is_relative_to(tmp_path / "second")
     marked = mark_record(DRILL, "", one.place.read_bytes())
     assert [e.text for e in marked.entries] == [text for _, text in TYPED]
-    assert len(find_records([tmp_path])) == 1, "the record left behind is a copy"
+    assert len(gather([tmp_path]).records) == 1, "the record left behind is a copy"
 
 
 def refused_where_locked(folder: Path) -> bool:
@@ -608,7 +608,7 @@ def test_what_is_no_file_or_too_large_is_one_remark_each(tmp_path: Path) -> None
         ("", "gigabyte.jsonl: too large for a record"),
         ("good", ""),
     ]
-    found = find_records([tmp_path / "nowhere.jsonl", tmp_path / "also.jsonl"])
+    found = gather([tmp_path / "nowhere.jsonl", tmp_path / "also.jsonl"]).records
     assert [one.trouble for one in found] == ["No such file or directory"] * 2
 
 
@@ -632,7 +632,7 @@ def test_what_lies_beside_the_records_is_counted_and_no_record_is_missed(tmp_pat
 if POSIX:
 
     def test_a_file_without_an_end_is_too_large() -> None:
-        (found,) = find_records([Path("/dev/zero")])
+        (found,) = gather([Path("/dev/zero")]).records
         assert found.trouble == "too large for a record"
 
 

@@ -141,7 +141,7 @@ TOLD = [
     "feedback: found True; expected",
     "hints: found 'at cost' (did you mean \"at a cost\"?)",
     "attempts: found 0; expected a whole number from 1 to 100",
-    "tolerance: found 0.5; expected a number from 1/10000 to 0.1",
+    "tolerance: found 0.5; expected a number from 0.0001 to 0.1",
     "minutes: found 1.5; expected a whole number from 1 to 1000",
     "opens: found 2027-03-01 09:00, without an offset; expected for example "
     "2027-03-01T09:00:00+01:00",
@@ -158,7 +158,7 @@ TOLD = [
     'item[1].problem: found "plain-sesaw" (did you mean "plain-seesaw"?)',
     "item[1].count: found 51; expected a whole number from 1 to 50",
     'item[1].numbers: found \'same\'; expected one of "individual", "fixed"',
-    "item[1].marks: found 0; expected a number from 1/100 to 1000",
+    "item[1].marks: found 0; expected a number from 0.01 to 1000",
     "item[1].points: unknown key",
     "item[3].marks: found 3.333; expected at most two decimals",
     "item[2].problem: missing",
@@ -189,7 +189,7 @@ def test_nothing_is_told_that_is_no_fault() -> None:
         (('id = "levers-week-3"', 'id = "../x"'), "expected up to 60 letters"),
         (('unit = "kg"', 'unit = "N"'), "my-plank: load[1].mass.unit: found 'N'"),
         (("title = ", "titel = "), 'titel: unknown key (did you mean "title"?)'),
-        (('[[item]]\nproblem = "my-plank"', "[item]"), "TOML"),
+        (('[[item]]\nproblem = "my-plank"', "[item]"), "[item]; expected [[item]] for one more"),
         (("class-3b.csv", "class-4.csv"), "roster: class-4.csv: "),
     ],
 )
@@ -204,8 +204,15 @@ def test_a_fault_is_told_in_words(changed: tuple[str, str], told: str, tmp_path:
     ("text", "told"),
     [
         ("", "levers.toml: id: missing; expected a text"),
-        ("id = ", "expected a TOML file"),
+        ("id = ", "levers.toml: it ends too early, after: id =; expected a value, or a closing"),
         (f"x = {'[' * 3000}", "expected a TOML file"),
+        (f"opens = 2027-03-01T09:00\n{LEAST}", "line 1 can't be read: opens = 2027-03-01T09:00; "),
+        (
+            f"tolerance = 0,02\n{LEAST}",
+            "line 1 can't be read: tolerance = 0,02; expected a key of",
+        ),
+        (f"hints = “free”\n{LEAST}", "line 1 can't be read: hints = “free”; expected straight"),
+        (f"minutes = 4\nminutes = 5\n{LEAST}", "line 2 names again what stands above: minutes = 5"),
         (LEAST.replace("[[item]]", "item = 5\n[x]"), "item: found 5; expected at least one"),
         (f"{LEAST}marks = nan\n", "item[1].marks: found nan"),
         (f"{LEAST}marks = 1e999999999\n", "item[1].marks: found inf"),
@@ -219,6 +226,7 @@ def test_what_is_no_drill_is_told(text: str, told: str) -> None:
 ROSTERS = {
     "student,name\ns1,Ada\n": "roster.csv: it has no column id; its columns are 'student, name'",
     "": "roster.csv: it has no column id; it is empty",
+    "\ufeffid;name\r\n": "roster.csv: nobody stands on it; expected a row for each student",
     "id,name\n,Ada\n": "line 2: ''; expected a student's id",
     f"id,name\n{'x' * 41},Ada\n": "line 2: 'xxxxx",
     "id,name\ns1,Ada\nS1 ,Ben\n": "line 3: 'S1' stands there twice",
@@ -388,7 +396,7 @@ def test_a_drill_of_own_problems_needs_no_library(tmp_path: Path) -> None:
 def test_a_drill_is_never_written_over_or_written_broken(tmp_path: Path) -> None:
     path = tmp_path / "levers.toml"
     path.write_text("kept", "utf-8")
-    with pytest.raises(FileError, match="File exists"):
+    with pytest.raises(FileError, match="it is there already"):
         write_drill(path, ["plain-seesaw"], SHELF)
     assert path.read_text("utf-8") == "kept"
     wrong = [{"minutes": -5}, {"minutes": 0}, {"attempts": 0}, {"attempts": 1000}]
@@ -441,3 +449,31 @@ def test_vetting_tells_the_faults_of_a_drill_and_of_its_problems(
     (tmp_path / "levers.toml").write_text(EXAMPLE.replace("minutes = 45", "minutes = 0"), "utf-8")
     assert main(["vet", path]) == 2
     assert f"{path}: minutes: found 0" in capsys.readouterr().out
+
+
+def test_files_with_a_mark_of_the_byte_order_are_read_and_written_inside(tmp_path: Path) -> None:
+    """Some editors put the mark before a file in UTF-8."""
+    path, own = tmp_path / "levers.toml", tmp_path / "my-plank.toml"
+    path.write_text(LEAST, "utf-8-sig")
+    assert is_drill_file(path)
+    assert read_drill(path, SHELF.problems).digest == drill_of(LEAST, SHELF.problems, "x").digest
+    own.write_text(tomllib.loads(EXAMPLE)["problems"]["my-plank"], "utf-8-sig")
+    write_drill(tmp_path / "own.toml", [str(own)], SHELF)
+    assert read_drill(tmp_path / "own.toml", {}).items[0].problem.id == "my-plank"
+
+
+def test_a_new_drill_says_what_holds_where_a_rule_is_not_in_force(tmp_path: Path) -> None:
+    """Every rule behind a # may be put in force as it stands, and none is before."""
+    path = tmp_path / "levers.toml"
+    (tmp_path / "roster.csv").write_text("id,name\ns1,Ida\n", "utf-8")
+    write_drill(path, ["plain-seesaw"], SHELF)
+    drill = read_drill(path, SHELF.problems)
+    rules = ("minutes", "attempts", "sittings", "tolerance", "opens", "closes")
+    assert [getattr(drill, rule) for rule in rules] == [None] * 6
+    text = path.read_text("utf-8")
+    for rule in (*rules, "roster"):
+        assert f"\n# {rule} = " in text
+        text = text.replace(f"# {rule} = ", f"{rule} = ")
+    forced = drill_of(text, SHELF.problems, "levers.toml", tmp_path)
+    assert None not in [getattr(forced, rule) for rule in rules]
+    assert (forced.minutes, forced.attempts, forced.students) == (45, 3, {"s1": "Ida"})

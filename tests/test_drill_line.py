@@ -12,7 +12,7 @@ from drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
 from tutor.cli import main
 from tutor.drill.bench import TAKEN
 from tutor.drill.drill_file import read_drill
-from tutor.drill.earlier import sittings_of
+from tutor.drill.earlier import earlier, unfinished
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Closed, Sitting
 from tutor.drill_door import sit
@@ -98,7 +98,7 @@ def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path: Path) -> None:
     end = next(n for n, line in enumerate(said) if line.startswith("Handed in: Levers, of s01"))
     assert not any("Right" in line or "Not yet" in line for line in said[:end])
     assert sum("Right." in line for line in said[end:]) == len(student.heard(TAKEN))
-    assert not sittings_of(drill, "s01")
+    assert not unfinished(earlier(drill, "s01"))
 
 
 def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path: Path) -> None:
@@ -127,7 +127,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
         "The clock stands still (30 min left). To come back: leverstep drill sit"
         in student.said[-1]
     )
-    (place,) = sittings_of(drill, "s01")
+    (place,) = unfinished(earlier(drill, "s01"))
     kinds = [line["kind"] for line in read_record(place)]
     assert kinds == ["drill", "entry", "away"]
     again = Student(["", "lines"])
@@ -137,7 +137,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     )
     assert again.heard("W_s: 1.00 N. Not yet")
     assert "The input has ended." in again.said
-    assert list(sittings_of(drill, "s01")) == [place]
+    assert list(unfinished(earlier(drill, "s01"))) == [place]
 
 
 LEFT = "You have left; nothing was begun or changed."
@@ -163,7 +163,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     assert again.heard("You have handed in a sitting, on ")[0].endswith(
         "This is your sitting 2; the numbers are the same as before. The best one counts."
     )
-    assert not sittings_of(drill, "s01")
+    assert not unfinished(earlier(drill, "s01"))
     sits(path, "", "stop")
     third = sits(path, "stop")
     asks = "Enter goes on, result reads the one handed in, stop leaves: "

@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
 from tutor.drill.drill_file import read_drill
-from tutor.drill.earlier import sittings_of
+from tutor.drill.earlier import earlier, unfinished
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Sitting
 from tutor.screens.app import LeverstepApp
@@ -98,7 +98,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
         await press(pilot, "escape")
         assert isinstance(app.screen, HomeScreen)
     assert app.farewell == ""
-    assert not sittings_of(read_drill(path, SHELF.problems), "s01")
+    assert not unfinished(earlier(read_drill(path, SHELF.problems), "s01"))
 
 
 async def enter_line(pilot: Pilot[int], text: str) -> None:

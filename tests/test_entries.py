@@ -22,6 +22,7 @@ from tutor.statics.graph import Values
 from tutor.statics.step import Step
 from tutor.working.tokens import LONGEST_ENTRY
 from tutor.working.verdict import Outcome, Verdict
+from tutor.working.working import Attempt, Working
 from tutor.working.writing import formula, plain_number, quantity, substituted, value_text
 
 SHIPPED = load_shelf().problems
@@ -505,3 +506,11 @@ def test_symbols_stand_for_the_values_of_the_student() -> None:
     assert practice.enter("M_l", "-W_l*d_l").outcome is Outcome.RIGHT
     assert practice.enter("M_l", "-W_l × 0.36 m").outcome is Outcome.RIGHT
     assert practice.enter("M_l", "−66.7*0.36 Nm").outcome is Outcome.RIGHT
+
+
+def test_the_entry_that_stands_on_a_line_is_not_judged_again() -> None:
+    searched: list[Attempt] = []
+    working = Working(PAIL.question("1"), lambda attempt: tuple(searched.append(attempt) or ()))
+    outcomes = [working.enter("F_m", text).outcome for text in ("1 N", "F_m = 1 N", "2 N")]
+    assert outcomes == [Outcome.WRONG, Outcome.SAME, Outcome.WRONG]
+    assert len(searched) == 2

@@ -19,13 +19,14 @@ from tutor.cli import main
 from tutor.course.numbers import Range
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import load_shelf
-from tutor.diagram.canvas import Head
+from tutor.diagram.canvas import Curve, Head
 from tutor.diagram.canvas import Point as Mark
 from tutor.explore.answers import Answer, answer_of
 from tutor.explore.axes import DECIMAL, DEGREES, axis
 from tutor.explore.exploration import Exploration
+from tutor.explore.frame import Point
 from tutor.explore.givens import Movable, movables
-from tutor.explore.plot import Plot, Point, panels, plot
+from tutor.explore.plot import Plot, panels, plot
 from tutor.explore.predictions import predictions
 from tutor.explore.ranges import Span, span_of
 from tutor.explore.results import Result, results_of, values_of
@@ -233,11 +234,11 @@ def check_labels(picture: Plot) -> None:
 def check_places(found: Sweep, picture: Plot, shown: tuple[Result, ...]) -> None:
     """Check that lines stay in the frame, show every value that fits, and nothing else."""
     frame, lines = picture.frame, picture.lines
-    for curve in picture.curves:
+    for curve in curves(picture):
         for place in curve.places:
             assert frame.left - 0.01 <= place.real <= frame.right + 0.01
             assert frame.top - 0.01 <= place.imag <= frame.bottom + 0.01
-    places = {place for curve in picture.curves for place in curve.places}
+    places = {place for curve in curves(picture) for place in curve.places}
     drawable = 0
     for result, sample in ((r, s) for r in shown for s in found.samples if s.values is not None):
         place = frame.place(float(sample.at), sample.values[result.key])
@@ -302,7 +303,7 @@ def test_any_values_are_drawn_where_the_axes_say_or_not_at_all(
     check_places(found, picture, (result,))
     check_labels(picture)
     gaps = [float(sample.at) for sample in samples if sample.values is None]
-    for curve in picture.curves:
+    for curve in curves(picture):
         spread = [place.real for place in curve.places]
         columns = [picture.frame.place(gap, 0.0).real for gap in gaps]
         assert not any(min(spread) < column < max(spread) for column in columns)
@@ -310,7 +311,7 @@ def test_any_values_are_drawn_where_the_axes_say_or_not_at_all(
 
 def test_two_lines_differ_in_more_than_colour_and_are_named() -> None:
     picture = drawn(swept(LEVEL, "d_l"))
-    assert {curve.weight for curve in picture.curves} == {"heavy", "dotted"}
+    assert {curve.weight for curve in curves(picture)} == {"heavy", "dotted"}
     assert {"F_m", "R"} <= {label.of for label in picture.labels}
     assert picture.lines[0].startswith("━●━ F_m  ╍◆╍ R (N)")
 
@@ -344,8 +345,8 @@ def test_no_line_crosses_the_place_where_the_muscle_passes_through_the_axis() ->
     assert abs(border.at - 60) < Fraction(1, 50)
     picture = drawn(found, size=SIZES[1])
     at_gap = picture.frame.place(60, 0).real
-    assert picture.curves
-    assert all(place.real <= at_gap for curve in picture.curves for place in curve.places)
+    assert curves(picture)
+    assert all(place.real <= at_gap for curve in curves(picture) for place in curve.places)
     assert any(isinstance(stroke, Head) for stroke in picture.strokes), "the line goes on upwards"
     (said,) = limits(OBLIQUE, found)
     assert said == (
@@ -608,9 +609,14 @@ def test_a_file_that_cannot_be_written_is_told(
     assert "can't be written: No such file" in capsys.readouterr().err
 
 
+def curves(picture: Plot) -> list[Curve]:
+    """Return the lines that show results."""
+    return [stroke for stroke in picture.strokes if isinstance(stroke, Curve)]
+
+
 def pieces_of(picture: Plot) -> Iterator[tuple[complex, complex]]:
     """Yield each straight piece of the lines."""
-    for curve in picture.curves:
+    for curve in curves(picture):
         yield from pairwise(curve.places)
 
 

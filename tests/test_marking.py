@@ -27,8 +27,8 @@ from drill_sittings import (
 
 from tutor.cli import main
 from tutor.course.faults import FileError
-from tutor.drill.against import AGAINST
-from tutor.drill.collecting import by_student, find_records, mark_all, shared_remarks
+from tutor.drill.against import AGAINST, Total, totals_of
+from tutor.drill.collecting import by_student, gather, mark_all, shared_remarks
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
 from tutor.drill.drill_writing import write_drill
@@ -236,7 +236,7 @@ def write(
 ) -> list[str]:
     """Mark a folder of records into tables; return what is printed."""
     with pool() as executor:
-        students = by_student(drill, mark_all(drill, find_records([records]), executor))
+        students = by_student(drill, mark_all(drill, gather([records]).records, executor))
         return list(write_tables(drill, students, out, before))
 
 
@@ -338,7 +338,7 @@ def test_a_changed_file_is_remarked_on_once_where_all_were_taken_with_another() 
         with TemporaryDirectory() as name:
             for number, data in enumerate(records):
                 (Path(name) / f"{number}.jsonl").write_bytes(data)
-            found = find_records([Path(name)])
+            found = gather([Path(name)]).records
             shared = shared_remarks(now, found)
             with ThreadPoolExecutor(1) as pool:
                 students = by_student(now, mark_all(now, found, pool), shared)
@@ -477,6 +477,11 @@ def test_tables_that_a_spreadsheet_saved_again_are_compared_with(
             ["'=s1", "Ida", "15", "15", "30", "30"],
             ["s2", "Odo", "0", "15", "0", "30"],
         ]
+
+
+def test_a_row_of_a_table_that_ends_early_is_passed_over(tmp_path: Path) -> None:
+    (tmp_path / MARKS).write_text("name,total,out of,id\nOdo\nIda,15,15,s1\n", "utf-8")
+    assert totals_of(tmp_path / MARKS) == {"s1": Total("Ida", "15", "15")}
 
 
 def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:

@@ -292,8 +292,11 @@ ONE_FAULT = {
         ('direction = "up"', 'direction = "perpendicular below"'),
         "good.toml: effort.direction: the effort turns the same way as every load; expected",
     ),
-    "syntax": (('title = "A test"', "title = "), "good.toml: Invalid value (at line 3, column 9)"),
-    "key twice": (('title = "A test"', 'title = "a"\ntitle = "b"'), "Cannot overwrite a value"),
+    "syntax": (('title = "A test"', "title = "), "good.toml: line 3 can't be read: title =; "),
+    "key twice": (
+        ('title = "A test"', 'title = "a"\ntitle = "b"'),
+        'line 4 names again what stands above: title = "b"; expected each',
+    ),
 }
 
 
@@ -549,3 +552,10 @@ def test_a_shipped_problem_states_all_its_numbers(name: str):
     rows = " ".join(problem.table_rows)
     assert all(problem.question("1").written(g) in rows for g in looked_up)
     assert "{" not in problem.question("1").statement
+
+
+def test_a_joint_is_the_same_in_capitals(tmp_path: Path) -> None:
+    """A problem of "Elbow" stands among those of the elbow."""
+    path = tmp_path / "good.toml"
+    path.write_text(changed(('joint = "elbow"', 'joint = "Elbow"')), encoding="utf-8")
+    assert read_problem(path).joint == "elbow"

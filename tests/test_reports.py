@@ -23,7 +23,7 @@ from textual.containers import VerticalScroll
 
 from tutor.cli import main
 from tutor.course.shelf import load_shelf
-from tutor.drill.collecting import Student, by_student, find_records, mark_all
+from tutor.drill.collecting import Student, by_student, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
 from tutor.drill.marking import Entry, LineMark, Marked
@@ -86,7 +86,7 @@ def sit(
 def marked_in(drill: Drill, folder: Path) -> list[Student]:
     """Return the students of the records in a folder."""
     with ThreadPoolExecutor(1) as pool:
-        return list(by_student(drill, mark_all(drill, find_records([folder]), pool)))
+        return list(by_student(drill, mark_all(drill, gather([folder]).records, pool)))
 
 
 def figures_of(drill: Drill, students: Iterable[Student]) -> Figures:
@@ -168,18 +168,30 @@ def test_a_small_class_by_hand(small: tuple[Drill, Path]) -> None:
     assert (bo.who, bo.percent) == (Who("bo-2", "Bo Birch"), 0)
     (repeated,) = bo.slips
     assert (repeated[0].id, repeated[1]) == ("kilograms-left", ((1, "W_s"), (1, "W_b")))
-    assert (bo.open, bo.unwritten) == ((("Forces in newtons", 2),), count - 2)
+    assert (bo.open, bo.unwritten) == (forces("W_s", "W_b"), count - 2)
     assert ada_helped.who.id == "ada-1"
     assert [places for _, places in ada_helped.slips] == [((1, "W_s"),)]
-    assert (ada_helped.open, ada_helped.closed) == ((("Forces in newtons", 1),), ())
+    assert (ada_helped.open, ada_helped.closed) == (forces("W_s"), ())
     assert (figures.pairs, figures.doubts) == ((), ())
+
+
+def forces(*names: str) -> tuple[tuple[str, tuple[tuple[int, str], ...]], ...]:
+    """Return forces of the first task as the lines that were not right in the end."""
+    return (("Forces in newtons", tuple((1, name) for name in names)),)
+
+
+def test_few_lines_not_right_in_the_end_are_named_and_more_are_counted(tmp_path: Path) -> None:
+    names = ("W_s", "W_b", "d_s", "d_b", "d_h")
+    sit(DRILL, "bo", tmp_path, [(name, "1 N" if name[0] == "W" else "9 m") for name in names])
+    shown = markdown(class_report(figures_of(DRILL, marked_in(DRILL, tmp_path))))
+    assert "| Distances in metres, 3; W_s of task 1, W_b of task 1; not written, " in shown
 
 
 def test_the_words_say_what_the_figures_are(small: tuple[Drill, Path]) -> None:
     drill, folder = small
     figures = figures_of(drill, marked_in(drill, folder))
     told = " ".join(text(class_report(figures)).split())
-    assert "3 students sat, 2 handed in. 1 of the roster have no record." in told
+    assert "3 students sat, 2 handed in. 1 of the roster has no record." in told
     assert "Kilograms left as newtons: 2 of 3 students made it, most of them on W_s" in told
     assert figures.slips[0].reason in told
     assert "which 33 % had right at the first try" in told
@@ -202,7 +214,7 @@ def test_a_line_never_written_is_not_one_a_student_is_stuck_on(tmp_path: Path) -
         ],
     )
     (ada,) = figures_of(drill, marked_in(drill, tmp_path)).help
-    assert ada.open == (("Forces in newtons", 1),)
+    assert ada.open == forces("W_s")
     assert ada.closed == ((1, "W_s"),)
     assert [(slip.id, places) for slip, places in ada.slips] == [("kilograms-left", ((1, "W_s"),))]
     assert ada.unwritten == len(drill.tasks("ada-1")[0].question.derivation.asked) - 2
@@ -222,7 +234,7 @@ def test_who_has_a_tried_line_wrong_in_the_end_is_listed_whatever_the_marks(
     assert figures_of(DRILL, marked_in(DRILL, tmp_path)).help == ()
     sit(DRILL, "bo", tmp_path, {**typed, "W_s": "1.00 N", **_of("bo", keys, words)}.items())
     (bo,) = figures_of(DRILL, marked_in(DRILL, tmp_path)).help
-    assert (bo.who.id, bo.percent > 90, bo.open) == ("bo", True, (("Forces in newtons", 1),))
+    assert (bo.who.id, bo.percent > 90, bo.open) == ("bo", True, forces("W_s"))
 
 
 def _of(student: str, keys: Iterable[str], words: dict[str, str]) -> dict[str, str]:
@@ -324,7 +336,7 @@ def test_hints_stand_in_the_tables_of_lines_and_of_who_needs_help(tmp_path: Path
     assert [one.hints for one in figures.help] == [3]
     shown = markdown(class_report(figures))
     assert "Tells apart | Hints |" in shown
-    assert "| ada | 0 % | 3 | – | Forces in newtons, 1; not written, 14 |" in shown
+    assert "| ada | 0 % | 3 | none | W_s of task 1; not written, 14 |" in shown
 
 
 def test_first_tries_slips_and_hints_are_those_of_the_first_sitting(tmp_path: Path) -> None:

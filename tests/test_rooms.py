@@ -54,12 +54,11 @@ MAY_IMPORT = {
     "drill_asking": {"course", "working", "drill"},
     "terminal": {"course"},
     "usage": {"course", "terminal"},
-    "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal"},
-    "completion_cli": {"course", "terminal"},
+    "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal", "usage"},
+    "completion_cli": {"course", "terminal", "usage"},
     "drill_cli": {
         "course",
-        "slips",
-        "vetting",
+        "working",
         "drill",
         "reports",
         "screens",
@@ -68,21 +67,30 @@ MAY_IMPORT = {
         "terminal",
         "usage",
     },
-    "explore_cli": {"course", "drill", "working", "explore", "explore_line", "screens", "terminal"},
-    "sheet_cli": {"course", "working", "drill", "sheets", "drill_cli", "terminal"},
-    "progress_cli": {"course", "slips", "drill_cli", "progress", "terminal"},
+    "explore_cli": {
+        "course",
+        "drill",
+        "working",
+        "explore",
+        "explore_line",
+        "screens",
+        "terminal",
+        "usage",
+    },
+    "sheet_cli": {"course", "working", "drill", "sheets", "terminal", "usage"},
+    "problem_cli": {"course", "working", "slips", "drill", "usage"},
+    "progress_cli": {"course", "slips", "progress", "terminal", "usage"},
+    "vet_cli": {"course", "slips", "vetting", "drill", "usage"},
     "cli": {
         "usage",
         "terminal",
-        "statics",
         "course",
         "working",
-        "slips",
-        "vetting",
         "drill",
-        "diagram",
         "screens",
         "line",
+        "problem_cli",
+        "vet_cli",
         "drill_cli",
         "explore_cli",
         "progress_cli",
@@ -93,7 +101,9 @@ MAY_IMPORT = {
     "__main__": {"cli"},
     "__init__": set(),
 }
-PRINTING = ("cli", "drill_cli", "explore_cli", "progress_cli", "terminal")
+PRINTING = (
+    "cli", "problem_cli", "vet_cli", "drill_cli", "explore_cli", "progress_cli", "terminal",
+)  # fmt: skip
 HEAVY = ("sympy", "pint", "textual", "rich")
 EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
 

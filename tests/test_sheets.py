@@ -322,7 +322,7 @@ def test_the_command_writes_a_new_file_and_never_another(
     assert run(capsys, *call, "--key") == (
         2,
         "",
-        "levers.html: File exists; expected the path of a new file\n",
+        f"{path}: it is there already; expected the path of a new file\n",
     )
     assert path.read_bytes() == before
 
@@ -399,7 +399,7 @@ def test_a_roster_that_names_nobody_is_told(
     assert run(capsys, "plain-seesaw", "--roster", str(empty)) == (
         2,
         "",
-        f"{empty}: nobody stands on it; expected a row for each student\n",
+        f"--roster: {empty.name}: nobody stands on it; expected a row for each student\n",
     )
 
 
@@ -417,3 +417,11 @@ def test_the_example_of_the_help_works(
 def test_marks_that_do_not_divide_are_shared_exactly() -> None:
     task = replace(class_drill().tasks("s01")[0], marks=Fraction(10))
     assert marks_each(task, 7) == Fraction(10, 7)
+
+
+def test_a_folder_that_is_not_there_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "none" / "levers.html"
+    told = f"{path}: there is no folder {path.parent}; expected the path of a new file\n"
+    assert run(capsys, "elbow-full-pail", "--out", str(path)) == (2, "", told)

@@ -9,9 +9,9 @@ import pytest
 from drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
 
 from tutor.drill.bench import NO_TRY, TAKEN, Bench
-from tutor.drill.collecting import find_records
+from tutor.drill.collecting import gather
 from tutor.drill.drill_file import read_drill
-from tutor.drill.earlier import sittings_of
+from tutor.drill.earlier import earlier, unfinished
 from tutor.drill.marking import mark_record
 from tutor.drill.notice import (
     GOES_ON,
@@ -219,13 +219,13 @@ def test_only_what_is_not_handed_in_is_found_and_no_record_that_went_on_elsewher
     done.hand_in()
     other = Sitting.start(drill, "S02")
     sitting = Sitting.start(drill, "s01")
-    assert list(sittings_of(drill, " S01 ")) == [sitting.place]
-    assert list(sittings_of(drill, "s02")) == [other.place]
+    assert list(unfinished(earlier(drill, " S01 "))) == [sitting.place]
+    assert list(unfinished(earlier(drill, "s02"))) == [other.place]
     sitting.move(tmp_path / "stick")
     sitting.pause()
-    assert list(sittings_of(drill, "s01", tmp_path / "stick")) == [sitting.place]
+    assert list(unfinished(earlier(drill, "s01", tmp_path / "stick"))) == [sitting.place]
     Sitting.resume(sitting.place, drill).hand_in()
-    assert not sittings_of(drill, "s01", tmp_path / "stick")
+    assert not unfinished(earlier(drill, "s01", tmp_path / "stick"))
 
 
 def test_a_record_may_be_gone_on_with_in_a_folder_of_its_own(tmp_path: Path) -> None:
@@ -515,6 +515,6 @@ def test_a_record_that_went_on_elsewhere_is_marked_once(tmp_path: Path) -> None:
     left = sitting.place
     sitting.move(tmp_path / "stick")
     sitting.hand_in()
-    assert [one.path for one in find_records([tmp_path])] == [sitting.place]
+    assert [one.path for one in gather([tmp_path]).records] == [sitting.place]
     Sitting.resume(left, sitting.drill).pause()
-    assert {one.path for one in find_records([tmp_path])} == {sitting.place, left}
+    assert {one.path for one in gather([tmp_path]).records} == {sitting.place, left}

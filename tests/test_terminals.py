@@ -7,15 +7,16 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from time import monotonic, sleep
 
 import pytest
-from drills import drill_file
+from drills import SHELF, drill_file, let_pass
 from terminals import PATIENCE, ROOT, Terminal
 
+from tutor.drill.drill_file import read_drill
 from tutor.drill.record import read_record
+from tutor.drill.sitting import Sitting
 
 CTRL_Q = "\x11"
 FIRST = "Heels just off the floor"
@@ -51,16 +52,26 @@ def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: 
     assert b"\x1b" not in terminal.written
 
 
-def closing_in(seconds: int, folder: Path) -> Path:
-    """Return a drill that closes in some seconds."""
-    closes = (datetime.now(UTC) + timedelta(seconds=seconds)).isoformat(timespec="seconds")
-    return drill_file(folder, f"closes = {closes}")
+@pytest.fixture
+def left(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[int], Terminal]:
+    """Return what goes on with a sitting that has some seconds left once it is open."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+    path = drill_file(tmp_path, "minutes = 2")
+    sitting = Sitting.start(read_drill(path, SHELF.problems), "s01")
+
+    def go_on(seconds: int) -> Terminal:
+        let_pass(sitting, 60 * 2 - seconds)
+        sitting.pause()
+        return Terminal("drill", "sit", str(path), "--plain", "--student", "s01", home=tmp_path)
+
+    return go_on
 
 
-def test_the_time_is_told_while_a_line_is_typed_and_nothing_typed_is_lost(tmp_path: Path) -> None:
+def test_the_time_is_told_while_a_line_is_typed_and_nothing_typed_is_lost(
+    left: Callable[[int], Terminal],
+) -> None:
     """By ear, in a real terminal, which holds what is typed; without control signs."""
-    path = str(closing_in(72, tmp_path))
-    with Terminal("drill", "sit", path, "--plain", "--student", "s01", home=tmp_path) as terminal:
+    with left(60 + 3) as terminal:
         terminal.shows("stop leaves: ")
         terminal.types("\r", "W_s: ")
         terminal.types("1.0", "1.0")
@@ -72,10 +83,11 @@ def test_the_time_is_told_while_a_line_is_typed_and_nothing_typed_is_lost(tmp_pa
     assert b"\x1b" not in terminal.written
 
 
-def test_what_there_is_is_handed_in_when_the_time_is_up(tmp_path: Path) -> None:
+def test_what_there_is_is_handed_in_when_the_time_is_up(
+    left: Callable[[int], Terminal], tmp_path: Path
+) -> None:
     """Though nobody types anything."""
-    path = str(closing_in(12, tmp_path))
-    with Terminal("drill", "sit", path, "--plain", "--student", "s01", home=tmp_path) as terminal:
+    with left(3) as terminal:
         terminal.shows("stop leaves: ")
         terminal.types("\r", "W_s: ")
         terminal.shows("The time is up and your work is handed in. Press Enter for the result.")

@@ -68,6 +68,8 @@ def told(*arguments: str, capsys: pytest.CaptureFixture[str]) -> tuple[int | str
          "--given: found 'foo'; expected KEY=ENTRY\n"),
         (["vet", "empty"], "empty: no file is there to vet; expected files that end in .toml\n"),
         (["vet", "empty", "nowhere"], "nowhere: there is no such file; expected a readable file\n"),
+        (["vet", "odd.**"], "odd.**: there is no such file; expected a readable file\n"),
+        (["drill", "preview", "no/levers.toml"], "levers.toml: there is no such file; expected a"),
         (["--library", "nowhere", "problems"], "--library nowhere: there is no such folder; expec"),
         (["problems", "--library", "levers.toml"], "--library levers.toml: there is no such fold"),
         (["drill", "preview", "."], ".: it is a folder; expected a readable file\n"),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
+from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import catalogue_in_use
 from tutor.slips.opening import open_working
 from tutor.slips.telling import because, tell
@@ -130,7 +131,7 @@ class Board:
             most = 90 if known_unit(given.unit).dimension == ANGLE else None
             if not value > 0 or (most is not None and value > most):
                 limits = "above 0" if most is None else f"above 0 and up to {most}°"
-                raise OwnError(f"{given.sign} must be {limits}")
+                raise OwnError(f"{sign_of(given.sign)} must be {limits}")
             question = question.with_given(given.key, value)
         if question.trouble:
             raise OwnError(f"that leaves no equilibrium: {question.trouble}")

@@ -3,29 +3,23 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from tutor.terminal import is_plain, say
+from tutor.usage import add_command, add_name, add_plain, seed
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
-
-    Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
-                     argparse.ArgumentParser]  # fmt: skip
+    from tutor.usage import Commands
 
 
-def add_board(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
-    add: Adder,
-    seed: Callable[[str], str],
-) -> None:
-    """Add the command `board` to a parser; `seed` reads what numbers are drawn from."""
+def add_board(commands: Commands) -> None:
+    """Add the command `board` to a parser."""
     help_text = "show a worked solution line by line, before a class"
-    board = add(commands, "board", help_text, "board elbow-full-pail --seed 7")
-    board.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    board = add_command(commands, "board", help_text, "board elbow-full-pail --seed 7")
+    add_name(board)
     board.add_argument("--seed", type=seed, help="the numbers to show (new ones unless given)")
-    board.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    add_plain(board)
     board.set_defaults(command=_board)
 
 

@@ -6,35 +6,33 @@ Exit codes: 0 done, 1 a wrong entry in `check`, 2 wrong usage or a broken file.
 from __future__ import annotations
 
 import argparse
-import json
 import os
 import re
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.board_cli import add_board
 from tutor.completion_cli import add_completion
-from tutor.course.faults import Fault, FileError, near, shown
-from tutor.course.kinds import ASKED, UNITS
+from tutor.course.faults import Fault, FileError
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
 from tutor.explore_cli import add_explore
+from tutor.problem_cli import add_check, add_problems, add_working
 from tutor.progress_cli import add_progress
 from tutor.sheet_cli import add_sheet
 from tutor.terminal import is_plain, not_written, open_streams, say
-from tutor.usage import Usage, whole_number, wrong
+from tutor.usage import Usage, add_command, add_name, add_plain, library_option, seed
+from tutor.vet_cli import add_vet
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
     from tutor.course.shelf import Shelf
-    from tutor.vetting.vet import Report
+    from tutor.usage import Commands
 
     Command = Callable[[argparse.Namespace, Shelf], int]
-    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -62,15 +60,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _as_entry(argument: str) -> str:
     """Return an argument such as `-3.1 N·m` so that argparse takes it for an entry, no option."""
     return f" {argument}" if re.match(r"-[0-9.(]|-[A-Za-z]+_", argument) else argument
-
-
-def _seed(text: str) -> str:
-    """Return what the numbers are drawn from: a number, or a short word."""
-    from tutor.course.numbers import LONGEST_SEED, is_seed
-
-    if not is_seed(text.strip()):
-        raise wrong(text, f"1 to {LONGEST_SEED} printable characters")
-    return text.strip()
 
 
 def _run(options: argparse.Namespace) -> int:
@@ -121,50 +110,28 @@ def _parser() -> argparse.ArgumentParser:
         description="Practise joint statics line by line: from a posture to muscle force, "
         "mechanical advantage and joint reaction.",
         epilog="example: leverstep practise elbow-full-pail",
-        parents=[_library([])],
+        parents=[library_option([])],
     )
     parser.add_argument("--version", action="store_true", help="show the version")
     parser.set_defaults(command=_open, name=None, seed=None, own=[], plain=False, go_on=False)
     parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    for add in (_add_practise, _add_problems, _add_working, _add_check, _add_vet):
+    for add in (
+        _add_practise, add_problems, add_working, add_check, add_vet, add_explore, add_drill,
+        add_progress, add_board, add_sheet,
+    ):  # fmt: skip
         add(commands)
-    add_explore(commands, _command, _seed)
-    add_drill(commands, _command)
-    add_progress(commands, _command)
-    add_board(commands, _command, _seed)
-    add_sheet(commands, _command, _seed)
-    add_completion(commands, _command, parser)
+    add_completion(commands, parser)
     return parser
-
-
-def _library(default: object) -> argparse.ArgumentParser:
-    """Return the option that every command has: a folder of the teacher's own."""
-    parser = argparse.ArgumentParser(add_help=False)
-    parser.add_argument(
-        "--library", action="append", dest="own_folders", default=default, metavar="DIR",
-        help="a folder of your own problems and hints, beside those that ship",
-    )  # fmt: skip
-    return parser
-
-
-def _command(
-    commands: Commands, name: str, help_text: str, example: str
-) -> argparse.ArgumentParser:
-    """Return the parser of a new command."""
-    return commands.add_parser(
-        name,
-        help=help_text,
-        epilog=f"example: leverstep {example}",
-        parents=[_library(argparse.SUPPRESS)],
-    )
 
 
 def _add_practise(commands: Commands) -> None:
-    practise = _command(commands, "practise", "work a problem", "practise elbow-full-pail --plain")
-    practise.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    practise = add_command(
+        commands, "practise", "work a problem", "practise elbow-full-pail --plain"
+    )
+    add_name(practise)
     practise.add_argument(
-        "--seed", type=_seed, help="the numbers to work with (new ones unless given)"
+        "--seed", type=seed, help="the numbers to work with (new ones unless given)"
     )
     practise.add_argument(
         "--go-on", action="store_true", help="go on with the last working that is not finished"
@@ -177,107 +144,8 @@ def _add_practise(commands: Commands) -> None:
         "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
         help="how far you are led: every line is asked for, landmarks only, or a blank sheet",
     )  # fmt: skip
-    practise.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    add_plain(practise)
     practise.set_defaults(command=_open)
-
-
-def _add_problems(commands: Commands) -> None:
-    problems = _command(commands, "problems", "list the problems", "problems --joint knee")
-    problems.add_argument("--joint", help="only of this joint")
-    problems.add_argument(
-        "--class",
-        dest="lever",
-        type=whole_number,
-        choices=(1, 2, 3),
-        help="only levers of this class",
-    )
-    problems.add_argument(
-        "--difficulty", type=whole_number, choices=(1, 2, 3), help="only of this difficulty"
-    )
-    problems.add_argument("--units", choices=UNITS, help="only with these units")
-    problems.add_argument("--asks", choices=ASKED, help="only where this is to be found")
-    problems.add_argument("--json", action="store_true", help="as JSON")
-    problems.set_defaults(command=_problems)
-
-
-def _add_working(commands: Commands) -> None:
-    example = "working elbow-full-pail --seed 7"
-    working = _command(commands, "working", "show the worked solution of a problem", example)
-    working.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
-    working.add_argument("--seed", type=_seed, required=True, help="the numbers to work with")
-    working.add_argument("--json", action="store_true", help="as JSON")
-    working.set_defaults(command=_working)
-
-
-def _add_check(commands: Commands) -> None:
-    example = 'check elbow-full-pail --seed 7 --step W_l "48.9 N"'
-    check = _command(commands, "check", "judge one entry", example)
-    check.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
-    check.add_argument("entry", metavar="ENTRY", help="what a student typed")
-    check.add_argument("--seed", type=_seed, required=True, help="the numbers to work with")
-    check.add_argument("--step", required=True, metavar="KEY", help="the line it was typed at")
-    check.add_argument(
-        "--given", action="append", default=[], metavar="KEY=ENTRY", help="an earlier line"
-    )
-    check.add_argument("--json", action="store_true", help="as JSON")
-    check.set_defaults(command=_check)
-
-
-def _add_vet(commands: Commands) -> None:
-    vet = _command(commands, "vet", "look for faults in your own files", "vet my-course/")
-    vet.add_argument(
-        "paths", nargs="*", type=Path, metavar="PATH",
-        help="files of problems, hints or drills, and folders (all that ship unless given)",
-    )  # fmt: skip
-    vet.add_argument("--json", action="store_true", help="as JSON")
-    vet.set_defaults(command=_vet)
-
-
-def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
-    """Vet files of problems and of hints; all that ship where no path is given."""
-    from tutor.course.places import shipped
-    from tutor.course.shelf import problem_files
-    from tutor.drill.drill_file import is_drill_file
-    from tutor.drill_cli import vet_drills
-    from tutor.slips.catalogue import load_catalogue
-    from tutor.vetting.vet import vet_files
-    from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
-
-    paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
-    if not paths:
-        where = ", ".join(str(path) for path in options.paths)
-        raise FileError([Fault(where, "", "no file is there to vet", "files that end in .toml")])
-    hints = [path for path in paths if is_hint_file(path)]
-    drills = [path for path in paths if is_drill_file(path)]
-    problems = [path for path in paths if path not in (*hints, *drills)]
-    catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
-    reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
-    reports += vet_drills(drills, shelf, catalogue)
-    if options.json:
-        print(json.dumps([_report(one) for one in reports], indent=2, ensure_ascii=False))
-    for report in () if options.json else reports:
-        for fault in report.faults:
-            print(fault)
-        if not report.faults:
-            print(f"{report.file}: no fault")
-        for span in report.spans:
-            print(f"  {span.step.key:8} {span.text}")
-        for remark in report.remarks:
-            print(f"  remark: {remark.key}: {remark.found}")
-    return 2 if any(report.faults for report in reports) else 0
-
-
-def _report(report: Report) -> dict[str, object]:
-    """Return a report of vetting for JSON."""
-    return {
-        "file": report.file,
-        "faults": [asdict(fault) for fault in report.faults],
-        "remarks": [asdict(remark) for remark in report.remarks],
-        "answers": [
-            {"line": s.step.key, "unit": s.step.unit, "low": s.low, "high": s.high}
-            for s in report.spans
-        ],
-    }
 
 
 def _version() -> str:
@@ -349,143 +217,3 @@ def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: 
         print(fault, file=sys.stderr)
     LineMode(practice, say, input).run()
     return 0
-
-
-def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
-    wanted = {
-        "joint": options.joint,
-        "class": options.lever,
-        "difficulty": options.difficulty,
-        "units": options.units,
-        "asks": options.asks,
-    }
-    rows: list[dict[str, object]] = [
-        {
-            "id": card.id,
-            "title": card.title,
-            "joint": card.joint,
-            "difficulty": card.difficulty,
-            "class": card.lever_class,
-            "units": card.units,
-            "asks": card.asks,
-            "own": card.id in shelf.own,
-        }
-        for card in shelf.cards
-    ]
-    joints = {str(row["joint"]): None for row in rows}
-    if options.joint is not None and options.joint not in joints:
-        found = f"found {shown(options.joint)}{near(options.joint, joints)}"
-        raise FileError([Fault("--joint", "", found, f"one of {', '.join(joints)}")])
-    rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
-    if options.json:
-        print(json.dumps(rows, indent=2, ensure_ascii=False))
-        return 0
-    if not rows:
-        print("No problem is all of that; leave an option out.", file=sys.stderr)
-    width = max((len(str(row["id"])) for row in rows), default=0)
-    for row in rows:
-        lever = f", class {row['class']}" if row["class"] else ""
-        facts = f"{row['joint']}, difficulty {row['difficulty']}{lever}, {row['units']}"
-        facts += f", asks for the {row['asks']}"
-        mark = "your own: " if row["own"] else ""
-        print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
-    return 0
-
-
-def _working(options: argparse.Namespace, shelf: Shelf) -> int:
-    from tutor.drill.practice import sound
-    from tutor.working.wording import CAUTION, ask
-    from tutor.working.writing import formula, substituted, value_text, worked_line
-
-    question = sound(shelf.find(options.name).question(options.seed))
-    values = question.right
-    steps = question.derivation.asked
-    if options.json:
-        rows = [
-            {
-                "key": step.key,
-                "asks": ask(question, step),
-                "formula": formula(question, step),
-                "substituted": substituted(question, step, values),
-                "value": values.get(step.key),
-                "text": value_text(step, values[step.key]) if step.key in values else None,
-                "unit": step.unit,
-            }
-            for step in steps
-        ]
-        answer = {
-            "id": question.problem.id,
-            "title": question.problem.title,
-            "seed": question.seed,
-            "statement": question.statement,
-            "caution": CAUTION,
-            "steps": rows,
-        }
-        print(json.dumps(answer, indent=2, ensure_ascii=False))
-        return 0
-    print(question.problem.title)
-    print(question.statement)
-    for step in steps:
-        print(f"\n{ask(question, step)} [{step.key}]")
-        if step.kind != "equation" and step.written:
-            print(f"  {formula(question, step)}")
-        print(f"  {worked_line(question, step, values)}")
-    print(f"\n{CAUTION}")
-    return 0
-
-
-def _check(options: argparse.Namespace, shelf: Shelf) -> int:
-    from tutor.drill.practice import sound
-    from tutor.slips.catalogue import catalogue_in_use
-    from tutor.slips.opening import open_working
-    from tutor.slips.telling import hints, tell
-
-    working = open_working(sound(shelf.find(options.name).question(options.seed)))
-    keys = [step.key for step in working.steps]
-    if without := [given for given in options.given if "=" not in given]:
-        raise FileError(
-            [Fault("--given", "", f"found {shown(one)}", "KEY=ENTRY") for one in without]
-        )
-    earlier = [given.partition("=") for given in options.given]
-    for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
-        if key not in keys:
-            print(
-                f"{key}: no such line{near(key, keys)}; expected one of {', '.join(keys)}",
-                file=sys.stderr,
-            )
-            return 2
-    for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
-        given = working.enter(key.strip(), text)
-        if not given.counts:
-            print(f"--given {key}: not read: {given.reason}", file=sys.stderr)
-            return 2
-    verdict = working.enter(options.step, options.entry.strip())
-    catalogue = catalogue_in_use()
-    for fault in catalogue.faults:
-        print(fault, file=sys.stderr)
-    told = tell(working, verdict, catalogue)
-    texts = hints(working, options.step, catalogue)
-    if options.json:
-        explanations = [
-            {
-                "sure": explanation.sure,
-                "slips": [{"id": f.slip, "line": f.step} for f in explanation.findings],
-            }
-            for explanation in verdict.explanations
-        ]
-        answer = {
-            "line": verdict.step,
-            "entry": verdict.text,
-            "verdict": str(verdict.outcome),
-            "told": told,
-            "reason": verdict.reason,
-            "explanations": explanations,
-            "hints": [] if verdict.settled else list(texts),
-        }
-        print(json.dumps(answer, indent=2, ensure_ascii=False))
-    else:
-        print(told)
-        if verdict.counts and not verdict.settled:
-            for number, text in enumerate(texts, 1):
-                print(f"Hint {number}: {text}")
-    return 0 if verdict.settled else 1

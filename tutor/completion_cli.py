@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 from shlex import join, quote
 from typing import TYPE_CHECKING
 
 from tutor.terminal import say
+from tutor.usage import add_command
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
-
-    Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
-                     argparse.ArgumentParser]  # fmt: skip
+    from tutor.usage import Commands
 
 SHELLS = ("bash", "zsh", "fish")
 
@@ -47,14 +46,10 @@ FREE = ("ENTRY", "ID", "KEY", "SYMBOL", "KEY=ENTRY", "SYMBOL=VALUE", "URL")
 """What is called so is the user's own, and is not completed."""
 
 
-def add_completion(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
-    add: Adder,
-    parser: argparse.ArgumentParser,
-) -> None:
+def add_completion(commands: Commands, parser: argparse.ArgumentParser) -> None:
     """Add the command `completion`, which knows all commands of a parser."""
     told = "print a script that completes commands in a shell"
-    completion = add(commands, "completion", told, "completion bash > leverstep.bash")
+    completion = add_command(commands, "completion", told, "completion bash > leverstep.bash")
     completion.description = (
         "Print a script that completes commands, options, names of problems and files with Tab. "
         'For bash put eval "$(leverstep completion bash)" into ~/.bashrc, for zsh the same with '

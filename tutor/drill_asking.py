@@ -24,7 +24,7 @@ class Wanted:
 
     names: tuple[str, ...]
     title: str = ""
-    guidance: Guidance = Guidance.LINES
+    guidance: Guidance | None = None
     minutes: int | None = None
     roster: str = ""
 
@@ -48,21 +48,24 @@ class Asker:
         self._say = say
         self._listen = listen
 
-    def wanted(self, title: str = "", minutes: int | None = None) -> Wanted:
-        """Return what is wanted; title and minutes are asked for unless given.
+    def wanted(self, given: Wanted) -> Wanted:
+        """Return what is wanted; what is `given` already is not asked for.
 
         Raises:
             EOFError: where the input ends before that.
         """
         say = self._say
         say("Enter alone takes what stands in brackets.")
-        title = title or self._until(f"Title [{self._path.stem}]: ", _title)
+        title = given.title or self._until(f"Title [{self._path.stem}]: ", _title)
         names = self._problems()
         led = "How far students are led: lines, landmarks or blank [lines]: "
-        guidance = self._until(led, _guidance)
-        minutes = minutes or self._until("Minutes [no limit]: ", _minutes)
-        say("A roster is a CSV file with the columns id and name. It lies beside the drill.")
-        roster = self._until("Name of its file [none: anyone may sit it]: ", self._roster)
+        guidance = given.guidance or self._until(led, _guidance)
+        minutes = given.minutes or self._until("Minutes [no limit]: ", _minutes)
+        if not given.roster:
+            say("A roster is a CSV file with the columns id and name. It lies beside the drill.")
+        roster = given.roster or self._until(
+            "Name of its file [none: anyone may sit it]: ", self._roster
+        )
         return Wanted(names, title, guidance, minutes, roster)
 
     def _until(self, prompt: str, read: Callable[[str], Answer]) -> Answer:

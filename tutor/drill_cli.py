@@ -5,65 +5,62 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import ProcessPoolExecutor
-from datetime import UTC, datetime
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.terminal import is_plain, say, write
-from tutor.usage import whole_number, wrong
+from tutor.usage import add_command, add_plain, whole_number, wrong
+from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
     from tutor.drill.collecting import Gathered
     from tutor.drill.drill import Drill
     from tutor.reports.pages import StudentPages
-    from tutor.slips.catalogue import Catalogue
-    from tutor.vetting.vet import Report
-
-    Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
-                     argparse.ArgumentParser]  # fmt: skip
+    from tutor.usage import Commands
 
 
-def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add: Adder) -> None:
-    """Add the command `drill` with its own commands to a parser.
-
-    Args:
-        commands: where it goes.
-        add: what adds a command: with its name, a help text, and an example.
-    """
-    drill = add(commands, "drill", "set, sit and mark graded drills", "drill sit levers.toml")
+def add_drill(commands: Commands) -> None:
+    """Add the command `drill` with its own commands to a parser."""
+    told = "set, sit and mark graded drills"
+    drill = add_command(commands, "drill", told, "drill sit levers.toml")
     own = drill.add_subparsers(title="commands", metavar="COMMAND", required=True)
 
-    new = add(own, "new", "write a drill", "drill new levers.toml elbow-full-pail plain-seesaw")
+    example = "drill new levers.toml elbow-full-pail plain-seesaw"
+    new = add_command(own, "new", "write a drill", example)
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
     new.add_argument("--title", help="what the drill is called")
+    new.add_argument(
+        "--guidance", choices=[str(degree) for degree in Guidance], help="how far students are led"
+    )
+    new.add_argument("--roster", metavar="CSV", help="the list of the class, beside the drill")
     new.add_argument("--minutes", type=whole_number, help="the time there is")
     new.add_argument("--attempts", type=whole_number, help="how often a line may be tried")
     new.set_defaults(command=_new)
 
-    preview = add(own, "preview", "show what students will see", "drill preview levers.toml")
-    preview.add_argument("file", type=Path, metavar="FILE", help="the drill")
+    told = "show what students will see"
+    preview = add_command(own, "preview", told, "drill preview levers.toml")
+    _add_file(preview)
     preview.add_argument(
         "--student", type=_student, metavar="ID",
         help="whose numbers to show (the first of the roster unless given)",
     )  # fmt: skip
     preview.set_defaults(command=_preview)
 
-    sit = add(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
-    sit.add_argument("file", type=Path, metavar="FILE", help="the drill")
+    sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
+    _add_file(sit)
     sit.add_argument("--student", default="", metavar="ID", help="your id (asked for unless given)")
     sit.add_argument(
         "--records", type=Path, metavar="DIR",
         help="the folder for the record, such as one on a share or a stick",
     )  # fmt: skip
-    sit.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    add_plain(sit)
     sit.set_defaults(command=_sit)
 
-    mark = add(own, "mark", "mark records", "drill mark levers.toml records/ --out marks/")
-    mark.add_argument("file", type=Path, metavar="FILE", help="the drill")
+    mark = add_command(own, "mark", "mark records", "drill mark levers.toml records/ --out marks/")
+    _add_file(mark)
     mark.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files and folders")
     mark.add_argument(
         "--out", type=Path, required=True, metavar="DIR", help="where tables and reports go"
@@ -77,11 +74,16 @@ def add_drill(commands: argparse._SubParsersAction[argparse.ArgumentParser], add
     )  # fmt: skip
     mark.set_defaults(command=_mark)
 
-    report = add(own, "report", "show the class report", "drill report levers.toml records/")
-    report.add_argument("file", type=Path, metavar="FILE", help="the drill")
+    told = "show the class report"
+    report = add_command(own, "report", told, "drill report levers.toml records/")
+    _add_file(report)
     report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
-    report.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    add_plain(report)
     report.set_defaults(command=_report)
+
+
+def _add_file(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help="the drill")
 
 
 def _home_page(text: str) -> str:
@@ -100,20 +102,24 @@ def _drill(path: Path, shelf: Shelf, roster_needed: bool = True) -> Drill:
 
 def _new(options: argparse.Namespace, shelf: Shelf) -> int:
     """Write a drill of the problems named, or of what the teacher answers when asked."""
-    from tutor.drill.drill_writing import refuse_old, write_drill
+    from tutor.course.new_file import refuse_old
+    from tutor.drill.drill_writing import write_drill
     from tutor.drill_asking import Asker, Wanted
 
     refuse_old(options.file)
-    wanted = Wanted(tuple(options.names), options.title or "", minutes=options.minutes)
+    guidance = Guidance(options.guidance) if options.guidance else None
+    wanted = Wanted(
+        tuple(options.names), options.title or "", guidance, options.minutes, options.roster or ""
+    )
     if not wanted.names:
         try:
-            wanted = Asker(options.file, shelf, say, input).wanted(wanted.title, wanted.minutes)
+            wanted = Asker(options.file, shelf, say, input).wanted(wanted)
         except EOFError:
             print("\nThe input has ended; nothing is written.", file=sys.stderr)
             return 2
     write_drill(
         options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
-        wanted.guidance, wanted.roster,
+        wanted.guidance or Guidance.LINES, wanted.roster,
     )  # fmt: skip
     print(f"{options.file} is written. It is a text file: every rule in it can be changed.")
     return 0
@@ -149,6 +155,7 @@ def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
+    from tutor.drill.phrases import sentence
     from tutor.drill.sitting import Closed
     from tutor.drill_door import sit
 
@@ -157,8 +164,7 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
         interrupt = write if sys.stdin.isatty() else None
         sit(drill, (path, student, folder), say, input, interrupt=interrupt)
     except Closed as error:
-        reason = str(error)
-        print(f"{reason[:1].upper()}{reason[1:]}.", file=sys.stderr)
+        print(sentence(error), file=sys.stderr)
         return 2
     except EOFError:
         print("The input has ended before the drill was begun.", file=sys.stderr)
@@ -170,6 +176,8 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
 
 def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
+    from concurrent.futures import ProcessPoolExecutor
+
     from tutor.course.faults import Fault, FileError
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
     from tutor.drill.statements import HOME_PAGE, with_statements
@@ -205,13 +213,14 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
 def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     """Yield what else was written, and what is there from an earlier marking."""
     from tutor.drill.against import AGAINST
+    from tutor.drill.phrases import counted
     from tutor.drill.statements import STATEMENTS
     from tutor.reports.pages import pages_in
 
     earlier = []
     if options.pages:
         pages.remove_earlier()
-        number = f"{pages.count} page{'' if pages.count == 1 else 's'}"
+        number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
     elif pages_in(pages.folder):
         earlier.append(pages.folder)
@@ -227,6 +236,8 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
 
 def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
+    from concurrent.futures import ProcessPoolExecutor
+
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
     from tutor.reports.gathering import ClassFigures
     from tutor.reports.spoken import spoken
@@ -267,25 +278,3 @@ def _gathered(paths: list[Path]) -> Gathered:
         where = ", ".join(str(path) for path in paths)
         raise FileError([Fault(where, "", "no record is there", expected)])
     return found
-
-
-def vet_drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:
-    """Yield a report for each drill, then one for each of its problems."""
-    from tutor.course.faults import Fault, FileError
-    from tutor.drill.drill_file import read_drill
-    from tutor.drill.phrases import moment
-    from tutor.vetting.vet import Report, vet_problem
-
-    for path in paths:
-        try:
-            drill = read_drill(path, shelf.problems, str(path))
-        except FileError as error:
-            yield Report(str(path), None, error.faults)
-            continue
-        remarks = []
-        if drill.closes and drill.closes < datetime.now(UTC):
-            found = f"it closed on {moment(drill.closes)}"
-            remarks.append(Fault(str(path), "closes", found, "a moment to come"))
-        yield Report(str(path), None, (), tuple(remarks))
-        for problem in dict.fromkeys(item.problem for item in drill.items):
-            yield vet_problem(problem, f"{path}: {problem.id}", catalogue)

@@ -9,7 +9,6 @@ from tutor.course.faults import plain
 from tutor.drill.drill import Task
 from tutor.drill.notice import (
     command,
-    counted,
     handed_in,
     hint_cost,
     left_behind,
@@ -18,6 +17,7 @@ from tutor.drill.notice import (
     tasks_left,
     time_left,
 )
+from tutor.drill.phrases import counted
 from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Sitting
 from tutor.drill_clock import AGAIN, Clock, Interrupt

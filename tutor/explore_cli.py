@@ -4,45 +4,33 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.terminal import is_plain, say
+from tutor.usage import add_command, add_name, add_plain, seed
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
     from tutor.explore.exploration import Exploration
-
-    Adder = Callable[[argparse._SubParsersAction[argparse.ArgumentParser], str, str, str],
-                     argparse.ArgumentParser]  # fmt: skip
+    from tutor.usage import Commands
 
 SIZE = (90, 30)
 """Columns and rows of the grid that a plot as SVG is laid out on."""
 
 
-def add_explore(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
-    add: Adder,
-    seed: Callable[[str], str],
-) -> None:
-    """Add the command `explore` to a parser.
-
-    Args:
-        commands: where it goes.
-        add: what adds a command: with its name, a help text, and an example.
-        seed: what reads the option `--seed`.
-    """
+def add_explore(commands: Commands) -> None:
+    """Add the command `explore` to a parser."""
     example = "explore elbow-full-pail --over d_l --csv"
-    explore = add(commands, "explore", "change a number and see what follows", example)
-    explore.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+    explore = add_command(commands, "explore", "change a number and see what follows", example)
+    add_name(explore)
     explore.add_argument("--seed", type=seed, help="the numbers it begins with (new unless given)")
     explore.add_argument("--over", metavar="SYMBOL", help="the given on the horizontal axis")
     forms = explore.add_mutually_exclusive_group()
     forms.add_argument("--csv", action="store_true", help="write a table for a spreadsheet")
     forms.add_argument("--svg", action="store_true", help="write the plot as a picture")
-    forms.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    add_plain(forms)
     explore.add_argument("--out", type=Path, metavar="FILE", help="where to write it")
     explore.set_defaults(command=_explore)
 

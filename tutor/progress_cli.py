@@ -9,23 +9,19 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from tutor.terminal import is_plain
+from tutor.usage import add_command, add_json, add_plain
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
-    from tutor.drill_cli import Adder
+    from tutor.usage import Commands
 
 
-def add_progress(commands: argparse._SubParsersAction[argparse.ArgumentParser], add: Adder) -> None:
-    """Add the command `progress` to a parser.
-
-    Args:
-        commands: where it goes.
-        add: what adds a command: with its name, a help text, and an example.
-    """
+def add_progress(commands: Commands) -> None:
+    """Add the command `progress` to a parser."""
     help_text = "what you practised, which slips are gone, and what to practise next"
-    progress = add(commands, "progress", help_text, "progress")
-    progress.add_argument("--json", action="store_true", help="as JSON")
-    progress.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+    progress = add_command(commands, "progress", help_text, "progress")
+    add_json(progress)
+    add_plain(progress)
     progress.set_defaults(command=_progress)
 
 

@@ -3,38 +3,29 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError
 from tutor.terminal import say
+from tutor.usage import add_command, seed
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
-    from tutor.drill_cli import Adder
     from tutor.sheets.handout import Handout
+    from tutor.usage import Commands
 
 FORMATS = ("html", "md", "tex")
 FIRST = "1"
 """The seed where none is given: sheets and key that are made apart belong together."""
 
 
-def add_sheet(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
-    add: Adder,
-    seed: Callable[[str], str],
-) -> None:
-    """Add the command `sheet` to a parser.
-
-    Args:
-        commands: where it goes.
-        add: what adds a command: with its name, a help text, and an example.
-        seed: what reads a seed.
-    """
+def add_sheet(commands: Commands) -> None:
+    """Add the command `sheet` to a parser."""
     example = "sheet elbow-full-pail plain-seesaw --seed 7 --out levers.html"
-    sheet = add(commands, "sheet", "worksheets for paper, and the key to them", example)
+    sheet = add_command(commands, "sheet", "worksheets for paper, and the key to them", example)
     sheet.add_argument(
         "names", nargs="+", metavar="PROBLEM", help="problems or files of your own, or one drill"
     )
@@ -61,7 +52,8 @@ def add_sheet(
 
 def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
     """Write worksheets or their key to a file, or to the output."""
-    from tutor.sheets.files import document, write_new
+    from tutor.course.new_file import write_new
+    from tutor.sheets.files import document
 
     written = document(_handout(options, shelf), options.format, options.key)
     if options.out is None:
@@ -113,8 +105,6 @@ def _students(options: argparse.Namespace) -> Mapping[str, str]:
         )
         if faults:
             raise FileError(faults)
-        if not students:
-            raise _fault(str(options.roster), "nobody stands on it", "a row for each student")
         return students
     if options.student is None:
         return {}

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from tutor.course.faults import near, shown
 from tutor.terminal import write
+
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
 class _Help(argparse.HelpFormatter):
@@ -53,3 +56,49 @@ def whole_number(text: str) -> int:
 def wrong(text: str, expected: str) -> argparse.ArgumentTypeError:
     """Return the error that says of a value what was found and what was expected."""
     return argparse.ArgumentTypeError(f"found {shown(text)}; expected {expected}")
+
+
+def seed(text: str) -> str:
+    """Return what the numbers are drawn from: a number, or a short word."""
+    from tutor.course.numbers import LONGEST_SEED, is_seed
+
+    if not is_seed(text.strip()):
+        raise wrong(text, f"1 to {LONGEST_SEED} printable characters")
+    return text.strip()
+
+
+def library_option(default: object) -> argparse.ArgumentParser:
+    """Return the option that every command has: a folder of the teacher's own."""
+    parser = argparse.ArgumentParser(add_help=False)
+    parser.add_argument(
+        "--library", action="append", dest="own_folders", default=default, metavar="DIR",
+        help="a folder of your own problems and hints, beside those that ship",
+    )  # fmt: skip
+    return parser
+
+
+def add_command(
+    commands: Commands, name: str, help_text: str, example: str
+) -> argparse.ArgumentParser:
+    """Return the parser of a new command, with an example of a call at the end of its help."""
+    return commands.add_parser(
+        name,
+        help=help_text,
+        epilog=f"example: leverstep {example}",
+        parents=[library_option(argparse.SUPPRESS)],
+    )
+
+
+def add_name(parser: argparse.ArgumentParser) -> None:
+    """Have a command take a problem."""
+    parser.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+
+
+def add_plain(parser: argparse._ActionsContainer) -> None:
+    """Have a command take the option for plain lines."""
+    parser.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+
+
+def add_json(parser: argparse.ArgumentParser) -> None:
+    """Have a command take the option for JSON."""
+    parser.add_argument("--json", action="store_true", help="as JSON")

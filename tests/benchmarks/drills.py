@@ -25,7 +25,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 from drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
 
 from tutor.course.problem import Question  # noqa: E402
-from tutor.drill.collecting import by_student, find_records, mark_all  # noqa: E402
+from tutor.drill.collecting import by_student, gather, mark_all  # noqa: E402
 from tutor.drill.drill import Drill  # noqa: E402
 from tutor.drill.drill_file import drill_of  # noqa: E402
 from tutor.drill.tables import write_tables  # noqa: E402
@@ -87,7 +87,7 @@ def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[
     drill = the_drill()
     start = clock()
     with tempfile.TemporaryDirectory() as out:
-        students = by_student(drill, mark_all(drill, find_records([folder]), executor))
+        students = by_student(drill, mark_all(drill, gather([folder]).records, executor))
         assert list(write_tables(drill, students, Path(out)))
         spent = clock() - start
         return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1

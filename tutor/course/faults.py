@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Collection, Iterable
+import re
+import tomllib
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
@@ -11,6 +13,15 @@ from typing import Any
 
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
+
+TEXT = "utf-8-sig"
+"""How files of a course are read: UTF-8, also with the mark that some editors put before it."""
+
+_LINE = re.compile(r"\(at line (\d+), column \d+\)$")
+_VALUES = (
+    'a key of one word, =, and one value such as 45, 0.02, true, "a text" or '
+    "2027-03-01T09:00:00+01:00"
+)
 
 LARGEST = 10**9
 """The largest number that a file may hold; none of a course comes near it."""
@@ -51,6 +62,10 @@ def shown(value: object) -> str:
         text = plain(str(float(value)) if isinstance(value, Fraction) else repr(value))
     except ValueError:  # an integer of some thousand digits
         return "a number too long to show"
+    return _cut(text)
+
+
+def _cut(text: str) -> str:
     return text if len(text) <= 60 else f"{text[:57]}..."
 
 
@@ -63,15 +78,60 @@ def near(word: str, names: Iterable[str]) -> str:
 def unreadable(error: Exception) -> str:
     """Return why a file can't be read; a file of nearly that name beside it is named."""
     if isinstance(error, FileNotFoundError):
-        path = Path(error.filename)
-        others = path.parent.glob(f"*{path.suffix}")
-        beside = [other.name for other in others if near(path.stem, [other.stem])]
-        return f"there is no such file{near(path.name, beside)}"
+        return f"there is no such file{_beside(Path(error.filename))}"
     if isinstance(error, IsADirectoryError):
         return "it is a folder"
     if isinstance(error, UnicodeError):
         return "it is not written in UTF-8"
     return getattr(error, "strerror", None) or str(error)
+
+
+def parsed(text: str, called: str, decimal: Callable[[str], Any]) -> Table:
+    """Return the table that a text in TOML holds.
+
+    Args:
+        text: the text.
+        called: what its file is called in a fault.
+        decimal: what reads a decimal.
+
+    Raises:
+        FileError: where it is no TOML, with the line that can't be read.
+    """
+    try:
+        return tomllib.loads(text, parse_float=decimal)
+    except (ValueError, OverflowError, RecursionError) as error:
+        raise FileError([Fault(called, "", *_no_toml(str(error), text))]) from error
+
+
+def _no_toml(reason: str, text: str) -> tuple[str, str]:
+    """Return what can't be read as TOML, and what was expected, from the reason of `tomllib`."""
+    at = _LINE.search(reason)
+    if at is None:
+        if reason.endswith("(at end of document)"):
+            last = text.rstrip().rpartition("\n")[2]
+            return (
+                f"it ends too early, after: {_cut(plain(last))}",
+                'a value, or a closing ", """ or ]',
+            )
+        return reason, "a TOML file"
+    number = int(at[1])
+    line = plain(" ".join(text.split("\n")[number - 1].split()))
+    if reason.startswith("Cannot"):
+        expected = f"[{line}] for one more" if line.startswith("[") else "each key once"
+        return f"line {number} names again what stands above: {_cut(line)}", expected
+    found = f"line {number} can't be read: {_cut(line)}"
+    if set(line) & set("“”„‘’"):
+        return found, """straight quotes: " or '"""
+    return found, _VALUES
+
+
+def _beside(path: Path) -> str:
+    """Return a question for the file of nearly that name in the same folder, "" for none."""
+    try:
+        others = [other for other in path.parent.iterdir() if other.suffix == path.suffix]
+    except OSError:
+        return ""
+    return near(path.name, [other.name for other in others if near(path.stem, [other.stem])])
 
 
 @dataclass

@@ -6,12 +6,11 @@ problems/README.md documents the format.
 from __future__ import annotations
 
 import re
-import tomllib
 from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, unreadable
+from tutor.course.faults import LARGEST, TEXT, Fault, FileError, Reader, near, parsed, unreadable
 from tutor.course.forces import Forces
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
@@ -38,7 +37,7 @@ def read_problem(path: Path, called: str = "") -> Problem:
     try:
         if path.stat().st_size > LARGEST_FILE:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding="utf-8")
+        text = path.read_text(encoding=TEXT)
     except (OSError, ValueError) as error:
         raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
     return problem_of(text, path, name)
@@ -50,11 +49,7 @@ def problem_of(text: str, path: Path, called: str) -> Problem:
     Raises:
         FileError: with every fault of the text, `called` so.
     """
-    try:
-        table = tomllib.loads(text, parse_float=exact_number)
-    except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
-        raise FileError([Fault(called, "", str(error), "a TOML file")]) from error
-    draft = _Draft(Reader(called, table))
+    draft = _Draft(Reader(called, parsed(text, called, exact_number)))
     problem = draft.problem(path)
     if draft.reader.faults or problem is None:
         raise FileError(draft.reader.faults)
@@ -92,7 +87,7 @@ class _Draft:
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
-        title, joint = reader.text("title"), reader.text("joint")
+        title, joint = reader.text("title"), reader.text("joint").lower()
         difficulty = reader.number("difficulty", Fraction(1))
         if difficulty not in (1, 2, 3):
             reader.fault("difficulty", f"found {float(difficulty):g}", "1, 2 or 3")

@@ -12,9 +12,6 @@ from tutor.diagram.rulers import draw_facts, draw_measures
 from tutor.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
 from tutor.statics.reaction import SIZE
 
-STYLES = ("plain", "segment", "axis", "force", "effort", "reaction", "dimension", "focus")
-"""The style of each piece of a picture."""
-
 
 @dataclass(frozen=True, slots=True)
 class Mark:

@@ -9,7 +9,7 @@ from pathlib import Path
 from tutor.drill.drill import Counts, Drill
 from tutor.drill.earlier import earlier, is_handed_in
 from tutor.drill.notice import turn_told
-from tutor.drill.phrases import moment
+from tutor.drill.phrases import moment, sentence
 from tutor.drill.record import Contents, RecordError
 from tutor.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
 
@@ -62,7 +62,7 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
             raise
     else:
         result = _handed_in_last(drill, student, folder)
-    told = [f"{reason[:1].upper()}{reason[1:]}."] if turn is None else [turn_told(drill, turn)]
+    told = [sentence(reason)] if turn is None else [turn_told(drill, turn)]
     path = None
     if result is not None:
         path, found = result

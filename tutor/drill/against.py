@@ -43,9 +43,7 @@ def totals_of(path: Path) -> Mapping[str, Total]:
         found = f"it has no column {missing[0]}"
         raise FileError([Fault(str(path), "", found, "a table of marks")])
     return {
-        row["id"]: Total(
-            row.get("name", ""), _number(row.get("total", "")), _number(row.get("out of", ""))
-        )
+        row["id"]: Total(row["name"], _number(row["total"]), _number(row["out of"]))
         for row in rows
         if row["id"]
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from tutor.course.problem import Question
+from tutor.drill.phrases import counted
 from tutor.slips.catalogue import catalogue_in_use
 from tutor.slips.habits import Habits
 from tutor.slips.opening import open_working
@@ -129,7 +130,7 @@ class Bench:
         left = self.working.tries_left(key)
         if not left:
             return NO_TRY
-        return "1 try is left." if left == 1 else f"{left} tries are left."
+        return f"{counted(left, 'try is', 'tries are')} left."
 
     def disclose(self) -> None:
         """Tell from now on what came of each line; nothing more is entered."""

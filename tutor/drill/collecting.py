@@ -13,6 +13,7 @@ from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, same_student
 from tutor.drill.marking import OTHER_VERSION, Marked, mark_record, unmarked
+from tutor.drill.phrases import counted
 from tutor.drill.record import LONGEST_LINE, RecordError, first_of, read_bytes
 
 CHUNK = 16
@@ -57,14 +58,10 @@ class Gathered:
 
     def __str__(self) -> str:
         files = len(self.records) + self.copies + self.others
-        told = [_counted(files, "file"), _counted(len(self.records), "record")]
-        told += [_counted(self.copies, "copy", "copies")] if self.copies else []
-        told += [_counted(self.others, "other")] if self.others else []
+        told = [counted(files, "file"), counted(len(self.records), "record")]
+        told += [counted(self.copies, "copy", "copies")] if self.copies else []
+        told += [counted(self.others, "other")] if self.others else []
         return f"{told[0]}: {', '.join(told[1:])}."
-
-
-def _counted(number: int, one: str, several: str = "") -> str:
-    return f"{number} {one if number == 1 else several or f'{one}s'}"
 
 
 @dataclass(frozen=True)
@@ -83,13 +80,8 @@ class Student:
         return next((one for one in self.sittings if one.entries), self.counted)
 
 
-def find_records(paths: Iterable[Path]) -> list[Found]:
-    """Return the records of some folders and files, by student and time; copies are left out."""
-    return list(gather(paths).records)
-
-
 def gather(paths: Iterable[Path]) -> Gathered:
-    """Return the records of some folders and files, and how many files are none."""
+    """Return the records of some folders and files, without copies, and how many are none."""
     named = tuple(paths)
     alike: dict[bytes, list[Found]] = {}
     looked = others = 0
@@ -215,7 +207,7 @@ def by_student(
 ) -> Iterator[Student]:
     """Yield each student with the sitting that counts; then those of the roster without any.
 
-    Records come in the order of `find_records`. One that can't be marked has a student of its own,
+    Records come in the order of `gather`. One that can't be marked has a student of its own,
     without an id. Remarks that are `shared` by all records are left out.
     """
     met: set[str] = set()

@@ -10,7 +10,16 @@ from datetime import date, datetime
 from fractions import Fraction
 from pathlib import Path
 
-from tutor.course.faults import Fault, FileError, Reader, near, shown, unreadable
+from tutor.course.faults import (
+    TEXT,
+    Fault,
+    FileError,
+    Reader,
+    near,
+    parsed,
+    shown,
+    unreadable,
+)
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
 from tutor.drill.drill import (
@@ -37,7 +46,7 @@ _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 def is_drill_file(path: Path) -> bool:
     """Return whether a file holds a drill; one that can't be read does not."""
     try:
-        return "item" in tomllib.loads(path.read_text(encoding="utf-8"))
+        return "item" in tomllib.loads(path.read_text(encoding=TEXT))
     except (OSError, ValueError, RecursionError):
         return False
 
@@ -61,7 +70,7 @@ def read_drill(
     try:
         if path.stat().st_size > LARGEST_DRILL:
             raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding="utf-8")
+        text = path.read_text(encoding=TEXT)
     except (OSError, ValueError) as error:
         raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
     return drill_of(text, problems, name, path.parent, roster_needed)
@@ -79,11 +88,7 @@ def drill_of(
     Raises:
         FileError: with every fault, `called` so.
     """
-    try:
-        table = tomllib.loads(text, parse_float=exact_number)
-    except (tomllib.TOMLDecodeError, ValueError, RecursionError) as error:
-        raise FileError([Fault(called, "", str(error), "a TOML file")]) from error
-    reader = Reader(called, table)
+    reader = Reader(called, parsed(text, called, exact_number))
     drill = _Draft(reader, problems, roster_needed).drill(text, folder)
     if reader.faults:
         raise FileError(reader.faults)
@@ -259,6 +264,8 @@ def _number(
     value = reader.number(key, default)
     if not least <= value <= most or (whole and value.denominator != 1):
         kind = "a whole number" if whole else "a number"
-        reader.fault(key, f"found {float(value):g}", f"{kind} from {least} to {most}")
+        reader.fault(
+            key, f"found {float(value):g}", f"{kind} from {float(least):g} to {float(most):g}"
+        )
         return default
     return value

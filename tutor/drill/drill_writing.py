@@ -9,26 +9,27 @@ from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import TEXT
+from tutor.course.new_file import refuse_old, write_new
 from tutor.course.shelf import Shelf
 from tutor.drill.drill_file import drill_of
 from tutor.working.guidance import Guidance
 
 _SKELETON = """\
-# A drill of leverstep. problems/DRILLS.md says what every rule means; what is left out has the
-# value that stands behind it.
+# A drill of leverstep. problems/DRILLS.md says what every rule means. A line that begins with # is
+# not in force: take the # away, and put in a value of your own.
 id = "{ident}"
 title = {title}
 guidance = {guidance}# "lines", "landmarks" or "blank"
 feedback = "each line"    # or "at the end"
 hints = "free"            # "free", "at a cost" or "none"
-{minutes}
-{attempts}
-# sittings = 1            # how often the drill may be sat
-# tolerance = 0.01        # that of each problem
+{minutes}# the time there is; no limit where it isn't said
+{attempts}# how often a line may be tried; any number of times where it isn't said
+# sittings = 1            # how often it may be sat; any number of times where it isn't said
+# tolerance = 0.01        # how far an entry may lie off; that of each problem where it isn't said
 # opens = 2027-03-01T09:00:00+01:00
 # closes = 2027-03-01T11:00:00+01:00
-{roster}# columns id and name; anyone where there is none
+{roster}# columns id and name; anyone may sit it where there is none
 
 [marking]
 wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
@@ -69,8 +70,8 @@ def write_drill(
         ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
         title=_text(title or path.stem),
         guidance=f'"{guidance}"'.ljust(15),
-        minutes="# minutes = 45" if minutes is None else f"minutes = {minutes}",
-        attempts="# attempts = 3" if attempts is None else f"attempts = {attempts}",
+        minutes=_rule("minutes", minutes, 45),
+        attempts=_rule("attempts", attempts, 3),
         roster=(f"roster = {_text(roster)}" if roster else '# roster = "roster.csv"').ljust(26),
     )
     for problem in problems:
@@ -83,26 +84,13 @@ def write_drill(
             inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
     if inside:
         text += "\n[problems]\n" + "".join(inside)
-    drill_of(text, {problem.id: problem for problem in problems}, path.name)
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except OSError as error:
-        reason = error.strerror or "can't be written"
-        raise FileError([Fault(str(path), "", reason, "the path of a new file")]) from error
+    drill_of(text, {problem.id: problem for problem in problems}, path.name, path.parent)
+    write_new(path, text)
 
 
-def refuse_old(path: Path) -> None:
-    """Do nothing where a new file can be written.
-
-    Raises:
-        FileError: where one is there already, or there is no folder for it.
-    """
-    found = "File exists" if path.exists() else ""
-    if not path.parent.is_dir():
-        found = "there is no such folder"
-    if found:
-        raise FileError([Fault(str(path), "", found, "the path of a new file")])
+def _rule(key: str, value: int | None, example: int) -> str:
+    """Return a rule, one that is not in force where it has no value."""
+    return (f"# {key} = {example}" if value is None else f"{key} = {value}").ljust(26)
 
 
 def _text(text: str) -> str:
@@ -112,7 +100,7 @@ def _text(text: str) -> str:
 
 def _quoted(path: Path) -> str:
     """Return the text of a file as a text in TOML over several lines, which can be edited there."""
-    text = path.read_text(encoding="utf-8")
+    text = path.read_text(encoding=TEXT)
     for mark in ('"""', "'''"):
         block = f"{mark}\n{text}{mark}"
         with suppress(tomllib.TOMLDecodeError):

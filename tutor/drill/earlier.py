@@ -52,11 +52,6 @@ def unfinished(sittings: Mapping[Path, Contents]) -> dict[Path, Contents]:
     return {path: sittings[path] for path in sorted(open_still, key=lambda path: last[path])}
 
 
-def sittings_of(drill: Drill, student: str, folder: Path | None = None) -> dict[Path, Contents]:
-    """Return the records of a student's sittings that were not handed in, the latest last."""
-    return unfinished(earlier(drill, student, folder))
-
-
 def is_handed_in(found: Contents) -> bool:
     """Return whether a record says that its sitting was ended by the student."""
     return any(line.get("kind") == "end" for line in found.lines)

@@ -10,7 +10,7 @@ from pathlib import Path
 from tutor.drill.drill import Counts, Drill, Feedback, Hints
 from tutor.drill.earlier import folder_of
 from tutor.drill.marking import Marked
-from tutor.drill.phrases import moment, times
+from tutor.drill.phrases import counted, moment, times
 from tutor.drill.sitting import Sitting, Turn, rules_of, used_in
 
 WARNED_AT = (60, 300)
@@ -115,11 +115,6 @@ def _percent(share: Fraction) -> str:
     return f"{float(100 * share):g} %"
 
 
-def counted(number: Fraction | int, name: str) -> str:
-    """Return a number with what it counts: `1 task`, `2.5 marks`."""
-    return f"{float(number):g} {name}{'' if number == 1 else 's'}"
-
-
 def turn_told(drill: Drill, turn: Turn) -> str:
     """Return which sitting it is where it is not the first, and how far it came; or ""."""
     told = []
@@ -128,7 +123,7 @@ def turn_told(drill: Drill, turn: Turn) -> str:
         told.append(f"This is your sitting {turn.number}{of}; the numbers are the same as before.")
     if turn.found is not None:
         entries = sum(line.get("kind") in ("entry", "line") for line in turn.found.lines)
-        far = f"{GOES_ON} So far: {entries} {'entry' if entries == 1 else 'entries'}"
+        far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
         if drill.minutes is not None:
             far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"
         told.append(f"{far}.")

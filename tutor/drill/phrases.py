@@ -1,8 +1,9 @@
-"""Phrases about a drill that are said in several places."""
+"""Phrases that are said in several places, of drills and elsewhere."""
 
 from __future__ import annotations
 
 from datetime import datetime, tzinfo
+from fractions import Fraction
 
 
 def moment(when: datetime, zone: tzinfo | None = None) -> str:
@@ -15,3 +16,19 @@ def moment(when: datetime, zone: tzinfo | None = None) -> str:
 def times(number: int) -> str:
     """Return how often: `once`, `twice`, `3 times`."""
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
+def counted(number: Fraction | int, name: str, several: str = "") -> str:
+    """Return a number with what it counts: `1 task`, `2.5 marks`, `3 entries`."""
+    told = str(number) if isinstance(number, int) else f"{float(number):g}"
+    return f"{told} {name if number == 1 else several or f'{name}s'}"
+
+
+def capital(text: str) -> str:
+    """Return a text that begins with a capital letter."""
+    return text[:1].upper() + text[1:]
+
+
+def sentence(reason: object) -> str:
+    """Return a reason, such as what an error says, as a sentence."""
+    return f"{capital(str(reason))}."

@@ -33,10 +33,12 @@ def read_roster(
         are = f"its columns are {shown(', '.join(columns))}" if columns else "it is empty"
         fault(f"{path.name}: it has no column id; {are}", expected)
         return {}
+    if not rows:
+        fault(f"{path.name}: nobody stands on it", "a row for each student")
     names: dict[str, str] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):
-        student, name = row.get("id", "").strip(), row.get("name", "").strip()
+        student, name = row["id"].strip(), row.get("name", "").strip()
         if not is_student(student):
             found = f"{path.name}, line {number}: {shown(student)}"
             fault(found, "a student's id in the column id")

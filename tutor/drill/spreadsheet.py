@@ -20,7 +20,8 @@ _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\
 def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str]]]:
     """Return the columns of a CSV file, in small letters, and its rows by column.
 
-    It may have commas, semicolons or tabs, and a mark of the byte order; empty rows are left out.
+    It may have commas, semicolons or tabs, and a mark of the byte order; empty rows are left out,
+    and a row that ends early is empty from there on.
 
     Args:
         path: the file.
@@ -52,7 +53,9 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
     if len(rows) > most:
         raise ValueError(f"it has more than {most} rows")
     names = tuple(column.strip().casefold() for column in columns)
-    return names, [dict(zip(names, row, strict=False)) for row in rows if any(map(str.strip, row))]
+    width = len(names)
+    whole = ((*row, *[""] * width)[:width] for row in rows if any(map(str.strip, row)))
+    return names, [dict(zip(names, row, strict=True)) for row in whole]
 
 
 def cell(text: str) -> str:

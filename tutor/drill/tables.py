@@ -15,6 +15,7 @@ from tutor.drill.against import Total, totals_of, write_changes
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Entry, Marked
+from tutor.drill.phrases import counted
 from tutor.drill.spreadsheet import cell
 
 MARKS, STEPS = "marks.csv", "steps.csv"
@@ -116,8 +117,8 @@ def write_tables(
                 new[cell(student.id)] = _total(drill, student)
     marks.replace(folder / MARKS)
     steps.replace(folder / STEPS)
-    number_marked = "1 student is marked" if count == 1 else f"{count} students are marked"
-    yield f"{number_marked}: {folder / MARKS}, {folder / STEPS}"
+    are_marked = counted(count, "student is marked", "students are marked")
+    yield f"{are_marked}: {folder / MARKS}, {folder / STEPS}"
     if old is not None:
         yield from write_changes(old, new, folder)
 

@@ -11,8 +11,9 @@ from tutor.course.problem import Question
 from tutor.course.symbols import sign_of, spelt
 from tutor.diagram.canvas import Label
 from tutor.diagram.svg import svg
+from tutor.explore.frame import Point
 from tutor.explore.givens import Movable, movables
-from tutor.explore.plot import Plot, Point, panels, plot
+from tutor.explore.plot import Plot, panels, plot
 from tutor.explore.predictions import Prediction, predictions
 from tutor.explore.results import Result, Values, results_of, trouble_of, values_of
 from tutor.explore.sweep import Sweep, sweep
@@ -73,7 +74,7 @@ class Exploration:
             one = there[given.key]
             if not one.span.holds(value):
                 low, high = (one.at(self.now, end) for end in (one.span.low, one.span.high))
-                raise OwnError(f"{one.sign} may be from {low} to {high}")
+                raise OwnError(f"{sign_of(one.sign)} may be from {low} to {high}")
             changed = changed.with_given(one.key, value)
         self.now = changed
 

@@ -7,18 +7,15 @@ where there is no equilibrium there is no line.
 
 from __future__ import annotations
 
-import statistics
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
 
 from tutor.course.symbols import spelt
-from tutor.diagram.canvas import Canvas, Curve, Label, Piece, Shape, Stroke, Weight, cell
+from tutor.diagram.canvas import Canvas, Label, Piece, Shape, Stroke, Weight, cell
 from tutor.diagram.scene import ascii_text
-from tutor.explore.axes import Axis, axis
-from tutor.explore.results import Result, Values
+from tutor.explore.frame import Frame, Point, frame_of
+from tutor.explore.results import Result
 from tutor.explore.sweep import Sample, Sweep
 
 WEIGHTS: tuple[Weight, ...] = ("heavy", "dotted")
@@ -28,47 +25,10 @@ _NOW: tuple[tuple[str, Shape], ...] = (("●@", "disc"), ("◆X", "diamond"))
 _OWN: tuple[tuple[str, Shape], ...] = (("○o", "ring"), ("◇x", "open diamond"))
 """The marks of the present value and of the problem's own, on the first and the second line."""
 _STYLES = ("effort", "reaction")
-_CUT = 3
-"""Times the middle of all values, from where on the scale is cut."""
-_CUT_OF_OWN, _CUT_ENDLESS = 4.5, 2.5
-"""Times the problem's own value, up to where it is not: so much a force grows at a short arm.
-
-The second is for results that grow without end, of which most would lie flat beneath.
-"""
-_MOST_TICKS = 10
-"""The most steps of a scale."""
-_MARGIN = 6
-"""Columns on the right for the signs of the lines."""
 _PLAIN = str.maketrans({"−": "-", "·": " ", "°": "deg"})
 """Signs that have a plain form where only ASCII is wanted."""
 SMALLEST = (40, 8)
 """The columns and rows that a plot needs."""
-
-
-@dataclass(frozen=True, slots=True)
-class Point:
-    """A value of the given with what follows from it, if anything does."""
-
-    at: Fraction
-    values: Values | None
-
-
-@dataclass(frozen=True)
-class Frame:
-    """Where the two scales lie on the grid: `left` to `right` and `top` to `bottom`, in cells."""
-
-    across: Axis
-    up: Axis
-    left: int
-    right: int
-    top: int
-    bottom: int
-
-    def place(self, at: float, value: float) -> complex:
-        """Return the place of a value of the given and of a result."""
-        column = self.left + self.across.share(at) * (self.right - self.left)
-        row = self.bottom - self.up.share(value) * (self.bottom - self.top)
-        return complex(column, row)
 
 
 @dataclass(frozen=True)
@@ -89,11 +49,6 @@ class Plot:
     def lines(self) -> tuple[str, ...]:
         """Return the rows as plain text."""
         return tuple("".join(piece.text for piece in row) for row in self.rows)
-
-    @property
-    def curves(self) -> tuple[Curve, ...]:
-        """Return the lines that show results."""
-        return tuple(stroke for stroke in self.strokes if isinstance(stroke, Curve))
 
 
 def panels(results: Sequence[Result]) -> tuple[tuple[Result, ...], ...]:
@@ -122,7 +77,7 @@ def plot(
         height: rows, at least 8.
         unicode: False where only ASCII characters are to be used.
     """
-    drawing = _Drawing(Canvas(width, height, unicode), _frame(found, shown, own, width, height))
+    drawing = _Drawing(Canvas(width, height, unicode), frame_of(found, shown, own, width, height))
     drawing.axes(found, shown)
     drawing.now(now)
     paths = {
@@ -135,70 +90,6 @@ def plot(
     notes += [f"{_sample(canvas, shown.index(result))} {result.sign}" for result in unnamed]
     drawn = canvas.rows(), tuple(canvas.labels), tuple(canvas.strokes)
     return Plot(*drawn, drawing.frame, tuple(note for note in notes if note))
-
-
-def _cut(found: Sweep, shown: Sequence[Result], own: Point) -> float:
-    """Return the size above which no value is drawn: far above most, and above the problem's own.
-
-    The present values have no say in it, so that the scale stands still while the given moves.
-    """
-    sizes = [
-        abs(sample.values[result.key])
-        for result in shown
-        for sample in found.samples
-        if sample.values is not None
-    ]
-    if not sizes:
-        return 1.0
-    floor = [_CUT * statistics.median(sizes)]
-    if own.values is not None:
-        endless = any(border.kind == "singular" for border in found.borders)
-        times = _CUT_ENDLESS if endless else _CUT_OF_OWN
-        floor += [times * abs(own.values[result.key]) for result in shown]
-    return min(max(sizes), max(floor)) or 1.0
-
-
-def _frame(found: Sweep, shown: Sequence[Result], own: Point, width: int, height: int) -> Frame:
-    """Lay out the two scales: what is drawn fits, and 0 is on both."""
-    bottom, span = height - 3, found.movable.span
-    most = _cut(found, shown, own)
-    drawn = [*_drawn(found, shown, most)]
-    below, above = min(drawn), max(drawn)
-    up = _axis(below, max(above, below + most * 1e-3), bottom - 1, 2)
-    left = up.longest + 1
-    room = width - 1 - _MARGIN - left
-    across = _axis(0.0, float(span.high), room, 0, found.movable.given.unit == "deg")
-    top, right = bottom - _even(bottom - 1, up), left + _even(room, across)
-    return Frame(across, up, left, right, top, bottom)
-
-
-@lru_cache(maxsize=64)  # the horizontal one stays, and so does the other while its given moves
-def _axis(low: float, high: float, cells: int, apart: int, degrees: bool = False) -> Axis:
-    """Return the scale that spreads some values over many cells, with many ticks.
-
-    Its ticks lie `apart` cells or more from each other, or with 0 as far as their numbers need.
-    """
-    found: list[tuple[float, Axis]] = []
-    for most in range(2, _MOST_TICKS + 1):
-        scale = axis(low, high, most, degrees)
-        if scale.steps * (apart or scale.longest + 3) <= cells:
-            spread = (scale.share(high) - scale.share(low)) * _even(cells, scale)
-            found.append((spread * scale.steps / (scale.steps + 1), scale))
-    return max(found, key=lambda pair: pair[0])[1] if found else axis(low, high, 2, degrees)
-
-
-def _even(cells: int, scale: Axis) -> int:
-    """Return how many of some cells a scale takes: as many to each step."""
-    return cells // scale.steps * scale.steps
-
-
-def _drawn(found: Sweep, shown: Sequence[Result], most: float) -> Iterator[float]:
-    """Yield every value, those beyond the cut as the cut, and 0."""
-    yield 0.0
-    for sample in found.samples:
-        if sample.values is not None:
-            for result in shown:
-                yield min(max(sample.values[result.key], -most), most)
 
 
 def _sample(canvas: Canvas, number: int) -> str:

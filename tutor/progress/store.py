@@ -7,7 +7,6 @@ where it can't be read, all is judged anew.
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import asdict
@@ -16,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from tutor.course.cards import Card, stamp_of, stamp_of_all
-from tutor.course.places import own_folders, shipped
+from tutor.course.places import own_folders, put_by, shipped
 from tutor.course.shelf import Shelf
 from tutor.progress.replay import Entry, Worked
 from tutor.slips.catalogue import Catalogue
@@ -90,12 +89,8 @@ class Store:
                 "records": records,
             }
         )
-        aside = self._place.with_suffix(f".{os.getpid()}")
-        with suppress(OSError):
-            self._place.parent.mkdir(parents=True, exist_ok=True)
-            aside.write_text(written, encoding="utf-8")
-            aside.replace(self._place)
-            self._changed = False
+        put_by(self._place, written)
+        self._changed = False
 
     def _read(self) -> dict[str, Any]:
         with suppress(OSError, ValueError, RecursionError):

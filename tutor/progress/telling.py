@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from tutor.course.kinds import joint_name
+from tutor.drill.phrases import counted
 from tutor.drill.tables import number
 from tutor.progress.progress import Progress
 from tutor.progress.review import (
@@ -65,7 +66,7 @@ def source(progress: Progress) -> str:
     left_out = progress.unusable
     if not left_out:
         return SOURCE
-    records = "1 record" if left_out == 1 else f"{left_out} records"
+    records = counted(left_out, "record")
     return f"{SOURCE} {records} could not be used: damaged, or of a problem or drill not here now."
 
 
@@ -75,8 +76,8 @@ def heading(progress: Progress) -> str:
     if not suggested:
         return "What to practise next: no slip is due"
     waiting = len(due_slips(progress.slips, progress.today)) - suggested
-    more = "1 more slip is due" if waiting == 1 else f"{waiting} more slips are due"
-    return f"What to practise next ({more} after these)" if waiting else "What to practise next"
+    more = counted(waiting, "more slip is", "more slips are")
+    return f"What to practise next ({more} due after these)" if waiting else "What to practise next"
 
 
 def problem(suggestion: Suggestion) -> str:
@@ -145,10 +146,11 @@ def _slip(slip: SlipFigures, today: date) -> str:
     when = f"first {_day(first, today)}, last {_day(last, today)}"
     if first == last:
         when = _day(last, today)
-    told = f"{slip.name}: made on {_lines(len(slip.made))}, {when}."
+    told = f"{slip.name}: made on {counted(len(slip.made), 'line')}, {when}."
     if slip.since:
-        told += f" Since then right at the first try on {len(slip.right_since)} of "
-        told += f"{_lines(len(slip.since))}, in {_workings(slip.workings_since)}: {slip.state}."
+        lines = counted(len(slip.since), "line")
+        told += f" Since then right at the first try on {len(slip.right_since)} of {lines}, in "
+        told += f"{_workings(slip.workings_since)}: {slip.state}."
     else:
         told += " Since then no line where it could be made."
     due = "It is due." if slip.due <= today else f"It comes back {_day(slip.due, today)}."
@@ -180,9 +182,5 @@ def _day(day: date, today: date) -> str:
     return near.get((day - today) // timedelta(days=1), f"on {day.day} {day:%B %Y}")
 
 
-def _lines(count: int) -> str:
-    return "1 line" if count == 1 else f"{count} lines"
-
-
 def _workings(count: int) -> str:
-    return {0: "no later working", 1: "1 later working"}.get(count, f"{count} later workings")
+    return counted(count, "later working") if count else "no later working"

@@ -94,8 +94,8 @@ class Help:
     """A student who needs help: the marks in per cent, the hints taken, and with what.
 
     `slips` holds those made on several lines, or on a line that was not right in the end, each with
-    its lines. `open` are the lines that were tried and not right in the end, counted by the part of
-    the working; `closed` those of them without a try left. `unwritten` counts the lines never
+    its lines. `open` are the lines that were tried and not right in the end, by the part of the
+    working; `closed` those of them without a try left. `unwritten` counts the lines never
     tried.
     """
 
@@ -103,7 +103,7 @@ class Help:
     percent: Fraction
     hints: int
     slips: tuple[tuple[Slip, tuple[NamedPlace, ...]], ...]
-    open: tuple[tuple[str, int], ...]
+    open: tuple[tuple[str, tuple[NamedPlace, ...]], ...]
     closed: tuple[NamedPlace, ...]
     unwritten: int
 

@@ -44,7 +44,7 @@ def help_for(
         percent=percent,
         hints=first.hints,
         slips=slips,
-        open=_by_part(tried),
+        open=_by_part(tried, names),
         closed=tuple((line.task, names[line.task, line.step]) for line in tried if line.closed),
         unwritten=sum(not line.tries for line in marked.lines),
     )
@@ -66,8 +66,13 @@ def _is_open(line: LineMark) -> bool:
     return line.outcome not in (Outcome.RIGHT, Outcome.FOLLOWED)
 
 
-def _by_part(lines: list[LineMark]) -> tuple[tuple[str, int], ...]:
-    """Return the parts of a working that lines belong to, and how many to each."""
+def _by_part(
+    lines: list[LineMark], names: Mapping[Place, str]
+) -> tuple[tuple[str, tuple[NamedPlace, ...]], ...]:
+    """Return the parts of a working that lines belong to, with the lines of each."""
     part_of = {kind: part for part, kinds in SECTIONS.items() for kind in kinds}
-    counts = Counter(part_of[line.kind] for line in lines)
-    return tuple(sorted(counts.items(), key=lambda one: -one[1]))
+    found: dict[str, tuple[NamedPlace, ...]] = {}
+    for line in lines:
+        part, place = part_of[line.kind], (line.task, names[line.task, line.step])
+        found[part] = (*found.get(part, ()), place)
+    return tuple(sorted(found.items(), key=lambda one: -len(one[1])))

@@ -13,6 +13,7 @@ from pathlib import Path
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill, file_stem
 from tutor.drill.marking import Marked
+from tutor.drill.phrases import counted
 from tutor.drill.tables import number
 from tutor.reports.account import LineAccount, TaskAccount, account
 from tutor.reports.document import Block, Heading, Table, Words
@@ -90,7 +91,7 @@ def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterato
     yield Heading(1, drill.title)
     yield Words(f"{marked.student} {marked.name}".strip(), weight=True)
     ended = "" if marked.ended else " It was not handed in."
-    hints = f"{marked.hints} hint{'' if marked.hints == 1 else 's'}"
+    hints = counted(marked.hints, "hint")
     yield Words(f"{number(marked.total)} of {number(drill.marks)} marks, with {hints} used.{ended}")
     yield Words(CAUTION)
     for task in tasks:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tutor.course.faults import plain
+from tutor.drill.phrases import capital
 from tutor.reports.document import Bars, Block, Heading, Listing, NewPage, Table, Words
 from tutor.reports.phrases import NOT_GIVEN
 
@@ -41,8 +42,4 @@ def _row(columns: tuple[str, ...], cells: tuple[str, ...]) -> str:
         for column, cell in others
         if cell
     ]
-    return f"{first}. {_capital('; '.join(told))}."
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return f"{first}. {capital('; '.join(told))}."

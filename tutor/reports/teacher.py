@@ -8,11 +8,14 @@ from tutor.drill.marking import OTHER_NUMBERS
 from tutor.drill.tables import number
 from tutor.reports import alike
 from tutor.reports.document import Block, Heading, Listing, NewPage, Table, Words
-from tutor.reports.figures import SMALL, Figures, Help
+from tutor.reports.figures import SMALL, Figures, Help, NamedPlace
 from tutor.reports.needs import NEEDS_HELP, REPEATED
-from tutor.reports.phrases import NOT_GIVEN, place_told, who_told
+from tutor.reports.phrases import place_told, who_told
 
 FOR_THE_TEACHER = "For the teacher alone"
+
+FEW = 2
+"""So many lines of a part of the working are named, more are counted."""
 
 
 def for_the_teacher(figures: Figures) -> Iterator[Block]:
@@ -41,7 +44,7 @@ def _helped(one: Help) -> tuple[str, ...]:
         f"{slip.name}, on {place_told(places[0]) if len(places) == 1 else f'{len(places)} lines'}"
         for slip, places in one.slips
     ]
-    lines = [f"{part}, {count}" for part, count in one.open]
+    lines = [told for part, places in one.open if (told := _open_told(part, places, one.closed))]
     if one.closed:
         lines.append(f"no try left: {', '.join(place_told(place) for place in one.closed)}")
     if one.unwritten:
@@ -50,9 +53,19 @@ def _helped(one: Help) -> tuple[str, ...]:
         who_told(one.who),
         f"{number(one.percent, 1)} %",
         str(one.hints),
-        "; ".join(slips) or NOT_GIVEN,
-        "; ".join(lines) or NOT_GIVEN,
+        "; ".join(slips) or "none",
+        "; ".join(lines) or "none",
     )
+
+
+def _open_told(part: str, places: tuple[NamedPlace, ...], closed: tuple[NamedPlace, ...]) -> str:
+    """Return lines not right in the end: a few by name, more by their number.
+
+    Those without a try left are named elsewhere.
+    """
+    if len(places) > FEW:
+        return f"{part}, {len(places)}"
+    return ", ".join(place_told(place) for place in places if place not in closed)
 
 
 def _doubts(figures: Figures) -> Iterator[Block]:

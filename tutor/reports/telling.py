@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
+from tutor.drill.phrases import capital, counted
 from tutor.drill.tables import number
 from tutor.reports.document import Bar, Bars, Block, Heading, Table, Words
 from tutor.reports.figures import SMALL, Figures, LineFigures, SlipFigures
@@ -25,7 +26,7 @@ def headline(figures: Figures) -> str:
     told = [_summary(figures)]
     if figures.teach:
         first = figures.teach[0]
-        told.append(f"To teach next: {first.name} ({_students(first.students)}).")
+        told.append(f"To teach next: {first.name} ({counted(first.students, 'student')}).")
     told += [f"Of all records: {remark}." for remark in figures.shared]
     if figures.pairs:
         told.append(f"Pairs of records too alike: {len(figures.pairs)}.")
@@ -70,16 +71,13 @@ def _class(figures: Figures) -> Iterator[Block]:
 
 
 def _attendance(figures: Figures) -> str:
-    told = [f"{_students(figures.sat)} sat, {figures.finished} handed in."]
+    told = [f"{counted(figures.sat, 'student')} sat, {figures.finished} handed in."]
     if figures.absent:
-        told.append(f"{figures.absent} of the roster have no record.")
+        has = "has" if figures.absent == 1 else "have"
+        told.append(f"{figures.absent} of the roster {has} no record.")
     if figures.unmarked:
         told.append(f"Records that can't be marked: {figures.unmarked}.")
     return " ".join(told)
-
-
-def _students(count: int) -> str:
-    return f"{count} student{'' if count == 1 else 's'}"
 
 
 def _marks(marks: Marks) -> Iterator[Block]:
@@ -113,7 +111,7 @@ def _next(figures: Figures) -> Iterator[Block]:
 
 
 def _taught(one: SlipFigures, sat: int) -> str:
-    told = f"{_capital(one.name)}: {one.students} of {sat} students made it"
+    told = f"{capital(one.name)}: {one.students} of {sat} students made it"
     told += f", {_most_of_them(one)}"
     if one.facility is not None:
         told += f", which {percent_told(one.facility)} had right at the first try"
@@ -129,10 +127,6 @@ def _hardest(line: LineFigures) -> str:
         f"The line that fewest had right at the first try is {place_told((line.task, line.name))} "
         f"({percent_told(line.facility)}): {line.asks}."
     )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _lines(figures: Figures) -> Iterator[Block]:

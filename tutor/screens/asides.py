@@ -14,16 +14,11 @@ from textual.message import Message
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, Static
 
+from tutor.drill.phrases import sentence
 from tutor.drill.record import RecordError, folder_named
 from tutor.screens.room import TooSmall
 
 LONGEST_PATH = 1000
-
-
-def sentence(error: Exception) -> str:
-    """Return what an error says as a sentence."""
-    told = str(error)
-    return f"{told[:1].upper()}{told[1:]}."
 
 
 class ConfirmScreen(ModalScreen[bool]):

@@ -13,6 +13,7 @@ from tutor.course.faults import Fault
 from tutor.course.kinds import joint_name
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
+from tutor.drill.phrases import counted
 from tutor.screens.opening import Opening
 from tutor.working.guidance import Guidance
 
@@ -137,7 +138,7 @@ def _problem(card: Card, own: bool) -> Content:
 
 def _unfinished(one: Unfinished) -> Content:
     told = Content.styled(f"numbers {one.seed}", "$quiet")
-    far = "1 entry" if one.entries == 1 else f"{one.entries} entries"
+    far = counted(one.entries, "entry", "entries")
     return Content.assemble(f"  {one.problem.title:<44.44}  {far:<11} ", told)
 
 
@@ -147,5 +148,5 @@ def faults_line(faults: Sequence[Fault]) -> str:
     if not files:
         return ""
     named = ", ".join(files[:2]) + (" …" if len(files) > 2 else "")
-    one = "1 problem file is" if len(files) == 1 else f"{len(files)} problem files are"
-    return f"{one} left out ({named}): `leverstep problems` says why."
+    are = counted(len(files), "problem file is", "problem files are")
+    return f"{are} left out ({named}): `leverstep problems` says why."

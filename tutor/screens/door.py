@@ -23,9 +23,10 @@ from tutor.drill.begun import remember
 from tutor.drill.drill import LONGEST_STUDENT, Drill
 from tutor.drill.drill_file import read_drill
 from tutor.drill.notice import rules_in_words
+from tutor.drill.phrases import sentence
 from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, Sitting
-from tutor.screens.asides import LONGEST_PATH, sentence
+from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.drill import DrillScreen
 from tutor.screens.footer import KeyLine
 from tutor.screens.handed import HandedScreen

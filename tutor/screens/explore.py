@@ -22,13 +22,13 @@ from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Exploring
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram, has_dots, painted
-from tutor.screens.sitting import wrapped_lines
 from tutor.working.own import OwnError
 from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.explore.exploration import Exploration
     from tutor.explore.predictions import Prediction
+    from tutor.screens.sheet import Drawn
 
 _HERE, _MOVED = "›", "*"
 _DIM = "$quiet"
@@ -107,16 +107,12 @@ class Chart(Static):
         (width, height), exploration = self.size, self._exploration
         if exploration is None or width < SMALLEST[0] or height < SMALLEST[1]:
             return
-        rows = height
-        while True:
-            # What is said of the plot stands below it, which takes rows from the plot.
-            drawn = exploration.plot(width, rows, has_dots())
-            told = [p for note in exploration.notes(drawn) for p in wrapped_lines(note, width)]
-            fits = max(SMALLEST[1], height - len(told))
-            if fits >= rows:
-                break
-            rows = fits
-        self.update(painted(drawn.rows, told), layout=False)
+
+        def draw(rows: int) -> Drawn:
+            plot = exploration.plot(width, rows, has_dots())
+            return plot.rows, exploration.notes(plot)
+
+        self.update(painted(draw, width, height, SMALLEST[1]), layout=False)
 
 
 class ExploreScreen(Screen[None]):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -19,6 +19,9 @@ from tutor.working.working import Working
 
 if TYPE_CHECKING:
     from tutor.diagram.canvas import Piece
+
+    Drawn = tuple[Iterable[Sequence[Piece]], Iterable[str]]
+    """The rows of a drawing, and what must be said of it."""
 
 INK = {
     "plain": "$quiet",
@@ -68,26 +71,36 @@ class Diagram(Static):
         from tutor.diagram.layout import layout
 
         question, key, values = self._drawn
-        rows = height
-        while True:
-            # What finds no room in the picture is told below it, which takes rows from the picture.
+
+        def draw(rows: int) -> Drawn:
             picture = layout(question, width, rows, key, values, has_dots())
             shown = "\n".join((*picture.lines, *picture.legend))
-            notes = (*picture.legend, _given(question, shown))
-            told = [part for note in notes for part in wrapped_lines(note, width)]
-            fits = max(SMALLEST[1], height - len(told))
-            if fits >= rows:
-                break
-            rows = fits
-        self.update(painted(picture.rows, told))
+            return picture.rows, (*picture.legend, _given(question, shown))
+
+        self.update(painted(draw, width, height, SMALLEST[1]))
 
 
-def painted(rows: Iterable[Sequence[Piece]], below: Iterable[str]) -> Content:
-    """Return a drawing in the colours of its styles, with lines of text below it."""
+def painted(draw: Callable[[int], Drawn], width: int, height: int, least: int) -> Content:
+    """Return a drawing in the colours of its styles, with what is said of it below.
+
+    Args:
+        draw: what draws it in so many rows. What it says takes rows from the drawing, and with
+            fewer rows there may be more to say.
+        width: the columns that there are.
+        height: the rows that there are for both.
+        least: the rows that the drawing needs.
+    """
+    room, rows = height, 0
+    while rows != room:
+        rows = room
+        pieces, notes = draw(rows)
+        told = [line for note in notes for line in wrapped_lines(note, width)]
+        room = min(rows, max(least, height - len(told)))
     drawn = [
-        Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row)) for row in rows
+        Content.assemble(*((piece.text, INK.get(piece.style, "")) for piece in row))
+        for row in pieces
     ]
-    return Content("\n").join([*drawn, *(Content.styled(line, INK["plain"]) for line in below)])
+    return Content("\n").join([*drawn, *(Content.styled(line, INK["plain"]) for line in told)])
 
 
 def _given(question: Question, drawn: str) -> str:

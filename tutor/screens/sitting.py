@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from tutor.course.faults import FileError
 from tutor.course.problem import Question
 from tutor.course.shelf import Shelf
+from tutor.drill.phrases import counted
 from tutor.screens.marks import CLOSED, MARKS, OPEN, SKIPPED, TAKEN, Mark
 from tutor.screens.opening import Opening
 from tutor.statics.step import WORDS, Step
@@ -283,13 +284,12 @@ def summary(bench: Bench) -> tuple[str, str]:
     working = bench.working
     lines = "lines asked for" if working.guidance.free else "lines"
     headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
-    tries = sum(working.attempts.values())
+    entries = counted(sum(working.attempts.values()), "entry", "entries")
     saved = "Everything is saved." if bench.saved else ""
-    asked = bench.hints_asked
-    hints = f"{asked} hint{'' if asked == 1 else 's'}"
+    hints = counted(bench.hints_asked, "hint")
     return (
         headline,
-        f"{tries} entries on {len(working.lines)} lines, with {hints}. {saved}".rstrip(),
+        f"{entries} on {counted(len(working.lines), 'line')}, with {hints}. {saved}".rstrip(),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tutor.course.problem import Question
 from tutor.drill.drill import Task
 from tutor.drill.marking import marks_each
-from tutor.drill.notice import counted
+from tutor.drill.phrases import counted
 from tutor.drill.tables import number
 from tutor.reports.document import Heading, NewPage, Table, Words
 from tutor.sheets.blocks import Part, Whole

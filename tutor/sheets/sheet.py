@@ -9,7 +9,7 @@ from tutor.course.problem import Question
 from tutor.diagram.layout import layout
 from tutor.diagram.words import describe, positive_sense
 from tutor.drill.drill import Task
-from tutor.drill.notice import counted
+from tutor.drill.phrases import counted
 from tutor.reports.document import Heading, Listing, NewPage, Words
 from tutor.sheets.blocks import (
     HEIGHT,

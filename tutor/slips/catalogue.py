@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -11,7 +10,17 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from tutor.course.faults import LARGEST, Fault, FileError, Reader, near, shown, unreadable
+from tutor.course.faults import (
+    LARGEST,
+    TEXT,
+    Fault,
+    FileError,
+    Reader,
+    near,
+    parsed,
+    shown,
+    unreadable,
+)
 from tutor.course.numbers import LONGEST_SEED, is_seed
 from tutor.course.places import own_folders, shipped
 from tutor.statics.choices import KINDS
@@ -174,8 +183,10 @@ def _add_file(path: Path, name: str, catalogue: Catalogue) -> list[Fault]:
     """Add the slips and general hints of a file, called `name`; return its faults."""
     faults: list[Fault] = []
     try:
-        table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=_number)
-    except (OSError, ValueError, OverflowError, RecursionError) as error:
+        table = parsed(path.read_text(encoding=TEXT), name, _number)
+    except FileError as error:
+        return list(error.faults)
+    except (OSError, UnicodeError) as error:
         return [Fault(name, "", unreadable(error), "a TOML file")]
     reader = Reader(name, table, faults)
     for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:

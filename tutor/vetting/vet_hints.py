@@ -9,7 +9,7 @@ import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from tutor.course.faults import Fault, near
+from tutor.course.faults import TEXT, Fault, near
 from tutor.course.places import shipped
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import problem_files
@@ -24,7 +24,7 @@ from tutor.working.writing import worked_line
 def is_hint_file(path: Path) -> bool:
     """Return whether a file holds slips or general hints; one that can't be read does not."""
     try:
-        table = tomllib.loads(path.read_text(encoding="utf-8"))
+        table = tomllib.loads(path.read_text(encoding=TEXT))
     except (OSError, ValueError, RecursionError):
         return False
     return "slip" in table or "step" in table

@@ -9,7 +9,7 @@ from fractions import Fraction
 from tutor.course.faults import near, plain, shown
 from tutor.course.numbers import decimal
 from tutor.course.problem import Problem
-from tutor.course.symbols import spelt
+from tutor.course.symbols import sign_of, spelt
 from tutor.statics.posture import Given
 from tutor.statics.units import NUMBER, known_unit
 from tutor.working.amount import evaluate
@@ -46,7 +46,9 @@ def read_own(problem: Problem, texts: Iterable[str]) -> dict[str, Fraction]:
         low, high = problem.own[given.key]
         if not low <= measured <= high:
             limits = f"{float(low):g} to {float(high):g} {given.unit}"
-            raise OwnError(f"{given.sign} of {float(measured):g} {given.unit} is not in {limits}")
+            raise OwnError(
+                f"{sign_of(given.sign)} of {float(measured):g} {given.unit} is not in {limits}"
+            )
     return {given.key: measured for given, measured in found.items()}
 
 
@@ -68,7 +70,7 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
         if symbol not in named:
             raise OwnError(_unknown(symbol, named))
         if not mark:
-            raise OwnError(f"{symbol} has no value; expected it in {named[symbol].unit}")
+            raise OwnError(f"{sign_of(symbol)} has no value; expected it in {named[symbol].unit}")
         found[named[symbol]] = _read(value, named[symbol])
     return found
 
@@ -76,7 +78,7 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
 def _unknown(symbol: str, givens: Mapping[str, Given]) -> str:
     if not givens:
         return "this problem takes no numbers of your own"
-    named = " or ".join(f"{sign} (in {given.unit})" for sign, given in givens.items())
+    named = " or ".join(f"{sign_of(sign)} (in {given.unit})" for sign, given in givens.items())
     return (
         f'"{plain(symbol[:20])}" is no number to give here{near(symbol, givens)}; expected {named}'
     )
@@ -87,12 +89,12 @@ def _read(text: str, given: Given) -> Fraction:
     try:
         amount = evaluate(read_line(text, {})[-1], {})
     except Unreadable as error:
-        raise OwnError(f"{given.sign}: {error.reason}") from error
+        raise OwnError(f"{sign_of(given.sign)}: {error.reason}") from error
     unit = known_unit(given.unit)
     if amount.dimension == NUMBER:
         value = amount.value
     elif amount.dimension == unit.dimension:
         value = amount.value / float(unit.size)
     else:
-        raise OwnError(f'{given.sign} is asked for in "{given.unit}"; found {shown(text)}')
+        raise OwnError(f'{sign_of(given.sign)} is asked for in "{given.unit}"; found {shown(text)}')
     return Fraction(decimal(Fraction(value), DECIMALS))

@@ -112,16 +112,18 @@ class Working:
 
         Later lines that rest on it are judged again.
         """
-        return self._keep(key, self._judge(self.step(key), text))
+        return self._refused(key, text) or self._keep(key, self._judge(self.step(key), text))
+
+    def _refused(self, key: str, text: str) -> Verdict | None:
+        """Return the verdict on what is not judged: all tries are used, or it stands there."""
+        if self.closed(key):
+            return Verdict(key, text, Outcome.UNREAD, "all tries for this line are used")
+        standing, step = self.lines.get(key), self.step(key)
+        if standing and after_symbol(standing.text, step) == after_symbol(text, step):
+            return Verdict(key, text, Outcome.SAME)
+        return None
 
     def _keep(self, key: str, line: Line) -> Verdict:
-        if self.closed(key):
-            reason = "all tries for this line are used"
-            return Verdict(key, line.text, Outcome.UNREAD, reason)
-        standing = self.lines.get(key)
-        step = self.step(key)
-        if standing and after_symbol(standing.text, step) == after_symbol(line.text, step):
-            return Verdict(key, line.text, Outcome.SAME)
         if line.verdict.counts:
             self.attempts[key] = self.attempts.get(key, 0) + 1
             if not (self.rules.tells and line.verdict.settled):
@@ -141,7 +143,8 @@ class Working:
         try:
             free = read_free_line(text, self.question, self._known(None), here)
             if free.implied is not None:
-                return self._keep(free.key, self._judge_implied(free, free.implied, text))
+                line = self._judge_implied(free, free.implied, text)
+                return self._refused(free.key, text) or self._keep(free.key, line)
             verdict = self._judge_formula(free, text)
         except Unreadable as error:
             return Verdict("", text, Outcome.UNREAD, error.reason, error.place)
@@ -152,7 +155,7 @@ class Working:
         if unknown and self.rules.tells:  # to refuse it would tell
             reason = "this is neither the moment equation nor another line of this problem"
             return Verdict("", text, Outcome.UNREAD, reason)
-        return self._keep(free.key, line)
+        return self._refused(free.key, free.text) or self._keep(free.key, line)
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""

@@ -1,0 +1,37 @@
+"""Writing a new file, and saying why that can't be done; nothing is ever written over."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tutor.course.faults import Fault, FileError
+
+
+def refuse_old(path: Path) -> None:
+    """Do nothing where a new file can be written.
+
+    Raises:
+        FileError: where one is there already, or there is no folder for it.
+    """
+    if path.exists():
+        raise _fault(path, "it is there already")
+    if not path.parent.is_dir():
+        raise _fault(path, f"there is no folder {path.parent}")
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a new file, with the same ends of line on every system.
+
+    Raises:
+        FileError: where it is there already, there is no folder for it, or it can't be written.
+    """
+    refuse_old(path)
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        raise _fault(path, error.strerror or "can't be written") from error
+
+
+def _fault(path: Path, found: str) -> FileError:
+    return FileError([Fault(str(path), "", found, "the path of a new file")])
