@@ -18,7 +18,6 @@ from tutor.screens.app import LeverstepApp
 from tutor.screens.board import BoardScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.opening import Showing
-from tutor.terminal import STOP
 from tutor.working.verdict import Outcome
 from tutor.working.writing import worked_line
 
@@ -114,7 +113,7 @@ def _all(board: Board) -> Iterator[BoardLine]:
         ("theta = 95", "θ must be above 0 and up to 90°"),
         ("d_l = 3 N", 'd_l is asked for in "in"'),
         ("d_l = 3+", "d_l"),
-        ("", "nothing is changed"),
+        ("", "a given and its value are missing"),
     ],
 )
 def test_what_cannot_be_changed_is_told_and_changes_nothing(typed: str, said: str) -> None:
@@ -139,7 +138,7 @@ def test_greek_letters_may_be_typed() -> None:
     assert "20.0 lb" in board.question.statement
 
 
-def lines_of(*typed: str) -> list[str]:
+def lines_of(*typed: str, name: str = PAIL) -> list[str]:
     """Return what the board says line by line, for what is typed."""
     said: list[str] = []
     answers = iter(typed)
@@ -150,7 +149,7 @@ def lines_of(*typed: str) -> list[str]:
         except StopIteration:
             raise EOFError from None
 
-    show_board(board_of(), said.append, listen)
+    show_board(board_of(name), said.append, listen)
     return said
 
 
@@ -158,15 +157,30 @@ def test_line_by_line_it_says_the_same() -> None:
     said = lines_of("", "11.0 N", "change d_l = 20 cm", "change d_l = 0", "lines", "back", "help")
     assert "W_f = 1.65 kg × 9.81 m/s² = 16.19 N." in said
     assert any("pounds" in line for line in said)
-    assert "Changed: all lines follow." in said
+    assert "Changed: all lines follow. Type lines to hear them." in said
     assert "Not changed: d_l must be above 0." in said
     assert "0 of 16 lines stand." in said
     assert all("\x1b" not in line for line in said)
+    for word in ("stop", "quit"):
+        asked, ended = lines_of(word)[-2:]
+        assert asked.startswith("Next: W_f.")
+        assert ended == "Stopped."
 
 
-@pytest.mark.parametrize("word", STOP)
-def test_a_word_that_leaves_is_not_judged_as_a_line(word: str) -> None:
-    assert lines_of(word)[-1].startswith("Next: W_f.")
+def test_what_stands_is_heard_again_with_its_reason_and_its_name() -> None:
+    """An equation and a word say their name; before the first line there is a sentence too."""
+    assert lines_of("lines").count("No line stands on the board yet.") == 1
+    assert lines_of("again").count("No line stands on the board yet.") == 1
+    said = lines_of("", "again")
+    assert said.count("W_f = 1.65 kg × 9.81 m/s² = 16.19 N.") == 2
+    board = board_of()
+    board.show(1)
+    assert said.count(board.lines[0].reason) == 2
+    every = lines_of(*[""] * 25, "lines", name="elbow-tilted-forearm")
+    assert every.count("class: third.") == 2
+    assert sum(line.startswith("equation: −P_f") for line in every) == 2
+    assert sum(line.startswith("gamma_m = ") for line in every) == 2
+    assert not any("γ" in line or "θ" in line for line in every)
 
 
 async def test_keys_turn_lines_and_the_picture_follows() -> None:

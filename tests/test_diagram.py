@@ -462,8 +462,19 @@ def test_words_tell_every_fact(made: Case) -> None:
         assert question.written(force.at.given) in line
         assert ("on the far side" in line) == force.at.beyond
         assert compass(complex(math.cos(bearing), math.sin(bearing))) in line
+        if force.direction.reference == "segment" and force.direction.angle is not None:
+            side = "upper" if force.direction.side == "above" else "lower"
+            assert f", to the {side} side of the forearm" in line
     assert lines[-1] == "Counter-clockwise moments are positive."
     assert "\n".join(lines).isascii(), "no sign that is read badly"
+
+
+def test_words_tell_the_side_where_two_ways_would_look_alike() -> None:
+    """On either side of the head the muscle would point down and to the left."""
+    muscle = describe(load_shelf().problems["neck-nodding"].question("5"))[3]
+    assert muscle.endswith("toward the base of the neck, to the upper side of the head.")
+    seesaw = describe(load_shelf().problems["plain-seesaw"].question("5"))
+    assert "from the pivot on the far side, to the left, pointing straight down." in seesaw[3]
 
 
 def test_words_of_a_plan() -> None:
@@ -494,7 +505,8 @@ def test_words_of_one_question() -> None:
         "W_l, the weight of the pail, 50 N: "
         "acts at d_l, 33 cm from the elbow, pointing straight down.",
         "F_m, flexors (the effort): acts at d_m, 5 cm from the elbow, pointing up and to the right,"
-        " at alpha, 70 degrees, to the forearm and toward the elbow.",
+        " at alpha, 70 degrees, to the forearm and toward the elbow, "
+        "to the upper side of the forearm.",
         "R_y, the joint reaction, acts at the elbow and points straight down.",
         "Counter-clockwise moments are positive.",
     )

@@ -140,6 +140,9 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     assert list(unfinished(earlier(drill, "s01"))) == [place]
 
 
+LEFT = "You have left; nothing was begun or changed."
+
+
 def sits(path: Path, *typed: str) -> Student:
     student = Student(typed)
     student.sits(path, "s01")
@@ -156,14 +159,25 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     again = sits(path, "result", "stop")
     asks = "Enter begins, result reads the one handed in, stop leaves: "
     start = again.said.index(asks)
-    assert again.said[start + 1 :] == [*result, asks]
+    assert again.said[start + 1 :] == [*result, asks, LEFT]
     assert again.heard("You have handed in a sitting, on ")[0].endswith(
         "This is your sitting 2; the numbers are the same as before. The best one counts."
     )
     assert not unfinished(earlier(drill, "s01"))
     sits(path, "", "stop")
     third = sits(path, "stop")
-    assert third.said[-1] == "Enter goes on, result reads the one handed in, stop leaves: "
+    asks = "Enter goes on, result reads the one handed in, stop leaves: "
+    assert third.said[-2:] == [asks, LEFT]
+
+
+def test_the_rules_are_heard_again_at_the_door_and_what_is_not_understood_is_told(
+    tmp_path: Path,
+) -> None:
+    student = sits(drill_file(tmp_path), "what", "rules", "stop")
+    assert student.heard("Not understood. To hear the rules again, type rules.")
+    assert len(student.heard("To hand in, type hand in.")) == 2
+    assert len(student.heard("You are s01")) == 2
+    assert student.said[-1] == LEFT
 
 
 @pytest.mark.parametrize("rules", ["sittings = 1", "closes = {closes}"])
@@ -175,7 +189,7 @@ def test_a_result_is_heard_where_nothing_may_be_begun(rules: str, tmp_path: Path
         "and you have done so." if "sittings" in rules else "."
     )
     assert student.heard("W_s: 1.00 N. Not right")
-    assert student.said[-1] == "Enter leaves, result reads the one handed in: "
+    assert student.said[-2:] == ["Enter leaves, result reads the one handed in: ", LEFT]
     other = Student([])
     with pytest.raises(Closed):
         other.sits(drill_file(tmp_path, "closes = 2001-03-01T09:00:00Z"), "s02")

@@ -44,7 +44,7 @@ def after(said: list[str], *, count: int = 1) -> list[str]:
 
 @pytest.mark.parametrize("word", STOP)
 def test_a_word_that_leaves_does_so_at_every_prompt(word: str) -> None:
-    assert heard([word, "own"])[-1] == "Explore: "
+    assert heard([word, "own"])[-2:] == ["Explore: ", "Stopped."]
     said = heard(["ask", word, word, "own"])
     assert "The question is left." in said
     assert said[-1] == "Explore: "
@@ -56,7 +56,7 @@ def test_it_begins_with_the_problem_its_results_and_the_caution() -> None:
     assert said[2] == f"Caution: {CAUTION}"
     assert "F_m, force of the elbow flexors, 434 N." in said
     assert "R, joint reaction, 368 N, down." in said
-    assert said[-1] == ""
+    assert said[-2:] == ["", "Stopped."]
 
 
 def test_a_given_is_changed_by_typing_it_and_results_follow() -> None:
@@ -80,8 +80,10 @@ def test_nothing_is_changed_where_one_of_several_can_not_be() -> None:
 def test_what_the_plot_shows_is_told_over_any_given() -> None:
     said = heard(["over theta", "over d_x", "theta = 90 deg"], "hip-one-leg-stance")
     told = after(said)
-    assert told[0].startswith("θ, hip abductors to the vertical, goes from 1.0° to 90.0°")
-    assert "At θ = 90.0° the line of F_m passes through the hip: it has no moment there." in told
+    assert told[0].startswith("theta, hip abductors to the vertical, goes from 1.0° to 90.0°")
+    assert (
+        "At theta = 90.0° the line of F_m passes through the hip: it has no moment there." in told
+    )
     assert any(line.startswith("F_m is twice as large") for line in told)
     assert after(said, count=2)[0].startswith("Not done: no given d_x")
     assert after(said, count=3) == [
@@ -94,13 +96,29 @@ def test_a_question_is_predicted_before_its_answer_is_told() -> None:
     assert first.movable.sign == "d_l"
     number = ANSWERS.index(first.answer) + 1
     said = heard(["ask", "9", str(number), "ask", ""])
-    asked = said.index(first.asks)
+    asks = first.asks.replace("→", "to")
+    asked = said.index(asks)
     assert said[asked + 1 : asked + 8] == [f"{n}: it {a}." for n, a in enumerate(ANSWERS, 1)]
-    assert said[asked + 9].startswith("A number from 1 to 7, please")
+    assert said[asked + 9].startswith("Type a number from 1 to 7; ask says the question again")
     told = said.index(first.told(first.answer))
     assert told > asked + 9
     assert said[told].startswith("Yes. F_m goes from 434 N to ")
     assert "The question is left." in said
+    again = heard(["ask", "ask", "stop", "quit"])
+    assert again.count(asks) == 2
+    assert again[-4:] == ["The question is left.", "", "Explore: ", "Stopped."]
+
+
+def test_the_picture_is_told_with_the_numbers_as_they_are_now() -> None:
+    said = after(heard(["d_l = 40 cm", "problem"]), count=2)
+    assert "hangs 35.0 cm from the elbow" in said[1]
+    assert any(
+        line.endswith("acts at d_l, 40.0 cm from the elbow, pointing straight down.")
+        for line in said
+    )
+    assert not any(
+        letter in line for line in heard(["givens"], "elbow-tilted-forearm") for letter in "βθ"
+    )
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))

@@ -96,6 +96,21 @@ def test_after_a_wrong_call_stands_an_example(capsys: pytest.CaptureFixture[str]
     assert said.endswith("\nexample: leverstep problems --joint knee\n")
 
 
+def test_a_call_in_a_folder_that_is_gone_says_so(place: Path) -> None:
+    shell = f"mkdir gone; cd gone; rmdir ../gone; exec {sys.executable} -m tutor drill sit x.toml"
+    done = subprocess.run(
+        ["sh", "-c", shell],
+        cwd=place,
+        env=os.environ | {"PYTHONPATH": str(ROOT)},
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    assert done.returncode == 2
+    assert done.stderr == "The folder that this was called in is gone; go to one that is there.\n"
+
+
 def test_a_list_that_is_empty_says_so(capsys: pytest.CaptureFixture[str]) -> None:
     """It is no fault, and as JSON the list is there all the same."""
     narrow = ["problems", "--joint", "knee", "--class", "1", "--difficulty", "3"]
@@ -110,7 +125,10 @@ def test_a_list_that_is_empty_says_so(capsys: pytest.CaptureFixture[str]) -> Non
         (f"board {PAIL} --seed 7", "<&-", 0, "Next: W_f."),
         ("drill sit levers.toml", "<&-", 2, "The input has ended before the drill was begun."),
         ("drill new new.toml", "<&-", 2, "The input has ended; nothing is written."),
-        ("problems", ">&-", 0, ""),
+        ("problems", ">&-", 2, "The output can't be written: it is closed."),
+        ("practise --help", ">&-", 2, "The output can't be written: it is closed."),
+        ("practise --help", ">/dev/full", 2, "The output can't be written: No space left"),
+        ("problems", ">&- 2>&-", 2, ""),
         ("practise bogus", "2>&-", 2, ""),
         ("problems", ">/dev/full", 2, "The output can't be written: No space left on device."),
     ],

@@ -126,7 +126,7 @@ class Board:
         """
         question = self.question
         if not text.strip():
-            raise OwnError("nothing is changed: a given and its value are missing")
+            raise OwnError("a given and its value are missing")
         for given, value in read_values([text], self.givens).items():
             most = 90 if known_unit(given.unit).dimension == ANGLE else None
             if not value > 0 or (most is not None and value > most):

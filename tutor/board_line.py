@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from tutor.board import Board
+from tutor.board import Board, BoardLine
+from tutor.course.symbols import read_out
 from tutor.diagram.words import describe
 from tutor.terminal import STOP, Listen, Say
 from tutor.working.wording import CAUTION
@@ -10,6 +11,7 @@ from tutor.working.wording import CAUTION
 HELP = (
     "Enter: the next line of the worked solution.",
     "back: take the last line away.",
+    "again: the last line and its reason again.",
     "change and a given, such as change m_l = 20 lb: all lines follow.",
     "problem: the statement and the picture again.",
     "lines: all lines so far.",
@@ -18,9 +20,16 @@ HELP = (
 )
 
 
+NONE_YET = "No line stands on the board yet."
+
+
 def show_board(board: Board, say: Say, listen: Listen) -> None:
-    """Show a board until the input ends, or `stop`."""
-    say(board.question.problem.title)
+    """Show a board until the input ends, or `stop`. What is said is for the ear: symbols spelt."""
+    _show(board, lambda text: say(read_out(text)), listen)
+
+
+def _show(board: Board, say: Say, listen: Listen) -> None:
+    say(f"{board.question.problem.title}, numbers {board.question.seed}.")
     _state(board, say)
     say(f"Caution: {CAUTION}")
     say("Type help for what you can type.")
@@ -32,8 +41,9 @@ def show_board(board: Board, say: Say, listen: Listen) -> None:
             typed = listen("Board: ").strip()
         except (EOFError, KeyboardInterrupt):
             say("")
-            return
+            typed = STOP[0]
         if typed.lower() in STOP:
+            say("Stopped.")
             return
         _follow(board, typed, say)
 
@@ -44,28 +54,45 @@ def _follow(board: Board, typed: str, say: Say) -> None:
         case "":
             if board.next_line is not None:
                 board.show(board.shown + 1)
-                last = board.lines[-1]
-                say(f"{last.worked}.")
-                say(last.reason)
+                _last(board, say)
         case "back":
             board.show(board.shown - 1)
             say(f"{board.shown} of {board.count} lines stand.")
+        case "again":
+            _last(board, say)
         case "change":
             try:
                 board.change(rest)
-                say("Changed: all lines follow.")
+                say("Changed: all lines follow. Type lines to hear them.")
             except ValueError as error:
                 say(f"Not changed: {error}.")
         case "problem":
             _state(board, say)
         case "lines":
             for line in board.lines:
-                say(f"{line.worked}.")
+                say(_told(line))
+            if not board.lines:
+                say(NONE_YET)
         case "help" | "?":
             for told in HELP:
                 say(told)
         case _:
             say(board.judge(typed)[1])
+
+
+def _last(board: Board, say: Say) -> None:
+    """Say the last line and its reason."""
+    if not board.lines:
+        say(NONE_YET)
+        return
+    say(_told(board.lines[-1]))
+    say(board.lines[-1].reason)
+
+
+def _told(line: BoardLine) -> str:
+    """Return a line with its name, which an equation or a word does not hold."""
+    name = "" if line.worked.startswith(f"{line.name} =") else f"{line.name}: "
+    return f"{name}{line.worked}."
 
 
 def _state(board: Board, say: Say) -> None:

@@ -15,14 +15,14 @@ from typing import TYPE_CHECKING
 
 from tutor.board_cli import add_board
 from tutor.completion_cli import add_completion
-from tutor.course.faults import Fault, FileError, plain
+from tutor.course.faults import Fault, FileError
 from tutor.course.places import LIBRARY
 from tutor.drill_cli import add_drill
 from tutor.explore_cli import add_explore
 from tutor.problem_cli import add_check, add_problems, add_working
 from tutor.progress_cli import add_progress
 from tutor.sheet_cli import add_sheet
-from tutor.terminal import is_plain, open_streams, say
+from tutor.terminal import is_plain, not_written, open_streams, say
 from tutor.usage import Usage, add_command, add_name, add_plain, library_option, seed
 from tutor.vet_cli import add_vet
 from tutor.working.guidance import Guidance
@@ -42,9 +42,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     typed = sys.argv[1:] if arguments is None else arguments
-    options = _parser().parse_args([_as_entry(argument) for argument in typed])
     try:
-        code = _run(options)
+        code = _run(_parser().parse_args([_as_entry(argument) for argument in typed]))
         sys.stdout.flush()  # so that a reader who has gone is noticed here
         return code
     except BrokenPipeError:
@@ -52,8 +51,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     except OSError as error:
         _forget_output()
-        place = plain(str(error.filename)) if error.filename else "The output"
-        print(f"{place} can't be written: {error.strerror}.", file=sys.stderr)
+        print(not_written(error), file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return 130

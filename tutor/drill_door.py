@@ -44,12 +44,17 @@ def sit(
     path, typed, folder = entrance
     say(drill.title)
     admitted = _admitted(drill, typed, folder, say, listen)
-    for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
-        say(plain(rule))
-    say(admitted.whose)
-    if admitted.told:
-        say(admitted.told)
-    if not _begins(drill, admitted, say, listen):
+
+    def tell() -> None:
+        for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
+            say(plain(rule))
+        say(admitted.whose)
+        if admitted.told:
+            say(admitted.told)
+
+    tell()
+    if not _begins(drill, admitted, tell, say, listen):
+        say("You have left; nothing was begun or changed.")
         return
     begun = None if admitted.turn is None else admitted.turn.path
     elsewhere: Path | None = None
@@ -72,8 +77,13 @@ def sit(
     remember(sitting, path)
 
 
-def _begins(drill: Drill, admitted: Admission, say: Say, listen: Listen) -> bool:
-    """Ask what is to be done, until a sitting is to begin or go on, or the student leaves."""
+def _begins(
+    drill: Drill, admitted: Admission, tell: Callable[[], None], say: Say, listen: Listen
+) -> bool:
+    """Ask what is to be done, until a sitting is to begin or go on, or the student leaves.
+
+    `tell` says the rules, and whose sitting it is, again.
+    """
     does = [f"Enter {admitted.does}"]
     if admitted.result is not None:
         does.append("result reads the one handed in")
@@ -86,8 +96,12 @@ def _begins(drill: Drill, admitted: Admission, say: Say, listen: Listen) -> bool
                 read_account(reread(admitted.result, drill), say)
             except Closed as error:
                 say(f"It can't be read: {plain(str(error))}.")
+        elif typed == "rules":
+            tell()
         elif not typed or typed in STOP:
             return not typed and admitted.turn is not None
+        else:
+            say("Not understood. To hear the rules again, type rules.")
 
 
 def _admitted(drill: Drill, typed: str, folder: Path | None, say: Say, listen: Listen) -> Admission:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.course.symbols import read_out
+from tutor.diagram.words import describe
 from tutor.explore.answers import ANSWERS
 from tutor.explore.exploration import Exploration
 from tutor.explore.predictions import Prediction
@@ -14,11 +16,12 @@ from tutor.working.wording import CAUTION
 
 HELP = (
     "A given and its value, such as d_l = 40 cm: what follows from that.",
+    "Enter alone: what is changed, and every result again.",
     "over and a given, such as over d_l: what follows from each of its values, and where it ends.",
     "ask: a question to predict; its answer and the reason come after yours.",
     "own: all givens have the problem's own values again.",
     "givens: every given, its value, and how far it may be changed.",
-    "problem: the statement again.",
+    "problem: the statement again, and the picture with the numbers as they are now.",
     "stop: stop here.",
 )
 
@@ -32,6 +35,11 @@ def explore_lines(exploration: Exploration, say: Say, listen: Listen, sweeps: bo
         listen: what asks for a line.
         sweeps: whether to tell first what follows over the given on the axis.
     """
+    _explore(exploration, lambda text: say(read_out(text.replace("→", "to"))), listen, sweeps)
+
+
+def _explore(exploration: Exploration, say: Say, listen: Listen, sweeps: bool) -> None:
+    """Explore, with what is said put for the ear already."""
     for line in stated(exploration.own):
         say(line)
     say(f"Caution: {CAUTION}")
@@ -43,12 +51,13 @@ def explore_lines(exploration: Exploration, say: Say, listen: Listen, sweeps: bo
         say("")
         try:
             typed = listen("Explore: ").strip()
-            if typed.lower() in STOP:
-                return
-            _follow(exploration, typed, say, listen)
+            if typed.lower() not in STOP:
+                _follow(exploration, typed, say, listen)
+                continue
         except (EOFError, KeyboardInterrupt):
             say("")
-            return
+        say("Stopped.")
+        return
 
 
 def _tell_sweep(exploration: Exploration, say: Say) -> None:
@@ -77,7 +86,7 @@ def _follow(exploration: Exploration, typed: str, say: Say, listen: Listen) -> N
         case "givens":
             _givens(exploration, say)
         case "problem":
-            for line in stated(exploration.own):
+            for line in (*stated(exploration.own), *describe(exploration.now)):
                 say(line)
         case "help" | "?":
             for line in HELP:
@@ -122,18 +131,27 @@ def _ask(exploration: Exploration, say: Say, listen: Listen) -> None:
     if asked is None:
         say("There is no question whose answer is clear with these numbers.")
         return
-    say(asked.asks)
-    for number, answer in enumerate(ANSWERS, 1):
-        say(f"{number}: it {answer}.")
+    _put(asked, say)
     while True:
-        typed = listen(f"Answer, 1 to {len(ANSWERS)}: ").strip()
-        if not typed or typed.lower() in STOP:
+        typed = listen(f"Answer, 1 to {len(ANSWERS)}: ").strip().lower()
+        if not typed or typed in STOP:
             say("The question is left.")
             return
         if typed in map(str, range(1, len(ANSWERS) + 1)):
             _tell_answer(exploration, asked, int(typed), say)
             return
-        say(f"A number from 1 to {len(ANSWERS)}, please; Enter alone leaves the question.")
+        if typed == "ask":
+            _put(asked, say)
+        else:
+            last = len(ANSWERS)
+            say(f"Type a number from 1 to {last}; ask says the question again, Enter leaves it.")
+
+
+def _put(asked: Prediction, say: Say) -> None:
+    """Say a question and its answers."""
+    say(asked.asks)
+    for number, answer in enumerate(ANSWERS, 1):
+        say(f"{number}: it {answer}.")
 
 
 def _tell_answer(exploration: Exploration, asked: Prediction, number: int, say: Say) -> None:

@@ -230,7 +230,8 @@ class LineMode(Reading):
         wanted = self._reached(name) if name else neighbour(self.working, self.revising or "", -1)
         if wanted is None:
             if not name:
-                self.say("This is the first line.")
+                none_yet = self.working.guidance.free and not self.working.lines
+                self.say("No line is written yet." if none_yet else "This is the first line.")
             return
         sign, is_closed = sign_of(wanted), self.working.closed(wanted)
         if wanted not in self.working.lines:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import errno
+import io
 import os
 import sys
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
+
+from tutor.course.faults import plain
 
 Say = Callable[[str], None]
 """What tells a line."""
@@ -21,11 +25,37 @@ DUMB = ("dumb", "unknown")
 """What `TERM` says of a terminal that can do no more than print lines."""
 
 
+class _Closed(io.TextIOWrapper):
+    """An output that was closed before the start: what is written to it fails as on a full disk."""
+
+    def write(self, text: str, /) -> int:
+        """Fail, whatever the text is."""
+        del text
+        raise OSError(errno.EBADF, "it is closed")
+
+
 def open_streams() -> None:
-    """Have what was closed before the start stand for nothing to read, or for nowhere to write."""
-    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
-        if getattr(sys, name) is None:
-            setattr(sys, name, Path(os.devnull).open(mode, encoding="utf-8"))  # noqa: SIM115
+    """Open what was closed before the start: an input without a line, an output that fails.
+
+    What is wrong is told nowhere where the way for that is closed.
+    """
+    if sys.stdin is None:
+        sys.stdin = Path(os.devnull).open(encoding="utf-8")  # noqa: SIM115
+    if sys.stdout is None:
+        sys.stdout = _Closed(Path(os.devnull).open("wb"))  # noqa: SIM115
+    if sys.stderr is None:
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115
+
+
+def not_written(error: OSError) -> str:
+    """Return in a sentence what could not be read or written."""
+    if error.filename:
+        return f"{plain(str(error.filename))} can't be written: {error.strerror}."
+    try:
+        os.getcwd()
+    except OSError:
+        return "The folder that this was called in is gone; go to one that is there."
+    return f"The output can't be written: {error.strerror}."
 
 
 def is_plain(wished: bool) -> bool:

@@ -6,6 +6,7 @@ import argparse
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from tutor.course.faults import near, plain, shown
+from tutor.terminal import write
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
@@ -23,6 +24,13 @@ class Usage(argparse.ArgumentParser):
 
     def __init__(self, **named: Any) -> None:
         super().__init__(formatter_class=_Help, **named)
+
+    def print_help(self, file: Any = None) -> None:
+        """Print the help at once; unlike the parser's own, it fails where it can't be written."""
+        if file is not None:
+            super().print_help(file)
+        else:
+            write(self.format_help())
 
     def error(self, message: str) -> NoReturn:
         """Tell what is wrong, show an example that is right, and end with 2."""

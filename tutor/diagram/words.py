@@ -16,6 +16,13 @@ _WAYS = {
     "side": ("up", "down"),
     "above": ("towards the top of the plan", "towards the bottom of the plan"),
 }
+_SIDES = {
+    "side": ("the upper side of the {}", "the lower side of the {}"),
+    "above": (
+        "the side of the {} at the top of the plan",
+        "the side of the {} at the bottom of the plan",
+    ),
+}
 _LINES = {
     "side": {"horizontal": "horizontal", "vertical": "vertical"},
     "above": {
@@ -23,7 +30,7 @@ _LINES = {
         "vertical": "line from the bottom to the top of the plan",
     },
 }
-"""Ways and lines in words, by where a problem is seen from."""
+"""Ways, sides of a segment and lines in words, by where a problem is seen from."""
 
 
 def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
@@ -95,7 +102,7 @@ def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
         name = f"the weight of the {name}"
     effort = " (the effort)" if arrow.role == "effort" else ""
     size = _size(question, force)
-    where = _place(question, scene.axis, force)
+    where = _place(question, scene, force)
     way = _direction(question, scene, force, arrow)
     return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."
 
@@ -112,7 +119,8 @@ def _size(question: Question, force: Force) -> str:
     return f", {kind}{question.written(given)}"
 
 
-def _place(question: Question, axis: str, force: Force) -> str:
+def _place(question: Question, scene: Scene, force: Force) -> str:
+    axis = scene.axis
     if force.offset is not None:
         return f"acts {_beside(question, force.offset)} the {axis}"
     if force.at_axis:
@@ -123,8 +131,24 @@ def _place(question: Question, axis: str, force: Force) -> str:
     if force.turns is not None and distance.perpendicular:
         sense = _turning(force.turns)
         return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
-    beyond = " on the far side" if distance.beyond else ""
-    return f"acts at {distance.symbol}, {value} from the {axis}{beyond}"
+    past = _past(question, scene) if distance.beyond else ""
+    return f"acts at {distance.symbol}, {value} from the {axis}{past}"
+
+
+def _past(question: Question, scene: Scene) -> str:
+    """Return where a point lies that is past the axis: `on the far side, to the left`."""
+    way = compass(-toward(scene.bearing), question.problem.seen_from)
+    return f" on the far side, {way.removeprefix('straight ')}"
+
+
+def _side(question: Question, scene: Scene, arrow: Arrow) -> str:
+    """Return to which side of the segment a force leaves it: `the upper side of the head`."""
+    along = toward(scene.bearing)
+    across = along * 1j if along.real > 0 else along * -1j
+    off = (arrow.direction * across.conjugate()).real
+    if abs(along.real) < 1e-6:
+        return f"the {'left' if off * across.real < 0 else 'right'} side of the {scene.segment}"
+    return _SIDES[question.problem.seen_from][off < 0].format(scene.segment)
 
 
 def _beside(question: Question, offset: Offset) -> str:
@@ -150,20 +174,22 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
         return f"{way}, perpendicular to the {scene.segment}" if square else way
     if direction.attachment is not None:
         along, off = direction.attachment.along, direction.attachment.off
-        past = " on the far side" if along.beyond else ""
+        past = f"{_past(question, scene)}," if along.beyond else ""
         return (
             f"{way}, toward its far end, which lies at {along.symbol}, {value_of(question, along)} "
             f"from the {scene.axis}{past} along the {scene.segment} and {off.symbol}, "
-            f"{value_of(question, off)}, off its line"
+            f"{value_of(question, off)}, off its line, to {_side(question, scene, arrow)}"
         )
     angle = _angle(question, direction.angle)
     if direction.reference != "segment":
         return f"{way}, {angle} to the {_LINES[view][direction.reference]}"
     if beyond:
         end = "away from" if direction.toward == "axis" else "toward"
-        return f"{way}, {angle} to the line of the {scene.segment} and {end} the {scene.axis}"
+        line = f"the line of the {scene.segment} and {end} the {scene.axis}"
+        return f"{way}, {angle} to {line}, to {_side(question, scene, arrow)}"
     end = f"the {scene.axis}" if direction.toward == "axis" else "its far end"
-    return f"{way}, {angle} to the {scene.segment} and toward {end}"
+    side = _side(question, scene, arrow)
+    return f"{way}, {angle} to the {scene.segment} and toward {end}, to {side}"
 
 
 def _angle(question: Question, given: Given) -> str:
