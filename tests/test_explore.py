@@ -367,6 +367,18 @@ def test_a_singular_end_of_the_span_is_told_and_has_no_value() -> None:
     assert said == ("At θ = 90.0° the line of F_m passes through the hip: it has no moment there.")
 
 
+def test_what_rounding_makes_of_no_moment_is_no_force() -> None:
+    """Upright, the forearm's loads have no moment; cos(90°) is not quite 0 for a computer."""
+    question = SHELF.problems["elbow-tilted-forearm"].question("7")
+    upright = question.with_given("beta", Fraction(90))
+    assert upright.trouble == "the other forces have no moment about the elbow"
+    assert values_of(upright) is None
+    found = swept(question, "β")
+    told = [extremes(found, result) for result in found.results]
+    assert "falls to nothing towards β = 90.0°" in told[0]
+    assert "grows without end towards β = 90.0°" in told[2]
+
+
 def test_where_nothing_is_left_to_balance_the_line_ends_at_nothing() -> None:
     question = SHELF.problems["plain-seesaw"].question("7")
     found = swept(question, "d_c")

@@ -47,7 +47,7 @@ def test_a_word_that_leaves_does_so_at_every_prompt(word: str) -> None:
     assert heard([word, "own"])[-2:] == ["Explore: ", "Stopped."]
     said = heard(["ask", word, word, "own"])
     assert "The question is left." in said
-    assert said[-1] == "Explore: "
+    assert said[-2:] == ["Explore: ", "Stopped."]
 
 
 def test_it_begins_with_the_problem_its_results_and_the_caution() -> None:

@@ -191,15 +191,21 @@ class Question:
     @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
-        from tutor.statics.balance import opposes
+        from tutor.statics.balance import opposes, out_of_measure
 
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
+        force, axis = self.problem.posture.balancing, self.problem.axis
+        if force is None:
+            return ""
+        match out_of_measure(self.problem.posture, values):
+            case 1:
+                return f"the line of {force.symbol} passes through the {axis}"
+            case -1:
+                return f"the other forces have no moment about the {axis}"
         if not opposes(self.problem.posture, self.numbers, values):
-            force = self.problem.posture.balancing
-            assert force is not None, "only a force or a distance that is sought can be wrong"
             return f"{force.symbol} would have to turn the other way"
         return ""
 

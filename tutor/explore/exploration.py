@@ -15,7 +15,7 @@ from tutor.explore.frame import Point
 from tutor.explore.givens import Movable, movables
 from tutor.explore.plot import Plot, panels, plot
 from tutor.explore.predictions import Prediction, predictions
-from tutor.explore.results import Result, Values, results_of, trouble_of, values_of
+from tutor.explore.results import Result, Values, results_of, values_of
 from tutor.explore.sweep import Sweep, sweep
 from tutor.explore.words import limits, off_scale
 from tutor.working.own import OwnError, read_values
@@ -128,7 +128,7 @@ class Exploration:
     @property
     def trouble(self) -> str:
         """Return in a sentence why nothing follows from the numbers, "" where something does."""
-        reason = trouble_of(self.now)
+        reason = self.now.trouble
         return f"There is no equilibrium with these numbers: {reason}." if reason else ""
 
     @cached_property

@@ -18,8 +18,6 @@ Role = Literal["unknown", "moment", "ratio", "reaction"]
 
 FIGURES = 3
 """Significant figures of what is shown."""
-BEYOND_MEASURE = 1e9
-"""Times all other forces together, from where on a force is only what rounding makes of no arm."""
 
 Values = Mapping[str, float]
 """The value of each result, by its key."""
@@ -83,23 +81,9 @@ def _unknown(question: Question, keys: set[str]) -> Iterator[Result]:
         yield Result(force.symbol, "N", f"{kind} of the {name}", "unknown")
 
 
-def trouble_of(question: Question) -> str:
-    """Return why there is no equilibrium with these numbers, "" where there is one."""
-    if question.trouble:
-        return question.trouble
-    posture, values = question.problem.posture, question.right
-    unknown = posture.balancing
-    if unknown is None or unknown.at.sought:
-        return ""
-    others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
-    if abs(values[unknown.symbol]) > BEYOND_MEASURE * others:
-        return f"the line of {unknown.symbol} passes through the {question.problem.axis}"
-    return ""
-
-
 def values_of(question: Question) -> Values | None:
     """Return the value of every step, with the size of the reaction; None without equilibrium."""
-    if trouble_of(question):
+    if question.trouble:
         return None
     values = question.right
     if SIZE not in values and (ACROSS in values or UP in values):

@@ -10,7 +10,7 @@ from typing import Literal
 
 from tutor.course.problem import Question
 from tutor.explore.givens import Movable
-from tutor.explore.results import Result, Values, results_of, trouble_of, values_of
+from tutor.explore.results import Result, Values, results_of, values_of
 
 POINTS = 60
 """How many steps a sweep takes over a span."""
@@ -89,7 +89,7 @@ class _Look:
         """Return what follows at a value."""
         question = self._question.with_given(self._movable.key, place)
         values = values_of(question)
-        return Sample(place, values, "" if values is not None else trouble_of(question))
+        return Sample(place, values, "" if values is not None else question.trouble)
 
     def _size(self, values: Values) -> float:
         return abs(values[self._first.key])

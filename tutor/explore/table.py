@@ -10,7 +10,7 @@ from fractions import Fraction
 from tutor.course.problem import Question
 from tutor.explore.axes import round_step
 from tutor.explore.givens import Movable
-from tutor.explore.results import Result, results_of, trouble_of, values_of
+from tutor.explore.results import Result, results_of, values_of
 from tutor.explore.sweep import Sweep
 from tutor.explore.words import doubling, extremes, limits
 
@@ -75,7 +75,7 @@ def rows(question: Question, movable: Movable) -> Iterator[str]:
 def _told(question: Question) -> str:
     values = values_of(question)
     if values is None:
-        return f"no equilibrium: {trouble_of(question)}"
+        return f"no equilibrium: {question.trouble}"
     return ", ".join(_pair(result, values[result.key]) for result in results_of(question))
 
 

@@ -58,12 +58,30 @@ def known(draft: Draft) -> tuple[Force, ...]:
     return tuple(force for force in draft.posture.turning if force is not balancing)
 
 
+MEASURE = 1e9
+"""Times all other forces together, from where on a force is only what rounding makes of no arm."""
+
+
 def opposes(posture: Posture, numbers: Numbers, values: Mapping[str, float]) -> bool:
     """Return whether what is to be found turns against the known moments, as it must."""
     balancing = posture.balancing
     if balancing is None:
         return True
     return values[SUM] * moment_sign(Draft(posture, numbers), balancing) < 0
+
+
+def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
+    """Return whether the force to be found is only what rounding makes of it.
+
+    1 where it is so large because its line of action passes through the axis, -1 where it is so
+    small because the other forces have no moment, 0 where it is neither.
+    """
+    unknown = posture.balancing
+    if unknown is None or unknown.at.sought:
+        return 0
+    others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
+    found = abs(values[unknown.symbol])
+    return int(found > MEASURE * others) - int(found < others / MEASURE)
 
 
 def write_moments(draft: Draft) -> None:
