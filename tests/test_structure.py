@@ -281,3 +281,10 @@ def test_a_number_may_stand_for_a_wrong_line_as_it_is_or_as_it_was_written() -> 
         told = tell(working, working.enter("M_sum", text), shipped_catalogue())
         assert said in told
         assert "sign" not in told
+
+
+def test_a_fraction_of_one_number_that_is_none_of_the_problem_is_a_value() -> None:
+    """1/7.61 is the other ratio, however it is written."""
+    working = with_lines_before(PAIL, "MA")
+    told = tell(working, working.enter("MA", "1/7.61"), shipped_catalogue())
+    assert told == "Not yet. It looks like this slip: the other ratio."

@@ -58,8 +58,13 @@ def structure(
         own: what the student wrote on other lines, by key.
     """
     known = Known(question, own, in_given_units=step.unit == "")
-    wanted = written_line(question.derivation, step.key)
-    return _compared(known, shape(tree, known.typed), wanted, free=step.kind in SIZES)
+    wanted, typed = written_line(question.derivation, step.key), shape(tree, known.typed)
+    numbers = list(leaves(typed))
+    # One number that is none of the problem, as in 1/7.61, is a value and shows no arithmetic.
+    is_one = sum(leaf.values[0] != 1 for leaf in numbers) == 1
+    if is_one and not any(leaf.key or known.names(leaf) for leaf in numbers):
+        return None
+    return _compared(known, typed, wanted, free=step.kind in SIZES)
 
 
 def structure_of_equation(
