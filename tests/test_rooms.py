@@ -54,7 +54,7 @@ MAY_IMPORT = {
     "explore_line": {"working", "explore", "terminal"},
     "drill_asking": {"course", "working", "drill", "terminal"},
     "terminal": set(),
-    "usage": {"course"},
+    "usage": {"course", "drill"},
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal", "usage"},
     "completion_cli": {"course", "terminal", "usage"},
     "drill_cli": {
