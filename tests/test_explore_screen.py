@@ -16,6 +16,7 @@ from tutor.drill.practice import Practice
 from tutor.explore.answers import ANSWERS
 from tutor.screens.app import LeverstepApp
 from tutor.screens.explore import Chart, ExploreScreen, GivenList
+from tutor.screens.footer import FooterKey
 from tutor.screens.home import HomeScreen
 from tutor.screens.keys import deeds
 from tutor.screens.opening import Exploring, Opening
@@ -51,6 +52,12 @@ def screen_of(pilot: Pilot[int]) -> ExploreScreen:
 
 def shown(pilot: Pilot[int], name: str) -> str:
     return str(screen_of(pilot).query_one(name, Static).content)
+
+
+def painted(pilot: Pilot[int], name: str) -> list[str]:
+    """Return the lines of a text as they are painted, wrapped for their room."""
+    widget = screen_of(pilot).query_one(name, Static)
+    return [widget.render_line(row).text for row in range(widget.size.height)]
 
 
 def row_of(pilot: Pilot[int], sign: str) -> str:
@@ -160,7 +167,12 @@ async def test_a_prediction_comes_before_the_plot_and_the_truth_after(shelf):
         await pilot.press("right", "f2", "f2")
         asked = screen.asked
         assert shown(pilot, "#said").startswith(asked.asks)
-        assert "3 grows, to less than double" in shown(pilot, "#said")
+        for number, answer in enumerate(ANSWERS, 1):
+            rows = [row for row in painted(pilot, "#said") if f"{number} {answer}" in row]
+            assert len(rows) == 1, "no answer is parted in the smallest window"
+        names = {key.deed.name for key in screen.query(FooterKey)}
+        assert not names & {answer.capitalize() for answer in ANSWERS}
+        assert {"Question", "Back", "Help", "Quit"} <= names
         keys = {deed.keys[0]: deed.name for deed in deeds(screen)}
         assert [keys[str(number)] for number in range(1, 8)] == [a.capitalize() for a in ANSWERS]
         assert not screen.query_one(Chart).display, "the plot would show the answer"

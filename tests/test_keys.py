@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -70,6 +71,7 @@ def bindings(kind: type[DOMNode]) -> list[Binding]:
 def test_every_binding_is_whole(kind):
     """Its action is there, and it has a name, an id, and words on what it does."""
     assert bindings(kind)
+    keys = Counter(binding.id for binding in bindings(kind))
     for binding in bindings(kind):
         node, action, _ = parse(binding.action)
         assert node in ("", "app"), binding
@@ -77,6 +79,8 @@ def test_every_binding_is_whole(kind):
         assert binding.id, binding
         assert binding.description, binding
         assert binding.tooltip, binding
+        named = binding.key_display and keys[binding.id] == 1
+        assert not named, "a key has one name on all screens"
         assert "[" not in binding.description + binding.tooltip, "the palette reads it as markup"
         assert len(binding.key) > 1 or kind.__name__ in READING, "it would be lost to a field"
 
@@ -163,6 +167,8 @@ async def test_footer_help_and_palette_tell_the_same(name, tmp_path):
         shown = " ".join(str(app.screen.query(Static).first().content).split())
         for deed in there:
             assert f"{', '.join(deed.keys)} {deed.name} {deed.told}" in shown
+        told = app.screen.query(Static).first()
+        assert max(map(len, str(told.content).split("\n"))) <= told.size.width, "a line wraps"
         await press(pilot, "f1")
         assert app.screen is screen
         options = await palette_options(pilot)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from pilots import press, settle
+from rich.color import ColorSystem
 from terminals import Terminal, colours
 from test_keys import MAKE, SHELF
 from textual.pilot import Pilot
@@ -55,21 +56,25 @@ def test_contrast_is_that_of_the_definition():
     assert contrast((10, 20, 30), (10, 20, 30)) == 1
 
 
-def texts(pilot: Pilot[int]) -> Iterator[tuple[str, float]]:
-    """Yield every text on the screen with its contrast."""
+def texts(pilot: Pilot[int], system: ColorSystem) -> Iterator[tuple[str, float]]:
+    """Yield every text on the screen with its contrast in a terminal of so many colours."""
     for strip in pilot.app.screen._compositor.render_strips():
         for segment in strip:
             if segment.text.strip(NO_TEXT):
-                ink, ground = segment.style.color.triplet, segment.style.bgcolor.triplet
+                there = (segment.style.color, segment.style.bgcolor)
+                ink, ground = (c.downgrade(system).get_truecolor() for c in there)
                 yield segment.text.strip(), contrast(tuple(ink), tuple(ground))
 
 
+@pytest.mark.parametrize(
+    "system", [ColorSystem.TRUECOLOR, ColorSystem.EIGHT_BIT], ids=lambda system: system.name
+)
 @pytest.mark.parametrize(
     ("look", "least"),
     [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)],
     ids=lambda look: getattr(look, "name", ""),
 )
-async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
+async def test_every_text_stands_out(look, least, system, tmp_path, monkeypatch):
     """On every screen, in the help and the palette over it, and in the note that names the look."""
     monkeypatch.setenv("LEVERSTEP_LOOK", look.name)
     app, seen = LeverstepApp(shelf=SHELF), {}
@@ -77,21 +82,21 @@ async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
         await settle(pilot)
         app.notify("a note", title="Look")
         await settle(pilot)
-        seen |= texts(pilot)
+        seen |= texts(pilot, system)
         assert "a note" in seen
         for name, make in MAKE.items():
             app.push_screen(make(tmp_path))
             await settle(pilot)
-            seen |= texts(pilot)
+            seen |= texts(pilot, system)
             if name in ("work", "drill"):
                 app.screen.query_one("#entry", Input).value = "9.99 N"
                 for key in ("enter", "f2", "f3"):
                     await press(pilot, key)
-                    seen |= texts(pilot)
+                    seen |= texts(pilot, system)
             for key, away in (("f1", "f1"), ("ctrl+p", "escape")):
                 await press(pilot, key)
                 await settle(pilot)
-                seen |= texts(pilot)
+                seen |= texts(pilot, system)
                 await press(pilot, away)
     assert len(seen) > 200
     assert {text: ratio for text, ratio in seen.items() if ratio < least} == {}

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from pilots import press, settle
+from textual import events
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
@@ -20,7 +21,7 @@ from tutor.screens.closing import Closing
 from tutor.screens.help import HelpScreen, MissingScreen
 from tutor.screens.home import HomeScreen
 from tutor.screens.opening import Opening
-from tutor.screens.paper import Paper, Row
+from tutor.screens.paper import MARGIN, Paper, Row
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram
 from tutor.screens.work import WorkScreen
@@ -100,6 +101,19 @@ async def finish(pilot: Pilot[int], by_hand: int = 1) -> None:
         assert screen.step_at_hand is step
         await enter(pilot, right_entry(screen, step))
         assert screen.step_at_hand is not step, said(pilot)
+
+
+@pytest.mark.parametrize("name", ["elbow-two-ends", "elbow-tilted-forearm"])
+async def test_a_long_heading_stays_beside_the_margin(shelf, name):
+    app = app_with(shelf, name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        sheet = pilot.app.screen.query_one("#written", Static)
+        rows = str(sheet.content).split("\n")
+        assert max(map(len, rows)) <= sheet.size.width, "Textual would wrap it below the margin"
+        assert {row[MARGIN] for row in rows} == {"│", "┃"}
+        at = next(number for number, row in enumerate(rows) if row.endswith("Angles and moment"))
+        assert rows[at + 1] == f"{'':{MARGIN}}│   arms"
 
 
 @pytest.mark.parametrize(
@@ -394,6 +408,33 @@ async def test_own_numbers_are_typed_on_the_home_screen(shelf):
         await pilot.press("enter")
         await settle(pilot)
         assert "a mass of 61.5 kg" in work_screen(pilot).practice.question.statement
+
+
+async def test_of_several_lines_pasted_it_is_said_that_one_is_taken(shelf):
+    app = app_with(shelf, PAIL)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        entry = pilot.app.screen.query_one("#entry", Input)
+        app.post_message(events.Paste("1.65*9.81 N\n"))
+        await settle(pilot)
+        assert entry.value == "1.65*9.81 N"
+        assert "pasted" not in said(pilot)
+        entry.value = ""
+        app.post_message(events.Paste("1.65*9.81 N\n48.94 N\n25.5 cm"))
+        await settle(pilot)
+        assert entry.value == "1.65*9.81 N"
+        assert "only the first line" in said(pilot)
+        assert not work_screen(pilot).practice.working.lines
+
+
+async def test_what_can_be_measured_is_named_in_full(shelf):
+    app = LeverstepApp(shelf=shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        own = pilot.app.screen.query_one("#own", Input)
+        assert max(len(card.measurable) for card in shelf.cards) <= own.content_size.width
+        seed = pilot.app.screen.query_one("#seed", Input)
+        assert len(seed.placeholder) <= seed.content_size.width
 
 
 async def test_own_numbers_out_of_reason_are_refused_in_words(shelf):

@@ -41,6 +41,8 @@ def answer_of(factor: float) -> Answer | None:
     return _BETWEEN[sum(factor > border for _, border in _BORDERS)]
 
 
-def choices() -> str:
-    """Return the answers in one line, each behind its number."""
-    return "   ".join(f"{number} {answer}" for number, answer in enumerate(ANSWERS, 1))
+def choices() -> tuple[str, str]:
+    """Return the answers, each behind its number: those without a loss, then those with one."""
+    told = [f"{number} {answer}" for number, answer in enumerate(ANSWERS, 1)]
+    losses = ANSWERS.index(Answer.SHRINKS)
+    return "  ".join(told[:losses]), "  ".join(told[losses:])

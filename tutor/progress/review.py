@@ -65,8 +65,8 @@ class SlipFigures:
 
     @property
     def name(self) -> str:
-        """Return the name of the slip that was made last."""
-        return self.slips[-1].name
+        """Return the names of the slips, the one made last first: each was told by its own name."""
+        return " or ".join(slip.name for slip in reversed(self.slips))
 
     @property
     def reason(self) -> str:

@@ -19,7 +19,7 @@ from tutor.course.problem import Question
 from tutor.drill.bench import Bench
 from tutor.screens import sitting
 from tutor.screens.closing import Closing
-from tutor.screens.desk import Desk, keys_there_are, remarks, unsaved
+from tutor.screens.desk import Desk, Pen, keys_there_are, remarks, unsaved
 from tutor.screens.footer import KeyLine
 from tutor.screens.help import WRITING, MissingScreen, on_working
 from tutor.screens.paper import Paper
@@ -35,6 +35,8 @@ _NO_OTHER = {
     1: "There is no line after this one yet.",
 }
 """What is said where a student asks for another line, by which way, and there is none."""
+
+_ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
 
 
 class BenchScreen(Screen[None]):
@@ -71,7 +73,7 @@ class BenchScreen(Screen[None]):
             tooltip="Go to the next line again",
         ),
         Binding(
-            "f4", "choose(0)", "Latest", id="work.latest", show=False,
+            "f4", "choose(0)", "To do", id="work.latest", show=False,
             tooltip="Return to the first line that is still to be done",
         ),
         Binding(
@@ -129,6 +131,14 @@ class BenchScreen(Screen[None]):
             return
         key, text = sitting.asked(bench.working, step, self.chosen).key, event.text
         self.attempt(lambda: sitting.enter(bench, key, text))
+
+    @on(Pen.LeftOut)
+    def tell_left_out(self, event: Pen.LeftOut) -> None:
+        """Say that a pasted text was more than one line."""
+        event.stop()
+        if self.step_at_hand is not None and not self.busy:
+            self.news = News(self.step_at_hand.key, told=_ONE_LINE)
+            self.paint()
 
     @on(Answered)
     def answer(self, event: Answered) -> None:

@@ -47,35 +47,35 @@ Before a class
             key_display="←", tooltip="Take the last line away; PgUp does too",
         ),
         Binding(
-            "f2", "listen('say')", "Answer", id="board.judge", key_display="F2",
+            "f2", "listen('say')", "Answer", id="board.judge",
             tooltip="Type what the class says for the next line, to see what is said of it",
         ),
         Binding(
-            "f3", "listen('change')", "Change", id="board.change", key_display="F3",
+            "f3", "listen('change')", "Change", id="board.change",
             tooltip="Change a given on the spot; all lines follow",
         ),
         Binding(
-            "f5", "statement", "Statement", id="board.statement", key_display="F5",
+            "f5", "statement", "Statement", id="board.statement",
             tooltip="Show the statement in place of the diagram, or the diagram again",
         ),
         Binding(
             "home", "turn(-10000)", "From the start", id="board.first", show=False,
-            key_display="Home", tooltip="Take all lines away",
+            tooltip="Take all lines away",
         ),
         Binding(
             "end", "turn(10000)", "To the end", id="board.last", show=False,
-            key_display="End", tooltip="Show all lines",
+            tooltip="Show all lines",
         ),
         Binding(
-            "up", "scroll(-1)", "Scroll up", id="board.up", show=False, key_display="↑",
+            "up", "scroll(-1)", "Scroll up", id="board.up", show=False,
             tooltip="Read the lines above",
         ),
         Binding(
-            "down", "scroll(1)", "Scroll down", id="board.down", show=False, key_display="↓",
+            "down", "scroll(1)", "Scroll down", id="board.down", show=False,
             tooltip="Read the lines below",
         ),
         Binding(
-            "escape", "leave", "Close", id="board.home", key_display="Esc",
+            "escape", "leave", "Close", id="board.home",
             tooltip="Close the field, or go back to the problems",
         ),
     ]  # fmt: skip

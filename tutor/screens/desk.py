@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
@@ -24,6 +24,18 @@ _INK = {
     "-left": "$secondary bold",
     "-taken": "bold",
 }
+
+
+class Pen(Input):
+    """The field for one line. Of a text of several that is pasted it takes the first."""
+
+    class LeftOut(Message):
+        """Lines of a pasted text are not in the field."""
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Tell where there is more than the field takes."""
+        if len(event.text.strip().splitlines()) > 1:
+            self.post_message(self.LeftOut())
 
 
 class Desk(Vertical):
@@ -48,7 +60,7 @@ class Desk(Vertical):
         yield Static("One moment: the lines are being set out …", id="ask", markup=False)
         with Horizontal(id="pen"):
             yield Static(id="prompt", markup=False)
-            yield Input(id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+            yield Pen(id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
         with VerticalScroll(id="answer", can_focus=False):
             yield Static(id="said", markup=False)
 

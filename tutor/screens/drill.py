@@ -44,8 +44,8 @@ CLOCK = 60.0
 
 _CLOCK_HELP = """\
 The clock
-  Everything is kept as you go. Where there is a clock, it stands still while
-  you are away and when you quit; it runs on while you read this."""
+  Everything is kept as you go. Where there is a clock, it stands still
+  while you are away and when you quit; it runs on while you read this."""
 _TIME_UP = "The time is up; what is on the disk is handed in."
 _ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
 
@@ -67,8 +67,8 @@ class DrillScreen(KeepingScreen):
             tooltip="Hand in; asks once before it does",
         ),
         Binding(
-            "escape", "leave", "Away", id="drill.leave",
-            tooltip="Leave for now; everything is kept, and a clock stands still",
+            "escape", "leave", "Leave", id="drill.leave",
+            tooltip="Leave for now; everything is kept, and the clock stands still",
         ),
     ]  # fmt: skip
 

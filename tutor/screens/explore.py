@@ -127,23 +127,23 @@ What the plot shows
   Where there is no equilibrium there is no line, and it is told why.
 
 Predicting
-  F2 asks what happens to a result when a given is halved or doubled. Answer
-  with a digit before you see it: the plot and the reason come after."""
+  F2 asks what happens to a result when a given is halved or doubled.
+  Answer with a digit; after that come the plot and the reason."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "up", "choose(-1)", "Given before", id="explore.up", key_display="↑", show=False,
+            "up", "choose(-1)", "Given before", id="explore.up", show=False,
             tooltip="Choose the given before",
         ),
         Binding(
-            "down", "choose(1)", "Given after", id="explore.down", key_display="↓", show=False,
+            "down", "choose(1)", "Given after", id="explore.down", show=False,
             tooltip="Choose the next given",
         ),
         Binding(
-            "left", "move(-1)", "Less", id="explore.less", key_display="←", show=False,
+            "left", "move(-1)", "Less", id="explore.less", show=False,
             tooltip="Make the chosen given smaller by one step",
         ),
         Binding(
-            "right", "move(1)", "More", id="explore.more", key_display="→", show=False,
+            "right", "move(1)", "More", id="explore.more", show=False,
             tooltip="Make the chosen given larger by one step",
         ),
         Binding(
@@ -155,7 +155,7 @@ Predicting
             key_display="PgUp", show=False, tooltip="Make the chosen given larger by ten steps",
         ),
         Binding(
-            "home", "set_back", "Own value", id="explore.back", show=False, key_display="Home",
+            "home", "set_back", "Own value", id="explore.back", show=False,
             tooltip="Give the chosen given its own value again",
         ),
         Binding(
@@ -185,7 +185,8 @@ Predicting
         *(
             Binding(
                 str(number), f"answer({number})", answer.capitalize(),
-                id=f"explore.answer-{number}", tooltip="Answer that the result does this",
+                id=f"explore.answer-{number}", system=True,
+                tooltip="Answer that the result does this",
             )
             for number, answer in enumerate(ANSWERS, 1)
         ),
@@ -279,7 +280,7 @@ Predicting
 
     def _speak(self, exploration: Exploration) -> None:
         if self.asked is not None:
-            self._say([self.asked.asks, choices()])
+            self._say([self.asked.asks, *choices()])
         elif self._told:
             self._say([self._told])
         else:

@@ -64,7 +64,8 @@ class KeyLine(Horizontal):
 def fitting(there: list[Deed], width: int) -> list[Deed]:
     """Return as many deeds as fit into a width, in their order."""
     room, taken = width, set()
-    for deed in sorted(there, key=lambda deed: (deed.ident != HELP, not deed.shown)):
+    listed = (deed for deed in there if deed.listed)
+    for deed in sorted(listed, key=lambda deed: (deed.ident != HELP, not deed.shown)):
         needs = len(deed.keys[0]) + 1 + len(deed.name) + GAP
         if needs <= room:
             room -= needs

@@ -81,7 +81,7 @@ class HomeScreen(Screen[None]):
             tooltip="Show what you have practised, and what to practise next",
         ),
         Binding(
-            "ctrl+t", "show", "Board", id="home.board", key_display="^T", show=False,
+            "ctrl+t", "show", "Board", id="home.board", show=False,
             tooltip="Show the worked solution of the problem that is lit line by line, to a class",
         ),
         Binding(
@@ -125,7 +125,7 @@ class HomeScreen(Screen[None]):
         self._choices = Choices(self._shelf)
         seed = Input(
             id="seed", compact=True, select_on_focus=False, max_length=24,
-            placeholder="leave empty for new ones",
+            placeholder="new ones if empty",
         )  # fmt: skip
         shown = Static(id="shown", markup=False)
         chooser = Horizontal(

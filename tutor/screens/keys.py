@@ -30,7 +30,8 @@ class Deed:
 
     `keys` are those that do it, the first of them that to be shown; `told` says what it does.
     `action` is done on `node`. `general` is what every screen has, `shown` what comes first in the
-    footer.
+    footer; `listed` is false for one of a row that the screen itself names, a system binding, of
+    which the footer would have room for some alone.
     """
 
     ident: str
@@ -41,6 +42,7 @@ class Deed:
     node: DOMNode
     general: bool
     shown: bool
+    listed: bool
 
 
 def key_name(key: str) -> str:
@@ -62,6 +64,7 @@ def deeds(screen: Screen[Any]) -> list[Deed]:
         found[ident] = Deed(
             ident, keys if name in keys else (*keys, name), named.get(ident, binding.description),
             binding.tooltip, binding.action, node, node is screen.app, binding.show,
+            not binding.system,
         )  # fmt: skip
     return list(found.values())
 

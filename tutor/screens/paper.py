@@ -20,7 +20,7 @@ from tutor.working.working import Working
 MARGIN = 12
 """Columns of the margin, the pointer in the last of them."""
 
-_EMPTY = "No line is written"
+_EMPTY = "No line yet"
 _RULE = "$rule"
 _INK = {
     "-ok": "$success",
@@ -44,7 +44,7 @@ class Row:
     def drawn(self, width: int) -> list[Content]:
         """Return the rows of characters that it takes up."""
         pointer, rule = ("▸", "┃ ") if self.here else (" ", "│ ")
-        room = max(8, width - MARGIN - len(rule))
+        room = _room(width)
         here, ink = "$accent bold", _INK[self.style]
         text_ink = here if self.here else ink if self.style == OPEN.style else ""
         return [
@@ -56,6 +56,17 @@ class Row:
             )
             for number, part in enumerate(wrapped_lines(self.text, room) or [""])
         ]
+
+
+def _heading(text: str, width: int) -> list[Content]:
+    """Return the rows of characters that a heading takes up."""
+    parts = wrapped_lines(text, _room(width))
+    return [Content.styled(f"{'':{MARGIN}}│ {part}", "$primary italic") for part in parts]
+
+
+def _room(width: int) -> int:
+    """Return the columns beside the margin and its rule."""
+    return max(8, width - MARGIN - 2)
 
 
 class Paper(VerticalScroll, can_focus=False):
@@ -104,15 +115,16 @@ class Paper(VerticalScroll, can_focus=False):
     def _paint(self) -> None:
         drawn: list[Content] = []
         self._keys = []
+        width = self.outer_size.width - 2  # the border and the scroll bar
         place = 0
         for row in self.rows:
             if isinstance(row, str):
-                drawn.append(Content.styled(f"{'':{MARGIN}}│ {row}", "$primary italic"))
-                self._keys.append("")
+                drawn += _heading(row, width)
+                self._keys += [""] * (len(drawn) - len(self._keys))
                 continue
             if row.key == self._sight:
                 place = len(drawn)
-            drawn += row.drawn(self.outer_size.width - 2)  # the border and the scroll bar
+            drawn += row.drawn(width)
             self._keys += [row.key] * (len(drawn) - len(self._keys))
         if not any(isinstance(row, Row) and row.key == self._sight for row in self.rows):
             place = len(drawn)

@@ -47,11 +47,11 @@ class ProgressScreen(Screen[None]):
             tooltip="Scroll the figures up",
         ),
         Binding(
-            "pagedown", "look(1)", "More", id="progress.down", key_display="PgDn", priority=True,
+            "pagedown", "look(1)", "More", id="progress.down", priority=True,
             tooltip="Scroll the figures down",
         ),
         Binding(
-            "escape", "app.home", "Home", id="progress.home", key_display="Esc",
+            "escape", "app.home", "Home", id="progress.home",
             tooltip="Go back to the problems",
         ),
     ]  # fmt: skip

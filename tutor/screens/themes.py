@@ -50,9 +50,9 @@ DARK = Theme(
     foreground="#D9E0E4",
     background="#12181C",
     surface="#182026",
-    panel="#1F2A31",
+    panel="#232A2E",
     dark=True,
-    variables=_own("#D9E0E4", "#A3ACB1", "#495A65", "#1F3D4D", "#8FB3C4", "#1F2A31"),
+    variables=_own("#D9E0E4", "#A3ACB1", "#495A65", "#363D42", "#8FB3C4", "#232A2E"),
 )
 
 LIGHT = Theme(
