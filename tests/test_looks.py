@@ -56,49 +56,53 @@ def test_contrast_is_that_of_the_definition():
     assert contrast((10, 20, 30), (10, 20, 30)) == 1
 
 
-def texts(pilot: Pilot[int], system: ColorSystem) -> Iterator[tuple[str, float]]:
-    """Yield every text on the screen with its contrast in a terminal of so many colours."""
+def texts(pilot: Pilot[int]) -> Iterator[tuple[tuple[str, str], float]]:
+    """Yield every text on the screen with its contrast, in terminals of all colours and of 256."""
     for strip in pilot.app.screen._compositor.render_strips():
         for segment in strip:
             if segment.text.strip(NO_TEXT):
                 there = (segment.style.color, segment.style.bgcolor)
-                ink, ground = (c.downgrade(system).get_truecolor() for c in there)
-                yield segment.text.strip(), contrast(tuple(ink), tuple(ground))
+                for system in (ColorSystem.TRUECOLOR, ColorSystem.EIGHT_BIT):
+                    ink, ground = (c.downgrade(system).get_truecolor() for c in there)
+                    name = (segment.text.strip(), system.name)
+                    yield name, contrast(tuple(ink), tuple(ground))
 
 
-@pytest.mark.parametrize(
-    "system", [ColorSystem.TRUECOLOR, ColorSystem.EIGHT_BIT], ids=lambda system: system.name
-)
 @pytest.mark.parametrize(
     ("look", "least"),
     [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)],
     ids=lambda look: getattr(look, "name", ""),
 )
-async def test_every_text_stands_out(look, least, system, tmp_path, monkeypatch):
+async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
     """On every screen, in the help and the palette over it, and in the note that names the look."""
     monkeypatch.setenv("LEVERSTEP_LOOK", look.name)
     app, seen = LeverstepApp(shelf=SHELF), {}
+
+    def look_at(pilot: Pilot[int]) -> None:
+        for text, ratio in texts(pilot):  # each as it stands out least
+            seen[text] = min(ratio, seen.get(text, ratio))
+
     async with app.run_test(size=(120, 36), notifications=True) as pilot:
         await settle(pilot)
         app.notify("a note", title="Look")
         await settle(pilot)
-        seen |= texts(pilot, system)
-        assert "a note" in seen
+        look_at(pilot)
+        assert ("a note", "EIGHT_BIT") in seen
         for name, make in MAKE.items():
             app.push_screen(make(tmp_path))
             await settle(pilot)
-            seen |= texts(pilot, system)
+            look_at(pilot)
             if name in ("work", "drill"):
                 app.screen.query_one("#entry", Input).value = "9.99 N"
                 for key in ("enter", "f2", "f3"):
                     await press(pilot, key)
-                    seen |= texts(pilot, system)
+                    look_at(pilot)
             for key, away in (("f1", "f1"), ("ctrl+p", "escape")):
                 await press(pilot, key)
                 await settle(pilot)
-                seen |= texts(pilot, system)
+                look_at(pilot)
                 await press(pilot, away)
-    assert len(seen) > 200
+    assert len(seen) > 400
     assert {text: ratio for text, ratio in seen.items() if ratio < least} == {}
 
 

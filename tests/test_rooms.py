@@ -54,7 +54,7 @@ MAY_IMPORT = {
     "explore_line": {"course", "working", "diagram", "explore", "terminal"},
     "drill_asking": {"course", "working", "drill", "terminal"},
     "terminal": {"course"},
-    "usage": {"course", "terminal"},
+    "usage": {"course", "drill", "terminal"},
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal", "usage"},
     "completion_cli": {"course", "terminal", "usage"},
     "drill_cli": {

@@ -74,6 +74,7 @@ def told(*arguments: str, capsys: pytest.CaptureFixture[str]) -> tuple[int | str
         (["problems", "--library", "levers.toml"], "--library levers.toml: there is no such fold"),
         (["drill", "preview", "."], ".: it is a folder; expected a readable file\n"),
         (["drill", "preview", "levers.toml", "--student", ""], "--student: found ''; expected 1 t"),
+        (["sheet", PAIL, "--student", "a\x07"], "--student: found 'a\\x07'; expected 1 to 40 prin"),
         (["drill", "new", "new.toml", PAIL, "--minutes", "x"], "--minutes: found 'x'; expected a "),
         (["drill", "mark", "levers.toml", "empty", "--out", "m"], "empty: no record is there; exp"),
         (["drill", "mark", "levers.toml", "records.jsonl", "--out", "levers.toml"],

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.faults import plain
 from tutor.terminal import is_plain, say, write
-from tutor.usage import add_command, add_plain, whole_number, wrong
+from tutor.usage import add_command, add_plain, student, whole_number, wrong
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def add_drill(commands: Commands) -> None:
     preview = add_command(own, "preview", told, "drill preview levers.toml")
     _add_file(preview)
     preview.add_argument(
-        "--student", type=_student, metavar="ID",
+        "--student", type=student, metavar="ID",
         help="whose numbers to show (the first of the roster unless given)",
     )  # fmt: skip
     preview.set_defaults(command=_preview)
@@ -125,14 +125,6 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
     told = f"{options.file} is written. It is a text file: every rule in it can be changed."
     print(plain(told))
     return 0
-
-
-def _student(text: str) -> str:
-    from tutor.drill.drill import LONGEST_STUDENT, is_student
-
-    if not is_student(text):
-        raise wrong(text, f"1 to {LONGEST_STUDENT} printable characters")
-    return text.strip()
 
 
 def _preview(options: argparse.Namespace, shelf: Shelf) -> int:

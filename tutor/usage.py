@@ -68,6 +68,15 @@ def seed(text: str) -> str:
     return text.strip()
 
 
+def student(text: str) -> str:
+    """Return a student's id."""
+    from tutor.drill.drill import LONGEST_STUDENT, is_student
+
+    if not is_student(text):
+        raise wrong(text, f"1 to {LONGEST_STUDENT} printable characters")
+    return text.strip()
+
+
 def library_option(default: object) -> argparse.ArgumentParser:
     """Return the option that every command has: a folder of the teacher's own."""
     parser = argparse.ArgumentParser(add_help=False)
