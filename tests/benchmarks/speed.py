@@ -22,9 +22,13 @@ import time
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))
+
+if TYPE_CHECKING:
+    from tutor.course.problem import Problem
 
 RUNS = 15
 SEEDS = ("1", "2", "3")
@@ -135,36 +139,42 @@ def seconds_to_list(home: str) -> tuple[float, float]:
     return spent[0], statistics.median(spent[1:])
 
 
-def seconds_to_tell_progress(home: str) -> tuple[float, float]:
+def seconds_to_tell_progress() -> tuple[float, float]:
     """Return the seconds in which `PRACTISED` workings of all problems are told: first, and again.
 
     In each about every fifth line is wrong at first: g times what it should be.
     """
     from tutor.course.shelf import load_shelf
+
+    problems = list(load_shelf().problems.values())
+    with tempfile.TemporaryDirectory() as home:
+        for number in range(PRACTISED):
+            _practise(problems[number % len(problems)], number, Path(home) / "practice")
+        command = [sys.executable, "-m", "tutor", "progress"]
+        spent = []
+        for _ in range(2):
+            start = time.perf_counter()
+            told = subprocess.check_output(command, env=environment(home), text=True)
+            spent.append(time.perf_counter() - start)
+            assert f"All. Begun: {PRACTISED}; finished: {PRACTISED};" in told
+    return spent[0], spent[1]
+
+
+def _practise(problem: Problem, number: int, folder: Path) -> None:
+    """Work a problem to its end, about every fifth line wrong at first."""
     from tutor.drill.practice import Practice
     from tutor.working.writing import value_text, worked_line
 
-    chance = random.Random(1)
-    problems = list(load_shelf().problems.values())
-    for number in range(PRACTISED):
-        problem = problems[number % len(problems)]
-        practice = Practice.start(problem, str(number), Path(home) / "practice")
-        right = practice.question.graph.values(practice.question.numbers, {})
-        for step in practice.working.steps:
-            words = step.kind in ("equation", "class", "reaction_direction")
-            if not words and chance.random() < 0.2:
-                practice.enter(step.key, f"{right[step.key] * 9.81:#.4g} {step.unit}")
-            write = worked_line(practice.question, step, right)
-            practice.enter(step.key, write if words else value_text(step, right[step.key]))
-        assert practice.working.complete, problem.id
-    command = [sys.executable, "-m", "tutor", "progress"]
-    spent = []
-    for _ in range(2):
-        start = time.perf_counter()
-        told = subprocess.check_output(command, env=environment(home), text=True)
-        spent.append(time.perf_counter() - start)
-        assert f"All. Begun: {PRACTISED}; finished: {PRACTISED};" in told
-    return spent[0], spent[1]
+    chance = random.Random(number)
+    practice = Practice.start(problem, str(number), folder)
+    right = practice.question.right
+    for step in practice.working.steps:
+        words = step.kind in ("equation", "class", "reaction_direction")
+        if not words and chance.random() < 0.2:
+            practice.enter(step.key, f"{right[step.key] * 9.81:#.4g} {step.unit}")
+        write = worked_line(practice.question, step, right)
+        practice.enter(step.key, write if words else value_text(step, right[step.key]))
+    assert practice.working.complete, problem.id
 
 
 def verdict_times() -> Iterator[tuple[str, str, float]]:
@@ -264,8 +274,8 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as home:
         memory = peak_memory(home)  # first: a child's peak is at least its parent's size
         frame, listed, bare = first_screens(home)
-        judged, told = seconds_to_tell_progress(home)
         first, again = seconds_to_list(home)
+    judged, told = seconds_to_tell_progress()
     for name, spent in (("first frame", frame), ("list of problems", listed)):
         print(f"{name:33} {spent:8.2f} s   {spent / bare:.2f} x an app with one label")
     print(f"{'an app with one label':33} {bare:8.2f} s   medians of {RUNS}")
