@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from tutor.course.problem import Problem, Question
 from tutor.working.guidance import Guidance
+
+if TYPE_CHECKING:
+    from tutor.course.problem import Problem, Question
 
 
 @dataclass(frozen=True, slots=True)
