@@ -15,7 +15,8 @@ from tutor.course.shelf import Shelf, load_shelf
 from tutor.drill.practice import Practice
 from tutor.explore.answers import ANSWERS
 from tutor.screens.app import LeverstepApp
-from tutor.screens.explore import Chart, ExploreScreen, GivenList
+from tutor.screens.chart import Chart, GivenList
+from tutor.screens.explore import ExploreScreen
 from tutor.screens.footer import FooterKey
 from tutor.screens.home import HomeScreen
 from tutor.screens.keys import deeds
