@@ -410,6 +410,31 @@ async def test_own_numbers_are_typed_on_the_home_screen(shelf):
         assert "a mass of 61.5 kg" in work_screen(pilot).practice.question.statement
 
 
+@pytest.mark.parametrize(
+    ("keys", "typed"),
+    [
+        ("12<3", "13"),
+        ("1.65^9.81 N", "9.81 N"),
+        ("12<3 N>", ""),
+    ],
+)
+async def test_keys_that_come_in_one_piece_are_done_in_their_order(shelf, keys, typed):
+    """As over a slow line: < is Backspace, ^ is Ctrl+U, > is Enter."""
+    named = {"<": "backspace", "^": "ctrl+u", ">": "enter"}
+    app = app_with(shelf, PAIL)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for key in keys:
+            character = None if key in named else key
+            app.post_message(events.Key(named.get(key, key), character))
+        await settle(pilot)
+        if not typed:
+            (line,) = work_screen(pilot).practice.working.lines.values()
+            assert line.text == "13 N"
+        else:
+            assert pilot.app.screen.query_one("#entry", Input).value == typed
+
+
 async def test_of_several_lines_pasted_it_is_said_that_one_is_taken(shelf):
     app = app_with(shelf, PAIL)
     async with app.run_test(size=(80, 24)) as pilot:

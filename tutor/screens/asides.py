@@ -16,6 +16,7 @@ from textual.widgets import Input, Static
 
 from tutor.drill.phrases import sentence
 from tutor.drill.record import RecordError, folder_named
+from tutor.screens.field import Field
 from tutor.screens.room import TooSmall
 
 LONGEST_PATH = 1000
@@ -80,7 +81,7 @@ class FolderScreen(ModalScreen[Path]):
         with Vertical(id="aside"):
             yield Static(f"The record lies at {self._place}\n", markup=False)
             yield Static("Another folder for it, such as one on a stick:", markup=False)
-            yield Input(id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
+            yield Field(id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
             yield Static(id="trouble", markup=False)
             yield Static("Enter  go on there, with all lines so far\nEsc    go back", markup=False)
 

@@ -16,6 +16,7 @@ from textual.widgets import Digits, Input, Static
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
 from tutor.screens.marks import MARKS
 from tutor.screens.room import TooSmall
@@ -107,7 +108,7 @@ Before a class
             yield Digits(id="value")
             yield Static(id="reason", markup=False)
             yield Static(id="next", markup=False)
-            yield Input(id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+            yield Field(id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
             yield Static(id="said", markup=False)
         yield KeyLine()
         yield TooSmall()

@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from tutor.screens.field import Field
 from tutor.screens.marks import MARKS, Mark
 from tutor.screens.sitting import Asked, News
 from tutor.working.rules import Rules
@@ -26,7 +27,7 @@ _INK = {
 }
 
 
-class Pen(Input):
+class Pen(Field):
     """The field for one line. Of a text of several that is pasted it takes the first."""
 
     class LeftOut(Message):

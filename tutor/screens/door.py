@@ -28,6 +28,7 @@ from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, Sitting
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.drill import DrillScreen
+from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
 from tutor.screens.handed import HandedScreen
 from tutor.screens.opening import Entrance
@@ -118,14 +119,14 @@ class DoorScreen(Screen[str]):
         with VerticalScroll(id="rules", can_focus=False):
             yield Static(id="told", markup=False)
         yield Static("Your id, then Enter", id="asks", markup=False)
-        yield Input(
+        yield Field(
             self.entrance.student, id="student", compact=True, select_on_focus=False,
             max_length=LONGEST_STUDENT,
         )  # fmt: skip
         yield Static(id="whose", markup=False)
         with Vertical(id="elsewhere"):
             yield Static(_ELSEWHERE, id="where", markup=False)
-            yield Input(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
+            yield Field(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
         yield KeyLine()
         yield TooSmall()
 

@@ -18,6 +18,7 @@ from tutor.course.shelf import Shelf
 from tutor.drill.begun import drills_begun
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.door import DoorScreen
+from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall
@@ -48,7 +49,7 @@ class DrillsScreen(Screen[None]):
         """Lay out the field and the list."""
         yield Static("Sit a drill", id="title", markup=False)
         yield Static("The path of its file, then Enter", id="asks", markup=False)
-        yield Input(
+        yield Field(
             self._typed, id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH
         )
         yield Static(id="whose", markup=False)

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 
+from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
 from tutor.screens.room import TooSmall
 from tutor.working.wording import CAUTION
@@ -123,7 +124,7 @@ class HomeScreen(Screen[None]):
         from tutor.screens.choices import Choices, faults_line
 
         self._choices = Choices(self._shelf)
-        seed = Input(
+        seed = Field(
             id="seed", compact=True, select_on_focus=False, max_length=24,
             placeholder="new ones if empty",
         )  # fmt: skip
@@ -132,7 +133,7 @@ class HomeScreen(Screen[None]):
             Static("Numbers", id="seed-name", markup=False),
             seed,
             Static("Own body", id="own-name", markup=False),
-            Input(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN),
+            Field(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN),
             id="chooser",
         )
         guidance = Static(self._choices.led, id="guidance", markup=False)
