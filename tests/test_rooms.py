@@ -54,6 +54,7 @@ MAY_IMPORT = {
     "explore_line": {"course", "working", "diagram", "explore", "terminal"},
     "drill_asking": {"course", "working", "drill", "terminal"},
     "terminal": {"course"},
+    "crash": {"course"},
     "usage": {"course", "drill", "terminal"},
     "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal", "usage"},
     "completion_cli": {"course", "terminal", "usage"},
@@ -84,6 +85,7 @@ MAY_IMPORT = {
     "vet_cli": {"course", "slips", "vetting", "drill", "usage"},
     "cli": {
         "usage",
+        "crash",
         "terminal",
         "course",
         "working",

@@ -1,11 +1,13 @@
 """The command line.
 
-Exit codes: 0 done, 1 a wrong entry in `check`, 2 wrong usage or a broken file.
+Exit codes: 0 done, 1 a wrong entry in `check`, 2 wrong usage or a broken file, 3 a fault of the
+program.
 """
 
 from __future__ import annotations
 
 import argparse
+import logging
 import os
 import re
 import sys
@@ -17,6 +19,7 @@ from tutor.board_cli import add_board
 from tutor.completion_cli import add_completion
 from tutor.course.faults import Fault, FileError
 from tutor.course.places import LIBRARY
+from tutor.crash import Reports, told_of
 from tutor.drill_cli import add_drill
 from tutor.explore_cli import add_explore
 from tutor.problem_cli import add_check, add_problems, add_working
@@ -41,6 +44,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdin, sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
+    logging.getLogger("tutor").handlers = [Reports()]
     typed = sys.argv[1:] if arguments is None else arguments
     try:
         code = _run(_parser().parse_args([_as_entry(argument) for argument in typed]))
@@ -55,6 +59,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     except KeyboardInterrupt:
         return 130
+    except Exception as error:  # noqa: BLE001  (nobody but us can do anything with a traceback)
+        print(told_of(error), file=sys.stderr)
+        return 3
 
 
 def _as_entry(argument: str) -> str:

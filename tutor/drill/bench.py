@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from tutor.course.problem import Question
 from tutor.drill.phrases import counted
@@ -12,12 +14,14 @@ from tutor.slips.opening import open_working
 from tutor.slips.telling import hints, tell
 from tutor.working.guidance import Guidance
 from tutor.working.rules import Rules
-from tutor.working.verdict import Verdict
+from tutor.working.verdict import Outcome, Verdict
 
 Keep = Callable[[dict[str, object]], None]
 """What puts a line on the disk."""
 
 TAKEN = "Taken. What came of it is told at the end."
+_log = logging.getLogger(__name__)
+
 NO_TRY = "No try is left for this line."
 
 
@@ -104,7 +108,12 @@ class Bench:
         """Return what to say of a verdict alone."""
         if verdict.counts and not self.working.rules.tells:
             return TAKEN
-        return tell(self.working, verdict, self.catalogue)
+        try:
+            return tell(self.working, verdict, self.catalogue)
+        except Exception:  # noqa: BLE001  (the verdict stands, whatever becomes of the reason)
+            _log.exception("No reason could be told in %s", self.question.problem.id)
+            bare = replace(verdict, reason="", explanations=(), differences=())
+            return tell(self.working, bare, self.catalogue)
 
     def _tries_left(self, verdict: Verdict) -> str:
         """Return how often a line may be tried again, "" where that is not to be said."""
@@ -139,8 +148,18 @@ class Bench:
     def replay(self, line: Mapping[str, object]) -> Verdict | None:
         """Take one kept line again; return its verdict, None for a line that is no entry.
 
-        A line that makes no sense is passed over.
+        A line that makes no sense is passed over. One that a fault of the program keeps from being
+        taken is told of as such, so that the lines after it are taken all the same.
         """
+        try:
+            return self._replayed(line)
+        except Exception:  # noqa: BLE001  (one line must not stop all the others)
+            _log.exception("A line kept of %s could not be taken", self.question.problem.id)
+            key = str(line.get("step", ""))
+            step = key if self.working.has(key) else ""
+            return Verdict(step, str(line.get("text", "")), Outcome.FAILED)
+
+    def _replayed(self, line: Mapping[str, object]) -> Verdict | None:
         key, text, kind = line.get("step"), line.get("text"), line.get("kind")
         if kind == "line" and isinstance(text, str):
             return self._take(line)

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import itertools
+import logging
 import os
 from collections import deque
 from collections.abc import Collection, Iterable, Iterator
 from concurrent.futures import Executor, Future
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, same_student
-from tutor.drill.marking import OTHER_VERSION, Marked, mark_record, unmarked
+from tutor.drill.marking import OTHER_VERSION, Marked, mark_record, owner, unmarked
 from tutor.drill.phrases import counted
 from tutor.drill.record import LONGEST_LINE, RecordError, first_of, read_bytes
+
+_log = logging.getLogger(__name__)
 
 CHUNK = 16
 """Records that are marked by one job."""
@@ -199,7 +202,9 @@ def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
     try:
         return mark_record(drill, name, data)
     except Exception as error:  # noqa: BLE001  (one record must not stop all the others)
-        return unmarked(drill, name, f"it can't be marked: {type(error).__name__}: {error}")
+        _log.exception("The record %s can't be marked", name)
+        fault = f"a fault of the program keeps it from being marked ({type(error).__name__})"
+        return unmarked(drill, name, fault, owner(drill, data))
 
 
 def by_student(
@@ -230,6 +235,9 @@ def by_student(
 
 def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]) -> Student:
     """Return a student with all sittings, and what is odd about them."""
+    failed = [one for one in sittings if not one.is_marked]
+    if failed:
+        return _with_failures(drill, sittings, failed, shared)
     allowed = sittings[: drill.sittings]
     counted = allowed[-1]
     if drill.scheme.counts is Counts.BEST:  # the latest of those as good, handed in if one is
@@ -248,6 +256,18 @@ def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]
     if not counted.ended:
         remarks.append(NOT_HANDED_IN)
     return Student(counted.student, counted.name, counted, sittings, tuple(remarks))
+
+
+def _with_failures(
+    drill: Drill, sittings: tuple[Marked, ...], failed: list[Marked], shared: Collection[str]
+) -> Student:
+    """Return a student some of whose sittings can't be marked: what the others give, and why."""
+    told = tuple(f"{one.record}: {remark}" for one in failed for remark in one.remarks)
+    rest = tuple(one for one in sittings if one.is_marked)
+    if not rest:
+        return Student(failed[0].student, failed[0].name, None, sittings, told)
+    found = _student(drill, rest, shared)
+    return replace(found, remarks=(*found.remarks, *told))
 
 
 def _unlike(one: Marked, shared: Collection[str]) -> tuple[str, ...]:

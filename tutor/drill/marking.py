@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from fractions import Fraction
 
+from tutor.course.symbols import sign_of
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import is_handed_in
@@ -101,6 +102,11 @@ class Marked:
     remarks: tuple[str, ...]
 
     @property
+    def is_marked(self) -> bool:
+        """Return whether there are marks at all: no record that can't be marked has lines."""
+        return bool(self.lines)
+
+    @property
     def total(self) -> Fraction:
         """Return the marks of all tasks together."""
         return sum(self.marks, Fraction(0))
@@ -122,18 +128,15 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
         name: what the record is called in remarks; it is only ever shown.
         data: the bytes of the record.
     """
-    first = first_of(data)
-    student = first.get("student")
-    if first.get("kind") != "drill" or first.get("drill") != drill.id:
-        return unmarked(drill, name, "this is no record of this drill")
-    if not isinstance(student, str) or not is_student(student):
+    student = owner(drill, data)
+    if not student:
         return unmarked(drill, name, "this is no record of this drill")
     found = contents(data)
-    student = drill.listed(student)
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
     remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
     entries, asked_for = _replayed(drill, benches, found, remarks)
+    remarks += _failures(entries)
     hints = _charged(benches, asked_for)
     judged: dict[tuple[int, str], list[Entry]] = {}
     for entry in entries:
@@ -146,7 +149,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     )
     marks = tuple(_marks_of(task, lines) for task in tasks)
     return Marked(
-        student, drill.students.get(student, ""), name, str(first.get("time", "")),
+        student, drill.students.get(student, ""), name, str(found.lines[0].get("time", "")),
         str(found.lines[-1].get("time", "")),
         is_handed_in(found), entries, lines, marks, sum(bench.hints_asked for bench in benches),
         used_in(found), tuple(remarks),
@@ -157,10 +160,20 @@ def _keep_nothing(number: int, line: dict[str, object]) -> None:
     """Keep nothing: what is replayed is on the disk."""
 
 
-def unmarked(drill: Drill, name: str, remark: str) -> Marked:
-    """Return a record that has no marks, with the reason."""
+def unmarked(drill: Drill, name: str, remark: str, student: str = "") -> Marked:
+    """Return a record that has no marks, with the reason, and whose it is where that is known."""
     nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
-    return Marked("", "", name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
+    known = drill.students.get(student, "")
+    return Marked(student, known, name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
+
+
+def owner(drill: Drill, data: bytes) -> str:
+    """Return the id of the student whose record of a drill this is, "" where it is none."""
+    first = first_of(data)
+    student = first.get("student")
+    if first.get("kind") != "drill" or first.get("drill") != drill.id:
+        return ""
+    return drill.listed(student) if isinstance(student, str) and is_student(student) else ""
 
 
 def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
@@ -232,6 +245,15 @@ def _replayed(
         entries_are = counted(late, f"entry {after} is", f"entries {after} are")
         remarks.append(f"{entries_are} not counted")
     return tuple(entries), hints
+
+
+def _failures(entries: tuple[Entry, ...]) -> Iterator[str]:
+    """Yield which lines a fault of the program kept from being judged: a teacher must look."""
+    failed = [entry for entry in entries if entry.outcome is Outcome.FAILED]
+    if failed:
+        names = (f"{sign_of(e.step) or 'a line'} of task {e.task}" for e in failed)
+        places = ", ".join(dict.fromkeys(names))
+        yield f"a fault of the program kept these from being judged, look at them: {places}"
 
 
 def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -15,6 +16,8 @@ from tutor.drill.practice import records_there_are
 from tutor.drill.record import RecordError
 from tutor.progress.replay import Worked, practised, sat
 from tutor.progress.store import Store
+
+_log = logging.getLogger(__name__)
 
 Told = Callable[[int, int], None]
 """Is told, before a record is judged, how many have been read of how many.
@@ -77,6 +80,9 @@ def _usable(judge: Judge, tell: Callable[[], None]) -> tuple[Worked, ...] | None
     try:
         return judge()
     except (RecordError, FileError, ValueError):
+        return None
+    except Exception:  # noqa: BLE001  (one record must not stop all the others)
+        _log.exception("A record could not be judged again")
         return None
 
 

@@ -63,7 +63,7 @@ class ClassFigures:
         self._add_doubts(student)
         marked, first = student.counted, student.first
         if marked is None or first is None:
-            self._counts["absent" if student.id else "unmarked"] += 1
+            self._counts["unmarked" if student.sittings else "absent"] += 1
             return
         self._counts["finished"] += marked.ended
         self._percents[tenths(100 * marked.total / self._drill.marks)] += 1

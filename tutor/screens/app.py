@@ -108,9 +108,14 @@ def run_app(
         opening: what to open at once in place of the home screen: a working, a drill, a board, or
             a question to explore.
         shelf: the problems to choose from; those shipped, read later, where there are none.
+
+    Raises:
+        Exception: what made the screen fail, when the terminal is as it was before.
     """
     app = LeverstepApp(opening, shelf)
     app.run()
+    if app.failure is not None:
+        raise app.failure
     if app.farewell:
         say(app.farewell)
     return app.return_code or 0

@@ -120,6 +120,18 @@ class BasisApp(App[int]):
             told = f"{self.theme}: {TOLD[self.theme]}"
         self.notify(told, title="Look", timeout=4, markup=False)
 
+    @property
+    def failure(self) -> Exception | None:
+        """Return what made the screen fail, None where nothing did."""
+        return self._exception
+
+    def _fatal_error(self) -> None:
+        """Leave the screen without Textual's own report, which shows values: some are answers.
+
+        The error is raised again by `run_app`, once the terminal is as it was.
+        """
+        self._close_messages_no_wait()
+
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line goes through on its way to the terminal."""
         filters = super().get_line_filters()

@@ -26,6 +26,7 @@ MARKS: dict[Outcome, Mark] = {
     Outcome.FOLLOWED: Mark("✓", "follows", "-ok"),
     Outcome.WRONG: Mark("✗", "not yet", "-wrong"),
     Outcome.UNREAD: Mark("?", "not read", "-wrong"),
+    Outcome.FAILED: Mark("?", "not judged", "-wrong"),
     Outcome.SAME: Mark("=", "the same", "-taken"),
 }
 CLOSED = Mark("✗", "not right", "-wrong")

@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 from tutor.slips.catalogue import Catalogue
 from tutor.slips.hypotheses import Candidate, hypotheses, pairs, usable
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.graph import Placed
+from tutor.statics.graph import Changes
 from tutor.statics.step import SIZES, WORDS
-from tutor.working.judge import COARSE, Band, spread
+from tutor.working.judge import COARSE, Band, band_of, spread
 from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
 from tutor.working.working import Attempt
@@ -140,10 +140,12 @@ class _Search:
         self.tried = 0
         self.value = reading.value
         self.slack = _slack(attempt)
-        self.probe = question.graph.probe(
-            attempt.step.key, question.numbers, attempt.own, attempt.taken
+        # Earlier values may have been used as they are written, or as they are exactly.
+        self.probe, self.as_exact = (
+            question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
+            for own in (attempt.own, attempt.wrong)
         )
-        self.placed: dict[int, Placed] = {}
+        self.placed: dict[int, Changes] = {}
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
         """Return the candidates that give the number typed, as explanations worth telling.
@@ -179,7 +181,7 @@ class _Search:
 
     def _result(self, candidate: Candidate) -> float:
         """Return what slips give; a size that comes out negative is written without its sign."""
-        placed: Placed = ()
+        placed: Changes = ()
         for hypothesis in candidate:
             if id(hypothesis) not in self.placed:
                 self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
@@ -207,10 +209,12 @@ class _Search:
         written or as they are exactly.
         """
         changes = [change for hypothesis in candidate for change in hypothesis.changes]
-        question, key, taken = self.attempt.question, self.attempt.step.key, self.attempt.taken
-        values = (self.attempt.own, self.attempt.wrong)
-        bands = [spread(question, key, own, changes, taken) for own in values]
-        whole = Band(min(band.low for band in bands), max(band.high for band in bands))
+        question = self.attempt.question
+        bands = [band_of(question, probe, changes) for probe in (self.probe, self.as_exact)]
+        there = [band for band in bands if band is not None]
+        if len(there) < len(bands):
+            return math.inf
+        whole = Band(min(band.low for band in there), max(band.high for band in there))
         gap = whole.gap(self.value)
         if self.value > 0 and self.attempt.step.kind in SIZES:
             gap = min(gap, whole.gap(-self.value))
@@ -283,7 +287,7 @@ def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
 def _rounded_early(
     attempt: Attempt,
     catalogue: Catalogue,
-    reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band]],
+    reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band | None]],
 ) -> tuple[Explanation, ...]:
     """Return early rounding, where the values used, cut to few figures, can give the number.
 
@@ -309,35 +313,39 @@ def _rounded_early(
             for nudge in (1 + 1e-9, 1 - 1e-9)
         )
         for cut in (up,) if up == down else (up, down):
-            bands = reachable(attempt, cut, slip.rounding)
+            bands = filter(None, reachable(attempt, cut, slip.rounding))
             if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
                 return (found,)
     return ()
 
 
-def _cut_once(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band]:
+def _cut_once(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
     """Yield what a line comes to where all values that it rests on are cut, or one of them."""
     del figures  # to which they are cut already
     for some in (cut, *({use: value} for use, value in cut.items())):
         own = {**attempt.own, **some}
-        yield spread(attempt.question, attempt.step.key, own, (), attempt.taken)
+        yield spread(attempt.question, attempt.step.key, own, attempt.taken)
 
 
-def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band]:
+def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
     """Yield all that a line can come to where any of the values that it rests on may be cut.
 
     These may in turn have come from cut values, so each lies anywhere within its last figure.
     """
     question, key, own = attempt.question, attempt.step.key, attempt.own
     exact = attempt.values
-    right = spread(question, key, own, (), attempt.taken)
+    right = spread(question, key, own, attempt.taken)
+    if right is None:
+        return
     low, high = right.low, right.high
     for use, value in cut.items():
         off = abs(value - exact[use])
         if use not in own and value:
             off = max(off, 0.5 * 10 ** (math.floor(math.log10(abs(value))) + 1 - figures))
         for end in (exact[use] - off, exact[use] + off):
-            moved = spread(question, key, {**own, use: end}, (), attempt.taken)
+            moved = spread(question, key, {**own, use: end}, attempt.taken)
+            if moved is None:
+                return
             low += min(0.0, moved.low - right.low)
             high += max(0.0, moved.high - right.high)
     yield Band(low, high)

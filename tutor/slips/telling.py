@@ -27,6 +27,11 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
     if verdict.outcome is Outcome.SAME:
         return "That is the line that stands here."
+    if verdict.outcome is Outcome.FAILED:
+        return (
+            "This can't be judged: the fault is the program's, not yours. It is kept and costs "
+            "nothing. Write it in another way, or skip the line."
+        )
     if verdict.outcome is Outcome.UNREAD:
         if verdict.step and working.closed(verdict.step):
             return f"Not judged: {verdict.reason}."

@@ -1,64 +1,47 @@
-"""A derivation as one plain function of numbers and choices.
+"""A derivation as plain functions of numbers and choices, one for each step.
 
-Every reference, accepted band, slip and follow-through is a call of `Graph.values`; sympy is used
-once, to write the function.
+Every reference, accepted band, slip and follow-through is a call of these; sympy is used once for
+each step, to write its function. A value that stands in place of a step's own cuts off what that
+step rests on: a length of 0 does no harm where a force was written that once came from it.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Set
 from copy import copy
-from functools import lru_cache
-from typing import Any
+from functools import cached_property, lru_cache
 
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS, Choice
 from tutor.statics.posture import Numbers
-from tutor.statics.step import Derivation, symbol
+from tutor.statics.step import Derivation, Step, symbol
 
 Values = dict[str, float]
 """The value of each step, by key, in the step's unit."""
 
+Changes = tuple[tuple[str, float], ...]
+"""Choices and constants that are taken otherwise, by name."""
+
 
 class Graph:
-    """All steps of a derivation, evaluated together."""
+    """All steps of a derivation, to be evaluated together or one at a time."""
 
     def __init__(self, derivation: Derivation) -> None:
-        """Write the function of a derivation. Takes some hundredths of a second; see `graph`."""
-        steps = [step for step in derivation.steps if step.kind != EQUATION]
         self.derivation = derivation
-        self.keys = tuple(step.key for step in steps)
-        self.choices = tuple(choice for step in steps for choice in step.choices)
-        givens = dict.fromkeys(given.key for given in derivation.posture.givens())
-        names = [*givens, *CONVENTIONS, *(choice.name for choice in self.choices)]
-        names += [f"own__{key}" for key in self.keys] + [f"open__{key}" for key in self.keys]
-        self._place = {name: place for place, name in enumerate(names)}
-        self._givens = tuple(givens)
-        self._start = [0.0] * len(names)
-        for choice in self.choices:
-            self._start[self._place[choice.name]] = choice.right
-        self._constants = {name: c.values[0] for name, c in CONVENTIONS.items()}
-        for name, value in self._constants.items():
-            self._start[self._place[name]] = value
-        # Where the value of a step stands that is put in place of its own, and what opens that.
-        self._own = {k: (self._place[f"own__{k}"], self._place[f"open__{k}"]) for k in self.keys}
-        for _, opened in self._own.values():
-            self._start[opened] = 1.0
-        self._rests_on: dict[str, frozenset[str]] = {}
-        for step in steps:
-            before = [self._rests_on[use] for use in step.uses if use in self._rests_on]
-            self._rests_on[step.key] = frozenset(step.uses).union(*before)
-        self._alone: dict[str, tuple[Callable[..., list[float]], dict[str, int]]] = {}
-        pairs = [(symbol(s.key), _own_or_derived(s.key, s.expression)) for s in steps]
-        self._function = _plain_function(names, pairs)
+        self.steps = {step.key: step for step in derivation.steps if step.kind != EQUATION}
+        self.constants: Mapping[str, float] = {n: c.values[0] for n, c in CONVENTIONS.items()}
+        self._right = {key: [c.right for c in step.choices] for key, step in self.steps.items()}
+        self._places = {
+            key: {choice.name: place for place, choice in enumerate(step.choices)}
+            for key, step in self.steps.items()
+        }
+        self._functions: dict[str, Callable[..., float]] = {}
 
     def taking(self, constants: Mapping[str, float]) -> Graph:
         """Return the same graph with some constants taken otherwise unless a call names them."""
         other = copy(self)
-        other._constants = {**self._constants, **constants}
-        other._start = self._start.copy()
-        for name, value in other._constants.items():
-            other._start[self._place[name]] = value
+        other.constants = {**self.constants, **constants}
         return other
 
     def values(
@@ -79,27 +62,50 @@ class Graph:
         Raises:
             ArithmeticError: where some step has no finite value (a division by zero).
         """
-        vector = self._vector(numbers, own or {}, constants)
-        for choice, value in (choices or {}).items():
-            vector[self._place[choice.name]] = value
+        own = own or {}
+        known = {**self.constants, **numbers, **constants, **own}
+        changed = {choice.name: value for choice, value in (choices or {}).items()}
+        for key, step in self.steps.items():
+            if key not in own:
+                known[key] = self.value(step, known, changed)
+        return {key: known[key] for key in self.steps}
+
+    def value(self, step: Step, known: Mapping[str, float], changed: Mapping[str, float]) -> float:
+        """Return the value of one step.
+
+        Args:
+            step: one of this graph.
+            known: the value of all that it uses, by name.
+            changed: choices that are not made as they should be, by name.
+
+        Raises:
+            ArithmeticError: where it has no finite value.
+        """
+        chosen, places = self._right[step.key], self._places[step.key]
+        for name in changed.keys() & places.keys() if changed else ():
+            chosen = chosen.copy()
+            chosen[places[name]] = changed[name]
         try:
-            return dict(zip(self.keys, self._function(*vector), strict=True))
+            value = float(self._function(step)(*[known[use] for use in step.uses], *chosen))
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
+        if not math.isfinite(value):
+            raise ArithmeticError(f"{step.key} has no finite value")
+        return value
 
-    def _vector(
-        self, numbers: Numbers, own: Mapping[str, float], constants: Mapping[str, float]
-    ) -> list[float]:
-        """Return the arguments of the whole function, every choice as it should be made."""
-        vector = self._start.copy()
-        for key in self._givens:
-            vector[self._place[key]] = numbers[key]
-        for key, value in own.items():
-            instead, opened = self._own[key]
-            vector[instead], vector[opened] = value, 0.0
-        for name, value in constants.items():
-            vector[self._place[name]] = value
-        return vector
+    def rests_on(self, step: Step, names: Set[str]) -> bool:
+        """Return whether one of some choices, constants and steps stands in a step."""
+        return not (names.isdisjoint(step.uses) and names.isdisjoint(self._places[step.key]))
+
+    def _function(self, step: Step) -> Callable[..., float]:
+        """Return a step as a plain function of what it uses and of its choices, made once."""
+        if step.key not in self._functions:
+            from sympy import lambdify
+
+            names = [*step.uses, *(choice.name for choice in step.choices)]
+            made = lambdify([symbol(name) for name in names], step.expression, modules="math")
+            self._functions[step.key] = made
+        return self._functions[step.key]
 
     def probe(
         self,
@@ -108,10 +114,7 @@ class Graph:
         own: Mapping[str, float],
         constants: Mapping[str, float] | None = None,
     ) -> Probe:
-        """Return a quick function for one step.
-
-        A step whose earlier lines are all written gets a function of its own, made on first use;
-        else the function of all steps serves.
+        """Return one step as a quick function of constants and choices.
 
         Args:
             key: the step.
@@ -120,45 +123,47 @@ class Graph:
             constants: a value for some conventions; the others stand as taken.
         """
         constants = constants or {}
-        step = self.derivation.step(key)
-        if any(use in self._own and use not in own for use in step.uses):
-            vector = self._vector(numbers, own, constants)
-            varied = self._rests_on[key] & CONVENTIONS.keys() - constants.keys()
-            return Probe(self._function, self._place, vector, self.keys.index(key), varied)
-        if key not in self._alone:
-            names = [*step.uses, *(choice.name for choice in step.choices)]
-            function = _plain_function(names, [(symbol(key), step.expression)])
-            self._alone[key] = (function, {name: place for place, name in enumerate(names)})
-        function, place = self._alone[key]
-        known = {**self._constants, **numbers, **own, **constants}
-        start = [known[use] for use in step.uses] + [choice.right for choice in step.choices]
-        return Probe(
-            function, place, start, 0, place.keys() & CONVENTIONS.keys() - constants.keys()
-        )
+        known = {**self.constants, **numbers, **constants, **own}
+        found = self._open(key, own)
+        between = tuple(step for step in self.steps.values() if step.key in found)
+        varied = frozenset(self.steps[key].uses).union(*(step.uses for step in between))
+        return Probe(self, key, known, between, (varied & CONVENTIONS.keys()) - constants.keys())
 
-
-Placed = tuple[tuple[int, float], ...]
+    def _open(self, key: str, own: Mapping[str, float]) -> Set[str]:
+        """Return the steps that a step rests on through steps without a value of their own."""
+        found: set[str] = set()
+        waiting = [key]
+        while waiting:
+            for use in self.steps[waiting.pop()].uses:
+                if use in self.steps and use not in own and use not in found:
+                    found.add(use)
+                    waiting.append(use)
+        return found
 
 
 class Probe:
     """One step as a quick function of constants and changed choices.
 
     `constants` are the names of those that it rests on, without those that are known to be taken.
+    What lies between the values known and the step is worked out once for all that leave it alone.
     """
 
     def __init__(
         self,
-        function: Callable[..., list[float]],
-        place: Mapping[str, int],
-        start: list[float],
-        target: int,
+        graph: Graph,
+        key: str,
+        known: Mapping[str, float],
+        between: tuple[Step, ...],
         constants: Set[str],
     ) -> None:
         self.constants = constants
-        self._function = function
-        self._place = place
-        self._start = start
-        self._target = target
+        self._graph = graph
+        self._step = graph.steps[key]
+        self._here = frozenset(choice.name for choice in self._step.choices)
+        self._known = known
+        self._between = between
+        self._names = {choice.name for step in between for choice in step.choices} | self._here
+        self._before: dict[Changes, Mapping[str, float]] = {}
 
     def values(
         self, changes: Iterable[tuple[Choice, float]], ways: Iterable[Mapping[str, float]]
@@ -168,48 +173,48 @@ class Probe:
         Raises:
             ArithmeticError: where some value is not finite.
         """
-        placed, place = self.placed(changes), self._place
-        return [self.at((*placed, *((place[n], v) for n, v in way.items()))) for way in ways]
+        placed = self.placed(changes)
+        return [self.at((*placed, *way.items())) for way in ways]
 
-    def placed(self, changes: Iterable[tuple[Choice, float]]) -> Placed:
-        """Return changed choices as places in the function, for `at`."""
-        place = self._place
-        return tuple((place[c.name], value) for c, value in changes if c.name in place)
+    def placed(self, changes: Iterable[tuple[Choice, float]]) -> Changes:
+        """Return the changed choices that the step rests on, as `at` takes them."""
+        return tuple(
+            (choice.name, value) for choice, value in changes if choice.name in self._names
+        )
 
-    def at(self, placed: Placed) -> float:
-        """Return the value of the step for what `placed` gave; for many calls in a row.
+    def at(self, changes: Changes) -> float:
+        """Return the value of the step with some choices and constants taken otherwise.
 
         Raises:
             ArithmeticError: where it has no finite value.
         """
-        vector = self._start.copy()
-        for place, value in placed:
-            vector[place] = value
+        here = {name: value for name, value in changes if name in self._here}
+        before = tuple(change for change in changes if change[0] not in self._here)
+        if before not in self._before:
+            self._before[before] = self._worked(dict(before))
+        return self._graph.value(self._step, self._before[before], here)
+
+    def _worked(self, changed: Mapping[str, float]) -> Mapping[str, float]:
+        """Return all that is known once the steps between are worked out.
+
+        Where these have values with nothing changed, only what rests on a change is worked out.
+        """
+        base = self._as_right if changed else None
+        known = {**(base or self._known), **changed}
+        touched = set(changed)
+        for step in self._between:
+            if base is None or self._graph.rests_on(step, touched):
+                known[step.key] = self._graph.value(step, known, changed)
+                touched.add(step.key)
+        return known
+
+    @cached_property
+    def _as_right(self) -> Mapping[str, float] | None:
+        """Return all that is known with nothing changed; None where some of it has no value."""
         try:
-            return float(self._function(*vector)[self._target])
-        except (ValueError, TypeError) as error:  # a negative number to a fractional power
-            raise ArithmeticError(str(error)) from error
-
-
-def _own_or_derived(key: str, expression: Any) -> Any:
-    return symbol(f"own__{key}") + symbol(f"open__{key}") * expression
-
-
-def _plain_function(
-    names: Iterable[str], pairs: list[tuple[Any, Any]]
-) -> Callable[..., list[float]]:
-    """Return a plain function of `names` that gives the value of each pair in turn.
-
-    sympy takes the steps as its common subexpressions, so that each is written once and in order.
-    """
-    from sympy import lambdify
-
-    outputs = [name for name, _ in pairs]
-    made = lambdify(
-        [symbol(name) for name in names], outputs, modules="math", cse=lambda _: (pairs, outputs)
-    )
-    function: Callable[..., list[float]] = made
-    return function
+            return self._worked({})
+        except ArithmeticError:
+            return None
 
 
 @lru_cache(maxsize=256)

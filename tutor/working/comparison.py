@@ -272,8 +272,8 @@ def _worked_out(left: list[Factor], right: list[Factor]) -> list[Difference] | N
         if not any(powers) or len(right) > len(powers):
             continue
         pairs = list(zip(right, powers, strict=True))
-        product = math.prod(power_of(f) ** power for f, power in pairs)
-        if math.isnan(product) or abs(abs(number) - abs(product)) > allowed * abs(product):
+        product = math.prod(power_of(Factor(f.base, f.power * power)) for f, power in pairs)
+        if not math.isfinite(product) or abs(abs(number) - abs(product)) > allowed * abs(product):
             continue
         return [
             Difference("missing" if power == 0 else "inverted", _name(f.base), power=f.power)

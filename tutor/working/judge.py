@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from tutor.course.problem import Question
 from tutor.statics.choices import Choice
+from tutor.statics.graph import Probe
 from tutor.statics.step import SIZES, WORDS, Step
 from tutor.working.reading import Reading
 
@@ -55,24 +56,33 @@ def spread(
     question: Question,
     key: str,
     own: Mapping[str, float],
-    changes: Iterable[tuple[Choice, float]] = (),
     taken: Mapping[str, float] | None = None,
-) -> Band:
+) -> Band | None:
     """Return the band of a step over all ways of taking the constants.
+
+    None where some value is not finite: a number can't be divided by a length of zero.
 
     Args:
         question: whose numbers count.
         key: the step.
         own: values that stand in place of earlier steps.
-        changes: choices that are not made as they should be.
         taken: constants that are known to be taken so.
-
-    Raises:
-        ArithmeticError: where some value is not finite.
     """
-    probe = question.graph.probe(key, question.numbers, own, taken)
+    return band_of(question, question.graph.probe(key, question.numbers, own, taken))
+
+
+def band_of(
+    question: Question, probe: Probe, changes: Iterable[tuple[Choice, float]] = ()
+) -> Band | None:
+    """Return the band of a probe over all ways of taking its constants, None as `spread` does.
+
+    `changes` are choices that are not made as they should be.
+    """
     names = tuple(name for name in question.constants if name in probe.constants)
-    values = probe.values(changes, constant_sets(question, names))
+    try:
+        values = probe.values(changes, constant_sets(question, names))
+    except ArithmeticError:
+        return None
     return Band(min(values), max(values))
 
 
@@ -120,9 +130,8 @@ def judge_value(
     for own in carried:
         if right or coarse or not own:
             break
-        try:
-            followed = spread(question, step.key, own)
-        except ArithmeticError:
+        followed = spread(question, step.key, own)
+        if followed is None:
             continue
         if followed.high < 0 < reading.value and step.kind in SIZES:
             followed = Band(-followed.high, -followed.low)  # a size is written without its sign

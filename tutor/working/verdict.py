@@ -10,18 +10,19 @@ from tutor.statics.choices import Choice
 
 
 class Outcome(StrEnum):
-    """What an entry turned out to be."""
+    """What an entry turned out to be; `FAILED` where a fault of the program kept it from that."""
 
     RIGHT = "right"
     FOLLOWED = "right with your earlier value"
     WRONG = "not yet"
     UNREAD = "not read"
     SAME = "the same again"
+    FAILED = "could not be judged"
 
     @property
     def counts(self) -> bool:
         """Return whether an entry was judged: it could be read, and is new on its line."""
-        return self not in (Outcome.UNREAD, Outcome.SAME)
+        return self not in (Outcome.UNREAD, Outcome.SAME, Outcome.FAILED)
 
 
 @dataclass(frozen=True, slots=True)

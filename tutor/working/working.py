@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import logging
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import TypeVar
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
@@ -30,6 +32,8 @@ from tutor.working.tree import Name, Unreadable, is_arithmetic, names_in
 from tutor.working.verdict import Explanation, Outcome, Verdict
 from tutor.working.wording import given_about
 from tutor.working.writing import quantity, unit_words
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True)
@@ -59,6 +63,8 @@ class Attempt:
         except ArithmeticError:
             return {}
 
+
+_Found = TypeVar("_Found")
 
 Explain = Callable[[Attempt], tuple[Explanation, ...]]
 """What finds the slips behind a wrong entry; the room of slips has it."""
@@ -138,6 +144,12 @@ class Working:
 
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
+        try:
+            return self._written_freely(text)
+        except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
+            return self._failed("", text)
+
+    def _written_freely(self, text: str) -> Verdict:
         current = self.current()
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         try:
@@ -262,6 +274,17 @@ class Working:
 
     def _judge(self, step: Step, text: str) -> Line:
         try:
+            return self._judged(step, text)
+        except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
+            return Line(text, None, self._failed(step.key, text))
+
+    def _failed(self, key: str, text: str) -> Verdict:
+        """Return the verdict on a line that a fault of the program keeps from being judged."""
+        _log.exception("A line of %s could not be judged", self.question.problem.id)
+        return Verdict(key, text, Outcome.FAILED)
+
+    def _judged(self, step: Step, text: str) -> Line:
+        try:
             reading = read_entry(text, step, self._known(step))
             if step.kind == "equation":
                 return self._judge_terms(step, text, reading)
@@ -290,15 +313,19 @@ class Working:
         known = self._at_first.copy()
         written = self._written(step.key if step else None)
         for line in self.steps:
-            if line.key in written:
+            if line.key in written and line.key in known:
                 dimension = UNIT_DIMENSIONS[line.unit]
                 known[line.key] = Amount(written[line.key], dimension, bare=line.unit == "")
         return known
 
     @cached_property
     def _at_first(self) -> dict[str, Amount]:
-        """Return every symbol of the problem, with its value where it is given or g (else nan)."""
-        known = {s.key: Amount(math.nan) for s in self.question.derivation.steps}
+        """Return every symbol of the problem, with its value where it is given or g (else nan).
+
+        A line that is answered in words, or is an equation, has no symbol.
+        """
+        steps = [step for step in self.question.derivation.steps if step.kind not in WORDS]
+        known = {step.key: Amount(math.nan) for step in steps}
         for given in self.question.givens:
             if given.sign and given.sign not in known:
                 worth = known_unit(given.unit)
@@ -395,7 +422,11 @@ class Working:
             attempt = Attempt(
                 self.question, step, reading, own, wrong, written=self._written(step.key)
             )
-            verdict = self._wrong_unit(attempt, text) or self._wrong_value(attempt, text)
+            wrong_at_least = Verdict(step.key, text, Outcome.WRONG)
+            verdict = self._looked_for(
+                lambda: self._wrong_unit(attempt, text) or self._wrong_value(attempt, text),
+                wrong_at_least,
+            )
             return Line(text, reading, verdict)
         followed = not judged.right and bool(wrong)
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
@@ -417,6 +448,14 @@ class Working:
             return reading
         half_digit = reading.half_digit * reading.size
         return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
+
+    def _looked_for(self, look: Callable[[], _Found], otherwise: _Found) -> _Found:
+        """Return what looking for a reason finds; where that fails the verdict stands without."""
+        try:
+            return look()
+        except Exception:  # noqa: BLE001  (it is wrong, whatever becomes of the reason)
+            _log.exception("No reason could be looked for in %s", self.question.problem.id)
+            return otherwise
 
     def _wrong_unit(self, attempt: Attempt, text: str) -> Verdict | None:
         """Return the verdict on a right number that has another unit; None where it is not one."""
@@ -455,7 +494,8 @@ class Working:
 
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
         shown = () if attempt.structure is None else attempt.structure.differences
-        explanations = self._explain(attempt)
+        nothing: tuple[Explanation, ...] = ()
+        explanations = self._looked_for(lambda: self._explain(attempt), nothing)
         return Verdict(
             attempt.step.key, text, Outcome.WRONG, explanations=explanations, differences=shown
         )
