@@ -155,6 +155,12 @@ ANSWERS: dict[str, list[Answer]] = {
     "boom": [Answer("778", at("F_c")), Answer("778", at("R")), Answer("45", at("phi_R"))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Check Your Understanding 12.8
     "sign": [Answer("1167", at("F_c")), Answer("980", at("R")), Answer("18", at("phi_R"))],
+    # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3
+    "door-children": [Answer("23.3", at("F_b"))],
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 39
+    "seesaw-too-short": [Answer("2.33", at("d_b"))],
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 35
+    "jaw-bullet": [Answer("1.2e2", at("G_b")), Answer("84", at("R_y", -1))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Problem 1, printed to a digit more in
     # University Physics Volume 1, 2016, section 10.6, Problem 73
     "door": [Answer("46.8", at("M_p")), Answer("46.75", at("M_p"))],
