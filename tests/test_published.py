@@ -153,6 +153,21 @@ ANSWERS: dict[str, list[Answer]] = {
     ],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 41
     "boom": [Answer("778", at("F_c")), Answer("778", at("R")), Answer("45", at("phi_R"))],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Example 12.3
+    "torque-balance": [
+        Answer("316.7", lambda v: 1000 * v["m_c"]),
+        Answer("5.8", at("R_y")),
+    ],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 37
+    "ladder": [Answer("784", at("R_y")), Answer("132.8", at("R_x"))],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 35
+    "scaffold": [Answer("444.3", at("F_r")), Answer("888.5", at("R_y"))],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 43
+    "trapdoor": [
+        Answer("1.50e3", at("F_r")),
+        Answer("1.62e3", at("R")),
+        Answer("30", at("phi_R")),
+    ],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Check Your Understanding 12.8
     "sign": [Answer("1167", at("F_c")), Answer("980", at("R")), Answer("18", at("phi_R"))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3
