@@ -22,7 +22,7 @@ from tutor.statics.derivation import derive
 from tutor.statics.graph import Values, graph
 from tutor.statics.posture import Direction, Distance, Force, Given, Posture
 
-# Newtons, kilograms and metres, exact (NIST SP 811, appendix B.8, as scipy holds it).
+# Newtons, kilograms and metres, exact (NIST SP 811, 2008, appendix B.8, as scipy holds it).
 SIZES = {
     "N": 1.0,
     "kN": 1000.0,

@@ -37,7 +37,7 @@ SIZES = {
     "in": 0.0254,
     "ft": 0.3048,
 }
-"""Newtons and metres, with masses as their weights (NIST SP 811, B.8, and standard gravity)."""
+"""Newtons and metres, with masses as their weights (NIST SP 811, 2008, B.8; standard gravity)."""
 
 EXACT = {
     "g": 9.80665,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from colorsys import rgb_to_hls
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from pilots import press, settle
 from rich.color import ColorSystem
 from terminals import Terminal, colours
 from test_keys import MAKE, SHELF
+from textual.color import Color
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -54,6 +56,21 @@ def test_contrast_is_that_of_the_definition():
     assert contrast((255, 255, 255), (0, 0, 0)) == pytest.approx(21)
     assert contrast((118, 118, 118), (255, 255, 255)) == pytest.approx(4.54, abs=0.005)
     assert contrast((10, 20, 30), (10, 20, 30)) == 1
+
+
+def hue(colour: str) -> float:
+    """Return the hue of a colour in degrees."""
+    return 360 * rgb_to_hls(*(channel / 255 for channel in Color.parse(colour).rgb))[0]
+
+
+def test_the_colours_of_meaning_are_those_of_okabe_and_ito():
+    """Sky blue, orange and yellow on dark; blue, vermilion and purple, darkened, on light."""
+    meaning = [(look.success, look.warning, look.accent) for look in (DARK, LIGHT)]
+    palette = [("#56B4E9", "#E69F00", "#F0E442"), ("#0072B2", "#D55E00", "#CC79A7")]
+    assert meaning[0] == palette[0]
+    for ours, theirs in zip(meaning[1], palette[1], strict=True):
+        assert hue(ours) == pytest.approx(hue(theirs), abs=7)
+        assert luminance(Color.parse(ours).rgb) < luminance(Color.parse(theirs).rgb)
 
 
 def texts(pilot: Pilot[int]) -> Iterator[tuple[tuple[str, str], float]]:

@@ -18,6 +18,7 @@ def test_a_picture_shows_what_the_program_shows(name: str) -> None:
     assert len(words(kept)) > 20
     assert words(picture(name)) == words(kept)
     assert not re.findall(r'(?:src|href)\s*[=:]|url\("http', kept), "nothing is fetched"
+    assert "<circle" not in kept, "no buttons of a window"
 
 
 def test_readme_shows_each_picture_and_no_other() -> None:

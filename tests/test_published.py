@@ -3,6 +3,11 @@
 Each figure is written as printed, with a power of ten where its last digits only hold the place,
 so that half a unit of its last digit can be read from it. A figure that a book reached by way of
 rounded ones is kept as `printed` beside the unrounded one, with the reason.
+
+The books of OpenStax were read in their sources: College Physics in its second edition (2022),
+University Physics Volume 1 in its only one (2016, from memory). Of Davidovits, Physics in Biology
+and Medicine, an extract was read that does not name its edition, and of the notes of Duarte and
+Watanabe a version without a number, which names no edition of Meriam and Kraige, or of Winter.
 """
 
 from __future__ import annotations
@@ -49,7 +54,7 @@ def agrees(value: float, figure: str) -> bool:
 
 
 ANSWERS: dict[str, list[Answer]] = {
-    # OpenStax, College Physics 2e, section 9.6, Example 9.4
+    # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.4
     "elbow-book": [
         Answer("470", at("F_m")),
         Answer("63.7", lambda v: v["W_a"] + v["W_b"]),
@@ -58,7 +63,7 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("6.38", lambda v: -v["R_y"] / (v["W_a"] + v["W_b"])),
         Answer("3", at("class")),
     ],
-    # OpenStax, University Physics Volume 1, section 12.2, Example 12.4
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Example 12.4
     "forearm-fifty-pounds": [
         Answer("433.3", lambda v: v["F_m"] / 4.448),
         Answer("1927", at("F_m")),
@@ -66,9 +71,9 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1705", at("R_y", -1)),
         Answer("3", at("class")),
     ],
-    # OpenStax, University Physics Volume 1, section 12.2, Problem 39
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 39
     "forearm-ball": [Answer("539", at("F_m")), Answer("461", at("R_y", -1))],
-    # Davidovits, Physics in Biology and Medicine, section 1.6
+    # Davidovits, Physics in Biology and Medicine, edition not known, section 1.6
     "elbow-slanting-biceps": [
         Answer("10.5", lambda v: v["F_m"] / v["W_l"]),
         Answer("1.44e3", at("F_m")),
@@ -77,13 +82,13 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1307.515", at("R"), "1.32e3", "430² + 1240² is misprinted as 1.74e6"),
         Answer("70.80183", at("phi_R"), "70.9", "from the rounded 1240 N and 430 N"),
     ],
-    # OpenStax, College Physics 2e, section 9.6, Problem 32
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 32
     "head-erect": [
         Answer("25", at("F_m")),
         Answer("75", at("R_y")),
         Answer("1", at("class")),
     ],
-    # OpenStax, College Physics 2e, section 9.6, Example 9.5
+    # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.5
     "back-lift": [
         Answer("4.20e3", at("F_m")),
         Answer("833", lambda v: v["W_u"] + v["W_b"]),
@@ -95,26 +100,26 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("5.59", lambda v: v["R"] / (v["W_u"] + v["W_b"])),
         Answer("1", at("class")),
     ],
-    # OpenStax, College Physics 2e, section 9.6, Problem 33
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 33
     "tiptoe": [
         Answer("2.21e3", at("F_m")),
         Answer("2.94e3", at("R_y", -1)),
         Answer("1", at("class")),
     ],
-    # OpenStax, College Physics 2e, section 9.6, Problem 37
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 37
     "push-up-body": [Answer("147", lambda v: v["F_h"] / 2), Answer("2", at("class"))],
     "push-up-arm": [
         Answer("1.68e3", at("F_m")),
         Answer("3.4", lambda v: v["F_m"] / (50.0 * BOOKS["g"])),
         Answer("1", at("class")),
     ],
-    # OpenStax, College Physics 2e, section 9.2, Example 9.1
+    # OpenStax, College Physics 2e, 2022, section 9.2, Example 9.1
     "seesaw": [Answer("1.30", at("d_b")), Answer("568", at("R_y"))],
-    # OpenStax, College Physics 2e, section 9.2, Problem 5
+    # OpenStax, College Physics 2e, 2022, section 9.2, Problem 5
     "seesaw-heavy-board": [Answer("1.36", at("d_b")), Answer("686", at("R_y"))],
-    # OpenStax, University Physics Volume 1, section 12.2, Problem 33
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 33
     "seesaw-unknown-board": [Answer("40", at("m_w"))],
-    # OpenStax, University Physics Volume 1, section 10.6, Example 10.14
+    # OpenStax, University Physics Volume 1, 2016, section 10.6, Example 10.14
     "four-forces": [
         Answer("160", at("M_a")),
         Answer("-60", at("M_b")),
@@ -122,16 +127,16 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("10", at("M_d")),
         Answer("230", at("M_sum")),
     ],
-    # Duarte and Watanabe after Meriam and Kraige, Statics: the size of the moment
+    # Duarte and Watanabe after Meriam and Kraige, Statics, editions not known: size of the moment
     "slanting-force": [Answer("2.61e3", at("M_a", -1))],
-    # Duarte and Watanabe after Winter; Winter's answers from memory
+    # Duarte and Watanabe after Winter, editions not known; Winter's answers from memory
     "standing-foot": [Answer("-579.2", at("R_y")), Answer("-22.99", at("M_net"))],
-    # OpenStax, College Physics 2e, section 9.6, Problem 28: direction 190° is 10° below the left,
-    # so the opposite force points 10° above the right
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 28: direction 190° is 10° below the
+    # left, so the opposite force points 10° above the right
     "kneecap": [Answer("1.1e3", at("R")), Answer("10", at("phi_R")), Answer("4", at("R_dir"))],
-    # OpenStax, College Physics 2e, section 9.4, Example 9.2
+    # OpenStax, College Physics 2e, 2022, section 9.4, Example 9.2
     "pole": [Answer("32.7", at("F_r")), Answer("16.3", at("R_y"))],
-    # OpenStax, College Physics 2e, section 9.5, Example 9.3
+    # OpenStax, College Physics 2e, 2022, section 9.5, Example 9.3
     "wheelbarrow": [
         Answer("32.4", at("F_i")),
         Answer("409", at("R_y")),
@@ -139,19 +144,40 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("13.6", at("AR")),
         Answer("2", at("class")),
     ],
-    # OpenStax, College Physics 2e, section 9.5, Problem 19
+    # OpenStax, College Physics 2e, 2022, section 9.5, Problem 19
     "nail-puller": [
         Answer("25", at("MA")),
         Answer("25", at("AR")),
         Answer("50", at("F_i")),
         Answer("1", at("class")),
     ],
-    # OpenStax, University Physics Volume 1, section 12.2, Problem 41
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 41
     "boom": [Answer("778", at("F_c")), Answer("778", at("R")), Answer("45", at("phi_R"))],
-    # OpenStax, University Physics Volume 1, section 12.2, Check Your Understanding 12.8
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Example 12.3
+    "torque-balance": [
+        Answer("316.7", lambda v: 1000 * v["m_c"]),
+        Answer("5.8", at("R_y")),
+    ],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 37
+    "ladder": [Answer("784", at("R_y")), Answer("132.8", at("R_x"))],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 35
+    "scaffold": [Answer("444.3", at("F_r")), Answer("888.5", at("R_y"))],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 43
+    "trapdoor": [
+        Answer("1.50e3", at("F_r")),
+        Answer("1.62e3", at("R")),
+        Answer("30", at("phi_R")),
+    ],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Check Your Understanding 12.8
     "sign": [Answer("1167", at("F_c")), Answer("980", at("R")), Answer("18", at("phi_R"))],
-    # OpenStax, College Physics 2e, section 9.2, Problem 1, printed to a digit more in University
-    # Physics Volume 1, section 10.6, Problem 73
+    # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3
+    "door-children": [Answer("23.3", at("F_b"))],
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 39
+    "seesaw-too-short": [Answer("2.33", at("d_b"))],
+    # OpenStax, College Physics 2e, 2022, section 9.6, Problem 35
+    "jaw-bullet": [Answer("1.2e2", at("G_b")), Answer("84", at("R_y", -1))],
+    # OpenStax, College Physics 2e, 2022, section 9.2, Problem 1, printed to a digit more in
+    # University Physics Volume 1, 2016, section 10.6, Problem 73
     "door": [Answer("46.8", at("M_p")), Answer("46.75", at("M_p"))],
 }
 

@@ -60,7 +60,7 @@ def test_a_unit_is_worth_what_the_tables_say(sign: str):
 
 
 def test_exact_units_are_held_exactly():
-    """The pound, inch, foot and pound-force are exact by definition (NIST SP 811, B.8)."""
+    """The pound, inch, foot and pound-force are exact by definition (NIST SP 811, 2008, B.8)."""
     pound, gravity = Fraction("0.45359237"), Fraction("9.80665")
     assert known_unit("lb").size == pound
     assert known_unit("st").size == 14 * pound

@@ -15,6 +15,7 @@ from textual.pilot import Pilot
 from tutor.course.shelf import load_shelf
 from tutor.screens.app import LeverstepApp
 from tutor.screens.opening import Exploring, Opening, Showing
+from tutor.screens.themes import DARK
 
 SHELF = load_shelf()
 Keys = Callable[[Pilot[int]], Awaitable[None]]
@@ -22,6 +23,8 @@ Keys = Callable[[Pilot[int]], Awaitable[None]]
 _FONT = re.compile(r"@font-face \{.*?\}\s*", re.DOTALL)
 _COMMENT = re.compile(r"\s*<!--.*?-->")
 _NAME = re.compile(r"terminal-\d+")
+_BUTTONS = re.compile(r"\s*<g[^>]*>\s*(?:<circle[^>]*/>\s*)+</g>")
+"""The buttons of a window, which are those of one desktop; a terminal has none of its own."""
 
 
 @dataclass(frozen=True)
@@ -91,10 +94,14 @@ SCENES: dict[str, Scene] = {
 
 def picture(name: str) -> str:
     """Return a scene as SVG, the same every time and with nothing to be fetched."""
-    with TemporaryDirectory() as home, patch.dict(os.environ, {"LEVERSTEP_HOME": home}):
-        os.environ.pop("NO_COLOR", None)
-        drawn = asyncio.run(_drawn(SCENES[name]))
-    return _NAME.sub(f"leverstep-{name}", _COMMENT.sub("", _FONT.sub("", drawn)))
+    with TemporaryDirectory() as home:
+        setting = {"LEVERSTEP_HOME": home, "LEVERSTEP_LOOK": DARK.name}
+        with patch.dict(os.environ, setting):
+            os.environ.pop("NO_COLOR", None)
+            drawn = asyncio.run(_drawn(SCENES[name]))
+    for left_out in (_FONT, _COMMENT, _BUTTONS):
+        drawn = left_out.sub("", drawn)
+    return _NAME.sub(f"leverstep-{name}", drawn)
 
 
 async def _drawn(scene: Scene) -> str:

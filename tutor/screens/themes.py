@@ -49,17 +49,17 @@ DARK = Theme(
     accent="#F0E442",
     foreground="#D9E0E4",
     background="#12181C",
-    surface="#182026",
-    panel="#232A2E",
+    surface="#192127",
+    panel="#262D32",
     dark=True,
-    variables=_own("#D9E0E4", "#A3ACB1", "#495A65", "#363D42", "#8FB3C4", "#232A2E"),
+    variables=_own("#D9E0E4", "#A3ACB1", "#495A65", "#363D42", "#8FB3C4", "#262D32"),
 )
 
 LIGHT = Theme(
     name="light",
     primary="#2F5B72",
     secondary="#4F6875",
-    success="#00629B",
+    success="#005280",
     warning="#A84300",
     error="#A84300",
     accent="#8A3A6E",
