@@ -92,9 +92,11 @@ CONVENTIONS: dict[str, Convention] = {
     for convention in (
         # Standard gravity is 9.80665 m/s2 (3rd CGPM, 1901); 9.8 and 9.81 are common practice.
         Convention("g", "g", "m/s²", (9.81, 9.8, 9.80665)),
-        # 1 lb is 0.45359237 kg (NIST SP 811 (2008), B.8), so 1 kg is 2.20462 lb; 2.2 is common practice.
+        # 1 lb is 0.45359237 kg (NIST SP 811 (2008), B.8), so 1 kg is 2.20462 lb; 2.2 is common
+        # practice.
         Convention("pounds_per_kilogram", "", "lb/kg", (2.205, 2.2, 2.20462, 2.2046)),
-        # 1 lbf is 4.4482216 N (NIST SP 811 (2008), B.8); three and four figures are common practice.
+        # 1 lbf is 4.4482216 N (NIST SP 811 (2008), B.8); three and four figures are common
+        # practice.
         Convention("newtons_per_pound", "", "N/lbf", (4.448, 4.45, 4.44822)),
         # 1 st is 14 lb, which is 6.35029 kg.
         Convention("kilograms_per_stone", "", "kg/st", (6.35, 6.35029)),

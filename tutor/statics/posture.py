@@ -281,7 +281,9 @@ def force_bearing(posture: Posture, direction: Direction) -> Bearing:
 
 
 _METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
-"""The units of length in metres, all exact (NIST SP 811 (2008), B.8); here so that pint can wait."""
+"""The units of length in metres, all exact (NIST SP 811 (2008), B.8).
+
+They stand here so that pint can wait."""
 
 
 def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:
