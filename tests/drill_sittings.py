@@ -50,7 +50,7 @@ def small_drill(
 def right_entry(question: Question, step: Step) -> str:
     """Return the right entry of a line, as a student types it: a number, words or an equation."""
     values = question.graph.values(question.numbers, {})
-    if step.kind in WORDS:
+    if step.kind.name in WORDS:
         return worked_line(question, step, values)
     return value_text(step, values[step.key])
 

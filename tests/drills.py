@@ -13,7 +13,7 @@ from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
 from tutor.drill.record import Record, RecordError
 from tutor.drill.sitting import Sitting
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
@@ -48,12 +48,12 @@ def drill_file(folder: Path, rules: str = "") -> Path:
 def right_entry(bench: Bench, step: Step) -> str:
     question = bench.question
     values = question.graph.values(question.numbers, {})
-    return (worked_line if step.kind in WORDS else substituted)(question, step, values)
+    return (substituted if step.kind.is_number else worked_line)(question, step, values)
 
 
 def wrong_entry(step: Step) -> str:
     words = {"equation": "W_s + W_b = 0", "class": "first", "reaction_direction": "up"}
-    return words.get(step.kind, f"0.0123 {step.unit}".strip())
+    return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 
 
 def let_pass(sitting: Sitting, seconds: float) -> None:

@@ -46,10 +46,12 @@ def right_values(question: Question) -> Values:
 
 def right_text(question: Question, step: Step, figures: int = 6) -> str:
     """Return the right entry of a step."""
-    if step.kind == "equation":
+    if step.kind.name == "equation":
         return formula(question, step)
     value = right_values(question)[step.key]
-    return value_text(step, value) if step.kind in WORDS else quantity(value, step.unit, figures)
+    return (
+        value_text(step, value) if step.kind.name in WORDS else quantity(value, step.unit, figures)
+    )
 
 
 def read_value(step: str, typed: str) -> float:
@@ -299,7 +301,7 @@ def test_each_worked_line_reads_back_as_right(name: str) -> None:
         values = right_values(question)
         read_back = 0
         for step in practice.working.steps:
-            if step.written and step.kind != "equation":
+            if step.written and step.kind.name != "equation":
                 typed = substituted(question, step, values)
                 verdict = practice.enter(step.key, typed)
                 assert verdict.outcome is Outcome.RIGHT, (step.key, typed, practice.tell(verdict))
@@ -422,7 +424,7 @@ def test_right_work_is_right_under_every_convention(name: str, figures: int) -> 
         values = question.graph.values(question.numbers, way)
         for step in practice.working.steps:
             typed = right_text(question, step)
-            if step.kind not in ("equation", *WORDS):
+            if step.kind.name not in ("equation", *WORDS):
                 typed = quantity(values[step.key], step.unit, figures)
             verdict = practice.enter(step.key, typed)
             assert verdict.outcome is Outcome.RIGHT, (way, step.key, typed, practice.tell(verdict))
@@ -436,12 +438,12 @@ def test_going_on_with_rounded_values_is_never_wrong(name: str) -> None:
         practice = Practice(question, None)
         own: dict[str, float] = {}
         for step in practice.working.steps:
-            if step.kind == "equation":
+            if step.kind.name == "equation":
                 practice.enter(step.key, formula(question, step))
                 continue
             value = question.graph.values(question.numbers, way, own=own)[step.key]
             typed = value_text(step, value)
-            if step.kind not in WORDS:
+            if step.kind.name not in WORDS:
                 typed = quantity(value, step.unit, 3)
                 own[step.key] = float(plain_number(value, 3).replace("−", "-"))
             verdict = practice.enter(step.key, typed)
@@ -463,9 +465,9 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
         if step is first:
             continue
         typed = right_text(question, step)
-        if step.kind not in ("equation", *WORDS):
+        if step.kind.name not in ("equation", *WORDS):
             typed = quantity(values[step.key], step.unit, 6)
-        elif step.kind in WORDS:
+        elif step.kind.name in WORDS:
             typed = value_text(step, values[step.key])
         verdict = practice.enter(step.key, typed)
         assert verdict.settled, (step.key, typed, practice.tell(verdict))

@@ -28,7 +28,7 @@ def right_line(working: Working, step: Step) -> str:
     """Return a line as a student writes it freely, worked out: `W_l = 18.0 lb ÷ … = 80.08 N`."""
     question = working.question
     values = question.graph.values(question.numbers, {})
-    if step.kind == "equation":
+    if step.kind.name == "equation":
         return formula(question, step)
     return worked_line(question, step, values)
 
@@ -37,10 +37,10 @@ def right_value(working: Working, step: Step) -> str:
     """Return the right line of a step as `KEY = value`, or its words."""
     question = working.question
     values = question.graph.values(question.numbers, {})
-    if step.kind == "equation":
+    if step.kind.name == "equation":
         return formula(question, step)
     value = value_text(step, values[step.key])
-    return value if step.kind in ("class", "reaction_direction") else f"{step.key} = {value}"
+    return value if step.kind.name in ("class", "reaction_direction") else f"{step.key} = {value}"
 
 
 def told(working: Working, verdict: Verdict) -> str:
@@ -182,7 +182,7 @@ def test_a_bare_value_is_for_the_landmark_at_hand() -> None:
 
 def test_the_sum_of_one_moment_is_its_line() -> None:
     working = opened(name="neck-head-upright")
-    moment = next(step for step in working.steps if step.kind == "moment")
+    moment = next(step for step in working.steps if step.kind.name == "moment")
     verdict = working.write(right_value(working, moment).replace(moment.key, "M_sum"))
     assert (verdict.step, verdict.outcome) == (moment.key, Outcome.RIGHT)
 

@@ -22,7 +22,7 @@ from tutor.slips.catalogue import (
 from tutor.slips.hypotheses import hypotheses
 from tutor.slips.opening import open_working
 from tutor.slips.telling import hints, tell
-from tutor.statics.choices import CONVENTIONS, KINDS
+from tutor.statics.choices import CHOICE_KINDS, CONVENTIONS
 from tutor.statics.step import Step
 from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
 from tutor.working.working import Line
@@ -47,7 +47,7 @@ def findings(question: Question) -> Iterator[Finding | None]:
     for slip in CATALOGUE.slips.values():
         if slip.rounding:
             for step in question.derivation.asked:
-                if step.kind in slip.kinds:
+                if step.kind.name in slip.kinds:
                     yield Finding(slip.id, step.key, ())
 
 
@@ -96,12 +96,12 @@ def test_only_the_third_hint_gives_the_value_away(question: Question) -> None:
     """The first two hold the value of a step only where the problem states it, the third always."""
     values = question.graph.values(question.numbers, {})
     for step, (look, happened, worked) in rendered(question):
-        if step.kind == "equation":
+        if step.kind.name == "equation":
             assert worked.endswith(formula(question, step))
             assert formula(question, step) not in look + happened
-        elif step.kind in WORDS:
-            named = [word for word in WORDS[step.kind] if word in look + happened]
-            assert named in ([], list(WORDS[step.kind]))
+        elif step.kind.name in WORDS:
+            named = [word for word in WORDS[step.kind.name] if word in look + happened]
+            assert named in ([], list(WORDS[step.kind.name]))
             assert value_text(step, values[step.key]) in worked
         else:
             value = value_text(step, values[step.key])
@@ -172,7 +172,7 @@ def test_every_kind_of_step_has_a_general_hint() -> None:
     """Whatever a step does, there is something to say before anything is typed."""
     assert set(CATALOGUE.general) == set(STEP_KINDS)
     kinds = {
-        step.kind
+        step.kind.name
         for problem in PROBLEMS.values()
         for step in problem.question("1").derivation.asked
     }
@@ -225,7 +225,7 @@ def test_the_worked_line_is_the_one_on_paper(question: Question) -> None:
 def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
     """A weight's worked line holds the g that it was printed with."""
     working = open_working(question)
-    weights = [s for s in working.steps if s.kind == "force" and "{g}" in s.written]
+    weights = [s for s in working.steps if s.kind.name == "force" and "{g}" in s.written]
     sign = f"{CONVENTIONS['g'].values[0]:g} {CONVENTIONS['g'].unit}"
     for step in weights:
         assert sign in hints(working, step.key, CATALOGUE)[2]
@@ -237,9 +237,9 @@ def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
 def test_the_guide_to_slip_files_names_all_that_there_is() -> None:
     """hints/README.md lists each kind of line, choice, role and placeholder."""
     guide = (shipped("hints") / "README.md").read_text(encoding="utf-8")
-    for word in (*STEP_KINDS, *KINDS, *ROLES):
+    for word in (*STEP_KINDS, *CHOICE_KINDS, *ROLES):
         assert f"`{word}`" in guide
-    for meaning in KINDS.values():
+    for meaning in CHOICE_KINDS.values():
         assert meaning in guide
     for name in PLACEHOLDERS:
         assert f"`{{{name}}}`" in guide

@@ -52,7 +52,7 @@ def right_answers(practice: Practice) -> dict[str, str]:
     values = question.graph.values(question.numbers, {})
 
     def answer(step: Step) -> str:
-        write = worked_line if step.kind in WORDS else substituted
+        write = worked_line if step.kind.name in WORDS else substituted
         return write(question, step, values)
 
     return {step.key: answer(step) for step in question.derivation.asked}
@@ -128,7 +128,9 @@ def test_a_question_is_said_once_and_again_at_enter_alone(practice: Practice) ->
 
 def test_an_example_is_given_when_a_kind_of_line_first_comes(practice: Practice) -> None:
     student = Student(practice, right_answers(practice).values())
-    kinds = [step.kind if step.kind in WORDS else step.unit for step in practice.working.steps]
+    kinds = [
+        step.kind.name if step.kind.name in WORDS else step.unit for step in practice.working.steps
+    ]
     assert len([line for line in student.said if " For example: " in line]) == len(set(kinds))
 
 
@@ -325,7 +327,9 @@ HEAD = SHELF.problems["neck-head-upright"]
 
 def free_lines(practice: Practice) -> dict[str, str]:
     """Return for each line the right one, with its symbol."""
-    signs = {step.key: "" if step.kind in WORDS else f"{step.key} = " for step in steps(practice)}
+    signs = {
+        step.key: "" if step.kind.name in WORDS else f"{step.key} = " for step in steps(practice)
+    }
     return {key: signs[key] + text for key, text in right_answers(practice).items()}
 
 

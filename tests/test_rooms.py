@@ -36,7 +36,7 @@ MAY_IMPORT = {
         "explore",
     },
     "sheets": {"statics", "course", "working", "drill", "reports", "diagram"},
-    "line_reading": {"course", "working", "drill", "diagram", "terminal"},
+    "line_reading": {"statics", "course", "working", "drill", "diagram", "terminal"},
     "line": {"statics", "course", "working", "drill", "line_reading", "terminal"},
     "drill_clock": {"course", "drill", "terminal"},
     "drill_line": {
@@ -80,7 +80,7 @@ MAY_IMPORT = {
         "usage",
     },
     "sheet_cli": {"course", "working", "drill", "sheets", "terminal", "usage"},
-    "problem_cli": {"course", "working", "slips", "drill", "usage"},
+    "problem_cli": {"statics", "course", "working", "slips", "drill", "usage"},
     "progress_cli": {"course", "slips", "progress", "terminal", "usage"},
     "vet_cli": {"course", "slips", "vetting", "drill", "usage"},
     "cli": {

@@ -54,13 +54,13 @@ def right_entry(screen: WorkScreen, step: Step) -> str:
     assert screen.practice is not None
     question = screen.practice.question
     values = question.graph.values(question.numbers, {})
-    written = worked_line if step.kind in WORDS else substituted
+    written = worked_line if step.kind.name in WORDS else substituted
     return written(question, step, values)
 
 
 def wrong_entry(step: Step) -> str:
     words = {"equation": "W_f + W_l = 0", "class": "first", "reaction_direction": "up"}
-    return words.get(step.kind, f"0.0123 {step.unit}".strip())
+    return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 
 
 def work_screen(pilot: Pilot[int]) -> WorkScreen:
@@ -138,8 +138,8 @@ async def test_a_wrong_entry_at_each_kind_of_step_is_not_yet_right(shelf):
         await settle(pilot)
         screen, seen = work_screen(pilot), set()
         while (step := screen.step_at_hand) is not None:
-            if step.kind not in seen:
-                seen.add(step.kind)
+            if step.kind.name not in seen:
+                seen.add(step.kind.name)
                 await enter(pilot, wrong_entry(step))
                 assert "✗ Not yet" in said(pilot), step.key
                 assert paper(pilot)[step.key][0] == "✗ not yet"
@@ -484,7 +484,7 @@ def free_app(shelf: Shelf, guidance: Guidance, name: str = PAIL) -> LeverstepApp
 def free_line(screen: WorkScreen, step: Step) -> str:
     """Return a right line that says itself which one it is."""
     entry = right_entry(screen, step)
-    return entry if step.kind in WORDS else f"{step.key} = {entry}"
+    return entry if step.kind.name in WORDS else f"{step.key} = {entry}"
 
 
 @pytest.mark.parametrize("guidance", FREE)

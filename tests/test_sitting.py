@@ -25,7 +25,7 @@ from tutor.drill.notice import (
 from tutor.drill.phrases import moment
 from tutor.drill.record import RecordError, contents, read_record
 from tutor.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.guidance import Guidance
 from tutor.working.verdict import Outcome
 
@@ -357,7 +357,7 @@ def test_nothing_tells_a_right_line_from_a_wrong_one_before_the_end(
     one, other = (Sitting.start(drill, "s01", tmp_path).benches[0] for _ in range(2))
     values = one.question.graph.values(one.question.numbers, {})
     for step in one.working.steps:
-        in_words = step.kind in WORDS
+        in_words = not step.kind.is_number
         right = right_entry(one, step)
         wrong = wrong_entry(step) if in_words else f"{1.37 * values[step.key]:.3g} {step.unit}"
         said = [told(one, step, right, in_words), told(other, step, wrong, in_words)]

@@ -21,7 +21,7 @@ from tutor.slips.hypotheses import Hypothesis, hypotheses
 from tutor.slips.opening import open_working
 from tutor.slips.telling import hints, tell
 from tutor.statics.choices import Choice
-from tutor.statics.step import SIZES, Draft, Step
+from tutor.statics.step import Draft, Step
 from tutor.statics.turn import arm_key, component_key, moment_sign, to_segment
 from tutor.working.verdict import Explanation, Outcome, Verdict
 from tutor.working.working import Working
@@ -46,10 +46,10 @@ def question_of(name: str, seed: str = "1") -> Question:
 
 def right_entry(question: Question, step: Step) -> str:
     """Return the right entry of a step, with more figures than anyone types."""
-    if step.kind == "equation":
+    if step.kind.name == "equation":
         return formula(question, step)
     value = question.graph.values(question.numbers, {})[step.key]
-    return value_text(step, value) if step.kind in WORDS else quantity(value, step.unit, 8)
+    return value_text(step, value) if step.kind.name in WORDS else quantity(value, step.unit, 8)
 
 
 def at_each_step(question: Question) -> Iterator[tuple[Working, Step]]:
@@ -89,7 +89,7 @@ def gives(question: Question, step: Step, explanation: Explanation, value: float
         return not explanation.sure
     changes = [change for finding in explanation.findings for change in finding.changes]
     found = value_with(question, step, changes)
-    if found is not None and step.kind in SIZES:
+    if found is not None and step.kind.is_size:
         found, value = abs(found), abs(value)
     return found is not None and math.isclose(found, value, rel_tol=5e-4)
 
@@ -117,7 +117,7 @@ def diagnoses(name: str) -> tuple[Diagnosis, ...]:
     for seed in SEEDS:
         question = question_of(name, seed)
         for working, step in at_each_step(question):
-            if step.kind in ("equation", *WORDS):
+            if step.kind.name in ("equation", *WORDS):
                 continue
             for made in hypotheses(question.derivation, CATALOGUE):
                 value = value_with(question, step, made.changes) if made.step == step.key else None
@@ -229,7 +229,7 @@ def test_each_wrong_term_of_the_equation_is_named(name: str) -> None:
     posture = question.problem.posture
     working = open_working(question)
     if posture.balancing is None:
-        assert all(step.kind != "equation" for step in working.steps)
+        assert all(step.kind.name != "equation" for step in working.steps)
         return
     step = working.step("equation")
     found = hypotheses(question.derivation, CATALOGUE)
@@ -263,11 +263,11 @@ def test_a_wrong_class_or_direction_is_told_why(name: str) -> None:
     """Each wrong choice of words has a reason."""
     question = question_of(name)
     for working, step in at_each_step(question):
-        if step.kind not in WORDS:
+        if step.kind.name not in WORDS:
             continue
         right = right_entry(question, step)
         every = ("first", "second", "third")
-        if step.kind == "reaction_direction":
+        if step.kind.name == "reaction_direction":
             upward, across = ("up", "down"), ("left", "right")
             both = [f"{one} and {other}" for one in upward for other in across]
             every = (*both, *upward, *across) if " and " in right else upward
@@ -364,7 +364,7 @@ def test_rounding_too_early_is_asked_about(name: str) -> None:
     explained = 0
     for working, step in at_each_step(question):
         used = [use for use in step.uses if use in exact]
-        if step.kind not in slip.kinds or not used:
+        if step.kind.name not in slip.kinds or not used:
             continue
         cut = {use: float(f"{exact[use]:.2g}") for use in used}
         value = question.graph.values(question.numbers, {}, own=cut)[step.key]
@@ -402,7 +402,7 @@ def test_two_slips_at_once_are_named(name: str) -> None:
     question = question_of(name)
     together = told = 0
     for working, step in at_each_step(question):
-        if step.kind in ("equation", *WORDS):
+        if step.kind.name in ("equation", *WORDS):
             continue
         pairs = pairs_at(question, step)
         for one, other in rng.sample(pairs, min(3, len(pairs))):
@@ -457,7 +457,7 @@ def test_chance_is_rarely_taken_for_a_slip(figures: int) -> None:
         question = question_of(name)
         exact = question.graph.values(question.numbers, {})
         for working, step in at_each_step(question):
-            if step.kind in ("equation", *WORDS):
+            if step.kind.name in ("equation", *WORDS):
                 continue
             for _ in range(3):
                 spread = math.exp(rng.uniform(-3, 3)) * rng.choice((1, -1))
@@ -516,7 +516,7 @@ def test_chance_is_rarely_taken_for_a_slip_where_nothing_is_written_before() -> 
         question = question_of(name)
         exact = question.graph.values(question.numbers, {})
         for step in question.derivation.asked:
-            if step.kind in ("equation", *WORDS):
+            if step.kind.name in ("equation", *WORDS):
                 continue
             working = open_working(question)
             value = exact[step.key] * math.exp(rng.uniform(-3, 3)) * rng.choice((1, -1))

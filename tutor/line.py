@@ -9,7 +9,8 @@ from tutor.course.faults import plain
 from tutor.course.symbols import read_out, sign_of
 from tutor.drill.bench import Bench
 from tutor.line_reading import Reading
-from tutor.statics.step import WORDS, Step
+from tutor.statics import kinds
+from tutor.statics.step import Step
 from tutor.terminal import STOP, Listen, Say
 from tutor.working.forms import FORMS, NOTE
 from tutor.working.guidance import Guidance
@@ -23,7 +24,7 @@ from tutor.working.page import (
     within_reach,
 )
 from tutor.working.verdict import Outcome
-from tutor.working.wording import SECTIONS, ask, example
+from tutor.working.wording import ask, example
 from tutor.working.writing import value_text
 
 HELP_FREE = (
@@ -123,7 +124,7 @@ class LineMode(Reading):
 
     def _ask(self, step: Step) -> None:
         """Ask for a line, with an example the first time that one of its kind comes."""
-        kind = step.kind if step.kind in WORDS else step.unit
+        kind = step.unit if step.kind.is_number else step.kind.name
         shown = line_example(step) if self.working.guidance.free else example(step)
         self._say_new(self._question(step), "" if kind in self._met else f" For example: {shown}")
         self._met.add(kind)
@@ -289,7 +290,7 @@ class LineMode(Reading):
             self.say(f"Not right yet: {', '.join(wrong)}. Type back and its symbol to mend one.")
         question = self.bench.question
         for step in self.working.asked:
-            if step.kind in SECTIONS["The unknown"]:
+            if step.kind.part is kinds.Part.UNKNOWN:
                 self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
         self.say(f"Hints: {self.bench.hints_asked}.")

@@ -8,10 +8,11 @@ from tutor.course.faults import plain
 from tutor.course.symbols import read_out, spelt
 from tutor.diagram.words import describe
 from tutor.drill.bench import Bench
+from tutor.statics import kinds
 from tutor.terminal import Say
 from tutor.working.page import found, line_name, missing, on_page, outcomes
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, SECTIONS, ask
+from tutor.working.wording import CAUTION, ask
 
 
 class Reading:
@@ -32,7 +33,7 @@ class Reading:
             *describe(question, found(self.working)),
         ):
             self.say(line)
-        unknown = [s for s in self.working.steps if s.kind in SECTIONS["The unknown"]]
+        unknown = [s for s in self.working.steps if s.kind.part is kinds.Part.UNKNOWN]
         last = unknown[-1] if unknown else self.working.steps[-1]
         self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
         for idealised in question.problem.idealised if again else ():

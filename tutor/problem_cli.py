@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError, near, shown
 from tutor.course.kinds import ASKED, UNITS
+from tutor.statics import kinds
 from tutor.usage import add_command, add_json, add_name, seed, whole_number
 
 if TYPE_CHECKING:
@@ -137,7 +138,7 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
     print(question.statement)
     for step in steps:
         print(f"\n{ask(question, step)} [{step.key}]")
-        if step.kind != "equation" and step.written:
+        if step.kind is not kinds.EQUATION and step.written:
             print(f"  {formula(question, step)}")
         print(f"  {worked_line(question, step, values)}")
     print(f"\n{CAUTION}")

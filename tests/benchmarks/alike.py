@@ -21,7 +21,6 @@ from tutor.course.problem import Question
 from tutor.course.shelf import load_shelf
 from tutor.drill.marking import Entry
 from tutor.reports.alike import Likeness
-from tutor.statics.step import WORDS
 from tutor.working.verdict import Outcome
 from tutor.working.writing import quantity
 
@@ -50,7 +49,7 @@ def mistaken(draw: random.Random, values: list[float], value: float, figures: in
 def worked(draw: random.Random, question: Question) -> Iterator[tuple[str, str, str, str]]:
     """Yield each line of a student who copies nothing: key, kind, right text, text typed first."""
     values = question.graph.values(question.numbers, {})
-    steps = [step for step in question.derivation.asked if step.kind not in WORDS]
+    steps = [step for step in question.derivation.asked if step.kind.is_number]
     figures = draw.choice((3, 4))
     for step in steps:
         value = values[step.key]
@@ -60,7 +59,7 @@ def worked(draw: random.Random, question: Question) -> Iterator[tuple[str, str, 
             wrong = mistaken(draw, [values[s.key] for s in steps], value, figures)
             if abs(wrong - value) > 0.01 * abs(value):
                 first = quantity(wrong, step.unit, figures)
-        yield step.key, step.kind, right, first
+        yield step.key, step.kind.name, right, first
 
 
 def entry(task: int, key: str, kind: str, text: str, right: bool) -> Entry:

@@ -105,7 +105,7 @@ def skipping(place: Place) -> Place:
 def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 1, with the slip made on a line that was not written; alone, or on all of them."""
     place = skipping(place)
-    if place.step.kind in WORDS or not place.skipped:
+    if place.step.kind.name in WORDS or not place.skipped:
         return
     reach = place.reach()
     earlier = [m for key in place.skipped for m in drawn(chance, reach[key])]
@@ -121,7 +121,7 @@ def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place)
 
 def two_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 2: two slips, both at a line, or one of them on a line that was not written."""
-    if place.step.kind in WORDS:
+    if place.step.kind.name in WORDS:
         return
     for where in (place, skipping(place)):
         reach = where.reach()
@@ -159,7 +159,7 @@ def right_answers(desk: Desk, tally: Tally) -> None:
                 values = sheet.worked(figures if way == "rounded as one goes" else None)
                 working = open_working(question, shipped_catalogue())
                 for key, step in sheet.steps.items():
-                    if step.kind != "equation":
+                    if step.kind.name != "equation":
                         text = typed(step, values[key], figures)
                         verdict = working.enter(key, text)
                         outcome = "right" if verdict.settled else verdict.outcome.name.lower()
@@ -171,7 +171,7 @@ def right_answers(desk: Desk, tally: Tally) -> None:
 def random_values(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 4: random values at a line, all before it right, and with nothing written."""
     right = desk.values[place.key]
-    if place.step.kind in WORDS or right == 0:
+    if place.step.kind.name in WORDS or right == 0:
         return
     alone = Place(place.sheet, place.key, {}, tuple(desk.working.lines))
     for measure, where in (("random, lines before", place), ("random, nothing before", alone)):
@@ -184,13 +184,13 @@ def random_values(desk: Desk, tally: Tally, chance: random.Random, place: Place)
             told = verdict.explanations[0].sure if verdict.explanations else None
             outcome = {True: "told as sure", False: "asked", None: "nothing told"}[told]
             outcome = outcome if verdict.outcome is Outcome.WRONG else verdict.outcome.name.lower()
-            tally.add(measure, place.step.kind, outcome, desk.said(where, text, verdict))
+            tally.add(measure, place.step.kind.name, outcome, desk.said(where, text, verdict))
 
 
 def follow_through(desk: Desk, tally: Tally, chance: random.Random) -> None:
     """Measure 5: a wrong line, by a move or by chance, and right work on it to the end."""
     sheet = desk.sheet
-    places = [place for place in Desk(desk.question).lines() if place.step.kind not in WORDS]
+    places = [place for place in Desk(desk.question).lines() if place.step.kind.name not in WORDS]
     for place in chance.sample(places, min(STARTS, len(places))):
         found = moves(sheet, place.key, place.before)
         move = chance.choice(drawn(chance, found))
@@ -206,8 +206,8 @@ def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) ->
     working = open_working(desk.question, shipped_catalogue())
     values, resting, begun = sheet.start(), {place.key}, typed(place.step, wrong)
     for key, step in sheet.steps.items():
-        if step.kind == "equation" or (
-            step.kind == "reaction_direction" and not sheet.right(key, values)
+        if step.kind.name == "equation" or (
+            step.kind.name == "reaction_direction" and not sheet.right(key, values)
         ):
             continue
         try:
@@ -216,7 +216,7 @@ def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) ->
         except ArithmeticError:
             return
         verdict = working.enter(key, text)
-        values[key] = value if step.kind in WORDS else float(text.split(" ")[0])
+        values[key] = value if step.kind.name in WORDS else float(text.split(" ")[0])
         if key == place.key and verdict.outcome is not Outcome.WRONG:
             return
         if key == place.key:
@@ -232,7 +232,7 @@ def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) ->
 
 def arithmetic(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 6: a line as arithmetic with numbers put in, right and with one thing wrong."""
-    if place.step.kind in WORDS:
+    if place.step.kind.name in WORDS:
         return
     right, *wrong = structural_entries(desk.sheet, place.key, place.before)
     for entry in [right, *chance.sample(wrong, min(ARITHMETIC, len(wrong)))]:
@@ -245,7 +245,7 @@ def arithmetic(desk: Desk, tally: Tally, chance: random.Random, place: Place) ->
 def _arithmetic_outcome(desk: Desk, place: Place, entry: Entry, verdict: Verdict) -> str:
     """Return what came of a line as arithmetic; the right one is to be right."""
     number = written(entry.value, FIGURES + 1)
-    size = number.removeprefix("-") if place.step.kind not in SIGNED else number
+    size = number.removeprefix("-") if place.step.kind.name not in SIGNED else number
     if verdict.outcome is Outcome.UNREAD:
         return "not judged"
     if entry.kind == "right":
@@ -333,7 +333,7 @@ def same_as_reference(desk: Desk, tally: Tally) -> None:
     """Count where the student's right values are not those of the tutor, to nine figures."""
     theirs = desk.question.graph.values(desk.question.numbers, {})
     for key, step in desk.sheet.steps.items():
-        if step.kind != "equation":
+        if step.kind.name != "equation":
             own = desk.sheet.reference[key]
             same = math.isclose(own, theirs[key], rel_tol=1e-9, abs_tol=1e-9)
             said = (

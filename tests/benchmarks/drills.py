@@ -31,7 +31,7 @@ from tutor.drill.drill_file import drill_of  # noqa: E402
 from tutor.drill.tables import write_tables  # noqa: E402
 from tutor.slips.catalogue import shipped_catalogue  # noqa: E402
 from tutor.slips.hypotheses import hypotheses  # noqa: E402
-from tutor.statics.step import WORDS, Step  # noqa: E402
+from tutor.statics.step import Step  # noqa: E402
 
 STUDENTS, TASKS, ENTRIES, SLIPS = 1000, 8, 12, 0.3
 UNIT = 2**20 if sys.platform == "darwin" else 2**10
@@ -51,7 +51,7 @@ def slipped(question: Question, step: Step, chance: random.Random) -> str:
     """Return a line with a slip of the catalogue, or the right one where none can be made."""
     found = hypotheses(question.derivation, shipped_catalogue())
     known = [one for one in found if one.step == step.key]
-    if step.kind not in WORDS and step.kind != "equation" and known:
+    if step.kind.is_number and known:
         with suppress(ArithmeticError):  # a slip without an end
             changes = dict(chance.choice(known).changes)
             value = question.graph.values(question.numbers, {}, changes)[step.key]

@@ -32,9 +32,9 @@ Strand = tuple[Move, ...]
 
 def typed(step: Step, value: float, figures: int = FIGURES) -> str:
     """Return a value as a student types it at a line: `-4.560 N·m`, or words."""
-    if step.kind == "class":
+    if step.kind.name == "class":
         return {1: "first", 2: "second", 3: "third"}[round(value)]
-    if step.kind == "reaction_direction":
+    if step.kind.name == "reaction_direction":
         across = round(value / 3)
         words = {1: "up", -1: "down"}.get(round(value) - 3 * across, ""), {1: "right", -1: "left"}
         return " and ".join(word for word in (words[0], words[1].get(across, "")) if word) or "none"
@@ -79,7 +79,7 @@ class Place:
             return math.nan
         # A size is typed without its sign, unless the sign is the slip or was copied.
         minus = any(name[:2] in self._signs for name in names)
-        signed = minus or self.step.kind in (*SIGNED, *WORDS)
+        signed = minus or self.step.kind.name in (*SIGNED, *WORDS)
         return values[self.key] if signed else abs(values[self.key])
 
     @property
@@ -92,7 +92,7 @@ class Place:
         value = self.value(made)
         if not math.isfinite(value):
             return False
-        if self.step.kind in WORDS:
+        if self.step.kind.name in WORDS:
             return typed(self.step, value) == text
         number = text.split(" ")[0]
         return abs(value - float(number)) <= half_digit(number) * (1 + 1e-6)
@@ -167,7 +167,7 @@ class Desk:
         """Yield each line in turn, with all lines before it written right."""
         before = self.sheet.start()
         for key, step in self.sheet.steps.items():
-            if step.kind == "equation":
+            if step.kind.name == "equation":
                 continue
             yield Place(self.sheet, key, dict(before))
             before[key] = self.values[key]
@@ -184,7 +184,7 @@ class Desk:
 
     def is_right(self, place: Place, text: str) -> bool:
         """Return whether a text is within the tolerance of a right value of its line."""
-        if place.step.kind in WORDS:
+        if place.step.kind.name in WORDS:
             return text == typed(place.step, self.values[place.key])
         return self.within(self.bands[place.key], text)
 

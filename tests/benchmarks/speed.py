@@ -62,7 +62,7 @@ practice = Practice.start(load_shelf().problems["elbow-tilted-forearm"], "1")
 values = practice.question.graph.values(practice.question.numbers, {})
 typed = []
 for step in practice.working.steps:
-    words = step.kind in ("equation", "class", "reaction_direction")
+    words = step.kind.name in ("equation", "class", "reaction_direction")
     right = (worked_line if words else substituted)(practice.question, step, values)
     typed += ["hint", right] if words else [f"12.3 {step.unit}", "hint", right]
 LineMode(practice, lambda text: None, lambda prompt: typed.pop(0)).run()
@@ -169,7 +169,7 @@ def _practise(problem: Problem, number: int, folder: Path) -> None:
     practice = Practice.start(problem, str(number), folder)
     right = practice.question.right
     for step in practice.working.steps:
-        words = step.kind in ("equation", "class", "reaction_direction")
+        words = step.kind.name in ("equation", "class", "reaction_direction")
         if not words and chance.random() < 0.2:
             practice.enter(step.key, f"{right[step.key] * 9.81:#.4g} {step.unit}")
         write = worked_line(practice.question, step, right)
@@ -195,16 +195,18 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             known = hypotheses(question.derivation, shipped_catalogue())
             for step in working.steps:
                 entries = []
-                if step.kind == "equation":
+                if step.kind.name == "equation":
                     answer = worked_line(question, step, right)
                     signs = [m.start() for m in re.finditer("[+−]", answer)]
                     place = signs[-1]
                     other = "−" if answer[place] == "+" else "+"
                     entries += [("slipped", answer[:place] + other + answer[place + 1 :])]
-                elif step.kind in ("class", "reaction_direction"):
+                elif step.kind.name in ("class", "reaction_direction"):
                     answer = value_text(step, right[step.key])
                     words = ["first", "second", "third"]
-                    words = words if step.kind == "class" else [direction_words(c) for c in (1, 2)]
+                    words = (
+                        words if step.kind.name == "class" else [direction_words(c) for c in (1, 2)]
+                    )
                     entries += [("random", chance.choice(words))]
                 else:
                     value = right[step.key]

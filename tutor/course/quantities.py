@@ -8,6 +8,7 @@ from fractions import Fraction
 from tutor.course.faults import Reader
 from tutor.course.numbers import Range
 from tutor.course.segments import SegmentTable
+from tutor.statics import kinds
 from tutor.statics.posture import Distance, Given, Rows
 from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit
 
@@ -24,7 +25,7 @@ _UNITS: dict[Dimension, tuple[str, ...]] = {
 }
 RESERVED = frozenset(
     {
-        "g", "M_sum", "M_net", "MA", "AR", "R", "R_x", "R_y", "phi_R", "R_dir", "class", "equation",
+        "g", *(kind.key for kind in kinds.KINDS.values() if kind.key),
         "sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "abs",
     }
 )  # fmt: skip

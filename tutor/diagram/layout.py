@@ -10,6 +10,7 @@ from tutor.diagram.canvas import Arc, Canvas, Label, Piece, Stroke, cell
 from tutor.diagram.plan import Plan, plan
 from tutor.diagram.rulers import draw_facts, draw_measures
 from tutor.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
+from tutor.statics import kinds
 from tutor.statics.reaction import SIZE
 
 
@@ -94,9 +95,9 @@ def _focus(question: Question, name: str) -> Focus:
     if name not in steps:
         return Focus()
     step = steps[name]
-    if step.kind.startswith("reaction"):
+    if step.kind.part is kinds.Part.REACTION:
         return Focus(SIZE)
-    return Focus(step.about, step.key if step.kind == "arm" else "")
+    return Focus(step.about, step.key if step.kind is kinds.ARM else "")
 
 
 @dataclass

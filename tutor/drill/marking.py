@@ -275,7 +275,7 @@ def _entry(
     link: str,
     hints: int,
 ) -> Entry:
-    kind = bench.working.step(verdict.step).kind if verdict.step else ""
+    kind = bench.working.step(verdict.step).kind.name if verdict.step else ""
     likeliest = verdict.explanations[0] if verdict.explanations else None
     slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
     first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
@@ -299,7 +299,7 @@ def _line_mark(
     wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
-        task, step.key, step.kind, outcome, len(judged), taken, first_right,
+        task, step.key, step.kind.name, outcome, len(judged), taken, first_right,
         _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
     )  # fmt: skip
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from tutor.drill.drill import Drill, Task
 from tutor.drill.notice import rules_in_words
-from tutor.statics.step import WORDS
 from tutor.working.page import line_name
 from tutor.working.writing import quantity, value_text, worked_line
 
@@ -47,7 +46,7 @@ def _worked(task: Task) -> Iterator[str]:
     yield f"Task {task.number}: {question.problem.title} ({float(task.marks):g} marks)"
     yield question.statement
     for step in question.derivation.asked:
-        name = f"{line_name(step)}: " if step.kind in WORDS else ""
+        name = f"{line_name(step)}: " if not step.kind.is_number else ""
         yield f"  {name}{worked_line(question, step, values)}"
 
 
@@ -68,6 +67,6 @@ def _spread(drill: Drill) -> Iterator[str]:
             if values:
                 low, high = min(values), max(values)
                 told = f"{quantity(low, '', 3)} to {quantity(high, step.unit, 3)}"
-                if step.kind in WORDS:
+                if not step.kind.is_number:
                     told = " or ".join(dict.fromkeys(value_text(step, v) for v in sorted(values)))
                 yield f"  task {task.number}  {step.key:9} {told}"

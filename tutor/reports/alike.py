@@ -16,7 +16,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from tutor.drill.marking import Entry
-from tutor.statics.step import WORDS
+from tutor.statics.kinds import KINDS
 from tutor.working.verdict import Outcome
 
 FIGURES = 3
@@ -56,7 +56,7 @@ class Likeness:
         """
         for entry in entries:
             typed = number_typed(entry.text)
-            if entry.task not in tasks or entry.kind in WORDS or not typed:
+            if entry.task not in tasks or not KINDS[entry.kind].is_number or not typed:
                 continue
             digest = _digest(entry.task, entry.step, typed)
             if entry.outcome is Outcome.RIGHT:

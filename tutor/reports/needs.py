@@ -12,8 +12,9 @@ from tutor.reports.alike import Place
 from tutor.reports.figures import Help, NamedPlace, Who
 from tutor.reports.slipped import told_slips
 from tutor.slips.catalogue import Catalogue, Slip
+from tutor.statics.kinds import KINDS
 from tutor.working.verdict import Outcome
-from tutor.working.wording import SECTIONS
+from tutor.working.wording import PARTS
 
 NEEDS_HELP = 50
 """A student with fewer per cent of the marks is listed as in need of help."""
@@ -70,9 +71,8 @@ def _by_part(
     lines: list[LineMark], names: Mapping[Place, str]
 ) -> tuple[tuple[str, tuple[NamedPlace, ...]], ...]:
     """Return the parts of a working that lines belong to, with the lines of each."""
-    part_of = {kind: part for part, kinds in SECTIONS.items() for kind in kinds}
     found: dict[str, tuple[NamedPlace, ...]] = {}
     for line in lines:
-        part, place = part_of[line.kind], (line.task, names[line.task, line.step])
+        part, place = PARTS[KINDS[line.kind].part], (line.task, names[line.task, line.step])
         found[part] = (*found.get(part, ()), place)
     return tuple(sorted(found.items(), key=lambda one: -len(one[1])))

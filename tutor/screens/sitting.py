@@ -16,7 +16,8 @@ from tutor.course.shelf import Shelf
 from tutor.drill.phrases import counted
 from tutor.screens.marks import CLOSED, MARKS, OPEN, SKIPPED, TAKEN, Mark
 from tutor.screens.opening import Opening
-from tutor.statics.step import WORDS, Step
+from tutor.statics import kinds
+from tutor.statics.step import Step
 from tutor.working.guidance import Guidance
 from tutor.working.page import (
     line_example,
@@ -28,7 +29,7 @@ from tutor.working.page import (
 )
 from tutor.working.reading import after_symbol
 from tutor.working.verdict import Outcome, Verdict
-from tutor.working.wording import SECTIONS, ask, example
+from tutor.working.wording import PARTS, ask, example
 from tutor.working.working import Line, Working
 from tutor.working.writing import quantity
 
@@ -203,7 +204,7 @@ def asked(working: Working, step: Step, chosen: str) -> Asked:
         asks, shown = f"{ask(working.question, step)}.", example(step)
         return Asked(step.key, asks, prompt_of(step), shown, standing(working, step.key))
     if working.guidance is Guidance.LANDMARKS:
-        later = [s for s in working.to_find if s is not step and s.kind not in WORDS]
+        later = [s for s in working.to_find if s is not step and s.kind.is_number]
         shown = " or ".join([example(step), *map(line_example, later[:1])])
         asks = f"{ask(working.question, step)}. Any other line may be written with its symbol."
         return Asked("", asks, "line:", shown)
@@ -218,7 +219,7 @@ def hinted(bench: Bench, step: Step, chosen: str) -> str:
 
 def section_of(step: Step) -> str:
     """Return the heading that a step stands under."""
-    return next(name for name, kinds in SECTIONS.items() if step.kind in kinds)
+    return PARTS[step.kind.part]
 
 
 def line_text(step: Step, line: Line | None) -> str:
@@ -226,11 +227,11 @@ def line_text(step: Step, line: Line | None) -> str:
     if line is None:
         return f"{prompt_of(step)} ······"
     text = line.text.strip()
-    if step.kind == "equation":
+    if step.kind is kinds.EQUATION:
         return text
     shown = text if "=" in text else f"{prompt_of(step)} {text}"
     reading = line.reading
-    if reading is not None and step.kind not in WORDS and not reading.half_digit:
+    if reading is not None and step.kind.is_number and not reading.half_digit:
         shown += f" = {quantity(reading.value, step.unit)}"
     return shown
 

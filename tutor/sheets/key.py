@@ -14,7 +14,7 @@ from tutor.sheets.blocks import Part, Whole
 from tutor.sheets.handout import EVERYONE, Copy, Handout
 from tutor.sheets.sheet import heading
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.guidance import Guidance, led_to
 from tutor.working.judge import accepted
 from tutor.working.page import givens, line_name
@@ -58,7 +58,7 @@ def limits(question: Question, step: Step) -> str:
 
     The limits are rounded as entries are: typed as they stand, they are accepted.
     """
-    if step.kind in WORDS:
+    if not step.kind.is_number:
         return ""
     band = accepted(question, step.key)
     return f"{quantity(band.low, '')} to {quantity(band.high, step.unit)}"

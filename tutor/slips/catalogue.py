@@ -23,16 +23,16 @@ from tutor.course.faults import (
 )
 from tutor.course.numbers import LONGEST_SEED, is_seed
 from tutor.course.places import own_folders, shipped
-from tutor.statics.choices import KINDS
+from tutor.statics.choices import CHOICE_KINDS
+from tutor.statics.kinds import KINDS
 from tutor.statics.units import unit
-from tutor.working.wording import SECTIONS
 
 LONGEST_REASON = 120
 """A reason stands on the line of a summary, so it is kept this short."""
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 ROLES = ("own weight", "load", "effort", "line", "part")
-STEP_KINDS = tuple(kind for kinds in SECTIONS.values() for kind in kinds)
+STEP_KINDS = tuple(KINDS)
 PLACEHOLDERS = frozenset(
     [
         "symbol",
@@ -303,9 +303,9 @@ def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
     alternatives: list[tuple[tuple[str, float], ...]] = [()]
     for kind, value in table.table.items():
         table.asked.add(kind)
-        if kind not in KINDS:
-            found = f"unknown choice{near(kind, KINDS)}"
-            table.fault(kind, found, "one of " + ", ".join(KINDS))
+        if kind not in CHOICE_KINDS:
+            found = f"unknown choice{near(kind, CHOICE_KINDS)}"
+            table.fault(kind, found, "one of " + ", ".join(CHOICE_KINDS))
         values: list[Any] = value if isinstance(value, list) else [value]
         if not (values and all(_is_number(v) for v in values)):
             table.fault(kind, "found something else", "a number or a list of numbers")

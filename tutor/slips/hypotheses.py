@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tutor.slips.catalogue import Catalogue, Slip
+from tutor.statics import kinds
 from tutor.statics.choices import Choice
 from tutor.statics.posture import Posture
 from tutor.statics.reaction import ACROSS, UP
@@ -78,7 +79,7 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
         hypothesis
         for slip in catalogue.slips.values()
         for step in derivation.asked
-        if step.kind in slip.kinds
+        if step.kind.name in slip.kinds
         for hypothesis in _at_step(derivation.posture, slip, step)
     )
 
@@ -92,7 +93,7 @@ def reasons_at(
     Those are the slips at the line, and at lines that it rests on and that are not written before
     it. An equation in symbols rests on none.
     """
-    is_equation = derivation.step(key).kind == "equation"
+    is_equation = derivation.step(key).kind is kinds.EQUATION
     far = {key: 0} if is_equation else _distances(derivation, key, written)
     return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
 
@@ -138,12 +139,12 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
     """Return whether a slip's conditions hold for the force or distance that it is about."""
     if slip.roles and role_of(posture, about) not in slip.roles:
         return False
-    if not slip.given or step.kind == "mass":
+    if not slip.given or step.kind is kinds.MASS:
         return True
-    if step.kind == "distance":
+    if step.kind is kinds.DISTANCE:
         given = next(d.given for d in posture.distances if d.symbol == step.about)
         return given.unit in slip.given
-    if step.kind in ("body_weight", "segment_mass"):
+    if step.kind.begins_with == "body":
         return posture.body is not None and posture.body.unit in slip.given
     force = next((f for f in posture.forces if about in abouts(f)), None)
     magnitude = force.magnitude if force is not None else None

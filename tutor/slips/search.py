@@ -15,7 +15,6 @@ from tutor.slips.catalogue import Catalogue
 from tutor.slips.hypotheses import Candidate, hypotheses, pairs, usable
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.graph import Changes
-from tutor.statics.step import SIZES, WORDS
 from tutor.working.judge import COARSE, Band, band_of, spread
 from tutor.working.structure import Structure
 from tutor.working.verdict import Explanation, Finding
@@ -87,7 +86,7 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         or _of_slips(attempt, catalogue)
     )
     # A choice of words has few answers, so several slips come to each: the plainest is enough.
-    return told[:1] if attempt.step.kind in WORDS else told
+    return told[:1] if not attempt.step.kind.is_number else told
 
 
 def _with_right_lines(attempt: Attempt) -> Attempt:
@@ -103,7 +102,7 @@ def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Ex
     Up to `most` of them may have been made at once, one or two.
     """
     key = attempt.step.key
-    if attempt.reading.value == 0 and attempt.step.kind not in WORDS:
+    if attempt.reading.value == 0 and attempt.step.kind.is_number:
         return ()  # too many slips come to nothing
     found, far = usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
     search = _Search(attempt, far)
@@ -187,7 +186,7 @@ class _Search:
                 self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
             placed += self.placed[id(hypothesis)]
         result = self.probe.at(placed)
-        if result < 0 < self.value and self.attempt.step.kind in SIZES:
+        if result < 0 < self.value and self.attempt.step.kind.is_size:
             minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
             return result if minus else -result
         return result
@@ -216,7 +215,7 @@ class _Search:
             return math.inf
         whole = Band(min(band.low for band in there), max(band.high for band in there))
         gap = whole.gap(self.value)
-        if self.value > 0 and self.attempt.step.kind in SIZES:
+        if self.value > 0 and self.attempt.step.kind.is_size:
             gap = min(gap, whole.gap(-self.value))
         return gap
 
@@ -272,11 +271,11 @@ def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
     """Return that the value of another line stands here, where it is one of the same kind."""
     question, key = attempt.question, attempt.step.key
     slip = next((s for s in catalogue.slips.values() if s.another_line), None)
-    if slip is None or attempt.step.kind not in slip.kinds:
+    if slip is None or attempt.step.kind.name not in slip.kinds:
         return ()
     exact = attempt.values
     for step in question.derivation.asked:
-        if step.key == key or step.unit != attempt.step.unit or step.kind not in slip.kinds:
+        if step.key == key or step.unit != attempt.step.unit or step.kind.name not in slip.kinds:
             continue
         values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
         if any(abs(value - attempt.reading.value) <= _slack(attempt) for value in values):
@@ -300,7 +299,7 @@ def _rounded_early(
     key = attempt.step.key
     exact = attempt.values
     for slip in catalogue.slips.values():
-        if not slip.rounding or attempt.step.kind not in slip.kinds:
+        if not slip.rounding or attempt.step.kind.name not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
         # A value half way between may have been rounded up or down.

@@ -8,12 +8,13 @@ from collections.abc import Iterable, Mapping
 from tutor.course.faults import plain
 from tutor.course.symbols import sign_of
 from tutor.slips.catalogue import Catalogue
+from tutor.statics import kinds
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.page import line_example
 from tutor.working.verdict import Difference, Explanation, Finding, Outcome, Verdict
-from tutor.working.wording import SECTIONS, abouts, effort_name, example, given_about, name_about
+from tutor.working.wording import abouts, effort_name, example, given_about, name_about
 from tutor.working.working import Working
 from tutor.working.writing import constant, formula, quantity, worked_line
 
@@ -47,7 +48,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     if verdict.reason:
         return f"{told} Note: {verdict.reason}."
     line = working.lines.get(verdict.step)
-    if step.kind in WORDS or line is None or line.reading is None or line.reading.figures:
+    if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
 
@@ -97,7 +98,7 @@ def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
     unwritten = [key for key in unwritten if key != verdict.step]
     if unwritten:
         return f"Write the line {sign_of(unwritten[0])} to see which."
-    if working.step(verdict.step).kind in WORDS:
+    if not working.step(verdict.step).kind.is_number:
         return ""
     return "Type the line with its numbers put in, not only the result, to see which."
 
@@ -153,9 +154,6 @@ def _quantity_named(working: Working, key: str) -> str:
     return re.sub(r"[A-Za-z]\w*", named, key) if not key[:1].isdigit() else key
 
 
-_OF_ALL_FORCES = ("equation", "sum", "effort", "effort_component", "advantage")
-
-
 def _named(working: Working, key: str, explanation: Explanation, catalogue: Catalogue) -> str:
     """Return the names of slips, each with the forces and the line it is about where need be."""
     places: dict[tuple[str, str], list[str]] = {}
@@ -164,7 +162,7 @@ def _named(working: Working, key: str, explanation: Explanation, catalogue: Cata
         step = working.step(finding.step)
         lines[finding.slip, finding.step] = [choice.step for choice, _ in finding.changes]
         abouts = places.setdefault((finding.slip, finding.step), [])
-        if step.kind in _OF_ALL_FORCES or step.kind.startswith("reaction"):
+        if step.kind.over_forces:
             names = working.question.problem.names
             forces = [names[about] for about in finding.abouts if about in names]
             abouts += [", or ".join(forces)] if forces else []
@@ -181,7 +179,7 @@ def _here(working: Working, key: str) -> set[str]:
     """Return the line at hand; an equation in numbers is at once the line of what it gives."""
     if key != EQUATION:
         return {key}
-    return {key} | {s.key for s in working.steps if s.kind in SECTIONS["The unknown"]}
+    return {key} | {s.key for s in working.steps if s.kind.part is kinds.Part.UNKNOWN}
 
 
 def _lines_of(lines: list[str], here: set[str]) -> str:
@@ -204,7 +202,7 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     if line is not None and line.verdict.explanations:
         findings = line.verdict.explanations[0].findings
     if not findings:
-        hint = catalogue.general_hint(step.kind, _unit_given(working, step)).hint
+        hint = catalogue.general_hint(step.kind.name, _unit_given(working, step)).hint
         look, happened, worked = (_fill(t, working, step, None) for t in hint.texts)
         return (look, happened, worked + _resting(working, step))
     told = [(catalogue.slips[finding.slip].hint, finding) for finding in findings]
@@ -217,7 +215,7 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
 def because(working: Working, key: str, catalogue: Catalogue) -> str:
     """Return in one sentence why a line is written, whatever its numbers."""
     step = working.step(key)
-    general = catalogue.general_hint(step.kind, _unit_given(working, step))
+    general = catalogue.general_hint(step.kind.name, _unit_given(working, step))
     return _fill(general.because, working, step, None)
 
 
@@ -227,7 +225,7 @@ def _resting(working: Working, step: Step) -> str:
     wrong = [
         sign_of(use)
         for use in dict.fromkeys(re.findall(r"\{(\w+)\}", step.written))
-        if step.kind != EQUATION
+        if step.kind is not kinds.EQUATION
         and use in own
         and working.lines[use].verdict.outcome is not Outcome.RIGHT
     ]

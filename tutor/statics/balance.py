@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import cast
 
+from tutor.statics import kinds
 from tutor.statics.convert import gravity, unit_left
 from tutor.statics.posture import Force, Numbers, Offset, Posture
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
@@ -23,12 +24,12 @@ from tutor.statics.turn import (
 )
 from tutor.statics.units import MASS, known_unit
 
-SUM = "M_sum"
-NET = "M_net"
-ADVANTAGE = "MA"
-ARM_RATIO = "AR"
-LEVER_CLASS = "class"
-EQUATION = "equation"
+SUM = kinds.SUM.key
+NET = kinds.NET_MOMENT.key
+ADVANTAGE = kinds.ADVANTAGE.key
+ARM_RATIO = kinds.ARM_RATIO.key
+LEVER_CLASS = kinds.LEVER_CLASS.key
+EQUATION = kinds.EQUATION.key
 
 
 def moment_key(force: Force) -> str:
@@ -135,7 +136,7 @@ def _write_equation(draft: Draft) -> None:
         terms.append(sign * flip * included * size * arm)
         written += _mark(sign, written)
         written += f"{{{component_key(draft, force)}}} × {{{arm_key(draft, force)}}}"
-    pen.write(EQUATION, "", "", total(terms), f"{written} = 0")
+    pen.write(kinds.EQUATION, "", total(terms), f"{written} = 0")
 
 
 def _slips_of_equation(pen: Pen, draft: Draft, force: Force) -> Expression:
@@ -201,7 +202,7 @@ def _write_moment(draft: Draft, load: Force) -> None:
     expression *= trigonometric_again(pen, draft, load)
     product = f"{{{component_key(draft, load)}}} × {{{arm_key(draft, load)}}}"
     written = product if sign > 0 else f"−({product})"
-    pen.write("moment", about, "N·m", expression, written)
+    pen.write(kinds.MOMENT, about, expression, written)
 
 
 def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
@@ -222,7 +223,7 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
         kept *= unit_left(pen, draft, distance)
         expression += sign * kept * symbol(distance.symbol) * symbol(key)
         written += _mark(sign, written) + f"{{{distance.symbol}}} × {{{key}}}"
-    pen.write("moment", about, "N·m", pen.choice("flip", 1, about) * expression, written)
+    pen.write(kinds.MOMENT, about, pen.choice("flip", 1, about) * expression, written)
 
 
 def _write_sum(draft: Draft) -> None:
@@ -230,7 +231,7 @@ def _write_sum(draft: Draft) -> None:
     loads = known(draft)
     written = " + ".join(f"{{{moment_key(load)}}}" for load in loads)
     if len(loads) == 1:
-        pen.write("sum", "", "N·m", symbol(moment_key(loads[0])), written, asked=False)
+        pen.write(kinds.SUM, "", symbol(moment_key(loads[0])), written, asked=False)
         return
     terms = []
     for load in loads:
@@ -238,7 +239,7 @@ def _write_sum(draft: Draft) -> None:
         flip = pen.choice("flip", 1, load.symbol)
         terms.append(included * flip * symbol(moment_key(load)))
     expression = pen.choice("flip", 1) * total(terms)
-    pen.write("sum", "", "N·m", expression, written)
+    pen.write(kinds.SUM, "", expression, written)
 
 
 def write_found(draft: Draft) -> None:
@@ -263,7 +264,7 @@ def _write_net_moment(draft: Draft) -> None:
     load = draft.posture.turning[0]
     total_key = SUM if len(known(draft)) > 1 else moment_key(load)
     expression = -pen.choice("flip", 1) * symbol(total_key)
-    pen.write("net_moment", "", "N·m", expression, f"−{{{total_key}}}")
+    pen.write(kinds.NET_MOMENT, "", expression, f"−{{{total_key}}}")
 
 
 def _sum_in_use(pen: Pen, draft: Draft) -> tuple[Expression, str]:
@@ -290,15 +291,15 @@ def _write_force(draft: Draft, force: Force) -> None:
             arm *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
     arm *= unit_left(pen, draft, force.at)
     expression = size * arm ** -pen.choice("arm_power", 1, force.symbol)
-    kind = "effort_component" if slanted else "effort"
-    pen.write(kind, force.symbol, "N", expression, f"{written} ÷ {{{arm_key(draft, force)}}}")
+    kind = kinds.EFFORT_COMPONENT if slanted else kinds.EFFORT
+    pen.write(kind, force.symbol, expression, f"{written} ÷ {{{arm_key(draft, force)}}}")
     if slanted:
         _write_force_from_component(draft, force)
     if draft.posture.as_mass:
         pen = Pen(draft, f"m{force.suffix}")
         used = gravity(pen, force.symbol) ** pen.choice("gravity", -1, force.symbol)
         expression = symbol(force.symbol) * used
-        pen.write("mass", force.symbol, "kg", expression, f"{{{force.symbol}}} ÷ {{g}}")
+        pen.write(kinds.MASS, force.symbol, expression, f"{{{force.symbol}}} ÷ {{g}}")
 
 
 def _write_force_from_component(draft: Draft, force: Force) -> None:
@@ -309,7 +310,7 @@ def _write_force_from_component(draft: Draft, force: Force) -> None:
     component = component_key(draft, force)
     expression = symbol(component) / ratio
     written = f"{{{component}}} ÷ {turn.sine}({{{turn.angle}}})"
-    pen.write("effort", force.symbol, "N", expression, written)
+    pen.write(kinds.EFFORT, force.symbol, expression, written)
 
 
 def _write_distance(draft: Draft, force: Force) -> None:
@@ -318,8 +319,8 @@ def _write_distance(draft: Draft, force: Force) -> None:
     pen = Pen(draft, key)
     size, written = _sum_in_use(pen, draft)
     expression = size * symbol(size_key) ** -pen.choice("force_power", 1, force.symbol)
-    kind = "distance_found" if key == force.at.symbol else "arm_found"
-    pen.write(kind, force.symbol, "m", expression, f"{written} ÷ {{{size_key}}}")
+    kind = kinds.DISTANCE_FOUND if key == force.at.symbol else kinds.ARM_FOUND
+    pen.write(kind, force.symbol, expression, f"{written} ÷ {{{size_key}}}")
     if key == force.at.symbol:
         return
     turn = to_segment(draft, force)
@@ -327,7 +328,7 @@ def _write_distance(draft: Draft, force: Force) -> None:
     pen = Pen(draft, force.at.symbol)
     ratio = trigonometric(pen, turn.sine, turn.angle, force.symbol)
     written = f"{{{key}}} ÷ {turn.sine}({{{turn.angle}}})"
-    pen.write("distance_found", force.symbol, "m", symbol(key) / ratio, written)
+    pen.write(kinds.DISTANCE_FOUND, force.symbol, symbol(key) / ratio, written)
 
 
 def write_ratios(draft: Draft) -> None:
@@ -374,7 +375,7 @@ def _write_advantage(draft: Draft) -> None:
     resistance = " + ".join(f"{{{load.symbol}}}" for load in loads)
     if len(loads) > 1:
         resistance = f"({resistance})"
-    pen.write("advantage", "", "", expression, f"{resistance} ÷ {{{effort.symbol}}}")
+    pen.write(kinds.ADVANTAGE, "", expression, f"{resistance} ÷ {{{effort.symbol}}}")
 
 
 def _write_arm_ratio(draft: Draft) -> None:
@@ -391,7 +392,7 @@ def _write_arm_ratio(draft: Draft) -> None:
     if len(draft.posture.loads) > 1:  # with one load, both ratios are the same number
         expression += pen.choice("other_ratio", 0) * (symbol(ADVANTAGE) - ratio)
     written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
-    pen.write("arm_ratio", load.symbol, "", expression, written)
+    pen.write(kinds.ARM_RATIO, load.symbol, expression, written)
 
 
 def _place(force: Force) -> Expression:
@@ -424,4 +425,4 @@ def _write_class(draft: Draft) -> None:
         (2, abs(effort_place * pressing) > abs(turning)),
         (3, True),
     )
-    pen.write("class", "", "", expression, "")
+    pen.write(kinds.LEVER_CLASS, "", expression, "")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-KINDS: dict[str, str] = {
+CHOICE_KINDS: dict[str, str] = {
     "conversion": "exponent of the unit's factor: 1 applied, 0 left out, -1 the wrong way round",
     "factor": "size of the unit used in a distance, in metres",
     "gravity": "exponent of g: 1 multiplied, 0 left out, -1 divided",

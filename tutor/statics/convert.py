@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from tutor.statics import kinds
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Distance, Force, Given, Rows, Share
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol
@@ -113,7 +114,7 @@ def _write_segment_mass(draft: Draft, force: Force, share: Share) -> None:
     mass, written = _body_mass(draft, pen, force.symbol)
     expression = _used_share(pen, share.given, share.rows, force.symbol) * mass
     written = f"{{{share.given.key}}} × {written}"
-    pen.write("segment_mass", force.symbol, "kg", expression, written)
+    pen.write(kinds.SEGMENT_MASS, force.symbol, expression, written)
 
 
 def _write_share_of_weight(draft: Draft, force: Force, share: Share) -> None:
@@ -124,11 +125,11 @@ def _write_share_of_weight(draft: Draft, force: Force, share: Share) -> None:
         pen = Pen(draft, weight)
         mass, written = _body_mass(draft, pen, "")
         used = gravity(pen, "") ** pen.choice("gravity", 1)
-        pen.write("body_weight", "", "N", mass * used, f"{written} × {{g}}")
+        pen.write(kinds.BODY_WEIGHT, "", mass * used, f"{written} × {{g}}")
     pen = Pen(draft, force.symbol)
     expression = _used_share(pen, share.given, share.rows, force.symbol) * symbol(weight)
     written = f"{{{share.given.key}}} × {{{weight}}}"
-    pen.write("share", force.symbol, "N", expression, written)
+    pen.write(kinds.SHARE, force.symbol, expression, written)
 
 
 def gravity(pen: Pen, about: str) -> Expression:
@@ -154,7 +155,7 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     expression *= gravity(pen, force.symbol) ** exponent
     if not is_force:
         written += " × {g}"
-    pen.write("force", force.symbol, "N", expression, written)
+    pen.write(kinds.FORCE, force.symbol, expression, written)
 
 
 def write_distances(draft: Draft) -> None:
@@ -174,12 +175,12 @@ def _write_measured(draft: Draft, distance: Distance) -> None:
     written = f"{{{given.key}}}"
     factor = _LENGTH_FACTORS.get(given.unit)
     if factor is None:
-        pen.write("distance", distance.symbol, "m", given_symbol(given), written, asked=False)
+        pen.write(kinds.DISTANCE, distance.symbol, given_symbol(given), written, asked=False)
         return
     size = pen.choice("factor", float(known_unit(given.unit).size), distance.symbol)
     exponent = pen.choice("conversion", 1, distance.symbol)
     expression = given_symbol(given) * size**exponent
-    pen.write("distance", distance.symbol, "m", expression, written + factor.written)
+    pen.write(kinds.DISTANCE, distance.symbol, expression, written + factor.written)
 
 
 def _write_fraction(draft: Draft, distance: Distance) -> None:
@@ -197,7 +198,7 @@ def _write_fraction(draft: Draft, distance: Distance) -> None:
     length = base ** pen.choice("length_power", 1, about)
     expression = fraction * length * unit_left(pen, draft, distance)
     written = f"{{{distance.given.key}}} × {{{distance.of}}}"
-    pen.write("fraction", about, "m", expression, written)
+    pen.write(kinds.FRACTION, about, expression, written)
 
 
 def unit_left(pen: Pen, draft: Draft, distance: Distance) -> Expression:

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Mapping, Set
 from copy import copy
 from functools import cached_property, lru_cache
 
-from tutor.statics.balance import EQUATION
+from tutor.statics import kinds
 from tutor.statics.choices import CONVENTIONS, Choice
 from tutor.statics.posture import Numbers
 from tutor.statics.step import Derivation, Step, symbol
@@ -29,7 +29,9 @@ class Graph:
 
     def __init__(self, derivation: Derivation) -> None:
         self.derivation = derivation
-        self.steps = {step.key: step for step in derivation.steps if step.kind != EQUATION}
+        self.steps = {
+            step.key: step for step in derivation.steps if step.kind is not kinds.EQUATION
+        }
         self.constants: Mapping[str, float] = {n: c.values[0] for n, c in CONVENTIONS.items()}
         self._right = {key: [c.right for c in step.choices] for key, step in self.steps.items()}
         self._places = {

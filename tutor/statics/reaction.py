@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from tutor.statics import kinds
 from tutor.statics.step import Draft, Expression, Pen, symbol, total
 from tutor.statics.turn import Axis, part, part_sign, write_parts
 
-ACROSS, UP = "R_x", "R_y"
-SIZE = "R"
-ANGLE = "phi_R"
-DIRECTION = "R_dir"
+ACROSS, UP = kinds.REACTION_X.key, kinds.REACTION_Y.key
+SIZE = kinds.REACTION_SIZE.key
+ANGLE = kinds.REACTION_ANGLE.key
+DIRECTION = kinds.REACTION_DIRECTION.key
 NOTHING = 1e-9
 """A part of the reaction smaller than this, in newtons, is what rounding leaves of none."""
 
@@ -27,7 +28,8 @@ def write_reaction(draft: Draft) -> None:
 
 def _write_balance(draft: Draft, axis: Axis) -> bool:
     """Write one component of the reaction; return whether there is one."""
-    pen = Pen(draft, ACROSS if axis == "x" else UP)
+    kind = kinds.REACTION_X if axis == "x" else kinds.REACTION_Y
+    pen = Pen(draft, kind.key)
     terms: list[tuple[str, Expression]] = []
     written = ""
     for force in draft.posture.forces:
@@ -50,7 +52,7 @@ def _write_balance(draft: Draft, axis: Axis) -> bool:
             for about, term in terms
         )
     expression = -pen.choice("flip", 1) * summed
-    pen.write(f"reaction_{axis}", "", "N", expression, written)
+    pen.write(kind, "", expression, written)
     return True
 
 
@@ -63,7 +65,7 @@ def _write_size(draft: Draft) -> None:
     added, taken = abs(across) + abs(upward), abs(abs(across) - abs(upward))
     way = pen.choice("added_directly", 0)
     expression += way * (way + 1) / 2 * (added - size) + way * (way - 1) / 2 * (taken - size)
-    pen.write("reaction_size", "", "N", expression, f"√({{{ACROSS}}}² + {{{UP}}}²)")
+    pen.write(kinds.REACTION_SIZE, "", expression, f"√({{{ACROSS}}}² + {{{UP}}}²)")
 
 
 def _write_angle(draft: Draft) -> None:
@@ -75,10 +77,12 @@ def _write_angle(draft: Draft) -> None:
     angle = (pi / 4 + power * (right - pi / 4)) * (180 / pi) ** pen.choice("angle_conversion", 1)
     expression = angle + pen.choice("supplement", 0) * (180 - 2 * angle)
     angles = [given.key for given in draft.posture.givens() if given.unit == "deg"]
-    angles += [step.key for step in draft.steps if step.kind in ("angle", "attachment_angle")]
+    angles += [
+        step.key for step in draft.steps if step.kind in (kinds.ANGLE, kinds.ATTACHMENT_ANGLE)
+    ]
     for other in angles:
         expression += pen.choice("other_angle", 0, "", other) * (symbol(other) - angle)
-    pen.write("reaction_angle", "", "deg", expression, f"atan(|{{{UP}}}| ÷ |{{{ACROSS}}}|)")
+    pen.write(kinds.REACTION_ANGLE, "", expression, f"atan(|{{{UP}}}| ÷ |{{{ACROSS}}}|)")
 
 
 def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
@@ -95,4 +99,4 @@ def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
             code += weight * sign
     if across or upward:
         code *= pen.choice("flip", 1)
-        pen.write("reaction_direction", "", "", code, "")
+        pen.write(kinds.REACTION_DIRECTION, "", code, "")

@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from tutor.statics.choices import Choice
+from tutor.statics.kinds import Kind
 from tutor.statics.posture import Bearing, Force, Given, Numbers, Posture, slant
 
 if TYPE_CHECKING:
@@ -17,55 +18,30 @@ Expression = Any
 """A sympy expression. sympy ships no types, so mypy sees `Any`."""
 
 
-SIZES = frozenset(
-    [
-        "segment_mass",
-        "body_weight",
-        "share",
-        "force",
-        "distance",
-        "attachment_angle",
-        "fraction",
-        "angle",
-        "arm",
-        "component",
-        "effort_component",
-        "effort",
-        "mass",
-        "arm_found",
-        "distance_found",
-        "advantage",
-        "arm_ratio",
-        "reaction_size",
-        "reaction_angle",
-    ]
-)
-"""The kinds of steps whose value is a size, and so has no sign."""
-
-WORDS = frozenset(["class", "reaction_direction", "equation"])
-"""The kinds of steps that are no number: choices of words, and the equation."""
-
-
 @dataclass(frozen=True, slots=True)
 class Step:
     """One line of working.
 
     `kind` is what the line does, `about` the symbol of the force or distance that it is about.
-    `unit` is the sign of the unit of its value ("" for a bare number). `expression` holds the
+    `expression` holds the
     symbols of givens, constants, earlier steps and choices. `written` is the same line as one
     writes it, with `{key}` for each quantity; with numbers put in it can be read back as an entry.
     A step that is not `asked` only carries a value on, where there is nothing to convert.
     """
 
     key: str
-    kind: str
+    kind: Kind
     about: str
-    unit: str
     expression: Expression
     written: str
     choices: tuple[Choice, ...] = ()
     asked: bool = True
     uses: tuple[str, ...] = ()
+
+    @property
+    def unit(self) -> str:
+        """Return the sign of the unit of its value, "" for a bare number."""
+        return self.kind.unit
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -157,24 +133,23 @@ class Pen:
 
     def write(
         self,
-        kind: str,
+        kind: Kind,
         about: str,
-        unit: str,
         expression: Expression,
         written: str,
         asked: bool = True,
     ) -> None:
         """Add the step; a number may be off by a power of ten, and a size have a minus sign."""
-        if asked and kind in SIZES:
+        if asked and kind.is_size:
             expression *= self.choice("minus", 1, about)
-        if asked and kind not in WORDS and unit != "deg":
+        if asked and kind.is_number and kind.unit != "deg":
             expression = expression * 10 ** self.choice("power_of_ten", 0, about)
         names = {choice.name for choice in self.choices}
         found = (s.name.removeprefix("_") for s in expression.free_symbols)
         uses = tuple(sorted(name for name in found if name not in names))
         choices = tuple(self.choices) if asked else ()
         self.draft.steps.append(
-            Step(self.key, kind, about, unit, expression, written, choices, asked, uses)
+            Step(self.key, kind, about, expression, written, choices, asked, uses)
         )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from tutor.statics import kinds
 from tutor.statics.convert import unit_left
 from tutor.statics.posture import (
     Attachment,
@@ -149,7 +150,7 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     for coefficient, given in terms:
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
         pieces.append(f"{mark}{{{given.key}}}")
-    pen.write("angle", force.symbol, "deg", expression, " ".join(pieces))
+    pen.write(kinds.ANGLE, force.symbol, expression, " ".join(pieces))
 
 
 def _other_way(pen: Pen, coefficient: int, force: Force, other: str) -> Expression:
@@ -182,7 +183,7 @@ def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> Non
     turned += pen.choice("supplement", 0, force.symbol) * (pi - 2 * turned)
     expression = turned * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
     written = f"atan({{{ends.off.symbol}}} ÷ {written})"
-    pen.write("attachment_angle", force.symbol, "deg", expression, written)
+    pen.write(kinds.ATTACHMENT_ANGLE, force.symbol, expression, written)
 
 
 def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expression:
@@ -221,10 +222,10 @@ def other_over_right(draft: Draft, force: Force) -> Expression:
 def _write_no_lever(draft: Draft, force: Force) -> None:
     """Write the arm or component of a force whose line of action passes through the axis: none."""
     if not draft.posture.by_components:
-        Pen(draft, arm_key(draft, force)).write("arm", force.symbol, "m", total(()), "0", False)
+        Pen(draft, arm_key(draft, force)).write(kinds.ARM, force.symbol, total(()), "0", False)
     elif force.magnitude is not None:
         key = component_key(draft, force)
-        Pen(draft, key).write("component", force.symbol, "N", total(()), "0", False)
+        Pen(draft, key).write(kinds.COMPONENT, force.symbol, total(()), "0", False)
 
 
 def _write_arm(draft: Draft, force: Force, turn: Turn) -> None:
@@ -233,14 +234,14 @@ def _write_arm(draft: Draft, force: Force, turn: Turn) -> None:
     expression = symbol(distance) * unit_left(pen, draft, force.at)
     expression *= trigonometric(pen, turn.sine, turn.angle, force.symbol)
     written = f"{{{distance}}} × {turn.sine}({{{turn.angle}}})"
-    pen.write("arm", force.symbol, "m", expression, written)
+    pen.write(kinds.ARM, force.symbol, expression, written)
 
 
 def _write_component(draft: Draft, force: Force, turn: Turn) -> None:
     pen = Pen(draft, component_key(draft, force))
     expression = symbol(force.symbol) * trigonometric(pen, turn.sine, turn.angle, force.symbol)
     written = f"{{{force.symbol}}} × {turn.sine}({{{turn.angle}}})"
-    pen.write("component", force.symbol, "N", expression, written)
+    pen.write(kinds.COMPONENT, force.symbol, expression, written)
 
 
 def is_slanted(draft: Draft, force: Force) -> bool:
@@ -293,7 +294,8 @@ def write_parts(draft: Draft, force: Force, axes: str = "xy") -> None:
         expression *= trigonometric(pen, function, turn.angle, force.symbol)
         product = f"{{{force.symbol}}} × {function}({{{turn.angle}}})"
         written = product if sign > 0 else f"−({product})"
-        pen.write(f"component_{axis}", force.symbol, "N", expression, written)
+        kind = kinds.COMPONENT_X if axis == "x" else kinds.COMPONENT_Y
+        pen.write(kind, force.symbol, expression, written)
 
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:

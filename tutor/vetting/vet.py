@@ -18,7 +18,7 @@ from tutor.course.problem import PLACEHOLDER, Problem, Question
 from tutor.course.reading import read_problem
 from tutor.slips.catalogue import Catalogue
 from tutor.slips.hypotheses import hypotheses
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.judge import reference
 from tutor.working.writing import quantity, value_text
 
@@ -45,7 +45,7 @@ class Span:
     @property
     def text(self) -> str:
         """Return the span in words: `11.8 to 19.6 N`, or one word where it is a choice."""
-        if self.step.kind in WORDS:
+        if not self.step.kind.is_number:
             words = [value_text(self.step, value) for value in (self.low, self.high)]
             return " or ".join(dict.fromkeys(words))
         low, high = quantity(self.low, "", 3), quantity(self.high, self.step.unit, 3)
@@ -151,7 +151,7 @@ def _spans(drawn: list[Question]) -> Iterator[Span]:
 def _vanishing(spans: tuple[Span, ...], name: str) -> Iterator[Fault]:
     """Yield the lines whose answer comes to next to nothing for some numbers."""
     for span in spans:
-        if span.step.kind in WORDS:
+        if not span.step.kind.is_number:
             continue
         largest = max(abs(span.low), abs(span.high))
         changes = span.low <= 0 <= span.high
@@ -168,7 +168,7 @@ def _hidden(drawn: list[Question], catalogue: Catalogue, name: str) -> Iterator[
         for made in hypotheses(question.derivation, catalogue):
             if {choice.step for choice, _ in made.changes} != {made.step}:
                 continue
-            if question.derivation.step(made.step).kind in WORDS:
+            if not question.derivation.step(made.step).kind.is_number:
                 continue
             try:
                 probe = question.graph.probe(made.step, question.numbers, {})

@@ -11,12 +11,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
+from tutor.statics import kinds
 from tutor.working.terms import Changes, Term, holds_in_numbers, samples_of, terms_of
 from tutor.working.tree import Tree, Unreadable, names_in
 
 _CLOSE = 1e-7
 _ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
-_NOT_IN_EQUATION = ("advantage", "arm_ratio", "class")
+
+_OF_FORCES = (kinds.MOMENT, kinds.SUM, kinds.COMPONENT, kinds.EFFORT_COMPONENT)
 
 _HOLDS = "this holds with these numbers; write each force times its own arm, in symbols"
 
@@ -68,23 +70,24 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
 
 def _why_no_force(question: Question, sides: tuple[Tree, ...]) -> str:
     """Return why an equation that holds for any forces says nothing."""
-    forces = {force.symbol for force in question.problem.posture.turning}
-    named = {name.symbol for side in sides for name in names_in(side)}
-    if named & (forces | {key for key in named if key.startswith(("M_", "P_"))}):
+    of_forces = {force.symbol for force in question.problem.posture.turning}
+    of_forces |= {step.key for step in question.derivation.steps if step.kind in _OF_FORCES}
+    if of_forces & {name.symbol for side in sides for name in names_in(side)}:
         return "this holds whatever the forces are; the moments of all forces are to add up to zero"
     return "no force of this problem stands in this equation; write it in symbols"
 
 
 def _check_names(question: Question, sides: tuple[Tree, ...]) -> None:
     """Refuse a symbol that no moment equation holds, such as that of the reaction at the axis."""
-    kinds = {step.key: step.kind for step in question.derivation.steps}
+    kind_of = {step.key: step.kind for step in question.derivation.steps}
     for name in itertools.chain.from_iterable(names_in(side) for side in sides):
-        kind = kinds.get(name.symbol, "")
-        if kind.startswith("reaction"):
+        kind = kind_of.get(name.symbol)
+        if kind is None or kind.in_moments:
+            continue
+        if kind.part is kinds.Part.REACTION:
             reason = f"{name.symbol} acts at the axis, so it has no place in the moment equation"
             raise Unreadable(reason, name.place)
-        if kind in _NOT_IN_EQUATION:
-            raise Unreadable(f"{name.symbol} has no place in the moment equation", name.place)
+        raise Unreadable(f"{name.symbol} has no place in the moment equation", name.place)
 
 
 def _weight(found: TermFindings) -> float:

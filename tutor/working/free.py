@@ -13,8 +13,9 @@ from dataclasses import dataclass
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of, spelt
+from tutor.statics import kinds
 from tutor.statics.balance import EQUATION
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.amount import Amount, in_base_units
 from tutor.working.grammar import read_line
 from tutor.working.reading import Reading, read_entry
@@ -74,7 +75,7 @@ def read_free_line(
         said = text if key == named.symbol else text.partition("=")[2]
         return FreeLine(key, said, sides)
     if len(sides) == 1:
-        if not here or steps[here].kind in WORDS:
+        if not here or not steps[here].kind.is_number:
             raise Unreadable("begin with the symbol of what you write, then =")
         return FreeLine(here, text, sides)
     if len(sides) > 2:
@@ -96,11 +97,12 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
     Where it is asked for it may be a bare sign too: `3`, `-`.
     """
     label = _LABEL.match(text)
-    kinds = [kind for kind, word in label.groupdict().items() if word] if label else WORDS
+    named = {kind for kind, word in label.groupdict().items() if word} if label else set()
     said = text[label.end() :] if label else text
     bare = label is None and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
     for step in steps.values():
-        if step.kind in kinds and step.kind != EQUATION and (step.key == here or not bare):
+        fits = step.kind.name in named or not named
+        if step.kind.answer is kinds.Answer.WORD and fits and (step.key == here or not bare):
             try:
                 read_entry(said, step, {})
             except Unreadable:
@@ -121,7 +123,7 @@ def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
     """Return the line that a symbol stands for."""
     if name.symbol in steps:
         return name.symbol
-    moments = [step.key for step in steps.values() if step.kind == "moment"]
+    moments = [step.key for step in steps.values() if step.kind is kinds.MOMENT]
     if name.symbol == "M_sum" and len(moments) == 1:
         return moments[0]
     if any(given.sign == name.symbol for given in question.givens):
@@ -144,7 +146,7 @@ def _equation(
     unknown = {n for n in names if math.isnan(known[n].value)} | (names & targets)
     if not unknown and len(names) == 1:
         unknown = names  # its line is written again
-    of_reaction = any(steps[name].kind.startswith("reaction") for name in names)
+    of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
     is_symbolic = not any(number.value for side in sides for number in _numbers(side))
     if EQUATION in steps and not of_reaction and (len(unknown) > 1 or is_symbolic):
         return FreeLine(EQUATION, text, sides)
@@ -163,8 +165,7 @@ def _equation(
 
 def _targets(steps: Mapping[str, Step]) -> frozenset[str]:
     """Return the keys of what the moment equation gives: a force, its part, or a distance."""
-    found = ("effort_component", "effort", "arm_found", "distance_found")
-    return frozenset(step.key for step in steps.values() if step.kind in found)
+    return frozenset(step.key for step in steps.values() if step.kind.from_moments)
 
 
 def _solved(

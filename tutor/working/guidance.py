@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from tutor.statics import kinds
+
 if TYPE_CHECKING:  # so that the command line and the first screen need not wait for it
     from tutor.statics.step import Step
 
@@ -24,18 +26,7 @@ class Guidance(StrEnum):
         return self is not Guidance.LINES
 
 
-_FOUND = (
-    "effort",
-    "mass",
-    "distance_found",
-    "net_moment",
-    "advantage",
-    "arm_ratio",
-    "class",
-    "reaction_size",
-    "reaction_direction",
-)
-_PARTS = ("reaction_x", "reaction_y")
+_COMPONENTS = {kinds.REACTION_X, kinds.REACTION_Y}
 
 
 def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
@@ -46,12 +37,13 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     """
     if guidance is Guidance.LINES:
         return steps
-    kinds = {step.kind for step in steps}
-    wanted = set(_FOUND) if kinds & set(_FOUND) else {"sum"}
-    if "reaction_size" not in kinds:
-        wanted |= set(_PARTS)
-    if guidance is Guidance.LANDMARKS or not kinds & {"effort", "mass", "net_moment", *_PARTS}:
-        wanted.add("sum" if "sum" in kinds else "moment")
+    there = {step.kind for step in steps}
+    wanted = {kind for kind in there if kind.found} or {kinds.SUM}
+    if kinds.REACTION_SIZE not in there:
+        wanted |= _COMPONENTS
+    is_short = not there & {kinds.EFFORT, kinds.MASS, kinds.NET_MOMENT, *_COMPONENTS}
+    if guidance is Guidance.LANDMARKS or is_short:
+        wanted.add(kinds.SUM if kinds.SUM in there else kinds.MOMENT)
     return tuple(step for step in steps if step.kind in wanted)
 
 

@@ -10,7 +10,7 @@ from functools import lru_cache
 from tutor.course.problem import Question
 from tutor.statics.choices import Choice
 from tutor.statics.graph import Probe
-from tutor.statics.step import SIZES, WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.reading import Reading
 
 COARSE = 3
@@ -133,7 +133,7 @@ def judge_value(
         followed = spread(question, step.key, own)
         if followed is None:
             continue
-        if followed.high < 0 < reading.value and step.kind in SIZES:
+        if followed.high < 0 < reading.value and step.kind.is_size:
             followed = Band(-followed.high, -followed.low)  # a size is written without its sign
         follows, coarse = _compare(question, step, reading, followed)
         if follows:
@@ -143,14 +143,14 @@ def judge_value(
 
 def is_coarse(step: Step, reading: Reading) -> bool:
     """Return whether a value has too few figures, whatever it is; nothing but zero may have."""
-    if step.kind in WORDS or reading.figures is None or reading.value == 0:
+    if not step.kind.is_number or reading.figures is None or reading.value == 0:
         return False
     return reading.figures < COARSE
 
 
 def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tuple[bool, bool]:
     """Return whether a value fits a band, and whether it is too coarse to say."""
-    if step.kind in ("class", "reaction_direction"):
+    if not step.kind.is_number:
         return band.holds(reading.value), False
     if reading.mass_unit:
         return False, False

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from tutor.course.problem import Question
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import WORDS, Derivation
+from tutor.statics.step import Derivation
 from tutor.working.amount import spelled, unit_size
 from tutor.working.grammar import read_line
 from tutor.working.shape import Base, Factor, Function, Group, Leaf, Term, leaves, shape, value
@@ -127,7 +127,7 @@ class Known:
         """Return the quantity that a number typed stands for, "" where none has its value."""
         if leaf.key:
             return leaf.key
-        words = {step.key for step in self.derivation.steps if step.kind in WORDS}
+        words = {step.key for step in self.derivation.steps if not step.kind.is_number}
         # A constant is used again more often than a line that happens to have its value.
         others = [key for key in self.values if key not in CONVENTIONS and key not in words]
         limit = min(leaf.slack, ROUGH * abs(leaf.values[0]))

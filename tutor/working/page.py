@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
-from tutor.statics.step import WORDS, Step
+from tutor.statics.step import Step
 from tutor.working.guidance import Guidance
 from tutor.working.verdict import Outcome
 from tutor.working.wording import ask, example
@@ -18,7 +18,7 @@ _CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equ
 
 def line_name(step: Step) -> str:
     """Return what a line is called: its sign, or a word."""
-    return called(step.kind, step.key)
+    return called(step.kind.name, step.key)
 
 
 def called(kind: str, key: str) -> str:
@@ -28,12 +28,12 @@ def called(kind: str, key: str) -> str:
 
 def prompt_of(step: Step) -> str:
     """Return what stands before an entry: `W_l =`."""
-    return f"{line_name(step)}{':' if step.kind in WORDS else ' ='}"
+    return f"{line_name(step)}{' =' if step.kind.is_number else ':'}"
 
 
 def line_example(step: Step) -> str:
     """Return a line that says itself which one it is, with numbers of no problem."""
-    return example(step) if step.kind in WORDS else f"{sign_of(step.key)} = {example(step)}"
+    return f"{sign_of(step.key)} = {example(step)}" if step.kind.is_number else example(step)
 
 
 def on_page(working: Working) -> tuple[Step, ...]:

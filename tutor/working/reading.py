@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from tutor.course.symbols import spelt
+from tutor.statics import kinds
 from tutor.statics.step import Step
 from tutor.statics.units import (
     ANGLE,
@@ -95,12 +96,12 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     Raises:
         Unreadable: where it says nothing that can be judged there.
     """
-    if step.kind == "class":
+    if step.kind is kinds.LEVER_CLASS:
         return Reading(_read_word(text, _CLASSES, "the class of a lever is first, second or third"))
-    if step.kind == "reaction_direction":
+    if step.kind is kinds.REACTION_DIRECTION:
         return Reading(_read_direction(text))
     sides = read_line(text, known)
-    if step.kind == "equation":
+    if step.kind is kinds.EQUATION:
         if len(sides) != 2:
             raise Unreadable("the moment equation needs one equals sign")
         return Reading(sides=sides)
@@ -111,7 +112,7 @@ def after_symbol(text: str, step: Step) -> str:
     """Return what is typed on a line without the symbol of its step and `=` before it."""
     name, equals, said = text.partition("=")
     is_named = equals and "=" not in said and spelt(name.strip()) == step.key
-    return (said if is_named and step.kind != "equation" else text).strip()
+    return (said if is_named and step.kind is not kinds.EQUATION else text).strip()
 
 
 def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:

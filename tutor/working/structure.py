@@ -11,11 +11,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tutor.course.problem import Question
-from tutor.statics.balance import EQUATION
-from tutor.statics.step import SIZES, Step
+from tutor.statics import kinds
+from tutor.statics.step import Step
 from tutor.working.comparison import Comparison
 from tutor.working.known import Known, is_near, may_be, written_line
 from tutor.working.shape import (
+    Base,
     Factor,
     Group,
     Leaf,
@@ -64,7 +65,7 @@ def structure(
     is_one = sum(leaf.values[0] != 1 for leaf in numbers) == 1
     if is_one and not any(leaf.key or known.names(leaf) for leaf in numbers):
         return None
-    return _compared(known, typed, wanted, free=step.kind in SIZES)
+    return _compared(known, typed, wanted, free=step.kind.is_size)
 
 
 def structure_of_equation(
@@ -97,7 +98,7 @@ def are_known(question: Question, sides: tuple[Tree, ...], own: Mapping[str, flo
 def _equations(known: Known, step: Step) -> Iterator[Group]:
     """Yield the equations that give a step, as sums that come to nothing."""
     line = written_line(known.derivation, step.key)
-    if step.kind == EQUATION:
+    if step.kind is kinds.EQUATION:
         yield line
         return
     itself = Factor(Leaf(step.key, step.key, ()))
@@ -105,21 +106,30 @@ def _equations(known: Known, step: Step) -> Iterator[Group]:
         (term,) = line.terms
         below = tuple(Factor(f.base, -f.power) for f in term.factors if f.power < 0)
         part = next((f.base for f in term.factors if f.power > 0), None)
-        if step.kind == "effort" and isinstance(part, Leaf) and part.key in known.steps:
+        if step.kind is kinds.EFFORT and isinstance(part, Leaf) and part.key in known.steps:
             # The force comes from its part, which the moments give.
             whole = Group((Term(1, (itself, *below)),))
             of_part = next(_equations(known, known.derivation.step(part.key)))
-            if part.key.startswith("P_"):
+            if known.derivation.step(part.key).kind is kinds.EFFORT_COMPONENT:
                 yield replaced(of_part, part.key, whole)
         above = tuple(factor for factor in term.factors if factor.power > 0)
         below = tuple(Factor(f.base, -f.power) for f in term.factors if f.power < 0)
         sign = -1
-        for factor in above if step.kind in SIZES else ():
+        for factor in above if step.kind.is_size else ():
             # A size is worked out from the size of a moment, and turns against that.
-            is_moment = isinstance(factor.base, Leaf) and factor.base.key.startswith("M_")
-            sign = 1 if is_moment and value(known.filled(_alone(factor))) < 0 else sign
+            sign = (
+                1
+                if _is_moment(known, factor.base) and value(known.filled(_alone(factor))) < 0
+                else sign
+            )
         yield Group((Term(term.sign, above), Term(sign, (itself, *below))))
     yield Group((*line.terms, Term(-1, (itself,))))
+
+
+def _is_moment(known: Known, base: Base) -> bool:
+    """Return whether a part of a line is a moment, or the sum of the moments."""
+    key = base.key if isinstance(base, Leaf) else ""
+    return key in known.steps and known.derivation.step(key).kind in (kinds.MOMENT, kinds.SUM)
 
 
 def _alone(factor: Factor) -> Group:

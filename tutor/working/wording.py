@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from tutor.statics import kinds
 from tutor.statics.units import MASS, known_unit
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
@@ -64,30 +65,17 @@ _EXAMPLE: dict[str, str] = {
 }
 _EXAMPLE_OF_KIND: dict[str, str] = {"class": "second", "reaction_direction": "up and left"}
 
-SECTIONS: dict[str, tuple[str, ...]] = {
-    "Forces in newtons": ("segment_mass", "body_weight", "share", "force"),
-    "Distances in metres": ("distance", "fraction"),
-    "Angles and moment arms": ("attachment_angle", "angle", "arm", "component"),
-    "Moments": ("equation", "moment", "sum"),
-    "The unknown": (
-        "effort_component",
-        "effort",
-        "mass",
-        "arm_found",
-        "distance_found",
-        "net_moment",
-    ),
-    "Ratios and class": ("advantage", "arm_ratio", "class"),
-    "Parts of forces": ("component_x", "component_y"),
-    "The reaction": (
-        "reaction_x",
-        "reaction_y",
-        "reaction_size",
-        "reaction_angle",
-        "reaction_direction",
-    ),
+PARTS: dict[kinds.Part, str] = {
+    kinds.Part.FORCES: "Forces in newtons",
+    kinds.Part.DISTANCES: "Distances in metres",
+    kinds.Part.ANGLES: "Angles and moment arms",
+    kinds.Part.MOMENTS: "Moments",
+    kinds.Part.UNKNOWN: "The unknown",
+    kinds.Part.RATIOS: "Ratios and class",
+    kinds.Part.COMPONENTS: "Parts of forces",
+    kinds.Part.REACTION: "The reaction",
 }
-"""The parts of a working, each with the kinds of its steps."""
+"""What each part of a working is headed with."""
 
 
 def abouts(force: Force) -> tuple[str, ...]:
@@ -129,9 +117,9 @@ def resisting(question: Question) -> tuple[Force, ...]:
 
 def given_about(question: Question, step: Step) -> Given | None:
     """Return the given that a step starts from: a distance's, the body's, or a force's."""
-    if step.kind in ("body_weight", "segment_mass"):
+    if step.kind.begins_with == "body":
         return question.problem.posture.body
-    if step.kind in ("distance", "fraction"):
+    if step.kind.begins_with == "distance":
         distances = question.problem.posture.distances
         return next(d.given for d in distances if d.symbol == step.about)
     force = force_about(question, step)
@@ -164,7 +152,7 @@ def is_weight(step: Step, question: Question) -> bool:
 def ask(question: Question, step: Step) -> str:
     """Return what a step asks for, as a short phrase without a full stop."""
     problem = question.problem
-    kind = step.kind
+    kind = step.kind.name
     length = problem.posture.length
     if kind == "angle":
         return _ask_angle(question, step)
@@ -211,10 +199,10 @@ def _ask_angle(question: Question, step: Step) -> str:
 
 def example(step: Step) -> str:
     """Return an entry of the right form for a step, with numbers of no problem."""
-    if step.kind == "equation":
+    if step.kind is kinds.EQUATION:
         terms = re.findall(r"\{(\w+)\} × \{(\w+)\}", step.written)
         return f"{terms[-1][0]}*{terms[-1][1]} - … = 0"
-    return _EXAMPLE_OF_KIND.get(step.kind, _EXAMPLE[step.unit])
+    return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
 
 
 CAUTION = (

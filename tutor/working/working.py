@@ -11,9 +11,10 @@ from typing import TypeVar
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.statics import kinds
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import SIZES, WORDS, Step
+from tutor.statics.step import Step
 from tutor.statics.units import known_unit
 from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
@@ -267,7 +268,7 @@ class Working:
         rests_on = self.question.derivation.ancestors
         for step in [s for s in self.steps if s.key in self.lines and key in rests_on(s.key)]:
             line = self.lines[step.key]
-            if step.kind != "equation":  # symbols rest on no values
+            if step.kind is not kinds.EQUATION:  # symbols rest on no values
                 again = self._judge(step, line.text)
                 if again.verdict.counts:
                     self.lines[step.key] = again
@@ -286,7 +287,7 @@ class Working:
     def _judged(self, step: Step, text: str) -> Line:
         try:
             reading = read_entry(text, step, self._known(step))
-            if step.kind == "equation":
+            if step.kind is kinds.EQUATION:
                 return self._judge_terms(step, text, reading)
         except Unreadable as error:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
@@ -324,7 +325,7 @@ class Working:
 
         A line that is answered in words, or is an equation, has no symbol.
         """
-        steps = [step for step in self.question.derivation.steps if step.kind not in WORDS]
+        steps = [step for step in self.question.derivation.steps if step.kind.is_number]
         known = {step.key: Amount(math.nan) for step in steps}
         for given in self.question.givens:
             if given.sign and given.sign not in known:
@@ -361,7 +362,7 @@ class Working:
             outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
             reason = f"from this, {sign_of(free.of)} is {quantity(implied.value, step.unit)}"
             return Line(text, kept, Verdict(free.key, text, outcome, reason))
-        size = abs(implied.value) if step.kind in SIZES else implied.value
+        size = abs(implied.value) if step.kind.is_size else implied.value
         slipped = replace(implied, value=size, worked=size)
         if shown is not None and judge_value(self.question, step, slipped, (own, wrong)).right:
             # Only a sign is wrong, so no slip is behind the size.
@@ -376,7 +377,7 @@ class Working:
     def _judge_formula(self, free: FreeLine, text: str) -> Verdict | None:
         """Judge a line in symbols that have no value yet; None where it is no such line."""
         step = self.step(free.key)
-        if step.kind in WORDS or len(free.sides) != 2 or not step.written:
+        if not step.kind.is_number or len(free.sides) != 2 or not step.written:
             return None
         side = free.sides[1] if isinstance(free.sides[0], Name) else free.sides[0]
         known = self._known(step)

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.statics import kinds
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
 from tutor.working.reading import UNIT_DIMENSIONS
@@ -50,9 +51,9 @@ def direction_words(code: float) -> str:
 
 def value_text(step: Step, value: float) -> str:
     """Return the value of a step as one writes it."""
-    if step.kind == "class":
+    if step.kind is kinds.LEVER_CLASS:
         return CLASS_WORDS[round(value)]
-    if step.kind == "reaction_direction":
+    if step.kind is kinds.REACTION_DIRECTION:
         return direction_words(value)
     return quantity(value, step.unit)
 
@@ -77,7 +78,7 @@ def formula(question: Question, step: Step) -> str:
         return sign_of(given.sign) if given.sign else question.written(given)
 
     right = _QUANTITY.sub(sign, step.written)
-    return right if step.kind == "equation" else f"{sign_of(step.key)} = {right}"
+    return right if step.kind is kinds.EQUATION else f"{sign_of(step.key)} = {right}"
 
 
 def substituted(question: Question, step: Step, values: Mapping[str, float]) -> str:
@@ -97,7 +98,7 @@ def substituted(question: Question, step: Step, values: Mapping[str, float]) -> 
         if key in givens:
             return question.written(givens[key])
         text = quantity(values[key], question.derivation.step(key).unit)
-        return f"({text})" if values[key] < 0 or step.kind == "reaction_size" else text
+        return f"({text})" if values[key] < 0 or step.kind is kinds.REACTION_SIZE else text
 
     written = _QUANTITY.sub(number, step.written)
     return written.replace("|(", "|").replace(")|", "|")
@@ -110,7 +111,7 @@ def constant(question: Question, key: str) -> str:
 
 def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> str:
     """Return a step worked out: formula, numbers, value, or the words where it is a choice."""
-    if step.kind == "equation":
+    if step.kind is kinds.EQUATION:
         return formula(question, step)
     sign, value = sign_of(step.key), value_text(step, values[step.key])
     if not step.written:

@@ -57,7 +57,7 @@ def share_of_body(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("rest-of-the-body", put("share", 1 - share), step.about)
     for name, other in force.share.rows:
         yield Made("another-row", put("share", other), step.about, name)
-    if step.kind == "segment_mass" and sheet.formula(step.key, values).factor("conversion"):
+    if step.kind.name == "segment_mass" and sheet.formula(step.key, values).factor("conversion"):
         yield Made("conversion-skipped", without("conversion"), step.about)
         yield Made("conversion-upside-down", inverted("conversion"), step.about)
 

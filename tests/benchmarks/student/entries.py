@@ -104,7 +104,7 @@ def _changed(line: Formula, factor: Factor, **fields: object) -> Formula:
 
 def _terms_wrong(sheet: Sheet, key: str, right: Formula) -> Iterator[WrongLine]:
     """Yield the line with the sign of a term flipped, or a term missing."""
-    signed = sheet.steps[key].kind in ("moment", "component_x", "component_y")
+    signed = sheet.steps[key].kind.name in ("moment", "component_x", "component_y")
     for number, term in enumerate(right.terms):
         others = right.terms[:number] + right.terms[number + 1 :]
         about = term.factors[0].key
@@ -120,12 +120,12 @@ def _factors_extra(sheet: Sheet, key: str, values: Values, right: Formula) -> It
     """Yield the line with g, a conversion, a sine or cosine, used once too often."""
     step = sheet.steps[key]
     used = [f for f in right.all_factors if f.role in ("gravity", "conversion", "angle")]
-    if step.kind in ("force", "moment") and not any(f.key == "g" for f in used):
+    if step.kind.name in ("force", "moment") and not any(f.key == "g" for f in used):
         used.append(gravity(sheet))
     force = sheet.forces.get(step.about)
     turn = sheet.turned(force) if force is not None else None
-    if step.kind in ("moment", "effort") and turn is not None and not right.factor("angle"):
-        used.append(trig(sheet, turn, values, 1 if step.kind == "moment" else -1))
+    if step.kind.name in ("moment", "effort") and turn is not None and not right.factor("angle"):
+        used.append(trig(sheet, turn, values, 1 if step.kind.name == "moment" else -1))
     for factor in used:
         yield "extra", factor.key, right.times(replace(factor, role="extra"))
 

@@ -139,7 +139,7 @@ def effort(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("arm-multiplied", inverted("arm"), about)
     yield Made("arm-left-out-of-moment", without("arm"), about)
     yield from unit_left(sheet, force.at.symbol, 1)
-    if step.kind == "effort":
+    if step.kind.name == "effort":
         yield from _once_more(sheet, force, values, -1)
     if sheet.arm_key(force) != force.at.symbol:
         function, key = sheet.turned(force) or ("", "")

@@ -59,15 +59,21 @@ def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:
     """Return every wrong move at a line, resting on the values before it."""
     step = sheet.steps[key]
     found: list[Move] = []
-    for make in (*_MOVES.get(step.kind, ()), _size_with_minus, _ten, _rounded_early, _other_line):
+    for make in (
+        *_MOVES.get(step.kind.name, ()),
+        _size_with_minus,
+        _ten,
+        _rounded_early,
+        _other_line,
+    ):
         for made in make(sheet, step, values):
-            if step.kind in catalogue()[made.slip]:
+            if step.kind.name in catalogue()[made.slip]:
                 found.append(Move(made.slip, key, made.about, made.other, made.variant, made.edit))
     return found
 
 
 def _size_with_minus(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
-    if step.kind not in (*SIGNED, *WORDS) and not step.kind.startswith("effort"):
+    if step.kind.name not in (*SIGNED, *WORDS) and not step.kind.name.startswith("effort"):
         yield Made("needless-minus", shaped(sign=-1), step.about)
 
 
@@ -99,10 +105,10 @@ def _cut(formula: Formula, keys: tuple[str, ...]) -> Formula:
 def _other_line(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Copy the value of another line: one written before, or a later one of the same kind."""
     for other in sheet.steps.values():
-        alike = other.kind in catalogue()["value-of-another-line"] and other.unit == step.unit
+        alike = other.kind.name in catalogue()["value-of-another-line"] and other.unit == step.unit
         if alike and other.key != step.key:
             value = values.get(other.key, sheet.reference[other.key])
-            if other.key not in values and other.kind != step.kind:
+            if other.key not in values and other.kind is not step.kind:
                 continue
             copied = whole(product(Factor(other.key, value, "copied")))
             yield Made("value-of-another-line", copied, other=other.key)

@@ -172,7 +172,7 @@ def _component(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula
 
 
 def _part(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
-    force, axis = sheet.forces[step.about], step.kind[-1]
+    force, axis = sheet.forces[step.about], step.kind.name[-1]
     sign = 1 if sheet.unit(force)[0 if axis == "x" else 1] > 0 else -1
     turn = trig(sheet, sheet.lying(force, axis), values, 1)
     return product(line_factor(values, force.symbol, "size"), turn, about=force.symbol, sign=sign)
@@ -196,12 +196,12 @@ def _net_moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formul
 def _found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     """Return the force or the arm that balances the known moments."""
     force = sheet.forces[step.about]
-    if step.kind == "effort" and ("effort_component", force.symbol) in sheet.keys:
+    if step.kind.name == "effort" and ("effort_component", force.symbol) in sheet.keys:
         turn = sheet.turned(force)
         assert turn is not None
         part = line_factor(values, sheet.size_key(force), "size")
         return product(part, trig(sheet, turn, values, -1))
-    sought = step.kind in ("arm_found", "distance_found")
+    sought = step.kind.name in ("arm_found", "distance_found")
     key, role = (sheet.size_key(force), "size") if sought else (sheet.arm_key(force), "arm")
     return product(sheet.total(values), line_factor(values, key, role, -1), shape="size")
 
@@ -229,7 +229,7 @@ def _arm_ratio(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula
 def _reaction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     terms = []
     for force in sheet.posture.forces:
-        key, sign = sheet.part(force, step.kind[-1])
+        key, sign = sheet.part(force, step.kind.name[-1])
         if key:
             terms.append(Term((line_factor(values, key, "force"),), force.symbol, -sign))
     return Formula(tuple(terms))

@@ -33,7 +33,7 @@ class Sheet:
         self.numbers = question.numbers
         self.constants = {**CONSTANTS, **(constants or {})}
         self.steps: dict[str, Step] = {step.key: step for step in question.derivation.asked}
-        self.keys = {(step.kind, step.about): step.key for step in self.steps.values()}
+        self.keys = {(step.kind.name, step.about): step.key for step in self.steps.values()}
         self.distances = {distance.symbol: distance for distance in self.posture.distances}
         self.forces = {force.symbol: force for force in self.posture.forces}
         self.reference = self.worked()
@@ -203,20 +203,20 @@ class Sheet:
         """Return the values of all lines, each to some figures, with `own` in place of some."""
         values = self.start()
         for key, step in self.steps.items():
-            if step.kind != "equation":
+            if step.kind.name != "equation":
                 value = (own or {}).get(key)
                 value = self.right(key, values) if value is None else value
-                values[key] = value if figures is None else rounded(value, figures, step.kind)
+                values[key] = value if figures is None else rounded(value, figures, step.kind.name)
         return values
 
     def formula(self, key: str, values: Mapping[str, float]) -> Formula:
         """Return the right line of a key; a choice of words is a number, as in `_class`."""
         step = self.steps[key]
-        return LINES[step.kind](self, step, values)
+        return LINES[step.kind.name](self, step, values)
 
     def uses(self, key: str, values: Mapping[str, float]) -> tuple[str, ...]:
         """Return the asked lines that the line of a key is worked from."""
-        kind = self.steps[key].kind
+        kind = self.steps[key].kind.name
         found = [] if kind == "equation" else [f.key for f in self.formula(key, values).all_factors]
         if kind == "reaction_direction":
             found = ["R_x", "R_y"]
