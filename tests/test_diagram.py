@@ -92,7 +92,7 @@ def posture(
         effort=Force("F_m", muscle_at, muscle),
         loads=(
             Force("W_f", HALF, DOWN, MASS, own_weight=True),
-            Force("W_l", hand, load, LOAD),
+            Force("W_l", hand, load, LOAD, called_weight=True),
         ),
         length=LENGTH,
         **rest,  # type: ignore[arg-type]

@@ -5,11 +5,25 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from pint import UnitRegistry
 from scipy import constants as nist
 
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.convert import factor_for
-from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, SPELLINGS, known_unit, unit
+from tutor.statics.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    MASS,
+    MOMENT,
+    TABLE,
+    known_unit,
+    metres,
+    unit,
+    units_for,
+)
+
+PINT = UnitRegistry()
 
 # NIST SP 811 (2008), appendix B.8, through scipy.constants.
 SIZES = {
@@ -55,7 +69,7 @@ def test_a_unit_is_worth_what_the_tables_say(sign: str):
     """Each unit has the dimension and the size of the tables."""
     dimension, size = SIZES[sign]
     found = known_unit(sign)
-    assert found.dimension == dimension
+    assert found.dimension == TABLE[sign].dimension == dimension
     assert float(found.size) == pytest.approx(size, rel=1e-12)
 
 
@@ -70,12 +84,13 @@ def test_exact_units_are_held_exactly():
     assert known_unit("ft").size == 12 * Fraction("0.0254")
 
 
-@pytest.mark.parametrize("name", SPELLINGS)
-def test_every_spelling_is_the_same_unit(name: str):
+@pytest.mark.parametrize("sign", TABLE)
+def test_every_spelling_is_the_same_unit(sign: str):
     """Singular, plural and sign name one unit, whole words in any case."""
-    units = {unit(spelling) for spelling in SPELLINGS[name]}
-    units |= {unit(spelling.upper()) for spelling in SPELLINGS[name] if len(spelling) > 3}
-    assert units == {known_unit(SPELLINGS[name][0])}
+    spellings = TABLE[sign].spellings
+    units = {unit(spelling) for spelling in spellings}
+    units |= {unit(spelling.upper()) for spelling in spellings if len(spelling) > 3}
+    assert units == {known_unit(sign)}
 
 
 @pytest.mark.parametrize(
@@ -120,3 +135,30 @@ def test_a_line_of_working_names_the_factor_that_it_uses(sign: str):
         written = EXACT.get(factor.constant, factor.constant)
         worth = written if factor.operation == "×" else 1 / written
         assert worth == pytest.approx(size, rel=1e-12)
+
+
+@pytest.mark.parametrize("sign", TABLE)
+def test_the_table_agrees_with_what_pint_knows_of_itself(sign: str):
+    """Pint's own definitions, of many authors and checked by many, give the same sizes."""
+    theirs = PINT.Quantity(1.0, TABLE[sign].name).to_root_units()
+    ours = known_unit(sign)
+    in_degrees = 1 / nist.degree if ours.dimension == ANGLE else 1.0  # theirs are in radians
+    of_mass = 1e-3 if str(theirs.units).startswith("gram") else 1.0
+    assert theirs.magnitude * in_degrees * of_mass == pytest.approx(float(ours.size), rel=1e-12)
+
+
+def test_each_spelling_names_one_unit():
+    spellings = [spelling for row in TABLE.values() for spelling in row.spellings]
+    assert len(spellings) == len(set(spellings))
+
+
+def test_a_problem_may_give_what_the_table_says():
+    assert units_for(MASS) == ("kg", "g", "lb", "oz", "st")
+    assert units_for(FORCE) == ("N", "kN", "lbf")
+    assert units_for(LENGTH) == ("m", "cm", "mm", "in", "ft")
+    assert units_for(ANGLE) == ("deg",)
+
+
+@pytest.mark.parametrize("sign", units_for(LENGTH))
+def test_a_length_is_the_same_without_pint(sign: str):
+    assert metres(sign) == pytest.approx(float(known_unit(sign).size), rel=1e-15)

@@ -69,7 +69,10 @@ class Forces:
         at, offset, turns = self._point(reader, symbol)
         direction = self._direction(reader, symbol)
         reader.finish()
-        return Force(symbol, at, direction, magnitude, turns, own_weight, share, offset)
+        called_weight = symbol.startswith("W")
+        return Force(
+            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight
+        )
 
     def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
         """Return the size of a force: a mass or a force as given, or a share of the body."""

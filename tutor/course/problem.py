@@ -14,6 +14,7 @@ from tutor.course.numbers import Range
 from tutor.course.segments import SegmentTable
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Given, Posture
+from tutor.statics.units import TABLE
 
 if TYPE_CHECKING:
     from tutor.statics.graph import Graph, Values
@@ -127,12 +128,13 @@ class Problem:
 
     @property
     def units(self) -> str:
-        """Return "SI", "US customary", or "mixed units", by the units of the givens."""
-        signs = {given.unit for given in self.posture.givens()} - {"", "deg"}
-        customary = signs & {"lb", "oz", "lbf", "in", "ft"}
-        if not customary:
-            return "SI"
-        return "US customary" if customary == signs else "mixed units"
+        """Return one of `kinds.UNITS`, by the units of the givens: mixed where not all fit one."""
+        signs = {given.unit for given in self.posture.givens()} - {""}
+        systems = {TABLE[sign].system for sign in signs} - {""}
+        for system in ("SI", "US customary"):
+            if systems <= {system}:
+                return system
+        return "mixed units"
 
 
 ACCEPTED: Mapping[str, tuple[float, ...]] = {n: c.values for n, c in CONVENTIONS.items()}

@@ -10,19 +10,12 @@ from tutor.course.numbers import Range
 from tutor.course.segments import SegmentTable
 from tutor.statics import kinds
 from tutor.statics.posture import Distance, Given, Rows
-from tutor.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit
+from tutor.statics.units import ANGLE, LENGTH, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
 """The most values that one given may take."""
 
 _SYMBOL = re.compile(r"[A-Za-z]{1,8}(_[A-Za-z0-9]{1,8})?")
-_UNITS: dict[Dimension, tuple[str, ...]] = {
-    MASS: ("kg", "g", "lb", "oz", "st"),
-    FORCE: ("N", "kN", "lbf"),
-    LENGTH: ("m", "cm", "mm", "in", "ft"),
-    ANGLE: ("deg",),
-    NUMBER: ("",),
-}
 RESERVED = frozenset(
     {
         "g", *(kind.key for kind in kinds.KINDS.values() if kind.key),
@@ -63,7 +56,7 @@ class Quantities:
 
     def given(self, reader: Reader, key: str, sign: str, dimension: Dimension) -> Given:
         """Return a given with its unit, and keep its range."""
-        sign_of_unit = reader.choice("unit", _UNITS[dimension])
+        sign_of_unit = reader.choice("unit", units_for(dimension))
         self.ranges[key] = span = self._range(reader)
         if reader.has("own"):
             self._read_own(reader, key, span)

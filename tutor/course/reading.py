@@ -147,6 +147,7 @@ class _Draft:
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
         find = ask.text("find", "" if effort is None else effort.symbol)
+        by_mass = {load.mass_key for load in loads}
         posture = Posture(
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
@@ -154,7 +155,7 @@ class _Draft:
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find == "reaction",
             ratios=ask.flag("ratios", True), moments=find != "reaction",
-            as_mass=find.startswith("m_"), ends_at_sum=find == "moment sum", body=forces.body,
+            as_mass=find in by_mass, ends_at_sum=find == "moment sum", body=forces.body,
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:
@@ -177,7 +178,9 @@ class _Draft:
         """Note where what is to be found is not the one thing that the file leaves open."""
         unknown = [force.symbol for force in posture.forces if force.magnitude is None]
         unknown += [distance.symbol for distance in posture.distances if distance.sought]
-        wanted = [] if find in _WITHOUT_UNKNOWN else [_force_of(find)]
+        weighed = (force.symbol for force in posture.forces if force.mass_key == find)
+        sought = next(weighed, find) if posture.as_mass else find
+        wanted = [] if find in _WITHOUT_UNKNOWN else [sought]
         if unknown == wanted:
             return
         found = f"left open: {', '.join(unknown) or 'nothing'}"
@@ -235,8 +238,3 @@ class _Draft:
         elif effort is not None and not resisting(draft):
             found = "the effort turns the same way as every load"
             self.reader.fault("effort.direction", found, "an effort against some load")
-
-
-def _force_of(find: str) -> str:
-    """Return the force that is found where its mass is asked for: `W_l` for `m_l`."""
-    return f"W{find[1:]}" if find.startswith("m_") else find

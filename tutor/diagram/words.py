@@ -98,7 +98,7 @@ def _segment(question: Question, scene: Scene) -> str:
 
 def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
     name = question.problem.names[force.symbol]
-    if force.symbol.startswith("W") and "weight" not in name:
+    if force.is_weight and "weight" not in name:
         name = f"the weight of the {name}"
     effort = " (the effort)" if arrow.role == "effort" else ""
     size = _size(question, force)

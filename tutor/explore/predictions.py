@@ -6,7 +6,6 @@ are asked whose answer lies well inside one of the classes.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -192,8 +191,7 @@ def _why_advantage(question: Question, before: Values, after: Values) -> str:
 
 def _why_arms(question: Question, before: Values, after: Values) -> str:
     """Return why the ratio of arms changes: by the two lengths that it compares, and no force."""
-    written = question.derivation.step(ARM_RATIO).written
-    above, below = re.findall(r"\{(\w+)\}", written)
+    above, below = question.derivation.step(ARM_RATIO).quantities
     return (
         f"AR is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
         f"{sign_of(below)} ({_compared('', before[below], after[below])}); no force stands in it."

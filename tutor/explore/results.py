@@ -76,8 +76,8 @@ def _unknown(question: Question, keys: set[str]) -> Iterator[Result]:
     else:
         name = problem.names[force.symbol]
         if posture.as_mass:
-            yield Result(f"m{force.suffix}", "kg", f"mass of the {name}", "unknown")
-        kind = "weight" if force.symbol.startswith("W") else "force"
+            yield Result(force.mass_key, "kg", f"mass of the {name}", "unknown")
+        kind = "weight" if force.is_weight else "force"
         yield Result(force.symbol, "N", f"{kind} of the {name}", "unknown")
 
 

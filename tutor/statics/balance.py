@@ -296,7 +296,7 @@ def _write_force(draft: Draft, force: Force) -> None:
     if slanted:
         _write_force_from_component(draft, force)
     if draft.posture.as_mass:
-        pen = Pen(draft, f"m{force.suffix}")
+        pen = Pen(draft, force.mass_key)
         used = gravity(pen, force.symbol) ** pen.choice("gravity", -1, force.symbol)
         expression = symbol(force.symbol) * used
         pen.write(kinds.MASS, force.symbol, expression, f"{{{force.symbol}}} ÷ {{g}}")

@@ -2,55 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
-
 from tutor.statics import kinds
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.posture import Distance, Force, Given, Rows, Share
 from tutor.statics.step import Draft, Expression, Pen, given_symbol, symbol
-from tutor.statics.units import FORCE, known_unit
-
-
-@dataclass(frozen=True, slots=True)
-class Factor:
-    """How a book converts a unit: by which constant, and whether it multiplies or divides.
-
-    `constant` is the name of a convention, or a number that is exact.
-    """
-
-    constant: str | float
-    operation: Literal["×", "÷"]
-    unit: str
-
-    @property
-    def written(self) -> str:
-        """Return the operation as written behind the given: `÷ 100 cm/m`."""
-        if isinstance(self.constant, str):
-            return f" {self.operation} {{{self.constant}}}"
-        return f" {self.operation} {self.constant:g} {self.unit}"
-
-
-_FORCE_FACTORS: dict[str, Factor] = {
-    "lb": Factor("pounds_per_kilogram", "÷", "lb/kg"),
-    "g": Factor(1000.0, "÷", "g/kg"),
-    "oz": Factor("kilograms_per_ounce", "×", "kg/oz"),
-    "st": Factor("kilograms_per_stone", "×", "kg/st"),
-    "lbf": Factor("newtons_per_pound", "×", "N/lbf"),
-    "kN": Factor(1000.0, "×", "N/kN"),
-}
-
-_LENGTH_FACTORS: dict[str, Factor] = {
-    "cm": Factor(100.0, "÷", "cm/m"),
-    "mm": Factor(1000.0, "÷", "mm/m"),
-    "in": Factor(0.0254, "×", "m/in"),
-    "ft": Factor(0.3048, "×", "m/ft"),
-}
+from tutor.statics.units import FORCE, TABLE, Factor, known_unit
 
 
 def factor_for(sign: str) -> Factor | None:
     """Return the factor that brings a unit to newtons, kilograms or metres; None for N, kg, m."""
-    return _FORCE_FACTORS.get(sign) or _LENGTH_FACTORS.get(sign)
+    return TABLE[sign].factor if sign in TABLE else None
 
 
 def book_size(sign: str) -> float:
@@ -60,7 +21,7 @@ def book_size(sign: str) -> float:
         return 1.0
     constant = factor.constant
     size = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
-    return size if factor.operation == "×" else 1 / size
+    return factor.size(size)
 
 
 def constants_used(signs: set[str]) -> set[str]:
@@ -89,7 +50,7 @@ def _body_mass(draft: Draft, pen: Pen, about: str) -> tuple[Expression, str]:
     body = draft.posture.body
     assert body is not None, "shares of a body need its mass"
     mass, written = given_symbol(body), f"{{{body.key}}}"
-    factor = _FORCE_FACTORS.get(body.unit)
+    factor = factor_for(body.unit)
     if factor is not None:
         size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
         exponent = pen.choice("conversion", 1, about)
@@ -142,7 +103,7 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     is_force = known_unit(given.unit).dimension == FORCE
     expression = given_symbol(given)
     written = f"{{{given.key}}}"
-    factor = _FORCE_FACTORS.get(given.unit)
+    factor = factor_for(given.unit)
     if factor is not None:
         written += factor.written
         size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
@@ -173,7 +134,7 @@ def _write_measured(draft: Draft, distance: Distance) -> None:
     pen = Pen(draft, distance.symbol)
     given = distance.given
     written = f"{{{given.key}}}"
-    factor = _LENGTH_FACTORS.get(given.unit)
+    factor = factor_for(given.unit)
     if factor is None:
         pen.write(kinds.DISTANCE, distance.symbol, given_symbol(given), written, asked=False)
         return

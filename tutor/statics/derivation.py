@@ -6,7 +6,8 @@
 
 from __future__ import annotations
 
-import math
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 from tutor.statics import balance, convert, reaction, turn
 from tutor.statics.posture import (
@@ -15,11 +16,18 @@ from tutor.statics.posture import (
     force_bearing,
     run_to_attachment,
     segment_bearing,
+    slant,
 )
 from tutor.statics.step import Derivation, Draft
 
-_made: dict[tuple[Posture, tuple[int, ...]], Derivation | str] = {}
-"""What was derived before, or why nothing could be."""
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """A posture with the signs that some numbers give it; these numbers are one sample of many."""
+
+    posture: Posture
+    quadrants: tuple[int, ...]
+    sample: Numbers = field(compare=False)
 
 
 def derive(posture: Posture, sample: Numbers) -> Derivation:
@@ -34,18 +42,19 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
         ValueError: where distances are fractions of each other in a circle, or nothing turns
             against what is to be found.
     """
-    draft = Draft(posture, sample)
-    key = (posture, _quadrants(draft))
-    made = _made.get(key)
-    if made is None:
-        try:
-            made = _written(draft)
-        except ValueError as error:
-            made = str(error)
-        _made[key] = made
+    made = _made(_Case(posture, _quadrants(Draft(posture, sample)), sample))
     if isinstance(made, str):
         raise ValueError(made)
     return made
+
+
+@lru_cache(maxsize=1024)
+def _made(case: _Case) -> Derivation | str:
+    """Return the derivation of a case, or why there is none."""
+    try:
+        return _written(Draft(case.posture, case.sample))
+    except ValueError as error:
+        return str(error)
 
 
 def _written(draft: Draft) -> Derivation:
@@ -65,14 +74,19 @@ def _written(draft: Draft) -> Derivation:
 
 
 def _quadrants(draft: Draft) -> tuple[int, ...]:
-    """Return the quadrants of all bearings: where these agree, the derivation is the same."""
-    segment = segment_bearing(draft.posture)
-    quadrants = [math.floor(draft.degrees(segment) / 90)]
-    for force in draft.posture.forces:
-        bearing = force_bearing(draft.posture, force.direction)
-        quadrants.append(math.floor(draft.degrees(bearing, force) / 90))
-        quadrants.append(math.floor(draft.degrees(bearing - segment, force) / 90))
+    """Return all that signs are read from: where these agree, the derivation is the same.
+
+    Those are the quadrants of all bearings, and of the angles that make them up.
+    """
+    posture = draft.posture
+    segment = segment_bearing(posture)
+    found = [turn.quadrant(draft.degrees(segment)), turn.quadrant(draft.value(posture.inclination))]
+    for force in posture.forces:
+        bearing = force_bearing(posture, force.direction)
+        found.append(turn.quadrant(draft.degrees(bearing, force)))
+        found.append(turn.quadrant(draft.degrees(bearing - segment, force)))
+        found.append(turn.quadrant(slant(posture, force, draft.sample)))
         if force.direction.attachment is not None:
-            run = run_to_attachment(draft.posture, force, draft.sample)
-            quadrants.append(1 if run > 0 else -1)
-    return tuple(quadrants)
+            run = run_to_attachment(posture, force, draft.sample)
+            found.append(1 if run > 0 else -1)
+    return tuple(found)

@@ -11,6 +11,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from tutor.statics.units import MASS, TABLE, metres
+
 Numbers = Mapping[str, float]
 """The value of each given, by `Given.key`, in the given's own unit."""
 
@@ -118,7 +120,7 @@ class Force:
     `offset` is its point where that lies off the line of the segment; `at` is then `AT_AXIS`.
     `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
     that the sense of the moment cannot be seen from the point and the direction. `own_weight`
-    marks the weight of the segment itself.
+    marks the weight of the segment itself, `called_weight` a force that its author calls one.
     """
 
     symbol: str
@@ -129,6 +131,18 @@ class Force:
     own_weight: bool = False
     share: Share | None = None
     offset: Offset | None = None
+    called_weight: bool = False
+
+    @property
+    def is_weight(self) -> bool:
+        """Return whether it is a weight: called one, or given by a mass."""
+        given = self.magnitude
+        return self.called_weight or (given is not None and TABLE[given.unit].dimension == MASS)
+
+    @property
+    def mass_key(self) -> str:
+        """Return the key of the mass whose weight it is: `m_l` of `W_l`."""
+        return f"m{self.suffix}"
 
     @property
     def at_axis(self) -> bool:
@@ -280,12 +294,6 @@ def force_bearing(posture: Posture, direction: Direction) -> Bearing:
     return Bearing(90 * up, 0, turned * (-up if right else up))
 
 
-_METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
-"""The units of length in metres, all exact (NIST SP 811 (2008), B.8).
-
-They stand here so that pint can wait."""
-
-
 def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:
     """Return every distance in metres, by symbol; the one that is sought is left out."""
     found: dict[str, float] = {}
@@ -293,7 +301,7 @@ def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:
         if distance.of is not None:
             found[distance.symbol] = numbers[distance.given.key] * found[distance.of]
         elif not distance.sought:
-            found[distance.symbol] = numbers[distance.given.key] * _METRES[distance.given.unit]
+            found[distance.symbol] = numbers[distance.given.key] * metres(distance.given.unit)
     return found
 
 

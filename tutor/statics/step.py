@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -39,6 +40,11 @@ class Step:
     uses: tuple[str, ...] = ()
 
     @property
+    def quantities(self) -> tuple[str, ...]:
+        """Return the keys of the quantities that stand in it as it is written."""
+        return tuple(re.findall(r"\{([^{}]+)\}", self.written))
+
+    @property
     def unit(self) -> str:
         """Return the sign of the unit of its value, "" for a bare number."""
         return self.kind.unit
@@ -67,7 +73,7 @@ class Derivation:
                 return step
         raise KeyError(key)
 
-    @lru_cache(maxsize=1024)  # noqa: B019  (derivations are kept for good anyway)
+    @lru_cache(maxsize=1024)  # noqa: B019  (keeps no more than so many)
     def ancestors(self, key: str) -> frozenset[str]:
         """Return the keys of all steps that this one rests on, itself left out."""
         found: set[str] = set()

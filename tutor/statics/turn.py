@@ -76,17 +76,27 @@ def write_turns(draft: Draft) -> None:
             _write_arm(draft, force, turn)
 
 
+def segment_angle_key(force: Force) -> str:
+    """Return the key of the angle between a force and the segment: `gamma_m` for `F_m`."""
+    return f"gamma{force.suffix}"
+
+
+def horizontal_angle_key(force: Force) -> str:
+    """Return the key of the angle between a force and the horizontal: `beta_m` for `F_m`."""
+    return f"beta{force.suffix}"
+
+
 def to_segment(draft: Draft, force: Force) -> Turn | None:
     """Return the turn from the segment to the line of action; None where the arm is given."""
     if force.at.perpendicular or force.offset is not None:
         return None
-    return _turn(draft, force, from_segment(draft, force), f"gamma{force.suffix}")
+    return _turn(draft, force, from_segment(draft, force), segment_angle_key(force))
 
 
 def to_horizontal(draft: Draft, force: Force) -> Turn:
     """Return the turn from the horizontal to the line of action."""
     bearing = force_bearing(draft.posture, force.direction)
-    return _turn(draft, force, bearing, f"beta{force.suffix}")
+    return _turn(draft, force, bearing, horizontal_angle_key(force))
 
 
 def from_segment(draft: Draft, force: Force) -> Bearing:
@@ -115,7 +125,7 @@ def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
     functions: tuple[Function, Function] = ("cos", "sin") if upright else ("sin", "cos")
     # The signs above are those of the whole bearing; an obtuse angle brings one of its own.
     size = draft.value(given) if bearing.inclined else slant(draft.posture, force, draft.sample)
-    own = 1 if math.cos(math.radians(size)) >= 0 else -1
+    own = _SIGNS[quadrant(size) % 4][1]
     sine_sign = signs[0] * (own if functions[0] == "cos" else 1)
     cosine_sign = signs[1] * (own if functions[1] == "cos" else 1)
     return Turn(given.key, functions[0], sine_sign, functions[1], cosine_sign)
@@ -305,12 +315,12 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)
         if _has_two_parts(from_segment(draft, force)):
-            yield f"gamma{force.suffix}"
+            yield segment_angle_key(force)
     bearing = force_bearing(draft.posture, force.direction)
     if bearing.inclined or bearing.turned:
         yield from (f"{force.symbol}x", f"{force.symbol}y")
     if _has_two_parts(bearing):
-        yield f"beta{force.suffix}"
+        yield horizontal_angle_key(force)
 
 
 def passes_axis(draft: Draft, force: Force) -> bool:

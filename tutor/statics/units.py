@@ -1,7 +1,7 @@
 """The units of this course, and what each is worth.
 
-pint holds the definitions; only names from `SPELLINGS` ever reach it. The few lines below replace
-pint's own definition file, so that a name means the same with every version of pint.
+The few rows below replace pint's own definition file, so that a name means the same with every
+version of pint.
 """
 
 from __future__ import annotations
@@ -9,62 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
-# NIST SP 811 (2008), appendix B.8: the pound, the inch, the foot and the pound-force are exact.
-# The degree is the unit of angle here, since every angle of the course is written in degrees.
-DEFINITIONS = """
-kilogram = [mass] = kg
-metre = [length] = m
-second = [time] = s
-degree = [angle] = deg
-radian = 57.29577951308232 * degree = rad
-gram = kilogram / 1000 = g
-pound = 0.45359237 * kilogram = lb
-ounce = pound / 16 = oz
-stone = 14 * pound = st
-centimetre = metre / 100 = cm
-millimetre = metre / 1000 = mm
-inch = 0.0254 * metre = in
-foot = 0.3048 * metre = ft
-newton = kilogram * metre / second ** 2 = N
-kilonewton = 1000 * newton = kN
-pound_force = 4.4482216152605 * newton = lbf
-joule = newton * metre = J
-"""
-
-SPELLINGS: dict[str, tuple[str, ...]] = {
-    "kilogram": (
-        "kg",
-        "kgs",
-        "kilo",
-        "kilos",
-        "kilogram",
-        "kilograms",
-        "kilogramme",
-        "kilogrammes",
-    ),
-    "gram": ("g", "gram", "grams", "gramme", "grammes"),
-    "pound": ("lb", "lbs", "pound", "pounds", "lbm"),
-    "ounce": ("oz", "ounce", "ounces"),
-    "stone": ("st", "stone", "stones"),
-    "metre": ("m", "metre", "metres", "meter", "meters"),
-    "centimetre": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
-    "millimetre": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
-    "inch": ("in", "inch", "inches", '"'),
-    "foot": ("ft", "foot", "feet", "'"),
-    "newton": ("N", "newton", "newtons"),
-    "kilonewton": ("kN", "kilonewton", "kilonewtons"),
-    "pound_force": ("lbf",),
-    "joule": ("J", "joule", "joules"),
-    "second": ("s", "sec", "second", "seconds"),
-    "degree": ("deg", "degree", "degrees", "°"),
-    "radian": ("rad", "radian", "radians"),
-}
-"""Every way of writing a unit that a student or an author may use, by the unit's name for pint."""
 
 Dimension = tuple[int, int, int, int]
 """Exponents of mass, length, time and angle."""
@@ -72,9 +21,131 @@ Dimension = tuple[int, int, int, int]
 NUMBER: Dimension = (0, 0, 0, 0)
 MASS: Dimension = (1, 0, 0, 0)
 LENGTH: Dimension = (0, 1, 0, 0)
+TIME: Dimension = (0, 0, 1, 0)
 ANGLE: Dimension = (0, 0, 0, 1)
 FORCE: Dimension = (1, 1, -2, 0)
 MOMENT: Dimension = (1, 2, -2, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """How a book converts a unit to newtons, kilograms or metres.
+
+    `constant` is the name of a convention, or a number that is exact; `unit` that of the number.
+    """
+
+    constant: str | float
+    operation: Literal["×", "÷"]
+    unit: str
+
+    def size(self, constant: float) -> float:
+        """Return what one of the unit is worth, by a value of the constant."""
+        return constant if self.operation == "×" else 1 / constant
+
+    @property
+    def written(self) -> str:
+        """Return the operation as written behind the given: `÷ 100 cm/m`."""
+        if isinstance(self.constant, str):
+            return f" {self.operation} {{{self.constant}}}"
+        return f" {self.operation} {self.constant:g} {self.unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the table of units.
+
+    `name` is what pint calls it, `definition` what it is worth, in the words of pint, which follow
+    from other rows; `dimension` says the same of its kind, for what can't wait for pint. The first
+    of the `spellings` is its sign. `given` says whether a problem may give a quantity in it,
+    `system` which system of units it belongs to ("" for both). `factor` is how a line of working
+    converts it, None where there is nothing to convert.
+    """
+
+    name: str
+    definition: str
+    dimension: Dimension
+    spellings: tuple[str, ...]
+    given: bool = False
+    system: Literal["", "SI", "US customary", "imperial"] = "SI"
+    factor: Factor | None = None
+
+
+# NIST SP 811 (2008), appendix B.8: the pound, the inch, the foot and the pound-force are exact.
+# The degree is the unit of angle here, since every angle of the course is written in degrees.
+TABLE: dict[str, Row] = {
+    row.spellings[0]: row
+    for row in (
+        Row(
+            "kilogram", "[mass]", MASS,
+            ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
+            given=True,
+        ),
+        Row("metre", "[length]", LENGTH, ("m", "metre", "metres", "meter", "meters"), given=True),
+        Row("second", "[time]", TIME, ("s", "sec", "second", "seconds")),
+        Row("degree", "[angle]", ANGLE, ("deg", "degree", "degrees", "°"), given=True, system=""),
+        Row("radian", "57.29577951308232 * degree", ANGLE, ("rad", "radian", "radians"), system=""),
+        Row(
+            "gram", "kilogram / 1000", MASS, ("g", "gram", "grams", "gramme", "grammes"),
+            given=True, factor=Factor(1000.0, "÷", "g/kg"),
+        ),
+        Row(
+            "pound", "0.45359237 * kilogram", MASS, ("lb", "lbs", "pound", "pounds", "lbm"),
+            given=True, system="US customary",
+            factor=Factor("pounds_per_kilogram", "÷", "lb/kg"),
+        ),
+        Row(
+            "ounce", "pound / 16", MASS, ("oz", "ounce", "ounces"),
+            given=True, system="US customary",
+            factor=Factor("kilograms_per_ounce", "×", "kg/oz"),
+        ),
+        Row(
+            "stone", "14 * pound", MASS, ("st", "stone", "stones"), given=True, system="imperial",
+            factor=Factor("kilograms_per_stone", "×", "kg/st"),
+        ),
+        Row(
+            "centimetre", "metre / 100", LENGTH,
+            ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
+            given=True, factor=Factor(100.0, "÷", "cm/m"),
+        ),
+        Row(
+            "millimetre", "metre / 1000", LENGTH,
+            ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
+            given=True, factor=Factor(1000.0, "÷", "mm/m"),
+        ),
+        Row(
+            "inch", "0.0254 * metre", LENGTH, ("in", "inch", "inches", '"'),
+            given=True, system="US customary", factor=Factor(0.0254, "×", "m/in"),
+        ),
+        Row(
+            "foot", "0.3048 * metre", LENGTH, ("ft", "foot", "feet", "'"),
+            given=True, system="US customary", factor=Factor(0.3048, "×", "m/ft"),
+        ),
+        Row(
+            "newton", "kilogram * metre / second ** 2", FORCE, ("N", "newton", "newtons"),
+            given=True,
+        ),
+        Row(
+            "kilonewton", "1000 * newton", FORCE, ("kN", "kilonewton", "kilonewtons"),
+            given=True, factor=Factor(1000.0, "×", "N/kN"),
+        ),
+        Row(
+            "pound_force", "4.4482216152605 * newton", FORCE, ("lbf",),
+            given=True, system="US customary", factor=Factor("newtons_per_pound", "×", "N/lbf"),
+        ),
+        Row("joule", "newton * metre", MOMENT, ("J", "joule", "joules")),
+    )
+}  # fmt: skip
+"""Every unit that a student or an author may use, by its sign; all that is known of each.
+
+pint is the authority on what they are worth: it reads the definitions, and only names of this table
+ever reach it.
+"""
+
+
+OF_LINES: dict[str, Dimension] = {
+    "N": FORCE, "m": LENGTH, "N·m": MOMENT, "deg": ANGLE, "kg": MASS, "": NUMBER,
+}  # fmt: skip
+"""The units that lines of a working are answered in, by their sign."""
 
 _BASES = ("[mass]", "[length]", "[time]", "[angle]")
 
@@ -93,7 +164,7 @@ def _registry() -> UnitRegistry[Any]:
     """Return the one registry, made on first use: pint takes long to import."""
     from pint import UnitRegistry
 
-    lines = [line for line in DEFINITIONS.splitlines() if line]
+    lines = [f"{row.name} = {row.definition} = {row.spellings[0]}" for row in TABLE.values()]
     return UnitRegistry(lines, non_int_type=Fraction)
 
 
@@ -103,10 +174,18 @@ def unit(spelling: str) -> Unit | None:
 
     Short signs count as written (`N` is a newton, `n` is nothing); whole words in any case.
     """
-    for name, spellings in SPELLINGS.items():
-        if spelling in spellings or (len(spelling) > 3 and spelling.lower() in spellings):
-            return _measure(name, spellings[0])
+    for sign, row in TABLE.items():
+        whole = len(spelling) > 3 and spelling.lower() in row.spellings
+        if spelling in row.spellings or whole:
+            return _measure(row.name, sign)
     return None
+
+
+def units_for(dimension: Dimension) -> tuple[str, ...]:
+    """Return the signs of the units that a problem may give a quantity of a dimension in."""
+    if dimension == NUMBER:
+        return ("",)
+    return tuple(s for s, row in TABLE.items() if row.given and row.dimension == dimension)
 
 
 def _measure(name: str, sign: str) -> Unit:
@@ -115,6 +194,12 @@ def _measure(name: str, sign: str) -> Unit:
     powers: dict[str, Any] = dict(quantity.dimensionality)
     mass, length, time, angle = (int(powers.get(base, 0)) for base in _BASES)
     return Unit(sign, (mass, length, time, angle), Fraction(quantity.magnitude))
+
+
+def metres(sign: str) -> float:
+    """Return what a unit of length is worth; its factor is exact."""
+    factor = TABLE[sign].factor
+    return 1.0 if factor is None else factor.size(float(factor.constant))
 
 
 def known_unit(spelling: str) -> Unit:

@@ -107,9 +107,11 @@ def vet_problem(problem: Problem, name: str, catalogue: Catalogue) -> Report:
 
 def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
     """Yield the givens that a student finds neither in the statement nor in a table."""
+    looked_up = {d.given for d in problem.posture.distances if d.of is not None}
+    looked_up |= {f.share.given for f in problem.posture.forces if f.share is not None}
     stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
     for given in problem.posture.givens():
-        in_table = problem.table is not None and given.key.startswith(("share_", "fraction_"))
+        in_table = problem.table is not None and given in looked_up
         if given not in stated and not in_table:
             symbol = next((s for s, one in problem.placeholders.items() if one == given), given.key)
             yield Fault(name, "statement", f"{symbol} is given but not stated", f"{{{symbol}}}")

@@ -10,7 +10,7 @@ import re
 from collections.abc import Collection
 from typing import Literal
 
-from tutor.statics.units import ANGLE, SPELLINGS, unit
+from tutor.statics.units import ANGLE, TABLE, unit
 from tutor.working.tokens import GREEK, LARGEST_EXPONENT, Token, read_number, tokenize
 from tutor.working.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 
@@ -356,7 +356,7 @@ def _unit_advice(word: str) -> str:
     """Return what to say of a word that stands where a unit is expected."""
     if word.lower() == "nm":
         return f"{word} is no unit here; did you mean N·m?"
-    for spellings in SPELLINGS.values():
+    for spellings in (row.spellings for row in TABLE.values()):
         for spelling in spellings:
             if word.lower() == spelling.lower():
                 return f"{word} is no unit here; did you mean {spelling}?"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -61,10 +60,9 @@ def leading_to(goal: Step, steps: Iterable[Step], written: set[str]) -> tuple[St
     while waiting:
         key = waiting.pop()
         needed.add(key)
-        waiting += [u for u in _rests_on(by_key[key]) if u in by_key and u not in written | needed]
+        waiting += [
+            u
+            for u in by_key[key].quantities or by_key[key].uses
+            if u in by_key and u not in written | needed
+        ]
     return tuple(step for key, step in by_key.items() if key in needed)
-
-
-def _rests_on(step: Step) -> Iterable[str]:
-    """Return the quantities that stand in a line; for one in words, all that it uses."""
-    return re.findall(r"\{(\w+)\}", step.written) or step.uses

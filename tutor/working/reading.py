@@ -16,6 +16,7 @@ from tutor.statics.units import (
     MASS,
     MOMENT,
     NUMBER,
+    OF_LINES,
     Dimension,
     known_unit,
 )
@@ -39,14 +40,6 @@ from tutor.working.tree import (
     names_in,
 )
 
-UNIT_DIMENSIONS: dict[str, Dimension] = {
-    "N": FORCE,
-    "m": LENGTH,
-    "N·m": MOMENT,
-    "deg": ANGLE,
-    "kg": MASS,
-    "": NUMBER,
-}
 _CALLED: dict[Dimension, str] = {
     FORCE: "a force",
     MOMENT: "a moment",
@@ -129,7 +122,7 @@ def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
 
 def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
     """Return the value of the last side, after a look whether the sides agree."""
-    wanted = UNIT_DIMENSIONS[step.unit]
+    wanted = OF_LINES[step.unit]
     reading = _measure(sides[-1], wanted, known)
     if is_arithmetic(sides[-1]):
         reading = replace(reading, plain=_plain(sides[-1], known).value)

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from tutor.statics import kinds
-from tutor.statics.units import MASS, known_unit
+from tutor.statics.turn import segment_angle_key
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
     from tutor.course.problem import Question
@@ -111,7 +111,7 @@ def resisting(question: Question) -> tuple[Force, ...]:
     return tuple(
         load
         for load in question.problem.posture.loads
-        if load.symbol in question.derivation.step("MA").written
+        if load.symbol in question.derivation.step(kinds.ADVANTAGE.key).quantities
     )
 
 
@@ -142,13 +142,6 @@ def place_of(question: Question, force: Force) -> str:
     return question.problem.places.get(force.symbol, usual)
 
 
-def is_weight(step: Step, question: Question) -> bool:
-    """Return whether a step turns a mass into a weight."""
-    force = force_about(question, step)
-    given = None if force is None else force.magnitude
-    return given is not None and known_unit(given.unit).dimension == MASS
-
-
 def ask(question: Question, step: Step) -> str:
     """Return what a step asks for, as a short phrase without a full stop."""
     problem = question.problem
@@ -156,11 +149,11 @@ def ask(question: Question, step: Step) -> str:
     length = problem.posture.length
     if kind == "angle":
         return _ask_angle(question, step)
-    if step.about.startswith("W") or is_weight(step, question):
+    force = force_about(question, step)
+    if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
     if kind == "distance" and length is not None and step.about == length.symbol:
         kind = "length"
-    force = force_about(question, step)
     if kind == "distance" and force is not None:
         kind = _kind_of_distance(force, step.about)
     if kind == "arm_ratio" and problem.posture.by_components:
@@ -192,7 +185,9 @@ def _kind_of_distance(force: Force, symbol: str) -> str:
 
 
 def _ask_angle(question: Question, step: Step) -> str:
-    line = question.problem.segment if step.key.startswith("gamma") else "horizontal"
+    force = force_about(question, step)
+    to_segment = force is not None and step.key == segment_angle_key(force)
+    line = question.problem.segment if to_segment else "horizontal"
     name = name_about(question, step)
     return f"Angle between the line of action of the {name} and the {line}, in degrees"
 

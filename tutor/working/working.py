@@ -15,13 +15,13 @@ from tutor.statics import kinds
 from tutor.statics.balance import EQUATION
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
-from tutor.statics.units import known_unit
+from tutor.statics.units import OF_LINES, known_unit
 from tutor.working.amount import Amount
 from tutor.working.equation import TermFindings, judge_equation
 from tutor.working.free import FreeLine, read_free_line
 from tutor.working.guidance import Guidance, leading_to, led_to
 from tutor.working.judge import is_coarse, judge_value
-from tutor.working.reading import UNIT_DIMENSIONS, Reading, after_symbol, read_entry
+from tutor.working.reading import Reading, after_symbol, read_entry
 from tutor.working.rules import Rules
 from tutor.working.structure import (
     Structure,
@@ -315,7 +315,7 @@ class Working:
         written = self._written(step.key if step else None)
         for line in self.steps:
             if line.key in written and line.key in known:
-                dimension = UNIT_DIMENSIONS[line.unit]
+                dimension = OF_LINES[line.unit]
                 known[line.key] = Amount(written[line.key], dimension, bare=line.unit == "")
         return known
 

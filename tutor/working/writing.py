@@ -13,7 +13,7 @@ from tutor.course.symbols import sign_of
 from tutor.statics import kinds
 from tutor.statics.choices import CONVENTIONS
 from tutor.statics.step import Step
-from tutor.working.reading import UNIT_DIMENSIONS
+from tutor.statics.units import OF_LINES
 
 FIGURES = 4
 """Significant figures of the values in a worked line; entries are asked for with three."""
@@ -122,5 +122,5 @@ def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> 
 
 def unit_words(step: Step) -> str:
     """Return the unit of a step for a prompt: "N", "degrees", or "" for a bare number."""
-    assert step.unit in UNIT_DIMENSIONS
+    assert step.unit in OF_LINES
     return "degrees" if step.unit == "deg" else step.unit

@@ -1,0 +1,132 @@
+"""Derivations: one for all numbers that share their signs, whatever was derived before."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from pathlib import Path
+
+import pytest
+
+from tutor.course.problem import Problem
+from tutor.course.reading import read_problem
+from tutor.course.shelf import load_shelf
+from tutor.statics import derivation, kinds
+from tutor.statics.derivation import derive
+from tutor.statics.graph import Graph
+from tutor.statics.posture import Direction, Distance, Force, Given, Posture
+from tutor.statics.turn import horizontal_angle_key
+from tutor.working import wording
+from tutor.working.wording import ask, resisting
+
+ANGLES = (45.0, 90.0, 95.0, 135.0)
+LOAD = Force(
+    "W_l", Distance("d_l", Given("d_l", "d_l", "m")), Direction("vertical", side="below"),
+    Given("W_l_N", "W_l", "N"),
+)  # fmt: skip
+
+
+def pulled(toward: str) -> Posture:
+    """Return a level segment that a muscle pulls up at an angle to the horizontal."""
+    slanting = Direction("horizontal", Given("theta", "theta", "deg"), toward)  # type: ignore[arg-type]
+    muscle = Force("F_m", Distance("d_m", Given("d_m", "d_m", "m")), slanting)
+    return Posture(muscle, (LOAD,))
+
+
+@pytest.mark.parametrize("toward", ["left", "right"])
+@pytest.mark.parametrize("order", [*itertools.permutations(ANGLES)])
+def test_no_derivation_hangs_on_those_before_it(toward: str, order: tuple[float, ...]) -> None:
+    """Right and obtuse angles, in any order, against sums of forces written out here."""
+    derivation._made.cache_clear()
+    posture = pulled(toward)
+    for theta in order:
+        numbers = {"d_l": 0.3, "d_m": 0.05, "W_l_N": 40.0, "theta": theta}
+        values = Graph(derive(posture, numbers)).values(numbers, {})
+        force = 40.0 * 0.3 / (0.05 * math.sin(math.radians(theta)))
+        way = 1 if toward == "right" else -1
+        across, upward = way * math.cos(math.radians(theta)), math.sin(math.radians(theta))
+        assert values["F_m"] == pytest.approx(force)
+        assert values["R_y"] == pytest.approx(40.0 - force * upward)
+        assert values["R_x"] == pytest.approx(-force * across, abs=1e-9)
+
+
+def test_what_is_kept_of_derivations_is_bounded() -> None:
+    assert derivation._made.cache_info().maxsize is not None
+
+
+def test_every_kind_that_ships_is_a_row_with_words() -> None:
+    """What a step of any kind asks for is said; its unit is that of its row."""
+    for problem in load_shelf().problems.values():
+        question = problem.question("1")
+        for step in question.derivation.steps:
+            assert kinds.KINDS[step.kind.name] is step.kind
+            assert step.kind.key in ("", step.key)
+            assert ask(question, step)
+    assert set(kinds.KINDS) <= {*wording._ASK, "angle"}
+
+
+def test_an_angle_is_asked_for_to_the_line_that_it_is_measured_from() -> None:
+    found = 0
+    for problem in load_shelf().problems.values():
+        question = problem.question("1")
+        keys = {horizontal_angle_key(force) for force in problem.posture.forces}
+        for step in question.derivation.steps:
+            if step.kind is kinds.ANGLE:
+                assert ("horizontal" in ask(question, step)) == (step.key in keys)
+                found += 1
+    assert found
+
+
+ALIKE = """
+id = "two-loads"
+title = "Two loads"
+joint = "plain"
+difficulty = 1
+statement = "A level bar: {W_ab} at {d_ab}, {W_a} lifting at {d_a}, a hand lifting at {d_h}."
+
+[segment]
+name = "bar"
+axis = "pin"
+points = "right"
+
+[effort]
+symbol = "F_h"
+name = "hand"
+at = { symbol = "d_h", value = 50, unit = "cm" }
+direction = "up"
+
+[[load]]
+symbol = "W_ab"
+name = "crate"
+force = { value = 11, unit = "st" }
+at = { symbol = "d_ab", value = 30, unit = "cm" }
+direction = "down"
+
+[[load]]
+symbol = "W_a"
+name = "spring"
+force = { value = 10, unit = "N" }
+at = { symbol = "d_a", value = 20, unit = "cm" }
+direction = "up"
+"""
+
+
+def two_loads(tmp_path: Path, text: str = ALIKE) -> Problem:
+    path = tmp_path / "two-loads.toml"
+    path.write_text(text, encoding="utf-8")
+    return read_problem(path)
+
+
+def test_loads_whose_symbols_begin_alike_are_told_apart(tmp_path: Path) -> None:
+    """Only the crate turns against the hand, though its symbol begins with the spring's."""
+    text = ALIKE.replace("force = { value = 11", "mass = { value = 11")
+    question = two_loads(tmp_path, text).question("1")
+    assert [load.symbol for load in resisting(question)] == ["W_ab"]
+    advantage = question.derivation.step(kinds.ADVANTAGE.key)
+    assert ask(question, advantage) == "Mechanical advantage: crate over the force of the hand"
+
+
+def test_a_problem_in_stone_is_in_no_one_system(tmp_path: Path) -> None:
+    text = ALIKE.replace("force = { value = 11", "mass = { value = 11")
+    assert two_loads(tmp_path, text).units == "mixed units"
+    assert two_loads(tmp_path, text.replace('"st"', '"kg"')).units == "SI"
