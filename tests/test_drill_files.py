@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
+from datetime import timedelta, timezone
 from fractions import Fraction
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from tutor.drill.drill_file import (
     read_drill,
 )
 from tutor.drill.drill_writing import write_drill
+from tutor.drill.phrases import moment as told_at
 from tutor.drill.roster import MOST_STUDENTS
 from tutor.drill.sitting import givens_of
 from tutor.working.guidance import Guidance
@@ -294,6 +296,34 @@ def test_a_key_that_is_typed_wrong_is_told_the_nearest(typed: str, key: str) -> 
 def test_a_day_without_a_time_is_told() -> None:
     (fault,) = faults(f"closes = 2027-03-01\n{LEAST}")
     assert "closes: found 2027-03-01, a day without a time; expected for example" in fault
+
+
+@pytest.mark.parametrize("key", ["opens", "closes"])
+@pytest.mark.parametrize(
+    ("moment", "told"),
+    [
+        ("9999-12-31T23:59:59-23:59", "found 9999-12-31T23:59:59-23:59; expected a year from 1971"),
+        ("0001-01-01T00:00:00+23:59", "found 0001-01-01T00:00:00+23:59; expected a year from 1971"),
+        (
+            "3000-01-01T00:00:00Z",
+            "+00:00; expected a year from 1971 to 2999",
+        ),
+        ("0001-01-01T00:00:00", "found 0001-01-01T00:00:00; expected a year from 1971 to 2999"),
+        ("09:00:00", "found 09:00:00, a time without a day; expected for example 2027-03-01T09"),
+    ],
+)
+def test_a_moment_that_no_clock_can_tell_is_a_fault(key: str, moment: str, told: str) -> None:
+    (fault,) = faults(f"{key} = {moment}\n{LEAST}")
+    assert f"{key}: found " in fault
+    assert told in fault
+
+
+@pytest.mark.parametrize("moment", ["2999-12-31T23:59:59-23:59", "1971-01-01T00:00:00+23:59"])
+def test_the_first_and_the_last_moment_can_be_told(moment: str) -> None:
+    drill = drill_of(f"opens = {moment}\n{LEAST}", SHELF.problems, "levers.toml")
+    assert drill.opens is not None
+    for hours in (-14, 0, 14):
+        assert told_at(drill.opens, timezone(timedelta(hours=hours))).endswith(f"{hours:+03}:00)")
 
 
 def test_a_file_too_large_is_not_read(tmp_path: Path) -> None:

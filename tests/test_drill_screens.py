@@ -227,7 +227,7 @@ async def test_the_clock_is_seen_and_warns_without_disturbing(tmp_path):
         entry = screen.query_one("#entry", Input)
         entry.value = "half typed"
         screen.sitting.pause()  # so that only what is let pass does
-        screen.sitting._used_before = 0.0
+        screen.sitting.stopwatch._used = 0.0
         for seconds, words in ((1500, "! 5 minutes are left."), (245, "! 55 seconds are left.")):
             let_pass(screen.sitting, seconds)
             screen.tick()

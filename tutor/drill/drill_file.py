@@ -6,7 +6,7 @@ import os
 import re
 import tomllib
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import date, datetime, time
 from fractions import Fraction
 from pathlib import Path
 
@@ -30,6 +30,7 @@ from tutor.drill.drill import (
     Item,
     Scheme,
 )
+from tutor.drill.phrases import YEARS
 from tutor.drill.roster import read_roster
 from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
@@ -234,15 +235,9 @@ class _Draft:
         value = self.reader.table.get(key)
         if value is None:
             return None
-        example, found = "2027-03-01T09:00:00+01:00", shown(value)
-        if isinstance(value, datetime):
-            if value.tzinfo is not None:
-                return value
-            example = f"{value.isoformat(timespec='seconds')}+01:00"
-            found = f"{value:%Y-%m-%d %H:%M}, without an offset"
-        elif isinstance(value, date):
-            found = f"{value}, a day without a time"
-        self.reader.fault(key, f"found {found}", f"for example {example}")
+        if isinstance(value, datetime) and value.tzinfo is not None and value.year in YEARS:
+            return value
+        self.reader.fault(key, *_no_moment(value))
         return None
 
     def _roster(self, path: Path) -> dict[str, str]:
@@ -250,6 +245,21 @@ class _Draft:
         if not self.roster_needed and not os.path.exists(path):
             return {}
         return read_roster(path, lambda *told: self.reader.fault("roster", *told))
+
+
+def _no_moment(value: object) -> tuple[str, str]:
+    """Return what was found in place of a moment with its offset, and what was expected."""
+    if isinstance(value, datetime) and value.year not in YEARS:
+        return f"found {value.isoformat()}", f"a year from {YEARS[0]} to {YEARS[-1]}"
+    if isinstance(value, datetime):
+        example = f"{value.isoformat(timespec='seconds')}+01:00"
+        return f"found {value:%Y-%m-%d %H:%M}, without an offset", f"for example {example}"
+    found = shown(value)
+    if isinstance(value, date):
+        found = f"{value}, a day without a time"
+    elif isinstance(value, time):
+        found = f"{value}, a time without a day"
+    return f"found {found}", "for example 2027-03-01T09:00:00+01:00"
 
 
 def _number(

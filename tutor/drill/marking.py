@@ -4,24 +4,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from fractions import Fraction
 
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import is_handed_in
+from tutor.drill.lines import clock_of, shown_in, task_of, time_of, used_in
 from tutor.drill.phrases import counted
 from tutor.drill.record import Contents, contents, first_of
-from tutor.drill.sitting import (
-    benches_of,
-    clock_of,
-    givens_of,
-    shown_in,
-    task_of,
-    used_in,
-)
+from tutor.drill.sitting import benches_of, givens_of
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome, Verdict
 
@@ -107,7 +101,7 @@ class Marked:
 
     def overlaps(self, other: Marked) -> bool:
         """Return whether another sitting was begun while this one went on, or the reverse."""
-        times = [_moment({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
+        times = [time_of({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
         if any(time is None for time in times):
             return False
         begun, last, other_begun, other_last = (time for time in times if time is not None)
@@ -177,7 +171,7 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
     if len(hosts) > 1:
         yield f"worked on {len(hosts)} machines"
-    moments = [m for m in (_moment(line) for line in found.lines) if m is not None]
+    moments = [m for m in (time_of(line) for line in found.lines) if m is not None]
     clocks = [clock_of(line) for line in found.lines[1:]]
     known = [clock for clock in clocks if clock is not None]
     if moments != sorted(moments) or known != sorted(known):
@@ -189,15 +183,6 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
         yield "gone on with after it was handed in"
     if drill.closes and any(moment > drill.closes for moment in moments):
         yield "gone on with after the drill had closed"
-
-
-def _moment(line: Mapping[str, object]) -> datetime | None:
-    """Return when a line was written, in UTC; None where that makes no sense."""
-    try:
-        moment = datetime.fromisoformat(str(line.get("time")))
-        return None if moment.tzinfo is None else moment.astimezone(UTC)
-    except (ValueError, OverflowError):
-        return None
 
 
 def _replayed(
@@ -214,7 +199,7 @@ def _replayed(
         clock = max(clock, clock_of(line) or 0.0)
         if not 0 < number <= len(benches):
             continue
-        moment = _moment(line)
+        moment = time_of(line)
         closed = drill.closes is not None and moment is not None and moment > drill.closes
         if closed or (limit is not None and clock > limit):
             late += line.get("kind") in ("entry", "line")

@@ -9,9 +9,10 @@ from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, Feedback, Hints
 from tutor.drill.earlier import folder_of
+from tutor.drill.lines import used_in
 from tutor.drill.marking import Marked
 from tutor.drill.phrases import counted, moment, times
-from tutor.drill.sitting import Sitting, Turn, rules_of, used_in
+from tutor.drill.sitting import Sitting, Turn, rules_of
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""

@@ -1,8 +1,8 @@
 """A sitting of a drill: one student's workings, one record, one clock.
 
-Nothing is judged before it is on the disk. The clock runs while the sitting is open; it stands
-still while the student is away, and goes on where the record says it stood. Lines may be kept from
-one thread while the clock is kept from another.
+Nothing is judged before it is on the disk. The clock runs while the sitting is worked on; it stands
+still while the student is away and while the computer sleeps, and goes on where the record says it
+stood. Lines may be kept from one thread while the clock is kept from another.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import hashlib
 import platform
 import threading
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -21,8 +21,10 @@ from tutor.course.places import home
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
+from tutor.drill.lines import shown_in, task_of, used_in
 from tutor.drill.phrases import moment, times
 from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
+from tutor.drill.stopwatch import Stopwatch
 from tutor.slips.habits import Habits
 from tutor.working.rules import Rules
 
@@ -32,8 +34,9 @@ FORMAT = 1
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
 
-_LONGEST_CLOCK = 10**8
-"""Seconds; no sitting is open for years."""
+KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT = 10.0, 60.0
+"""The clock is put on the disk after so many seconds without another line: less often where there
+is no limit, since such a record may be open for days."""
 
 
 class Closed(Exception):
@@ -74,9 +77,9 @@ class Sitting:
         self.tasks = drill.tasks(student)
         self.benches = benches_of(drill, self.tasks, self._keep)
         self.ended = False
+        self.stopwatch = Stopwatch(used)
         self._record = record
-        self._used_before = used
-        self._begun: float | None = time.monotonic()
+        self._kept = used
         self._writing = threading.Lock()
 
     @classmethod
@@ -137,7 +140,8 @@ class Sitting:
         """
         found, student = _found(path, drill)
         sitting = cls(drill, student, Record(path), used_in(found))
-        sitting._begun, sitting.ended = None, True
+        sitting.stopwatch.stop()
+        sitting.ended = True
         sitting._replay(found)
         sitting._disclose()
         return sitting
@@ -155,9 +159,8 @@ class Sitting:
 
     @property
     def used(self) -> float:
-        """Return the seconds that the sitting has been open."""
-        running = 0.0 if self._begun is None else time.monotonic() - self._begun
-        return self._used_before + running
+        """Return the seconds that the sitting has been worked on."""
+        return self.stopwatch.look()
 
     @property
     def left(self) -> float | None:
@@ -197,17 +200,24 @@ class Sitting:
     def pause(self) -> None:
         """Let the clock stand still while the student is away."""
         self.note("away")
-        self._used_before, self._begun = self.used, None
+        self.stopwatch.stop()
 
     def go_on(self) -> None:
         """Let the clock run again."""
-        if self._begun is None:
-            self._begun = time.monotonic()
+        if not self.stopwatch.runs:
+            self.stopwatch.go_on()
             self.note("resumed")
+
+    @property
+    def is_due(self) -> bool:
+        """Return whether the clock is to be put on the disk; it is to be asked each second."""
+        every = KEPT_EVERY_WITHOUT_LIMIT if self.drill.minutes is None else KEPT_EVERY
+        return self.stopwatch.runs and self.used - self._kept >= every
 
     def note(self, kind: str = "clock") -> bool:
         """Put the clock on the disk; return whether that could be done."""
-        if not self.over and self._begun is not None:
+        if not self.over and self.stopwatch.runs:
+            self._kept = self.used  # a disk that fails is not asked each second
             try:
                 self._write({"kind": kind}, tries=1)
             except RecordError:
@@ -247,8 +257,9 @@ class Sitting:
                 with self._writing:
                     if self.ended:
                         raise RecordError("this has been handed in")
-                    self._record.append({**line, "time": _now(), "used": round(self.used, 1)})
-                    self.ended = line["kind"] == "end"
+                    used = self.used
+                    self._record.append({**line, "time": _now(), "used": round(used, 1)})
+                    self._kept, self.ended = used, line["kind"] == "end"
                 return
             except RecordError:
                 if not left:
@@ -320,32 +331,6 @@ def givens_of(task: Task) -> dict[str, str]:
     """Return what was shown as given, by key."""
     question = task.question
     return {given.key: question.written(given) for given in question.givens}
-
-
-def shown_in(first: Mapping[str, object]) -> list[object]:
-    """Return what was shown as given in each task, as the first line of a record has it."""
-    tasks = first.get("tasks")
-    listed = tasks if isinstance(tasks, list) else []
-    return [task.get("givens") if isinstance(task, dict) else None for task in listed]
-
-
-def used_in(found: Contents) -> float:
-    """Return how long the clock of a record has run, in seconds."""
-    return max((clock_of(line) or 0.0 for line in found.lines), default=0.0)
-
-
-def clock_of(line: Mapping[str, object]) -> float | None:
-    """Return the clock of a line, in seconds; None where it makes no sense."""
-    used = line.get("used")
-    if isinstance(used, bool) or not isinstance(used, int | float):
-        return None
-    return float(used) if 0 <= used <= _LONGEST_CLOCK else None
-
-
-def task_of(line: Mapping[str, object]) -> int:
-    """Return the number of the task that a line is about, 0 where it is about none."""
-    number = line.get("task")
-    return number if isinstance(number, int) and not isinstance(number, bool) else 0
 
 
 def host() -> str:

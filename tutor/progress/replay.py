@@ -17,9 +17,10 @@ from tutor.drill.bench import Bench
 from tutor.drill.drill import is_student
 from tutor.drill.drill_file import drill_of
 from tutor.drill.earlier import drill_kept, is_handed_in
+from tutor.drill.lines import shown_in, task_of
 from tutor.drill.practice import read_practice
 from tutor.drill.record import RecordError, contents, read_bytes
-from tutor.drill.sitting import benches_of, givens_of, shown_in, task_of
+from tutor.drill.sitting import benches_of, givens_of
 from tutor.slips.catalogue import Catalogue, Slip
 from tutor.slips.hypotheses import reasons_at
 from tutor.working.verdict import Outcome, Verdict
