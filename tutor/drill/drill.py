@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -116,7 +117,7 @@ class Drill:
 
     def listed(self, student: str) -> str:
         """Return a student's id as the roster writes it, or as it is typed where it does not."""
-        return self._as_listed.get(same_student(student), student.strip())
+        return self._as_listed.get(same_student(student), student_id(student))
 
     @cached_property
     def _as_listed(self) -> Mapping[str, str]:
@@ -153,9 +154,16 @@ class Drill:
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")
 
 
+def student_id(typed: str) -> str:
+    """Return a student's id as it is kept: without spaces around it, its letters composed (NFC)."""
+    return unicodedata.normalize("NFC", typed.strip())
+
+
 def same_student(student: str) -> str:
-    """Return a student's id as it is compared: without regard to case and spaces around it."""
-    return student.strip().casefold()
+    """Return a student's id as it is compared: without regard to case, to spaces around it, and to
+    how its letters are composed.
+    """
+    return unicodedata.normalize("NFC", student_id(student).casefold())
 
 
 def file_stem(student: str) -> str:
@@ -168,5 +176,5 @@ def file_stem(student: str) -> str:
 
 def is_student(student: str) -> bool:
     """Return whether a text can be a student's id."""
-    text = student.strip()
+    text = student_id(student)
     return 0 < len(text) <= LONGEST_STUDENT and text.isprintable()
