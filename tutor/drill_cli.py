@@ -67,6 +67,10 @@ def add_drill(commands: Commands) -> None:
         "--out", type=Path, required=True, metavar="DIR", help="where tables and reports go"
     )
     mark.add_argument("--against", type=Path, metavar="DIR", help="tables written before")
+    mark.add_argument(
+        "--codes", type=Path, metavar="CSV",
+        help="the codes that were noted at the end: a file with the columns id and code",
+    )  # fmt: skip
     mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
@@ -173,6 +177,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     from concurrent.futures import ProcessPoolExecutor
 
     from tutor.course.faults import Fault, FileError
+    from tutor.drill.codes import read_codes
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
     from tutor.drill.statements import HOME_PAGE, with_statements
     from tutor.drill.tables import write_tables
@@ -184,12 +189,13 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     drill, found = _drill(options.file, shelf), _gathered(options.records)
     if options.out.exists() and not options.out.is_dir():
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
+    noted = None if options.codes is None else read_codes(options.codes)
     shared = shared_remarks(drill, found.records)
     collected, pages = ClassFigures(drill, shared=shared), StudentPages(drill, options.out)
     observers = [collected.add, pages.add] if options.pages else [collected.add]
     with ProcessPoolExecutor() as pool:
         marked = mark_all(drill, found.records, pool)
-        students = shown_to(by_student(drill, marked, shared), *observers)
+        students = shown_to(by_student(drill, marked, shared, noted), *observers)
         if options.statements:
             home_page = options.home_page or HOME_PAGE
             students = with_statements(drill, students, options.out, home_page)
@@ -198,6 +204,8 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
             print(line)
     figures = collected.figures()
     print("The class report:", ", ".join(str(path) for path in write_report(figures, options.out)))
+    if noted is not None and noted.left:
+        print(f"{noted.name} has codes of ids without a record: {', '.join(noted.left)}")
     for line in _beside(options, pages):
         print(line)
     print(headline(figures))

@@ -10,10 +10,18 @@ from datetime import datetime
 from fractions import Fraction
 
 from tutor.drill.bench import Bench
+from tutor.drill.codes import code_of
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import is_handed_in
-from tutor.drill.lines import clock_of, shown_in, task_of, time_of, used_in
-from tutor.drill.phrases import counted
+from tutor.drill.lines import (
+    clock_of,
+    shown_in,
+    taken_up_unawares,
+    task_of,
+    time_of,
+    used_in,
+)
+from tutor.drill.phrases import counted, times
 from tutor.drill.record import Contents, contents, first_of
 from tutor.drill.sitting import benches_of, givens_of
 from tutor.statics.step import Step
@@ -23,6 +31,9 @@ GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
 OTHER_VERSION = "taken with another version of the drill's file"
+UNAWARES = "though it had not been left: a crash, or lines cut from its end"
+"""How the remark ends on a sitting that went on without a word of why it had stopped."""
+
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
 
@@ -79,7 +90,10 @@ class LineMark:
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """One record marked. `marks` are those of each task, in order."""
+    """One record marked. `marks` are those of each task, in order.
+
+    `code` is that of the record, "" where it was not handed in.
+    """
 
     student: str
     name: str
@@ -93,6 +107,7 @@ class Marked:
     hints: int
     seconds: float
     remarks: tuple[str, ...]
+    code: str = ""
 
     @property
     def total(self) -> Fraction:
@@ -139,11 +154,12 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
         for step in bench.working.asked
     )
     marks = tuple(_marks_of(task, lines) for task in tasks)
+    ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, str(first.get("time", "")),
         str(found.lines[-1].get("time", "")),
-        is_handed_in(found), entries, lines, marks, sum(bench.hints_asked for bench in benches),
-        used_in(found), tuple(remarks),
+        ended, entries, lines, marks, sum(bench.hints_asked for bench in benches),
+        used_in(found), tuple(remarks), code_of(found.links[-1]) if ended else "",
     )  # fmt: skip
 
 
@@ -181,6 +197,8 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     kinds = [line.get("kind") for line in found.lines]
     if "end" in kinds[:-1]:
         yield "gone on with after it was handed in"
+    if unawares := taken_up_unawares(found):
+        yield f"gone on with {times(unawares)} {UNAWARES}"
     if drill.closes and any(moment > drill.closes for moment in moments):
         yield "gone on with after the drill had closed"
 
@@ -225,8 +243,8 @@ def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Pla
     So what a hint costs does not hang on how far the student is led.
     """
     charged: Counter[_Place] = Counter()
-    for (number, key), times in hints.items():
-        charged[number, benches[number - 1].working.leads_to(key).key] += times
+    for (number, key), taken in hints.items():
+        charged[number, benches[number - 1].working.leads_to(key).key] += taken
     return charged
 
 

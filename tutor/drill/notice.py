@@ -215,6 +215,11 @@ def marks_told(drill: Drill, marked: Marked) -> str:
     return f"By the rules of this drill: {of_marks(marked.total, drill.marks)}."
 
 
+def code_told(sitting: Sitting) -> str:
+    """Return the code of a sitting that was handed in, and what it is for."""
+    return f"Its code is {sitting.code}. Note it: your teacher may ask for it."
+
+
 def handed_in(sitting: Sitting) -> str:
     """Return what was handed in, and where it lies."""
     whose = f"{sitting.student}, {sitting.name}" if sitting.name else sitting.student

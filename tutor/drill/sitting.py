@@ -19,6 +19,7 @@ from pathlib import Path
 
 from tutor.course.places import home
 from tutor.drill.bench import Bench
+from tutor.drill.codes import code_of
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
 from tutor.drill.lines import shown_in, task_of, used_in
@@ -139,7 +140,7 @@ class Sitting:
             RecordError: where it cannot be read.
         """
         found, student = _found(path, drill)
-        sitting = cls(drill, student, Record(path), used_in(found))
+        sitting = cls(drill, student, Record(path, found.links[-1]), used_in(found))
         sitting.stopwatch.stop()
         sitting.ended = True
         sitting._replay(found)
@@ -156,6 +157,11 @@ class Sitting:
         """Return the folder that the records were put into, None for the user's data folder."""
         folder = self.place.parent.parent
         return None if folder == home() / "drills" else folder
+
+    @property
+    def code(self) -> str:
+        """Return the code of the record as it stands, "" before the sitting is handed in."""
+        return code_of(self._record.link) if self.ended else ""
 
     @property
     def used(self) -> float:
