@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.faults import plain
 from tutor.terminal import is_plain, say, write
-from tutor.usage import add_command, add_plain, student, whole_number, wrong
+from tutor.usage import add_command, add_plain, add_start_word, student, whole_number, wrong
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -48,7 +48,13 @@ def add_drill(commands: Commands) -> None:
         "--student", type=student, metavar="ID",
         help="whose numbers to show (the first of the roster unless given)",
     )  # fmt: skip
+    add_start_word(preview)
     preview.set_defaults(command=_preview)
+
+    told = "set the word that a drill begins with, told in the room"
+    start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
+    _add_file(start_word)
+    start_word.set_defaults(command=_start_word)
 
     sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
     _add_file(sit)
@@ -134,9 +140,29 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
 def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
     from tutor.drill.preview import preview
+    from tutor.drill.start_word import unlocked
 
-    for line in preview(_drill(options.file, shelf), options.student or ""):
+    drill = unlocked(_drill(options.file, shelf), options.start_word)
+    for line in preview(drill, options.student or ""):
         print(line)
+    return 0
+
+
+def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Ask for a word twice, and write its seal into a drill."""
+    from tutor.drill.start_word import set_start_word
+    from tutor.drill_asking import start_word
+
+    drill = _drill(options.file, shelf, roster_needed=False)
+    try:
+        word = start_word(say, input)
+    except EOFError:
+        print("\nThe input has ended; nothing is written.", file=sys.stderr)
+        return 2
+    set_start_word(options.file, word)
+    print(plain(f"{options.file} has its start word. The word itself stands nowhere: note it."))
+    if drill.start_word:
+        print("Sittings that were begun with the one before can't be gone on with.")
     return 0
 
 

@@ -77,6 +77,13 @@ def student(text: str) -> str:
     return student_id(text)
 
 
+def add_start_word(parser: argparse.ArgumentParser) -> None:
+    """Have a command take the start word of a drill."""
+    parser.add_argument(
+        "--start-word", metavar="WORD", help="the start word of a drill that has one"
+    )
+
+
 def library_option(default: object) -> argparse.ArgumentParser:
     """Return the option that every command has: a folder of the teacher's own."""
     parser = argparse.ArgumentParser(add_help=False)

@@ -32,6 +32,7 @@ from tutor.drill.drill import (
 )
 from tutor.drill.phrases import YEARS
 from tutor.drill.roster import read_roster
+from tutor.drill.start_word import SEAL
 from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
 
@@ -136,9 +137,18 @@ class _Draft:
             closes=closes,
             scheme=self._scheme(),
             students=self._roster(folder / roster) if roster and folder else {},
+            start_word=self._start_word(),
         )
         reader.finish()
         return drill
+
+    def _start_word(self) -> str:
+        """Return the seal of the start word, "" where there is none."""
+        seal = self.reader.text("start_word", "")
+        if seal and not SEAL.fullmatch(seal):
+            expected = "what `leverstep drill start-word` writes: a word itself never stands here"
+            self.reader.fault("start_word", f"found {shown(seal)}", expected)
+        return seal
 
     def _own_problems(self) -> dict[str, Problem]:
         """Return the problems that lie inside the file, by id."""

@@ -16,6 +16,7 @@ from tutor.drill.earlier import is_handed_in
 from tutor.drill.lines import (
     clock_of,
     shown_in,
+    start_key_in,
     taken_up_unawares,
     task_of,
     time_of,
@@ -24,6 +25,7 @@ from tutor.drill.lines import (
 from tutor.drill.phrases import counted, times
 from tutor.drill.record import Contents, contents, first_of
 from tutor.drill.sitting import benches_of, givens_of
+from tutor.drill.start_word import is_key_of
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome, Verdict
 
@@ -33,6 +35,10 @@ GRACE = 5.0
 OTHER_VERSION = "taken with another version of the drill's file"
 UNAWARES = "though it had not been left: a crash, or lines cut from its end"
 """How the remark ends on a sitting that went on without a word of why it had stopped."""
+
+NO_START = "begun without the start word of the drill"
+OTHER_START = "begun with another start word than the drill's"
+"""Remarks on records whose numbers may have been known before the drill began."""
 
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
@@ -92,7 +98,8 @@ class LineMark:
 class Marked:
     """One record marked. `marks` are those of each task, in order.
 
-    `code` is that of the record, "" where it was not handed in.
+    `code` is that of the record, "" where it was not handed in; `start_key` what its start word
+    comes to, "" where it has none.
     """
 
     student: str
@@ -108,6 +115,7 @@ class Marked:
     seconds: float
     remarks: tuple[str, ...]
     code: str = ""
+    start_key: str = ""
 
     @property
     def total(self) -> Fraction:
@@ -138,7 +146,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     if not isinstance(student, str) or not is_student(student):
         return unmarked(drill, name, "this is no record of this drill")
     found = contents(data)
-    student = drill.listed(student)
+    student, drill = drill.listed(student), drill.with_key(start_key_in(first))
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
     remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
@@ -160,6 +168,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
         str(found.lines[-1].get("time", "")),
         ended, entries, lines, marks, sum(bench.hints_asked for bench in benches),
         used_in(found), tuple(remarks), code_of(found.links[-1]) if ended else "",
+        drill.start_key,
     )  # fmt: skip
 
 
@@ -178,6 +187,8 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     first = found.lines[0]
     if first.get("digest") != drill.digest:
         yield OTHER_VERSION
+    if not is_key_of(drill.start_word, drill.start_key):
+        yield OTHER_START if drill.start_key else NO_START
     shown = [*shown_in(first), *[None] * len(tasks)]
     others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
     if others:

@@ -22,9 +22,10 @@ from tutor.drill.bench import Bench
 from tutor.drill.codes import code_of
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
-from tutor.drill.lines import shown_in, task_of, used_in
+from tutor.drill.lines import shown_in, start_key_in, task_of, used_in
 from tutor.drill.phrases import moment, times
 from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
+from tutor.drill.start_word import is_key_of
 from tutor.drill.stopwatch import Stopwatch
 from tutor.slips.habits import Habits
 from tutor.working.rules import Rules
@@ -88,10 +89,13 @@ class Sitting:
         """Begin a sitting, with a record of its own in `folder` (the user's data folder).
 
         Raises:
-            Closed: where the student is none of the roster, or the drill is not open.
+            Closed: where the student is none of the roster, or the drill is not open, or its start
+                word is not known.
             RecordError: where the folder cannot be written.
         """
         student = admitted(drill, student, datetime.now(UTC))
+        if drill.is_locked:
+            raise Closed("this drill begins with its start word")
         first = {
             "format": FORMAT,
             "kind": "drill",
@@ -100,6 +104,7 @@ class Sitting:
             "student": student,
             "host": host(),
             "time": _now(),
+            **({"start_key": drill.start_key} if drill.start_key else {}),
             "tasks": [
                 {"problem": task.question.problem.id, "givens": givens_of(task)}
                 for task in drill.tasks(student)
@@ -119,7 +124,7 @@ class Sitting:
                 is closed.
             RecordError: where it cannot be read or written.
         """
-        found, student = _found(path, drill)
+        found, student, drill = _found(path, drill)
         if is_handed_in(found):
             raise Closed("this sitting has been handed in")
         admitted(drill, student, datetime.now(UTC))
@@ -139,7 +144,7 @@ class Sitting:
             Closed: where the record is of another drill or other numbers.
             RecordError: where it cannot be read.
         """
-        found, student = _found(path, drill)
+        found, student, drill = _found(path, drill)
         sitting = cls(drill, student, Record(path, found.links[-1]), used_in(found))
         sitting.stopwatch.stop()
         sitting.ended = True
@@ -273,11 +278,11 @@ class Sitting:
                 time.sleep(_PAUSE)
 
 
-def _found(path: Path, drill: Drill) -> tuple[Contents, str]:
-    """Return what a record of a drill holds, and its student.
+def _found(path: Path, drill: Drill) -> tuple[Contents, str, Drill]:
+    """Return what a record of a drill holds, its student, and the drill with that start word.
 
     Raises:
-        Closed: where it is of another drill, or has other numbers.
+        Closed: where it is of another drill, or has another start word or other numbers.
         RecordError: where it cannot be read.
     """
     found = contents(read_bytes(path))
@@ -285,10 +290,12 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, str]:
     student = str(first.get("student", ""))
     if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
         raise Closed(f"{path.name} is no record of this drill")
-    student = drill.listed(student)
+    student, drill = drill.listed(student), drill.with_key(start_key_in(first))
+    if not is_key_of(drill.start_word, drill.start_key):
+        raise Closed("the drill has another start word now than when this sitting was begun")
     if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
         raise Closed("the drill has other numbers now than when this sitting was begun")
-    return found, student
+    return found, student, drill
 
 
 def admitted(drill: Drill, student: str, now: datetime) -> str:
