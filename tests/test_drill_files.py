@@ -28,6 +28,7 @@ from tutor.drill.drill_writing import write_drill
 from tutor.drill.phrases import moment as told_at
 from tutor.drill.roster import MOST_STUDENTS
 from tutor.drill.sitting import givens_of
+from tutor.drill.start_word import key_of
 from tutor.working.guidance import Guidance
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -62,7 +63,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert drill.closes is not None
     moments = [moment.isoformat() for moment in (drill.opens, drill.closes)]
     assert moments == ["2027-03-01T09:00:00+01:00", "2027-03-08T18:00:00+01:00"]
-    shares = [Fraction(1, 10), Fraction(1, 4), Fraction(4, 5)]
+    shares = [Fraction(1, 5), Fraction(1, 4), Fraction(4, 5)]
     assert drill.scheme == Scheme(*shares, Counts.BEST)
     assert drill.accepted == {"g": (9.81, 9.8), "pounds_per_kilogram": (2.205,)}
     assert [(i.problem.id, i.count, i.fixed, i.marks) for i in drill.items] == [
@@ -70,6 +71,9 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
         ("my-plank", 1, False, 10),
     ]
     assert drill.students == {"s1": "Ada", "s2": "Ben"}
+    word = re.search(r"^start_word = .*# none: this one is (.*)$", EXAMPLE, re.MULTILINE)
+    assert word is not None
+    assert key_of(drill.start_word, word[1])
 
 
 def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) -> None:
@@ -81,6 +85,7 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     assert none == rules | {"students", "accepted"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
+    assert least.start_word == ""
     assert least.scheme == Scheme(Fraction(0), Fraction(1, 4), Fraction(1), Counts.BEST)
     for key, value in (("wrong_try", "0"), ("hint", "0.25"), ("follow_through", "1")):
         assert re.search(rf"^{key} = .*# {re.escape(value)}: ", EXAMPLE, re.MULTILINE), key
