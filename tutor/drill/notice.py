@@ -35,7 +35,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
     yield _time(drill)
     if drill.start_word:
-        yield "It begins with a start word, which is told in the room. To go on needs none."
+        yield "You begin with a start word that is told in the room; going on needs none."
     yield _tries(drill)
     yield _hints(drill)
     yield _sittings(drill)
