@@ -102,6 +102,27 @@ def test_who_cuts_back_to_where_it_was_left_has_another_code_and_no_remark(tmp_p
     assert marked.code != sitting.code
 
 
+def test_wherever_whole_lines_are_deleted_it_shows_by_a_remark_or_the_code(tmp_path: Path) -> None:
+    """Each line alone; then all from it on, handed in again. `faults.py` counts them."""
+    sitting = Sitting.start(DRILL, "s1", tmp_path)
+    for number in range(6):
+        sitting.benches[0].enter("W_s", f"5{number} N")
+        if number == 3:
+            sitting.pause()
+            sitting.go_on()
+    sitting.hand_in()
+    whole = sitting.place.read_bytes().splitlines(keepends=True)
+    for place in range(1, len(whole)):
+        alone = mark_record(DRILL, "", b"".join([*whole[:place], *whole[place + 1 :]]))
+        assert bool(alone.remarks) is alone.ended is (place < len(whole) - 1), place
+        sitting.place.write_bytes(b"".join(whole[:place]))
+        Sitting.resume(sitting.place, DRILL).hand_in()
+        again = mark_record(DRILL, "", sitting.place.read_bytes())
+        assert again.code not in ("", sitting.code), place
+        was_left = b'"away"' in whole[place - 1]
+        assert again.remarks == (() if was_left else (f"gone on with once {UNAWARES}",)), place
+
+
 # Codes that were noted.
 
 
