@@ -58,7 +58,7 @@ def wrong_entry(step: Step) -> str:
 
 def let_pass(sitting: Sitting, seconds: float) -> None:
     """Let the clock of a sitting go on without waiting."""
-    sitting._used_before += seconds
+    sitting.stopwatch._used += seconds
 
 
 class Disk:

@@ -49,7 +49,7 @@ from drill_sittings import (
 from tutor.drill import collecting
 from tutor.drill.collecting import by_student, gather, mark_all
 from tutor.drill.drill import Drill
-from tutor.drill.marking import Marked, mark_record
+from tutor.drill.marking import UNAWARES, Marked, mark_record
 from tutor.drill.record import LARGEST_RECORD, LONGEST_LINE, RecordError
 from tutor.drill.sitting import Closed, Sitting
 from tutor.drill.tables import MARKS, STEPS, write_tables
@@ -114,7 +114,7 @@ if POSIX:
         resumed.hand_in()
         marked = mark_record(DRILL, "", path.read_bytes())
         assert (marked.total, len(marked.entries)) == (DRILL.marks, kept + len(RIGHT))
-        assert (marked.remarks, marked.ended) == ((), True)
+        assert (marked.remarks, marked.ended) == ((f"gone on with once {UNAWARES}",), True)
 
 
 if POSIX:
@@ -336,7 +336,21 @@ ODD: dict[str, tuple[str, Callable[[], bytes]]] = {
     ),
     "a second machine": (
         "worked on 2 machines",
-        lambda: record(DRILL, "s1", [{"kind": "resumed", "host": "ffffffff"}, END]),
+        lambda: record(
+            DRILL, "s1", [{"kind": "away"}, {"kind": "resumed", "host": "ffffffff"}, END]
+        ),
+    ),
+    "gone on with though it was not left": (
+        "gone on with once though it had not been left: a crash, or lines cut from its end",
+        lambda: record(DRILL, "s1", [entry("W_s", "1 N"), {"kind": "resumed"}, END]),
+    ),
+    "gone on with twice, once after it was left": (
+        "gone on with twice though it had not been left: a crash, or lines cut from its end",
+        lambda: record(
+            DRILL,
+            "s1",
+            [*({"kind": kind} for kind in ("resumed", "away", "resumed", "clock", "resumed")), END],
+        ),
     ),
     "another version of the drill": (
         "taken with another version of the drill's file",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
+from datetime import timedelta, timezone
 from fractions import Fraction
 from pathlib import Path
 
@@ -24,8 +25,10 @@ from tutor.drill.drill_file import (
     read_drill,
 )
 from tutor.drill.drill_writing import write_drill
+from tutor.drill.phrases import moment as told_at
 from tutor.drill.roster import MOST_STUDENTS
 from tutor.drill.sitting import givens_of
+from tutor.drill.start_word import key_of
 from tutor.working.guidance import Guidance
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -60,7 +63,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert drill.closes is not None
     moments = [moment.isoformat() for moment in (drill.opens, drill.closes)]
     assert moments == ["2027-03-01T09:00:00+01:00", "2027-03-08T18:00:00+01:00"]
-    shares = [Fraction(1, 10), Fraction(1, 4), Fraction(4, 5)]
+    shares = [Fraction(1, 5), Fraction(1, 4), Fraction(4, 5)]
     assert drill.scheme == Scheme(*shares, Counts.BEST)
     assert drill.accepted == {"g": (9.81, 9.8), "pounds_per_kilogram": (2.205,)}
     assert [(i.problem.id, i.count, i.fixed, i.marks) for i in drill.items] == [
@@ -68,6 +71,9 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
         ("my-plank", 1, False, 10),
     ]
     assert drill.students == {"s1": "Ada", "s2": "Ben"}
+    word = re.search(r"^start_word = .*# none: this one is (.*)$", EXAMPLE, re.MULTILINE)
+    assert word is not None
+    assert key_of(drill.start_word, word[1])
 
 
 def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) -> None:
@@ -79,6 +85,7 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     assert none == rules | {"students", "accepted"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
+    assert least.start_word == ""
     assert least.scheme == Scheme(Fraction(0), Fraction(1, 4), Fraction(1), Counts.BEST)
     for key, value in (("wrong_try", "0"), ("hint", "0.25"), ("follow_through", "1")):
         assert re.search(rf"^{key} = .*# {re.escape(value)}: ", EXAMPLE, re.MULTILINE), key
@@ -294,6 +301,34 @@ def test_a_key_that_is_typed_wrong_is_told_the_nearest(typed: str, key: str) -> 
 def test_a_day_without_a_time_is_told() -> None:
     (fault,) = faults(f"closes = 2027-03-01\n{LEAST}")
     assert "closes: found 2027-03-01, a day without a time; expected for example" in fault
+
+
+@pytest.mark.parametrize("key", ["opens", "closes"])
+@pytest.mark.parametrize(
+    ("moment", "told"),
+    [
+        ("9999-12-31T23:59:59-23:59", "found 9999-12-31T23:59:59-23:59; expected a year from 1971"),
+        ("0001-01-01T00:00:00+23:59", "found 0001-01-01T00:00:00+23:59; expected a year from 1971"),
+        (
+            "3000-01-01T00:00:00Z",
+            "+00:00; expected a year from 1971 to 2999",
+        ),
+        ("0001-01-01T00:00:00", "found 0001-01-01T00:00:00; expected a year from 1971 to 2999"),
+        ("09:00:00", "found 09:00:00, a time without a day; expected for example 2027-03-01T09"),
+    ],
+)
+def test_a_moment_that_no_clock_can_tell_is_a_fault(key: str, moment: str, told: str) -> None:
+    (fault,) = faults(f"{key} = {moment}\n{LEAST}")
+    assert f"{key}: found " in fault
+    assert told in fault
+
+
+@pytest.mark.parametrize("moment", ["2999-12-31T23:59:59-23:59", "1971-01-01T00:00:00+23:59"])
+def test_the_first_and_the_last_moment_can_be_told(moment: str) -> None:
+    drill = drill_of(f"opens = {moment}\n{LEAST}", SHELF.problems, "levers.toml")
+    assert drill.opens is not None
+    for hours in (-14, 0, 14):
+        assert told_at(drill.opens, timezone(timedelta(hours=hours))).endswith(f"{hours:+03}:00)")
 
 
 def test_a_file_too_large_is_not_read(tmp_path: Path) -> None:

@@ -94,6 +94,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
         await press(pilot, "escape", "f10", "enter")
         assert isinstance(app.screen, HandedScreen)
         assert "Handed in: Levers, of s01, Ida Example" in text_of(app.screen, "#told")
+        assert f"Its code is {screen.sitting.code}." in all_text(pilot)
         account = text_of(app.screen, "#lines")
         assert account.count("✓ ok") == sum(len(b.working.steps) for b in screen.sitting.benches)
         await press(pilot, "escape")
@@ -227,7 +228,7 @@ async def test_the_clock_is_seen_and_warns_without_disturbing(tmp_path):
         entry = screen.query_one("#entry", Input)
         entry.value = "half typed"
         screen.sitting.pause()  # so that only what is let pass does
-        screen.sitting._used_before = 0.0
+        screen.sitting.stopwatch._used = 0.0
         for seconds, words in ((1500, "! 5 minutes are left."), (245, "! 55 seconds are left.")):
             let_pass(screen.sitting, seconds)
             screen.tick()
@@ -564,6 +565,7 @@ async def test_the_result_of_a_sitting_is_read_again_at_the_door(tmp_path, rules
         assert isinstance(app.screen, HandedScreen)
         assert "✗ not right" in text_of(app.screen, "#lines")
         assert "Not right, and no slip" in text_of(app.screen, "#lines")
+        assert f"Its code is {sitting.code}." in text_of(app.screen, "#told")
     assert sitting.place.read_bytes() == before
     assert list(sitting.place.parent.glob("*.jsonl")) == [sitting.place]
 

@@ -19,7 +19,12 @@ from tutor.drill.drill_file import read_drill
 from tutor.drill.sitting import Sitting
 
 ROOT = Path(__file__).resolve().parent.parent
-TYPED = {"drill sit": "s01\n\nstop\n", "practise": "stop\n", "board": "\n" * 40}
+TYPED = {
+    "drill sit": "s01\n\nstop\n",
+    "drill start-word": "blue heron\nblue heron\n",
+    "practise": "stop\n",
+    "board": "\n" * 40,
+}
 """What is typed where a command asks, by its beginning."""
 
 

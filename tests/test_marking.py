@@ -284,8 +284,11 @@ def test_the_table_of_marks_has_a_row_for_each_student(tmp_path: Path) -> None:
         "y.jsonl": record(drill, "s1", [*ALL_RIGHT, END]),
     }
     columns = ("id", "name", "task 1", "total", "out of", "percentage", "hints", "entries")
+    ends = ("minutes", "sittings", "remarks", "code")
     rows = table(drill, records, tmp_path)
-    assert tuple(rows[0]) == marks_columns(drill) == (*columns, "minutes", "sittings", "remarks")
+    assert tuple(rows[0]) == marks_columns(drill) == (*columns, *ends)
+    handed_in = mark_record(drill, "y", records["y.jsonl"]).code
+    assert [row.pop("code") for row in rows] == [handed_in, "", ""] != ["", "", ""]
     assert [tuple(row.values()) for row in rows] == [
         ("s1", "Ada A.", "10", "10", "10", "100", "0", "15", "2.7", "1", ""),
         ("S2", "Ben B.", "0", "0", "10", "0", "1", "1", "0.3", "1", "not handed in"),

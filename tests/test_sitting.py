@@ -125,7 +125,7 @@ def test_the_clock_stands_still_while_the_student_is_away(tmp_path: Path) -> Non
     left = sitting.left
     assert sitting.left == left
     sitting.go_on()
-    assert sitting._begun is not None
+    assert sitting.stopwatch.runs
     assert kinds(sitting) == ["drill", "away", "resumed"]
 
 

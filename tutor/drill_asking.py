@@ -11,6 +11,7 @@ from tutor.course.faults import FileError, near, plain
 from tutor.course.shelf import Shelf
 from tutor.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
 from tutor.drill.roster import read_roster
+from tutor.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
 from tutor.terminal import Listen, Say
 from tutor.working.guidance import Guidance
 
@@ -119,6 +120,24 @@ class Asker:
         if faults:
             raise ValueError(" ".join(map(plain, faults[:_FAULTS_SHOWN])))
         return typed
+
+
+def start_word(say: Say, listen: Listen) -> str:
+    """Return the start word of a drill, typed twice alike.
+
+    Raises:
+        EOFError: where the input ends before that.
+    """
+    say(f"Two words or more that nobody guesses, of {LEAST_WORD} letters at least.")
+    say("You tell them in the room when the drill begins. Capitals and spaces make no difference.")
+    while True:
+        word = listen("Start word: ")
+        if not LEAST_WORD <= len(as_spoken(word)) <= LONGEST_WORD:
+            say(f"It must have {LEAST_WORD} to {LONGEST_WORD} letters.")
+        elif as_spoken(listen("The same again: ")) == as_spoken(word):
+            return word
+        else:
+            say("These were two different words.")
 
 
 def _title(typed: str) -> str:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.faults import plain
 from tutor.terminal import is_plain, say, write
-from tutor.usage import add_command, add_plain, student, whole_number, wrong
+from tutor.usage import add_command, add_plain, add_start_word, student, whole_number, wrong
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -48,7 +48,13 @@ def add_drill(commands: Commands) -> None:
         "--student", type=student, metavar="ID",
         help="whose numbers to show (the first of the roster unless given)",
     )  # fmt: skip
+    add_start_word(preview)
     preview.set_defaults(command=_preview)
+
+    told = "set the word that a drill begins with, told in the room"
+    start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
+    _add_file(start_word)
+    start_word.set_defaults(command=_start_word)
 
     sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
     _add_file(sit)
@@ -67,6 +73,10 @@ def add_drill(commands: Commands) -> None:
         "--out", type=Path, required=True, metavar="DIR", help="where tables and reports go"
     )
     mark.add_argument("--against", type=Path, metavar="DIR", help="tables written before")
+    mark.add_argument(
+        "--codes", type=Path, metavar="CSV",
+        help="the codes that were noted at the end: a file with the columns id and code",
+    )  # fmt: skip
     mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
@@ -130,9 +140,29 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
 def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
     from tutor.drill.preview import preview
+    from tutor.drill.start_word import unlocked
 
-    for line in preview(_drill(options.file, shelf), options.student or ""):
+    drill = unlocked(_drill(options.file, shelf), options.start_word)
+    for line in preview(drill, options.student or ""):
         print(line)
+    return 0
+
+
+def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Ask for a word twice, and write its seal into a drill."""
+    from tutor.drill.start_word import set_start_word
+    from tutor.drill_asking import start_word
+
+    drill = _drill(options.file, shelf, roster_needed=False)
+    try:
+        word = start_word(say, input)
+    except EOFError:
+        print("\nThe input has ended; nothing is written.", file=sys.stderr)
+        return 2
+    set_start_word(options.file, word)
+    print(plain(f"{options.file} has its start word. The word itself stands nowhere: note it."))
+    if drill.start_word:
+        print("Sittings that were begun with the one before can't be gone on with.")
     return 0
 
 
@@ -173,6 +203,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     from concurrent.futures import ProcessPoolExecutor
 
     from tutor.course.faults import Fault, FileError
+    from tutor.drill.codes import read_codes
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
     from tutor.drill.statements import HOME_PAGE, with_statements
     from tutor.drill.tables import write_tables
@@ -184,12 +215,13 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     drill, found = _drill(options.file, shelf), _gathered(options.records)
     if options.out.exists() and not options.out.is_dir():
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
+    noted = None if options.codes is None else read_codes(options.codes)
     shared = shared_remarks(drill, found.records)
     collected, pages = ClassFigures(drill, shared=shared), StudentPages(drill, options.out)
     observers = [collected.add, pages.add] if options.pages else [collected.add]
     with ProcessPoolExecutor() as pool:
         marked = mark_all(drill, found.records, pool)
-        students = shown_to(by_student(drill, marked, shared), *observers)
+        students = shown_to(by_student(drill, marked, shared, noted), *observers)
         if options.statements:
             home_page = options.home_page or HOME_PAGE
             students = with_statements(drill, students, options.out, home_page)
@@ -198,6 +230,8 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
             print(line)
     figures = collected.figures()
     print("The class report:", ", ".join(str(path) for path in write_report(figures, options.out)))
+    if noted is not None and noted.left:
+        print(f"{noted.name} has codes of ids without a record: {', '.join(noted.left)}")
     for line in _beside(options, pages):
         print(line)
     print(headline(figures))

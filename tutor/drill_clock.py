@@ -7,13 +7,13 @@ from collections.abc import Callable
 from types import TracebackType
 
 from tutor.course.faults import plain
-from tutor.drill.notice import WARNED_AT, warned_at, warning
+from tutor.drill.notice import warned_at, warning
 from tutor.drill.record import RecordError
 from tutor.drill.sitting import Sitting
 from tutor.terminal import Listen
 
-KEEP = 60.0
-"""Seconds between two times that the clock is put on the disk."""
+LOOK = 1.0
+"""Seconds between two looks at the clock."""
 
 AGAIN = 3.0
 """Seconds until what can't be written is tried again."""
@@ -81,22 +81,13 @@ class Clock(threading.Thread):
         return warning(left) if reached != before else ""
 
     def run(self) -> None:
-        """Keep the clock, and speak when it is time."""
-        while not self._ended.wait(self._pause()):
-            self._sitting.note()
+        """Look at the clock each second, keep it, and speak when it is time."""
+        while not self._ended.wait(AGAIN if self._sitting.over else LOOK):
+            if self._sitting.is_due:
+                self._sitting.note()
             if self._interrupt is not None:
                 with self._speaking:
                     self._speak(self._interrupt)
-
-    def _pause(self) -> float:
-        """Return the seconds until there is something to do."""
-        left = self._sitting.left
-        if left is None:
-            return KEEP
-        if not left:
-            return AGAIN
-        next_one = max(most for most in (0, *WARNED_AT) if most < left)
-        return min(KEEP, left - next_one + 0.01)
 
     def _speak(self, interrupt: Interrupt) -> None:
         if self._ended.is_set() or self._sitting.ended:

@@ -14,9 +14,12 @@ from tutor.drill.drill import Drill
 from tutor.drill.notice import rules_in_words
 from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, NotListed, Sitting
+from tutor.drill.start_word import NOT_THE_WORD, key_of
 from tutor.drill_clock import Interrupt
 from tutor.drill_line import HAND_IN, LEAVE, DrillLines, read_account
 from tutor.terminal import STOP, Listen, Say
+
+LEFT = "You have left; nothing was begun or changed."
 
 
 def sit(
@@ -54,9 +57,14 @@ def sit(
 
     tell()
     if not _begins(drill, admitted, tell, say, listen):
-        say("You have left; nothing was begun or changed.")
+        say(LEFT)
         return
     begun = None if admitted.turn is None else admitted.turn.path
+    if begun is None and drill.is_locked:
+        drill = _unlocked(drill, say, listen)
+        if drill.is_locked:
+            say(LEFT)
+            return
     elsewhere: Path | None = None
     while True:
         try:
@@ -102,6 +110,17 @@ def _begins(
             return not typed and admitted.turn is not None
         else:
             say("Not understood. To hear the rules again, type rules.")
+
+
+def _unlocked(drill: Drill, say: Say, listen: Listen) -> Drill:
+    """Ask for the start word until it is right; return the drill as it was where one leaves."""
+    while True:
+        typed = listen("The start word, or stop: ").strip()
+        if key := key_of(drill.start_word, typed):
+            return drill.with_key(key)
+        if typed.lower() in STOP:
+            return drill
+        say(NOT_THE_WORD)
 
 
 def _admitted(drill: Drill, typed: str, folder: Path | None, say: Say, listen: Listen) -> Admission:

@@ -8,6 +8,7 @@ from pathlib import Path
 from tutor.course.faults import plain
 from tutor.drill.drill import Task
 from tutor.drill.notice import (
+    code_told,
     command,
     handed_in,
     hint_cost,
@@ -227,6 +228,7 @@ class DrillLines(LineMode):
         self.say(why)
         if self.sitting.ended:
             self.say(plain(handed_in(self.sitting)))
+            self.say(code_told(self.sitting))
             return
         self.sitting.pause()
         for line in left_behind(self.sitting, self._path):
@@ -234,8 +236,9 @@ class DrillLines(LineMode):
 
 
 def read_account(sitting: Sitting, say: Say) -> None:
-    """Say what was handed in, and what came of each line."""
+    """Say what was handed in, its code, and what came of each line."""
     say(plain(handed_in(sitting)))
+    say(code_told(sitting))
     for task, bench in zip(sitting.tasks, sitting.benches, strict=True):
         reading = Reading(bench, say)
         reading.say(_heading(sitting, task))

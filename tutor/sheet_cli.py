@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError, plain
 from tutor.terminal import say
-from tutor.usage import add_command, seed, student
+from tutor.usage import add_command, add_start_word, seed, student
 from tutor.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -47,6 +47,7 @@ def add_sheet(commands: Commands) -> None:
         "--guidance", choices=[str(degree) for degree in Guidance],
         help="what is ruled for problems: every line, landmarks, or blank (a drill says it itself)",
     )  # fmt: skip
+    add_start_word(sheet)
     sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")
     sheet.add_argument("--format", choices=FORMATS, default="html", help="html unless given")
     sheet.add_argument("--out", type=Path, metavar="FILE", help="the file to write; it must be new")
@@ -74,10 +75,13 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
         FileError: where that is no problem and no drill, or doesn't go together.
     """
     from tutor.drill.drill_file import is_drill_file, read_drill
+    from tutor.drill.start_word import unlocked
     from tutor.sheets.handout import of_drill, of_problems
 
     students = _students(options)
     drills = [name for name in options.names if is_drill_file(Path(name))]
+    if not drills and options.start_word is not None:
+        raise _fault("--start-word", "problems have none", "a drill")
     if not drills:
         problems = [shelf.find(name) for name in options.names]
         guidance = Guidance(options.guidance or Guidance.LINES)
@@ -87,7 +91,8 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     if options.seed or options.guidance:
         found = "a drill has numbers and guidance of its own"
         raise _fault(drills[0], found, "no --seed and no --guidance")
-    return of_drill(read_drill(Path(drills[0]), shelf.problems), students)
+    drill = read_drill(Path(drills[0]), shelf.problems)
+    return of_drill(unlocked(drill, options.start_word), students)
 
 
 def _students(options: argparse.Namespace) -> Mapping[str, str]:

@@ -70,11 +70,18 @@ def seed(text: str) -> str:
 
 def student(text: str) -> str:
     """Return a student's id."""
-    from tutor.drill.drill import LONGEST_STUDENT, is_student
+    from tutor.drill.drill import LONGEST_STUDENT, is_student, student_id
 
     if not is_student(text):
         raise wrong(text, f"1 to {LONGEST_STUDENT} printable characters")
-    return text.strip()
+    return student_id(text)
+
+
+def add_start_word(parser: argparse.ArgumentParser) -> None:
+    """Have a command take the start word of a drill."""
+    parser.add_argument(
+        "--start-word", metavar="WORD", help="the start word of a drill that has one"
+    )
 
 
 def library_option(default: object) -> argparse.ArgumentParser:

@@ -95,6 +95,52 @@ def changed() -> None:
     show("a record with each bit changed in turn", 8 * len(data), shown, lost, more)
 
 
+def a_sitting(folder: Path) -> list[bytes]:
+    """Return the lines of a sitting that was left and gone on with once, and handed in."""
+    one = Sitting.start(DRILL, "s1", folder)
+    for number, (key, text) in enumerate(right_entries(DRILL.tasks("s1")[0].question).items()):
+        one.benches[0].enter(key, f"{500 + number}.5 N")
+        one.benches[0].enter(key, text)
+        if number == 5:
+            one.pause()
+            one.go_on()
+    one.hand_in()
+    return one.place.read_bytes().splitlines(keepends=True)
+
+
+def deleted(folder: Path) -> None:
+    """Delete whole lines of a record: each alone; then the last ones, and hand in again.
+
+    The first line stays, without which a record is nobody's.
+    """
+    whole = a_sitting(folder / "whole")
+    path = folder / "s1.jsonl"
+    alone, again = [], []
+    for place in range(1, len(whole)):
+        path.write_bytes(b"".join([*whole[:place], *whole[place + 1 :]]))
+        alone.append(path.read_bytes())
+        path.write_bytes(b"".join(whole[:place]))
+        Sitting.resume(path, DRILL).hand_in()
+        again.append(path.read_bytes())
+    for name, records in (
+        ("a whole line deleted, each in turn", alone),
+        ("all lines from each on deleted, and handed in again", again),
+    ):
+        _show_deleted(name, records, b"".join(whole))
+
+
+def _show_deleted(name: str, records: list[bytes], whole: bytes) -> None:
+    """Print what shows of records with lines deleted; the entries that are left must be marked."""
+    code = mark_record(DRILL, "", whole).code
+    found = [mark_record(DRILL, "", data) for data in records]
+    shown = sum(data.count(b'"kind": "entry"') for data in records)
+    remarked = sum(bool(one.remarks) or not one.ended for one in found)
+    other = sum(one.code != code for one in found)
+    neither = sum(one.code == code and not one.remarks for one in found)
+    more = f"{remarked} remarked on, {other} have another code or none, {neither} neither"
+    show(name, len(found), shown, shown - sum(len(one.entries) for one in found), more)
+
+
 def failing(folder: Path) -> None:
     """Let each call of the system fail in turn, in each of several ways."""
     for name in FAULTS:
@@ -149,12 +195,13 @@ def main() -> None:
     print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
     print(f"{'what was tried':58} {'times':>7} {'shown':>9} {'lost':>6}")
     with tempfile.TemporaryDirectory() as home:
-        for name in ("killed", "once", "failing", "full"):
+        for name in ("killed", "once", "deleted", "failing", "full"):
             (Path(home) / name).mkdir()
         killed(count, Path(home) / "killed")
         at_once(Path(home) / "once")
         cut()
         changed()
+        deleted(Path(home) / "deleted")
         failing(Path(home) / "failing")
         full(Path(home) / "full")
 

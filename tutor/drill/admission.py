@@ -8,6 +8,7 @@ from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill
 from tutor.drill.earlier import earlier, is_handed_in
+from tutor.drill.lines import time_of
 from tutor.drill.notice import turn_told
 from tutor.drill.phrases import moment, sentence
 from tutor.drill.record import Contents, RecordError
@@ -96,8 +97,5 @@ def _handed_in_last(
 
 def _when(found: Contents) -> str:
     """Return when a sitting was handed in, as its record says; "" where that makes no sense."""
-    ends = [line.get("time") for line in found.lines if line.get("kind") == "end"]
-    try:
-        return f", on {moment(datetime.fromisoformat(str(ends[-1])))}"
-    except (ValueError, OverflowError):
-        return ""
+    ends = [time_of(line) for line in found.lines if line.get("kind") == "end"]
+    return f", on {moment(ends[-1])}" if ends[-1] else ""

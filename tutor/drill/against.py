@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError, plain
+from tutor.drill.drill import same_student
 from tutor.drill.spreadsheet import cell, table_of
 
 AGAINST = "against.csv"
@@ -59,11 +60,10 @@ def write_changes(
     old: Mapping[str, Total], new: Mapping[str, Total], folder: Path
 ) -> Iterator[str]:
     """Write to `against.csv` in a folder whose total has changed; yield a line for each."""
-    changed = [
-        (student, old.get(student, Total()), new.get(student, Total()))
-        for student in {**new, **old}
-        if str(old.get(student, Total())) != str(new.get(student, Total()))
-    ]
+    were, are = ({same_student(one): totals[one] for one in totals} for totals in (old, new))
+    shown = {same_student(one): one for one in (*new, *old)}
+    both = [(shown[one], were.get(one, Total()), are.get(one, Total())) for one in shown]
+    changed = [(student, was, now) for student, was, now in both if str(was) != str(now)]
     draft, path = folder / f".{AGAINST}", folder / AGAINST
     with draft.open("w", encoding="utf-8", newline="") as file:
         table = csv.writer(file, lineterminator="\r\n")

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from tutor.course.faults import plain
 from tutor.course.places import home, put_by
+from tutor.drill.drill import same_student
 from tutor.drill.sitting import Sitting
 
 MOST = 20
@@ -56,8 +57,7 @@ def remember(sitting: Sitting, path: Path) -> None:
         "student": sitting.student,
         "records": "" if folder is None else str(folder),
     }
-    same = ("path", "student")
-    others = [line for line in _kept() if any(line[key] != here[key] for key in same)]
+    others = [line for line in _kept() if _whose(line) != _whose(here)]
     lines = others if sitting.ended else [here, *others]
     put_by(_place(), json.dumps(lines[:MOST]))
 
@@ -78,6 +78,11 @@ def _kept() -> list[dict[str, str]]:
             keys = {"title", "path", "student", "records"}
             return [line for line in lines if _holds(line, keys)] if isinstance(lines, list) else []
     return []
+
+
+def _whose(line: dict[str, str]) -> tuple[str, str]:
+    """Return which drill was begun, and by whom."""
+    return line["path"], same_student(line["student"])
 
 
 def _holds(line: object, keys: set[str]) -> bool:

@@ -12,6 +12,7 @@ from concurrent.futures import Executor, Future
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from tutor.drill.codes import Noted
 from tutor.drill.drill import Counts, Drill, same_student
 from tutor.drill.marking import OTHER_VERSION, Marked, mark_record, owner, unmarked
 from tutor.drill.phrases import counted
@@ -81,6 +82,11 @@ class Student:
     def first(self) -> Marked | None:
         """Return the first sitting with entries, the one that counts where none has any."""
         return next((one for one in self.sittings if one.entries), self.counted)
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """Return the codes of the sittings that were handed in."""
+        return tuple(one.code for one in self.sittings if one.code)
 
 
 def gather(paths: Iterable[Path]) -> Gathered:
@@ -208,13 +214,28 @@ def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
 
 
 def by_student(
-    drill: Drill, marked: Iterable[Marked], shared: Collection[str] = ()
+    drill: Drill,
+    marked: Iterable[Marked],
+    shared: Collection[str] = (),
+    noted: Noted | None = None,
 ) -> Iterator[Student]:
     """Yield each student with the sitting that counts; then those of the roster without any.
 
     Records come in the order of `gather`. One that can't be marked has a student of its own,
-    without an id. Remarks that are `shared` by all records are left out.
+    without an id. Remarks that are `shared` by all records are left out; where codes were `noted`,
+    what is odd about them is remarked on.
     """
+    for student in _by_student(drill, marked, shared):
+        if noted is not None and student.id:
+            odd = tuple(noted.remarks(student.id, student.codes))
+            yield replace(student, remarks=student.remarks + odd)
+        else:
+            yield student
+
+
+def _by_student(
+    drill: Drill, marked: Iterable[Marked], shared: Collection[str]
+) -> Iterator[Student]:
     met: set[str] = set()
     sittings: list[Marked] = []
     for one in marked:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -81,7 +82,11 @@ class Task:
 
 @dataclass(frozen=True)
 class Drill:
-    """A drill as its file has it. `text` is that file, `students` the roster's names by id."""
+    """A drill as its file has it. `text` is that file, `students` the roster's names by id.
+
+    `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
+    comes to, "" where that is not known (yet).
+    """
 
     id: str
     title: str
@@ -99,11 +104,22 @@ class Drill:
     closes: datetime | None = None
     scheme: Scheme = field(default_factory=Scheme)
     students: Mapping[str, str] = field(default_factory=dict)
+    start_word: str = ""
+    start_key: str = ""
 
     @cached_property
     def digest(self) -> str:
         """Return what a record names this very file by."""
         return hashlib.sha256(self.text.encode()).hexdigest()
+
+    @property
+    def is_locked(self) -> bool:
+        """Return whether it has a start word that is not known yet."""
+        return bool(self.start_word) and not self.start_key
+
+    def with_key(self, start_key: str) -> Drill:
+        """Return this drill with the numbers that a start word gives."""
+        return replace(self, start_key=start_key)
 
     @property
     def marks(self) -> Fraction:
@@ -116,14 +132,16 @@ class Drill:
 
     def listed(self, student: str) -> str:
         """Return a student's id as the roster writes it, or as it is typed where it does not."""
-        return self._as_listed.get(same_student(student), student.strip())
+        return self._as_listed.get(same_student(student), student_id(student))
 
     @cached_property
     def _as_listed(self) -> Mapping[str, str]:
         return {same_student(one): one for one in self.students}
 
     def tasks(self, student: str) -> tuple[Task, ...]:
-        """Return what a student is set. It follows from the drill's id and the student's alone.
+        """Return what a student is set.
+
+        It follows from the drill's id, the student's, and the start word where there is one.
 
         Raises:
             ValueError: where a problem has no numbers with an equilibrium.
@@ -145,7 +163,8 @@ class Drill:
         accepted = {**ACCEPTED, **self.accepted} if self.accepted else None
         whose = "everyone" if item.fixed else same_student(student)
         for drawn in range(_TRIES):
-            words = "\x1f".join([self.id, whose, place, str(drawn)])
+            known = [self.start_key] if self.start_key else []
+            words = "\x1f".join([self.id, whose, place, str(drawn), *known])
             seed = hashlib.sha256(words.encode()).hexdigest()[:16]
             question = problem.question(seed, accepted=accepted)
             if not question.trouble:
@@ -153,9 +172,16 @@ class Drill:
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")
 
 
+def student_id(typed: str) -> str:
+    """Return a student's id as it is kept: without spaces around it, its letters composed (NFC)."""
+    return unicodedata.normalize("NFC", typed.strip())
+
+
 def same_student(student: str) -> str:
-    """Return a student's id as it is compared: without regard to case and spaces around it."""
-    return student.strip().casefold()
+    """Return a student's id as it is compared: without regard to case, to spaces around it, and to
+    how its letters are composed.
+    """
+    return unicodedata.normalize("NFC", student_id(student).casefold())
 
 
 def file_stem(student: str) -> str:
@@ -168,5 +194,5 @@ def file_stem(student: str) -> str:
 
 def is_student(student: str) -> bool:
     """Return whether a text can be a student's id."""
-    text = student.strip()
+    text = student_id(student)
     return 0 < len(text) <= LONGEST_STUDENT and text.isprintable()

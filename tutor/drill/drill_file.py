@@ -6,7 +6,7 @@ import os
 import re
 import tomllib
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import date, datetime, time
 from fractions import Fraction
 from pathlib import Path
 
@@ -30,7 +30,9 @@ from tutor.drill.drill import (
     Item,
     Scheme,
 )
+from tutor.drill.phrases import YEARS
 from tutor.drill.roster import read_roster
+from tutor.drill.start_word import SEAL
 from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
 
@@ -135,9 +137,18 @@ class _Draft:
             closes=closes,
             scheme=self._scheme(),
             students=self._roster(folder / roster) if roster and folder else {},
+            start_word=self._start_word(),
         )
         reader.finish()
         return drill
+
+    def _start_word(self) -> str:
+        """Return the seal of the start word, "" where there is none."""
+        seal = self.reader.text("start_word", "")
+        if seal and not SEAL.fullmatch(seal):
+            expected = "what `leverstep drill start-word` writes: a word itself never stands here"
+            self.reader.fault("start_word", f"found {shown(seal)}", expected)
+        return seal
 
     def _own_problems(self) -> dict[str, Problem]:
         """Return the problems that lie inside the file, by id."""
@@ -234,15 +245,9 @@ class _Draft:
         value = self.reader.table.get(key)
         if value is None:
             return None
-        example, found = "2027-03-01T09:00:00+01:00", shown(value)
-        if isinstance(value, datetime):
-            if value.tzinfo is not None:
-                return value
-            example = f"{value.isoformat(timespec='seconds')}+01:00"
-            found = f"{value:%Y-%m-%d %H:%M}, without an offset"
-        elif isinstance(value, date):
-            found = f"{value}, a day without a time"
-        self.reader.fault(key, f"found {found}", f"for example {example}")
+        if isinstance(value, datetime) and value.tzinfo is not None and value.year in YEARS:
+            return value
+        self.reader.fault(key, *_no_moment(value))
         return None
 
     def _roster(self, path: Path) -> dict[str, str]:
@@ -250,6 +255,21 @@ class _Draft:
         if not self.roster_needed and not os.path.exists(path):
             return {}
         return read_roster(path, lambda *told: self.reader.fault("roster", *told))
+
+
+def _no_moment(value: object) -> tuple[str, str]:
+    """Return what was found in place of a moment with its offset, and what was expected."""
+    if isinstance(value, datetime) and value.year not in YEARS:
+        return f"found {value.isoformat()}", f"a year from {YEARS[0]} to {YEARS[-1]}"
+    if isinstance(value, datetime):
+        example = f"{value.isoformat(timespec='seconds')}+01:00"
+        return f"found {value:%Y-%m-%d %H:%M}, without an offset", f"for example {example}"
+    found = shown(value)
+    if isinstance(value, date):
+        found = f"{value}, a day without a time"
+    elif isinstance(value, time):
+        found = f"{value}, a time without a day"
+    return f"found {found}", "for example 2027-03-01T09:00:00+01:00"
 
 
 def _number(

@@ -29,6 +29,7 @@ hints = "free"            # "free", "at a cost" or "none"
 # tolerance = 0.01        # how far an entry may lie off; that of each problem where it isn't said
 # opens = 2027-03-01T09:00:00+01:00
 # closes = 2027-03-01T11:00:00+01:00
+# start_word              # told in the room when it begins: `leverstep drill start-word` sets it
 {roster}# columns id and name; anyone may sit it where there is none
 
 [marking]

@@ -4,25 +4,29 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from fractions import Fraction
 
 from tutor.course.symbols import sign_of
 from tutor.drill.bench import Bench
+from tutor.drill.codes import code_of
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import is_handed_in
-from tutor.drill.phrases import counted
-from tutor.drill.record import Contents, contents, first_of
-from tutor.drill.sitting import (
-    benches_of,
+from tutor.drill.lines import (
     clock_of,
-    givens_of,
     shown_in,
+    start_key_in,
+    taken_up_unawares,
     task_of,
+    time_of,
     used_in,
 )
+from tutor.drill.phrases import counted, times
+from tutor.drill.record import Contents, contents, first_of
+from tutor.drill.sitting import benches_of, givens_of
+from tutor.drill.start_word import is_key_of
 from tutor.statics.step import Step
 from tutor.working.verdict import Outcome, Verdict
 
@@ -30,6 +34,13 @@ GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
 OTHER_VERSION = "taken with another version of the drill's file"
+UNAWARES = "though it had not been left: a crash, or lines cut from its end"
+"""How the remark ends on a sitting that went on without a word of why it had stopped."""
+
+NO_START = "begun without the start word of the drill"
+OTHER_START = "begun with another start word than the drill's"
+"""Remarks on records whose numbers may have been known before the drill began."""
+
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
 
@@ -86,7 +97,11 @@ class LineMark:
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """One record marked. `marks` are those of each task, in order."""
+    """One record marked. `marks` are those of each task, in order.
+
+    `code` is that of the record, "" where it was not handed in; `start_key` what its start word
+    comes to, "" where it has none.
+    """
 
     student: str
     name: str
@@ -100,6 +115,8 @@ class Marked:
     hints: int
     seconds: float
     remarks: tuple[str, ...]
+    code: str = ""
+    start_key: str = ""
 
     @property
     def is_marked(self) -> bool:
@@ -113,7 +130,7 @@ class Marked:
 
     def overlaps(self, other: Marked) -> bool:
         """Return whether another sitting was begun while this one went on, or the reverse."""
-        times = [_moment({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
+        times = [time_of({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
         if any(time is None for time in times):
             return False
         begun, last, other_begun, other_last = (time for time in times if time is not None)
@@ -132,6 +149,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     if not student:
         return unmarked(drill, name, "this is no record of this drill")
     found = contents(data)
+    drill = drill.with_key(start_key_in(found.lines[0]))
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
     remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
@@ -148,11 +166,13 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
         for step in bench.working.asked
     )
     marks = tuple(_marks_of(task, lines) for task in tasks)
+    ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, str(found.lines[0].get("time", "")),
         str(found.lines[-1].get("time", "")),
-        is_handed_in(found), entries, lines, marks, sum(bench.hints_asked for bench in benches),
-        used_in(found), tuple(remarks),
+        ended, entries, lines, marks, sum(bench.hints_asked for bench in benches),
+        used_in(found), tuple(remarks), code_of(found.links[-1]) if ended else "",
+        drill.start_key,
     )  # fmt: skip
 
 
@@ -181,6 +201,8 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     first = found.lines[0]
     if first.get("digest") != drill.digest:
         yield OTHER_VERSION
+    if not is_key_of(drill.start_word, drill.start_key):
+        yield OTHER_START if drill.start_key else NO_START
     shown = [*shown_in(first), *[None] * len(tasks)]
     others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
     if others:
@@ -190,7 +212,7 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
     if len(hosts) > 1:
         yield f"worked on {len(hosts)} machines"
-    moments = [m for m in (_moment(line) for line in found.lines) if m is not None]
+    moments = [m for m in (time_of(line) for line in found.lines) if m is not None]
     clocks = [clock_of(line) for line in found.lines[1:]]
     known = [clock for clock in clocks if clock is not None]
     if moments != sorted(moments) or known != sorted(known):
@@ -200,17 +222,10 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     kinds = [line.get("kind") for line in found.lines]
     if "end" in kinds[:-1]:
         yield "gone on with after it was handed in"
+    if unawares := taken_up_unawares(found):
+        yield f"gone on with {times(unawares)} {UNAWARES}"
     if drill.closes and any(moment > drill.closes for moment in moments):
         yield "gone on with after the drill had closed"
-
-
-def _moment(line: Mapping[str, object]) -> datetime | None:
-    """Return when a line was written, in UTC; None where that makes no sense."""
-    try:
-        moment = datetime.fromisoformat(str(line.get("time")))
-        return None if moment.tzinfo is None else moment.astimezone(UTC)
-    except (ValueError, OverflowError):
-        return None
 
 
 def _replayed(
@@ -227,7 +242,7 @@ def _replayed(
         clock = max(clock, clock_of(line) or 0.0)
         if not 0 < number <= len(benches):
             continue
-        moment = _moment(line)
+        moment = time_of(line)
         closed = drill.closes is not None and moment is not None and moment > drill.closes
         if closed or (limit is not None and clock > limit):
             late += line.get("kind") in ("entry", "line")
@@ -262,8 +277,8 @@ def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Pla
     So what a hint costs does not hang on how far the student is led.
     """
     charged: Counter[_Place] = Counter()
-    for (number, key), times in hints.items():
-        charged[number, benches[number - 1].working.leads_to(key).key] += times
+    for (number, key), taken in hints.items():
+        charged[number, benches[number - 1].working.leads_to(key).key] += taken
     return charged
 
 

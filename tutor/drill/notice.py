@@ -9,9 +9,10 @@ from pathlib import Path
 
 from tutor.drill.drill import Counts, Drill, Feedback, Hints
 from tutor.drill.earlier import folder_of
+from tutor.drill.lines import used_in
 from tutor.drill.marking import Marked
 from tutor.drill.phrases import counted, moment, times
-from tutor.drill.sitting import Sitting, Turn, rules_of, used_in
+from tutor.drill.sitting import Sitting, Turn, rules_of
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
@@ -33,6 +34,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     number = counted(sum(item.count for item in drill.items), "task")
     yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
     yield _time(drill)
+    if drill.start_word:
+        yield "You begin with a start word that is told in the room; going on needs none."
     yield _tries(drill)
     yield _hints(drill)
     yield _sittings(drill)
@@ -212,6 +215,11 @@ def of_marks(earned: Fraction, most: Fraction) -> str:
 def marks_told(drill: Drill, marked: Marked) -> str:
     """Return what a sitting earned by the rules that it was sat under."""
     return f"By the rules of this drill: {of_marks(marked.total, drill.marks)}."
+
+
+def code_told(sitting: Sitting) -> str:
+    """Return the code of a sitting that was handed in, and what it is for."""
+    return f"Its code is {sitting.code}. Note it: your teacher may ask for it."
 
 
 def handed_in(sitting: Sitting) -> str:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from datetime import datetime, tzinfo
 from fractions import Fraction
 
+YEARS = range(1971, 3000)
+"""Moments of these years can be told on every system in the time of every zone."""
+
 
 def moment(when: datetime, zone: tzinfo | None = None) -> str:
     """Return a moment with its offset; in the time of this computer unless a zone is given."""

@@ -75,6 +75,11 @@ class Record:
         self._data = bytearray(data)
         self._torn: int | None = None
 
+    @property
+    def link(self) -> str:
+        """Return the link of the last line."""
+        return self._link
+
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
         """Create a record that must not exist yet, with its first line.

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from tutor.course.faults import shown
-from tutor.drill.drill import is_student, same_student
+from tutor.drill.drill import is_student, same_student, student_id
 from tutor.drill.spreadsheet import table_of
 
 MOST_STUDENTS = 20_000
@@ -38,7 +38,7 @@ def read_roster(
     names: dict[str, str] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):
-        student, name = row["id"].strip(), row.get("name", "").strip()
+        student, name = student_id(row["id"]), row.get("name", "").strip()
         if not is_student(student):
             found = f"{path.name}, line {number}: {shown(student)}"
             fault(found, "a student's id in the column id")

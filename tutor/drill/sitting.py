@@ -1,8 +1,8 @@
 """A sitting of a drill: one student's workings, one record, one clock.
 
-Nothing is judged before it is on the disk. The clock runs while the sitting is open; it stands
-still while the student is away, and goes on where the record says it stood. Lines may be kept from
-one thread while the clock is kept from another.
+Nothing is judged before it is on the disk. The clock runs while the sitting is worked on; it stands
+still while the student is away and while the computer sleeps, and goes on where the record says it
+stood. Lines may be kept from one thread while the clock is kept from another.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import hashlib
 import platform
 import threading
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -19,10 +19,14 @@ from pathlib import Path
 
 from tutor.course.places import home
 from tutor.drill.bench import Bench
+from tutor.drill.codes import code_of
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
+from tutor.drill.lines import shown_in, start_key_in, task_of, used_in
 from tutor.drill.phrases import moment, times
 from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
+from tutor.drill.start_word import is_key_of
+from tutor.drill.stopwatch import Stopwatch
 from tutor.slips.habits import Habits
 from tutor.working.rules import Rules
 
@@ -32,8 +36,9 @@ FORMAT = 1
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
 
-_LONGEST_CLOCK = 10**8
-"""Seconds; no sitting is open for years."""
+KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT = 10.0, 60.0
+"""The clock is put on the disk after so many seconds without another line: less often where there
+is no limit, since such a record may be open for days."""
 
 
 class Closed(Exception):
@@ -74,9 +79,9 @@ class Sitting:
         self.tasks = drill.tasks(student)
         self.benches = benches_of(drill, self.tasks, self._keep)
         self.ended = False
+        self.stopwatch = Stopwatch(used)
         self._record = record
-        self._used_before = used
-        self._begun: float | None = time.monotonic()
+        self._kept = used
         self._writing = threading.Lock()
 
     @classmethod
@@ -84,10 +89,13 @@ class Sitting:
         """Begin a sitting, with a record of its own in `folder` (the user's data folder).
 
         Raises:
-            Closed: where the student is none of the roster, or the drill is not open.
+            Closed: where the student is none of the roster, or the drill is not open, or its start
+                word is not known.
             RecordError: where the folder cannot be written.
         """
         student = admitted(drill, student, datetime.now(UTC))
+        if drill.is_locked:
+            raise Closed("this drill begins with its start word")
         first = {
             "format": FORMAT,
             "kind": "drill",
@@ -96,6 +104,7 @@ class Sitting:
             "student": student,
             "host": host(),
             "time": _now(),
+            **({"start_key": drill.start_key} if drill.start_key else {}),
             "tasks": [
                 {"problem": task.question.problem.id, "givens": givens_of(task)}
                 for task in drill.tasks(student)
@@ -115,7 +124,7 @@ class Sitting:
                 is closed.
             RecordError: where it cannot be read or written.
         """
-        found, student = _found(path, drill)
+        found, student, drill = _found(path, drill)
         if is_handed_in(found):
             raise Closed("this sitting has been handed in")
         admitted(drill, student, datetime.now(UTC))
@@ -135,9 +144,10 @@ class Sitting:
             Closed: where the record is of another drill or other numbers.
             RecordError: where it cannot be read.
         """
-        found, student = _found(path, drill)
-        sitting = cls(drill, student, Record(path), used_in(found))
-        sitting._begun, sitting.ended = None, True
+        found, student, drill = _found(path, drill)
+        sitting = cls(drill, student, Record(path, found.links[-1]), used_in(found))
+        sitting.stopwatch.stop()
+        sitting.ended = True
         sitting._replay(found)
         sitting._disclose()
         return sitting
@@ -154,10 +164,14 @@ class Sitting:
         return None if folder == home() / "drills" else folder
 
     @property
+    def code(self) -> str:
+        """Return the code of the record as it stands, "" before the sitting is handed in."""
+        return code_of(self._record.link) if self.ended else ""
+
+    @property
     def used(self) -> float:
-        """Return the seconds that the sitting has been open."""
-        running = 0.0 if self._begun is None else time.monotonic() - self._begun
-        return self._used_before + running
+        """Return the seconds that the sitting has been worked on."""
+        return self.stopwatch.look()
 
     @property
     def left(self) -> float | None:
@@ -197,17 +211,24 @@ class Sitting:
     def pause(self) -> None:
         """Let the clock stand still while the student is away."""
         self.note("away")
-        self._used_before, self._begun = self.used, None
+        self.stopwatch.stop()
 
     def go_on(self) -> None:
         """Let the clock run again."""
-        if self._begun is None:
-            self._begun = time.monotonic()
+        if not self.stopwatch.runs:
+            self.stopwatch.go_on()
             self.note("resumed")
+
+    @property
+    def is_due(self) -> bool:
+        """Return whether the clock is to be put on the disk; it is to be asked each second."""
+        every = KEPT_EVERY_WITHOUT_LIMIT if self.drill.minutes is None else KEPT_EVERY
+        return self.stopwatch.runs and self.used - self._kept >= every
 
     def note(self, kind: str = "clock") -> bool:
         """Put the clock on the disk; return whether that could be done."""
-        if not self.over and self._begun is not None:
+        if not self.over and self.stopwatch.runs:
+            self._kept = self.used  # a disk that fails is not asked each second
             try:
                 self._write({"kind": kind}, tries=1)
             except RecordError:
@@ -247,8 +268,9 @@ class Sitting:
                 with self._writing:
                     if self.ended:
                         raise RecordError("this has been handed in")
-                    self._record.append({**line, "time": _now(), "used": round(self.used, 1)})
-                    self.ended = line["kind"] == "end"
+                    used = self.used
+                    self._record.append({**line, "time": _now(), "used": round(used, 1)})
+                    self._kept, self.ended = used, line["kind"] == "end"
                 return
             except RecordError:
                 if not left:
@@ -256,11 +278,11 @@ class Sitting:
                 time.sleep(_PAUSE)
 
 
-def _found(path: Path, drill: Drill) -> tuple[Contents, str]:
-    """Return what a record of a drill holds, and its student.
+def _found(path: Path, drill: Drill) -> tuple[Contents, str, Drill]:
+    """Return what a record of a drill holds, its student, and the drill with that start word.
 
     Raises:
-        Closed: where it is of another drill, or has other numbers.
+        Closed: where it is of another drill, or has another start word or other numbers.
         RecordError: where it cannot be read.
     """
     found = contents(read_bytes(path))
@@ -268,10 +290,12 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, str]:
     student = str(first.get("student", ""))
     if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
         raise Closed(f"{path.name} is no record of this drill")
-    student = drill.listed(student)
+    student, drill = drill.listed(student), drill.with_key(start_key_in(first))
+    if not is_key_of(drill.start_word, drill.start_key):
+        raise Closed("the drill has another start word now than when this sitting was begun")
     if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
         raise Closed("the drill has other numbers now than when this sitting was begun")
-    return found, student
+    return found, student, drill
 
 
 def admitted(drill: Drill, student: str, now: datetime) -> str:
@@ -320,32 +344,6 @@ def givens_of(task: Task) -> dict[str, str]:
     """Return what was shown as given, by key."""
     question = task.question
     return {given.key: question.written(given) for given in question.givens}
-
-
-def shown_in(first: Mapping[str, object]) -> list[object]:
-    """Return what was shown as given in each task, as the first line of a record has it."""
-    tasks = first.get("tasks")
-    listed = tasks if isinstance(tasks, list) else []
-    return [task.get("givens") if isinstance(task, dict) else None for task in listed]
-
-
-def used_in(found: Contents) -> float:
-    """Return how long the clock of a record has run, in seconds."""
-    return max((clock_of(line) or 0.0 for line in found.lines), default=0.0)
-
-
-def clock_of(line: Mapping[str, object]) -> float | None:
-    """Return the clock of a line, in seconds; None where it makes no sense."""
-    used = line.get("used")
-    if isinstance(used, bool) or not isinstance(used, int | float):
-        return None
-    return float(used) if 0 <= used <= _LONGEST_CLOCK else None
-
-
-def task_of(line: Mapping[str, object]) -> int:
-    """Return the number of the task that a line is about, 0 where it is about none."""
-    number = line.get("task")
-    return number if isinstance(number, int) and not isinstance(number, bool) else 0
 
 
 def host() -> str:

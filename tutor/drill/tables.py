@@ -32,7 +32,7 @@ def marks_columns(drill: Drill) -> tuple[str, ...]:
     tasks = tuple(f"task {number}" for number in range(1, count + 1))
     return (
         "id", "name", *tasks, "total", "out of", "percentage", "hints", "entries", "minutes",
-        "sittings", "remarks",
+        "sittings", "remarks", "code",
     )  # fmt: skip
 
 
@@ -49,14 +49,14 @@ def marks_row(drill: Drill, student: Student) -> tuple[str, ...]:
             remarks = f"{student.sittings[0].record}: {remarks}"
         return (
             cell(student.id), cell(student.name), *blank, "", number(out_of), "", "", "", "",
-            str(len(student.sittings)), cell(remarks),
+            str(len(student.sittings)), cell(remarks), "",
         )  # fmt: skip
     total = counted.total
     return (
         cell(student.id), cell(student.name), *(number(mark) for mark in counted.marks),
         number(total), number(out_of), number(100 * total / out_of, 1), str(counted.hints),
         str(len(counted.entries)), number(Fraction(round(counted.seconds)) / 60, 1),
-        str(len(student.sittings)), cell(remarks),
+        str(len(student.sittings)), cell(remarks), " ".join(student.codes),
     )  # fmt: skip
 
 

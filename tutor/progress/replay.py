@@ -17,9 +17,10 @@ from tutor.drill.bench import Bench
 from tutor.drill.drill import is_student
 from tutor.drill.drill_file import drill_of
 from tutor.drill.earlier import drill_kept, is_handed_in
+from tutor.drill.lines import shown_in, start_key_in, task_of
 from tutor.drill.practice import read_practice
 from tutor.drill.record import RecordError, contents, read_bytes
-from tutor.drill.sitting import benches_of, givens_of, shown_in, task_of
+from tutor.drill.sitting import benches_of, givens_of
 from tutor.slips.catalogue import Catalogue, Slip
 from tutor.slips.hypotheses import reasons_at
 from tutor.working.verdict import Outcome, Verdict
@@ -97,7 +98,7 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     drill = drill_of(text, shelf.problems, digest)  # without its roster: the record has the id
     if drill.digest != digest:
         raise RecordError(f"{path}: its drill is another one by now")
-    tasks = drill.tasks(drill.listed(student))
+    tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
     if shown_in(first) != [givens_of(task) for task in tasks]:
         raise RecordError(f"{path}: the drill has other numbers by now")
     benches = benches_of(drill, tasks, _keep_none_of_a_task)

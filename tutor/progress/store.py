@@ -23,7 +23,9 @@ from tutor.slips.catalogue import Catalogue
 LARGEST_STORE = 50_000_000
 """Bytes; a working is one or two thousand."""
 
-_MADE_BY_ANOTHER_HAND = (AttributeError, IndexError, KeyError, OverflowError, TypeError, ValueError)
+_MADE_BY_ANOTHER_HAND = (
+    AttributeError, IndexError, KeyError, OSError, OverflowError, TypeError, ValueError,
+)  # fmt: skip
 """What reading something may raise that was not written here."""
 
 Made = tuple[Worked, ...] | None

@@ -48,7 +48,8 @@ class TaskAccount:
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
     """Yield the account of each task of a sitting."""
-    for task, marks in zip(drill.tasks(marked.student), marked.marks, strict=True):
+    tasks = drill.with_key(marked.start_key).tasks(marked.student)
+    for task, marks in zip(tasks, marked.marks, strict=True):
         question = task.question
         lines = tuple(_lines(task, marked, catalogue))
         yield TaskAccount(

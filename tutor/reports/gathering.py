@@ -120,7 +120,8 @@ class ClassFigures:
 
     def _note_new(self, lines: list[LineMark], marked: Marked) -> None:
         """Note what lines ask for that no student before had; numbers may open other lines."""
-        tasks = self._drill.tasks(marked.student) if lines else ()
+        drill = self._drill.with_key(marked.start_key)
+        tasks = drill.tasks(marked.student) if lines else ()
         for line in lines:
             question = tasks[line.task - 1].question
             self._sums[line.task, line.step] = LineSums()

@@ -26,6 +26,7 @@ from tutor.drill.notice import rules_in_words
 from tutor.drill.phrases import sentence
 from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, Sitting
+from tutor.drill.start_word import LONGEST_WORD, NOT_THE_WORD, key_of
 from tutor.screens.asides import LONGEST_PATH
 from tutor.screens.drill import DrillScreen
 from tutor.screens.field import Field
@@ -35,6 +36,7 @@ from tutor.screens.opening import Entrance
 from tutor.screens.room import TooSmall, leaf
 
 _ELSEWHERE = "Another folder for the record, or Enter to try the same again"
+_START = "The start word, as it is told in the room, then Enter"
 _MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in one of them only."
 
 
@@ -67,6 +69,12 @@ class DoorScreen(Screen[str]):
         """It is known whose sitting it will be."""
 
         known: Admission
+
+    @dataclass
+    class Unlocked(Message):
+        """The start word was typed; `drill` is None where it was another word."""
+
+        drill: Drill | None
 
     @dataclass
     class Unreadable(Message):
@@ -124,6 +132,9 @@ class DoorScreen(Screen[str]):
             max_length=LONGEST_STUDENT,
         )  # fmt: skip
         yield Static(id="whose", markup=False)
+        with Vertical(id="start"):
+            yield Static(_START, id="starts", markup=False)
+            yield Field(id="word", compact=True, select_on_focus=False, max_length=LONGEST_WORD)
         with Vertical(id="elsewhere"):
             yield Static(_ELSEWHERE, id="where", markup=False)
             yield Field(id="folder", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
@@ -132,7 +143,7 @@ class DoorScreen(Screen[str]):
 
     def on_mount(self) -> None:
         """Read the drill beside the screen."""
-        self.query_one("#elsewhere").display = False
+        self.query_one("#elsewhere").display = self.query_one("#start").display = False
         path, problems = self.entrance.path, self._shelf.problems
         self.run_job(lambda: self.Read(read_drill(path, problems, roster_needed=False)))
 
@@ -173,7 +184,7 @@ class DoorScreen(Screen[str]):
             self._known = None
             self.refresh_bindings()
             self._say("")
-            self.query_one("#elsewhere").display = False
+            self.query_one("#elsewhere").display = self.query_one("#start").display = False
 
     @on(Input.Submitted, "#student")
     def enter_student(self, event: Input.Submitted) -> None:
@@ -184,8 +195,43 @@ class DoorScreen(Screen[str]):
             return
         if known is None or typed != self.entrance.student:
             self._recognise(drill, typed)
+        elif self._asks_for_word:
+            self.query_one("#word").focus()
         elif known.turn is not None:
             self._begin(drill, known, known.turn.path)
+
+    @property
+    def _asks_for_word(self) -> bool:
+        """Return whether the sitting at hand begins with a start word that is not known yet."""
+        drill, turn = self._drill, None if self._known is None else self._known.turn
+        return drill is not None and drill.is_locked and turn is not None and turn.path is None
+
+    @on(Input.Submitted, "#word")
+    def enter_word(self, event: Input.Submitted) -> None:
+        """Look whether it is the start word."""
+        event.stop()
+        drill, typed = self._drill, event.value
+        if drill is None or self._busy or not self._asks_for_word or not typed.strip():
+            return
+
+        def looked() -> Message:
+            key = key_of(drill.start_word, typed)
+            return self.Unlocked(drill.with_key(key) if key else None)
+
+        self._busy = True
+        self.run_job(looked)
+
+    @on(Unlocked)
+    def begin_with_word(self, event: Unlocked) -> None:
+        """Begin where it was the start word."""
+        event.stop()
+        self._busy = False
+        if event.drill is None:
+            self._say(NOT_THE_WORD)
+        elif self._known is not None:
+            self._drill = event.drill
+            self.query_one("#start").display = False
+            self._begin(event.drill, self._known, None)
 
     def _recognise(self, drill: Drill, typed: str) -> None:
         self.entrance = replace(self.entrance, student=typed)
@@ -221,11 +267,14 @@ class DoorScreen(Screen[str]):
         if self._typed != self.entrance.student:
             return
         self._known = known = event.known
-        does = [] if known.turn is None else [f"Enter {known.does}."]
+        asks = self.query_one("#start").display = self._asks_for_word
+        does = [] if known.turn is None or asks else [f"Enter {known.does}."]
         does += [] if known.result is None else ["F4 shows what came of the one handed in."]
         told = (known.whose, known.told, *does, "Not you? Type your own id.")
         self._say(" ".join(part for part in told if part))
         self.refresh_bindings()
+        if asks:
+            self.query_one("#word").focus()
 
     @on(Begun)
     def open_tasks(self, event: Begun) -> None:
@@ -261,8 +310,7 @@ class DoorScreen(Screen[str]):
         self.refresh_bindings()
         self._say(event.reason)
         self.query_one("#elsewhere").display = event.folder
-        if event.folder:
-            self.query_one("#folder").focus()
+        self.query_one("#folder" if event.folder else "#student").focus()
 
     @on(Input.Submitted, "#folder")
     def enter_folder(self, event: Input.Submitted) -> None:

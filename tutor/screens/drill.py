@@ -39,9 +39,6 @@ from tutor.working.page import line_name
 if TYPE_CHECKING:
     from tutor.screens.app import LeverstepApp
 
-CLOCK = 60.0
-"""Seconds between two times that the clock is put on the disk."""
-
 _CLOCK_HELP = """\
 The clock
   Everything is kept as you go. Where there is a clock, it stands still
@@ -102,7 +99,6 @@ class DrillScreen(KeepingScreen):
         """Show the task, and let the clock be seen."""
         self.paint()
         self.set_interval(1.0, self.tick)
-        self.set_interval(CLOCK, self.keep_clock)
 
     def on_unmount(self) -> None:
         """Let the clock stand still where the program is quit; know where to come back to."""
@@ -117,7 +113,9 @@ class DrillScreen(KeepingScreen):
         self.sitting.note()
 
     def tick(self) -> None:
-        """Show the time that is left; hand in when there is none."""
+        """Keep the clock, and show the time that is left; hand in when there is none."""
+        if self.sitting.is_due:
+            self.keep_clock()
         if self.bench is None or self.busy or self.sitting.ended:
             return
         if self.sitting.over and not self.trouble:

@@ -18,7 +18,7 @@ from textual.widgets import Static
 
 from tutor.drill.bench import Bench
 from tutor.drill.marking import Marked, mark_record
-from tutor.drill.notice import handed_in, marks_told, of_marks
+from tutor.drill.notice import code_told, handed_in, marks_told, of_marks
 from tutor.drill.record import RecordError, read_bytes
 from tutor.drill.sitting import Sitting
 from tutor.screens.footer import KeyLine
@@ -63,7 +63,8 @@ class HandedScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Lay out what was handed in, and the account beneath."""
-        told = f"{self._first} {handed_in(self._sitting)}\n{_AGAIN}".strip()
+        told = f"{self._first} {handed_in(self._sitting)}".strip()
+        told += f"\n{code_told(self._sitting)}\n{_AGAIN}"
         yield Static(told, id="told", markup=False)
         with VerticalScroll(id="account"):
             yield Static(Content("\n").join(self._account()), id="lines", markup=False)

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from tutor.course.faults import Fault, FileError
 from tutor.course.problem import Problem
-from tutor.drill.drill import Drill, Task, is_student, same_student
+from tutor.drill.drill import Drill, Task, is_student, same_student, student_id
 from tutor.drill.practice import sound
 from tutor.working.guidance import Guidance
 
@@ -88,7 +88,8 @@ def of_problems(
         title = f"Worksheet, numbers {seed}"
         return Handout(title, guidance, (Copy("", "", _tasks(chosen, seed)),))
     copies = tuple(
-        Copy(one.strip(), name, _tasks(chosen, same_student(one))) for one, name in students.items()
+        Copy(student_id(one), name, _tasks(chosen, same_student(one)))
+        for one, name in students.items()
     )
     return Handout("Worksheet", guidance, copies)
 
