@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
+from tutor.screens.caution import Caution, Cautioned
 from tutor.screens.marks import CLOSED, MARKS
 from tutor.screens.sitting import News, summary
 from tutor.working.verdict import Outcome
 
 
-class Closing(Vertical):
+class Closing(Cautioned):
     """Stands in the place of the desk when no line is left to do; `onward` names the keys."""
 
     def __init__(self, onward: str) -> None:
@@ -26,6 +26,7 @@ class Closing(Vertical):
         """Lay out the headline, the account, and the keys."""
         yield Static(id="headline", markup=False)
         yield Static(id="account", markup=False)
+        yield Caution()
         yield Static(self._onward, id="onward", markup=False)
 
     def tell(self, bench: Bench, news: News | None, warnings: Iterable[Content]) -> None:

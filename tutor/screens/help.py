@@ -14,6 +14,7 @@ from textual.widgets import Static
 
 from tutor.screens.keys import Deed, deeds
 from tutor.working.forms import FORMS, NOTE
+from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
 
 _WIDTH = 72
 """Columns of a line of text here."""
@@ -94,7 +95,8 @@ class HelpScreen(ReadScreen):
         here = [deed for deed in there if not deed.general]
         anywhere = [deed for deed in there if deed.general]
         own = getattr(asked_from, "help_text", "")
-        super().__init__([_keys("Keys here", here), own, _keys("Keys anywhere", anywhere)])
+        keys = (_keys("Keys here", here), own, _keys("Keys anywhere", anywhere))
+        super().__init__([fill(CAUTION, _WIDTH), *keys])
 
 
 class MissingScreen(ReadScreen):
@@ -105,7 +107,7 @@ class MissingScreen(ReadScreen):
     ]
 
     def __init__(self, missing: Mapping[str, Mapping[str, str]]) -> None:
-        super().__init__(_listed(*part) for part in missing.items())
+        super().__init__([CAUTION_IN_SHORT, *(_listed(*part) for part in missing.items())])
 
 
 def _listed(heading: str, lines: Mapping[str, str]) -> str:
