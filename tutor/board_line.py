@@ -6,7 +6,7 @@ from tutor.board import Board, BoardLine
 from tutor.course.symbols import read_out
 from tutor.diagram.words import describe
 from tutor.terminal import STOP, Listen, Say
-from tutor.working.wording import CAUTION
+from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
 
 HELP = (
     "Enter: the next line of the worked solution.",
@@ -17,6 +17,7 @@ HELP = (
     "lines: all lines so far.",
     "stop: stop here.",
     "Anything else is judged as what the class says for the next line.",
+    f"Caution: {CAUTION}",
 )
 
 
@@ -68,6 +69,7 @@ def _follow(board: Board, typed: str, say: Say) -> None:
                 say(f"Not changed: {error}.")
         case "problem":
             _state(board, say)
+            say(CAUTION_IN_SHORT)
         case "lines":
             for line in board.lines:
                 say(_told(line))

@@ -26,6 +26,7 @@ from tutor.line_reading import Reading
 from tutor.statics.step import Step
 from tutor.terminal import STOP, Listen, Say
 from tutor.working.page import line_name, not_written, on_page
+from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
 
 TRIES = 3
 """A line that can't be written is tried again so often."""
@@ -81,6 +82,7 @@ class DrillLines(LineMode):
         super().__init__(
             sitting.benches[self._place], say, lambda prompt: self._clock.listen(listen, prompt)
         )
+        self.caution = CAUTION_IN_SHORT  # it was said whole at the door
         if not self.working.rules.hints:
             self.help = tuple(line for line in self.help if not line.startswith("hint:"))
             self.words = self.words.removeprefix("hint, ")
@@ -245,6 +247,7 @@ def read_account(sitting: Sitting, say: Say) -> None:
                 reading.say(f"{reading.text_named(step.key)}. {bench.tell(line.verdict)}")
         if unwritten := not_written(bench.working):
             reading.say(f"Not written: {unwritten}.")
+    say(f"Caution: {CAUTION}")
 
 
 def _heading(sitting: Sitting, task: Task) -> str:

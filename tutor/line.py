@@ -23,7 +23,7 @@ from tutor.working.page import (
     within_reach,
 )
 from tutor.working.verdict import Outcome
-from tutor.working.wording import SECTIONS, ask, example
+from tutor.working.wording import CAUTION, SECTIONS, ask, example
 from tutor.working.writing import value_text
 
 HELP_FREE = (
@@ -42,6 +42,7 @@ HELP = (
     "missing: what is still to find, and which lines lead there.",
     "problem: read the problem and the picture again, and what is idealised.",
     "stop: stop here. Everything is kept.",
+    f"Caution: {CAUTION}",
 )
 
 
@@ -291,5 +292,6 @@ class LineMode(Reading):
         for step in self.working.asked:
             if step.kind in SECTIONS["The unknown"]:
                 self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
+        self.say(f"Caution: {CAUTION}")
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
         self.say(f"Hints: {self.bench.hints_asked}.")

@@ -219,9 +219,7 @@ def example(step: Step) -> str:
 
 _DECISIONS = "for clinical, rehabilitation or training-load decisions"
 
-CAUTION = (
-    f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
-)
+CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
 """Stands wherever a student begins, asks for help or ends, and in all that is printed or written
 with a number of a body; tables for other programs alone go without."""
 
