@@ -17,7 +17,7 @@ from tutor.drill.sitting import Closed, NotListed, Sitting
 from tutor.drill_clock import Interrupt
 from tutor.drill_line import HAND_IN, LEAVE, DrillLines, read_account
 from tutor.terminal import STOP, Listen, Say
-from tutor.working.wording import CAUTION
+from tutor.working.wording import CAUTION_SAID
 
 
 def sit(
@@ -49,7 +49,7 @@ def sit(
     def tell() -> None:
         for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
             say(plain(rule))
-        say(f"Caution: {CAUTION}")
+        say(CAUTION_SAID)
         say(admitted.whose)
         if admitted.told:
             say(admitted.told)

@@ -26,7 +26,7 @@ from tutor.line_reading import Reading
 from tutor.statics.step import Step
 from tutor.terminal import STOP, Listen, Say
 from tutor.working.page import line_name, not_written, on_page
-from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
+from tutor.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
 """A line that can't be written is tried again so often."""
@@ -247,7 +247,7 @@ def read_account(sitting: Sitting, say: Say) -> None:
                 reading.say(f"{reading.text_named(step.key)}. {bench.tell(line.verdict)}")
         if unwritten := not_written(bench.working):
             reading.say(f"Not written: {unwritten}.")
-    say(f"Caution: {CAUTION}")
+    say(CAUTION_SAID)
 
 
 def _heading(sitting: Sitting, task: Task) -> str:

@@ -23,7 +23,7 @@ from tutor.working.page import (
     within_reach,
 )
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, SECTIONS, ask, example
+from tutor.working.wording import CAUTION_SAID, SECTIONS, ask, example
 from tutor.working.writing import value_text
 
 HELP_FREE = (
@@ -42,7 +42,6 @@ HELP = (
     "missing: what is still to find, and which lines lead there.",
     "problem: read the problem and the picture again, and what is idealised.",
     "stop: stop here. Everything is kept.",
-    f"Caution: {CAUTION}",
 )
 
 
@@ -154,6 +153,7 @@ class LineMode(Reading):
             case "help" | "?":
                 for line in (*self.help, *(HELP_FREE if self.working.guidance.free else ())):
                     self.say(line)
+                self.say(CAUTION_SAID)
             case "hint":
                 if key := self._meant(step, rest):
                     self._hint(key)
@@ -292,6 +292,6 @@ class LineMode(Reading):
         for step in self.working.asked:
             if step.kind in SECTIONS["The unknown"]:
                 self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
-        self.say(f"Caution: {CAUTION}")
+        self.say(CAUTION_SAID)
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
         self.say(f"Hints: {self.bench.hints_asked}.")

@@ -11,7 +11,7 @@ from tutor.drill.bench import Bench
 from tutor.terminal import Say
 from tutor.working.page import found, line_name, missing, on_page, outcomes
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, CAUTION_IN_SHORT, SECTIONS, ask
+from tutor.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, SECTIONS, ask
 
 
 class Reading:
@@ -21,7 +21,7 @@ class Reading:
         self.bench = bench
         self.working = bench.working
         self.say: Say = lambda text: say(read_out(text))
-        self.caution = f"Caution: {CAUTION}"
+        self.caution = CAUTION_SAID
 
     def read_problem(self, again: bool = False) -> None:
         """Read the problem and its picture; what is idealised only when it is asked for again.

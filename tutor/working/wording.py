@@ -223,5 +223,8 @@ CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licen
 """Stands wherever a student begins, asks for help or ends, and in all that is printed or written
 with a number of a body; tables for other programs alone go without."""
 
+CAUTION_SAID = f"Caution: {CAUTION}"
+"""As it is said among plain lines."""
+
 CAUTION_IN_SHORT = f"Idealised; not {_DECISIONS}."
 """Stands wherever a body is worked on: one line, that fits a narrow screen beside all else."""
