@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from textual.app import ComposeResult
+from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
-from tutor.screens.caution import Caution, Cautioned
+from tutor.screens.caution import Caution
 from tutor.screens.marks import CLOSED, MARKS
 from tutor.screens.sitting import News, summary
 from tutor.working.verdict import Outcome
 
 
-class Closing(Cautioned):
+class Closing(Vertical):
     """Stands in the place of the desk when no line is left to do; `onward` names the keys."""
 
     def __init__(self, onward: str) -> None:
