@@ -9,10 +9,10 @@ from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
 
 
 class Caution(Static):
-    """The whole caution."""
+    """The caution, whole unless it is given in short."""
 
-    def __init__(self) -> None:
-        super().__init__(CAUTION, id="caution", markup=False)
+    def __init__(self, told: str = CAUTION) -> None:
+        super().__init__(told, id="caution", markup=False)
 
 
 class Cautioned(Vertical):

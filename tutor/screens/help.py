@@ -12,6 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
+from tutor.screens.caution import Caution
 from tutor.screens.keys import Deed, deeds
 from tutor.working.forms import FORMS, NOTE
 from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
@@ -69,8 +70,9 @@ def sentences(heading: str, told: Iterable[str]) -> str:
 
 
 class ReadScreen(ModalScreen[None]):
-    """A text to be read, over the screen that it was asked from."""
+    """A text to be read, over the screen that it was asked from; the caution stands below it."""
 
+    caution = CAUTION_IN_SHORT
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,enter", "dismiss", "Close", id="read.close", tooltip="Close this"),
     ]
@@ -84,11 +86,14 @@ class ReadScreen(ModalScreen[None]):
         with Vertical(id="help"):
             with VerticalScroll():
                 yield Static(self._text, markup=False)
+            yield Caution(self.caution)
             yield Static("Esc closes this; ↑ ↓ scroll", id="help-foot", markup=False)
 
 
 class HelpScreen(ReadScreen):
     """What can be done on a screen, made from its bindings, and that screen's own `help_text`."""
+
+    caution = CAUTION
 
     def __init__(self, asked_from: Screen[Any]) -> None:
         there = deeds(asked_from)
@@ -96,7 +101,7 @@ class HelpScreen(ReadScreen):
         anywhere = [deed for deed in there if deed.general]
         own = getattr(asked_from, "help_text", "")
         keys = (_keys("Keys here", here), own, _keys("Keys anywhere", anywhere))
-        super().__init__([fill(CAUTION, _WIDTH), *keys])
+        super().__init__(keys)
 
 
 class MissingScreen(ReadScreen):
@@ -107,7 +112,7 @@ class MissingScreen(ReadScreen):
     ]
 
     def __init__(self, missing: Mapping[str, Mapping[str, str]]) -> None:
-        super().__init__([CAUTION_IN_SHORT, *(_listed(*part) for part in missing.items())])
+        super().__init__(_listed(*part) for part in missing.items())
 
 
 def _listed(heading: str, lines: Mapping[str, str]) -> str:
