@@ -141,7 +141,7 @@ def test_check_goes_by_the_earlier_lines_that_are_given(
     given = ["--given=W_s=600 N", "--given=d_s = 0.318 m", "--given=M_s=-W_s*d_s"]
     assert main([*CHECK, *given, *entry]) == 0
     assert main([*CHECK, *reversed(given), *entry]) == 0
-    assert capsys.readouterr().out.endswith("Right with your earlier value.\n" * 2)
+    assert capsys.readouterr().out.endswith(f"Right with your earlier value.\n{CAUTION}\n" * 2)
 
 
 @pytest.mark.parametrize("given", ["W_s", "W_s=", "W_s=hello", "W_s=5 m"])

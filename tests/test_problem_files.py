@@ -255,6 +255,22 @@ ONE_FAULT = {
         ('title = "A test"', r'title = "A \u001b[2Jtest"'),
         "good.toml: title: found a control character; expected plain text",
     ),
+    "control character in a caution": (
+        ('title = "A test"', 'title = "A test"\n' + r'caution = "\u001b[2J."'),
+        "good.toml: caution: found a control character; expected plain text",
+    ),
+    "a caution without its full stop": (
+        ('title = "A test"', 'title = "A test"\ncaution = "no advice"'),
+        "good.toml: caution: found 'no advice'; expected a sentence with its full stop, to 100 ch",
+    ),
+    "a caution that runs on": (
+        ('title = "A test"', f'title = "A test"\ncaution = "{"no" * 50}."'),
+        "...; expected a sentence with its full stop, to 100 characters, no braces",
+    ),
+    "a caution with a given": (
+        ('title = "A test"', 'title = "A test"\ncaution = "No {W_l} for you."'),
+        "good.toml: caution: found 'No {W_l} for you.'; expected a sentence with its full stop",
+    ),
     "control character in a list": (
         ("no friction", r"no \u001b[2Jfriction"),
         "good.toml: idealised: found a control character; expected plain text",

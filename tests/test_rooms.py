@@ -49,7 +49,7 @@ MAY_IMPORT = {
         "drill_clock",
         "terminal",
     },
-    "drill_door": {"course", "drill", "drill_clock", "drill_line", "terminal"},
+    "drill_door": {"course", "working", "drill", "drill_clock", "drill_line", "terminal"},
     "board_line": {"course", "working", "diagram", "board", "terminal"},
     "explore_line": {"course", "working", "diagram", "explore", "terminal"},
     "drill_asking": {"course", "working", "drill", "terminal"},
@@ -82,7 +82,7 @@ MAY_IMPORT = {
     "sheet_cli": {"course", "working", "drill", "sheets", "terminal", "usage"},
     "problem_cli": {"statics", "course", "working", "slips", "drill", "usage"},
     "progress_cli": {"course", "slips", "progress", "terminal", "usage"},
-    "vet_cli": {"course", "slips", "vetting", "drill", "usage"},
+    "vet_cli": {"course", "working", "slips", "vetting", "drill", "usage"},
     "cli": {
         "usage",
         "crash",

@@ -14,6 +14,7 @@ from tutor.course.shelf import load_shelf, problem_files
 from tutor.slips.catalogue import shipped_catalogue
 from tutor.vetting.vet import Report, vet_file, vet_files
 from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
+from tutor.working.wording import CAUTION
 
 CATALOGUE = shipped_catalogue()
 
@@ -229,7 +230,8 @@ def test_the_command_vets_problems_and_hints_of_one_folder(
     told = {Path(one["file"]).name: one for one in json.loads(capsys.readouterr().out)}
     assert set(told) == {"good.toml", "mine.toml", "step.toml"}
     assert told["mine.toml"] == {
-        "file": str(tmp_path / "mine.toml"), "faults": [], "remarks": [], "answers": []
+        "file": str(tmp_path / "mine.toml"), "faults": [], "remarks": [], "answers": [],
+        "caution": CAUTION,
     }  # fmt: skip
 
 

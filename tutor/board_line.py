@@ -6,7 +6,7 @@ from tutor.board import Board, BoardLine
 from tutor.course.symbols import read_out
 from tutor.diagram.words import describe
 from tutor.terminal import STOP, Listen, Say
-from tutor.working.wording import CAUTION
+from tutor.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 HELP = (
     "Enter: the next line of the worked solution.",
@@ -17,6 +17,7 @@ HELP = (
     "lines: all lines so far.",
     "stop: stop here.",
     "Anything else is judged as what the class says for the next line.",
+    CAUTION_SAID,
 )
 
 
@@ -31,7 +32,7 @@ def show_board(board: Board, say: Say, listen: Listen) -> None:
 def _show(board: Board, say: Say, listen: Listen) -> None:
     say(f"{board.question.problem.title}, numbers {board.question.seed}.")
     _state(board, say)
-    say(f"Caution: {CAUTION}")
+    say(CAUTION_SAID)
     say("Type help for what you can type.")
     while True:
         coming = board.next_line
@@ -68,6 +69,7 @@ def _follow(board: Board, typed: str, say: Say) -> None:
                 say(f"Not changed: {error}.")
         case "problem":
             _state(board, say)
+            say(CAUTION_IN_SHORT)
         case "lines":
             for line in board.lines:
                 say(_told(line))

@@ -29,6 +29,7 @@ from tutor.terminal import is_plain, not_written, open_streams, say
 from tutor.usage import Usage, add_command, add_name, add_plain, library_option, seed
 from tutor.vet_cli import add_vet
 from tutor.working.guidance import Guidance
+from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.course.problem import Problem
@@ -115,7 +116,7 @@ def _parser() -> argparse.ArgumentParser:
     parser: argparse.ArgumentParser = Usage(
         prog="leverstep",
         description="Practise joint statics line by line: from a posture to muscle force, "
-        "mechanical advantage and joint reaction.",
+        f"mechanical advantage and joint reaction. {CAUTION}",
         epilog="example: leverstep practise elbow-full-pail",
         parents=[library_option([])],
     )

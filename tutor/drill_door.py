@@ -18,6 +18,7 @@ from tutor.drill.start_word import NOT_THE_WORD, key_of
 from tutor.drill_clock import Interrupt
 from tutor.drill_line import HAND_IN, LEAVE, DrillLines, read_account
 from tutor.terminal import STOP, Listen, Say
+from tutor.working.wording import CAUTION_SAID
 
 LEFT = "You have left; nothing was begun or changed."
 
@@ -51,6 +52,7 @@ def sit(
     def tell() -> None:
         for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
             say(plain(rule))
+        say(CAUTION_SAID)
         say(admitted.whose)
         if admitted.told:
             say(admitted.told)

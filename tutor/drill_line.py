@@ -27,6 +27,7 @@ from tutor.line_reading import Reading
 from tutor.statics.step import Step
 from tutor.terminal import STOP, Listen, Say
 from tutor.working.page import line_name, not_written, on_page
+from tutor.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
 """A line that can't be written is tried again so often."""
@@ -82,6 +83,7 @@ class DrillLines(LineMode):
         super().__init__(
             sitting.benches[self._place], say, lambda prompt: self._clock.listen(listen, prompt)
         )
+        self.caution = CAUTION_IN_SHORT  # it was said whole at the door
         if not self.working.rules.hints:
             self.help = tuple(line for line in self.help if not line.startswith("hint:"))
             self.words = self.words.removeprefix("hint, ")
@@ -248,6 +250,7 @@ def read_account(sitting: Sitting, say: Say) -> None:
                 reading.say(f"{reading.text_named(step.key)}. {bench.tell(line.verdict)}")
         if unwritten := not_written(bench.working):
             reading.say(f"Not written: {unwritten}.")
+    say(CAUTION_SAID)
 
 
 def _heading(sitting: Sitting, task: Task) -> str:

@@ -12,7 +12,7 @@ from tutor.explore.table import stated, told
 from tutor.explore.words import change
 from tutor.terminal import STOP, Listen, Say
 from tutor.working.own import OwnError
-from tutor.working.wording import CAUTION
+from tutor.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 HELP = (
     "A given and its value, such as d_l = 40 cm: what follows from that.",
@@ -23,6 +23,7 @@ HELP = (
     "givens: every given, its value, and how far it may be changed.",
     "problem: the statement again, and the picture with the numbers as they are now.",
     "stop: stop here.",
+    CAUTION_SAID,
 )
 
 
@@ -42,7 +43,7 @@ def _explore(exploration: Exploration, say: Say, listen: Listen, sweeps: bool) -
     """Explore, with what is said put for the ear already."""
     for line in stated(exploration.own):
         say(line)
-    say(f"Caution: {CAUTION}")
+    say(CAUTION_SAID)
     _results(exploration, say)
     if sweeps:
         _tell_sweep(exploration, say)
@@ -86,7 +87,7 @@ def _follow(exploration: Exploration, typed: str, say: Say, listen: Listen) -> N
         case "givens":
             _givens(exploration, say)
         case "problem":
-            for line in (*stated(exploration.own), *describe(exploration.now)):
+            for line in (*stated(exploration.own), *describe(exploration.now), CAUTION_IN_SHORT):
                 say(line)
         case "help" | "?":
             for line in HELP:

@@ -24,7 +24,7 @@ from tutor.working.page import (
     within_reach,
 )
 from tutor.working.verdict import Outcome
-from tutor.working.wording import ask, example
+from tutor.working.wording import CAUTION_SAID, ask, example
 from tutor.working.writing import value_text
 
 HELP_FREE = (
@@ -154,6 +154,7 @@ class LineMode(Reading):
             case "help" | "?":
                 for line in (*self.help, *(HELP_FREE if self.working.guidance.free else ())):
                     self.say(line)
+                self.say(CAUTION_SAID)
             case "hint":
                 if key := self._meant(step, rest):
                     self._hint(key)
@@ -292,5 +293,6 @@ class LineMode(Reading):
         for step in self.working.asked:
             if step.kind.part is kinds.Part.UNKNOWN:
                 self.say(f"{ask(question, step)}: {value_text(step, values[step.key])}.")
+        self.say(CAUTION_SAID)
         self.say(f"Entries judged: {sum(self.working.attempts.values())}.")
         self.say(f"Hints: {self.bench.hints_asked}.")

@@ -12,7 +12,7 @@ from tutor.statics import kinds
 from tutor.terminal import Say
 from tutor.working.page import found, line_name, missing, on_page, outcomes
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, ask
+from tutor.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 
 
 class Reading:
@@ -22,10 +22,13 @@ class Reading:
         self.bench = bench
         self.working = bench.working
         self.say: Say = lambda text: say(read_out(text))
-        self._cautioned = False
+        self.caution = CAUTION_SAID
 
     def read_problem(self, again: bool = False) -> None:
-        """Read the problem and its picture; what is idealised only when it is asked for again."""
+        """Read the problem and its picture; what is idealised only when it is asked for again.
+
+        The caution is said whole the first time, then in short.
+        """
         question = self.bench.question
         for line in (
             *self.heading(),
@@ -38,9 +41,8 @@ class Reading:
         self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
         for idealised in question.problem.idealised if again else ():
             self.say(f"Idealised: {idealised}.")
-        if not self._cautioned:
-            self.say(f"Caution: {CAUTION}")
-            self._cautioned = True
+        self.say(self.caution)
+        self.caution = CAUTION_IN_SHORT
         if self.bench.trouble:
             self.say(f"Nothing is being kept: {plain(self.bench.trouble)}")
 

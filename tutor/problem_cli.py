@@ -150,6 +150,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.slips.catalogue import catalogue_in_use
     from tutor.slips.opening import open_working
     from tutor.slips.telling import hints, tell
+    from tutor.working.wording import CAUTION
 
     working = open_working(sound(shelf.find(options.name).question(options.seed)))
     keys = [step.key for step in working.steps]
@@ -189,6 +190,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
             "reason": verdict.reason,
             "explanations": explanations,
             "hints": [] if verdict.settled else list(texts),
+            "caution": CAUTION,
         }
         print(json.dumps(answer, indent=2, ensure_ascii=False))
     else:
@@ -196,4 +198,5 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
         if verdict.counts and not verdict.settled:
             for number, text in enumerate(texts, 1):
                 print(f"Hint {number}: {text}")
+        print(CAUTION)
     return 0 if verdict.settled else 1

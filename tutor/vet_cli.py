@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError
 from tutor.usage import add_command, add_json
+from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -61,6 +62,8 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
             print(f"  {span.step.key:8} {span.text}")
         for remark in report.remarks:
             print(f"  remark: {remark.key}: {remark.found}")
+    if not options.json and any(report.spans for report in reports):
+        print(CAUTION)
     return 2 if any(report.faults for report in reports) else 0
 
 
@@ -74,6 +77,7 @@ def _report(report: Report) -> dict[str, object]:
             {"line": s.step.key, "unit": s.step.unit, "low": s.low, "high": s.high}
             for s in report.spans
         ],
+        "caution": CAUTION,
     }
 
 

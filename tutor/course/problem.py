@@ -36,7 +36,8 @@ class Problem:
     on the own body, by key. `table` is the table of body segments in use, `from_table` the segments
     whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
     key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
-    "above" where the posture lies in a plan, "side" elsewhere.
+    "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
+    the posture must not be taken for, "" where nobody would.
     """
 
     id: str
@@ -59,6 +60,7 @@ class Problem:
     tolerance: Fraction = TOLERANCE
     path: Path | None = None
     seen_from: str = "side"
+    caution: str = ""
 
     def question(
         self,
@@ -231,9 +233,9 @@ class Question:
 
     @cached_property
     def statement(self) -> str:
-        """Return the statement with this question's numbers in it, and the table it needs."""
+        """Return the statement with this question's numbers, its own caution, and its table."""
         givens = self.problem.placeholders
         text = PLACEHOLDER.sub(
             lambda match: self.written(givens[match.group(1)]), self.problem.statement
         )
-        return " ".join([text, *self.problem.table_rows])
+        return " ".join(filter(None, (text, self.problem.caution, *self.problem.table_rows)))

@@ -10,7 +10,17 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from tutor.course.faults import LARGEST, TEXT, Fault, FileError, Reader, near, parsed, unreadable
+from tutor.course.faults import (
+    LARGEST,
+    TEXT,
+    Fault,
+    FileError,
+    Reader,
+    near,
+    parsed,
+    shown,
+    unreadable,
+)
 from tutor.course.forces import Forces
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
@@ -21,6 +31,9 @@ from tutor.statics.turn import own_keys, passes_axis
 
 LARGEST_FILE = 200_000
 """Bytes; a problem file is some kilobytes."""
+
+LONGEST_CAUTION = 100
+"""Characters of a sentence that says what a posture must not be taken for."""
 
 _METHODS = ("moment arms", "components")
 _WITHOUT_UNKNOWN = ("moment", "moment sum", "reaction")
@@ -95,6 +108,7 @@ class _Draft:
         if not 0 < tolerance <= Fraction(1, 10):
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
         statement = " ".join(reader.text("statement", long=True).split())
+        caution = self._caution()
         idealised = reader.texts("idealised")
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
@@ -111,8 +125,18 @@ class _Draft:
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
-            tolerance, path, seen_from,
+            tolerance, path, seen_from, caution,
         )  # fmt: skip
+
+    def _caution(self) -> str:
+        """Return the sentence that says what the posture must not be taken for; "" for none."""
+        told = self.reader.text("caution", "")
+        if told and (
+            len(told) > LONGEST_CAUTION or not told.endswith(".") or set("{}") & set(told)
+        ):
+            expected = f"a sentence with its full stop, to {LONGEST_CAUTION} characters, no braces"
+            self.reader.fault("caution", f"found {shown(told)}", expected)
+        return told
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders

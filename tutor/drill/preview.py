@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tutor.drill.drill import Drill, Task
 from tutor.drill.notice import rules_in_words
 from tutor.working.page import line_name
+from tutor.working.wording import CAUTION
 from tutor.working.writing import quantity, value_text, worked_line
 
 ANYBODY = "preview"
@@ -28,6 +29,7 @@ def preview(drill: Drill, student: str = "") -> Iterator[str]:
     yield drill.title
     yield ""
     yield "What students are told before they begin:"
+    yield f"  {CAUTION}"
     yield from (f"  {rule}" for rule in rules_in_words(drill, None, "press F10", "press Esc"))
     yield ""
     name = drill.students.get(whose, "")

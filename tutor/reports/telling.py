@@ -44,6 +44,7 @@ def _opening(figures: Figures) -> Iterator[Block]:
     yield Words(_summary(figures))
     if figures.small:
         yield Words(SMALL_CLASS, weight=True)
+    yield Words(CAUTION, small=True)
 
 
 def _summary(figures: Figures) -> str:
@@ -64,7 +65,6 @@ def _most_remarked(figures: Figures) -> str:
 
 
 def _class(figures: Figures) -> Iterator[Block]:
-    yield Words(CAUTION, small=True)
     if figures.marks is not None:
         yield Heading(2, "The class")
         yield from _marks(figures.marks)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
@@ -16,6 +16,7 @@ from textual.widgets import Digits, Input, Static
 
 from tutor.course.problem import Question
 from tutor.course.symbols import sign_of
+from tutor.screens.caution import Caution, Cautioned
 from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
 from tutor.screens.marks import MARKS
@@ -23,7 +24,6 @@ from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram
 from tutor.working.tokens import LONGEST_ENTRY
 from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.board import Board, BoardLine
@@ -99,9 +99,9 @@ Before a class
         yield Static(f"{problem.title} · numbers {self._question.seed}", id="title", markup=False)
         with VerticalScroll(id="task", can_focus=False):
             yield Static(self._question.statement, id="statement", markup=False)
-            yield Static(f"Caution: {CAUTION}", id="caution", markup=False)
+            yield Caution()
         yield Diagram()
-        with Vertical(id="board"):
+        with Cautioned("board"):
             with VerticalScroll(id="earlier", can_focus=False):
                 yield Static(id="lines", markup=False)
             yield Static(id="line", markup=False)

@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tutor.drill.bench import Bench
+from tutor.screens.caution import Caution
 from tutor.screens.marks import CLOSED, MARKS
 from tutor.screens.sitting import News, summary
 from tutor.working.verdict import Outcome
@@ -26,6 +27,7 @@ class Closing(Vertical):
         """Lay out the headline, the account, and the keys."""
         yield Static(id="headline", markup=False)
         yield Static(id="account", markup=False)
+        yield Caution()
         yield Static(self._onward, id="onward", markup=False)
 
     def tell(self, bench: Bench, news: News | None, warnings: Iterable[Content]) -> None:

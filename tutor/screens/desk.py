@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from tutor.screens.caution import Cautioned
 from tutor.screens.field import Field
 from tutor.screens.marks import MARKS, Mark
 from tutor.screens.sitting import Asked, News
@@ -39,7 +40,7 @@ class Pen(Field):
             self.post_message(self.LeftOut())
 
 
-class Desk(Vertical):
+class Desk(Cautioned):
     """Where the student writes. It keeps what is typed at each line until it is right."""
 
     @dataclass

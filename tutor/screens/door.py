@@ -28,6 +28,7 @@ from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, Sitting
 from tutor.drill.start_word import LONGEST_WORD, NOT_THE_WORD, key_of
 from tutor.screens.asides import LONGEST_PATH
+from tutor.screens.caution import Caution
 from tutor.screens.drill import DrillScreen
 from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
@@ -124,6 +125,7 @@ class DoorScreen(Screen[str]):
     def compose(self) -> ComposeResult:
         """Lay out title, rules and fields."""
         yield Static("One moment: the drill is being read …", id="title", markup=False)
+        yield Caution()
         with VerticalScroll(id="rules", can_focus=False):
             yield Static(id="told", markup=False)
         yield Static("Your id, then Enter", id="asks", markup=False)

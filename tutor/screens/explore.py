@@ -17,13 +17,13 @@ from textual.widgets import Static
 
 from tutor.course.faults import FileError
 from tutor.explore.answers import ANSWERS, choices
+from tutor.screens.caution import Caution
 from tutor.screens.chart import Chart, GivenList
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Exploring
 from tutor.screens.room import TooSmall
 from tutor.screens.sheet import Diagram
 from tutor.working.own import OwnError
-from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.explore.exploration import Exploration
@@ -136,7 +136,7 @@ Predicting
             yield Chart()
             yield Diagram()
         yield Static("One moment …", id="said", markup=False)
-        yield Static(CAUTION, id="caution", markup=False)
+        yield Caution()
         yield KeyLine()
         yield TooSmall()
 

@@ -21,6 +21,7 @@ from tutor.drill.marking import Marked, mark_record
 from tutor.drill.notice import code_told, handed_in, marks_told, of_marks
 from tutor.drill.record import RecordError, read_bytes
 from tutor.drill.sitting import Sitting
+from tutor.screens.caution import Caution
 from tutor.screens.footer import KeyLine
 from tutor.screens.room import TooSmall, leaf
 from tutor.screens.sitting import line_text, mark_of, wrapped_lines
@@ -66,6 +67,7 @@ class HandedScreen(Screen[None]):
         told = f"{self._first} {handed_in(self._sitting)}".strip()
         told += f"\n{code_told(self._sitting)}\n{_AGAIN}"
         yield Static(told, id="told", markup=False)
+        yield Caution()
         with VerticalScroll(id="account"):
             yield Static(Content("\n").join(self._account()), id="lines", markup=False)
         yield KeyLine()

@@ -12,8 +12,10 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
+from tutor.screens.caution import Caution
 from tutor.screens.keys import Deed, deeds
 from tutor.working.forms import FORMS, NOTE
+from tutor.working.wording import CAUTION, CAUTION_IN_SHORT
 
 _WIDTH = 72
 """Columns of a line of text here."""
@@ -68,8 +70,9 @@ def sentences(heading: str, told: Iterable[str]) -> str:
 
 
 class ReadScreen(ModalScreen[None]):
-    """A text to be read, over the screen that it was asked from."""
+    """A text to be read, over the screen that it was asked from; the caution stands below it."""
 
+    caution = CAUTION_IN_SHORT
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,enter", "dismiss", "Close", id="read.close", tooltip="Close this"),
     ]
@@ -83,18 +86,22 @@ class ReadScreen(ModalScreen[None]):
         with Vertical(id="help"):
             with VerticalScroll():
                 yield Static(self._text, markup=False)
+            yield Caution(self.caution)
             yield Static("Esc closes this; ↑ ↓ scroll", id="help-foot", markup=False)
 
 
 class HelpScreen(ReadScreen):
     """What can be done on a screen, made from its bindings, and that screen's own `help_text`."""
 
+    caution = CAUTION
+
     def __init__(self, asked_from: Screen[Any]) -> None:
         there = deeds(asked_from)
         here = [deed for deed in there if not deed.general]
         anywhere = [deed for deed in there if deed.general]
         own = getattr(asked_from, "help_text", "")
-        super().__init__([_keys("Keys here", here), own, _keys("Keys anywhere", anywhere)])
+        keys = (_keys("Keys here", here), own, _keys("Keys anywhere", anywhere))
+        super().__init__(keys)
 
 
 class MissingScreen(ReadScreen):

@@ -16,10 +16,10 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 
+from tutor.screens.caution import Caution
 from tutor.screens.field import Field
 from tutor.screens.footer import KeyLine
 from tutor.screens.room import TooSmall
-from tutor.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from tutor.course.shelf import Shelf
@@ -112,7 +112,7 @@ class HomeScreen(Screen[None]):
         """Show the title and the caution at once; the list comes behind them."""
         yield Static("leverstep", id="title", markup=False)
         yield Static(_JOB, id="job", markup=False)
-        yield Static(CAUTION, id="caution", markup=False)
+        yield Caution()
 
     def on_mount(self) -> None:
         """Lay out the list as soon as the first frame is painted."""

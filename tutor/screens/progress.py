@@ -21,11 +21,11 @@ from textual.worker import get_current_worker
 from tutor.course.shelf import Shelf
 from tutor.progress.progress import Progress, read_progress
 from tutor.progress.telling import account, heading, source, suggested_lines
+from tutor.screens.caution import Caution
 from tutor.screens.footer import KeyLine
 from tutor.screens.opening import Opening
 from tutor.screens.room import TooSmall, leaf
 from tutor.working.guidance import Guidance
-from tutor.working.wording import CAUTION
 
 _WAIT = "One moment: your practice is being read …"
 
@@ -78,7 +78,7 @@ class ProgressScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """Lay out title, suggestions and figures, empty until the records are read."""
         yield Static("Your progress", id="title", markup=False)
-        yield Static(CAUTION, id="caution", markup=False)
+        yield Caution()
         yield Static(_WAIT, id="source", markup=False)
         yield Static(id="asks", markup=False)
         yield OptionList(id="choices", markup=False, compact=True)

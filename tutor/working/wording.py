@@ -200,8 +200,14 @@ def example(step: Step) -> str:
     return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
 
 
-CAUTION = (
-    "An idealised teaching model. Not for clinical, rehabilitation or training-load decisions: "
-    "those belong to licensed practitioners."
-)
-"""Shown on the home screen and on everything printed."""
+_DECISIONS = "for clinical, rehabilitation or training-load decisions"
+
+CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
+"""Stands wherever a student begins, asks for help or ends, and in all that is printed or written
+with a number of a body; tables for other programs alone go without."""
+
+CAUTION_SAID = f"Caution: {CAUTION}"
+"""As it is said among plain lines."""
+
+CAUTION_IN_SHORT = f"Idealised; not {_DECISIONS}."
+"""Stands wherever a body is worked on: one line, that fits a narrow screen beside all else."""
