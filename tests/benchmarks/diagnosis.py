@@ -16,6 +16,8 @@ import re
 import time
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+from typing import TextIO
 
 from marking import (
     Desk,
@@ -47,7 +49,9 @@ from tutor.course.places import shipped
 from tutor.course.shelf import load_shelf
 from tutor.slips.catalogue import shipped_catalogue
 from tutor.slips.opening import open_working
+from tutor.slips.telling import tell
 from tutor.working.verdict import Outcome, Verdict
+from tutor.working.working import Working
 
 ONE_OF = ("power-of-ten", "value-of-another-line", "rounded-early")
 """Slips that can be made in many ways: one way of each is tried at a line, drawn at random."""
@@ -342,7 +346,32 @@ def same_as_reference(desk: Desk, tally: Tally) -> None:
             tally.add("student and tutor", "right values", "same" if same else "not the same", said)
 
 
-def measure_problem(ident: str, seeds: int) -> Tally:
+def note_verdicts(file: TextIO) -> None:
+    """Have every verdict of this process written to a file, with what was typed and is told."""
+    enter = Working.enter
+
+    def noted(working: Working, key: str, text: str) -> Verdict:
+        verdict = enter(working, key, text)
+        told = tell(working, verdict, shipped_catalogue())
+        file.write(f"{working.question.seed} {key} {text} -> {verdict.outcome}: {told}\n")
+        return verdict
+
+    Working.enter = noted  # type: ignore[method-assign]
+
+
+def measure_problem(ident: str, seeds: int, verdicts: Path | None = None) -> Tally:
+    """Return the tally of one problem over its seeds; write every verdict to a folder if named."""
+    if verdicts is None:
+        return measured(ident, seeds)
+    enter = Working.enter
+    with (verdicts / f"{ident}.txt").open("w", encoding="utf-8") as file:
+        note_verdicts(file)
+        tally = measured(ident, seeds)
+    Working.enter = enter  # type: ignore[method-assign]
+    return tally
+
+
+def measured(ident: str, seeds: int) -> Tally:
     """Return the tally of one problem over its seeds."""
     tally = Tally()
     problem = load_shelf([shipped("problems")]).problems[ident]
@@ -369,13 +398,18 @@ def main() -> None:
     parser.add_argument("--seeds", type=int, default=20, help="sets of numbers for each problem")
     parser.add_argument("--problem", choices=sorted(shelf), metavar="ID", help="only this one")
     parser.add_argument("--groups", action="store_true", help="print each slip and kind of line")
+    told = "write every verdict to this folder, to lay two versions side by side with diff"
+    parser.add_argument("--verdicts", type=Path, metavar="DIR", help=told)
     parser.add_argument("--list", action="store_true", help="print the first failures too")
     chosen = parser.parse_args()
     idents = [ident for ident in shelf if chosen.problem in (None, ident)]
+    if chosen.verdicts:
+        chosen.verdicts.mkdir(parents=True, exist_ok=True)
     tally = Tally()
     start = time.perf_counter()
     with ProcessPoolExecutor() as pool:
-        for found in pool.map(measure_problem, idents, itertools.repeat(chosen.seeds)):
+        given = itertools.repeat(chosen.seeds), itertools.repeat(chosen.verdicts)
+        for found in pool.map(measure_problem, idents, *given):
             tally.include(found)
     print(
         f"{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s\n"
