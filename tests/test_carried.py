@@ -15,8 +15,6 @@ import shlex
 import shutil
 import subprocess
 import sys
-import tomllib
-from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib.metadata import distribution
 from pathlib import Path
@@ -24,11 +22,11 @@ from zipfile import ZipFile
 
 import pytest
 from drill_sittings import right_entries
+from packages import PROJECT, ROOT, needed
 
 from tutor.course.shelf import load_shelf
 from tutor.drill.drill_file import read_drill
 
-ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 SECTION = README.split("\n## A room with no network\n")[1].split("\n## ")[0]
 COMMANDS = re.findall(r"^    python3 (.*)$", SECTION, flags=re.M)
@@ -37,24 +35,9 @@ TRAPS = ("csv.py", "json.py", "numpy.py", "sitecustomize.py", "sympy/__init__.py
 """Files that Python would take for modules where it looks for them; each leaves a mark."""
 
 
-def needed(name: str) -> Iterator[str]:
-    """Yield the packages that a package depends on, and those in turn."""
-    for wanted in distribution(name).requires or ():
-        if "extra ==" not in wanted:
-            other = re.split(r"[^\w.-]", wanted, maxsplit=1)[0]
-            if distribution(other).files is not None:
-                yield other
-                yield from needed(other)
-
-
-def install(folder: Path) -> None:
-    """Do without a network what `pip install --target` does with one."""
-    options = ["--no-index", "--no-deps", "--no-build-isolation", "--no-compile", "--quiet"]
-    command = [sys.executable, "-m", "pip", "install", *options, "--target", str(folder)]
-    subprocess.run([*command, str(ROOT)], check=True, capture_output=True)
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    wanted = {re.split(r"[^\w.-]", one, maxsplit=1)[0] for one in project["dependencies"]}
-    for name in wanted | {other for first in wanted for other in needed(first)}:
+def fill(folder: Path) -> None:
+    """Put into a folder what a room needs, without a network."""
+    for name in needed():
         for file in distribution(name).files or ():
             source = Path(str(file.locate()))
             if ".." not in file.parts and "__pycache__" not in file.parts and source.exists():
@@ -115,11 +98,12 @@ class Room:
 def tutor(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the file to carry, made by README's commands."""
     folder = tmp_path_factory.mktemp("made")
-    fetch, *make = [shlex.split(command) for command in COMMANDS[:3]]
-    assert fetch[:3] == ["-m", "pip", "install"]
-    assert fetch[-2:] == ["build/room", "."]
-    install(folder / "build" / "room")
-    for command in make:
+    fetch, install, *make = [shlex.split(command) for command in COMMANDS[:4]]
+    assert fetch[:4] == ["-m", "pip", "install", "--require-hashes"]
+    assert fetch[-4:] == ["--target", "build/room", "-r", "tutor/room.txt"]
+    fill(folder / "build" / "room")
+    alone = ["--no-index", "--no-build-isolation", "--quiet"]
+    for command in ([*install[:-1], *alone, str(ROOT)], *make):
         subprocess.run([sys.executable, *command], cwd=folder, check=True)
     return folder / "build" / "leverstep.pyz"
 
@@ -213,8 +197,7 @@ def test_a_drill_is_set_sat_and_marked_with_one_file(room: Room) -> None:
 
 def test_what_ships_is_all_in_the_file(room: Room) -> None:
     """Problems, hints, segments and the number of the version are read out of it."""
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    assert room.call("--version") == f"leverstep {project['version']}\n"
+    assert room.call("--version") == f"leverstep {PROJECT['version']}\n"
     listed = {line.split()[0] for line in room.call("problems").splitlines()}
     assert listed == {path.stem for path in (ROOT / "problems").rglob("*.toml")}
     assert "no fault" in room.call("vet")
