@@ -6,7 +6,6 @@ mount one, the full disk is a small disk in memory; else it is a limit on the si
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 import tempfile
