@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import sys
 import sysconfig
-import tomllib
 import venv
 from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
-
-ROOT = Path(__file__).resolve().parent.parent
-PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+from packages import PROJECT, ROOT
 
 
 @pytest.fixture(autouse=True)
@@ -99,3 +97,15 @@ def test_the_installed_program_names_a_slip(scripts: Path, tmp_path: Path) -> No
     check = ["check", "plain-wheelbarrow", "--seed", "1", "--step", "W_s", "54 N"]
     told = run(scripts / "leverstep", *check, cwd=tmp_path, code=1)
     assert told.startswith("Not yet. It looks like")
+
+
+def test_the_wheel_carries_the_licence(wheel: Path) -> None:
+    """Its name in the metadata, its text beside it, and whose it is."""
+    with ZipFile(wheel) as archive:
+        names = [name for name in archive.namelist() if ".dist-info/" in name]
+        metadata = archive.read(next(n for n in names if n.endswith("/METADATA"))).decode()
+        text = archive.read(next(n for n in names if n.endswith("/LICENSE"))).decode()
+    assert "\nLicense-Expression: MIT\n" in metadata
+    assert "\nAuthor: the leverstep authors\n" in metadata
+    assert "Permission is hereby granted, free of charge" in text
+    assert re.search(r"^Copyright \(c\) \d{4} the leverstep authors$", text, flags=re.M)

@@ -1,7 +1,5 @@
 """`python -m tutor` is the same as the command `leverstep`."""
 
-import sys
+from tutor.cli import run
 
-from tutor.cli import main
-
-sys.exit(main())
+run()

@@ -13,7 +13,7 @@ import re
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from tutor.board_cli import add_board
 from tutor.completion_cli import add_completion
@@ -37,6 +37,11 @@ if TYPE_CHECKING:
     from tutor.usage import Commands
 
     Command = Callable[[argparse.Namespace, Shelf], int]
+
+
+def run() -> NoReturn:
+    """Run the program, and end with its exit code."""
+    sys.exit(main())
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -46,7 +46,7 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
         where = ", ".join(str(path) for path in options.paths)
         raise FileError([Fault(where, "", "no file is there to vet", "files that end in .toml")])
     hints = [path for path in paths if is_hint_file(path)]
-    drills = [path for path in paths if is_drill_file(path)]
+    drills = [path for path in paths if isinstance(path, Path) and is_drill_file(path)]
     problems = [path for path in paths if path not in (*hints, *drills)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
     reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]

@@ -7,7 +7,6 @@ and enters twelve lines at each: seven of ten are right, the others are slips of
 from __future__ import annotations
 
 import os
-import platform
 import random
 import resource
 import subprocess
@@ -23,6 +22,7 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
+from machine import machine  # noqa: E402
 
 from tutor.course.problem import Question  # noqa: E402
 from tutor.drill.collecting import by_student, gather, mark_all  # noqa: E402
@@ -107,7 +107,7 @@ def marked_alone(*folders: Path) -> list[tuple[float, int, float]]:
 def main() -> None:
     """Measure everything and print a table."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else STUDENTS
-    print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
+    print(f"{machine()}\n")
     with tempfile.TemporaryDirectory() as home:
         few, many = Path(home) / "few", Path(home) / "many"
         for folder, students in ((few, count // 10), (many, count)):

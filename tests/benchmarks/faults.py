@@ -6,8 +6,6 @@ mount one, the full disk is a small disk in memory; else it is a limit on the si
 
 from __future__ import annotations
 
-import os
-import platform
 import subprocess
 import sys
 import tempfile
@@ -21,6 +19,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 from drill_disks import DRILL, FAULTS, fail_in_turn  # noqa: E402
 from drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
 from drill_sittings import END, entry, hint, record, right_entries  # noqa: E402
+from machine import machine  # noqa: E402
 
 from tutor.drill.marking import Marked, mark_record  # noqa: E402
 from tutor.drill.record import RecordError  # noqa: E402
@@ -192,7 +191,7 @@ def full(folder: Path) -> None:
 def main() -> None:
     """Try everything and print a table."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else SITTINGS
-    print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
+    print(f"{machine()}\n")
     print(f"{'what was tried':58} {'times':>7} {'shown':>9} {'lost':>6}")
     with tempfile.TemporaryDirectory() as home:
         for name in ("killed", "once", "deleted", "failing", "full"):

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import fcntl
 import os
-import platform
 import pty
 import random
 import re
@@ -23,6 +22,8 @@ from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from machine import machine
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))
@@ -272,7 +273,7 @@ def _show_times(name: str, times: list[float]) -> None:
 
 def main() -> None:
     """Measure everything and print a table."""
-    print(f"{platform.platform()}, {os.cpu_count()} processors, Python {sys.version.split()[0]}\n")
+    print(f"{machine()}\n")
     with tempfile.TemporaryDirectory() as home:
         memory = peak_memory(home)  # first: a child's peak is at least its parent's size
         frame, listed, bare = first_screens(home)

@@ -12,12 +12,15 @@ from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tutor.course.faults import Fault, FileError
-from tutor.course.places import home, put_by
+from tutor.course.places import archive, home, put_by
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 LARGEST_STORE = 20_000_000
 """Bytes; a card is some hundred."""
@@ -63,7 +66,7 @@ class CardStore:
         self._kept = self._read()
         self._changed = False
 
-    def card(self, path: Path) -> Card | tuple[Fault, ...]:
+    def card(self, path: Traversable) -> Card | tuple[Fault, ...]:
         """Return the card of a problem file, or its faults."""
         stamp = stamp_of(path)
         kept = self._kept.get(str(path))
@@ -80,7 +83,7 @@ class CardStore:
         self._kept[str(path)] = {}  # made by another hand
         return self.card(path)
 
-    def save(self, paths: Iterable[Path]) -> None:
+    def save(self, paths: Iterable[Traversable]) -> None:
         """Keep the cards of some files for the next start, where that can be written."""
         if not self._changed:
             return
@@ -98,24 +101,32 @@ class CardStore:
         return {}
 
 
-def _read_anew(path: Path) -> Mapping[str, Any]:
+def _read_anew(path: Traversable) -> Mapping[str, Any]:
     try:
         return {"card": asdict(card_of(read_problem(path)))}
     except FileError as error:
         return {"faults": [[f.file, f.key, f.found, f.expected] for f in error.faults]}
 
 
-def stamp_of(path: Path) -> str:
-    """Return what changes with a file: its size and when it was written; "" for no file."""
+def stamp_of(path: Traversable) -> str:
+    """Return what changes with a file of the disk: its size and when it was written.
+
+    It is "" where there is none: no file, or one in the archive that carries the program.
+    """
     try:
-        found = path.stat()
+        found = Path(str(path)).stat()
     except OSError:
         return ""
     return f"{found.st_size}-{found.st_mtime_ns}"
 
 
-def stamp_of_all(folders: Iterable[Path], files: Iterable[Path] = ()) -> str:
-    """Return what changes with the code and the tables in some folders, and with more files."""
+def stamp_of_all(folders: Iterable[Path], files: Iterable[Traversable] = ()) -> str:
+    """Return what changes with the code and the tables in some folders, and with more files.
+
+    Where an archive carries the program, it holds the folders.
+    """
     inside = sorted(path for folder in folders for path in folder.rglob("*.*"))
     found = [*(path for path in inside if path.suffix in (".py", ".toml")), *files]
+    carried = archive()
+    found += [] if carried is None else [carried]
     return hashlib.sha256(" ".join(map(stamp_of, found)).encode()).hexdigest()

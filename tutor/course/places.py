@@ -3,21 +3,48 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from contextlib import suppress
+from importlib.resources import files
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 LIBRARY = "LEVERSTEP_LIBRARY"
 """The variable that names folders of a teacher's own, parted as the system parts paths."""
 
 
-def shipped(folder: str) -> Path:
+def shipped(folder: str) -> Traversable:
     """Return the folder of data that ships with the program: `problems` or `hints`.
 
-    A wheel carries it inside the package; a clone has it beside the package.
+    A wheel carries it inside the package, and so does the one file that is made of it; a clone has
+    it beside the package.
     """
-    package = Path(__file__).resolve().parent.parent
-    inside = package / folder
-    return inside if inside.is_dir() else package.parent / folder
+    inside = files("tutor") / folder
+    return inside if inside.is_dir() else Path(__file__).resolve().parents[2] / folder
+
+
+def archive() -> Path | None:
+    """Return the one file that carries the program, None where it lies in a folder."""
+    carried = getattr(__spec__.loader, "archive", None)
+    return None if carried is None else Path(carried)
+
+
+def toml_files(folder: Traversable) -> list[Traversable]:
+    """Return the TOML files in a folder, and in those within it, in their order."""
+    if isinstance(folder, Path):
+        return [*sorted(folder.rglob("*.toml"))]  # which follows no links
+    return sorted(_toml_files(folder), key=str)
+
+
+def _toml_files(folder: Traversable) -> Iterator[Traversable]:
+    for inside in folder.iterdir():
+        if inside.is_dir():
+            yield from _toml_files(inside)
+        elif inside.name.endswith(".toml"):
+            yield inside
 
 
 def home() -> Path:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from pathlib import Path
-from typing import Literal, cast
+from typing import TYPE_CHECKING, Literal, cast
 
 from tutor.course.faults import (
     LARGEST,
@@ -29,6 +29,9 @@ from tutor.statics.posture import Posture, run_to_attachment
 from tutor.statics.step import Draft
 from tutor.statics.turn import own_keys, passes_axis
 
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
 LARGEST_FILE = 200_000
 """Bytes; a problem file is some kilobytes."""
 
@@ -40,19 +43,21 @@ _WITHOUT_UNKNOWN = ("moment", "moment sum", "reaction")
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
-def read_problem(path: Path, called: str = "") -> Problem:
+def read_problem(file: Traversable, called: str = "") -> Problem:
     """Return the problem of a file, `called` so in its faults (its bare name unless given).
 
     Raises:
         FileError: with every fault of the file.
     """
+    path = Path(str(file))
     name = called or path.name or str(path)
     try:
-        if path.stat().st_size > LARGEST_FILE:
-            raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding=TEXT)
+        with file.open(encoding=TEXT) as stream:
+            text = stream.read(LARGEST_FILE + 1)
     except (OSError, ValueError) as error:
         raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
+    if len(text.encode()) > LARGEST_FILE:
+        raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
     return problem_of(text, path, name)
 
 

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tutor.course.cards import Card, CardStore, card_of
 from tutor.course.faults import Fault, FileError, near
-from tutor.course.places import own_folders, shipped
+from tutor.course.places import own_folders, shipped, toml_files
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
 
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
 
 class Problems(Mapping[str, Problem]):
-    """Problems by id, each read from its file when it is first asked for."""
+    """Problems by id, each found when it is first asked for."""
 
-    def __init__(self, cards: Iterable[Card], read: Iterable[Problem] = ()) -> None:
-        self._cards = {card.id: card for card in cards}
-        self._read = {problem.id: problem for problem in read}
+    def __init__(self, find: Mapping[str, Callable[[], Problem]]) -> None:
+        self._find = find
+        self._found: dict[str, Problem] = {}
 
     def __getitem__(self, ident: str) -> Problem:
         """Return a problem.
@@ -27,15 +32,15 @@ class Problems(Mapping[str, Problem]):
             KeyError: where there is none with this id.
             FileError: where its file was broken since the list was made.
         """
-        if ident not in self._read:
-            self._read[ident] = read_problem(Path(self._cards[ident].path))
-        return self._read[ident]
+        if ident not in self._found:
+            self._found[ident] = self._find[ident]()
+        return self._found[ident]
 
     def __iter__(self) -> Iterator[str]:
-        return iter(self._cards)
+        return iter(self._find)
 
     def __len__(self) -> int:
-        return len(self._cards)
+        return len(self._find)
 
 
 @dataclass(frozen=True)
@@ -80,25 +85,27 @@ class Shelf:
         """Return the shelf with a problem that was found by its path."""
         if problem.id in self.problems and self.problems[problem.id] is problem:
             return self
-        others = (card for card in self.cards if card.id != problem.id)
-        cards = (*others, card_of(problem))
+        others = [card for card in self.cards if card.id != problem.id]
+        find = {card.id: partial(self.problems.__getitem__, card.id) for card in others}
+        problems = Problems({**find, problem.id: lambda: problem})
         own = self.own | {problem.id}
-        return Shelf(cards, Problems(cards, [problem]), self.faults, own)
+        return Shelf((*others, card_of(problem)), problems, self.faults, own)
 
 
-def problem_files(paths: Iterable[Path]) -> Iterator[Path]:
+def problem_files(paths: Iterable[Traversable]) -> Iterator[Traversable]:
     """Yield the files among some paths, and every problem file of the folders among them."""
     for path in paths:
         if path.is_dir():
-            yield from sorted(path.rglob("*.toml"))
+            yield from toml_files(path)
         else:
             yield path
 
 
-def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:
+def load_shelf(folders: Iterable[Traversable] | None = None) -> Shelf:
     """Return all problems of some folders; of those shipped and a teacher's own unless named."""
     store = CardStore()
     cards: dict[str, Card] = {}
+    find: dict[str, Callable[[], Problem]] = {}
     faults: list[Fault] = []
     own: set[str] = set()
     paths = [(path, False) for path in problem_files(folders or [shipped("problems")])]
@@ -112,8 +119,10 @@ def load_shelf(folders: Iterable[Path] | None = None) -> Shelf:
             faults.append(Fault(path.name, "id", f'"{card.id}" is taken', "a new id"))
         else:
             cards[card.id] = card
+            find[card.id] = partial(read_problem, path)
             own |= {card.id} if is_own else set()
     if folders is None:
         store.save(path for path, _ in paths)
     order = tuple(sorted(cards.values(), key=lambda c: (c.joint, c.difficulty, c.id)))
-    return Shelf(order, Problems(order), tuple(faults), frozenset(own))
+    problems = Problems({card.id: find[card.id] for card in order})
+    return Shelf(order, problems, tuple(faults), frozenset(own))

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from tutor.course.cards import Card, stamp_of, stamp_of_all
-from tutor.course.places import own_folders, put_by, shipped
+from tutor.course.places import own_folders, put_by, shipped, toml_files
 from tutor.course.shelf import Shelf
 from tutor.progress.replay import Entry, Worked
 from tutor.slips.catalogue import Catalogue
@@ -169,5 +169,6 @@ def _card(kept: dict[str, Any]) -> Card:
 def _stamp_of_sources(shelf: Shelf) -> str:
     """Return what changes with all that verdicts rest on, beside the records."""
     code = Path(__file__).resolve().parent.parent
-    hints = [shipped("hints"), *own_folders("hints")]
-    return stamp_of_all([code, *hints], (Path(card.path) for card in shelf.cards if card.path))
+    problems = [Path(card.path) for card in shelf.cards if card.path]
+    files = [*toml_files(shipped("hints")), *problems]
+    return stamp_of_all([code, *own_folders("hints")], files)

@@ -1,4 +1,4 @@
-"""A report as Markdown, with its tables as GitHub and most editors read them."""
+"""A report as Markdown, with its tables as most editors and web pages read them."""
 
 from __future__ import annotations
 

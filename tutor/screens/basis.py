@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
-from pathlib import Path
+from importlib.resources import files
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
@@ -35,7 +35,7 @@ class BasisApp(App[int]):
     """
 
     TITLE = "leverstep"
-    CSS_PATH = Path(__file__).resolve().parent / "app.tcss"
+    CSS = (files("tutor.screens") / "app.tcss").read_text(encoding="utf-8")
     COMMANDS = {_deeds}  # noqa: RUF012
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-cramped"), (COLUMNS, "-narrow"), (110, "-wide"),

@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tutor.course.faults import (
     LARGEST,
@@ -22,10 +21,13 @@ from tutor.course.faults import (
     unreadable,
 )
 from tutor.course.numbers import LONGEST_SEED, is_seed
-from tutor.course.places import own_folders, shipped
+from tutor.course.places import own_folders, shipped, toml_files
 from tutor.statics.choices import CHOICE_KINDS
 from tutor.statics.kinds import KINDS
 from tutor.statics.units import unit
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 LONGEST_REASON = 120
 """A reason stands on the line of a summary, so it is kept this short."""
@@ -131,7 +133,7 @@ class Catalogue:
         hints = self.general[kind]
         return next((one for one in hints if not one.given or unit_given in one.given), hints[-1])
 
-    def with_file(self, path: Path, name: str) -> Catalogue:
+    def with_file(self, path: Traversable, name: str) -> Catalogue:
         """Return the catalogue with the slips and hints of one more file.
 
         A file with a fault is left out, and its faults are kept, with the file called `name`.
@@ -160,7 +162,7 @@ def catalogue_in_use() -> Catalogue:
     return load_catalogue([shipped("hints")], own_folders("hints"))
 
 
-def load_catalogue(folders: Iterable[Path], own: Iterable[Path] = ()) -> Catalogue:
+def load_catalogue(folders: Iterable[Traversable], own: Iterable[Traversable] = ()) -> Catalogue:
     """Return the catalogue of some folders, and of those `own` files that have no fault.
 
     Raises:
@@ -175,11 +177,11 @@ def load_catalogue(folders: Iterable[Path], own: Iterable[Path] = ()) -> Catalog
     return catalogue
 
 
-def _files(folders: Iterable[Path]) -> list[Path]:
-    return sorted(path for folder in folders for path in folder.rglob("*.toml"))
+def _files(folders: Iterable[Traversable]) -> list[Traversable]:
+    return [path for folder in folders for path in toml_files(folder)]
 
 
-def _add_file(path: Path, name: str, catalogue: Catalogue) -> list[Fault]:
+def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> list[Fault]:
     """Add the slips and general hints of a file, called `name`; return its faults."""
     faults: list[Fault] = []
     try:

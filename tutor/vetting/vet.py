@@ -11,7 +11,7 @@ import random
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError
 from tutor.course.problem import PLACEHOLDER, Problem, Question
@@ -21,6 +21,9 @@ from tutor.slips.hypotheses import hypotheses
 from tutor.statics.step import Step
 from tutor.working.judge import reference
 from tutor.working.writing import quantity, value_text
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 SEEDS = 200
 """How many students' numbers are drawn."""
@@ -63,7 +66,7 @@ class Report:
     spans: tuple[Span, ...] = ()
 
 
-def vet_files(paths: Iterable[Path], catalogue: Catalogue) -> Iterator[Report]:
+def vet_files(paths: Iterable[Traversable], catalogue: Catalogue) -> Iterator[Report]:
     """Yield a report for each problem file; of two with one id, the second has a fault."""
     ids: dict[str, str] = {}
     for path in paths:
@@ -78,7 +81,7 @@ def vet_files(paths: Iterable[Path], catalogue: Catalogue) -> Iterator[Report]:
         yield report
 
 
-def vet_file(path: Path, catalogue: Catalogue) -> Report:
+def vet_file(path: Traversable, catalogue: Catalogue) -> Report:
     """Return what is wrong with a problem file, and what its answers span."""
     name = str(path)
     try:

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from pathlib import Path
+from os.path import realpath
+from typing import TYPE_CHECKING
 
 from tutor.course.faults import TEXT, Fault, near
 from tutor.course.places import shipped
@@ -20,8 +21,11 @@ from tutor.vetting.vet import Report
 from tutor.working.verdict import Outcome, Verdict
 from tutor.working.writing import worked_line
 
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
-def is_hint_file(path: Path) -> bool:
+
+def is_hint_file(path: Traversable) -> bool:
     """Return whether a file holds slips or general hints; one that can't be read does not."""
     try:
         table = tomllib.loads(path.read_text(encoding=TEXT))
@@ -30,16 +34,18 @@ def is_hint_file(path: Path) -> bool:
     return "slip" in table or "step" in table
 
 
-def vet_hint_files(paths: Iterable[Path], problems: Mapping[str, Problem]) -> Iterator[Report]:
+def vet_hint_files(
+    paths: Iterable[Traversable], problems: Mapping[str, Problem]
+) -> Iterator[Report]:
     """Yield a report for each hint file, read after those that ship and are not among them.
 
     `problems` are those that a wrong line may be of, by id.
     """
     paths = list(paths)
-    named = {path.resolve() for path in paths}
+    named = {realpath(str(path)) for path in paths}
     catalogue = Catalogue({}, {})
     for path in problem_files([shipped("hints")]):
-        if path.resolve() not in named:
+        if realpath(str(path)) not in named:
             catalogue = catalogue.with_file(path, path.name)
     read = []
     for path in paths:

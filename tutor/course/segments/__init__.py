@@ -6,9 +6,14 @@ import tomllib
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
+from importlib.resources import files
 
-TABLES = tuple(sorted(path.stem for path in Path(__file__).parent.glob("*.toml")))
+_FILES = {
+    file.name.removesuffix(".toml"): file
+    for file in files("tutor.course.segments").iterdir()
+    if file.name.endswith(".toml")
+}
+TABLES = tuple(sorted(_FILES))
 """The names of the tables, as a problem file gives them."""
 
 
@@ -44,8 +49,7 @@ def _words(name: str) -> set[str]:
 @cache
 def segment_table(name: str) -> SegmentTable:
     """Return one of the `TABLES`."""
-    path = Path(__file__).parent / f"{name}.toml"
-    table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+    table = tomllib.loads(_FILES[name].read_text(encoding="utf-8"), parse_float=Fraction)
     segments = {
         segment: Segment(row["mass"], Fraction(row["centre"]), row["length"])
         for segment, row in table["segments"].items()
