@@ -174,6 +174,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
 
     from tutor.course.faults import Fault, FileError
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
+    from tutor.drill.outputs import Outputs
     from tutor.drill.statements import HOME_PAGE, with_statements
     from tutor.drill.tables import write_tables
     from tutor.reports.files import shown_to, write_report
@@ -185,20 +186,21 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     if options.out.exists() and not options.out.is_dir():
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
     shared = shared_remarks(drill, found.records)
-    collected, pages = ClassFigures(drill, shared=shared), StudentPages(drill, options.out)
-    observers = [collected.add, pages.add] if options.pages else [collected.add]
-    with ProcessPoolExecutor() as pool:
+    collected = ClassFigures(drill, shared=shared)
+    with Outputs(options.out) as out, ProcessPoolExecutor() as pool:
+        pages = StudentPages(drill, out)
+        observers = [collected.add, pages.add] if options.pages else [collected.add]
         marked = mark_all(drill, found.records, pool)
         students = shown_to(by_student(drill, marked, shared), *observers)
         if options.statements:
             home_page = options.home_page or HOME_PAGE
-            students = with_statements(drill, students, options.out, home_page)
+            students = with_statements(drill, students, out, home_page)
         print(found)
-        for line in write_tables(drill, students, options.out, options.against):
-            print(line)
-    figures = collected.figures()
-    print("The class report:", ", ".join(str(path) for path in write_report(figures, options.out)))
-    for line in _beside(options, pages):
+        told = list(write_tables(drill, students, out, options.against))
+        figures = collected.figures()
+        report = ", ".join(str(path) for path in write_report(figures, out))
+        told += [f"The class report: {report}", *_beside(options, pages)]
+    for line in told:
         print(line)
     print(headline(figures))
     return 0

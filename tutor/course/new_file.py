@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError
@@ -23,12 +24,20 @@ def write_new(path: Path, text: str) -> None:
     """Write a new file, with the same ends of line on every system.
 
     Raises:
-        FileError: where it is there already, there is no folder for it, or it can't be written.
+        FileError: where it is there already, there is no folder for it, or it can't be written
+            whole; nothing is left of it then.
     """
     refuse_old(path)
     try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        file = path.open("x", encoding="utf-8", newline="\n")
+        try:
+            with file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+        except BaseException:
+            path.unlink()
+            raise
     except OSError as error:
         raise _fault(path, error.strerror or "can't be written") from error
 

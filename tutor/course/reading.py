@@ -10,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from tutor.course.faults import LARGEST, TEXT, Fault, FileError, Reader, near, parsed, unreadable
+from tutor.course.faults import LARGEST, FileError, Reader, near, parsed
 from tutor.course.forces import Forces
+from tutor.course.plain_files import course_text
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
 from tutor.statics.balance import known, resisting, turning_against
@@ -34,13 +35,7 @@ def read_problem(path: Path, called: str = "") -> Problem:
         FileError: with every fault of the file.
     """
     name = called or path.name or str(path)
-    try:
-        if path.stat().st_size > LARGEST_FILE:
-            raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding=TEXT)
-    except (OSError, ValueError) as error:
-        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
-    return problem_of(text, path, name)
+    return problem_of(course_text(path, name, LARGEST_FILE), path, name)
 
 
 def problem_of(text: str, path: Path, called: str) -> Problem:

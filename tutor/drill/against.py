@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError, plain
-from tutor.drill.spreadsheet import cell, table_of
+from tutor.drill.outputs import Outputs
+from tutor.drill.spreadsheet import cell, table_of, table_writer
 
 AGAINST = "against.csv"
 COLUMNS = ("id", "name", "total before", "out of before", "total now", "out of now")
@@ -56,24 +56,23 @@ def _number(text: str) -> str:
 
 
 def write_changes(
-    old: Mapping[str, Total], new: Mapping[str, Total], folder: Path
+    old: Mapping[str, Total], new: Mapping[str, Total], out: Outputs
 ) -> Iterator[str]:
-    """Write to `against.csv` in a folder whose total has changed; yield a line for each."""
+    """Write to `against.csv` whose total has changed; yield a line for each."""
     changed = [
         (student, old.get(student, Total()), new.get(student, Total()))
         for student in {**new, **old}
         if str(old.get(student, Total())) != str(new.get(student, Total()))
     ]
-    draft, path = folder / f".{AGAINST}", folder / AGAINST
-    with draft.open("w", encoding="utf-8", newline="") as file:
-        table = csv.writer(file, lineterminator="\r\n")
+    with out.open(AGAINST) as file:
+        table = table_writer(file)
         table.writerow(COLUMNS)
         for student, was, now in changed:
             row = (student, now.name or was.name, was.total, was.out_of, now.total, now.out_of)
             table.writerow(map(cell, row))
-    draft.replace(path)
     for student, was, now in changed:
         whose = ", ".join(part for part in (student, now.name or was.name) if part)
         yield plain(f"{whose}: {was} before, {now} now")
     count = len(changed)
-    yield f"{count or 'No'} total{'s have' if count > 1 else ' has'} changed: {path}"
+    have = "totals have" if count > 1 else "total has"
+    yield f"{count or 'No'} {have} changed: {out.folder / AGAINST}"

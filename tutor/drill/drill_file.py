@@ -11,15 +11,13 @@ from fractions import Fraction
 from pathlib import Path
 
 from tutor.course.faults import (
-    TEXT,
-    Fault,
     FileError,
     Reader,
     near,
     parsed,
     shown,
-    unreadable,
 )
+from tutor.course.plain_files import course_text
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
 from tutor.drill.drill import (
@@ -46,8 +44,8 @@ _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 def is_drill_file(path: Path) -> bool:
     """Return whether a file holds a drill; one that can't be read does not."""
     try:
-        return "item" in tomllib.loads(path.read_text(encoding=TEXT))
-    except (OSError, ValueError, RecursionError):
+        return "item" in tomllib.loads(course_text(path, "", LARGEST_DRILL))
+    except (FileError, ValueError, RecursionError):
         return False
 
 
@@ -67,12 +65,7 @@ def read_drill(
         FileError: with every fault of the file and of the problems inside it.
     """
     name = called or path.name or str(path)
-    try:
-        if path.stat().st_size > LARGEST_DRILL:
-            raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding=TEXT)
-    except (OSError, ValueError) as error:
-        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
+    text = course_text(path, name, LARGEST_DRILL)
     return drill_of(text, problems, name, path.parent, roster_needed)
 
 

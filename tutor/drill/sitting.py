@@ -12,12 +12,11 @@ import platform
 import threading
 import time
 from collections.abc import Callable, Iterable, Mapping
-from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from tutor.course.places import home
+from tutor.course.places import home, put_by
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
@@ -359,5 +358,4 @@ def _now() -> str:
 
 def _keep_drill(drill: Drill, folder: Path) -> None:
     """Keep a drill beside its records, which hold no numbers; the sitting does not need it."""
-    with suppress(OSError):
-        drill_kept(folder, drill.digest).write_text(drill.text, "utf-8", newline="\n")
+    put_by(drill_kept(folder, drill.digest), drill.text)
