@@ -5,15 +5,19 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import Fault, FileError, shown
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 
 
 def refuse_old(path: Path) -> None:
     """Do nothing where a new file can be written.
 
     Raises:
-        FileError: where one is there already, or there is no folder for it.
+        FileError: where one is there already, there is no folder for it, or Windows could have none
+            of its name.
     """
+    if is_reserved(path.name):
+        raise FileError([Fault(str(path), "", f"found {shown(path.name)}", NOT_RESERVED)])
     if path.exists():
         raise _fault(path, "it is there already")
     if not path.parent.is_dir():

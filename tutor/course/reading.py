@@ -15,6 +15,7 @@ from tutor.course.forces import Forces
 from tutor.course.plain_files import course_text
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.statics.balance import known, resisting, turning_against
 from tutor.statics.posture import Posture, run_to_attachment
 from tutor.statics.step import Draft
@@ -80,6 +81,8 @@ class _Draft:
         ident = reader.text("id")
         if ident and not _ID.fullmatch(ident):
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
+        elif is_reserved(ident):
+            reader.fault("id", f'found "{ident}"', NOT_RESERVED)
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
         title, joint = reader.text("title"), reader.text("joint").lower()

@@ -20,6 +20,7 @@ from tutor.course.faults import (
 from tutor.course.plain_files import course_text
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.drill.drill import (
     Counts,
     Drill,
@@ -105,6 +106,8 @@ class _Draft:
         if ident and not _ID.fullmatch(ident):
             expected = "up to 60 letters, digits and hyphens"
             reader.fault("id", f"found {shown(ident)}", expected)
+        elif is_reserved(ident):
+            reader.fault("id", f"found {shown(ident)}", NOT_RESERVED)
         own = self._own_problems()
         hints = Hints(reader.choice("hints", list(Hints), Hints.FREE))
         opens, closes = self._moment("opens"), self._moment("closes")

@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import TextIO
 
 from tutor.course.faults import Fault, FileError
-from tutor.course.plain_files import others_write, refuse_unplain
+from tutor.course.plain_files import others_write
 from tutor.course.sharing import beside
 
 
@@ -66,14 +66,14 @@ class Outputs:
         """Put every draft in its place, or none.
 
         Raises:
-            FileError: where another program holds a file.
+            FileError: where another program holds a file, or others put a link.
             OSError: where the folder can't be written.
         """
         place = self.folder
         try:
             for place, draft in self._drafts:
                 self._replace(place, draft)
-        except OSError as error:
+        except (OSError, FileError) as error:
             self._put_back()
             if isinstance(error, PermissionError):
                 raise _held(place) from error
@@ -103,9 +103,13 @@ class Outputs:
 
 
 def _make_within(folder: Path, inner: Path) -> None:
-    """Make a folder within the one that is written to, where no link of another stands for it."""
+    """Make a folder within the one that is written to.
+
+    Raises:
+        FileError: where others may have put a link in its place.
+    """
     if inner.is_symlink() and others_write(folder):
-        refuse_unplain(inner, inner.lstat().st_mode)
+        raise FileError([Fault(str(inner), "", "it is a link", "a folder of its own")])
     inner.mkdir(exist_ok=True)
 
 

@@ -26,10 +26,15 @@ LONGEST_LINE = 50_000
 LARGEST_RECORD = 5_000_000
 """Bytes of one record that will be read, and so that will be written."""
 
-_KEPT_FREE = {"end": 0, "resumed": LONGEST_LINE, "away": LONGEST_LINE, "clock": LONGEST_LINE}
-_FREE_AFTER_WORK = 2 * LONGEST_LINE
-"""Bytes that a line of a kind, and any other line, leaves free: the clock is still taken when full,
-and, whatever the clock takes, that it is handed in."""
+_KEPT_FREE = {
+    "end": 0,
+    "resumed": LONGEST_LINE,
+    "away": LONGEST_LINE,
+    "clock": 2 * LONGEST_LINE,
+}
+_FREE_AFTER_WORK = 3 * LONGEST_LINE
+"""Bytes that a line of a kind leaves free, and any other line: a full record can be gone on with
+and handed in all the same, however long its clock has run."""
 
 _LONGEST_STEP, _MOST_TASKS = 40, 1000
 """What names a step or a task of a record in a remark is no longer, and no more, than this."""
@@ -134,7 +139,9 @@ class Record:
         data = _bytes_of(self.path, line, link)
         free = _KEPT_FREE.get(str(line.get("kind")), _FREE_AFTER_WORK)
         if len(self._data) + len(data) + free > LARGEST_RECORD:
-            raise NeverKept(f"{self.path}: the record is full, and takes no more lines")
+            raise NeverKept(
+                f"the record {self.path} is full: hand in, or end here and begin another"
+            )
         with _opened(self.path) as descriptor:
             self._put(descriptor, data)
         self._link = link
@@ -175,7 +182,7 @@ def _bytes_of(path: Path, line: Mapping[str, object], link: str) -> bytes:
     """Return a line as it is written."""
     data = (_canonical({**line, "link": link}) + "\n").encode()
     if len(data) > LONGEST_LINE:
-        raise NeverKept(f"{path}: the line is too long to be kept")
+        raise NeverKept(f"the line is too long to be kept in {path}")
     return data
 
 

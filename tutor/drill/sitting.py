@@ -17,11 +17,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.course.places import home, put_by
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.drill.bench import Bench
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
 from tutor.drill.phrases import moment, times
-from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
+from tutor.drill.record import Contents, NeverKept, Record, RecordError, contents, read_bytes
 from tutor.slips.habits import Habits
 from tutor.working.rules import Rules
 
@@ -249,8 +250,8 @@ class Sitting:
                     self._record.append({**line, "time": _now(), "used": round(self.used, 1)})
                     self.ended = line["kind"] == "end"
                 return
-            except RecordError:
-                if not left:
+            except RecordError as error:
+                if not left or isinstance(error, NeverKept):
                     raise
                 time.sleep(_PAUSE)
 
@@ -282,6 +283,8 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
     """
     if not is_student(student):
         raise NotListed("a student's id is 1 to 40 printable characters")
+    if is_reserved(student):
+        raise NotListed(f"a student's id is {NOT_RESERVED}")
     if drill.opens and now < drill.opens:
         raise Closed(f"this drill opens on {moment(drill.opens)}")
     if drill.closes and now > drill.closes:
