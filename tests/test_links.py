@@ -6,6 +6,7 @@ sentence says what it is, and all else goes on.
 
 from __future__ import annotations
 
+import ast
 import os
 import signal
 import tracemalloc
@@ -324,3 +325,34 @@ def test_a_file_that_grows_while_it_is_read_is_bounded(
     monkeypatch.setattr(os, "fstat", grows)
     with pytest.raises(OSError, match="too large"):
         read_plain(path, 10)
+
+
+PACKAGE = Path(__file__).resolve().parent.parent / "tutor"
+MAY_OPEN = {
+    "course/plain_files.py",  # what is read
+    "course/sharing.py",  # what is kept
+    "course/new_file.py",  # what a user names
+    "course/segments/__init__.py",  # what ships inside the package
+    "drill/outputs.py",  # what marking writes
+    "drill/record.py",  # what is added to a record
+    "cli.py",  # no file, but nowhere
+    "terminal.py",
+}
+OPENING = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "mkdir", "makedirs"}
+
+
+def opened_in(path: Path) -> Iterator[str]:
+    """Yield what a module calls to open or make files; an `Outputs` is called `out` everywhere."""
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            told = ast.unparse(node.func)
+            if node.func.attr in OPENING and not told.endswith("out.open"):
+                yield told
+        elif isinstance(node, ast.Call) and ast.unparse(node.func) == "open":
+            yield "open"
+
+
+def test_files_are_opened_and_made_in_few_places_only() -> None:
+    found = {path.relative_to(PACKAGE).as_posix(): path for path in PACKAGE.rglob("*.py")}
+    opening = {name: list(opened_in(path)) for name, path in found.items()}
+    assert {name for name, calls in opening.items() if calls} == MAY_OPEN

@@ -18,9 +18,9 @@ LARGEST_TABLE = 20_000_000
 
 SEPARATORS = ",;\t"
 
-_FORMULA = re.compile(r"(^|;)(?! *-[0-9]+(?:\.[0-9]+)? *(?:$|;))(?= *[=+\-@＝＋－＠])")
-"""Where a formula would begin: also behind a semicolon, since many spreadsheets part cells there.
-A negative number is none."""
+_FORMULA = re.compile(r'(^|;)(?! *-[0-9]+(?:\.[0-9]+)? *(?:$|;))(?=[ "]*[=+\-@＝＋－＠])')
+"""Where a formula would begin: also behind a semicolon, since many spreadsheets part cells there,
+and a quotation mark too. A negative number is none."""
 
 
 def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str]]]:
