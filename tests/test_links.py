@@ -225,7 +225,9 @@ if POSIX:
             one.hand_in()
         assert not one.ended
 
-    @pytest.mark.parametrize(("mode", "is_followed"), [(0o755, True), (0o775, False)])
+    @pytest.mark.parametrize(
+        ("mode", "is_followed"), [(0o755, True), (0o777, False), (0o1777, False), (0o2775, False)]
+    )
     def test_a_link_to_a_file_of_a_course_is_followed_where_only_its_owner_can_put_one(
         mode: int, is_followed: bool, tmp_path: Path
     ) -> None:

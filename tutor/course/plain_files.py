@@ -27,12 +27,18 @@ class TooLarge(OSError):
 def others_write(folder: Path) -> bool:
     """Return whether others than its owner may put something into a folder.
 
-    Windows tells no such thing by a mode; there the answer is no.
+    A group with the number of its owner is taken for the owner's alone, as most systems give one to
+    each account, unless the folder hands that group on. On Windows no mode tells it; there the
+    answer is no.
 
     Raises:
         OSError: where the folder can't be looked at.
     """
-    return os.name != "nt" and bool(folder.stat().st_mode & (stat.S_IWGRP | stat.S_IWOTH))
+    if os.name == "nt":
+        return False
+    found = folder.stat()
+    of_group = found.st_gid != found.st_uid or found.st_mode & stat.S_ISGID
+    return bool(found.st_mode & (stat.S_IWOTH | (stat.S_IWGRP if of_group else 0)))
 
 
 def refuse_unplain(path: Path, mode: int) -> None:
