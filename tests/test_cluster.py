@@ -15,6 +15,7 @@ from drill_sittings import END, entry, record, right_entries, small_drill
 
 from tutor.drill.collecting import CHUNK, by_student, gather, mark_all
 from tutor.drill.drill import Drill
+from tutor.drill.outputs import Outputs
 from tutor.drill.tables import MARKS, STEPS, write_tables
 
 STUDENTS = 3 * CHUNK + 1
@@ -23,7 +24,8 @@ STUDENTS = 3 * CHUNK + 1
 def tables(drill: Drill, records: Path, out: Path, executor: Executor) -> tuple[bytes, bytes]:
     """Return the tables over a folder of records, marked by an executor."""
     students = by_student(drill, mark_all(drill, gather([records]).records, executor))
-    assert len(list(write_tables(drill, students, out))) == 1
+    with Outputs(out) as files:
+        assert len(list(write_tables(drill, students, files))) == 1
     return (out / MARKS).read_bytes(), (out / STEPS).read_bytes()
 
 

@@ -50,6 +50,7 @@ from tutor.drill import collecting
 from tutor.drill.collecting import by_student, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.marking import UNAWARES, Marked, mark_record
+from tutor.drill.outputs import Outputs
 from tutor.drill.record import LARGEST_RECORD, LONGEST_LINE, RecordError
 from tutor.drill.sitting import Closed, Sitting
 from tutor.drill.tables import MARKS, STEPS, write_tables
@@ -64,7 +65,8 @@ def tables(drill: Drill, folder: Path, out: Path) -> list[dict[str, str]]:
     """Return the rows of the table of marks over a folder of records."""
     with ThreadPoolExecutor(1) as pool:
         students = by_student(drill, mark_all(drill, gather([folder]).records, pool))
-        assert list(write_tables(drill, students, out))
+        with Outputs(out) as files:
+            assert list(write_tables(drill, students, files))
     with (out / MARKS).open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 
@@ -620,6 +622,7 @@ def test_what_is_no_file_or_too_large_is_one_remark_each(tmp_path: Path) -> None
     rows = tables(DRILL, records, tmp_path / "out")
     assert [(row["id"], row["remarks"]) for row in rows] == [
         ("", "gigabyte.jsonl: too large for a record"),
+        ("", "gone.jsonl: it is a link, and none is followed here"),
         ("good", ""),
     ]
     found = gather([tmp_path / "nowhere.jsonl", tmp_path / "also.jsonl"]).records
@@ -645,9 +648,9 @@ def test_what_lies_beside_the_records_is_counted_and_no_record_is_missed(tmp_pat
 
 if POSIX:
 
-    def test_a_file_without_an_end_is_too_large() -> None:
+    def test_a_file_without_an_end_is_no_record() -> None:
         (found,) = gather([Path("/dev/zero")]).records
-        assert found.trouble == "too large for a record"
+        assert found.trouble == "it is a pipe or a device, and no file"
 
 
 def test_a_full_record_is_marked_within_its_limits() -> None:

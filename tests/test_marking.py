@@ -33,6 +33,7 @@ from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
 from tutor.drill.drill_writing import write_drill
 from tutor.drill.marking import Marked, mark_record
+from tutor.drill.outputs import Outputs
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Sitting, givens_of
 from tutor.drill.tables import MARKS, STEPS, marks_columns, number, write_tables
@@ -237,7 +238,8 @@ def write(
     """Mark a folder of records into tables; return what is printed."""
     with pool() as executor:
         students = by_student(drill, mark_all(drill, gather([records]).records, executor))
-        return list(write_tables(drill, students, out, before))
+        with Outputs(out) as files:
+            return list(write_tables(drill, students, files, before))
 
 
 @pytest.mark.parametrize(("counts", "total"), [("best", "10"), ("last", "0.67")])

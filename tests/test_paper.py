@@ -21,6 +21,7 @@ from test_sheets import HOSTILE, class_drill
 
 from tutor.course.shelf import load_shelf
 from tutor.drill.drill import Drill
+from tutor.drill.outputs import Outputs
 from tutor.reports.document import Block, Heading, Table
 from tutor.reports.html import page
 from tutor.reports.pages import StudentPages, file_name
@@ -238,8 +239,9 @@ def test_reports_bear_the_caution_on_each_page_and_no_row_is_cut(tmp_path: Path)
     drill, folder = a_class(tmp_path / "records")
     students = marked_in(drill, folder)
     blocks = list(class_report(figures_of(drill, students)))
-    of_student = StudentPages(drill, tmp_path)
-    of_student.add(students[0])
+    with Outputs(tmp_path) as files:
+        of_student = StudentPages(drill, files)
+        of_student.add(students[0])
     given_back = (of_student.folder / file_name("s01")).read_text(encoding="utf-8")
 
     def make() -> None:

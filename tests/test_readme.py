@@ -70,7 +70,7 @@ def test_what_a_teacher_does_in_ten_minutes(
         assert main(arguments) == (1 if wrong_line else 0), arguments
         assert len(capsys.readouterr().out) > 20, arguments
     marks = (tmp_path / "marks" / "marks.csv").read_text(encoding="utf-8")
-    assert re.search(r"^s01,", marks, flags=re.M)
+    assert re.search(r'^"s01",', marks, flags=re.M)
     assert {"steps.csv", "report.md", "report.html"} <= {
         p.name for p in (tmp_path / "marks").iterdir()
     }

@@ -27,6 +27,7 @@ from tutor.drill.collecting import Student, by_student, gather, mark_all
 from tutor.drill.drill import Drill
 from tutor.drill.drill_file import drill_of
 from tutor.drill.marking import Entry, LineMark, Marked
+from tutor.drill.outputs import Outputs
 from tutor.drill.sitting import Sitting
 from tutor.reports.alike import LEAST, number_typed
 from tutor.reports.document import Bar, Bars, Heading, NewPage, Table
@@ -471,9 +472,10 @@ def hostile_class(typed: str) -> tuple[Drill, list[Student]]:
 def test_what_was_typed_is_never_markup(typed: str, tmp_path: Path) -> None:
     drill, students = hostile_class(typed)
     blocks = class_report(figures_of(drill, students))
-    pages = StudentPages(drill, tmp_path)
-    for student in students:
-        pages.add(student)
+    with Outputs(tmp_path) as files:
+        pages = StudentPages(drill, files)
+        for student in students:
+            pages.add(student)
     for path in pages.folder.iterdir():
         Page().feed(path.read_text(encoding="utf-8"))
     Page().feed(page(typed, blocks))
@@ -619,9 +621,10 @@ def test_memory_hardly_grows_with_what_was_typed() -> None:
 def test_a_page_of_a_student_gives_back_what_was_not_right(small: tuple[Drill, Path]) -> None:
     drill, folder = small
     students = marked_in(drill, folder)
-    pages = StudentPages(drill, folder)
-    for student in students:
-        pages.add(student)
+    with Outputs(folder) as files:
+        pages = StudentPages(drill, files)
+        for student in students:
+            pages.add(student)
     assert pages.count == 3
     shown = Page()
     shown.feed((pages.folder / file_name("bo-2")).read_text(encoding="utf-8"))
@@ -682,8 +685,12 @@ def test_the_report_is_shown_as_plain_lines(
 
 
 def test_a_report_that_cannot_be_written_says_so(tmp_path: Path) -> None:
-    with pytest.raises(OSError, match="No such file"):
-        list(write_report(figures_of(DRILL, []), tmp_path / "nowhere"))
+    (tmp_path / "file").write_text("no folder", "utf-8")
+    with (
+        pytest.raises(OSError, match=r"Not a directory|File exists"),
+        Outputs(tmp_path / "file") as files,
+    ):
+        list(write_report(figures_of(DRILL, []), files))
 
 
 def test_read_out_each_row_of_a_table_is_a_sentence_with_its_columns() -> None:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from tutor.course.faults import plain
 from tutor.course.places import home
+from tutor.course.sharing import make_folder, write_whole
 
 MOST_REPORTS = 20
 """Reports that one run of the program leaves; the same fault may meet every line of a class."""
@@ -55,10 +56,10 @@ def _reported(error: BaseException) -> Path | None:
     place = home() / "faults" / f"{now:%Y%m%dT%H%M%S}-{os.getpid()}-{next(_numbers)}.txt"
     system = f"Python {platform.python_version()}, {platform.system()} {platform.release()}"
     lines = traceback.format_exception(error)  # frames and lines of code alone, no locals
+    told = f"{now.isoformat()}\n{system}\n\n{''.join(lines)}"
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        with place.open("x", encoding="utf-8", errors="replace", newline="\n") as file:
-            file.write(f"{now.isoformat()}\n{system}\n\n{''.join(lines)}")
+        make_folder(place.parent)
+        write_whole(place, told.encode(errors="replace"))
     except OSError:
         return None
     return place

@@ -205,6 +205,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     from tutor.course.faults import Fault, FileError
     from tutor.drill.codes import read_codes
     from tutor.drill.collecting import by_student, mark_all, shared_remarks
+    from tutor.drill.outputs import Outputs
     from tutor.drill.statements import HOME_PAGE, with_statements
     from tutor.drill.tables import write_tables
     from tutor.reports.files import shown_to, write_report
@@ -217,22 +218,23 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
     noted = None if options.codes is None else read_codes(options.codes)
     shared = shared_remarks(drill, found.records)
-    collected, pages = ClassFigures(drill, shared=shared), StudentPages(drill, options.out)
-    observers = [collected.add, pages.add] if options.pages else [collected.add]
-    with ProcessPoolExecutor() as pool:
+    collected = ClassFigures(drill, shared=shared)
+    with Outputs(options.out) as out, ProcessPoolExecutor() as pool:
+        pages = StudentPages(drill, out)
+        observers = [collected.add, pages.add] if options.pages else [collected.add]
         marked = mark_all(drill, found.records, pool)
         students = shown_to(by_student(drill, marked, shared, noted), *observers)
         if options.statements:
             home_page = options.home_page or HOME_PAGE
-            students = with_statements(drill, students, options.out, home_page)
+            students = with_statements(drill, students, out, home_page)
         print(found)
-        for line in write_tables(drill, students, options.out, options.against):
-            print(line)
-    figures = collected.figures()
-    print("The class report:", ", ".join(str(path) for path in write_report(figures, options.out)))
-    if noted is not None and noted.left:
-        print(f"{noted.name} has codes of ids without a record: {', '.join(noted.left)}")
-    for line in _beside(options, pages):
+        told = list(write_tables(drill, students, out, options.against))
+        figures = collected.figures()
+        report = ", ".join(str(path) for path in write_report(figures, out))
+        told += [f"The class report: {report}", *_beside(options, pages)]
+        if noted is not None and noted.left:
+            told.append(f"{noted.name} has codes of ids without a record: {', '.join(noted.left)}")
+    for line in told:
         print(line)
     print(headline(figures))
     return 0

@@ -12,6 +12,7 @@ from tutor.drill.admission import Admission, admission, reread
 from tutor.drill.begun import remember
 from tutor.drill.drill import Drill
 from tutor.drill.notice import rules_in_words
+from tutor.drill.phrases import sentence
 from tutor.drill.record import RecordError, folder_named
 from tutor.drill.sitting import Closed, NotListed, Sitting
 from tutor.drill.start_word import NOT_THE_WORD, key_of
@@ -134,4 +135,4 @@ def _admitted(drill: Drill, typed: str, folder: Path | None, say: Say, listen: L
         except NotListed as error:
             if typed:
                 raise
-            say(f"{str(error).capitalize()}.")
+            say(sentence(error))

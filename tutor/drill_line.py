@@ -19,7 +19,7 @@ from tutor.drill.notice import (
     time_left,
 )
 from tutor.drill.phrases import counted
-from tutor.drill.record import RecordError, folder_named
+from tutor.drill.record import NeverKept, RecordError, folder_named
 from tutor.drill.sitting import Sitting
 from tutor.drill_clock import AGAIN, Clock, Interrupt
 from tutor.line import HELP, LineMode
@@ -185,6 +185,10 @@ class DrillLines(LineMode):
         for tries in range(TRIES + 1):
             try:
                 deed()
+            except NeverKept as error:
+                self.say(f"Not taken: {plain(str(error))}.")
+                self._waiting = _nothing
+                return False
             except RecordError as error:
                 if self.sitting.over and deed != self.sitting.hand_in:
                     self.say(TOO_LATE)

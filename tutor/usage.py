@@ -70,10 +70,13 @@ def seed(text: str) -> str:
 
 def student(text: str) -> str:
     """Return a student's id."""
+    from tutor.course.reserved import NOT_RESERVED, is_reserved
     from tutor.drill.drill import LONGEST_STUDENT, is_student, student_id
 
     if not is_student(text):
         raise wrong(text, f"1 to {LONGEST_STUDENT} printable characters")
+    if is_reserved(text):
+        raise wrong(text, NOT_RESERVED)
     return student_id(text)
 
 

@@ -28,6 +28,7 @@ from tutor.course.problem import Question  # noqa: E402
 from tutor.drill.collecting import by_student, gather, mark_all  # noqa: E402
 from tutor.drill.drill import Drill  # noqa: E402
 from tutor.drill.drill_file import drill_of  # noqa: E402
+from tutor.drill.outputs import Outputs  # noqa: E402
 from tutor.drill.tables import write_tables  # noqa: E402
 from tutor.slips.catalogue import shipped_catalogue  # noqa: E402
 from tutor.slips.hypotheses import hypotheses  # noqa: E402
@@ -88,7 +89,8 @@ def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[
     start = clock()
     with tempfile.TemporaryDirectory() as out:
         students = by_student(drill, mark_all(drill, gather([folder]).records, executor))
-        assert list(write_tables(drill, students, Path(out)))
+        with Outputs(Path(out)) as files:
+            assert list(write_tables(drill, students, files))
         spent = clock() - start
         return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1
 

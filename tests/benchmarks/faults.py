@@ -6,24 +6,31 @@ mount one, the full disk is a small disk in memory; else it is a limit on the si
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
-from drill_disks import DRILL, FAULTS, fail_in_turn  # noqa: E402
+from accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder  # noqa: E402
+from drill_disks import DRILL, FAULTS, TYPED, fail_in_turn  # noqa: E402
 from drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
 from drill_sittings import END, entry, hint, record, right_entries  # noqa: E402
 from machine import machine  # noqa: E402
 
+from tutor.course.faults import FileError  # noqa: E402
+from tutor.course.new_file import write_new  # noqa: E402
+from tutor.drill.collecting import gather, mark_all  # noqa: E402
 from tutor.drill.marking import Marked, mark_record  # noqa: E402
+from tutor.drill.outputs import Outputs  # noqa: E402
 from tutor.drill.record import RecordError  # noqa: E402
-from tutor.drill.sitting import Sitting  # noqa: E402
+from tutor.drill.sitting import Sitting, next_turn  # noqa: E402
 
 SITTINGS, SEED, AT_ONCE = 240, 20270301, 8
 SMALL_DISK = 64 * 1024
@@ -149,6 +156,79 @@ def failing(folder: Path) -> None:
         show(f"{name}, from each call on", len(tried), shown, wrong, f"{refused} steps refused")
 
 
+SHARES = {"open to all": 0o777, "open to all, sticky": 0o1777, "of a group, set-gid": 0o2770}
+
+
+def accounts() -> None:
+    """Let two accounts sit into one share and a third mark it, under each of three umasks."""
+    who = "three accounts" if IS_ROOT else "one account, since it is not root,"
+    for name, mode in SHARES.items():
+        shown = lost = refused = 0
+        for umask in (0o000, 0o022, 0o077):
+            with shared_folder(mode, CLASS) as share:
+                for account in (FIRST, SECOND):
+                    told = as_account(account, lambda s=share, a=account: _sit_into(s, a), umask)
+                    refused += bool(told)
+                    shown += len(TYPED)
+                told = as_account(TEACHER, lambda s=share: _mark_all_of(s), umask)
+                lost += shown if told else 0
+        more = f"{refused} sittings refused"
+        show(f"{who} and a share {name}", 9, shown, lost, more)
+
+
+def _sit_into(share: Path, account: int) -> None:
+    """Sit a whole sitting into a share."""
+    one = Sitting.start(DRILL, f"s{account}", share)
+    for key, text in TYPED:
+        one.benches[0].enter(key, text)
+    one.hand_in()
+
+
+def _mark_all_of(share: Path) -> None:
+    """Mark what two have sat into a share; everything of both must be there."""
+    with ThreadPoolExecutor(1) as pool:
+        marked = list(mark_all(DRILL, gather([share]).records, pool))
+    assert [len(one.entries) for one in marked] == [len(TYPED)] * 2
+    assert not any(one.remarks for one in marked)
+
+
+def unplain(folder: Path) -> None:
+    """Put a pipe, a link to a device, one to a file and a file without measure among the records.
+
+    A sitting is begun, gone on with and marked beside each; what lies behind the links must stay.
+    """
+    precious = folder / "precious"
+    precious.write_bytes(b"precious")
+    put: dict[str, Callable[[Path], object]] = {
+        "a pipe": os.mkfifo,
+        "a link to a device": lambda path: path.symlink_to("/dev/zero"),
+        "a link to a file": lambda path: path.symlink_to(precious),
+        "a file of eight gigabytes": _huge,
+    }
+    for name, puts in put.items():
+        share = folder / name
+        (share / "levers").mkdir(parents=True)
+        puts(share / "levers" / "s1-x.jsonl")
+        one = Sitting.start(DRILL, "s1", share)
+        for key, text in TYPED:
+            one.benches[0].enter(key, text)
+        turn = next_turn(DRILL, "s1", share)
+        assert turn.path == one.place
+        Sitting.resume(one.place, DRILL).hand_in()
+        with ThreadPoolExecutor(1) as pool:
+            marked = list(mark_all(DRILL, gather([share]).records, pool))
+        kept = sum(len(one.entries) for one in marked)
+        lost = len(TYPED) - kept + (precious.read_bytes() != b"precious")
+        told = sum(not one.student for one in marked)
+        show(f"{name} among the records", 1, len(TYPED), lost, f"{told} told of")
+
+
+def _huge(path: Path) -> None:
+    """Put a file that takes no room on the disk."""
+    with path.open("wb") as file:
+        file.truncate(2**33)
+
+
 @contextmanager
 def small_disk(folder: Path) -> Iterator[bool]:
     """Mount a small disk on a folder, and tell whether that was allowed."""
@@ -188,13 +268,44 @@ def full(folder: Path) -> None:
     show(f"sittings until the disk is full ({kind})", times, shown, lost)
 
 
+def full_of_files(folder: Path) -> None:
+    """Write new files, and the tables of a marking, onto a disk that has room for less and less.
+
+    What can't be written whole must not be there; tables must all be old or all new.
+    """
+    with small_disk(folder) as is_mounted:
+        if not is_mounted:
+            show("new files and tables on a full disk: no disk may be mounted", 0, 0, 0)
+            return
+        files = halves = mixed = 0
+        with suppress(FileError):
+            while True:
+                write_new(folder / f"{files}.txt", "x" * 3000)
+                files += 1
+        halves += sum(path.stat().st_size != 3000 for path in folder.iterdir())
+        times = 0
+        for number in reversed(range(files)):
+            before = {path.name: path.read_bytes() for path in folder.glob("*.csv")}
+            with suppress(OSError), Outputs(folder) as out:
+                for name in ("marks.csv", "steps.csv"):
+                    with out.open(name) as file:
+                        file.write(f"{number}\n" * 2000)
+            after = {path.name: path.read_bytes() for path in folder.glob("*.csv")}
+            mixed += after != before and len(set(after.values())) != 1
+            halves += sum(path.name.startswith(".") for path in folder.iterdir())
+            (folder / f"{number}.txt").unlink()
+            times += 1
+    more = f"{halves} halves left, {mixed} old beside new"
+    show("new files and tables until the disk is full", files + times, files, halves + mixed, more)
+
+
 def main() -> None:
     """Try everything and print a table."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else SITTINGS
     print(f"{machine()}\n")
     print(f"{'what was tried':58} {'times':>7} {'shown':>9} {'lost':>6}")
     with tempfile.TemporaryDirectory() as home:
-        for name in ("killed", "once", "deleted", "failing", "full"):
+        for name in ("killed", "once", "deleted", "failing", "full", "unplain", "files"):
             (Path(home) / name).mkdir()
         killed(count, Path(home) / "killed")
         at_once(Path(home) / "once")
@@ -202,6 +313,9 @@ def main() -> None:
         changed()
         deleted(Path(home) / "deleted")
         failing(Path(home) / "failing")
+        accounts()
+        unplain(Path(home) / "unplain")
+        full_of_files(Path(home) / "files")
         full(Path(home) / "full")
 
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 from tutor.course.faults import Fault, FileError
 from tutor.course.places import archive, home, put_by
+from tutor.course.plain_files import read_text
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
 
@@ -93,11 +94,10 @@ class CardStore:
 
     def _read(self) -> dict[str, Any]:
         with suppress(OSError, ValueError, RecursionError):
-            if self._place.stat().st_size <= LARGEST_STORE:
-                kept = json.loads(self._place.read_text(encoding="utf-8"))
-                if isinstance(kept, dict) and kept.get("code") == self._code:
-                    files = kept.get("files")
-                    return files if isinstance(files, dict) else {}
+            kept = json.loads(read_text(self._place, LARGEST_STORE))
+            if isinstance(kept, dict) and kept.get("code") == self._code:
+                files = kept.get("files")
+                return files if isinstance(files, dict) else {}
         return {}
 
 

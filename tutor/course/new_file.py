@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import Fault, FileError, shown
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 
 
 def refuse_old(path: Path) -> None:
     """Do nothing where a new file can be written.
 
     Raises:
-        FileError: where one is there already, or there is no folder for it.
+        FileError: where one is there already, there is no folder for it, or Windows could have none
+            of its name.
     """
+    if is_reserved(path.name):
+        raise FileError([Fault(str(path), "", f"found {shown(path.name)}", NOT_RESERVED)])
     if path.exists():
         raise _fault(path, "it is there already")
     if not path.parent.is_dir():
@@ -23,12 +28,20 @@ def write_new(path: Path, text: str) -> None:
     """Write a new file, with the same ends of line on every system.
 
     Raises:
-        FileError: where it is there already, there is no folder for it, or it can't be written.
+        FileError: where it is there already, there is no folder for it, or it can't be written
+            whole; nothing is left of it then.
     """
     refuse_old(path)
     try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        file = path.open("x", encoding="utf-8", newline="\n")
+        try:
+            with file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+        except BaseException:
+            path.unlink()
+            raise
     except OSError as error:
         raise _fault(path, error.strerror or "can't be written") from error
 

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
+from tutor.course.sharing import beside, make_folder, write_whole
+
 LIBRARY = "LEVERSTEP_LIBRARY"
 """The variable that names folders of a teacher's own, parted as the system parts paths."""
 
@@ -64,14 +66,14 @@ def path_typed(text: str) -> Path:
 
 def put_by(place: Path, text: str) -> None:
     """Write a file of the user's data whole; where that can't be done, it stays as it was."""
-    aside = place.with_suffix(f".{os.getpid()}")
+    draft = beside(place)
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        aside.write_text(text, encoding="utf-8")
-        aside.replace(place)
+        make_folder(place.parent)
+        write_whole(draft, text.encode())
+        draft.replace(place)
     except OSError:
         with suppress(OSError):
-            aside.unlink()
+            draft.unlink()
 
 
 def own_folders(kind: str) -> list[Path]:
@@ -84,8 +86,8 @@ def own_folders(kind: str) -> list[Path]:
     found = []
     for library in [*(Path(name).absolute() for name in named if name), home() / "library"]:
         parts = [library / "problems", library / "hints", library / "drills"]
-        if any(part.is_dir() for part in parts):
+        if any(os.path.isdir(part) for part in parts):
             found.append(library / kind)
         elif kind == "problems":
             found.append(library)
-    return [folder for folder in found if folder.is_dir()]
+    return [folder for folder in found if os.path.isdir(folder)]

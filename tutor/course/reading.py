@@ -10,20 +10,12 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 
-from tutor.course.faults import (
-    LARGEST,
-    TEXT,
-    Fault,
-    FileError,
-    Reader,
-    near,
-    parsed,
-    shown,
-    unreadable,
-)
+from tutor.course.faults import LARGEST, FileError, Reader, near, parsed, shown
 from tutor.course.forces import Forces
+from tutor.course.plain_files import course_text
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.statics.balance import known, resisting, turning_against
 from tutor.statics.posture import Posture, run_to_attachment
 from tutor.statics.step import Draft
@@ -51,14 +43,7 @@ def read_problem(file: Traversable, called: str = "") -> Problem:
     """
     path = Path(str(file))
     name = called or path.name or str(path)
-    try:
-        with file.open(encoding=TEXT) as stream:
-            text = stream.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as error:
-        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
-    if len(text.encode()) > LARGEST_FILE:
-        raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-    return problem_of(text, path, name)
+    return problem_of(course_text(file, name, LARGEST_FILE), path, name)
 
 
 def problem_of(text: str, path: Path, called: str) -> Problem:
@@ -103,6 +88,8 @@ class _Draft:
         ident = reader.text("id")
         if ident and not _ID.fullmatch(ident):
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
+        elif is_reserved(ident):
+            reader.fault("id", f'found "{ident}"', NOT_RESERVED)
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
         title, joint = reader.text("title"), reader.text("joint").lower()

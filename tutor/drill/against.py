@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.course.faults import Fault, FileError, plain
 from tutor.drill.drill import same_student
-from tutor.drill.spreadsheet import cell, table_of
+from tutor.drill.outputs import Outputs
+from tutor.drill.spreadsheet import cell, table_of, table_writer
 
 AGAINST = "against.csv"
 COLUMNS = ("id", "name", "total before", "out of before", "total now", "out of now")
@@ -57,23 +57,22 @@ def _number(text: str) -> str:
 
 
 def write_changes(
-    old: Mapping[str, Total], new: Mapping[str, Total], folder: Path
+    old: Mapping[str, Total], new: Mapping[str, Total], out: Outputs
 ) -> Iterator[str]:
-    """Write to `against.csv` in a folder whose total has changed; yield a line for each."""
+    """Write to `against.csv` whose total has changed; yield a line for each."""
     were, are = ({same_student(one): totals[one] for one in totals} for totals in (old, new))
     shown = {same_student(one): one for one in (*new, *old)}
     both = [(shown[one], were.get(one, Total()), are.get(one, Total())) for one in shown]
     changed = [(student, was, now) for student, was, now in both if str(was) != str(now)]
-    draft, path = folder / f".{AGAINST}", folder / AGAINST
-    with draft.open("w", encoding="utf-8", newline="") as file:
-        table = csv.writer(file, lineterminator="\r\n")
+    with out.open(AGAINST) as file:
+        table = table_writer(file)
         table.writerow(COLUMNS)
         for student, was, now in changed:
             row = (student, now.name or was.name, was.total, was.out_of, now.total, now.out_of)
             table.writerow(map(cell, row))
-    draft.replace(path)
     for student, was, now in changed:
         whose = ", ".join(part for part in (student, now.name or was.name) if part)
         yield plain(f"{whose}: {was} before, {now} now")
     count = len(changed)
-    yield f"{count or 'No'} total{'s have' if count > 1 else ' has'} changed: {path}"
+    have = "totals have" if count > 1 else "total has"
+    yield f"{count or 'No'} {have} changed: {out.folder / AGAINST}"

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from tutor.course.faults import plain
 from tutor.course.places import home, put_by
+from tutor.course.plain_files import read_text
 from tutor.drill.drill import same_student
 from tutor.drill.sitting import Sitting
 
@@ -73,10 +74,9 @@ def _folder(name: str) -> Path | None:
 def _kept() -> list[dict[str, str]]:
     """Return what is kept that makes sense."""
     with suppress(OSError, ValueError, RecursionError):
-        if _place().stat().st_size <= _LARGEST:
-            lines = json.loads(_place().read_text(encoding="utf-8"))
-            keys = {"title", "path", "student", "records"}
-            return [line for line in lines if _holds(line, keys)] if isinstance(lines, list) else []
+        lines = json.loads(read_text(_place(), _LARGEST))
+        keys = {"title", "path", "student", "records"}
+        return [line for line in lines if _holds(line, keys)] if isinstance(lines, list) else []
     return []
 
 

@@ -6,12 +6,14 @@ import hashlib
 import itertools
 import logging
 import os
+import stat
 from collections import deque
 from collections.abc import Collection, Iterable, Iterator
 from concurrent.futures import Executor, Future
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from tutor.course.plain_files import open_plain
 from tutor.drill.codes import Noted
 from tutor.drill.drill import Counts, Drill, same_student
 from tutor.drill.marking import OTHER_VERSION, Marked, mark_record, owner, unmarked
@@ -107,13 +109,24 @@ def gather(paths: Iterable[Path]) -> Gathered:
 
 
 def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
-    """Yield the files named and those of the folders named, each with what it is called."""
+    """Yield the files named and those of the folders named, each with what it is called.
+
+    What is no folder there is yielded too: a link, which is not followed, or a pipe.
+    """
     for path in paths:
         if path.is_dir():
-            inside = (file for file in path.rglob("*") if os.path.isfile(file))
+            inside = (file for file in path.rglob("*") if not _is_folder(file))
             yield from ((file.relative_to(path).as_posix(), file) for file in inside)
         else:
             yield path.name, path
+
+
+def _is_folder(path: Path) -> bool:
+    """Return whether a folder lies at a path; a link to one is none."""
+    try:
+        return stat.S_ISDIR(os.lstat(path).st_mode)
+    except OSError:
+        return False
 
 
 def _is_record_file(path: Path) -> bool:
@@ -123,7 +136,7 @@ def _is_record_file(path: Path) -> bool:
     """
     has_ending = path.suffix == ".jsonl"
     try:
-        with path.open("rb") as file:
+        with open_plain(path) as file:
             first = first_of(file.readline(LONGEST_LINE + 1))
     except OSError:
         return has_ending

@@ -19,6 +19,9 @@ from functools import cached_property
 from tutor.course.problem import ACCEPTED, Problem, Question
 from tutor.working.guidance import Guidance
 
+LARGEST_DRILL = 2_000_000
+"""Bytes; one with twenty problems inside is some tens of kilobytes."""
+
 LONGEST_STUDENT = 40
 """Characters of a student's id."""
 

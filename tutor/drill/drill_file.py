@@ -11,18 +11,18 @@ from fractions import Fraction
 from pathlib import Path
 
 from tutor.course.faults import (
-    TEXT,
-    Fault,
     FileError,
     Reader,
     near,
     parsed,
     shown,
-    unreadable,
 )
+from tutor.course.plain_files import course_text
 from tutor.course.problem import Problem
 from tutor.course.reading import exact_number, problem_of
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.drill.drill import (
+    LARGEST_DRILL,
     Counts,
     Drill,
     Feedback,
@@ -36,9 +36,6 @@ from tutor.drill.start_word import SEAL
 from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
 
-LARGEST_DRILL = 2_000_000
-"""Bytes; one with twenty problems inside is some tens of kilobytes."""
-
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
 _NUMBERS = ("individual", "fixed")
@@ -48,8 +45,8 @@ _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 def is_drill_file(path: Path) -> bool:
     """Return whether a file holds a drill; one that can't be read does not."""
     try:
-        return "item" in tomllib.loads(path.read_text(encoding=TEXT))
-    except (OSError, ValueError, RecursionError):
+        return "item" in tomllib.loads(course_text(path, "", LARGEST_DRILL))
+    except (FileError, ValueError, RecursionError):
         return False
 
 
@@ -69,12 +66,7 @@ def read_drill(
         FileError: with every fault of the file and of the problems inside it.
     """
     name = called or path.name or str(path)
-    try:
-        if path.stat().st_size > LARGEST_DRILL:
-            raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding=TEXT)
-    except (OSError, ValueError) as error:
-        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
+    text = course_text(path, name, LARGEST_DRILL)
     return drill_of(text, problems, name, path.parent, roster_needed)
 
 
@@ -114,6 +106,8 @@ class _Draft:
         if ident and not _ID.fullmatch(ident):
             expected = "up to 60 letters, digits and hyphens"
             reader.fault("id", f"found {shown(ident)}", expected)
+        elif is_reserved(ident):
+            reader.fault("id", f"found {shown(ident)}", NOT_RESERVED)
         own = self._own_problems()
         hints = Hints(reader.choice("hints", list(Hints), Hints.FREE))
         opens, closes = self._moment("opens"), self._moment("closes")

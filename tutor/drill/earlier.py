@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from tutor.course.places import home
+from tutor.course.plain_files import others_write
 from tutor.drill.drill import Drill, file_stem, same_student
 from tutor.drill.record import Contents, RecordError, contents, read_bytes
 
@@ -58,9 +59,10 @@ def is_handed_in(found: Contents) -> bool:
 
 
 def _records_in(folder: Path) -> Iterator[tuple[Path, Contents]]:
-    """Yield what can be read of a folder's records."""
+    """Yield what can be read of a folder's records; one that others put a link for has none."""
     try:
-        paths = sorted(folder.glob("*.jsonl"))
+        is_linked = folder.is_symlink() and others_write(folder.parent)
+        paths = [] if is_linked else sorted(folder.glob("*.jsonl"))
     except OSError:
         return
     for path in paths:

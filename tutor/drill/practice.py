@@ -16,7 +16,7 @@ from tutor.course.places import home
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import Shelf
 from tutor.drill.bench import Bench
-from tutor.drill.record import Record, RecordError, read_record
+from tutor.drill.record import NeverKept, Record, RecordError, read_record
 from tutor.slips.habits import Habits
 from tutor.working.guidance import Guidance
 from tutor.working.verdict import Verdict
@@ -124,16 +124,22 @@ class Practice(Bench):
         return verdict
 
     def keep(self, line: dict[str, object]) -> None:
-        """Put a line on the disk, after those that could not be put there before."""
+        """Put a line on the disk, after those that could not be put there before.
+
+        One that will never be kept is told of once, and leaves those after it alone.
+        """
         if self._record is None:
             return
         line["time"] = datetime.now(UTC).isoformat(timespec="milliseconds")
         self._waiting.append(line)
+        self.trouble = ""
         try:
             while self._waiting:
-                self._record.append(self._waiting[0])
+                try:
+                    self._record.append(self._waiting[0])
+                except NeverKept as error:
+                    self.trouble = str(error)
                 self._waiting.pop(0)
-            self.trouble = ""
         except RecordError as error:
             self.trouble = str(error)
 

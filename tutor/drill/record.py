@@ -6,35 +6,48 @@ made of it. A last line that was cut short is no line.
 
 from __future__ import annotations
 
-import errno
 import hashlib
 import json
 import os
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.course.places import path_typed
+from tutor.course.plain_files import BINARY, UNFOLLOWED, TooLarge, read_plain, refuse_unplain
+from tutor.course.sharing import close, flush, flush_folder, make_folder, write_whole
 from tutor.course.symbols import sign_of
+from tutor.drill.alone import alone
 
 LONGEST_LINE = 50_000
 """Bytes of one line: an entry has some hundreds, the first one the numbers of up to 50 workings."""
 
 LARGEST_RECORD = 5_000_000
-"""Bytes of one record that will be read."""
+"""Bytes of one record that will be read, and so that will be written."""
+
+_KEPT_FREE = {
+    "end": 0,
+    "resumed": LONGEST_LINE,
+    "away": LONGEST_LINE,
+    "clock": 2 * LONGEST_LINE,
+}
+_FREE_AFTER_WORK = 3 * LONGEST_LINE
+"""Bytes that a line of a kind leaves free, and any other line: a full record can be gone on with
+and handed in all the same, however long its clock has run."""
 
 _LONGEST_STEP, _MOST_TASKS = 40, 1000
 """What names a step or a task of a record in a remark is no longer, and no more, than this."""
 
 _ENCODER = json.JSONEncoder(ensure_ascii=True, sort_keys=True)
 
-_BINARY = getattr(os, "O_BINARY", 0)
-"""So that no system changes the ends of lines."""
-
 
 class RecordError(Exception):
     """A record that cannot be written or read, with a sentence that says why."""
+
+
+class NeverKept(RecordError):
+    """A line that no try will put into this record: it is too long, or the record is full."""
 
 
 class ChangedOutside(RecordError):
@@ -112,26 +125,30 @@ class Record:
         """
         data = read_bytes(path)
         found = contents(data)
-        with _told(path):
-            if path.stat().st_size != found.size:
-                os.truncate(path, found.size)
-        return cls(path, found.links[-1] if found.links else "", data[: found.size])
+        record = cls(path, found.links[-1] if found.links else "", data[: found.size])
+        if found.size < len(data):
+            with _opened(path) as descriptor:
+                record._refuse_other(descriptor, len(data))
+                os.ftruncate(descriptor, found.size)
+        return record
 
     def append(self, line: Mapping[str, object]) -> None:
         """Add one line and wait until it is on the disk.
 
         Raises:
+            NeverKept: where it is too long, or the record is full.
             RecordError: where it could not be written whole. The record is then as before, or is
                 made so before the next line.
         """
         link = link_of(self._link, line)
         data = _bytes_of(self.path, line, link)
-        with _told(self.path):
-            descriptor = os.open(self.path, os.O_WRONLY | os.O_APPEND | _BINARY)
-            try:
-                self._put(descriptor, data)
-            finally:
-                _close(descriptor)
+        free = _KEPT_FREE.get(str(line.get("kind")), _FREE_AFTER_WORK)
+        if len(self._data) + len(data) + free > LARGEST_RECORD:
+            raise NeverKept(
+                f"the record {self.path} is full: hand in, or end here and begin another"
+            )
+        with _opened(self.path) as descriptor:
+            self._put(descriptor, data)
         self._link = link
         self._data += data
 
@@ -139,18 +156,22 @@ class Record:
         """Write a line, and take back what is there of it where it is not whole."""
         if self._torn is not None:
             os.ftruncate(descriptor, self._torn)
-        if os.fstat(descriptor).st_size != len(self._data):
-            raise ChangedOutside(
-                f"{self.path}: it was changed outside, perhaps in a second window: use one"
-            )
+        self._refuse_other(descriptor, len(self._data))
         self._torn = len(self._data)
         try:
-            _flush(descriptor, data)
+            flush(descriptor, data)
         except OSError:
             os.ftruncate(descriptor, self._torn)
             self._torn = None
             raise
         self._torn = None
+
+    def _refuse_other(self, descriptor: int, size: int) -> None:
+        """Do nothing where the file is as long as this program left or found it."""
+        if os.fstat(descriptor).st_size != size:
+            raise ChangedOutside(
+                f"{self.path}: it was changed outside, perhaps in a second window: use one"
+            )
 
 
 def link_of(before: str, line: Mapping[str, object]) -> str:
@@ -166,46 +187,29 @@ def _bytes_of(path: Path, line: Mapping[str, object], link: str) -> bytes:
     """Return a line as it is written."""
     data = (_canonical({**line, "link": link}) + "\n").encode()
     if len(data) > LONGEST_LINE:
-        raise RecordError(f"{path}: the line is too long to be kept")
+        raise NeverKept(f"the line is too long to be kept in {path}")
     return data
 
 
 def _write_new(path: Path, data: bytes) -> None:
     """Write a file that must not exist yet; leave none where it can't be written whole."""
     with _told(path):
-        path.parent.mkdir(parents=True, exist_ok=True)
-        descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | _BINARY, 0o600)
-        try:
-            _flush(descriptor, data)
-        except OSError:
-            _close(descriptor)
-            with suppress(OSError):
-                path.unlink()
-            raise
-        _close(descriptor)
-        _flush_folder(path.parent)
+        make_folder(path.parent)
+        write_whole(path, data)
+        flush_folder(path.parent)
 
 
-def _flush_folder(folder: Path) -> None:
-    """Put the name of a new file on the disk too, where the system can."""
-    with suppress(OSError):
-        descriptor = os.open(folder, os.O_RDONLY)
+@contextmanager
+def _opened(path: Path) -> Iterator[int]:
+    """Open a record to be added to, for this program alone."""
+    with _told(path):
+        descriptor = os.open(path, os.O_WRONLY | os.O_APPEND | BINARY | UNFOLLOWED)
         try:
-            os.fsync(descriptor)
+            refuse_unplain(path, os.fstat(descriptor).st_mode)
+            with alone(descriptor):
+                yield descriptor
         finally:
-            _close(descriptor)
-
-
-def _flush(descriptor: int, data: bytes) -> None:
-    """Put bytes on the disk with one call, so that those of two programs don't mix."""
-    if os.write(descriptor, data) != len(data):
-        raise OSError(errno.ENOSPC, "the disk is full")
-    os.fsync(descriptor)
-
-
-def _close(descriptor: int) -> None:
-    with suppress(OSError):  # what was to be on the disk is flushed, or told of as not there
-        os.close(descriptor)
+            close(descriptor)
 
 
 @contextmanager
@@ -232,11 +236,11 @@ def read_bytes(path: Path) -> bytes:
     Raises:
         RecordError: where the file cannot be read or is too large.
     """
-    with _told(path), path.open("rb") as file:
-        data = file.read(LARGEST_RECORD + 1)
-    if len(data) > LARGEST_RECORD:
-        raise RecordError(f"{path}: too large for a record")
-    return data
+    with _told(path):
+        try:
+            return read_plain(path, LARGEST_RECORD)
+        except TooLarge as error:
+            raise RecordError(f"{path}: too large for a record") from error
 
 
 def first_of(data: bytes) -> dict[str, object]:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from tutor.course.faults import shown
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.drill.drill import is_student, same_student, student_id
 from tutor.drill.spreadsheet import table_of
 
@@ -42,6 +43,8 @@ def read_roster(
         if not is_student(student):
             found = f"{path.name}, line {number}: {shown(student)}"
             fault(found, "a student's id in the column id")
+        elif is_reserved(student):
+            fault(f"{path.name}, line {number}: {shown(student)}", NOT_RESERVED)
         elif same_student(student) in met:
             found = f"{path.name}, line {number}: {shown(student)} stands there twice"
             fault(found, "each student once")

@@ -12,19 +12,19 @@ import platform
 import threading
 import time
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from tutor.course.places import home
+from tutor.course.places import home, put_by
+from tutor.course.reserved import NOT_RESERVED, is_reserved
 from tutor.drill.bench import Bench
 from tutor.drill.codes import code_of
 from tutor.drill.drill import Drill, Feedback, Hints, Task, is_student
 from tutor.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
 from tutor.drill.lines import shown_in, start_key_in, task_of, used_in
 from tutor.drill.phrases import moment, times
-from tutor.drill.record import Contents, Record, RecordError, contents, read_bytes
+from tutor.drill.record import Contents, NeverKept, Record, RecordError, contents, read_bytes
 from tutor.drill.start_word import is_key_of
 from tutor.drill.stopwatch import Stopwatch
 from tutor.slips.habits import Habits
@@ -272,8 +272,8 @@ class Sitting:
                     self._record.append({**line, "time": _now(), "used": round(used, 1)})
                     self._kept, self.ended = used, line["kind"] == "end"
                 return
-            except RecordError:
-                if not left:
+            except RecordError as error:
+                if not left or isinstance(error, NeverKept):
                     raise
                 time.sleep(_PAUSE)
 
@@ -307,6 +307,8 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
     """
     if not is_student(student):
         raise NotListed("a student's id is 1 to 40 printable characters")
+    if is_reserved(student):
+        raise NotListed(f"a student's id is {NOT_RESERVED}")
     if drill.opens and now < drill.opens:
         raise Closed(f"this drill opens on {moment(drill.opens)}")
     if drill.closes and now > drill.closes:
@@ -357,5 +359,4 @@ def _now() -> str:
 
 def _keep_drill(drill: Drill, folder: Path) -> None:
     """Keep a drill beside its records, which hold no numbers; the sitting does not need it."""
-    with suppress(OSError):
-        drill_kept(folder, drill.digest).write_text(drill.text, "utf-8", newline="\n")
+    put_by(drill_kept(folder, drill.digest), drill.text)

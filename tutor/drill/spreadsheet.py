@@ -5,16 +5,22 @@ from __future__ import annotations
 import csv
 import io
 import itertools
+import re
+from collections.abc import Iterable
 from pathlib import Path
+from typing import Protocol, TextIO
 
 from tutor.course.faults import plain
+from tutor.course.plain_files import TooLarge, read_text
 
 LARGEST_TABLE = 20_000_000
 """Bytes of a file that will be read; a line for each of 20 000 students takes less."""
 
 SEPARATORS = ",;\t"
 
-_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n", "\0")
+_FORMULA = re.compile(r'(^|;)(?! *-[0-9]+(?:\.[0-9]+)? *(?:$|;))(?=[ "]*[=+\-@＝＋－＠])')
+"""Where a formula would begin: also behind a semicolon, since many spreadsheets part cells there,
+and a quotation mark too. A negative number is none."""
 
 
 def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str]]]:
@@ -31,9 +37,9 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
         ValueError: where it can't be read, with a clause that says why.
     """
     try:
-        if path.stat().st_size > LARGEST_TABLE:
-            raise ValueError("it is too large")
-        text = path.read_text(encoding="utf-8-sig")
+        text = read_text(path, LARGEST_TABLE, linked=True)
+    except TooLarge as error:
+        raise ValueError("it is too large") from error
     except FileNotFoundError as error:
         raise ValueError("there is no such file") from error
     except OSError as error:
@@ -58,7 +64,21 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
     return names, [dict(zip(names, row, strict=True)) for row in whole]
 
 
+class Rows(Protocol):
+    """What takes the rows of a table."""
+
+    def writerow(self, row: Iterable[str], /) -> object:
+        """Write one row."""
+
+    def writerows(self, rows: Iterable[Iterable[str]], /) -> object:
+        """Write some rows."""
+
+
+def table_writer(file: TextIO) -> Rows:
+    """Return what writes rows of cells to a file, each cell in quotes."""
+    return csv.writer(file, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
+
+
 def cell(text: str) -> str:
-    """Return a text as a cell that no spreadsheet takes for a formula."""
-    shown = plain(text)
-    return f"'{shown}" if text.startswith(_FORMULA) or shown.startswith(_FORMULA) else shown
+    """Return a text as a cell that no spreadsheet takes for a formula, nor a part of it."""
+    return _FORMULA.sub(r"\1'", plain(text))

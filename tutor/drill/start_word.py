@@ -8,7 +8,6 @@ that it can be marked without the word; whether it is the right one is known by 
 from __future__ import annotations
 
 import hashlib
-import os
 import re
 import secrets
 import shutil
@@ -19,7 +18,9 @@ from contextlib import suppress
 from pathlib import Path
 
 from tutor.course.faults import TEXT, Fault, FileError
-from tutor.drill.drill import Drill
+from tutor.course.plain_files import read_plain
+from tutor.course.sharing import beside, write_whole
+from tutor.drill.drill import LARGEST_DRILL, Drill
 
 LONGEST_WORD = 100
 LEAST_WORD = 8
@@ -92,7 +93,7 @@ def set_start_word(path: Path, word: str) -> None:
         FileError: where the file can't be read or written, or has no place for it.
     """
     try:
-        data = path.read_bytes()
+        data = read_plain(path, LARGEST_DRILL, linked=True)
         changed = _with_rule(data.decode(TEXT), f'start_word = "{seal_of(word)}"', path)
         _put(path, data[: data.startswith(BOM_UTF8) * len(BOM_UTF8)] + changed.encode())
     except OSError as error:
@@ -116,11 +117,11 @@ def _with_rule(text: str, rule: str, path: Path) -> str:
 def _put(path: Path, data: bytes) -> None:
     """Write a file whole, in place of the one that is there."""
     path = path.resolve()
-    aside = path.with_name(f".{path.name}.{os.getpid()}")
+    draft = beside(path)
+    write_whole(draft, data)
     try:
-        aside.write_bytes(data)
-        shutil.copymode(path, aside)
-        aside.replace(path)
-    finally:
-        with suppress(OSError):
-            aside.unlink()
+        shutil.copymode(path, draft)
+        draft.replace(path)
+    except OSError:
+        draft.unlink(missing_ok=True)
+        raise

@@ -10,13 +10,13 @@ import json
 import re
 import uuid
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 from urllib.parse import quote
 
 from tutor.course.faults import plain
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Entry, Marked
+from tutor.drill.outputs import Outputs
 from tutor.working.verdict import Outcome
 
 STATEMENTS = "statements.jsonl"
@@ -34,22 +34,19 @@ def is_home_page(text: str) -> bool:
 
 
 def with_statements(
-    drill: Drill, students: Iterable[Student], folder: Path, home_page: str = HOME_PAGE
+    drill: Drill, students: Iterable[Student], out: Outputs, home_page: str = HOME_PAGE
 ) -> Iterator[Student]:
     """Yield students on, and write the statements on their entries to `statements.jsonl`.
 
     Raises:
         OSError: where the folder can't be written.
     """
-    folder.mkdir(parents=True, exist_ok=True)
-    place = folder / f".{STATEMENTS}"
-    with place.open("w", encoding="utf-8", newline="") as file:
+    with out.open(STATEMENTS) as file:
         for student in students:
             for sitting in student.sittings:
                 for statement in statements_of(drill, sitting, home_page):
                     file.write(json.dumps(statement, ensure_ascii=False, sort_keys=True) + "\n")
             yield student
-    place.replace(folder / STATEMENTS)
 
 
 def statements_of(drill: Drill, sitting: Marked, home_page: str) -> Iterator[dict[str, object]]:

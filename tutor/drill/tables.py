@@ -6,7 +6,6 @@ formula gets an apostrophe before it, and control characters are shown as such.
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from pathlib import Path
@@ -15,8 +14,9 @@ from tutor.drill.against import Total, totals_of, write_changes
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill
 from tutor.drill.marking import Entry, Marked
+from tutor.drill.outputs import Outputs
 from tutor.drill.phrases import counted
-from tutor.drill.spreadsheet import cell
+from tutor.drill.spreadsheet import cell, table_writer
 
 MARKS, STEPS = "marks.csv", "steps.csv"
 
@@ -84,9 +84,9 @@ def number(value: Fraction, decimals: int = 2) -> str:
 
 
 def write_tables(
-    drill: Drill, students: Iterable[Student], folder: Path, before: Path | None = None
+    drill: Drill, students: Iterable[Student], out: Outputs, before: Path | None = None
 ) -> Iterator[str]:
-    """Write marks and entries to `marks.csv` and `steps.csv` in a folder, as they come.
+    """Write marks and entries to `marks.csv` and `steps.csv`, as they come.
 
     Yields a line for what was written, and those of `write_changes` against the tables in the
     folder `before`.
@@ -96,16 +96,10 @@ def write_tables(
         OSError: where the folder can't be written.
     """
     old = None if before is None else totals_of(before / MARKS)
-    folder.mkdir(parents=True, exist_ok=True)
-    marks, steps = folder / f".{MARKS}", folder / f".{STEPS}"
     count = 0
     new: dict[str, Total] = {}
-    with (
-        marks.open("w", encoding="utf-8", newline="") as table,
-        steps.open("w", encoding="utf-8", newline="") as entries,
-    ):
-        by_student = csv.writer(table, lineterminator="\r\n")
-        by_entry = csv.writer(entries, lineterminator="\r\n")
+    with out.open(MARKS) as table, out.open(STEPS) as entries:
+        by_student, by_entry = table_writer(table), table_writer(entries)
         by_student.writerow(marks_columns(drill))
         by_entry.writerow(STEP_COLUMNS)
         for student in students:
@@ -115,12 +109,10 @@ def write_tables(
                 by_entry.writerows(step_rows(sitting))
             if old is not None and student.id:
                 new[cell(student.id)] = _total(drill, student)
-    marks.replace(folder / MARKS)
-    steps.replace(folder / STEPS)
     are_marked = counted(count, "student is marked", "students are marked")
-    yield f"{are_marked}: {folder / MARKS}, {folder / STEPS}"
+    yield f"{are_marked}: {out.folder / MARKS}, {out.folder / STEPS}"
     if old is not None:
-        yield from write_changes(old, new, folder)
+        yield from write_changes(old, new, out)
 
 
 def _total(drill: Drill, student: Student) -> Total:

@@ -16,6 +16,7 @@ from typing import Any
 
 from tutor.course.cards import Card, stamp_of, stamp_of_all
 from tutor.course.places import own_folders, put_by, shipped, toml_files
+from tutor.course.plain_files import read_text
 from tutor.course.shelf import Shelf
 from tutor.progress.replay import Entry, Worked
 from tutor.slips.catalogue import Catalogue
@@ -96,10 +97,9 @@ class Store:
 
     def _read(self) -> dict[str, Any]:
         with suppress(OSError, ValueError, RecursionError):
-            if self._place.stat().st_size <= LARGEST_STORE:
-                kept = json.loads(self._place.read_text(encoding="utf-8"))
-                if isinstance(kept, dict) and kept.get("sources") == self._sources:
-                    return kept
+            kept = json.loads(read_text(self._place, LARGEST_STORE))
+            if isinstance(kept, dict) and kept.get("sources") == self._sources:
+                return kept
         return {}
 
     def _written(self, worked: Worked) -> dict[str, Any]:

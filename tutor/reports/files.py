@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from tutor.drill.collecting import Student
+from tutor.drill.outputs import Outputs
 from tutor.reports.figures import Figures
 from tutor.reports.html import page
 from tutor.reports.markdown import markdown
@@ -24,8 +25,8 @@ def shown_to(
         yield student
 
 
-def write_report(figures: Figures, folder: Path) -> Iterator[Path]:
-    """Write `report.md` and `report.html` in a folder; yield the path of each.
+def write_report(figures: Figures, out: Outputs) -> Iterator[Path]:
+    """Write `report.md` and `report.html`; yield the path of each.
 
     Raises:
         OSError: where the folder can't be written.
@@ -36,7 +37,6 @@ def write_report(figures: Figures, folder: Path) -> Iterator[Path]:
         ".html": page(f"{figures.drill.title}: class report", blocks),
     }
     for ending, text in written.items():
-        draft, path = folder / f".{REPORT}{ending}", folder / f"{REPORT}{ending}"
-        draft.write_text(text, encoding="utf-8", newline="\n")
-        draft.replace(path)
-        yield path
+        with out.open(f"{REPORT}{ending}") as file:
+            file.write(text)
+        yield out.folder / f"{REPORT}{ending}"

@@ -13,6 +13,7 @@ from pathlib import Path
 from tutor.drill.collecting import Student
 from tutor.drill.drill import Drill, file_stem
 from tutor.drill.marking import Marked
+from tutor.drill.outputs import Outputs
 from tutor.drill.phrases import counted
 from tutor.drill.tables import number
 from tutor.reports.account import LineAccount, TaskAccount, account
@@ -36,11 +37,12 @@ _VERDICTS = {
 
 
 class StudentPages:
-    """Writes the page of one student after the other into a folder."""
+    """Writes the page of one student after the other."""
 
-    def __init__(self, drill: Drill, folder: Path) -> None:
+    def __init__(self, drill: Drill, out: Outputs) -> None:
         self._drill = drill
-        self.folder = folder / STUDENTS
+        self._out = out
+        self.folder = out.folder / STUDENTS
         self._catalogue = catalogue_in_use()
         self._written: set[str] = set()
 
@@ -60,20 +62,16 @@ class StudentPages:
             return
         tasks = account(self._drill, marked, self._catalogue)
         shown = page(self._drill.title, _page(self._drill, marked, tasks))
-        self.folder.mkdir(parents=True, exist_ok=True)
         name = file_name(student.id)
-        (self.folder / name).write_text(shown, encoding="utf-8", newline="\n")
+        with self._out.open(f"{STUDENTS}/{name}") as file:
+            file.write(shown)
         self._written.add(name)
 
     def remove_earlier(self) -> None:
-        """Remove the pages of an earlier marking, and nothing that is not named as a page is.
-
-        Raises:
-            OSError: where one can't be removed.
-        """
+        """Have the pages of an earlier marking gone, and nothing that is not named as a page is."""
         for path in pages_in(self.folder):
             if path.name not in self._written:
-                path.unlink()
+                self._out.remove(path)
 
 
 def pages_in(folder: Path) -> list[Path]:

@@ -15,7 +15,8 @@ from textual.timer import Timer
 
 from tutor.course.problem import Question
 from tutor.drill.bench import Bench
-from tutor.drill.record import ChangedOutside, RecordError
+from tutor.drill.phrases import sentence
+from tutor.drill.record import ChangedOutside, NeverKept, RecordError
 from tutor.drill.sitting import Sitting
 from tutor.screens.asides import FolderScreen
 from tutor.screens.bench import BenchScreen
@@ -53,7 +54,7 @@ class KeepingScreen(BenchScreen):
         super().__init__(heading, question, onward)
         self.sitting = sitting
         self.trouble = ""
-        self._is_elsewhere = False
+        self._refused = ""
         self._waiting: Callable[[], News] | None = None
         self._as_it_was: tuple[Bench | None, str, str] = (None, "", "")
         self._again: Timer | None = None
@@ -61,8 +62,8 @@ class KeepingScreen(BenchScreen):
     def warnings(self, bench: Bench) -> Iterable[Content]:
         """Return what must be said first: that something is not kept."""
         del bench
-        if self._is_elsewhere:
-            yield Content.assemble(("Not taken: ", "$warning bold"), _ELSEWHERE)
+        if self._refused:
+            yield Content.assemble(("Not taken: ", "$warning bold"), self._refused)
         elif self.trouble:
             kept = "It is handed in" if self._waiting == self.hand_in else "Your entry is judged"
             yield Content.assemble(
@@ -85,25 +86,33 @@ class KeepingScreen(BenchScreen):
 
     def take(self, news: News) -> None:
         """Show what came of something, all of which is on the disk."""
-        self.trouble, self._is_elsewhere, self._waiting = "", False, None
+        self.trouble, self._refused, self._waiting = "", "", None
         super().take(news)
 
     @on(Unkept)
     def wait(self, event: Unkept) -> None:
-        """Keep what could not be written for another try; nothing came of it yet."""
+        """Keep what could not be written for another try; nothing came of it yet.
+
+        What no try will ever put on the disk is only told of.
+        """
         event.stop()
         self.busy = False
         if self.sitting.over and event.deed != self.hand_in:
             self.attempt(self.hand_in)
             return
+        if isinstance(event.error, NeverKept):
+            self.trouble, self._refused, self._waiting = "", sentence(event.error), None
+            self.news = None
+            self.paint()
+            return
         self.trouble, self._waiting = str(event.error), event.deed
-        self._is_elsewhere = isinstance(event.error, ChangedOutside)
+        self._refused = _ELSEWHERE if isinstance(event.error, ChangedOutside) else ""
         self._as_it_was = self._now()
         self.news = self._as_before()
         self.paint()
         if self._again is not None:
             self._again.stop()
-        if not self._is_elsewhere:
+        if not self._refused:
             self._again = self.set_timer(AGAIN, self.try_again)
 
     def _as_before(self) -> News | None:
@@ -144,7 +153,7 @@ class KeepingScreen(BenchScreen):
                 self.busy = True
                 self.run_job(lambda: self.moved(folder, waiting))
 
-        if not self._is_elsewhere:
+        if not self._refused:
             self.app.push_screen(FolderScreen(str(self.sitting.place)), chosen)
 
     def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:

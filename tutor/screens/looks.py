@@ -12,6 +12,7 @@ from textual.color import Color
 from textual.filter import LineFilter
 
 from tutor.course.places import home, put_by
+from tutor.course.plain_files import read_text
 from tutor.screens.themes import DARK, LIT, SIXTEEN, TOLD
 
 ROOM = "LEVERSTEP_LOOK"
@@ -60,8 +61,7 @@ def keep_look(name: str) -> None:
 def _kept() -> str:
     """Return what was kept; "" for nothing, or nothing that can be read."""
     try:
-        with _place().open(encoding="utf-8") as file:
-            return file.read(_LONGEST).strip()
+        return read_text(_place(), _LONGEST).strip()
     except (OSError, ValueError):
         return ""
 

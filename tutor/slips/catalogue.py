@@ -11,23 +11,25 @@ from typing import TYPE_CHECKING, Any
 
 from tutor.course.faults import (
     LARGEST,
-    TEXT,
     Fault,
     FileError,
     Reader,
     near,
     parsed,
     shown,
-    unreadable,
 )
 from tutor.course.numbers import LONGEST_SEED, is_seed
 from tutor.course.places import own_folders, shipped, toml_files
+from tutor.course.plain_files import course_text
 from tutor.statics.choices import CHOICE_KINDS
 from tutor.statics.kinds import KINDS
 from tutor.statics.units import unit
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
+
+LARGEST_HINT_FILE = 1_000_000
+"""Bytes; one of those that ship has some tens of kilobytes."""
 
 LONGEST_REASON = 120
 """A reason stands on the line of a summary, so it is kept this short."""
@@ -185,11 +187,10 @@ def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> list[Fault]
     """Add the slips and general hints of a file, called `name`; return its faults."""
     faults: list[Fault] = []
     try:
-        table = parsed(path.read_text(encoding=TEXT), name, _number)
+        text = course_text(path, name, LARGEST_HINT_FILE, "a TOML file")
+        table = parsed(text, name, _number)
     except FileError as error:
         return list(error.faults)
-    except (OSError, UnicodeError) as error:
-        return [Fault(name, "", unreadable(error), "a TOML file")]
     reader = Reader(name, table, faults)
     for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
         slip = _read_slip(item)

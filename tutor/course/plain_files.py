@@ -1,0 +1,131 @@
+"""Reading files that others may have put there: plain files only, and no more than a bound.
+
+A pipe would wait for ever, a device may have no end, a link may lead to either.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+from pathlib import Path
+from typing import TYPE_CHECKING, BinaryIO
+
+from tutor.course.faults import TEXT, Fault, FileError, unreadable
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+UNFOLLOWED = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+"""What a file is opened with so that no link is followed and no pipe waited for."""
+
+BINARY = getattr(os, "O_BINARY", 0)
+"""What a file is opened with so that no system changes the ends of its lines."""
+
+
+class TooLarge(OSError):
+    """A file larger than what is read of its kind."""
+
+
+def others_write(folder: Path) -> bool:
+    """Return whether others than its owner may put something into a folder.
+
+    A group with the number of its owner is taken for the owner's alone, as most systems give one to
+    each account, unless the folder hands that group on. On Windows no mode tells it; there the
+    answer is no.
+
+    Raises:
+        OSError: where the folder can't be looked at.
+    """
+    if os.name == "nt":
+        return False
+    found = folder.stat()
+    of_group = found.st_gid != found.st_uid or found.st_mode & stat.S_ISGID
+    return bool(found.st_mode & (stat.S_IWOTH | (stat.S_IWGRP if of_group else 0)))
+
+
+def refuse_unplain(path: Path, mode: int) -> None:
+    """Do nothing for the mode of a plain file.
+
+    Raises:
+        OSError: for that of anything else, with a clause that says what it is.
+    """
+    if stat.S_ISDIR(mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
+    if stat.S_ISLNK(mode):
+        raise OSError(errno.ELOOP, "it is a link, and none is followed here", str(path))
+    if not stat.S_ISREG(mode):
+        raise OSError(errno.EINVAL, "it is a pipe or a device, and no file", str(path))
+
+
+def open_plain(path: Path, linked: bool = False) -> BinaryIO:
+    """Open a plain file to be read.
+
+    Args:
+        path: the file.
+        linked: whether it may be a link, in a folder in which only its owner can have put that.
+
+    Raises:
+        OSError: where it can't be opened, or is no plain file.
+    """
+    follow = linked and not others_write(path.parent)
+    refuse_unplain(path, os.stat(path, follow_symlinks=follow).st_mode)
+    flags = UNFOLLOWED & ~getattr(os, "O_NOFOLLOW", 0) if follow else UNFOLLOWED
+    descriptor = os.open(path, os.O_RDONLY | BINARY | flags)
+    try:
+        refuse_unplain(path, os.fstat(descriptor).st_mode)  # it may have been put there since
+        return os.fdopen(descriptor, "rb")
+    except OSError:
+        os.close(descriptor)
+        raise
+
+
+def read_plain(path: Path, most: int, linked: bool = False) -> bytes:
+    """Return what a plain file holds: `most` bytes at most; `linked` is as `open_plain` has it.
+
+    Raises:
+        TooLarge: where it holds more; nothing of it is read then.
+        OSError: where it can't be read, or is no plain file.
+    """
+    with open_plain(path, linked) as file:
+        size = os.fstat(file.fileno()).st_size
+        data = file.read(most + 1) if size <= most else b""
+    if max(size, len(data)) > most:  # it may have grown since
+        raise TooLarge(errno.EFBIG, "the file is too large", str(path))
+    return data
+
+
+def read_text(path: Path, most: int, linked: bool = False) -> str:
+    """Return the text of a plain file in UTF-8, its lines ended by a line feed on every system.
+
+    Raises:
+        OSError: as `read_plain` does.
+        UnicodeError: where it is not in UTF-8.
+    """
+    text = read_plain(path, most, linked).decode(TEXT)
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def course_text(
+    path: Traversable, called: str, most: int, expected: str = "a readable file"
+) -> str:
+    """Return the text of a file of a course: a problem, a drill, or hints.
+
+    Args:
+        path: the file: one that ships, or one that may be a link which only the owner of its folder
+            can have put there.
+        called: what it is called in its fault.
+        most: the bytes that are read at most.
+        expected: what to expect where it can't be read.
+
+    Raises:
+        FileError: where it can't be read.
+    """
+    try:
+        return (
+            read_text(path, most, linked=True) if isinstance(path, Path) else path.read_text(TEXT)
+        )
+    except TooLarge as error:
+        raise FileError([Fault(called, "", unreadable(error), "some kilobytes")]) from error
+    except (OSError, ValueError) as error:
+        raise FileError([Fault(called, "", unreadable(error), expected)]) from error
