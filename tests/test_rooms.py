@@ -79,9 +79,9 @@ MAY_IMPORT = {
         "usage",
     },
     "sheet_cli": {"course", "working", "drill", "sheets", "terminal", "usage"},
-    "problem_cli": {"course", "working", "slips", "drill", "usage"},
+    "problem_cli": {"course", "working", "slips", "drill", "terminal", "usage"},
     "progress_cli": {"course", "slips", "progress", "terminal", "usage"},
-    "vet_cli": {"course", "slips", "vetting", "drill", "usage"},
+    "vet_cli": {"course", "slips", "vetting", "drill", "terminal", "usage"},
     "cli": {
         "usage",
         "terminal",

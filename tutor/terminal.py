@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import io
+import json
 import os
 import sys
 from collections.abc import Callable
@@ -82,6 +83,12 @@ def _tell_why(kind: str) -> None:
 def say(text: str) -> None:
     """Print a line at once."""
     print(text, flush=True)
+
+
+def say_json(value: object) -> None:
+    """Print a value as JSON, with every sign escaped that could command a terminal."""
+    text = json.dumps(value, indent=2, ensure_ascii=False)
+    print("".join(c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text))
 
 
 def write(text: str) -> None:

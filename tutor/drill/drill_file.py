@@ -4,24 +4,16 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from collections.abc import Mapping
 from datetime import date, datetime
 from fractions import Fraction
+from itertools import islice
 from pathlib import Path
 
-from tutor.course.faults import (
-    TEXT,
-    Fault,
-    FileError,
-    Reader,
-    near,
-    parsed,
-    shown,
-    unreadable,
-)
+from tutor.course.faults import FileError, Reader, cut, shown, told
 from tutor.course.problem import Problem
-from tutor.course.reading import exact_number, problem_of
+from tutor.course.reading import problem_of
+from tutor.course.toml import parsed, text_of, top_keys
 from tutor.drill.drill import (
     Counts,
     Drill,
@@ -35,20 +27,23 @@ from tutor.statics.choices import CONVENTIONS
 from tutor.working.guidance import Guidance
 
 LARGEST_DRILL = 2_000_000
-"""Bytes; one with twenty problems inside is some tens of kilobytes."""
+"""Characters; one with twenty problems inside is some tens of kilobytes."""
 
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
+MOST_VALUES = 10
+"""Values of one constant that a drill accepts at once."""
+
+YEARS = range(1970, 3000)
+"""In others a clock of some system has no time."""
+
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 
 
 def is_drill_file(path: Path) -> bool:
     """Return whether a file holds a drill; one that can't be read does not."""
-    try:
-        return "item" in tomllib.loads(path.read_text(encoding=TEXT))
-    except (OSError, ValueError, RecursionError):
-        return False
+    return "item" in top_keys(path, LARGEST_DRILL)
 
 
 def read_drill(
@@ -67,12 +62,7 @@ def read_drill(
         FileError: with every fault of the file and of the problems inside it.
     """
     name = called or path.name or str(path)
-    try:
-        if path.stat().st_size > LARGEST_DRILL:
-            raise FileError([Fault(name, "", "the file is too large", "some kilobytes")])
-        text = path.read_text(encoding=TEXT)
-    except (OSError, ValueError) as error:
-        raise FileError([Fault(name, "", unreadable(error), "a readable file")]) from error
+    text = text_of(path, name, LARGEST_DRILL)
     return drill_of(text, problems, name, path.parent, roster_needed)
 
 
@@ -88,10 +78,10 @@ def drill_of(
     Raises:
         FileError: with every fault, `called` so.
     """
-    reader = Reader(called, parsed(text, called, exact_number))
+    reader = Reader(called, parsed(text, called))
     drill = _Draft(reader, problems, roster_needed).drill(text, folder)
     if reader.faults:
-        raise FileError(reader.faults)
+        raise FileError(told(reader.faults))
     return drill
 
 
@@ -145,23 +135,27 @@ class _Draft:
         if table is None:
             return {}
         found = {}
-        for ident, text in table.table.items():
+        if len(table.table) > MOST_WORKINGS:
+            self.reader.fault("problems", f"found {len(table.table)}", f"at most {MOST_WORKINGS}")
+        for ident, text in islice(table.table.items(), MOST_WORKINGS):
             self.inside.add(ident)
             if not isinstance(text, str):
                 table.fault(ident, f"found {shown(text)}", "the text of a problem file")
                 continue
             try:
-                found[ident] = problem_of(text, Path(f"{ident}.toml"), f"{table.file}: {ident}")
+                found[ident] = problem_of(
+                    text, Path(f"{ident}.toml"), f"{table.file}: {cut(ident)}"
+                )
             except FileError as error:
                 self.reader.faults.extend(error.faults)
         return found
 
     def _items(self, problems: Mapping[str, Problem]) -> tuple[Item, ...]:
         items = []
-        for reader in self.reader.children("item", "at least one [[item]]"):
+        for reader in self.reader.children("item", "at least one [[item]]", MOST_WORKINGS):
             name = reader.text("problem")
             if name and name not in problems and name not in self.inside:
-                found = f'found "{name}"{near(name, problems)}'
+                found = f'found "{name}"{reader.near(name, problems)}'
                 reader.fault("problem", found, "a problem that `leverstep problems` lists")
             count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
@@ -205,10 +199,12 @@ class _Draft:
             numbers = [v for v in listed if isinstance(v, int | Fraction) and v is not True]
             if name not in CONVENTIONS:
                 expected = "one of " + ", ".join(CONVENTIONS)
-                reader.fault(name, f"unknown constant{near(name, CONVENTIONS)}", expected)
+                reader.fault(name, f"unknown constant{reader.near(name, CONVENTIONS)}", expected)
                 continue
             usual = CONVENTIONS[name].values[0]
-            if not numbers or len(numbers) < len(listed):
+            if len(listed) > MOST_VALUES:
+                reader.fault(name, f"found {len(listed)} numbers", f"at most {MOST_VALUES}")
+            elif not numbers or len(numbers) < len(listed):
                 reader.fault(name, f"found {shown(values)}", "a number or a list of numbers")
             elif any(abs(float(n) / usual - 1) > 0.1 for n in numbers):
                 reader.fault(name, f"found {shown(values)}", f"numbers near {usual:g}")
@@ -236,8 +232,11 @@ class _Draft:
             return None
         example, found = "2027-03-01T09:00:00+01:00", shown(value)
         if isinstance(value, datetime):
-            if value.tzinfo is not None:
+            if value.tzinfo is not None and value.year in YEARS:
                 return value
+            if value.tzinfo is not None:
+                self.reader.fault(key, f"found {found}", f"a year from {YEARS[0]} to {YEARS[-1]}")
+                return None
             example = f"{value.isoformat(timespec='seconds')}+01:00"
             found = f"{value:%Y-%m-%d %H:%M}, without an offset"
         elif isinstance(value, date):

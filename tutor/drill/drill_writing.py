@@ -9,9 +9,9 @@ from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from tutor.course.faults import TEXT
 from tutor.course.new_file import refuse_old, write_new
 from tutor.course.shelf import Shelf
+from tutor.course.toml import text_of
 from tutor.drill.drill_file import drill_of
 from tutor.working.guidance import Guidance
 
@@ -100,7 +100,7 @@ def _text(text: str) -> str:
 
 def _quoted(path: Path) -> str:
     """Return the text of a file as a text in TOML over several lines, which can be edited there."""
-    text = path.read_text(encoding=TEXT)
+    text = text_of(path, path.name)
     for mark in ('"""', "'''"):
         block = f"{mark}\n{text}{mark}"
         with suppress(tomllib.TOMLDecodeError):

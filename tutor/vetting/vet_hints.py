@@ -5,14 +5,14 @@ A file is vetted beside those that ship, since its slips will be told apart from
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from tutor.course.faults import TEXT, Fault, near
+from tutor.course.faults import Fault, near
 from tutor.course.places import shipped
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import problem_files
+from tutor.course.toml import top_keys
 from tutor.slips.catalogue import Catalogue, Slip, WrongLine
 from tutor.slips.opening import open_working
 from tutor.slips.telling import MOST_TOLD
@@ -23,11 +23,7 @@ from tutor.working.writing import worked_line
 
 def is_hint_file(path: Path) -> bool:
     """Return whether a file holds slips or general hints; one that can't be read does not."""
-    try:
-        table = tomllib.loads(path.read_text(encoding=TEXT))
-    except (OSError, ValueError, RecursionError):
-        return False
-    return "slip" in table or "step" in table
+    return not top_keys(path).isdisjoint(("slip", "step"))
 
 
 def vet_hint_files(paths: Iterable[Path], problems: Mapping[str, Problem]) -> Iterator[Report]:

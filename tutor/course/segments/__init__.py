@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
+
+from tutor.course.toml import parsed, text_of
 
 TABLES = tuple(sorted(path.stem for path in Path(__file__).parent.glob("*.toml")))
 """The names of the tables, as a problem file gives them."""
@@ -45,7 +46,7 @@ def _words(name: str) -> set[str]:
 def segment_table(name: str) -> SegmentTable:
     """Return one of the `TABLES`."""
     path = Path(__file__).parent / f"{name}.toml"
-    table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+    table = parsed(text_of(path, path.name), path.name)
     segments = {
         segment: Segment(row["mass"], Fraction(row["centre"]), row["length"])
         for segment, row in table["segments"].items()
