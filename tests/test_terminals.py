@@ -39,6 +39,19 @@ def test_a_problem_can_be_worked_in_any_kind_of_terminal(kind: str, tmp_path: Pa
     assert many is ("256color" in kind)
 
 
+@pytest.mark.parametrize("typed", [b"45\xb0", b"\xff\xfe", b"45\xc2", b"\xed\xa0\x80", b"\xf0\x9f"])
+@pytest.mark.parametrize("plain", [True, False])
+def test_bytes_that_are_no_utf_8_are_no_crash(typed: bytes, plain: bool, tmp_path: Path) -> None:
+    """As a terminal set to Latin-1 sends a degree sign; half a sign is none either."""
+    call = ["practise", "elbow-full-pail"]
+    with Terminal(*call, *["--plain"] * plain, home=tmp_path) as terminal:
+        terminal.shows("ine 1 of")
+        terminal.types(typed + b"\r", "this character has no meaning here")
+        terminal.types(b"stop\r" if plain else CTRL_Q, "kept" if plain else "\x1b[?1049l")
+        assert terminal.ends() == 0
+    assert b"Traceback" not in terminal.written
+
+
 @pytest.mark.parametrize("kind", ["dumb", "unknown"])
 def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: Path) -> None:
     """It is said why, once and before anything else, and what to type to have it so."""

@@ -13,6 +13,7 @@ from textual.command import CommandPalette
 from textual.filter import LineFilter, NoColor
 from textual.geometry import Offset
 
+from tutor.screens.keyboard import forgive_bytes
 from tutor.screens.keys import HELP, PALETTE, key_name
 from tutor.screens.looks import OwnColours, first_look, keep_look
 from tutor.screens.room import COLUMNS, ROWS
@@ -66,6 +67,7 @@ class BasisApp(App[int]):
         if not os.environ.get("NO_COLOR"):
             os.environ.pop("NO_COLOR", None)  # an empty one asks for nothing
         # Without colours the terminal's own are left alone; with a grey for each they would not be.
+        forgive_bytes()
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         for theme in THEMES:
             self.register_theme(theme)
