@@ -6,10 +6,13 @@ import errno
 import io
 import json
 import os
+import re
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from functools import cache
 from pathlib import Path
+from typing import Any, TextIO, cast
 
 from tutor.course.faults import plain
 
@@ -26,6 +29,9 @@ DUMB = ("dumb", "unknown")
 """What `TERM` says of a terminal that can do no more than print lines."""
 
 
+_END = re.compile(r"(\r?\n)")
+
+
 class _Closed(io.TextIOWrapper):
     """An output that was closed before the start: what is written to it fails as on a full disk."""
 
@@ -33,6 +39,29 @@ class _Closed(io.TextIOWrapper):
         """Fail, whatever the text is."""
         del text
         raise OSError(errno.EBADF, "it is closed")
+
+
+class _Plain:
+    """An output that shows ? for each sign of a text that could command a terminal."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        """Write a text; its ends of line stay as they are."""
+        parts = _END.split(text)
+        return self._stream.write("".join(p if _END.fullmatch(p) else plain(p) for p in parts))
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
+@contextmanager
+def plain_output() -> Iterator[None]:
+    """Let nothing that is printed command the terminal, whoever wrote it."""
+    out, errors = (cast(TextIO, _Plain(stream)) for stream in (sys.stdout, sys.stderr))
+    with redirect_stdout(out), redirect_stderr(errors):
+        yield
 
 
 def open_streams() -> None:
@@ -86,7 +115,7 @@ def say(text: str) -> None:
 
 
 def say_json(value: object) -> None:
-    """Print a value as JSON, with every sign escaped that could command a terminal."""
+    """Print a value as JSON, with every sign escaped that would not be shown as it is."""
     text = json.dumps(value, indent=2, ensure_ascii=False)
     print("".join(c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text))
 

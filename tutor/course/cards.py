@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import Fault, FileError, plain
 from tutor.course.places import home, put_by
 from tutor.course.problem import Problem
 from tutor.course.reading import read_problem
@@ -107,7 +107,8 @@ def _as_kept(kept: Mapping[str, Any], path: Path) -> Card | tuple[Fault, ...]:
     if "card" not in kept:
         return tuple(Fault(*parts) for parts in kept["faults"])
     card = replace(Card(**kept["card"]), path=str(path))
-    if all(str(value).isprintable() for name, value in asdict(card).items() if name != "path"):
+    shown = [str(value) for name, value in asdict(card).items() if name != "path"]
+    if shown == [plain(value) for value in shown]:
         return card
     raise KeyError
 

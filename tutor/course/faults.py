@@ -9,6 +9,7 @@ from datetime import date, time
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
+from unicodedata import category
 
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
@@ -61,10 +62,10 @@ def told(faults: Sequence[Fault]) -> tuple[Fault, ...]:
 
 
 def plain(text: str) -> str:
-    """Return a text on one line and free of control signs."""
+    """Return a text on one line and free of control signs; spaces of any width stay."""
     if text.isprintable():
         return text
-    return "".join(c if c.isprintable() else "?" for c in text)
+    return "".join(c if c.isprintable() or category(c) == "Zs" else "?" for c in text)
 
 
 def shown(value: object) -> str:
@@ -158,7 +159,7 @@ class Reader:
     def _is_plain(self, key: str, text: str, long: bool = False) -> bool:
         """Return whether a text is plain and not too long, noting a fault where it is not."""
         most = LONGEST_TEXT if long else LONGEST_LINE
-        if not (text.replace("\n", "") if long else text).isprintable():
+        if plain(one_line := text.replace("\n", "") if long else text) != one_line:
             self.fault(key, "found a control character", "plain text")
         elif len(text) > most:
             self.fault(key, f"found {len(text)} characters", f"at most {most}")
