@@ -52,6 +52,31 @@ def test_bytes_that_are_no_utf_8_are_no_crash(typed: bytes, plain: bool, tmp_pat
     assert b"Traceback" not in terminal.written
 
 
+@pytest.mark.parametrize("colours", [{}, {"NO_COLOR": "1"}])
+def test_no_text_on_the_full_screen_commands_the_terminal(
+    colours: dict[str, str], tmp_path: Path
+) -> None:
+    """Neither what is pasted nor the name of a folder; nor does it turn a line round."""
+    odd = "\u202e\x9bc"
+    folder = tmp_path / f"\x1b]0;b{odd}"
+    folder.mkdir()
+    call = ["drill", "sit", str(drill_file(folder)), "--student", "s01"]
+    with Terminal(*call, home=folder, **colours) as terminal:
+        terminal.shows("Levers")
+        terminal.types("\r", "W_s")
+        terminal.types(f"\x1b[200~12{odd} N\x1b[201~", "12??c N")
+        terminal.types("\r", "this character has no meaning here")
+        terminal.types(CTRL_Q, "?]0;b??c")
+        assert terminal.ends() == 0
+    with Terminal("drill", "sit", f"{folder.name}.toml", home=folder, **colours) as asking:
+        asking.shows("there is no such file")
+        asking.shows("/]0;bc.toml")
+        asking.types(CTRL_Q, "\x1b[?1049l")
+        assert asking.ends() == 0
+    for sign in ("\x1b]0;b", "\u202e", "\x9b"):
+        assert sign.encode() not in terminal.written + asking.written
+
+
 @pytest.mark.parametrize("kind", ["dumb", "unknown"])
 def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: Path) -> None:
     """It is said why, once and before anything else, and what to type to have it so."""

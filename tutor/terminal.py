@@ -56,11 +56,19 @@ class _Plain:
         return getattr(self._stream, name)
 
 
+class _PlainErrors(_Plain):
+    """The same for errors, on which nobody is to put colours, since they would not pass."""
+
+    def isatty(self) -> bool:
+        """Return that it is no terminal."""
+        return False
+
+
 @contextmanager
 def plain_output() -> Iterator[None]:
     """Let nothing that is printed command the terminal, whoever wrote it."""
-    out, errors = (cast(TextIO, _Plain(stream)) for stream in (sys.stdout, sys.stderr))
-    with redirect_stdout(out), redirect_stderr(errors):
+    out, errors = _Plain(sys.stdout), _PlainErrors(sys.stderr)
+    with redirect_stdout(cast(TextIO, out)), redirect_stderr(cast(TextIO, errors)):
         yield
 
 
