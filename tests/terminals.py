@@ -77,11 +77,11 @@ class Terminal:
         while text.encode() not in self.written[since:]:
             assert self._read(deadline), f"{text!r} was not shown: {self.written[since:]!r}"
 
-    def types(self, keys: str, then: str) -> None:
+    def types(self, keys: str | bytes, then: str) -> None:
         """Type some keys and wait until a text is written after that."""
         self.settle()
         before = len(self.written)
-        os.write(self._ours, keys.encode())
+        os.write(self._ours, keys.encode() if isinstance(keys, str) else keys)
         self.shows(then, before)
 
     def settle(self) -> None:

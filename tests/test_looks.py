@@ -8,15 +8,18 @@ from pathlib import Path
 
 import pytest
 from pilots import press, settle
+from rich.cells import cell_len
 from rich.color import ColorSystem
+from rich.segment import Segment
 from terminals import Terminal, colours
 from test_keys import MAKE, SHELF
 from textual.color import Color
 from textual.pilot import Pilot
+from textual.strip import Strip
 from textual.widgets import Input
 
 from tutor.screens.app import LeverstepApp
-from tutor.screens.looks import first_look
+from tutor.screens.looks import PlainText, first_look
 from tutor.screens.themes import CONTRAST, DARK, LIGHT, SIXTEEN, THEMES, TOLD
 
 COLOUR = {*range(30, 50), *range(90, 108)}
@@ -298,3 +301,11 @@ async def test_what_is_lit_is_seen_without_colours(setting, monkeypatch):
         field.action_select_all()
         await settle(pilot)
         assert {reverse for reverse, _ in styles("abc")} == {True}
+
+
+def test_a_sign_that_is_not_shown_moves_nothing_else():
+    """One that takes a place on the line is told by a question mark there."""
+    strip = Strip([Segment("1\x1b]0;2\u202e\x9b"), Segment("3\xad\ue0004\u00a05\u3000")])
+    shown = strip.apply_filter(PlainText(), Color.parse("black"))
+    assert shown.text == "1]0;23??4\u00a05\u3000"
+    assert cell_len(shown.text) == strip.cell_length

@@ -174,3 +174,18 @@ def test_without_a_place_to_keep_cards_lists_work_all_the_same(
     (tmp_path / "file").touch()
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "file"))
     assert cards_of(library) == {"my-pail": "A pail in the hand"}
+
+
+@pytest.mark.parametrize("name", [b"a\xb0b", b"a\x1b[2Jb", "a\u202eb".encode(), b"a\nb"])
+def test_a_folder_may_have_any_name(
+    name: bytes, library: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Also one that is no text at all, or would command the terminal; from the first start on."""
+    folder = library.rename(library.parent / os.fsdecode(name))
+    monkeypatch.setenv("LEVERSTEP_LIBRARY", str(folder))
+    for _ in range(2):
+        assert load_shelf().own == {"my-pail"}
+        assert main(["problems", "--library", str(folder / "gone")]) == 2
+        told = capsys.readouterr().err
+        assert told.rstrip("\n").isprintable()
+        assert told.endswith("expected a folder of your own problems and hints\n")

@@ -10,13 +10,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import MOST_FAULTS, Fault, FileError
 from tutor.course.numbers import Range
 from tutor.course.places import shipped
 from tutor.course.problem import PLACEHOLDER, Problem
 from tutor.course.quantities import MOST_VALUES
-from tutor.course.reading import LARGEST_FILE, read_problem
+from tutor.course.reading import read_problem
 from tutor.course.shelf import load_shelf
+from tutor.course.toml import DEEPEST, LARGEST_FILE, parsed
 from tutor.working.wording import ask
 
 GOOD = """
@@ -122,7 +123,7 @@ ONE_FAULT = {
     ),
     "date for a number": (
         ("value = 1.5", "value = 2020-01-01"),
-        "load[1].mass.value: found datetime.date(2020, 1, 1); expected a number",
+        "load[1].mass.value: found 2020-01-01; expected a number",
     ),
     "text for a truth": (
         ("own_weight = true", 'own_weight = "yes"'),
@@ -298,7 +299,7 @@ ONE_FAULT = {
     ),
     "thousands of digits": (
         ("value = 33", f"value = 0x{'f' * 9000}"),
-        "load[2].at.value: found a number too long to show; expected a number up to 1e+09",
+        "good.toml: line 33 has a number or a key of 9002 characters; expected at most 100",
     ),
     "direction without its angle": (
         ('direction = "up"', 'direction = { line = "segment", toward = "axis", side = "above" }'),
@@ -416,8 +417,14 @@ def test_an_effort_along_a_level_segment_is_told(tmp_path: Path):
     [
         (b"#" * (LARGEST_FILE + 1), "the file is too large; expected some kilobytes"),
         (b'title = "\xff"', "it is not written in UTF-8"),
-        (b"a = " + b"[" * 9000, "recursion"),
-        (b"a = " + b"9" * 9000, "limit (4300 digits)"),
+        (
+            b"a = " + b"[" * 9000,
+            "line 1 has tables or lists too deep in each other; expected at most 12",
+        ),
+        (
+            b"a = " + b"9" * 9000,
+            "line 1 has a number or a key of 9000 characters; expected at most 100",
+        ),
         (b"", "id: missing; expected a text"),
     ],
 )
@@ -428,6 +435,44 @@ def test_a_file_of_another_kind_is_told(tmp_path: Path, content: bytes, expected
     with pytest.raises(FileError, match=r"^good\.toml: ") as caught:
         read_problem(path)
     assert expected in str(caught.value)
+
+
+def test_brackets_in_texts_and_comments_do_not_count(tmp_path: Path) -> None:
+    deep = "[{" * 60 + ".a" * 60
+    text = GOOD.replace('"A test"', rf'"A \" {deep}" # " {deep}')
+    text = text.replace(
+        '["no friction"]', f"['it\" {deep}', '''it's {deep}''', \"\"\"\"{deep}\"\"\"]"
+    )
+    path = tmp_path / "good.toml"
+    path.write_text(text, encoding="utf-8")
+    problem = read_problem(path)
+    assert problem.title == f'A " {deep}'
+    assert problem.idealised == (f'it" {deep}', f"it's {deep}", f'"{deep}')
+
+
+@pytest.mark.parametrize(
+    ("begins", "middle", "ends"),
+    [("x = ", "[", "]"), ("x", ".a", " = 1"), ("[x", ".a", "]"), ("x = { b", ".a", " = 1 }")],
+)
+def test_a_file_goes_so_deep_and_no_deeper(begins: str, middle: str, ends: str) -> None:
+    def deep(levels: int) -> str:
+        if middle == "[":
+            return begins + "[" * levels + "1" + "]" * levels
+        return begins + middle * (levels - 1) + ends
+
+    assert "x" in parsed(deep(DEEPEST), "x.toml")
+    with pytest.raises(FileError, match=r"^x\.toml: line 2 has tables or lists too deep in each "):
+        parsed("# one\n" + deep(DEEPEST + 1), "x.toml")
+
+
+def test_of_many_faults_the_first_are_told_and_how_many_more_there_are(tmp_path: Path) -> None:
+    told = faults(tmp_path, GOOD + "".join(f"metod{n} = {n}\n" for n in range(3000)))
+    assert len(told) == MOST_FAULTS + 1
+    assert told[0].startswith("good.toml: ask.metod0: unknown key")
+    assert (
+        told[-1]
+        == f"good.toml: and {3000 - MOST_FAULTS} more; expected those above to be mended first"
+    )
 
 
 def test_a_file_that_is_not_there_is_told(tmp_path: Path):

@@ -80,9 +80,9 @@ MAY_IMPORT = {
         "usage",
     },
     "sheet_cli": {"course", "working", "drill", "sheets", "terminal", "usage"},
-    "problem_cli": {"statics", "course", "working", "slips", "drill", "usage"},
+    "problem_cli": {"statics", "course", "working", "slips", "drill", "terminal", "usage"},
     "progress_cli": {"course", "slips", "progress", "terminal", "usage"},
-    "vet_cli": {"course", "working", "slips", "vetting", "drill", "usage"},
+    "vet_cli": {"course", "working", "slips", "vetting", "drill", "terminal", "usage"},
     "cli": {
         "usage",
         "crash",

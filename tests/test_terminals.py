@@ -39,6 +39,44 @@ def test_a_problem_can_be_worked_in_any_kind_of_terminal(kind: str, tmp_path: Pa
     assert many is ("256color" in kind)
 
 
+@pytest.mark.parametrize("typed", [b"45\xb0", b"\xff\xfe", b"45\xc2", b"\xed\xa0\x80", b"\xf0\x9f"])
+@pytest.mark.parametrize("plain", [True, False])
+def test_bytes_that_are_no_utf_8_are_no_crash(typed: bytes, plain: bool, tmp_path: Path) -> None:
+    """As a terminal set to Latin-1 sends a degree sign; half a sign is none either."""
+    call = ["practise", "elbow-full-pail"]
+    with Terminal(*call, *["--plain"] * plain, home=tmp_path) as terminal:
+        terminal.shows("ine 1 of")
+        terminal.types(typed + b"\r", "this character has no meaning here")
+        terminal.types(b"stop\r" if plain else CTRL_Q, "kept" if plain else "\x1b[?1049l")
+        assert terminal.ends() == 0
+    assert b"Traceback" not in terminal.written
+
+
+@pytest.mark.parametrize("colours", [{}, {"NO_COLOR": "1"}])
+def test_no_text_on_the_full_screen_commands_the_terminal(
+    colours: dict[str, str], tmp_path: Path
+) -> None:
+    """Neither what is pasted nor the name of a folder; nor does it turn a line round."""
+    odd = "\u202e\x9bc"
+    folder = tmp_path / f"\x1b]0;b{odd}"
+    folder.mkdir()
+    call = ["drill", "sit", str(drill_file(folder)), "--student", "s01"]
+    with Terminal(*call, home=folder, **colours) as terminal:
+        terminal.shows("Levers")
+        terminal.types("\r", "W_s")
+        terminal.types(f"\x1b[200~12{odd} N\x1b[201~", "12??c N")
+        terminal.types("\r", "this character has no meaning here")
+        terminal.types(CTRL_Q, "?]0;b??c")
+        assert terminal.ends() == 0
+    with Terminal("drill", "sit", f"{folder.name}.toml", home=folder, **colours) as asking:
+        asking.shows("there is no such file")
+        asking.shows("/]0;bc.toml")
+        asking.types(CTRL_Q, "\x1b[?1049l")
+        assert asking.ends() == 0
+    for sign in ("\x1b]0;b", "\u202e", "\x9b"):
+        assert sign.encode() not in terminal.written + asking.written
+
+
 @pytest.mark.parametrize("kind", ["dumb", "unknown"])
 def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: Path) -> None:
     """It is said why, once and before anything else, and what to type to have it so."""

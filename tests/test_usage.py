@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import json
 import os
 import subprocess
 import sys
@@ -10,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tutor.cli import main
+from tutor.terminal import plain_output
 
 ROOT = Path(__file__).resolve().parent.parent
 PAIL = "elbow-full-pail"
@@ -153,20 +156,88 @@ def test_a_stream_that_is_closed_or_full_is_no_crash(
     assert "Traceback" not in done.stderr
 
 
+ODD = "a\x1b[2J\x9b\u202e\udcb0\tb"
+"""A name with signs that command a terminal or turn a line round, and a byte that is no text."""
+
+
+@pytest.fixture
+def odd(place: Path) -> Path:
+    """Return a folder of an odd name, with a drill, a record of it, and an own problem."""
+    folder = place / ODD
+    (folder / "records").mkdir(parents=True)
+    drill = (place / "levers.toml").read_text("utf-8")
+    (folder / f"{ODD}.toml").write_text(drill, "utf-8")
+    with_roster = f'roster = "roster.csv"\n{drill}'
+    (folder / "listed.toml").write_text(with_roster, "utf-8")
+    roster = "id,name\ns01,Ida \x1b[2J\ns\x1b[2J2,Odo\n"
+    (folder / "roster.csv").write_text(roster, "utf-8")
+    first = {"kind": "drill", "drill": "levers", "student": ODD, "host": ODD, "time": ODD}
+    lines = [first | {"student": "s01"}, {"kind": "entry", "task": 1, "step": ODD, "text": ODD}]
+    for name, kept in ((ODD, lines), ("x", [first]), ("y", [{ODD: ODD}])):
+        text = "".join(f"{json.dumps(line)}\n" for line in kept)
+        (folder / "records" / f"{name}.jsonl").write_text(text, "utf-8")
+    return folder
+
+
 @pytest.mark.parametrize(
     "arguments",
     [
-        ["problems", "\x1b"], ["practise", "\x1b"], ["check", PAIL, "1 N", "--step", "\x1b"],
-        ["check", PAIL, "1 N", "--step", "W_l", "--given", "\x1b=3"], ["vet", "\x1b"],
-        ["drill", "new", "\x1b.toml", PAIL, "--title", "Levers"], ["sheet", PAIL, "--out", "\x1b"],
-        ["explore", PAIL, "--csv", "--out", "\x1b"], ["explore", PAIL, "--over", "\x1b"],
+        [ODD], ["problems", ODD], ["problems", "--joint", ODD], ["--library", ODD, "problems"],
+        ["--library", f"{ODD}/no", "problems"], ["problems", "--json", "--library", ODD],
+        ["practise", ODD], ["practise", f"{ODD}.toml"], ["practise", f"{ODD}/{ODD}.toml"],
+        ["practise", ENDS, "--plain", "--own", f"m_b={ODD}"], ["practise", PAIL, "--seed", ODD],
+        ["practise", ENDS, "--plain", "--own", ODD], ["practise", PAIL, "--guidance", ODD],
+        ["working", PAIL, "--seed", ODD], ["working", ODD, "--seed", "7"],
+        ["check", PAIL, "1 N", "--seed", "7", "--step", ODD],
+        ["check", PAIL, ODD, "--seed", "7", "--step", "W_l"],
+        ["check", PAIL, ODD, "--seed", "7", "--step", "W_l", "--json"],
+        ["check", PAIL, "1", "--seed", "7", "--step", "W_l", "--given", f"{ODD}=3"],
+        ["check", PAIL, "1", "--seed", "7", "--step", "W_l", "--given", f"W_f={ODD}"],
+        ["check", PAIL, "1", "--seed", "7", "--step", "W_l", "--given", ODD],
+        ["vet", ODD], ["vet", ODD, "--json"], ["vet", f"{ODD}/no"],
+        ["drill", "new", f"{ODD}/new.toml", PAIL], ["drill", "new", f"{ODD}.toml", PAIL],
+        ["drill", "new", f"{ODD}/more.toml", PAIL, "--title", ODD, "--roster", ODD],
+        ["drill", "preview", f"{ODD}/{ODD}.toml"], ["drill", "preview", f"{ODD}/listed.toml"],
+        ["drill", "preview", f"{ODD}/{ODD}.toml", "--student", ODD],
+        ["drill", "sit", f"{ODD}/{ODD}.toml", "--plain", "--student", ODD],
+        ["drill", "sit", f"{ODD}/{ODD}.toml", "--plain", "--student", "s01", "--records", ODD],
+        ["drill", "mark", f"{ODD}/{ODD}.toml", f"{ODD}/records", "--out", f"{ODD}/out", "--pages",
+         "--statements", "--home-page", f"https://example.org/{ODD}"],
+        ["drill", "mark", f"{ODD}/{ODD}.toml", f"{ODD}/records", "--out", f"{ODD}/out", "--pages",
+         "--statements", "--against", f"{ODD}/no"],
+        ["drill", "report", f"{ODD}/{ODD}.toml", f"{ODD}/records", "--plain"],
+        ["drill", "report", f"{ODD}/{ODD}.toml", f"{ODD}/no", "--plain"],
+        ["sheet", PAIL, "--out", f"{ODD}/sheet"], ["sheet", PAIL, "--out", f"{ODD}/sheet.html"],
+        ["sheet", ODD, "--out", "sheet.html"], ["sheet", PAIL, "--student", ODD],
+        ["explore", PAIL, "--csv", "--out", f"{ODD}/x.csv"], ["explore", PAIL, "--over", ODD],
+        ["board", ODD], ["completion", ODD],
     ],
-    ids=lambda arguments: " ".join(arguments).replace("\x1b", "ESC"),
+    ids=lambda arguments: " ".join(arguments).encode("ascii", "replace").decode(),
 )  # fmt: skip
+@pytest.mark.usefixtures("odd")
 def test_nothing_typed_commands_the_terminal(
-    arguments: list[str], capsys: pytest.CaptureFixture[str]
+    arguments: list[str], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    seed = ["--seed", "7"] if arguments[0] == "check" else []
-    _, said = told(*arguments, *seed, capsys=capsys)
+    """Nor the name of any file, nor what stands in one."""
+    monkeypatch.setattr(
+        "sys.stdin", io.TextIOWrapper(io.BytesIO(f"\n{ODD}\n".encode("utf-8", "replace")))
+    )
+    try:
+        code = main(arguments)
+    except SystemExit as ended:
+        code = int(str(ended.code))
+    heard = capsys.readouterr()
+    said = heard.out + heard.err
+    assert code in (0, 1, 2)
     assert said
-    assert "\x1b" not in said
+    assert said.replace("\n", "").isprintable()
+
+
+def test_what_is_printed_is_plain_whoever_wrote_it(capsys: pytest.CaptureFixture[str]) -> None:
+    """Ends of line stay as they are; a lone CR, which writes over the line, is none."""
+    with plain_output():
+        print("5 N\u202e\x1b[2J", "a\rb", end="\r\n")
+        print("\x9b", file=sys.stderr)
+    heard = capsys.readouterr()
+    assert heard.out == "5 N??[2J a?b\r\n"
+    assert heard.err == "?\n"

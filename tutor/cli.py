@@ -25,7 +25,7 @@ from tutor.explore_cli import add_explore
 from tutor.problem_cli import add_check, add_problems, add_working
 from tutor.progress_cli import add_progress
 from tutor.sheet_cli import add_sheet
-from tutor.terminal import is_plain, not_written, open_streams, say
+from tutor.terminal import is_plain, not_written, open_streams, plain_output, say
 from tutor.usage import Usage, add_command, add_name, add_plain, library_option, seed
 from tutor.vet_cli import add_vet
 from tutor.working.guidance import Guidance
@@ -51,7 +51,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     logging.getLogger("tutor").handlers = [Reports()]
-    typed = sys.argv[1:] if arguments is None else arguments
+    with plain_output():
+        return _called(sys.argv[1:] if arguments is None else arguments)
+
+
+def _called(typed: Sequence[str]) -> int:
     try:
         code = _run(_parser().parse_args([_as_entry(argument) for argument in typed]))
         sys.stdout.flush()  # so that a reader who has gone is noticed here

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError, near, shown
 from tutor.course.kinds import ASKED, UNITS
 from tutor.statics import kinds
+from tutor.terminal import say_json
 from tutor.usage import add_command, add_json, add_name, seed, whole_number
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
         raise FileError([Fault("--joint", "", found, f"one of {', '.join(joints)}")])
     rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
     if options.json:
-        print(json.dumps(rows, indent=2, ensure_ascii=False))
+        say_json(rows)
         return 0
     if not rows:
         print("No problem is all of that; leave an option out.", file=sys.stderr)
@@ -132,7 +132,7 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
             "caution": CAUTION,
             "steps": rows,
         }
-        print(json.dumps(answer, indent=2, ensure_ascii=False))
+        say_json(answer)
         return 0
     print(question.problem.title)
     print(question.statement)
@@ -192,7 +192,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
             "hints": [] if verdict.settled else list(texts),
             "caution": CAUTION,
         }
-        print(json.dumps(answer, indent=2, ensure_ascii=False))
+        say_json(answer)
     else:
         print(told)
         if verdict.counts and not verdict.settled:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from tutor.terminal import is_plain
+from tutor.terminal import is_plain, say_json
 from tutor.usage import add_command, add_json, add_plain
 
 if TYPE_CHECKING:
@@ -39,7 +38,7 @@ def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
         print(fault, file=sys.stderr)
     progress = read_progress(shelf, datetime.now().astimezone())
     if options.json:
-        print(json.dumps(as_data(progress), indent=2, ensure_ascii=False))
+        say_json(as_data(progress))
     else:
         told = spoken_report if is_plain(options.plain) else progress_report
         print(told(progress), end="")

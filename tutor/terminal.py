@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import errno
 import io
+import json
 import os
+import re
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from functools import cache
 from pathlib import Path
+from typing import Any, TextIO, cast
 
 from tutor.course.faults import plain
 
@@ -25,6 +29,9 @@ DUMB = ("dumb", "unknown")
 """What `TERM` says of a terminal that can do no more than print lines."""
 
 
+_END = re.compile(r"(\r?\n)")
+
+
 class _Closed(io.TextIOWrapper):
     """An output that was closed before the start: what is written to it fails as on a full disk."""
 
@@ -32,6 +39,37 @@ class _Closed(io.TextIOWrapper):
         """Fail, whatever the text is."""
         del text
         raise OSError(errno.EBADF, "it is closed")
+
+
+class _Plain:
+    """An output that shows ? for each sign of a text that could command a terminal."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        """Write a text; its ends of line stay as they are."""
+        parts = _END.split(text)
+        return self._stream.write("".join(p if _END.fullmatch(p) else plain(p) for p in parts))
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
+class _PlainErrors(_Plain):
+    """The same for errors, on which nobody is to put colours, since they would not pass."""
+
+    def isatty(self) -> bool:
+        """Return that it is no terminal."""
+        return False
+
+
+@contextmanager
+def plain_output() -> Iterator[None]:
+    """Let nothing that is printed command the terminal, whoever wrote it."""
+    out, errors = _Plain(sys.stdout), _PlainErrors(sys.stderr)
+    with redirect_stdout(cast(TextIO, out)), redirect_stderr(cast(TextIO, errors)):
+        yield
 
 
 def open_streams() -> None:
@@ -82,6 +120,12 @@ def _tell_why(kind: str) -> None:
 def say(text: str) -> None:
     """Print a line at once."""
     print(text, flush=True)
+
+
+def say_json(value: object) -> None:
+    """Print a value as JSON, with every sign escaped that would not be shown as it is."""
+    text = json.dumps(value, indent=2, ensure_ascii=False)
+    print("".join(c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text))
 
 
 def write(text: str) -> None:

@@ -24,6 +24,7 @@ class Usage(argparse.ArgumentParser):
 
     def __init__(self, **named: Any) -> None:
         super().__init__(formatter_class=_Help, **named)
+        self.color = False  # the next versions of Python would put it on a help
 
     def print_help(self, file: Any = None) -> None:
         """Print the help at once; unlike the parser's own, it fails where it can't be written."""

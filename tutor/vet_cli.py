@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict
 from datetime import UTC, datetime
@@ -11,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.course.faults import Fault, FileError
+from tutor.terminal import say_json
 from tutor.usage import add_command, add_json
 from tutor.working.wording import CAUTION
 
@@ -46,13 +46,14 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
         where = ", ".join(str(path) for path in options.paths)
         raise FileError([Fault(where, "", "no file is there to vet", "files that end in .toml")])
     hints = [path for path in paths if is_hint_file(path)]
-    drills = [path for path in paths if isinstance(path, Path) and is_drill_file(path)]
+    known = [path for path in paths if isinstance(path, Path) and path not in hints]
+    drills = [path for path in known if is_drill_file(path)]
     problems = [path for path in paths if path not in (*hints, *drills)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
     reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
     reports += _drills(drills, shelf, catalogue)
     if options.json:
-        print(json.dumps([_report(one) for one in reports], indent=2, ensure_ascii=False))
+        say_json([_report(one) for one in reports])
     for report in () if options.json else reports:
         for fault in report.faults:
             print(fault)

@@ -10,11 +10,11 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tutor.course.faults import Fault, FileError
+from tutor.course.faults import Fault, FileError, plain
 from tutor.course.places import archive, home, put_by
 from tutor.course.plain_files import read_text
 from tutor.course.problem import Problem
@@ -71,18 +71,18 @@ class CardStore:
         """Return the card of a problem file, or its faults."""
         stamp = stamp_of(path)
         kept = self._kept.get(str(path))
-        if not (isinstance(kept, dict) and kept.get("stamp") == stamp):
-            kept = {"stamp": stamp, **_read_anew(path)}
-            self._kept[str(path)] = kept
-            self._changed = True
-        with suppress(TypeError, KeyError):
-            if "card" not in kept:
-                return tuple(Fault(*parts) for parts in kept["faults"])
-            card = Card(**kept["card"])
-            if card.path == str(path) and all(str(v).isprintable() for v in asdict(card).values()):
-                return card
-        self._kept[str(path)] = {}  # made by another hand
-        return self.card(path)
+        if isinstance(kept, dict) and kept.get("stamp") == stamp:
+            with suppress(TypeError, KeyError):
+                return _as_kept(kept, path)
+        found = _read_anew(path)
+        as_data = (
+            {"card": asdict(found)}
+            if isinstance(found, Card)
+            else {"faults": [[f.file, f.key, f.found, f.expected] for f in found]}
+        )
+        self._kept[str(path)] = {"stamp": stamp, **as_data}
+        self._changed = True
+        return found
 
     def save(self, paths: Iterable[Traversable]) -> None:
         """Keep the cards of some files for the next start, where that can be written."""
@@ -101,11 +101,26 @@ class CardStore:
         return {}
 
 
-def _read_anew(path: Traversable) -> Mapping[str, Any]:
+def _as_kept(kept: Mapping[str, Any], path: Traversable) -> Card | tuple[Fault, ...]:
+    """Return the card of a file, or its faults, as they were kept.
+
+    Raises:
+        TypeError, KeyError: where another hand made what is kept.
+    """
+    if "card" not in kept:
+        return tuple(Fault(*parts) for parts in kept["faults"])
+    card = replace(Card(**kept["card"]), path=str(path))
+    shown = [str(value) for name, value in asdict(card).items() if name != "path"]
+    if shown == [plain(value) for value in shown]:
+        return card
+    raise KeyError
+
+
+def _read_anew(path: Traversable) -> Card | tuple[Fault, ...]:
     try:
-        return {"card": asdict(card_of(read_problem(path)))}
+        return card_of(read_problem(path))
     except FileError as error:
-        return {"faults": [[f.file, f.key, f.found, f.expected] for f in error.faults]}
+        return error.faults
 
 
 def stamp_of(path: Traversable) -> str:

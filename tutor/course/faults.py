@@ -3,28 +3,31 @@
 from __future__ import annotations
 
 import difflib
-import re
-import tomllib
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
+from datetime import date, time
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
+from unicodedata import category
 
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
 
-TEXT = "utf-8-sig"
-"""How files of a course are read: UTF-8, also with the mark that some editors put before it."""
-
-_LINE = re.compile(r"\(at line (\d+), column \d+\)$")
-_VALUES = (
-    'a key of one word, =, and one value such as 45, 0.02, true, "a text" or '
-    "2027-03-01T09:00:00+01:00"
-)
-
 LARGEST = 10**9
 """The largest number that a file may hold; none of a course comes near it."""
+
+LONGEST_SHOWN = 60
+"""Characters of a value that a message shows."""
+
+LONGEST_FOUND, LONGEST_EXPECTED = 200, 1000
+"""Characters of what was found and of what was expected, where an author's words are part of it."""
+
+LONGEST_LINE, LONGEST_TEXT = 1000, 10_000
+"""Characters of a text on one line, and of one that may run over several."""
+
+MOST_FAULTS = 40
+"""Faults of one file that are told, and for which a name is looked for that may be meant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,28 +52,38 @@ class FileError(Exception):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
+def told(faults: Sequence[Fault]) -> tuple[Fault, ...]:
+    """Return the first faults of a file, and how many more there are."""
+    more = len(faults) - MOST_FAULTS
+    if more < 1:
+        return tuple(faults)
+    last = Fault(faults[0].file, "", f"and {more} more", "those above to be mended first")
+    return (*faults[:MOST_FAULTS], last)
+
+
 def plain(text: str) -> str:
-    """Return a text on one line and free of control signs."""
+    """Return a text on one line and free of control signs; spaces of any width stay."""
     if text.isprintable():
         return text
-    return "".join(c if c.isprintable() else "?" for c in text)
+    return "".join(c if c.isprintable() or category(c) == "Zs" else "?" for c in text)
 
 
 def shown(value: object) -> str:
     """Return a value of a file for a message: short, on one line, and free of control signs."""
-    try:
-        text = plain(str(float(value)) if isinstance(value, Fraction) else repr(value))
-    except ValueError:  # an integer of some thousand digits
-        return "a number too long to show"
-    return _cut(text)
+    if isinstance(value, Fraction):
+        value = float(value)
+    return cut(plain(str(value) if isinstance(value, date | time) else repr(value)))
 
 
-def _cut(text: str) -> str:
-    return text if len(text) <= 60 else f"{text[:57]}..."
+def cut(text: str, most: int = LONGEST_SHOWN) -> str:
+    """Return a text, or its beginning where it is longer than `most` characters."""
+    return text if len(text) <= most else f"{text[: most - 3]}..."
 
 
 def near(word: str, names: Iterable[str]) -> str:
-    """Return ` (did you mean "x"?)` for the name nearest to a word, or nothing."""
+    """Return ` (did you mean "x"?)` for the name nearest to a word of sane length, or nothing."""
+    if len(word) > LONGEST_SHOWN:
+        return ""
     close = difflib.get_close_matches(word, list(names), n=1, cutoff=0.6)
     return f' (did you mean "{close[0]}"?)' if close else ""
 
@@ -84,45 +97,6 @@ def unreadable(error: Exception) -> str:
     if isinstance(error, UnicodeError):
         return "it is not written in UTF-8"
     return getattr(error, "strerror", None) or str(error)
-
-
-def parsed(text: str, called: str, decimal: Callable[[str], Any]) -> Table:
-    """Return the table that a text in TOML holds.
-
-    Args:
-        text: the text.
-        called: what its file is called in a fault.
-        decimal: what reads a decimal.
-
-    Raises:
-        FileError: where it is no TOML, with the line that can't be read.
-    """
-    try:
-        return tomllib.loads(text, parse_float=decimal)
-    except (ValueError, OverflowError, RecursionError) as error:
-        raise FileError([Fault(called, "", *_no_toml(str(error), text))]) from error
-
-
-def _no_toml(reason: str, text: str) -> tuple[str, str]:
-    """Return what can't be read as TOML, and what was expected, from the reason of `tomllib`."""
-    at = _LINE.search(reason)
-    if at is None:
-        if reason.endswith("(at end of document)"):
-            last = text.rstrip().rpartition("\n")[2]
-            return (
-                f"it ends too early, after: {_cut(plain(last))}",
-                'a value, or a closing ", """ or ]',
-            )
-        return reason, "a TOML file"
-    number = int(at[1])
-    line = plain(" ".join(text.split("\n")[number - 1].split()))
-    if reason.startswith("Cannot"):
-        expected = f"[{line}] for one more" if line.startswith("[") else "each key once"
-        return f"line {number} names again what stands above: {_cut(line)}", expected
-    found = f"line {number} can't be read: {_cut(line)}"
-    if set(line) & set("“”„‘’"):
-        return found, """straight quotes: " or '"""
-    return found, _VALUES
 
 
 def _beside(path: Path) -> str:
@@ -146,7 +120,12 @@ class Reader:
 
     def fault(self, key: str, found: str, expected: str) -> None:
         """Note a fault at a key of this table ("" for the table itself)."""
-        self.faults.append(Fault(self.file, self.at(key), found, expected))
+        place, found = cut(self.at(key), LONGEST_FOUND), cut(found, LONGEST_FOUND)
+        self.faults.append(Fault(self.file, place, found, cut(expected, LONGEST_EXPECTED)))
+
+    def near(self, word: str, names: Iterable[str]) -> str:
+        """Return what `near` does, but nothing after so many faults that none is told any more."""
+        return near(word, names) if len(self.faults) < MOST_FAULTS else ""
 
     def at(self, key: str) -> str:
         """Return the full place of a key of this table."""
@@ -175,16 +154,24 @@ class Reader:
         if not isinstance(value, str) or not value.strip():
             self.fault(key, f"found {shown(value)}", expected)
             return default or ""
-        if not (value.replace("\n", "") if long else value).isprintable():
+        return value.strip() if self._is_plain(key, value, long) else default or ""
+
+    def _is_plain(self, key: str, text: str, long: bool = False) -> bool:
+        """Return whether a text is plain and not too long, noting a fault where it is not."""
+        most = LONGEST_TEXT if long else LONGEST_LINE
+        if plain(one_line := text.replace("\n", "") if long else text) != one_line:
             self.fault(key, "found a control character", "plain text")
-            return default or ""
-        return value.strip()
+        elif len(text) > most:
+            self.fault(key, f"found {len(text)} characters", f"at most {most}")
+        else:
+            return True
+        return False
 
     def choice(self, key: str, names: Collection[str], default: str | None = None) -> str:
         """Return one of `names`."""
         value = self.text(key, default, _one_of(names))
         if value and value not in names:
-            self.fault(key, f"found {shown(value)}{near(value, names)}", _one_of(names))
+            self.fault(key, f"found {shown(value)}{self.near(value, names)}", _one_of(names))
             return default or next(iter(names))
         return value or default or next(iter(names))
 
@@ -218,10 +205,7 @@ class Reader:
         if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
             self.fault(key, f"found {shown(value)}", "a list of texts")
             return ()
-        if any(not item.isprintable() for item in value):
-            self.fault(key, "found a control character", "plain text")
-            return ()
-        return tuple(item.strip() for item in value)
+        return tuple(item.strip() for item in value if self._is_plain(key, item))
 
     def child(self, key: str, needed: bool = True) -> Reader | None:
         """Return the reader of a table within this one."""
@@ -233,24 +217,26 @@ class Reader:
             return None
         return Reader(self.file, value, self.faults, self.at(key))
 
-    def children(self, key: str, expected: str) -> list[Reader]:
-        """Return the readers of a list of tables; a fault where there is none."""
+    def children(self, key: str, expected: str, most: int) -> list[Reader]:
+        """Return the readers of a list of tables; a fault where there is none, or too many."""
         value = self._get(key, expected, True)
         tables = isinstance(value, list) and all(isinstance(item, dict) for item in value)
         if not (tables and value):
             if value is not None:
                 self.fault(key, f"found {shown(value)}", expected)
             return []
+        if len(value) > most:
+            self.fault(key, f"found {len(value)}", f"at most {most}")
         return [
             Reader(self.file, item, self.faults, f"{self.at(key)}[{place}]")
-            for place, item in enumerate(value, 1)
+            for place, item in enumerate(value[:most], 1)
         ]
 
     def finish(self) -> None:
         """Note every key that was never asked for."""
         for key in self.table:
             if key not in self.asked:
-                found = f"unknown key{near(key, self.asked)}"
+                found = f"unknown key{self.near(key, self.asked)}"
                 self.fault(key, found, _one_of(sorted(self.asked)))
 
 

@@ -9,18 +9,17 @@ import errno
 import os
 import stat
 from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO
-
-from tutor.course.faults import TEXT, Fault, FileError, unreadable
-
-if TYPE_CHECKING:
-    from importlib.resources.abc import Traversable
+from typing import BinaryIO
 
 UNFOLLOWED = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
 """What a file is opened with so that no link is followed and no pipe waited for."""
 
 BINARY = getattr(os, "O_BINARY", 0)
 """What a file is opened with so that no system changes the ends of its lines."""
+
+
+TEXT = "utf-8-sig"
+"""How files of a course are read: UTF-8, also with the mark that some editors put before it."""
 
 
 class TooLarge(OSError):
@@ -104,28 +103,3 @@ def read_text(path: Path, most: int, linked: bool = False) -> str:
     """
     text = read_plain(path, most, linked).decode(TEXT)
     return text.replace("\r\n", "\n").replace("\r", "\n")
-
-
-def course_text(
-    path: Traversable, called: str, most: int, expected: str = "a readable file"
-) -> str:
-    """Return the text of a file of a course: a problem, a drill, or hints.
-
-    Args:
-        path: the file: one that ships, or one that may be a link which only the owner of its folder
-            can have put there.
-        called: what it is called in its fault.
-        most: the bytes that are read at most.
-        expected: what to expect where it can't be read.
-
-    Raises:
-        FileError: where it can't be read.
-    """
-    try:
-        return (
-            read_text(path, most, linked=True) if isinstance(path, Path) else path.read_text(TEXT)
-        )
-    except TooLarge as error:
-        raise FileError([Fault(called, "", unreadable(error), "some kilobytes")]) from error
-    except (OSError, ValueError) as error:
-        raise FileError([Fault(called, "", unreadable(error), expected)]) from error

@@ -10,12 +10,12 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 
-from tutor.course.faults import LARGEST, FileError, Reader, near, parsed, shown
+from tutor.course.faults import FileError, Reader, shown, told
 from tutor.course.forces import Forces
-from tutor.course.plain_files import course_text
 from tutor.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from tutor.course.quantities import RESERVED, Quantities
 from tutor.course.reserved import NOT_RESERVED, is_reserved
+from tutor.course.toml import parsed, text_of
 from tutor.statics.balance import known, resisting, turning_against
 from tutor.statics.posture import Posture, run_to_attachment
 from tutor.statics.step import Draft
@@ -24,8 +24,8 @@ from tutor.statics.turn import own_keys, passes_axis
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-LARGEST_FILE = 200_000
-"""Bytes; a problem file is some kilobytes."""
+MOST_LOADS = 12
+"""Twelve take a sixth of a second to derive, a hundred ten; no problem of a course has many."""
 
 LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
@@ -43,7 +43,7 @@ def read_problem(file: Traversable, called: str = "") -> Problem:
     """
     path = Path(str(file))
     name = called or path.name or str(path)
-    return problem_of(course_text(file, name, LARGEST_FILE), path, name)
+    return problem_of(text_of(file, name), path, name)
 
 
 def problem_of(text: str, path: Path, called: str) -> Problem:
@@ -52,27 +52,11 @@ def problem_of(text: str, path: Path, called: str) -> Problem:
     Raises:
         FileError: with every fault of the text, `called` so.
     """
-    draft = _Draft(Reader(called, parsed(text, called, exact_number)))
+    draft = _Draft(Reader(called, parsed(text, called)))
     problem = draft.problem(path)
     if draft.reader.faults or problem is None:
-        raise FileError(draft.reader.faults)
+        raise FileError(told(draft.reader.faults))
     return problem
-
-
-def exact_number(text: str) -> Fraction | float:
-    """Return a decimal exactly, but a float for what is no number, or none that a course has.
-
-    Written out, a number such as 1e999999999 would fill the memory.
-    """
-    number = float(text)
-    if number == 0:
-        return Fraction(0)
-    if not 1 / LARGEST < abs(number) <= LARGEST:
-        return number
-    whole, _, decimals = text.partition(".")
-    if decimals.isdecimal():  # by far the most; a fraction made from whole numbers is quicker
-        return Fraction(int(whole + decimals), 10 ** len(decimals))
-    return Fraction(text)
 
 
 class _Draft:
@@ -134,7 +118,7 @@ class _Draft:
         placeholders = self.quantities.placeholders
         for name in PLACEHOLDER.findall(statement):
             if name not in placeholders:
-                found = f"{{{name}}} stands for nothing{near(name, placeholders)}"
+                found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
@@ -158,7 +142,8 @@ class _Draft:
             forces.read_body(body)
         effort_table = reader.child("effort", needed=False)
         effort = None if effort_table is None else forces.force(effort_table)
-        loads = [forces.force(one) for one in reader.children("load", "at least one [[load]]")]
+        tables = reader.children("load", "at least one [[load]]", MOST_LOADS)
+        loads = [forces.force(one) for one in tables]
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
@@ -187,7 +172,7 @@ class _Draft:
     def _check_arm_ratio(self, posture: Posture, ask: Reader) -> None:
         named, loads = posture.arm_ratio_of, [load.symbol for load in posture.loads]
         if named is not None and named not in loads:
-            found = f'found "{named}"{near(named, loads)}'
+            found = f'found "{named}"{ask.near(named, loads)}'
             ask.fault("arm_ratio_of", found, "the symbol of a load")
 
     def _check_sought(self, posture: Posture, find: str, ask: Reader) -> None:
@@ -213,7 +198,7 @@ class _Draft:
         for force in posture.forces:
             if force.at.of is not None and force.at.of not in named:
                 found = f'{force.at.symbol} is a fraction of "{force.at.of}"'
-                expected = "a distance of this problem" + near(force.at.of, named)
+                expected = "a distance of this problem" + self.reader.near(force.at.of, named)
                 self.reader.fault("load", found, expected)
                 return
         try:

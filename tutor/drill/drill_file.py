@@ -4,23 +4,17 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from collections.abc import Mapping
 from datetime import date, datetime, time
 from fractions import Fraction
+from itertools import islice
 from pathlib import Path
 
-from tutor.course.faults import (
-    FileError,
-    Reader,
-    near,
-    parsed,
-    shown,
-)
-from tutor.course.plain_files import course_text
+from tutor.course.faults import FileError, Reader, cut, shown, told
 from tutor.course.problem import Problem
-from tutor.course.reading import exact_number, problem_of
+from tutor.course.reading import problem_of
 from tutor.course.reserved import NOT_RESERVED, is_reserved
+from tutor.course.toml import parsed, text_of, top_keys
 from tutor.drill.drill import (
     LARGEST_DRILL,
     Counts,
@@ -38,16 +32,16 @@ from tutor.working.guidance import Guidance
 
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
+MOST_VALUES = 10
+"""Values of one constant that a drill accepts at once."""
+
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 
 
 def is_drill_file(path: Path) -> bool:
     """Return whether a file holds a drill; one that can't be read does not."""
-    try:
-        return "item" in tomllib.loads(course_text(path, "", LARGEST_DRILL))
-    except (FileError, ValueError, RecursionError):
-        return False
+    return "item" in top_keys(path, LARGEST_DRILL)
 
 
 def read_drill(
@@ -66,7 +60,7 @@ def read_drill(
         FileError: with every fault of the file and of the problems inside it.
     """
     name = called or path.name or str(path)
-    text = course_text(path, name, LARGEST_DRILL)
+    text = text_of(path, name, LARGEST_DRILL)
     return drill_of(text, problems, name, path.parent, roster_needed)
 
 
@@ -82,10 +76,10 @@ def drill_of(
     Raises:
         FileError: with every fault, `called` so.
     """
-    reader = Reader(called, parsed(text, called, exact_number))
+    reader = Reader(called, parsed(text, called))
     drill = _Draft(reader, problems, roster_needed).drill(text, folder)
     if reader.faults:
-        raise FileError(reader.faults)
+        raise FileError(told(reader.faults))
     return drill
 
 
@@ -150,23 +144,27 @@ class _Draft:
         if table is None:
             return {}
         found = {}
-        for ident, text in table.table.items():
+        if len(table.table) > MOST_WORKINGS:
+            self.reader.fault("problems", f"found {len(table.table)}", f"at most {MOST_WORKINGS}")
+        for ident, text in islice(table.table.items(), MOST_WORKINGS):
             self.inside.add(ident)
             if not isinstance(text, str):
                 table.fault(ident, f"found {shown(text)}", "the text of a problem file")
                 continue
             try:
-                found[ident] = problem_of(text, Path(f"{ident}.toml"), f"{table.file}: {ident}")
+                found[ident] = problem_of(
+                    text, Path(f"{ident}.toml"), f"{table.file}: {cut(ident)}"
+                )
             except FileError as error:
                 self.reader.faults.extend(error.faults)
         return found
 
     def _items(self, problems: Mapping[str, Problem]) -> tuple[Item, ...]:
         items = []
-        for reader in self.reader.children("item", "at least one [[item]]"):
+        for reader in self.reader.children("item", "at least one [[item]]", MOST_WORKINGS):
             name = reader.text("problem")
             if name and name not in problems and name not in self.inside:
-                found = f'found "{name}"{near(name, problems)}'
+                found = f'found "{name}"{reader.near(name, problems)}'
                 reader.fault("problem", found, "a problem that `leverstep problems` lists")
             count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
@@ -210,10 +208,12 @@ class _Draft:
             numbers = [v for v in listed if isinstance(v, int | Fraction) and v is not True]
             if name not in CONVENTIONS:
                 expected = "one of " + ", ".join(CONVENTIONS)
-                reader.fault(name, f"unknown constant{near(name, CONVENTIONS)}", expected)
+                reader.fault(name, f"unknown constant{reader.near(name, CONVENTIONS)}", expected)
                 continue
             usual = CONVENTIONS[name].values[0]
-            if not numbers or len(numbers) < len(listed):
+            if len(listed) > MOST_VALUES:
+                reader.fault(name, f"found {len(listed)} numbers", f"at most {MOST_VALUES}")
+            elif not numbers or len(numbers) < len(listed):
                 reader.fault(name, f"found {shown(values)}", "a number or a list of numbers")
             elif any(abs(float(n) / usual - 1) > 0.1 for n in numbers):
                 reader.fault(name, f"found {shown(values)}", f"numbers near {usual:g}")

@@ -10,9 +10,8 @@ from contextlib import suppress
 from pathlib import Path
 
 from tutor.course.new_file import refuse_old, write_new
-from tutor.course.plain_files import course_text
-from tutor.course.reading import LARGEST_FILE
 from tutor.course.shelf import Shelf
+from tutor.course.toml import text_of
 from tutor.drill.drill_file import drill_of
 from tutor.working.guidance import Guidance
 
@@ -102,7 +101,7 @@ def _text(text: str) -> str:
 
 def _quoted(path: Path) -> str:
     """Return the text of a file as a text in TOML over several lines, which can be edited there."""
-    text = course_text(path, path.name, LARGEST_FILE)
+    text = text_of(path, path.name)
     for mark in ('"""', "'''"):
         block = f"{mark}\n{text}{mark}"
         with suppress(tomllib.TOMLDecodeError):

@@ -17,8 +17,8 @@ from codecs import BOM_UTF8
 from contextlib import suppress
 from pathlib import Path
 
-from tutor.course.faults import TEXT, Fault, FileError
-from tutor.course.plain_files import read_plain
+from tutor.course.faults import Fault, FileError
+from tutor.course.plain_files import TEXT, read_plain
 from tutor.course.sharing import beside, write_whole
 from tutor.drill.drill import LARGEST_DRILL, Drill
 

@@ -13,8 +13,9 @@ from textual.command import CommandPalette
 from textual.filter import LineFilter, NoColor
 from textual.geometry import Offset
 
+from tutor.screens.keyboard import forgive_bytes
 from tutor.screens.keys import HELP, PALETTE, key_name
-from tutor.screens.looks import OwnColours, first_look, keep_look
+from tutor.screens.looks import OwnColours, PlainText, first_look, keep_look
 from tutor.screens.room import COLUMNS, ROWS
 from tutor.screens.themes import DARK, SIXTEEN, THEMES, TOLD
 
@@ -66,9 +67,11 @@ class BasisApp(App[int]):
         if not os.environ.get("NO_COLOR"):
             os.environ.pop("NO_COLOR", None)  # an empty one asks for nothing
         # Without colours the terminal's own are left alone; with a grey for each they would not be.
+        forgive_bytes()
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         for theme in THEMES:
             self.register_theme(theme)
+        self._plain_text = PlainText()
         self._own_colours = OwnColours(self.no_color)
         first = first_look(self.console.color_system)  # raises before the screen is taken
         self._first_look = SIXTEEN.name if self.no_color else first
@@ -134,7 +137,7 @@ class BasisApp(App[int]):
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line goes through on its way to the terminal."""
-        filters = super().get_line_filters()
+        filters = [self._plain_text, *super().get_line_filters()]
         if not self.native_ansi_color:
             return filters
         return [*(one for one in filters if not isinstance(one, NoColor)), self._own_colours]

@@ -8,6 +8,8 @@ from textual import events
 from textual.binding import Binding
 from textual.widgets import Input
 
+from tutor.course.faults import plain
+
 
 class Field(Input):
     """A field that does what its keys say in the order in which they came.
@@ -20,6 +22,13 @@ class Field(Input):
         binding.key: binding.action for binding in Binding.make_bindings(Input.BINDINGS)
     }
     """The action of each key that a field has of its own."""
+
+    def replace(self, text: str, start: int, end: int) -> None:
+        """Put in what is typed or pasted, with ? for each sign that would not be shown.
+
+        So it is seen, and an entry refuses it.
+        """
+        super().replace(plain(text.expandtabs(1)), start, end)
 
     async def on_key(self, event: events.Key) -> None:
         """Do at once what a key of the field's own does."""

@@ -6,11 +6,13 @@ import os
 from functools import lru_cache
 from pathlib import Path
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color
 from textual.filter import LineFilter
 
+from tutor.course.faults import Fault, FileError, near, plain, shown
 from tutor.course.places import home, put_by
 from tutor.course.plain_files import read_text
 from tutor.screens.themes import DARK, LIT, SIXTEEN, TOLD
@@ -31,8 +33,6 @@ def room_look() -> str:
     """
     name = os.environ.get(ROOM, "").strip()
     if name and name not in TOLD:
-        from tutor.course.faults import Fault, FileError, near, shown
-
         looks = f"one of {', '.join(TOLD)}"
         raise FileError([Fault(ROOM, "", f"found {shown(name)}{near(name, TOLD)}", looks)])
     return name
@@ -68,6 +68,28 @@ def _kept() -> str:
 
 def _place() -> Path:
     return home() / "look"
+
+
+class PlainText(LineFilter):
+    """Lets no text through that could command the terminal or turn a line round.
+
+    A sign that takes a place on the line is shown as ?, one that takes none is left out, so that
+    all else stays where it is.
+    """
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
+        """Return the segments with plain text."""
+        del background
+        return [
+            segment
+            if segment.text.isprintable() or segment.control
+            else Segment("".join(map(_plain_sign, segment.text)), segment.style)
+            for segment in segments
+        ]
+
+
+def _plain_sign(sign: str) -> str:
+    return sign if plain(sign) == sign else "?" * cell_len(sign)
 
 
 class OwnColours(LineFilter):

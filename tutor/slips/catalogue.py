@@ -9,18 +9,10 @@ from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from tutor.course.faults import (
-    LARGEST,
-    Fault,
-    FileError,
-    Reader,
-    near,
-    parsed,
-    shown,
-)
+from tutor.course.faults import LARGEST, Fault, FileError, Reader, shown, told
 from tutor.course.numbers import LONGEST_SEED, is_seed
 from tutor.course.places import own_folders, shipped, toml_files
-from tutor.course.plain_files import course_text
+from tutor.course.toml import parsed, text_of
 from tutor.statics.choices import CHOICE_KINDS
 from tutor.statics.kinds import KINDS
 from tutor.statics.units import unit
@@ -28,8 +20,11 @@ from tutor.statics.units import unit
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-LARGEST_HINT_FILE = 1_000_000
-"""Bytes; one of those that ship has some tens of kilobytes."""
+MOST_TABLES = 500
+"""Slips and steps of one file; those that ship have some thirty."""
+
+MOST_ALTERNATIVES = 50
+"""Ways in which one slip may change its choices: each is tried on every line."""
 
 LONGEST_REASON = 120
 """A reason stands on the line of a summary, so it is kept this short."""
@@ -183,21 +178,19 @@ def _files(folders: Iterable[Traversable]) -> list[Traversable]:
     return [path for folder in folders for path in toml_files(folder)]
 
 
-def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> list[Fault]:
+def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault, ...]:
     """Add the slips and general hints of a file, called `name`; return its faults."""
-    faults: list[Fault] = []
     try:
-        text = course_text(path, name, LARGEST_HINT_FILE, "a TOML file")
-        table = parsed(text, name, _number)
+        table = parsed(text_of(path, name), name)
     except FileError as error:
-        return list(error.faults)
-    reader = Reader(name, table, faults)
-    for item in reader.children("slip", "a list of slips") if reader.has("slip") else []:
+        return error.faults
+    reader = Reader(name, table)
+    for item in _tables(reader, "slip"):
         slip = _read_slip(item)
         if slip.id in catalogue.slips:
             item.fault("id", f'"{slip.id}" is taken', "a new id")
         catalogue.slips[slip.id] = slip
-    for item in reader.children("step", "a list of steps") if reader.has("step") else []:
+    for item in _tables(reader, "step"):
         kinds = _kinds(item)
         general = GeneralHint(_units(item), _read_hint(item), item.text("because"))
         _check_places(item, "because", general.because)
@@ -206,12 +199,12 @@ def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> list[Fault]
             catalogue.general.setdefault(kind, []).append(general)
     reader.asked |= {"slip", "step"}
     reader.finish()
-    return faults
+    return told(reader.faults)
 
 
-def _number(text: str) -> Fraction:
-    """Return a decimal as a fraction; as a float first, since 1e999999999 would fill the memory."""
-    return Fraction(float(text))
+def _tables(reader: Reader, key: str) -> list[Reader]:
+    """Return the slips or the steps of a file, if there are any."""
+    return reader.children(key, f"a list of {key}s", MOST_TABLES) if reader.has(key) else []
 
 
 def _read_slip(reader: Reader) -> Slip:
@@ -234,7 +227,7 @@ def _read_slip(reader: Reader) -> Slip:
     for role in slip.roles:
         if role not in ROLES:
             reader.fault(
-                "roles", f'found "{role}"{near(role, ROLES)}', "one of " + ", ".join(ROLES)
+                "roles", f'found "{role}"{reader.near(role, ROLES)}', "one of " + ", ".join(ROLES)
             )
     reader.finish()
     return slip
@@ -292,7 +285,7 @@ def _kinds(reader: Reader) -> tuple[str, ...]:
     for kind in kinds:
         if kind not in STEP_KINDS:
             expected = "one of " + ", ".join(STEP_KINDS)
-            reader.fault("kinds", f'found "{kind}"{near(kind, STEP_KINDS)}', expected)
+            reader.fault("kinds", f'found "{kind}"{reader.near(kind, STEP_KINDS)}', expected)
     return kinds
 
 
@@ -307,12 +300,15 @@ def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
     for kind, value in table.table.items():
         table.asked.add(kind)
         if kind not in CHOICE_KINDS:
-            found = f"unknown choice{near(kind, CHOICE_KINDS)}"
+            found = f"unknown choice{table.near(kind, CHOICE_KINDS)}"
             table.fault(kind, found, "one of " + ", ".join(CHOICE_KINDS))
         values: list[Any] = value if isinstance(value, list) else [value]
         if not (values and all(_is_number(v) for v in values)):
-            table.fault(kind, "found something else", "a number or a list of numbers")
+            table.fault(kind, f"found {shown(value)}", "a number or a list of numbers")
             continue
+        if len(values) * len(alternatives) > MOST_ALTERNATIVES:
+            table.fault("", "too many ways to combine its values", f"at most {MOST_ALTERNATIVES}")
+            return ()
         alternatives = [(*chosen, (kind, float(v))) for chosen in alternatives for v in values]
     return tuple(alternatives)
 
@@ -337,5 +333,5 @@ def _check_places(reader: Reader, key: str, text: str) -> None:
         reader.fault(key, "found a brace without its other", "{ and } in pairs")
     for name in _PLACEHOLDER.findall(text):
         if name not in PLACEHOLDERS:
-            found = f"{{{name}}} stands for nothing{near(name, PLACEHOLDERS)}"
+            found = f"{{{name}}} stands for nothing{reader.near(name, PLACEHOLDERS)}"
             reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))

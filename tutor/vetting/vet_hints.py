@@ -5,17 +5,16 @@ A file is vetted beside those that ship, since its slips will be told apart from
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from os.path import realpath
 from typing import TYPE_CHECKING
 
-from tutor.course.faults import Fault, FileError, near
+from tutor.course.faults import Fault, near
 from tutor.course.places import shipped
-from tutor.course.plain_files import course_text
 from tutor.course.problem import Problem, Question
 from tutor.course.shelf import problem_files
-from tutor.slips.catalogue import LARGEST_HINT_FILE, Catalogue, Slip, WrongLine
+from tutor.course.toml import top_keys
+from tutor.slips.catalogue import Catalogue, Slip, WrongLine
 from tutor.slips.opening import open_working
 from tutor.slips.telling import MOST_TOLD
 from tutor.vetting.vet import Report
@@ -28,11 +27,7 @@ if TYPE_CHECKING:
 
 def is_hint_file(path: Traversable) -> bool:
     """Return whether a file holds slips or general hints; one that can't be read does not."""
-    try:
-        table = tomllib.loads(course_text(path, "", LARGEST_HINT_FILE))
-    except (FileError, ValueError, RecursionError):
-        return False
-    return "slip" in table or "step" in table
+    return not top_keys(path).isdisjoint(("slip", "step"))
 
 
 def vet_hint_files(

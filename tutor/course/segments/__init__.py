@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
+
+from tutor.course.toml import parsed, text_of
 
 _FILES = {
     file.name.removesuffix(".toml"): file
@@ -49,7 +50,7 @@ def _words(name: str) -> set[str]:
 @cache
 def segment_table(name: str) -> SegmentTable:
     """Return one of the `TABLES`."""
-    table = tomllib.loads(_FILES[name].read_text(encoding="utf-8"), parse_float=Fraction)
+    table = parsed(text_of(_FILES[name], name), name)
     segments = {
         segment: Segment(row["mass"], Fraction(row["centre"]), row["length"])
         for segment, row in table["segments"].items()
