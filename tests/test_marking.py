@@ -37,7 +37,7 @@ from tutor.drill.outputs import Outputs
 from tutor.drill.record import read_record
 from tutor.drill.sitting import Sitting, givens_of
 from tutor.drill.tables import MARKS, STEPS, marks_columns, number, write_tables
-from tutor.working.verdict import Outcome
+from tutor.working.verdict import Explanation, Outcome
 
 LINES = 15
 """So many lines does the wheelbarrow ask for: with as many marks, each is worth one."""
@@ -208,6 +208,34 @@ def test_a_hint_is_charged_to_the_first_line_asked_for_that_it_leads_to(
     drill = small_drill(f'hints = "at a cost"\nguidance = "{guidance}"', problem="wrist-hammer")
     one = marked(drill, [hint(key)])
     assert {line.step: line.hints for line in one.lines if line.hints} == {bears: 1}
+
+
+def test_of_very_many_entries_the_last_are_judged_without_slips_and_then_not_at_all(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Where that is so is counted in what is judged, so that it is the same on every machine."""
+    looked_for: list[object] = []
+
+    def explain(*attempt: object) -> tuple[Explanation, ...]:
+        looked_for.append(attempt)
+        return ()
+
+    drill = small_drill()
+    wrong = [entry("W_s", f"(3.1*{n}.7+2.2) N") for n in range(10, 50)]
+    whole = marked(drill, [*wrong, *ALL_RIGHT])
+    assert not any("entries" in remark for remark in whole.remarks)
+    monkeypatch.setattr("tutor.slips.opening.explain", explain)
+    monkeypatch.setattr("tutor.drill.marking.MOST_EXPLAINED", 30)
+    found = marked(drill, [*wrong, *ALL_RIGHT])
+    assert len(looked_for) == 31
+    remark = f"so many entries that {len(wrong) + LINES - 31} entries are judged without looking "
+    assert any(one.startswith(remark) for one in found.remarks)
+    assert (found.lines, found.marks) == (whole.lines, whole.marks)
+    monkeypatch.setattr("tutor.drill.marking.MOST_JUDGED", 41)
+    cut = marked(drill, [*wrong, *ALL_RIGHT])
+    assert "so many entries that the last 13 entries are not judged" in cut.remarks
+    assert cut.entries == found.entries[:42]
+    assert [line.share for line in cut.lines] == [1, 1, *[0] * (LINES - 2)]
 
 
 def test_marks_of_several_workings_add_up() -> None:

@@ -44,6 +44,19 @@ OTHER_START = "begun with another start word than the drill's"
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
 
+MOST_JUDGED = 20_000
+"""How often a line that can be read is judged, or judged again, in marking one record.
+
+Fifty workings of twenty lines, each tried three times, take some thousand. Beyond it nothing is
+judged, so that a record of many megabytes keeps nobody waiting.
+"""
+
+MOST_EXPLAINED = 3000
+"""After so many of these slips are no longer looked for, which takes by far the longest.
+
+Counted and not timed, so that a record has the same marks and slips on every machine.
+"""
+
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
@@ -235,7 +248,7 @@ def _replayed(
     limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
     entries: list[Entry] = []
     hints: Counter[_Place] = Counter()
-    late = 0
+    late = beyond = unexplained = 0
     clock = 0.0
     for line, link in zip(found.lines[1:], found.links[1:], strict=True):
         number = task_of(line)
@@ -244,9 +257,17 @@ def _replayed(
             continue
         moment = time_of(line)
         closed = drill.closes is not None and moment is not None and moment > drill.closes
+        is_entry = line.get("kind") in ("entry", "line")
         if closed or (limit is not None and clock > limit):
-            late += line.get("kind") in ("entry", "line")
+            late += is_entry
             continue
+        judged = sum(bench.working.judgings for bench in benches)
+        if judged > MOST_JUDGED:
+            beyond += is_entry
+            continue
+        if judged > MOST_EXPLAINED:
+            benches[number - 1].working.explains = False
+            unexplained += is_entry
         before = benches[number - 1].hints_asked
         verdict = benches[number - 1].replay(line)
         if benches[number - 1].hints_asked > before:
@@ -259,6 +280,12 @@ def _replayed(
         after = "after the time was up"
         entries_are = counted(late, f"entry {after} is", f"entries {after} are")
         remarks.append(f"{entries_are} not counted")
+    if unexplained:
+        entries_are = counted(unexplained, "entry is", "entries are")
+        remarks.append(f"so many entries that {entries_are} judged without looking for slips")
+    if beyond:
+        entries_are = counted(beyond, "entry is", "entries are")
+        remarks.append(f"so many entries that the last {entries_are} not judged")
     return tuple(entries), hints
 
 

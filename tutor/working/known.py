@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 
 from tutor.course.problem import Question
@@ -52,6 +52,18 @@ def written_line(derivation: Derivation, key: str) -> Group:
         return Leaf(text, "", (number.value,))
 
     return shape(tree, leaf)
+
+
+@lru_cache(maxsize=4096)
+def beneath_line(derivation: Derivation, key: str) -> tuple[str, ...]:
+    """Return all quantities that a line rests on, each once."""
+    found: dict[str, None] = {}
+    for leaf in leaves(written_line(derivation, key)):
+        if leaf.key:
+            found[leaf.key] = None
+            if any(step.key == leaf.key and step.written for step in derivation.steps):
+                found |= dict.fromkeys(beneath_line(derivation, leaf.key))
+    return tuple(found)
 
 
 class Known:
@@ -114,14 +126,6 @@ class Known:
                 for t in group.terms
             )
         )
-
-    def beneath(self, key: str) -> Iterator[str]:
-        """Yield all quantities that a line rests on."""
-        for leaf in leaves(written_line(self.derivation, key)):
-            if leaf.key:
-                yield leaf.key
-                if leaf.key in self.steps:
-                    yield from self.beneath(leaf.key)
 
     def names(self, leaf: Leaf) -> str:
         """Return the quantity that a number typed stands for, "" where none has its value."""

@@ -9,12 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from tutor.course.problem import Question
 from tutor.statics import kinds
 from tutor.statics.step import Step
 from tutor.working.comparison import Comparison
-from tutor.working.known import Known, is_near, may_be, written_line
+from tutor.working.known import Known, beneath_line, is_near, may_be, written_line
 from tutor.working.shape import (
     Base,
     Factor,
@@ -172,23 +173,27 @@ def _opened(
     `kept` is never opened.
     """
     wanted = known.filled(wanted)
-    written = list(leaves(typed))
+    written = frozenset(leaves(typed))
+    ones = frozenset(one for one in written if one.values[0] == 1)
+
+    @cache
+    def standing_for(leaf: Leaf) -> frozenset[Leaf]:
+        return frozenset(one for one in written if may_be(one, leaf))
+
+    @cache
+    def near_to(leaf: Leaf) -> frozenset[Leaf]:
+        return frozenset(one for one in standing_for(leaf) if is_near(one, leaf, closely))
+
     opened: set[str] = set()
     while True:
         there = {leaf.key for leaf in leaves(wanted)}
-        alone = [
-            one
-            for one in written
-            if not any(may_be(one, w) and is_near(one, w, closely) for w in leaves(wanted))
-        ]
-        alone = [one for one in alone if one.values[0] != 1]
+        alone = written.difference(ones, *map(near_to, leaves(wanted)))
         for leaf in leaves(wanted):
-            stands = any(may_be(one, leaf) and is_near(one, leaf, closely) for one in written)
-            if leaf.key not in known.steps or leaf.key in kept or stands:
+            if leaf.key not in known.steps or leaf.key in kept or near_to(leaf):
                 continue
-            beneath = [Leaf(k, k, known.values[k]) for k in known.beneath(leaf.key)]
-            beneath = [part for part in beneath if part.key not in there]
-            if any(may_be(one, part) for part in beneath for one in alone):
+            beneath = [k for k in beneath_line(known.derivation, leaf.key) if k not in there]
+            parts = (Leaf(k, k, known.values[k]) for k in beneath)
+            if any(alone & standing_for(part) for part in parts):
                 by = known.filled(written_line(known.derivation, leaf.key))
                 wanted = replaced(wanted, leaf.key, by)
                 opened.add(leaf.key)

@@ -84,7 +84,8 @@ class Working:
     """The lines of one question. `enter` and `write` judge; all else only tells how things stand.
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
-    `attempts` counts the entries judged for a line.
+    `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
+    Where `explains` is taken back, a wrong line is only said to be wrong.
     """
 
     def __init__(
@@ -103,6 +104,8 @@ class Working:
         self.lines: dict[str, Line] = {}
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
+        self.judgings = 0
+        self.explains = True
         self._tries: dict[str, int] = {}
         self._explain = explain
 
@@ -338,6 +341,7 @@ class Working:
 
     def _judge_implied(self, free: FreeLine, implied: Reading, text: str) -> Line:
         """Judge an equation with numbers in it by what its one unknown comes to."""
+        self.judgings += 1
         step = self.step(free.of)
         own, wrong = self._carried(step)
         shown = structure_of_equation(self.question, step, free.sides, self._written(step.key))
@@ -394,6 +398,7 @@ class Working:
         return Verdict(step.key, text, Outcome.RIGHT, reason)
 
     def _judge_terms(self, step: Step, text: str, reading: Reading) -> Line:
+        self.judgings += 1
         terms = judge_equation(self.question, reading.sides)
         if not terms.changes and not terms.unknown:
             return Line(text, reading, Verdict(step.key, text, Outcome.RIGHT))
@@ -408,6 +413,7 @@ class Working:
         return Line(text, reading, verdict)
 
     def _judge_reading(self, step: Step, text: str, reading: Reading) -> Line:
+        self.judgings += 1
         reading = self._in_given_unit(step, reading)
         own, wrong = self._carried(step)
         judged = judge_value(self.question, step, reading, (own, wrong))
@@ -478,7 +484,7 @@ class Working:
     def _wrong_value(self, attempt: Attempt, text: str) -> Verdict:
         """Return the verdict on a wrong value, by what its arithmetic shows and by its slips."""
         tree = attempt.reading.tree
-        if tree is None:
+        if tree is None or not self.explains:
             return self._wrong(attempt, text)
         if is_arithmetic(tree):
             shown = structure(self.question, attempt.step, tree, attempt.written)
@@ -496,7 +502,9 @@ class Working:
     def _wrong(self, attempt: Attempt, text: str) -> Verdict:
         shown = () if attempt.structure is None else attempt.structure.differences
         nothing: tuple[Explanation, ...] = ()
-        explanations = self._looked_for(lambda: self._explain(attempt), nothing)
+        explanations = nothing
+        if self.explains:
+            explanations = self._looked_for(lambda: self._explain(attempt), nothing)
         return Verdict(
             attempt.step.key, text, Outcome.WRONG, explanations=explanations, differences=shown
         )
