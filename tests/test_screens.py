@@ -8,26 +8,25 @@ from collections.abc import Awaitable, Callable
 from pathlib import Path
 
 import pytest
+from leverstep.course.faults import Fault
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.closing import Closing
+from leverstep.faces.screens.entrances import Opening
+from leverstep.faces.screens.help import HelpScreen, MissingScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.paper import MARGIN, Paper, Row
+from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.writing import substituted, worked_line
 from pilots import press, settle
 from textual import events
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
-
-from tutor.course.faults import Fault
-from tutor.course.shelf import Shelf, load_shelf
-from tutor.screens.app import LeverstepApp
-from tutor.screens.closing import Closing
-from tutor.screens.help import HelpScreen, MissingScreen
-from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Opening
-from tutor.screens.paper import MARGIN, Paper, Row
-from tutor.screens.room import TooSmall
-from tutor.screens.sheet import Diagram
-from tutor.screens.work import WorkScreen
-from tutor.statics.step import Step
-from tutor.working.guidance import Guidance
-from tutor.working.writing import substituted, worked_line
 
 PAIL = "elbow-full-pail"
 WORDS = ("equation", "class", "reaction_direction")
@@ -358,9 +357,8 @@ async def test_a_folder_that_cannot_be_written_is_told(shelf, home, monkeypatch)
 
 def test_the_first_frame_waits_for_no_algebra():
     """Importing the app loads neither sympy nor pint."""
-    probe = (
-        "import sys, tutor.screens.app; print([m for m in ('sympy', 'pint') if m in sys.modules])"
-    )
+    loaded = "print([m for m in ('sympy', 'pint') if m in sys.modules])"
+    probe = f"import sys, leverstep.faces.screens.app; {loaded}"
     run = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
 
