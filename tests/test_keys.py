@@ -55,14 +55,14 @@ def kinds(base: type) -> Iterator[type[DOMNode]]:
         yield from kinds(kind)
 
 
-OURS = sorted({k for k in kinds(DOMNode) if k.__module__.startswith("tutor.")}, key=str)
+OURS = sorted({k for k in kinds(DOMNode) if k.__module__.startswith("leverstep.")}, key=str)
 BOUND = [kind for kind in OURS if "BINDINGS" in vars(kind)]
 SCREENS = [kind for kind in OURS if issubclass(kind, Screen)]
 
 
 def bindings(kind: type[DOMNode]) -> list[Binding]:
     """Return the bindings of a class and of those it is made from, without Textual's own."""
-    own = [vars(k).get("BINDINGS", []) for k in kind.__mro__ if k.__module__.startswith("tutor.")]
+    own = [vars(k).get("BINDINGS", []) for k in kind.__mro__ if k.__module__.startswith("leverstep.")]
     return [binding for part in own for binding in Binding.make_bindings(part)]
 
 
