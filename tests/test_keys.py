@@ -62,7 +62,9 @@ SCREENS = [kind for kind in OURS if issubclass(kind, Screen)]
 
 def bindings(kind: type[DOMNode]) -> list[Binding]:
     """Return the bindings of a class and of those it is made from, without Textual's own."""
-    own = [vars(k).get("BINDINGS", []) for k in kind.__mro__ if k.__module__.startswith("leverstep.")]
+    own = [
+        vars(k).get("BINDINGS", []) for k in kind.__mro__ if k.__module__.startswith("leverstep.")
+    ]
     return [binding for part in own for binding in Binding.make_bindings(part)]
 
 

@@ -724,3 +724,27 @@ async def test_a_habit_is_named_over_two_problems(shelf):
         await settle(pilot)
         await enter(pilot, "1570 N")  # 160 lb times g
         assert "A habit to watch: not brought to kilograms, twice by now." in said(pilot)
+
+
+async def test_what_was_skipped_is_gone_to_and_gives_no_answer_away(shelf):
+    """At the end F4 leads to the first line still open; exploring has other numbers till then."""
+    app = app_with(shelf, PAIL)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        working = screen.practice.working
+        for step in working.steps[1:]:
+            screen.practice.enter(step.key, right_entry(screen, step))
+        screen.paint()
+        await press(pilot, "f3")
+        assert screen.step_at_hand is None
+        assert "F4 goes to the first line that is still open" in text_of(screen, "#account")
+        await press(pilot, "ctrl+g")
+        numbers = app.screen.exploration.drawn.seed
+        assert numbers != screen.practice.question.seed
+        await press(pilot, "escape", "f4")
+        assert screen.step_at_hand is working.steps[0]
+        await enter(pilot, right_entry(screen, working.steps[0]))
+        assert "F4" not in text_of(screen, "#account")
+        await press(pilot, "ctrl+g")
+        assert app.screen.exploration.drawn is screen.practice.question

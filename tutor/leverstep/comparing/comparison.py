@@ -272,6 +272,8 @@ def _closest(
 def _worked_out(left: list[Factor], right: list[Factor]) -> list[Difference] | None:
     """Return what differs where several factors were worked out to one number beforehand."""
     number = math.prod(power_of(factor) for factor in left)
+    if not math.isfinite(number):
+        return None
     rounded = [f.base for f in left if isinstance(f.base, Leaf) and value(f.base)]
     allowed = max([1e-3, *(leaf.slack / abs(value(leaf)) for leaf in rounded)])
     choices = sorted(

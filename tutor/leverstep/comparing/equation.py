@@ -46,6 +46,8 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     """
     _check_names(question, sides)
     samples = samples_of(question)
+    if not all(sample.has_values(sides) for sample in samples):
+        raise Unreadable("this divides by something that comes to nothing, so it has no value")
     if all(s.holds(sides) for s in samples):
         return TermFindings((), ())
     terms = terms_of(question)

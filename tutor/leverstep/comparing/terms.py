@@ -7,6 +7,7 @@ import random
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount, evaluate
@@ -129,7 +130,11 @@ class Sample:
         return self._sides(sides, values)[0]
 
     def _sides(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> tuple[float, float]:
-        """Return left side minus right side, multiplied out, and how large the two are."""
+        """Return left side minus right side, multiplied out, and how large its terms are."""
+        return imbalance(sides, self.known(sides, values))
+
+    def known(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> Mapping[str, Amount]:
+        """Return the symbols of an equation with some values; a mass goes with its weight."""
         named = _names_in(sides)
         known = _known(self.question, values, named, in_kilograms=False)
         known |= {
@@ -137,16 +142,22 @@ class Sample:
             for mass, weight, size in self.masses
             if mass in named
         }
-        return imbalance(sides, known)
+        return known
 
     def holds(self, sides: tuple[Tree, ...]) -> bool:
         """Return whether an equation holds in equilibrium, and does not hold out of it."""
         balanced, turned = self._in_and_out
         in_balance, size = self._sides(sides, balanced)
         moved, larger = self._sides(sides, turned)
-        # With nothing on one side, what rounding leaves of the other has no size of its own.
-        nothing = _CLOSE * max(size, abs(moved))
-        return abs(in_balance) <= nothing and abs(moved) > 1e-4 * larger
+        return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
+
+    def has_values(self, sides: tuple[Tree, ...]) -> bool:
+        """Return whether both sides have a value, in equilibrium and out of it."""
+        return not any(
+            cleared(side, self.known(sides, values)).divides_by_nothing
+            for values in (self.values, *self._in_and_out)
+            for side in sides
+        )
 
     @cached_property
     def _in_and_out(self) -> tuple[Mapping[str, float], Mapping[str, float]]:
@@ -220,7 +231,35 @@ def _products(
     return found
 
 
-def cleared(tree: Tree, known: Mapping[str, Amount]) -> tuple[float, float]:
+def has_value(question: Question, tree: Tree) -> bool:
+    """Return whether a formula has a value, whatever values the quantities in it may have.
+
+    Raises:
+        Unreadable: where it cannot be evaluated.
+    """
+    sample = samples_of(question)[0]
+    return not cleared(tree, sample.known((tree,), sample.values)).divides_by_nothing
+
+
+class Cleared(NamedTuple):
+    """A term as a numerator over a denominator, with the sizes of all that each is summed up from.
+
+    `top_size` and `bottom_size` are what the parts of the two come to with their signs left out, so
+    that what rounding leaves of nothing can be told from a small number.
+    """
+
+    top: float
+    bottom: float = 1.0
+    top_size: float = 0.0
+    bottom_size: float = 1.0
+
+    @property
+    def divides_by_nothing(self) -> bool:
+        """Return whether the denominator comes to nothing, so that there is no value."""
+        return abs(self.bottom) <= _CLOSE * self.bottom_size
+
+
+def cleared(tree: Tree, known: Mapping[str, Amount]) -> Cleared:
     """Return a tree as a numerator and a denominator, so that no division stands in either.
 
     Raises:
@@ -228,21 +267,39 @@ def cleared(tree: Tree, known: Mapping[str, Amount]) -> tuple[float, float]:
     """
     match tree:
         case Operation(operator="^"):
-            return evaluate(tree, known).value, 1.0
+            value = evaluate(tree, known).value
+            return Cleared(value, 1.0, abs(value))
         case Operation():
-            (a, b), (c, d) = cleared(tree.left, known), cleared(tree.right, known)
+            one, other = cleared(tree.left, known), cleared(tree.right, known)
             match tree.operator:
                 case "+":
-                    return a * d + c * b, b * d
+                    return _added(one, other, 1)
                 case "-":
-                    return a * d - c * b, b * d
+                    return _added(one, other, -1)
                 case "*":
-                    return a * c, b * d
-            return a * d, b * c
-        case Negative() | Measured():
-            top, bottom = cleared(tree.term, known)
-            return (-top if isinstance(tree, Negative) else top), bottom
-    return evaluate(tree, known).value, 1.0
+                    return Cleared(
+                        one.top * other.top, one.bottom * other.bottom,
+                        one.top_size * other.top_size, one.bottom_size * other.bottom_size,
+                    )  # fmt: skip
+            return Cleared(
+                one.top * other.bottom, one.bottom * other.top,
+                one.top_size * other.bottom_size, one.bottom_size * other.top_size,
+            )  # fmt: skip
+        case Negative():
+            inner = cleared(tree.term, known)
+            return inner._replace(top=-inner.top)
+        case Measured():
+            return cleared(tree.term, known)
+    value = evaluate(tree, known).value
+    return Cleared(value, 1.0, abs(value))
+
+
+def _added(one: Cleared, other: Cleared, sign: int) -> Cleared:
+    return Cleared(
+        one.top * other.bottom + sign * other.top * one.bottom, one.bottom * other.bottom,
+        one.top_size * other.bottom_size + other.top_size * one.bottom_size,
+        one.bottom_size * other.bottom_size,
+    )  # fmt: skip
 
 
 def weight_of_one(force: Force) -> float:
@@ -294,7 +351,7 @@ def _known(
 
 
 def imbalance(sides: tuple[Tree, ...], known: Mapping[str, Amount]) -> tuple[float, float]:
-    """Return left side minus right side, multiplied out, and how large the two are."""
+    """Return left side minus right side, multiplied out, and how large all its terms are."""
     left, right = (cleared(side, known) for side in sides)
-    one, other = left[0] * right[1], right[0] * left[1]
-    return one - other, abs(one) + abs(other)
+    residual = left.top * right.bottom - right.top * left.bottom
+    return residual, left.top_size * right.bottom_size + right.top_size * left.bottom_size

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -131,7 +131,25 @@ def _operate(operator: str, left: Amount, right: Amount) -> Amount:
 
 
 _INVERSE = {"asin": math.asin, "acos": math.acos, "atan": math.atan}
-_DIRECT = {"sin": math.sin, "cos": math.cos, "tan": math.tan}
+_LEFT_BY_ROUNDING = 1e-15
+
+
+def _sine(degrees: float) -> float:
+    """Return the sine of an angle in degrees, 0 where rounding alone keeps it from that."""
+    value = math.sin(math.radians(degrees))
+    return 0.0 if abs(value) < _LEFT_BY_ROUNDING else value
+
+
+def _cosine(degrees: float) -> float:
+    value = math.cos(math.radians(degrees))
+    return 0.0 if abs(value) < _LEFT_BY_ROUNDING else value
+
+
+_DIRECT: dict[str, Callable[[float], float]] = {
+    "sin": _sine,
+    "cos": _cosine,
+    "tan": lambda degrees: _sine(degrees) / _cosine(degrees),
+}
 
 
 def _call(function: str, term: Amount) -> Amount:
@@ -145,7 +163,7 @@ def _call(function: str, term: Amount) -> Amount:
     if function in _DIRECT:
         if term.dimension not in (NUMBER, ANGLE):
             raise Unreadable(f"{function} needs an angle")
-        return Amount(_DIRECT[function](math.radians(term.value)), NUMBER, bare=True)
+        return Amount(_DIRECT[function](term.value), NUMBER, bare=True)
     if term.dimension != NUMBER:
         raise Unreadable(f"{function} needs a bare number")
     return Amount(math.degrees(_INVERSE[function](term.value)), ANGLE, bare=False)

@@ -56,7 +56,8 @@ class Likeness:
         """
         for entry in entries:
             typed = number_typed(entry.text)
-            if entry.task not in tasks or not KINDS[entry.kind].is_number or not typed:
+            of_number = entry.kind in KINDS and KINDS[entry.kind].is_number
+            if entry.task not in tasks or not of_number or not typed:
                 continue
             digest = _digest(entry.task, entry.step, typed)
             if entry.outcome is Outcome.RIGHT:

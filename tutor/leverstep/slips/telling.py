@@ -58,7 +58,8 @@ def _place(verdict: Verdict) -> str:
     """Return which character a verdict speaks of, and what stands there."""
     if verdict.place is None:
         return ""
-    word = plain(verdict.text[verdict.place :].split(" ", 1)[0][:12])
+    there = verdict.text[verdict.place :]
+    word = plain("" if there[:1].isspace() else there.split(maxsplit=1)[0][:12]) if there else ""
     quoted = f', "{word}"' if word else ""
     return f" (at character {verdict.place + 1}{quoted})"
 

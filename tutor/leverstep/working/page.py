@@ -98,6 +98,15 @@ def neighbour(working: Working, chosen: str, way: int) -> str | None:
     return "" if keys[place] == to_do else keys[place]
 
 
+def first_to_do(working: Working) -> str:
+    """Return the key of the first line to go to that is not done, "" for the one asked for now.
+
+    Where nothing is asked for any more, that is the first of those that were skipped.
+    """
+    left = working.to_find
+    return left[0].key if left and working.current() is None else ""
+
+
 def to_find(working: Working) -> str:
     """Return what is still to be found: `F_m, MA, class`."""
     return ", ".join(line_name(step) for step in working.to_find)

@@ -16,6 +16,7 @@ from leverstep.comparing.structure import (
     structure,
     structure_of_equation,
 )
+from leverstep.comparing.terms import has_value
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.entry.amount import Amount
@@ -389,6 +390,8 @@ class Working:
             raise Unreadable(f"{sign_of(step.key)} stands on both sides")
         if not any(math.isnan(known[name.symbol].value) for name in names_in(side)):
             return None
+        if not has_value(self.question, side):
+            raise Unreadable("this has no finite value")
         shown = structure(self.question, step, side, self._written(step.key))
         if shown is None or not self.rules.tells:
             raise Unreadable("some symbols here have no value yet; write their lines first")

@@ -27,7 +27,7 @@ from leverstep.faces.screens.paper import Paper
 from leverstep.faces.screens.room import TooSmall, leaf
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.statics.step import Step
-from leverstep.working.page import line_name, missing, neighbour, within_reach
+from leverstep.working.page import first_to_do, line_name, missing, neighbour, within_reach
 
 _NO_OTHER = {
     -1: "This is the first line.",
@@ -246,7 +246,8 @@ class BenchScreen(Screen[None]):
         """Go to the line before (-1), after (1), or the first still to be done (0)."""
         if self.bench is None or self.busy:
             return
-        chosen = neighbour(self.bench.working, self.chosen, way) if way else ""
+        working = self.bench.working
+        chosen = neighbour(working, self.chosen, way) if way else first_to_do(working)
         step = self.step_at_hand
         if chosen is not None and chosen != self.chosen:
             self._choose(chosen)

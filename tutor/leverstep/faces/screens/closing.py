@@ -38,5 +38,7 @@ class Closing(Vertical):
         last = [Content(f"{news.name}: {news.told}")] if news is not None and is_wrong else []
         self.set_class(bench.working.complete, "-ok")
         self.query_one("#headline", Static).update(headline)
-        told = [*warnings, *last, Content(account), *changed]
+        is_open = bool(bench.working.to_find)
+        way_back = [Content("F4 goes to the first line that is still open.")] if is_open else []
+        told = [*warnings, *last, Content(account), *changed, *way_back]
         self.query_one("#account", Static).update(Content("\n").join(told))

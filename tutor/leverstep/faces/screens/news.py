@@ -106,6 +106,23 @@ def to_explore(opening: Opening) -> Question:
     return sound(opening.problem.question(seed, own))
 
 
+def worth_exploring(practice: Practice) -> Question:
+    """Return the question of a working at its end, with new numbers where a line is still open.
+
+    So exploring gives no answer away. What was measured on the own body stays.
+
+    Raises:
+        FileError: where the new numbers have no equilibrium.
+    """
+    from leverstep.bench.practice import new_seed, sound
+
+    question = practice.question
+    if practice.working.complete:
+        return question
+    own = {key: question.exact[key] for key in question.own}
+    return sound(question.problem.question(new_seed(), own))
+
+
 def begun_before(opening: Opening, shelf: Shelf) -> str:
     """Return what to say first: of own hints left out, or a working to go on with; "" for none."""
     from leverstep.bench.practice import unfinished

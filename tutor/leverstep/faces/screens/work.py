@@ -102,12 +102,14 @@ class WorkScreen(BenchScreen):
             self.app.switch_screen(WorkScreen(opening, self._shelf))
 
     def action_explore(self) -> None:
-        """Explore the question of this working, which is at its end."""
+        """Explore the question of this working, with other numbers where a line is still open."""
         if self.practice is not None:
             from leverstep.faces.screens.explore import ExploreScreen
 
-            question = self.practice.question
-            exploring = Exploring(question.problem.title, lambda: question)
+            practice = self.practice
+            exploring = Exploring(
+                practice.question.problem.title, lambda: sitting.worth_exploring(practice)
+            )
             self.app.push_screen(ExploreScreen(exploring))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
