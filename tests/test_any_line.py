@@ -17,6 +17,7 @@ from leverstep.slips.telling import hints, tell
 from leverstep.statics.step import Step
 from leverstep.working import working as judging
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -184,3 +185,29 @@ def test_every_line_of_words_is_without_a_symbol() -> None:
     assert words
     for key in words:
         assert working.write(f"F_m = 2*{key}").outcome is Outcome.UNREAD
+
+
+def test_a_zero_that_follows_from_a_zero_earns_nothing() -> None:
+    """Else a page of zeros would be right with the student's own earlier values."""
+    working = open_working(SHELF.problems[PAIL].question("7"))
+    for key, text in {"W_f": "0 N", "W_l": "0 N"}.items():
+        assert working.enter(key, text).outcome is Outcome.WRONG
+    for key in ("M_f", "M_l", "M_sum"):
+        verdict, told, _ = judge(working, (key, "0 N·m"))
+        assert verdict.outcome is Outcome.UNREAD
+        assert "a zero before it" in told
+    silent = open_working(SHELF.problems[PAIL].question("7"), rules=Rules(tells=False))
+    silent.enter("W_f", "0 N")
+    assert silent.enter("M_f", "0 N·m").outcome is Outcome.WRONG
+
+
+def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
+    working = open_working(SHELF.problems[PAIL].question("7"))
+    working.enter("d_l", "0.000 m")
+    working.enter("AR", "0.2")
+    last = hints(working, "AR", catalogue_in_use())[-1]
+    assert "With your own d_l there is no value: change that first." in last
+    working.enter("W_f", "12.0 N")
+    last = hints(working, "M_f", catalogue_in_use())[-1]
+    assert "(12.00 N × 0.1739 m)" in last
+    assert "This uses your own W_f, not right yet." in last

@@ -21,6 +21,7 @@ from leverstep.faces.commands.usage import student as typed_student
 from leverstep.marking.against import AGAINST
 from leverstep.marking.collecting import by_student, gather, mark_all
 from leverstep.marking.marking import mark_record
+from leverstep.marking.outputs import Outputs
 from leverstep.marking.tables import MARKS, write_tables
 
 COMPOSED = unicodedata.normalize("NFC", "Zoë")
@@ -70,7 +71,8 @@ def marks_of(folder: Path, records: list[bytes], before: Path | None = None) -> 
     drill = small_drill()
     with ThreadPoolExecutor(1) as pool:
         students = by_student(drill, mark_all(drill, gather([folder / "records"]).records, pool))
-        assert list(write_tables(drill, students, folder, before))
+        with Outputs(folder) as out:
+            assert list(write_tables(drill, students, out, before))
     with (folder / MARKS).open(encoding="utf-8", newline="") as file:
         return [[row["id"], row["sittings"]] for row in csv.DictReader(file)]
 

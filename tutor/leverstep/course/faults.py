@@ -62,10 +62,10 @@ def told(faults: Sequence[Fault]) -> tuple[Fault, ...]:
 
 
 def plain(text: str) -> str:
-    """Return a text on one line and free of control signs; spaces of any width stay."""
+    """Return a text on one line and free of control signs; spaces of any width are plain ones."""
     if text.isprintable():
         return text
-    return "".join(c if c.isprintable() or category(c) == "Zs" else "?" for c in text)
+    return "".join(c if c.isprintable() else " " if category(c) == "Zs" else "?" for c in text)
 
 
 def shown(value: object) -> str:

@@ -183,15 +183,15 @@ def open_still(sitting: Sitting) -> str:
     return f"{told} Hand in now? After that nothing can be changed."
 
 
-def command(path: Path, folder: Path | None) -> str:
-    """Return the command that a sitting is come back to with."""
+def command(path: Path, folder: Path | None, in_lines: bool) -> str:
+    """Return the command that a sitting is come back to with, in plain lines where it was."""
     records = "" if folder is None else f' --records "{folder}"'
-    return f'leverstep drill sit "{path}"{records}'
+    return f'leverstep drill sit "{path}"{records}{" --plain" if in_lines else ""}'
 
 
-def left_behind(sitting: Sitting, path: Path) -> tuple[str, ...]:
+def left_behind(sitting: Sitting, path: Path, in_lines: bool = False) -> tuple[str, ...]:
     """Return what to say when a sitting is left; `path` is that of the drill's file."""
-    back = command(path, sitting.folder)
+    back = command(path, sitting.folder, in_lines)
     return (
         f"You have left {sitting.drill.title}; it is not handed in.",
         f"Every line that was taken is kept at {sitting.place}",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cached_property
 from textwrap import wrap
 
@@ -70,7 +71,8 @@ class Exploration:
         if not text.strip():
             raise OwnError("a given and its value are missing")
         changed = self.now
-        for given, value in read_values([text], [one.given for one in self.movables]).items():
+        named = [replace(one.given, sign=spelt(one.sign)) for one in self.movables]
+        for given, value in read_values([text], named).items():
             one = there[given.key]
             if not one.span.holds(value):
                 low, high = (one.at(self.now, end) for end in (one.span.low, one.span.high))

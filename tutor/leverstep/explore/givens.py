@@ -115,7 +115,7 @@ def _size_name(force: Force, name: str) -> str:
     assert force.magnitude is not None
     if known_unit(force.magnitude.unit).dimension == MASS:
         return f"mass of the {name}"
-    return f"{'weight' if force.symbol.startswith('W') else 'force'} of the {name}"
+    return f"{'weight' if force.is_weight else 'force'} of the {name}"
 
 
 def _apart(force: Force) -> Iterator[tuple[Distance, str]]:

@@ -233,6 +233,8 @@ def _resting(working: Working, step: Step) -> str:
     ]
     if not wrong:
         return ""
+    if _values_before(working, step) is None:
+        return f" (With your own {' and '.join(wrong)} there is no value: change that first.)"
     return f" (This uses your own {' and '.join(wrong)}, not right yet.)"
 
 
@@ -277,7 +279,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
             case "formula":
                 return formula(question, step)
             case "line":
-                return worked_line(question, step, _values_before(working, step))
+                return worked_line(question, step, _values_before(working, step) or question.right)
             case "axis":
                 return problem.axis
             case "segment":
@@ -313,10 +315,16 @@ def _unit_given(working: Working, step: Step) -> str:
     return "" if given is None else given.unit
 
 
-def _values_before(working: Working, step: Step) -> Mapping[str, float]:
-    """Return all values with the student's own on the lines that a step rests on."""
+def _values_before(working: Working, step: Step) -> Mapping[str, float] | None:
+    """Return the values that a line rests on and its own, from the student's where there are any.
+
+    None where these leave the line without a value, as a length of zero may.
+    """
     question = working.question
+    if step.kind is kinds.EQUATION:
+        return question.right  # its symbols have no values
+    own = working.own_values(step.key)
     try:
-        return question.graph.values(question.numbers, {}, own=working.own_values(step.key))
+        return question.graph.values(question.numbers, {}, own=own, upto=step.key)
     except ArithmeticError:
-        return question.right
+        return None

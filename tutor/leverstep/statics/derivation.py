@@ -76,16 +76,19 @@ def _written(draft: Draft) -> Derivation:
 def _quadrants(draft: Draft) -> tuple[int, ...]:
     """Return all that signs are read from: where these agree, the derivation is the same.
 
-    Those are the quadrants of all bearings, and of the angles that make them up.
+    Those are the quadrants of all bearings, and whether the angles that make them up are obtuse.
     """
     posture = draft.posture
     segment = segment_bearing(posture)
-    found = [turn.quadrant(draft.degrees(segment)), turn.quadrant(draft.value(posture.inclination))]
+    found = [
+        turn.quadrant(draft.degrees(segment)),
+        turn.is_obtuse(draft.value(posture.inclination)),
+    ]
     for force in posture.forces:
         bearing = force_bearing(posture, force.direction)
         found.append(turn.quadrant(draft.degrees(bearing, force)))
         found.append(turn.quadrant(draft.degrees(bearing - segment, force)))
-        found.append(turn.quadrant(slant(posture, force, draft.sample)))
+        found.append(turn.is_obtuse(slant(posture, force, draft.sample)))
         if force.direction.attachment is not None:
             run = run_to_attachment(posture, force, draft.sample)
             found.append(1 if run > 0 else -1)

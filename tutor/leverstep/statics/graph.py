@@ -52,25 +52,28 @@ class Graph:
         constants: Mapping[str, float],
         choices: Mapping[Choice, float] | None = None,
         own: Mapping[str, float] | None = None,
+        upto: str = "",
     ) -> Values:
-        """Return the value of every step.
+        """Return the value of every step, or of those alone that one rests on, and itself.
 
         Args:
             numbers: the givens, each in its own unit.
             constants: a value for each convention, by name; those left out stand as taken.
             choices: choices that are not made as they should be.
             own: values that stand in place of a step's own, such as what a student wrote.
+            upto: the key of the step that all others are left out for, "" for none.
 
         Raises:
             ArithmeticError: where some step has no finite value (a division by zero).
         """
         own = own or {}
+        wanted = self._open(upto, own) | own.keys() | {upto} if upto else self.steps.keys()
         known = {**self.constants, **numbers, **constants, **own}
         changed = {choice.name: value for choice, value in (choices or {}).items()}
         for key, step in self.steps.items():
-            if key not in own:
+            if key not in own and key in wanted:
                 known[key] = self.value(step, known, changed)
-        return {key: known[key] for key in self.steps}
+        return {key: known[key] for key in self.steps if key in wanted}
 
     def value(self, step: Step, known: Mapping[str, float], changed: Mapping[str, float]) -> float:
         """Return the value of one step.

@@ -49,6 +49,11 @@ def quadrant(degrees: float) -> int:
     return math.floor(degrees / 90)
 
 
+def is_obtuse(degrees: float) -> bool:
+    """Return whether a given angle is more than a right one, so that its cosine has a minus."""
+    return degrees > 90
+
+
 def write_turns(draft: Draft) -> None:
     """Write angle, then moment arm or component, of each force that needs them."""
     for force in draft.posture.forces:
@@ -125,7 +130,7 @@ def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
     functions: tuple[Function, Function] = ("cos", "sin") if upright else ("sin", "cos")
     # The signs above are those of the whole bearing; an obtuse angle brings one of its own.
     size = draft.value(given) if bearing.inclined else slant(draft.posture, force, draft.sample)
-    own = _SIGNS[quadrant(size) % 4][1]
+    own = -1 if is_obtuse(size) else 1
     sine_sign = signs[0] * (own if functions[0] == "cos" else 1)
     cosine_sign = signs[1] * (own if functions[1] == "cos" else 1)
     return Turn(given.key, functions[0], sine_sign, functions[1], cosine_sign)

@@ -107,11 +107,15 @@ def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """How a value compares: with the reference, with the student's own lines, and if too coarse."""
+    """How a value compares: with the reference, with the student's own lines, and if too coarse.
+
+    `empty` marks a zero that follows from a wrong zero before it: it shows nothing of the line.
+    """
 
     right: bool
     follows: bool
     coarse: bool
+    empty: bool = False
 
 
 def judge_value(
@@ -138,7 +142,8 @@ def judge_value(
         follows, coarse = _compare(question, step, reading, followed)
         if follows:
             break
-    return Judgement(right, follows, coarse)
+    empty = follows and reading.value == 0 and step.kind.is_number
+    return Judgement(right, follows and not empty, coarse, empty)
 
 
 def is_coarse(step: Step, reading: Reading) -> bool:

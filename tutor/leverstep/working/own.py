@@ -70,7 +70,8 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
         if symbol not in named:
             raise OwnError(_unknown(symbol, named))
         if not mark:
-            raise OwnError(f"{sign_of(symbol)} has no value; expected it in {named[symbol].unit}")
+            unit = named[symbol].unit or "a bare number"
+            raise OwnError(f"{sign_of(symbol)} has no value; expected it in {unit}")
         found[named[symbol]] = _read(value, named[symbol])
     return found
 
@@ -78,7 +79,10 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
 def _unknown(symbol: str, givens: Mapping[str, Given]) -> str:
     if not givens:
         return "this problem takes no numbers of your own"
-    named = " or ".join(f"{sign_of(sign)} (in {given.unit})" for sign, given in givens.items())
+    named = " or ".join(
+        f"{sign_of(sign)} (in {given.unit})" if given.unit else sign_of(sign)
+        for sign, given in givens.items()
+    )
     return (
         f'"{plain(symbol[:20])}" is no number to give here{near(symbol, givens)}; expected {named}'
     )
@@ -90,11 +94,12 @@ def _read(text: str, given: Given) -> Fraction:
         amount = evaluate(read_line(text, {})[-1], {})
     except Unreadable as error:
         raise OwnError(f"{sign_of(given.sign)}: {error.reason}") from error
-    unit = known_unit(given.unit)
+    unit = known_unit(given.unit) if given.unit else None
     if amount.dimension == NUMBER:
         value = amount.value
-    elif amount.dimension == unit.dimension:
+    elif unit is not None and amount.dimension == unit.dimension:
         value = amount.value / float(unit.size)
     else:
-        raise OwnError(f'{sign_of(given.sign)} is asked for in "{given.unit}"; found {shown(text)}')
+        wanted = f'in "{given.unit}"' if given.unit else "as a bare number"
+        raise OwnError(f"{sign_of(given.sign)} is asked for {wanted}; found {shown(text)}")
     return Fraction(decimal(Fraction(value), DECIMALS))

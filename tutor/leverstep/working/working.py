@@ -425,6 +425,9 @@ class Working:
             as_number = replace(reading, value=reading.plain)
             judged = judge_value(self.question, step, as_number, (own, wrong))
             reading = as_number if judged.right or judged.follows else reading
+        if judged.empty and self.rules.tells:
+            reason = "it comes to zero through a zero before it, which must be changed first"
+            return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if judged.coarse or (not self.rules.tells and is_coarse(step, reading)):
             reason = "give at least three significant figures, so that it can be judged"
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))

@@ -121,9 +121,8 @@ class DrillLines(LineMode):
             else:
                 self._take(step, text)
         read_account(self.sitting, self.say)
-        self.say(
-            f"To hear this again, type result after {command(self._path, self.sitting.folder)}"
-        )
+        back = command(self._path, self.sitting.folder, in_lines=True)
+        self.say(f"To hear this again, type result after {back}")
 
     def _prompt(self, step: Step | None) -> str:
         return f"Task {self._place + 1}: " if step is None else super()._prompt(step)
@@ -237,7 +236,7 @@ class DrillLines(LineMode):
             self.say(code_told(self.sitting))
             return
         self.sitting.pause()
-        for line in left_behind(self.sitting, self._path):
+        for line in left_behind(self.sitting, self._path, in_lines=True):
             self.say(plain(line))
 
 
