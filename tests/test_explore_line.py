@@ -142,3 +142,11 @@ def test_the_command_explores_from_what_is_piped_in(
     out = capsys.readouterr().out
     assert "F_m is twice as large, 867 N, at d_l = 75.8 cm." in out
     assert "487 N: × 1.12, from 434 N." in out
+
+
+def test_a_share_is_changed_by_a_bare_number() -> None:
+    """What `over` takes and `givens` lists can be changed by its name too."""
+    said = heard(["d_f = 0.5", "d_f = 0.5 m", "d_f = 7", "own"])
+    assert any("d_f = 0.500 of L" in line or "0.5 of L" in line for line in after(said))
+    assert any("asked for as a bare number" in line for line in after(said, count=2))
+    assert any("may be from" in line for line in after(said, count=3))

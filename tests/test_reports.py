@@ -18,6 +18,7 @@ from pathlib import Path
 
 import numpy
 import pytest
+from drill_sittings import small_drill
 from leverstep.course.shelf import load_shelf
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
@@ -738,3 +739,17 @@ async def test_the_full_screen_shows_the_report_and_scrolls() -> None:
         assert scroll.scroll_target_y == 0
         await pilot.press("f6", "escape")
     assert app.return_code == 0
+
+
+@pytest.mark.parametrize("guidance", ["blank", "landmarks"])
+def test_a_line_that_is_none_of_the_problem_stops_no_report(guidance: str, tmp_path: Path) -> None:
+    """What was typed freely may be no line at all; the class is marked and told of all the same."""
+    drill = small_drill(f'guidance = "{guidance}"', problem="elbow-full-pail")
+    for student in ("s1", "s2"):
+        sitting = Sitting.start(drill, student, tmp_path)
+        for typed in ("hello", "123 N", "0 = 1", "Q_x = 5 N", "F_m = 1 N"):
+            sitting.benches[0].write(typed)
+        sitting.hand_in()
+    figures = figures_of(drill, marked_in(drill, tmp_path))
+    assert figures.sat == 2
+    assert list(class_report(figures))
