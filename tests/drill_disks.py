@@ -15,12 +15,11 @@ from typing import Any
 from unittest.mock import patch
 
 from drill_sittings import right_entries, small_drill
-
-from tutor.drill import sitting
-from tutor.drill.collecting import gather
-from tutor.drill.marking import mark_record
-from tutor.drill.record import RecordError
-from tutor.drill.sitting import Sitting
+from leverstep.bench.record import RecordError
+from leverstep.drill import sitting
+from leverstep.drill.sitting import Sitting
+from leverstep.marking.collecting import gather
+from leverstep.marking.marking import mark_record
 
 DRILL = small_drill()
 TYPED = list(right_entries(DRILL.tasks("s1")[0].question).items())[:3]

@@ -16,11 +16,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from drill_sittings import small_drill
-
-from tutor.drill.drill import Drill
-from tutor.drill.marking import mark_record
-from tutor.drill.record import contents
-from tutor.drill.sitting import Sitting
+from leverstep.bench.record import contents
+from leverstep.drill.drill import Drill
+from leverstep.drill.sitting import Sitting
+from leverstep.marking.marking import mark_record
+from source import SOURCE
 
 TESTS = Path(__file__).resolve().parent
 LINES = 150
@@ -77,7 +77,7 @@ def sit(drill: Drill, student: str, folder: Path, tell: Callable[[str], object])
 @contextmanager
 def nursery(folder: Path) -> Iterator[subprocess.Popen[str]]:
     """Start a nursery, whose children keep their records in `all` of a folder."""
-    paths = os.pathsep.join([str(TESTS.parent), str(TESTS)])
+    paths = os.pathsep.join([str(SOURCE), str(TESTS)])
     program = subprocess.Popen(
         [sys.executable, "-c", NURSERY, str(folder)],
         stdin=subprocess.PIPE,

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of
-from tutor.drill.record import link_of
-from tutor.drill.sitting import FORMAT, givens_of
-from tutor.statics.step import Step
-from tutor.working.writing import value_text, worked_line
+from leverstep.bench.record import link_of
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill import Drill
+from leverstep.drill.drill_file import drill_of
+from leverstep.drill.sitting import FORMAT, givens_of
+from leverstep.statics.step import Step
+from leverstep.working.writing import value_text, worked_line
 
 SHELF = load_shelf()
 BEGUN = datetime(2027, 3, 1, 9, 0, tzinfo=UTC)

@@ -5,16 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from tutor.course.shelf import load_shelf
-from tutor.drill import record as records
-from tutor.drill.bench import Bench
-from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of
-from tutor.drill.record import Record, RecordError
-from tutor.drill.sitting import Sitting
-from tutor.statics.step import Step
-from tutor.working.writing import substituted, worked_line
+from leverstep.bench import record as records
+from leverstep.bench.bench import Bench
+from leverstep.bench.record import Record, RecordError
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill import Drill
+from leverstep.drill.drill_file import drill_of
+from leverstep.drill.sitting import Sitting
+from leverstep.statics.step import Step
+from leverstep.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
 ROSTER = "id,name\ns01,Ida Example\ns02,Odo Example\n"
@@ -78,7 +77,7 @@ class Disk:
 
         monkeypatch.setattr(Record, "_put", no_put)
         monkeypatch.setattr(records, "_write_new", no_new)
-        monkeypatch.setattr("tutor.drill.sitting._PAUSE", 0)
+        monkeypatch.setattr("leverstep.drill.sitting._PAUSE", 0)
 
     def _check(self, path: Path) -> None:
         if any(path.is_relative_to(folder) for folder in self.broken):

@@ -164,7 +164,7 @@ def files() -> Iterator[tuple[str, bytes]]:
 def main(command: list[str], paths: list[str]) -> None:
     """Call a command for each file and print what came of it."""
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-    from tutor.cli import main as call
+    from leverstep.faces.commands.cli import main as call
 
     for path in [paths[0], *paths]:  # the first time, what the program needs is loaded
         said = io.StringIO()

@@ -5,12 +5,11 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Iterator
 from importlib.metadata import distribution
-from pathlib import Path
 
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
+from source import ROOT
 
-ROOT = Path(__file__).resolve().parent.parent
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
 SYSTEMS = ("linux", "darwin", "win32")
 

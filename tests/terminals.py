@@ -16,7 +16,8 @@ from pathlib import Path
 from time import monotonic
 from types import TracebackType
 
-ROOT = Path(__file__).resolve().parent.parent
+from source import SOURCE
+
 PATIENCE = 20.0
 SIZE = (24, 80)
 
@@ -41,9 +42,13 @@ class Terminal:
         fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *SIZE, 0, 0))
         theirs_only = ("NO_COLOR", "COLORTERM", "TEXTUAL", "LEVERSTEP", "TMUX")
         kept = {k: v for k, v in os.environ.items() if not k.startswith(theirs_only)}
-        told = {"TERM": "xterm-256color", "LEVERSTEP_HOME": str(home), "PYTHONPATH": str(ROOT)}
+        told = {
+            "TERM": "xterm-256color",
+            "LEVERSTEP_HOME": str(home),
+            "PYTHONPATH": str(SOURCE),
+        }
         self._program = subprocess.Popen(
-            program or [sys.executable, "-m", "tutor", *arguments],
+            program or [sys.executable, "-m", "leverstep", *arguments],
             stdin=theirs, stdout=theirs, stderr=theirs, env=kept | told | environment,
         )  # fmt: skip
         os.close(theirs)

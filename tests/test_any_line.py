@@ -8,18 +8,17 @@ import time
 from collections.abc import Iterator
 
 import pytest
-
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.slips import opening
-from tutor.slips.catalogue import catalogue_in_use
-from tutor.slips.opening import open_working
-from tutor.slips.telling import hints, tell
-from tutor.statics.step import Step
-from tutor.working import working as judging
-from tutor.working.guidance import Guidance
-from tutor.working.verdict import Outcome, Verdict
-from tutor.working.working import Working
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.slips import explained as opening
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import hints, tell
+from leverstep.statics.step import Step
+from leverstep.working import working as judging
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"

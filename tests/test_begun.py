@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 from drills import drill_file, drill_with
-
-from tutor.drill.begun import MOST, Begun, drills_begun, remember
-from tutor.drill.sitting import Sitting
+from leverstep.drill.begun import MOST, Begun, drills_begun, remember
+from leverstep.drill.sitting import Sitting
 
 
 @pytest.fixture(autouse=True)

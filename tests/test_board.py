@@ -8,18 +8,18 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from leverstep.board.board import Board, BoardLine
+from leverstep.course.shelf import load_shelf
+from leverstep.faces.lines.board_line import show_board
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.board_screen import BoardScreen
+from leverstep.faces.screens.entrances import Showing
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.working.verdict import Outcome
+from leverstep.working.writing import worked_line
+from source import SOURCE
 from textual.pilot import Pilot
 from textual.widgets import Digits, Input, Static
-
-from tutor.board import Board, BoardLine
-from tutor.board_line import show_board
-from tutor.course.shelf import load_shelf
-from tutor.screens.app import LeverstepApp
-from tutor.screens.board import BoardScreen
-from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Showing
-from tutor.working.verdict import Outcome
-from tutor.working.writing import worked_line
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"
@@ -219,12 +219,12 @@ async def _ready(pilot: Pilot[int]) -> BoardScreen:
 
 def test_the_command_shows_it_without_a_terminal(home: Path) -> None:
     done = subprocess.run(
-        [sys.executable, "-m", "tutor", "board", PAIL, "--seed", "7"],
+        [sys.executable, "-m", "leverstep", "board", PAIL, "--seed", "7"],
         input="\n\n",
         capture_output=True,
         text=True,
         encoding="utf-8",
-        env={"PYTHONPATH": str(Path(__file__).parents[1]), "LEVERSTEP_HOME": str(home)},
+        env={"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(home)},
         check=True,
     )
     assert "W_l = 11.0 lb ÷ 2.205 lb/kg × 9.81 m/s² = 48.94 N." in done.stdout

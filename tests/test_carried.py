@@ -22,16 +22,22 @@ from zipfile import ZipFile
 
 import pytest
 from drill_sittings import right_entries
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill_file import read_drill
 from packages import PROJECT, ROOT, needed
-
-from tutor.course.shelf import load_shelf
-from tutor.drill.drill_file import read_drill
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 SECTION = README.split("\n## A room with no network\n")[1].split("\n## ")[0]
 COMMANDS = re.findall(r"^    python3 (.*)$", SECTION, flags=re.M)
 CONNECT = "import socket; socket.create_connection(('127.0.0.1', 9), 2)"
-TRAPS = ("csv.py", "json.py", "numpy.py", "sitecustomize.py", "sympy/__init__.py", "tutor/cli.py")
+TRAPS = (
+    "csv.py",
+    "json.py",
+    "numpy.py",
+    "sitecustomize.py",
+    "sympy/__init__.py",
+    "leverstep/__init__.py",
+)
 """Files that Python would take for modules where it looks for them; each leaves a mark."""
 
 
@@ -91,7 +97,7 @@ class Room:
 
     def call(self, *arguments: str, typed: str = "", code: int = 0) -> str:
         """Return what the tutor prints, called as README says."""
-        return self.run(["-I", "-S", self.tutor.name, *arguments], typed, code)
+        return self.run(["-I", "-S", self.leverstep.name, *arguments], typed, code)
 
 
 @pytest.fixture(scope="module")
@@ -115,7 +121,7 @@ def room(tutor: Path, tmp_path: Path) -> Room:
     for folder in (room.desk, room.desk / "records"):
         lay_traps(folder, room.mark)
     shutil.copyfile(tutor, room.tutor)
-    room.tutor.chmod(0o444)
+    room.leverstep.chmod(0o444)
     return room
 
 
@@ -135,7 +141,7 @@ def test_one_file_serves_every_system(tutor: Path) -> None:
     """README says so: nothing in it is compiled for one kind of machine."""
     with ZipFile(tutor) as archive:
         names = set(archive.namelist())
-    assert "tutor/cli.py" in names
+    assert "leverstep/faces/commands/cli.py" in names
     compiled = (".so", ".pyd", ".dll", ".dylib", ".exe")
     assert [name for name in names if name.endswith(compiled)] == []
 
@@ -144,7 +150,7 @@ def test_what_was_compiled_beforehand_serves_wherever_it_is_copied(tutor: Path) 
     """Python would compile all at each start, if it went by a time that another zone shifts."""
     with ZipFile(tutor) as archive:
         names = set(archive.namelist())
-        ours = [name for name in names if re.fullmatch(r"(tutor|sympy|textual)/.*\.py", name)]
+        ours = [name for name in names if re.fullmatch(r"(leverstep|sympy|textual)/.*\.py", name)]
         assert len(ours) > 1000
         for name in ours:
             head = archive.read(f"{name}c")[:8]
@@ -166,7 +172,7 @@ def test_without_a_network_nothing_is_reached() -> None:
     assert "Network is unreachable" in done.stderr or "Cannot assign" in done.stderr
 
 
-@pytest.mark.parametrize("module", ["csv", "json", "numpy", "sympy", "tutor.cli"])
+@pytest.mark.parametrize("module", ["csv", "json", "numpy", "sympy", "leverstep"])
 def test_the_traps_go_off_where_python_looks_at_them(room: Room, module: str) -> None:
     """So the mark would be there, had one been run."""
     room.run(["-S", "-c", f"import {module}"], code=9)
@@ -178,7 +184,7 @@ def test_a_drill_is_set_sat_and_marked_with_one_file(room: Room) -> None:
 
     Nothing but the tutor is run, and the tutor stays as it is.
     """
-    before = hashlib.sha256(room.tutor.read_bytes()).hexdigest()
+    before = hashlib.sha256(room.leverstep.read_bytes()).hexdigest()
     sit, mark = [shlex.split(one)[2:] for one in COMMANDS if one.startswith("-I leverstep.pyz ")]
     assert "levers.toml is written" in room.call("drill", "new", "levers.toml", "plain-seesaw")
     drill = read_drill(room.desk / "levers.toml", load_shelf().problems)
@@ -192,7 +198,7 @@ def test_a_drill_is_set_sat_and_marked_with_one_file(room: Room) -> None:
     assert [row["id"] for row in rows] == ["s01", "s02"]
     assert {row["percentage"] for row in rows} == {"100"}
     assert not room.mark.exists()
-    assert hashlib.sha256(room.tutor.read_bytes()).hexdigest() == before
+    assert hashlib.sha256(room.leverstep.read_bytes()).hexdigest() == before
 
 
 def test_what_ships_is_all_in_the_file(room: Room) -> None:
@@ -209,7 +215,7 @@ def test_what_ships_is_all_in_the_file(room: Room) -> None:
 def test_a_newer_file_lists_its_own_problems(room: Room) -> None:
     """What was kept of the lists of an older file is not believed."""
     assert "plain-seesaw " in room.call("problems")
-    newer = room.tutor.with_suffix(".new")
+    newer = room.leverstep.with_suffix(".new")
     with ZipFile(room.tutor) as old, ZipFile(newer, "w") as archive:
         for entry in old.infolist():
             text = old.read(entry)
@@ -225,7 +231,7 @@ def test_the_full_screen_opens_there(room: Room) -> None:
     script = (
         "import asyncio, sys\n"
         f"sys.path.insert(0, {str(room.tutor)!r})\n"
-        "from tutor.screens.app import LeverstepApp\n"
+        "from leverstep.faces.screens.app import LeverstepApp\n"
         "async def main():\n"
         "    app = LeverstepApp()\n"
         "    async with app.run_test(size=(80, 24)) as pilot:\n"

@@ -12,27 +12,26 @@ from pathlib import Path
 
 import pytest
 from drills import SHELF, drill_file, right_entry
+from leverstep.diagram.tex_text import tex_text
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import _parser, main
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.board_screen import BoardScreen
+from leverstep.faces.screens.help import HelpScreen
+from leverstep.faces.screens.report import ReportScreen
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.reports.class_report import class_report
+from leverstep.reports.gathering import ClassFigures
+from leverstep.reports.text import text
+from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
 from pilots import press, settle
 from test_drill_screens import all_text
 from test_examples import parsers
 from test_keys import MAKE, SCREENS
 from test_screens import text_of
 from textual.pilot import Pilot
-
-from tutor.cli import _parser, main
-from tutor.diagram.tex_text import tex_text
-from tutor.drill.collecting import by_student, gather, mark_all
-from tutor.drill.drill_file import read_drill
-from tutor.drill.sitting import Sitting
-from tutor.reports.gathering import ClassFigures
-from tutor.reports.telling import class_report
-from tutor.reports.text import text
-from tutor.screens.app import LeverstepApp
-from tutor.screens.board import BoardScreen
-from tutor.screens.help import HelpScreen
-from tutor.screens.report import ReportScreen
-from tutor.screens.work import WorkScreen
-from tutor.working.wording import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
 
 Heard = tuple[pytest.MonkeyPatch, pytest.CaptureFixture[str]]
 

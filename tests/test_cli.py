@@ -10,10 +10,9 @@ import sys
 from pathlib import Path
 
 import pytest
-
-from tutor.cli import main
-from tutor.course.shelf import load_shelf
-from tutor.working.wording import CAUTION
+from leverstep.course.shelf import load_shelf
+from leverstep.faces.commands.cli import main
+from leverstep.working.wording import CAUTION
 
 ROOT = Path(__file__).resolve().parent.parent
 BARROW = ROOT / "problems" / "plain" / "plain-wheelbarrow.toml"
@@ -29,7 +28,7 @@ def _own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def run(*arguments: str, typed: bytes = b"", **environment: str) -> tuple[int, str, str]:
     """Return the exit code, the output and the errors; what is typed comes from a pipe."""
     done = subprocess.run(
-        [sys.executable, "-m", "tutor", *arguments],
+        [sys.executable, "-m", "leverstep", *arguments],
         input=typed,
         capture_output=True,
         cwd=ROOT,
@@ -274,7 +273,7 @@ def test_output_that_nobody_reads_any_more_is_no_error() -> None:
     reading, writing = os.pipe()
     os.close(reading)
     done = subprocess.run(
-        [sys.executable, "-m", "tutor", "problems"],
+        [sys.executable, "-m", "leverstep", "problems"],
         stdout=writing,
         stderr=subprocess.PIPE,
         cwd=ROOT,

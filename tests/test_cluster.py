@@ -12,11 +12,10 @@ from pathlib import Path
 
 import pytest
 from drill_sittings import END, entry, record, right_entries, small_drill
-
-from tutor.drill.collecting import CHUNK, by_student, gather, mark_all
-from tutor.drill.drill import Drill
-from tutor.drill.outputs import Outputs
-from tutor.drill.tables import MARKS, STEPS, write_tables
+from leverstep.drill.drill import Drill
+from leverstep.marking.collecting import CHUNK, by_student, gather, mark_all
+from leverstep.marking.outputs import Outputs
+from leverstep.marking.tables import MARKS, STEPS, write_tables
 
 STUDENTS = 3 * CHUNK + 1
 

@@ -11,15 +11,14 @@ from pathlib import Path
 import pytest
 from drill_sittings import BEGUN, END, chain, entry, record, small_drill, timed
 from drills import drill_with, wrong_entry
-
-from tutor.cli import main
-from tutor.course.faults import FileError
-from tutor.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes
-from tutor.drill.marking import UNAWARES, mark_record
-from tutor.drill.notice import code_told
-from tutor.drill.record import link_of, read_record
-from tutor.drill.sitting import Sitting, next_turn
-from tutor.drill.tables import MARKS
+from leverstep.bench.record import link_of, read_record
+from leverstep.course.faults import FileError
+from leverstep.dialogue.notice import code_told
+from leverstep.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes
+from leverstep.drill.sitting import Sitting, next_turn
+from leverstep.faces.commands.cli import main
+from leverstep.marking.marking import UNAWARES, mark_record
+from leverstep.marking.tables import MARKS
 
 DRILL = small_drill()
 WRONG = entry("W_s", "54 N")

@@ -10,10 +10,10 @@ import sys
 from pathlib import Path
 
 import pytest
-from terminals import ROOT, Terminal
-
-from tutor.cli import _parser, main
-from tutor.completion_cli import FREE, SHELLS, arguments
+from leverstep.faces.commands.cli import _parser, main
+from leverstep.faces.commands.completion_cli import FREE, SHELLS, arguments
+from source import SOURCE
+from terminals import Terminal
 
 BEGUN = [
     ("leverstep prac", "practise"),
@@ -48,7 +48,8 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "my-levers.toml").touch()
     command = folder / "bin" / "leverstep"
     command.parent.mkdir()
-    told = f'LEVERSTEP_HOME={folder / "home"} PYTHONPATH={ROOT} exec {sys.executable} -m tutor "$@"'
+    places = f"LEVERSTEP_HOME={folder / 'home'} PYTHONPATH={SOURCE}"
+    told = f'{places} exec {sys.executable} -m leverstep "$@"'
     command.write_text(f"#!/bin/sh\n{told}\n", encoding="utf-8")
     command.chmod(0o755)
     for shell in SHELLS:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from leverstep.faces.screens.app import LeverstepApp
 from pilots import press, settle
 from test_keys import MAKE, SHELF
 from textual.command import CommandList
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
-
-from tutor.screens.app import LeverstepApp
 
 
 @pytest.fixture(autouse=True)

@@ -7,13 +7,14 @@ from importlib.metadata import distribution, version
 from pathlib import Path
 
 import pytest
-from packages import PROJECT, ROOT, needed, wanted
+from packages import PROJECT, needed, wanted
 from packaging.requirements import Requirement
 from packaging.specifiers import SpecifierSet
 from packaging.utils import canonicalize_name
 from packaging.version import Version
+from source import ROOT, SOURCE
 
-ROOM = ROOT / "tutor" / "room.txt"
+ROOM = SOURCE / "room.txt"
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 SECTION = DEVELOPERS.split("\n## What it rests on\n")[1].split("\n## ")[0]
 ENTRY = re.compile(r"([a-z0-9-]+)==(\S+)((?: --hash=sha256:[0-9a-f]{64})+)")

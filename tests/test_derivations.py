@@ -7,17 +7,16 @@ import math
 from pathlib import Path
 
 import pytest
-
-from tutor.course.problem import Problem
-from tutor.course.reading import read_problem
-from tutor.course.shelf import load_shelf
-from tutor.statics import derivation, kinds
-from tutor.statics.derivation import derive
-from tutor.statics.graph import Graph
-from tutor.statics.posture import Direction, Distance, Force, Given, Posture
-from tutor.statics.turn import horizontal_angle_key
-from tutor.working import wording
-from tutor.working.wording import ask, resisting
+from leverstep.course.problem import Problem
+from leverstep.course.problem_file import read_problem
+from leverstep.course.shelf import load_shelf
+from leverstep.statics import derivation, kinds
+from leverstep.statics.derivation import derive
+from leverstep.statics.graph import Graph
+from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
+from leverstep.statics.turn import horizontal_angle_key
+from leverstep.working import wording
+from leverstep.working.wording import ask, resisting
 
 ANGLES = (45.0, 90.0, 95.0, 135.0)
 LOAD = Force(

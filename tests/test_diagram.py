@@ -12,19 +12,18 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-
-from tutor.course.numbers import Range
-from tutor.course.problem import Problem, Question
-from tutor.course.reading import read_problem
-from tutor.course.shelf import load_shelf
-from tutor.course.symbols import sign_of
-from tutor.diagram.canvas import Arc, Canvas, Head, Line, Point, cell
-from tutor.diagram.layout import Picture, layout
-from tutor.diagram.scene import metres
-from tutor.diagram.svg import svg
-from tutor.diagram.words import compass, describe
-from tutor.screens.sheet import INK
-from tutor.statics.posture import (
+from leverstep.course.numbers import Range
+from leverstep.course.problem import Problem, Question
+from leverstep.course.problem_file import read_problem
+from leverstep.course.shelf import load_shelf
+from leverstep.course.symbols import sign_of
+from leverstep.diagram.canvas import Arc, Canvas, Head, Line, Point, cell
+from leverstep.diagram.described import compass, describe
+from leverstep.diagram.layout import Picture, layout
+from leverstep.diagram.scene import metres
+from leverstep.diagram.svg import svg
+from leverstep.faces.screens.side_sheet import INK
+from leverstep.statics.posture import (
     Direction,
     Distance,
     Force,

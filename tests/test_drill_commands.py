@@ -8,12 +8,11 @@ from pathlib import Path
 
 import pytest
 from drill_sittings import END, SHELF, entry, first_line, record, small_drill
-
-from tutor.cli import main
-from tutor.drill.drill_file import read_drill
-from tutor.drill.tables import MARKS
-from tutor.reports.files import REPORT
-from tutor.working.guidance import Guidance
+from leverstep.drill.drill_file import read_drill
+from leverstep.faces.commands.cli import main
+from leverstep.marking.tables import MARKS
+from leverstep.reports.report_files import REPORT
+from leverstep.working.guidance import Guidance
 
 Ask = Callable[..., int]
 

@@ -45,16 +45,16 @@ from drill_sittings import (
     small_drill,
     timed,
 )
-
-from tutor.drill import collecting
-from tutor.drill.collecting import by_student, gather, mark_all
-from tutor.drill.drill import Drill
-from tutor.drill.marking import UNAWARES, Marked, mark_record
-from tutor.drill.outputs import Outputs
-from tutor.drill.record import LARGEST_RECORD, LONGEST_LINE, RecordError
-from tutor.drill.sitting import Closed, Sitting
-from tutor.drill.tables import MARKS, STEPS, write_tables
-from tutor.working.verdict import Outcome
+from leverstep.bench.record import LARGEST_RECORD, LONGEST_LINE, RecordError
+from leverstep.drill.drill import Drill
+from leverstep.drill.sitting import Closed, Sitting
+from leverstep.marking import collecting
+from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.marking.marking import UNAWARES, Marked, mark_record
+from leverstep.marking.outputs import Outputs
+from leverstep.marking.tables import MARKS, STEPS, write_tables
+from leverstep.working.verdict import Outcome
+from source import SOURCE
 
 RIGHT = right_entries(DRILL.tasks("s1")[0].question)
 KILLS = 12
@@ -225,8 +225,8 @@ FILL_THE_DISK = """
 import resource, sys
 from pathlib import Path
 from drill_sittings import small_drill
-from tutor.drill import sitting
-from tutor.drill.record import RecordError
+from leverstep.drill import sitting
+from leverstep.bench.record import RecordError
 
 sitting._PAUSE = 0
 one = sitting.Sitting.start(small_drill(), "s1", Path(sys.argv[1]))
@@ -246,7 +246,7 @@ if POSIX:
 
     def test_on_a_full_disk_what_fitted_is_kept_and_the_rest_refused(tmp_path: Path) -> None:
         """The disk is full by RLIMIT_FSIZE, which needs no rights; faults.py fills a small disk."""
-        paths = os.pathsep.join([str(TESTS.parent), str(TESTS)])
+        paths = os.pathsep.join([str(SOURCE), str(TESTS)])
         printed = subprocess.check_output(
             [sys.executable, "-c", FILL_THE_DISK, str(tmp_path)],
             text=True,

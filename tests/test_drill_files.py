@@ -13,23 +13,22 @@ import pytest
 from drill_sittings import SHELF
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tutor.cli import main
-from tutor.course.faults import FileError
-from tutor.course.shelf import Shelf, load_shelf
-from tutor.drill.drill import Counts, Drill, Feedback, Hints, Scheme
-from tutor.drill.drill_file import (
+from leverstep.course.faults import FileError
+from leverstep.course.phrases import moment as told_at
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
+from leverstep.drill.drill_file import (
     LARGEST_DRILL,
     drill_of,
     is_drill_file,
     read_drill,
 )
-from tutor.drill.drill_writing import write_drill
-from tutor.drill.phrases import moment as told_at
-from tutor.drill.roster import MOST_STUDENTS
-from tutor.drill.sitting import givens_of
-from tutor.drill.start_word import key_of
-from tutor.working.guidance import Guidance
+from leverstep.drill.drill_writing import write_drill
+from leverstep.drill.roster import MOST_STUDENTS
+from leverstep.drill.sitting import givens_of
+from leverstep.drill.start_word import key_of
+from leverstep.faces.commands.cli import main
+from leverstep.working.guidance import Guidance
 
 ROOT = Path(__file__).resolve().parent.parent
 DOCUMENT = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")

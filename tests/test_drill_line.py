@@ -8,16 +8,15 @@ from queue import Queue
 
 import pytest
 from drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
-
-from tutor.cli import main
-from tutor.drill.bench import TAKEN
-from tutor.drill.drill_file import read_drill
-from tutor.drill.earlier import earlier, unfinished
-from tutor.drill.marking import mark_record
-from tutor.drill.record import read_record
-from tutor.drill.sitting import Closed, Sitting
-from tutor.drill_door import sit
-from tutor.drill_line import NOT_UNDERSTOOD, DrillLines
+from leverstep.bench.bench import TAKEN
+from leverstep.bench.record import read_record
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.earlier import earlier, unfinished
+from leverstep.drill.sitting import Closed, Sitting
+from leverstep.faces.commands.cli import main
+from leverstep.faces.lines.drill_door import sit
+from leverstep.faces.lines.drill_line import NOT_UNDERSTOOD, DrillLines
+from leverstep.marking.marking import mark_record
 
 END = 'feedback = "at the end"'
 Typed = Iterable[str | Callable[[], str]]
@@ -244,8 +243,8 @@ def test_when_the_time_is_up_nothing_more_is_taken_and_it_is_handed_in(tmp_path:
 @pytest.fixture
 def quick_clock(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let the clock look so often that it sees when a test lets time pass."""
-    monkeypatch.setattr("tutor.drill_clock.LOOK", 0.05)
-    monkeypatch.setattr("tutor.drill_clock.AGAIN", 0.05)
+    monkeypatch.setattr("leverstep.faces.lines.drill_clock.LOOK", 0.05)
+    monkeypatch.setattr("leverstep.faces.lines.drill_clock.AGAIN", 0.05)
 
 
 @pytest.mark.usefixtures("quick_clock")

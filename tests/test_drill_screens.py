@@ -6,26 +6,25 @@ from pathlib import Path
 
 import pytest
 from drills import SHELF, drill_file, let_pass, right_entry, wrong_entry
+from leverstep.bench.record import read_record
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.earlier import earlier, unfinished
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
+from leverstep.faces.screens.door import DoorScreen
+from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.faces.screens.drills import DrillsScreen
+from leverstep.faces.screens.entrances import Entrance
+from leverstep.faces.screens.footer import FooterKey
+from leverstep.faces.screens.handed import HandedScreen
+from leverstep.faces.screens.help import HelpScreen, MissingScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.side_sheet import Diagram
 from pilots import press, settle
 from test_screens import paper, said, text_of
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
-
-from tutor.drill.drill_file import read_drill
-from tutor.drill.earlier import earlier, unfinished
-from tutor.drill.record import read_record
-from tutor.drill.sitting import Sitting
-from tutor.screens.app import LeverstepApp
-from tutor.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
-from tutor.screens.door import DoorScreen
-from tutor.screens.drill import DrillScreen
-from tutor.screens.drills import DrillsScreen
-from tutor.screens.footer import FooterKey
-from tutor.screens.handed import HandedScreen
-from tutor.screens.help import HelpScreen, MissingScreen
-from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Entrance
-from tutor.screens.sheet import Diagram
 
 END = 'feedback = "at the end"'
 OUTCOMES = ("✓", "✗", "Right", "Not yet", "right now", "looks like")

@@ -10,20 +10,19 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tutor.course.faults import plain
-from tutor.course.places import shipped
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.drill.practice import Practice
-from tutor.line import LineMode
-from tutor.statics.choices import CONVENTIONS
-from tutor.statics.graph import Values
-from tutor.statics.step import Step
-from tutor.working.tokens import LONGEST_ENTRY
-from tutor.working.verdict import Outcome, Verdict
-from tutor.working.working import Attempt, Working
-from tutor.working.writing import formula, plain_number, quantity, substituted, value_text
+from leverstep.bench.practice import Practice
+from leverstep.course.faults import plain
+from leverstep.course.places import shipped
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.faces.lines.line import LineMode
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.graph import Values
+from leverstep.statics.step import Step
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Attempt, Working
+from leverstep.working.writing import formula, plain_number, quantity, substituted, value_text
 
 SHIPPED = load_shelf().problems
 PROBLEMS = load_shelf([shipped("problems"), Path(__file__).parent / "problems"]).problems

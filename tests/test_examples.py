@@ -13,12 +13,11 @@ from pathlib import Path
 
 import pytest
 from drills import SHELF, drill_file
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import _parser
+from source import ROOT, SOURCE
 
-from tutor.cli import _parser
-from tutor.drill.drill_file import read_drill
-from tutor.drill.sitting import Sitting
-
-ROOT = Path(__file__).resolve().parent.parent
 TYPED = {
     "drill sit": "s01\n\nstop\n",
     "drill start-word": "blue heron\nblue heron\n",
@@ -71,12 +70,12 @@ def test_the_example_of_a_help_runs(prog: str, folder: Path) -> None:
     typed = next((told for begun, told in TYPED.items() if command.startswith(begun)), "")
     before = set(folder.rglob("*"))
     done = subprocess.run(
-        [sys.executable, "-m", "tutor", *shlex.split(arguments)],
+        [sys.executable, "-m", "leverstep", *shlex.split(arguments)],
         input=typed,
         capture_output=True,
         encoding="utf-8",
         cwd=folder,
-        env=os.environ | {"PYTHONPATH": str(ROOT), "LEVERSTEP_HOME": str(folder.parent / "home")},
+        env=os.environ | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(folder.parent / "home")},
         check=False,
     )
     assert (done.returncode, done.stderr) == (0, "")

@@ -14,27 +14,26 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tutor.cli import main
-from tutor.course.numbers import Range
-from tutor.course.problem import Problem, Question
-from tutor.course.shelf import load_shelf
-from tutor.diagram.canvas import Curve, Head
-from tutor.diagram.canvas import Point as Mark
-from tutor.explore.answers import Answer, answer_of
-from tutor.explore.axes import DECIMAL, DEGREES, axis
-from tutor.explore.exploration import Exploration
-from tutor.explore.frame import Point
-from tutor.explore.givens import Movable, movables
-from tutor.explore.plot import Plot, panels, plot
-from tutor.explore.predictions import predictions
-from tutor.explore.ranges import Span, span_of
-from tutor.explore.results import Result, results_of, values_of
-from tutor.explore.sweep import Sample, Sweep, sweep
-from tutor.explore.table import as_csv, told
-from tutor.explore.words import change, doubling, extremes, limits, off_scale
-from tutor.statics.posture import Direction, Distance, Force, Given, Posture
-from tutor.working.wording import CAUTION
+from leverstep.course.numbers import Range
+from leverstep.course.problem import Problem, Question
+from leverstep.course.shelf import load_shelf
+from leverstep.diagram.canvas import Curve, Head
+from leverstep.diagram.canvas import Point as Mark
+from leverstep.explore.answers import Answer, answer_of
+from leverstep.explore.axes import DECIMAL, DEGREES, axis
+from leverstep.explore.exploration import Exploration
+from leverstep.explore.frame import Point
+from leverstep.explore.givens import Movable, movables
+from leverstep.explore.plot import Plot, panels, plot
+from leverstep.explore.predictions import predictions
+from leverstep.explore.ranges import Span, span_of
+from leverstep.explore.results import Result, results_of, values_of
+from leverstep.explore.sentences import change, doubling, extremes, limits, off_scale
+from leverstep.explore.sweep import Sample, Sweep, sweep
+from leverstep.explore.table import as_csv, told
+from leverstep.faces.commands.cli import main
+from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
+from leverstep.working.wording import CAUTION
 
 SHELF = load_shelf()
 NAMES = sorted(SHELF.problems)
@@ -512,7 +511,7 @@ def test_once_it_is_warm_no_change_of_one_given_derives_anything(
     """A derivation takes many frames: all are made while the screen opens."""
     exploration = Exploration(SHELF.problems[name].question("7"))
     exploration.warm_up()
-    monkeypatch.delattr("tutor.statics.derivation._written")
+    monkeypatch.delattr("leverstep.statics.derivation._written")
     for movable in exploration.movables:
         exploration.over = movable
         for steps in (1, 20, -200, 200):

@@ -7,14 +7,13 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
-
-from tutor.cli import main
-from tutor.course.shelf import load_shelf
-from tutor.explore.answers import ANSWERS
-from tutor.explore.exploration import Exploration
-from tutor.explore_line import HELP, explore_lines
-from tutor.terminal import STOP
-from tutor.working.wording import CAUTION
+from leverstep.course.shelf import load_shelf
+from leverstep.explore.answers import ANSWERS
+from leverstep.explore.exploration import Exploration
+from leverstep.faces.commands.cli import main
+from leverstep.faces.lines.explore_line import HELP, explore_lines
+from leverstep.faces.terminal import STOP
+from leverstep.working.wording import CAUTION
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"

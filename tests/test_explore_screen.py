@@ -7,24 +7,23 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from leverstep.bench.practice import Practice
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.explore.answers import ANSWERS
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.chart import Chart, GivenList
+from leverstep.faces.screens.entrances import Exploring, Opening
+from leverstep.faces.screens.explore import ExploreScreen
+from leverstep.faces.screens.footer import FooterKey
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.keys import deeds
+from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.working.wording import CAUTION
+from leverstep.working.writing import substituted, worked_line
 from pilots import settle
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
-
-from tutor.course.shelf import Shelf, load_shelf
-from tutor.drill.practice import Practice
-from tutor.explore.answers import ANSWERS
-from tutor.screens.app import LeverstepApp
-from tutor.screens.chart import Chart, GivenList
-from tutor.screens.explore import ExploreScreen
-from tutor.screens.footer import FooterKey
-from tutor.screens.home import HomeScreen
-from tutor.screens.keys import deeds
-from tutor.screens.opening import Exploring, Opening
-from tutor.screens.sheet import Diagram
-from tutor.screens.work import WorkScreen
-from tutor.working.wording import CAUTION
-from tutor.working.writing import substituted, worked_line
 
 PAIL = "elbow-full-pail"
 SIZES = [(80, 24), (120, 36)]

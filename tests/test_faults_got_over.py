@@ -12,21 +12,20 @@ from typing import Any
 
 import pytest
 from drill_sittings import END, entry, record, right_entries, small_drill
+from leverstep.bench.practice import Practice
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill import Drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands import cli
+from leverstep.marking.collecting import Student, by_student, gather, mark_all
+from leverstep.marking.marking import mark_record
+from leverstep.progress.history import read_history
+from leverstep.progress.store import Store
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.working import working as judging
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome
 from terminals import Terminal
-
-from tutor import cli
-from tutor.course.shelf import load_shelf
-from tutor.drill.collecting import Student, by_student, gather, mark_all
-from tutor.drill.drill import Drill
-from tutor.drill.marking import mark_record
-from tutor.drill.practice import Practice
-from tutor.drill.sitting import Sitting
-from tutor.progress.history import read_history
-from tutor.progress.store import Store
-from tutor.slips.catalogue import catalogue_in_use
-from tutor.working import working as judging
-from tutor.working.guidance import Guidance
-from tutor.working.verdict import Outcome
 
 SHELF = load_shelf()
 NOW = datetime.now(UTC)
@@ -165,8 +164,8 @@ def test_where_no_report_can_be_written_that_is_said(
 
 FAILING = """
 import sys
-from tutor import cli
-from tutor.drill.bench import Bench
+from leverstep.faces.commands import cli
+from leverstep.bench.bench import Bench
 
 def fails(*_):
     raise RuntimeError("it can't go on")

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import pytest
-
-from tutor.course.shelf import load_shelf
-from tutor.slips.catalogue import catalogue_in_use
-from tutor.slips.opening import open_working
-from tutor.slips.telling import tell
-from tutor.statics.step import Step
-from tutor.working.guidance import Guidance
-from tutor.working.page import line_name, missing, neighbour, on_page, to_find
-from tutor.working.verdict import Outcome, Verdict
-from tutor.working.working import Working
-from tutor.working.writing import formula, substituted, value_text, worked_line
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import tell
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.page import line_name, missing, neighbour, on_page, to_find
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
+from leverstep.working.writing import formula, substituted, value_text, worked_line
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"  # W_f 13.73 N, W_l 80.08 N, d_f 0.1807 m, M_sum −32.91 N·m, F_m 671.7 N

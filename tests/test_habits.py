@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tutor.course.places import shipped
-from tutor.course.shelf import load_shelf
-from tutor.drill.practice import Practice
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.habits import Habits
+from leverstep.bench.practice import Practice
+from leverstep.course.places import shipped
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.habits import Habits
 
 SHELF = load_shelf([shipped("problems")])
 HABIT = "A habit to watch"

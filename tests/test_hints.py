@@ -8,25 +8,24 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-
-from tutor.course.places import shipped
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.slips.catalogue import (
+from leverstep.course.places import shipped
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import (
     PLACEHOLDERS,
     ROLES,
     STEP_KINDS,
     load_catalogue,
     shipped_catalogue,
 )
-from tutor.slips.hypotheses import hypotheses
-from tutor.slips.opening import open_working
-from tutor.slips.telling import hints, tell
-from tutor.statics.choices import CHOICE_KINDS, CONVENTIONS
-from tutor.statics.step import Step
-from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
-from tutor.working.working import Line
-from tutor.working.writing import formula, value_text, worked_line
+from leverstep.slips.explained import open_working
+from leverstep.slips.hypotheses import hypotheses
+from leverstep.slips.telling import hints, tell
+from leverstep.statics.choices import CHOICE_KINDS, CONVENTIONS
+from leverstep.statics.step import Step
+from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
+from leverstep.working.working import Line
+from leverstep.working.writing import formula, value_text, worked_line
 
 CATALOGUE = shipped_catalogue()
 PROBLEMS = load_shelf([shipped("problems"), Path(__file__).parent / "problems"]).problems

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 from hostile_files import files
+from source import SOURCE
 
-ROOT = Path(__file__).resolve().parent.parent
 FILES = dict(files())
 MOST_SECONDS = 1.0
 MOST_TOLD = 40_000
@@ -23,7 +23,7 @@ def called(command: str, paths: list[Path], home: Path) -> list[dict[str, object
     program = str(Path(__file__).with_name("hostile_files.py"))
     done = subprocess.run(
         [sys.executable, program, command, *map(str, paths)],
-        env=os.environ | {"PYTHONPATH": str(ROOT), "LEVERSTEP_HOME": str(home)},
+        env=os.environ | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(home)},
         stdin=subprocess.DEVNULL,
         capture_output=True,
         encoding="utf-8",

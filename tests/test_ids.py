@@ -12,17 +12,16 @@ from pathlib import Path
 import pytest
 from drill_sittings import BEGUN, END, record, small_drill
 from drills import drill_file, drill_with
-
-from tutor.course.faults import FileError
-from tutor.drill.against import AGAINST
-from tutor.drill.begun import remember
-from tutor.drill.collecting import by_student, gather, mark_all
-from tutor.drill.drill import LONGEST_STUDENT, is_student, same_student, student_id
-from tutor.drill.earlier import earlier
-from tutor.drill.marking import mark_record
-from tutor.drill.sitting import Sitting, admitted, givens_of, next_turn
-from tutor.drill.tables import MARKS, write_tables
-from tutor.usage import student as typed_student
+from leverstep.course.faults import FileError
+from leverstep.drill.begun import remember
+from leverstep.drill.drill import LONGEST_STUDENT, is_student, same_student, student_id
+from leverstep.drill.earlier import earlier
+from leverstep.drill.sitting import Sitting, admitted, givens_of, next_turn
+from leverstep.faces.commands.usage import student as typed_student
+from leverstep.marking.against import AGAINST
+from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.marking.marking import mark_record
+from leverstep.marking.tables import MARKS, write_tables
 
 COMPOSED = unicodedata.normalize("NFC", "Zoë")
 APART = unicodedata.normalize("NFD", "Zoë")

@@ -14,13 +14,12 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from leverstep.statics.derivation import derive
+from leverstep.statics.graph import Values, graph
+from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
 from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
-
-from tutor.statics.derivation import derive
-from tutor.statics.graph import Values, graph
-from tutor.statics.posture import Direction, Distance, Force, Given, Posture
 
 # Newtons, kilograms and metres, exact (NIST SP 811, 2008, appendix B.8, as scipy holds it).
 SIZES = {

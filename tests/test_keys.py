@@ -8,8 +8,29 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import leverstep.faces.screens
 import pytest
 from drills import SHELF, drill_file
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
+from leverstep.faces.screens.basis import BasisApp
+from leverstep.faces.screens.board_screen import BoardScreen
+from leverstep.faces.screens.door import DoorScreen
+from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.faces.screens.drills import DrillsScreen
+from leverstep.faces.screens.entrances import Entrance, Exploring, Opening
+from leverstep.faces.screens.explore import ExploreScreen
+from leverstep.faces.screens.footer import FooterKey
+from leverstep.faces.screens.handed import HandedScreen
+from leverstep.faces.screens.help import HelpScreen, MissingScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.keys import PALETTE, deeds
+from leverstep.faces.screens.progress_screen import ProgressScreen
+from leverstep.faces.screens.report import ReportScreen
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.working.guidance import Guidance
 from pilots import press, settle
 from test_screens import text_of
 from textual.actions import parse
@@ -20,30 +41,8 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import OptionList, Static
 
-import tutor.screens
-from tutor.drill.drill_file import read_drill
-from tutor.drill.sitting import Sitting
-from tutor.screens.app import LeverstepApp
-from tutor.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
-from tutor.screens.basis import BasisApp
-from tutor.screens.board import BoardScreen
-from tutor.screens.door import DoorScreen
-from tutor.screens.drill import DrillScreen
-from tutor.screens.drills import DrillsScreen
-from tutor.screens.explore import ExploreScreen
-from tutor.screens.footer import FooterKey
-from tutor.screens.handed import HandedScreen
-from tutor.screens.help import HelpScreen, MissingScreen
-from tutor.screens.home import HomeScreen
-from tutor.screens.keys import PALETTE, deeds
-from tutor.screens.opening import Entrance, Exploring, Opening
-from tutor.screens.progress import ProgressScreen
-from tutor.screens.report import ReportScreen
-from tutor.screens.work import WorkScreen
-from tutor.working.guidance import Guidance
-
-for module in pkgutil.iter_modules(tutor.screens.__path__):
-    importlib.import_module(f"tutor.screens.{module.name}")
+for module in pkgutil.iter_modules(leverstep.faces.screens.__path__):
+    importlib.import_module(f"leverstep.faces.screens.{module.name}")
 
 READING = {"ReportScreen", "ExploreScreen"}
 """Screens without a field to type in, where a letter may be a key."""
@@ -56,14 +55,16 @@ def kinds(base: type) -> Iterator[type[DOMNode]]:
         yield from kinds(kind)
 
 
-OURS = sorted({k for k in kinds(DOMNode) if k.__module__.startswith("tutor.")}, key=str)
+OURS = sorted({k for k in kinds(DOMNode) if k.__module__.startswith("leverstep.")}, key=str)
 BOUND = [kind for kind in OURS if "BINDINGS" in vars(kind)]
 SCREENS = [kind for kind in OURS if issubclass(kind, Screen)]
 
 
 def bindings(kind: type[DOMNode]) -> list[Binding]:
     """Return the bindings of a class and of those it is made from, without Textual's own."""
-    own = [vars(k).get("BINDINGS", []) for k in kind.__mro__ if k.__module__.startswith("tutor.")]
+    own = [
+        vars(k).get("BINDINGS", []) for k in kind.__mro__ if k.__module__.startswith("leverstep.")
+    ]
     return [binding for part in own for binding in Binding.make_bindings(part)]
 
 

@@ -8,15 +8,14 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from leverstep.course.places import shipped
+from leverstep.course.problem import Problem, Question
+from leverstep.course.segments import TABLES, segment_table
+from leverstep.course.shelf import load_shelf
+from leverstep.statics.posture import Distance, Force, force_bearing, segment_bearing
 from scipy import constants as nist
 from sympy import symbols
 from sympy.physics.continuum_mechanics.beam import Beam
-
-from tutor.course.places import shipped
-from tutor.course.problem import Problem, Question
-from tutor.course.segments import TABLES, segment_table
-from tutor.course.shelf import load_shelf
-from tutor.statics.posture import Distance, Force, force_bearing, segment_bearing
 
 SHELF = load_shelf([shipped("problems")])
 PROBLEMS = SHELF.problems

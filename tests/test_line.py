@@ -7,18 +7,17 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
-
-from tutor.course.reading import read_problem
-from tutor.course.shelf import load_shelf
-from tutor.course.symbols import read_out, spelt
-from tutor.drill.practice import Practice
-from tutor.drill.record import read_record
-from tutor.line import HELP, HELP_FREE, LineMode
-from tutor.statics.step import Step
-from tutor.working.guidance import Guidance
-from tutor.working.page import line_name
-from tutor.working.verdict import Outcome
-from tutor.working.writing import substituted, worked_line
+from leverstep.bench.practice import Practice
+from leverstep.bench.record import read_record
+from leverstep.course.problem_file import read_problem
+from leverstep.course.shelf import load_shelf
+from leverstep.course.symbols import read_out, spelt
+from leverstep.faces.lines.line import HELP, HELP_FREE, LineMode
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.page import line_name
+from leverstep.working.verdict import Outcome
+from leverstep.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
 BARROW = SHELF.problems["plain-wheelbarrow"]

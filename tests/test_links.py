@@ -18,28 +18,28 @@ from pathlib import Path
 import pytest
 from drill_disks import DRILL
 from drill_sittings import END, SHELF, record
-
-from tutor.cli import main
-from tutor.course.cards import CardStore
-from tutor.course.faults import FileError
-from tutor.course.new_file import write_new
-from tutor.course.places import own_folders, put_by, shipped
-from tutor.course.plain_files import read_plain
-from tutor.course.reading import read_problem
-from tutor.course.shelf import load_shelf
-from tutor.drill.admission import admission
-from tutor.drill.begun import drills_begun
-from tutor.drill.collecting import gather, mark_all
-from tutor.drill.drill_file import is_drill_file, read_drill
-from tutor.drill.practice import unfinished
-from tutor.drill.record import Record, RecordError, read_bytes
-from tutor.drill.roster import read_roster
-from tutor.drill.sitting import Sitting
-from tutor.progress.history import read_history
-from tutor.progress.store import Store
-from tutor.screens.looks import first_look
-from tutor.slips.catalogue import load_catalogue
-from tutor.vetting.vet_hints import is_hint_file
+from leverstep.bench.practice import unfinished
+from leverstep.bench.record import Record, RecordError, read_bytes
+from leverstep.course.cards import CardStore
+from leverstep.course.faults import FileError
+from leverstep.course.new_file import write_new
+from leverstep.course.places import own_folders, put_by, shipped
+from leverstep.course.plain_files import read_plain
+from leverstep.course.problem_file import read_problem
+from leverstep.course.shelf import load_shelf
+from leverstep.dialogue.admission import admission
+from leverstep.drill.begun import drills_begun
+from leverstep.drill.drill_file import is_drill_file, read_drill
+from leverstep.drill.roster import read_roster
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import main
+from leverstep.faces.screens.looks import first_look
+from leverstep.marking.collecting import gather, mark_all
+from leverstep.progress.history import read_history
+from leverstep.progress.store import Store
+from leverstep.slips.catalogue import load_catalogue
+from leverstep.vetting.vet_hints import is_hint_file
+from source import PACKAGE
 
 POSIX = os.name != "nt"
 SECONDS = 20
@@ -329,17 +329,16 @@ def test_a_file_that_grows_while_it_is_read_is_bounded(
         read_plain(path, 10)
 
 
-PACKAGE = Path(__file__).resolve().parent.parent / "tutor"
 MAY_OPEN = {
     "course/plain_files.py",  # what is read
     "course/sharing.py",  # what is kept
     "course/new_file.py",  # what a user names
     "course/toml.py",  # what ships inside the package
-    "drill/outputs.py",  # what marking writes
-    "drill/record.py",  # what is added to a record
-    "cli.py",  # no file, but nowhere
-    "terminal.py",
-    "screens/basis.py",  # what ships inside the package
+    "marking/outputs.py",  # what marking writes
+    "bench/record.py",  # what is added to a record
+    "faces/commands/cli.py",  # no file, but nowhere
+    "faces/terminal.py",
+    "faces/screens/basis.py",  # what ships inside the package
 }
 OPENING = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "mkdir", "makedirs"}
 

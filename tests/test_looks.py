@@ -7,6 +7,9 @@ from colorsys import rgb_to_hls
 from pathlib import Path
 
 import pytest
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.looks import PlainText, first_look
+from leverstep.faces.screens.themes import CONTRAST, DARK, LIGHT, SIXTEEN, THEMES, TOLD
 from pilots import press, settle
 from rich.cells import cell_len
 from rich.color import ColorSystem
@@ -17,10 +20,6 @@ from textual.color import Color
 from textual.pilot import Pilot
 from textual.strip import Strip
 from textual.widgets import Input
-
-from tutor.screens.app import LeverstepApp
-from tutor.screens.looks import PlainText, first_look
-from tutor.screens.themes import CONTRAST, DARK, LIGHT, SIXTEEN, THEMES, TOLD
 
 COLOUR = {*range(30, 50), *range(90, 108)}
 """The numbers that set a colour of text or ground, or take it back (ECMA-48, 8.3.117)."""

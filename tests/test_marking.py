@@ -24,20 +24,19 @@ from drill_sittings import (
     right_entries,
     small_drill,
 )
-
-from tutor.cli import main
-from tutor.course.faults import FileError
-from tutor.drill.against import AGAINST, Total, totals_of
-from tutor.drill.collecting import by_student, gather, mark_all, shared_remarks
-from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of
-from tutor.drill.drill_writing import write_drill
-from tutor.drill.marking import Marked, mark_record
-from tutor.drill.outputs import Outputs
-from tutor.drill.record import read_record
-from tutor.drill.sitting import Sitting, givens_of
-from tutor.drill.tables import MARKS, STEPS, marks_columns, number, write_tables
-from tutor.working.verdict import Explanation, Outcome
+from leverstep.bench.record import read_record
+from leverstep.course.faults import FileError
+from leverstep.drill.drill import Drill
+from leverstep.drill.drill_file import drill_of
+from leverstep.drill.drill_writing import write_drill
+from leverstep.drill.sitting import Sitting, givens_of
+from leverstep.faces.commands.cli import main
+from leverstep.marking.against import AGAINST, Total, totals_of
+from leverstep.marking.collecting import by_student, gather, mark_all, shared_remarks
+from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.outputs import Outputs
+from leverstep.marking.tables import MARKS, STEPS, marks_columns, number, write_tables
+from leverstep.working.verdict import Explanation, Outcome
 
 LINES = 15
 """So many lines does the wheelbarrow ask for: with as many marks, each is worth one."""
@@ -224,14 +223,14 @@ def test_of_very_many_entries_the_last_are_judged_without_slips_and_then_not_at_
     wrong = [entry("W_s", f"(3.1*{n}.7+2.2) N") for n in range(10, 50)]
     whole = marked(drill, [*wrong, *ALL_RIGHT])
     assert not any("entries" in remark for remark in whole.remarks)
-    monkeypatch.setattr("tutor.slips.opening.explain", explain)
-    monkeypatch.setattr("tutor.drill.marking.MOST_EXPLAINED", 30)
+    monkeypatch.setattr("leverstep.slips.explained.explain", explain)
+    monkeypatch.setattr("leverstep.marking.marking.MOST_EXPLAINED", 30)
     found = marked(drill, [*wrong, *ALL_RIGHT])
     assert len(looked_for) == 31
     remark = f"so many entries that {len(wrong) + LINES - 31} entries are judged without looking "
     assert any(one.startswith(remark) for one in found.remarks)
     assert (found.lines, found.marks) == (whole.lines, whole.marks)
-    monkeypatch.setattr("tutor.drill.marking.MOST_JUDGED", 41)
+    monkeypatch.setattr("leverstep.marking.marking.MOST_JUDGED", 41)
     cut = marked(drill, [*wrong, *ALL_RIGHT])
     assert "so many entries that the last 13 entries are not judged" in cut.remarks
     assert cut.entries == found.entries[:42]

@@ -5,19 +5,18 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.footer import FooterKey
+from leverstep.faces.screens.help import HelpScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.paper import Paper, Row
+from leverstep.faces.screens.work import WorkScreen
 from pilots import press, settle
 from test_keys import MAKE, SHELF
 from test_screens import app_with, enter, right_entry, text_of, work_screen
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList
-
-from tutor.screens.app import LeverstepApp
-from tutor.screens.footer import FooterKey
-from tutor.screens.help import HelpScreen
-from tutor.screens.home import HomeScreen
-from tutor.screens.paper import Paper, Row
-from tutor.screens.work import WorkScreen
 
 
 @pytest.fixture(autouse=True)

@@ -13,11 +13,10 @@ from typing import Any
 import pytest
 from drill_disks import DRILL
 from drill_sittings import END, entry, record, right_entries
-
-from tutor.cli import main
-from tutor.course.faults import FileError
-from tutor.drill.outputs import Outputs
-from tutor.drill.spreadsheet import cell, table_of, table_writer
+from leverstep.course.faults import FileError
+from leverstep.drill.spreadsheet import cell, table_of, table_writer
+from leverstep.faces.commands.cli import main
+from leverstep.marking.outputs import Outputs
 
 NAMES = ["against.csv", "marks.csv", "report.html", "report.md", "statements.jsonl", "steps.csv"]
 
@@ -141,7 +140,7 @@ def test_a_disk_that_fills_up_while_marking_leaves_all_as_it_was(
         return real(out, name)
 
     monkeypatch.setattr(Outputs, "open", fills_up)
-    monkeypatch.setattr("tutor.cli._forget_output", lambda: None)
+    monkeypatch.setattr("leverstep.faces.commands.cli._forget_output", lambda: None)
     assert mark(True) == 2
     assert files_in(tmp_path / "out") == before
 

@@ -7,12 +7,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from tutor.cli import main
-from tutor.course.places import own_folders, shipped
-from tutor.course.shelf import load_shelf
-from tutor.slips.catalogue import load_catalogue
-from tutor.statics.graph import graph
+from leverstep.course.places import own_folders, shipped
+from leverstep.course.shelf import load_shelf
+from leverstep.faces.commands.cli import main
+from leverstep.slips.catalogue import load_catalogue
+from leverstep.statics.graph import graph
 
 PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
 SLIP = """

@@ -12,7 +12,8 @@ from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
-from packages import PROJECT, ROOT
+from packages import PROJECT
+from source import ROOT, SOURCE
 
 
 @pytest.fixture(autouse=True)
@@ -65,13 +66,16 @@ def test_the_wheel_carries_every_problem_and_hint_and_module(wheel: Path) -> Non
     with ZipFile(wheel) as archive:
         carried = {name for name in archive.namelist() if "dist-info/" not in name}
     shipped = {
-        *(path.relative_to(ROOT) for path in (ROOT / "tutor").rglob("*.py")),
-        *(path.relative_to(ROOT) for path in (ROOT / "tutor").rglob("*.tcss")),
-        *(Path("tutor") / path.relative_to(ROOT) for path in (ROOT / "problems").rglob("*.toml")),
-        *(Path("tutor") / path.relative_to(ROOT) for path in (ROOT / "hints").rglob("*.toml")),
+        *(path.relative_to(SOURCE) for path in (SOURCE).rglob("*.py")),
+        *(path.relative_to(SOURCE) for path in (SOURCE).rglob("*.tcss")),
+        *(
+            Path("leverstep") / path.relative_to(ROOT)
+            for path in (ROOT / "problems").rglob("*.toml")
+        ),
+        *(Path("leverstep") / path.relative_to(ROOT) for path in (ROOT / "hints").rglob("*.toml")),
     }
     assert {path.as_posix() for path in shipped} <= carried
-    assert not [name for name in carried if not name.startswith("tutor/")]
+    assert not [name for name in carried if not name.startswith("leverstep/")]
 
 
 def test_the_installed_program_knows_its_version(scripts: Path, tmp_path: Path) -> None:
@@ -83,7 +87,9 @@ def test_the_installed_program_lists_the_problems_it_carries(scripts: Path, tmp_
     listed = run(scripts / "leverstep", "problems", cwd=tmp_path).splitlines()
     shipped = {path.stem for path in (ROOT / "problems").rglob("*.toml")}
     assert {line.split()[0] for line in listed} == shipped
-    place = run(scripts / "python", "-c", "import tutor; print(tutor.__file__)", cwd=tmp_path)
+    place = run(
+        scripts / "python", "-c", "import leverstep; print(leverstep.__file__)", cwd=tmp_path
+    )
     assert Path(place.strip()).is_relative_to(scripts.parent), "not the tutor of the checkout"
 
 

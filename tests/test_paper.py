@@ -16,23 +16,22 @@ from pathlib import Path
 
 import pytest
 from drill_sittings import END, entry, record, right_entries, small_drill
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill import Drill
+from leverstep.marking.outputs import Outputs
+from leverstep.reports.class_report import class_report
+from leverstep.reports.document import Block, Heading, Table
+from leverstep.reports.html import page
+from leverstep.reports.pages import StudentPages, file_name
+from leverstep.sheets.blocks import Whole
+from leverstep.sheets.formats import document
+from leverstep.sheets.handout import Handout, of_drill, of_problems
+from leverstep.sheets.key import answer_key
+from leverstep.sheets.sheet import heading
+from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.wording import CAUTION, ask
 from test_reports import figures_of, marked_in
 from test_sheets import HOSTILE, class_drill
-
-from tutor.course.shelf import load_shelf
-from tutor.drill.drill import Drill
-from tutor.drill.outputs import Outputs
-from tutor.reports.document import Block, Heading, Table
-from tutor.reports.html import page
-from tutor.reports.pages import StudentPages, file_name
-from tutor.reports.telling import class_report
-from tutor.sheets.blocks import Whole
-from tutor.sheets.files import document
-from tutor.sheets.handout import Handout, of_drill, of_problems
-from tutor.sheets.key import answer_key
-from tutor.sheets.sheet import heading
-from tutor.working.guidance import Guidance, led_to
-from tutor.working.wording import CAUTION, ask
 
 SHELF = load_shelf()
 PAPERS = ("A4", "letter")

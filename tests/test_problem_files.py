@@ -9,16 +9,15 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tutor.course.faults import MOST_FAULTS, Fault, FileError
-from tutor.course.numbers import Range
-from tutor.course.places import shipped
-from tutor.course.problem import PLACEHOLDER, Problem
-from tutor.course.quantities import MOST_VALUES
-from tutor.course.reading import read_problem
-from tutor.course.shelf import load_shelf
-from tutor.course.toml import DEEPEST, LARGEST_FILE, parsed
-from tutor.working.wording import ask
+from leverstep.course.faults import MOST_FAULTS, Fault, FileError
+from leverstep.course.numbers import Range
+from leverstep.course.places import shipped
+from leverstep.course.problem import PLACEHOLDER, Problem
+from leverstep.course.problem_file import read_problem
+from leverstep.course.quantities import MOST_VALUES
+from leverstep.course.shelf import load_shelf
+from leverstep.course.toml import DEEPEST, LARGEST_FILE, parsed
+from leverstep.working.wording import ask
 
 GOOD = """
 id = "good"

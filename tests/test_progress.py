@@ -16,23 +16,22 @@ from drill_sittings import chain, right_entry
 from drills import drill_file
 from hypothesis import given
 from hypothesis import strategies as st
-from pilots import settle
-from textual.containers import VerticalScroll
-from textual.pilot import Pilot
-from textual.widgets import OptionList, Static
-
-from tutor.cli import main
-from tutor.course.shelf import Shelf, load_shelf
-from tutor.drill.drill_file import read_drill
-from tutor.drill.practice import Practice
-from tutor.drill.record import read_record
-from tutor.drill.sitting import Sitting
-from tutor.progress import replay
-from tutor.progress.export import as_data
-from tutor.progress.history import History, read_history
-from tutor.progress.progress import Progress, progress_of, read_progress
-from tutor.progress.replay import Entry, Worked
-from tutor.progress.review import (
+from leverstep.bench.practice import Practice
+from leverstep.bench.record import read_record
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import main
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.progress_screen import ProgressScreen
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.progress import replay
+from leverstep.progress.export import as_data
+from leverstep.progress.history import History, read_history
+from leverstep.progress.progress import Progress, progress_of, read_progress
+from leverstep.progress.replay import Entry, Worked
+from leverstep.progress.review import (
     CLEAN_LINES,
     FEW_LINES,
     INTERVALS,
@@ -46,18 +45,18 @@ from tutor.progress.review import (
     next_review,
     slip_figures,
 )
-from tutor.progress.store import Store
-from tutor.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
-from tutor.progress.telling import SOURCE, account, picture, progress_report, spoken_report
-from tutor.reports.text import WIDTH
-from tutor.screens.app import LeverstepApp
-from tutor.screens.home import HomeScreen
-from tutor.screens.progress import ProgressScreen
-from tutor.screens.work import WorkScreen
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.hypotheses import hypotheses, reasons_at
-from tutor.working.guidance import Guidance
-from tutor.working.wording import CAUTION
+from leverstep.progress.store import Store
+from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
+from leverstep.progress.told import SOURCE, account, picture, progress_report, spoken_report
+from leverstep.reports.text import WIDTH
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.hypotheses import hypotheses, reasons_at
+from leverstep.working.guidance import Guidance
+from leverstep.working.wording import CAUTION
+from pilots import settle
+from textual.containers import VerticalScroll
+from textual.pilot import Pilot
+from textual.widgets import OptionList, Static
 
 SHELF = load_shelf()
 CATALOGUE = shipped_catalogue()
@@ -465,7 +464,7 @@ def judging(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
         judged.append(path)
         return replay.practised(path, shelf)
 
-    monkeypatch.setattr("tutor.progress.history.practised", noted)
+    monkeypatch.setattr("leverstep.progress.history.practised", noted)
     return judged
 
 
@@ -743,7 +742,7 @@ def test_the_command_prints_the_same_as_text_and_as_json(
     now = datetime.now().astimezone()
     assert main(["progress"]) == 0
     assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
-    monkeypatch.setattr("tutor.progress_cli.is_plain", lambda wished: wished)
+    monkeypatch.setattr("leverstep.faces.commands.progress_cli.is_plain", lambda wished: wished)
     assert main(["progress"]) == 0
     assert capsys.readouterr().out == progress_report(read_progress(SHELF, now))
     assert main(["progress", "--plain"]) == 0

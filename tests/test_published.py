@@ -18,9 +18,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-
-from tutor.course.shelf import load_shelf
-from tutor.statics.graph import Values
+from leverstep.course.shelf import load_shelf
+from leverstep.statics.graph import Values
 
 PUBLISHED = Path(__file__).parent / "published"
 SHELF = load_shelf([PUBLISHED])

@@ -9,13 +9,12 @@ from pathlib import Path
 
 import pytest
 from drill_sittings import right_entries
-
-from tutor.cli import _parser, main
-from tutor.course.shelf import load_shelf
-from tutor.drill.drill_file import read_drill
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.opening import open_working
-from tutor.slips.telling import tell
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill_file import read_drill
+from leverstep.faces.commands.cli import _parser, main
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import tell
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
 SHELF = load_shelf()

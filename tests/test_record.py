@@ -13,10 +13,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
-from tutor.course.shelf import Shelf, load_shelf
-from tutor.drill.practice import Practice, Unfinished, unfinished
-from tutor.drill.record import (
+from leverstep.bench.practice import Practice, Unfinished, unfinished
+from leverstep.bench.record import (
     LARGEST_RECORD,
     LONGEST_LINE,
     Record,
@@ -24,13 +22,14 @@ from tutor.drill.record import (
     contents,
     read_record,
 )
-from tutor.working.guidance import Guidance
-from tutor.working.own import OwnError, read_own
-from tutor.working.verdict import Outcome, Verdict
-from tutor.working.working import Working
-from tutor.working.writing import substituted, worked_line
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.working.guidance import Guidance
+from leverstep.working.own import OwnError, read_own
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
+from leverstep.working.writing import substituted, worked_line
+from source import SOURCE
 
-ROOT = Path(__file__).resolve().parent.parent
 SHELF = load_shelf()
 BARROW = SHELF.problems["plain-wheelbarrow"]
 FIRST = {"format": 1, "kind": "practice", "problem": BARROW.id, "seed": "1"}
@@ -425,13 +424,13 @@ from pathlib import Path
 
 folder = Path(sys.argv[1])
 if sys.argv[2] == "practice":
-    from tutor.drill.practice import Practice
-    from tutor.course.shelf import load_shelf
+    from leverstep.bench.practice import Practice
+    from leverstep.course.shelf import load_shelf
 
     practice = Practice.start(load_shelf().problems["plain-wheelbarrow"], "1", folder)
     keep = lambda text: practice.enter("W_s", text)
 else:
-    from tutor.drill.record import Record
+    from leverstep.bench.record import Record
 
     record = Record.create(folder / "one.jsonl", {"kind": "practice"})
     keep = lambda text: record.append({"kind": "entry", "text": text})
@@ -450,7 +449,7 @@ def test_nothing_is_lost_that_was_acknowledged_before_the_program_is_killed(
         program = subprocess.Popen(
             [sys.executable, "-c", KEEP_UNTIL_KILLED, str(folder), kept_by],
             stdout=subprocess.PIPE,
-            env=os.environ | {"PYTHONPATH": str(ROOT)},
+            env=os.environ | {"PYTHONPATH": str(SOURCE)},
         )
         assert program.stdout is not None
         for place in range(7 * number):

@@ -18,36 +18,35 @@ from pathlib import Path
 
 import numpy
 import pytest
+from leverstep.course.shelf import load_shelf
+from leverstep.drill.drill import Drill
+from leverstep.drill.drill_file import drill_of
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import main
+from leverstep.faces.screens.footer import FooterKey
+from leverstep.faces.screens.report import ReportApp
+from leverstep.marking.collecting import Student, by_student, gather, mark_all
+from leverstep.marking.marking import Entry, LineMark, Marked
+from leverstep.marking.outputs import Outputs
+from leverstep.reports.alike import LEAST, number_typed
+from leverstep.reports.class_report import SMALL_CLASS, class_report, headline
+from leverstep.reports.document import Bar, Bars, Heading, NewPage, Table
+from leverstep.reports.figures import SMALL, Figures, Who
+from leverstep.reports.gathering import ClassFigures
+from leverstep.reports.html import page
+from leverstep.reports.markdown import escaped, markdown
+from leverstep.reports.measures import LineSums
+from leverstep.reports.pages import StudentPages, file_name
+from leverstep.reports.report_files import write_report
+from leverstep.reports.report_phrases import NOT_GIVEN
+from leverstep.reports.spoken import spoken
+from leverstep.reports.teacher import FOR_THE_TEACHER
+from leverstep.reports.text import WIDTH, columns_of, text
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import CAUTION
+from leverstep.working.writing import substituted, value_text
 from scipy.stats import pointbiserialr
 from textual.containers import VerticalScroll
-
-from tutor.cli import main
-from tutor.course.shelf import load_shelf
-from tutor.drill.collecting import Student, by_student, gather, mark_all
-from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of
-from tutor.drill.marking import Entry, LineMark, Marked
-from tutor.drill.outputs import Outputs
-from tutor.drill.sitting import Sitting
-from tutor.reports.alike import LEAST, number_typed
-from tutor.reports.document import Bar, Bars, Heading, NewPage, Table
-from tutor.reports.figures import SMALL, Figures, Who
-from tutor.reports.files import write_report
-from tutor.reports.gathering import ClassFigures
-from tutor.reports.html import page
-from tutor.reports.markdown import escaped, markdown
-from tutor.reports.measures import LineSums
-from tutor.reports.pages import StudentPages, file_name
-from tutor.reports.phrases import NOT_GIVEN
-from tutor.reports.spoken import spoken
-from tutor.reports.teacher import FOR_THE_TEACHER
-from tutor.reports.telling import SMALL_CLASS, class_report, headline
-from tutor.reports.text import WIDTH, columns_of, text
-from tutor.screens.footer import FooterKey
-from tutor.screens.report import ReportApp
-from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION
-from tutor.working.writing import substituted, value_text
 
 SHELF = load_shelf()
 FILE = 'id = "test"\ntitle = "Levers"\n[[item]]\nproblem = "plain-wheelbarrow"\n'

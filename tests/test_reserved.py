@@ -8,16 +8,15 @@ from pathlib import Path
 import pytest
 from drill_disks import DRILL
 from drill_sittings import END, SHELF, record
-
-from tutor.cli import main
-from tutor.course.faults import FileError
-from tutor.course.new_file import write_new
-from tutor.course.reading import problem_of
-from tutor.course.reserved import NOT_RESERVED, is_reserved
-from tutor.drill.drill_file import drill_of
-from tutor.drill.marking import mark_record
-from tutor.drill.roster import read_roster
-from tutor.drill.sitting import NotListed, admitted
+from leverstep.course.faults import FileError
+from leverstep.course.new_file import write_new
+from leverstep.course.problem_file import problem_of
+from leverstep.course.reserved import NOT_RESERVED, is_reserved
+from leverstep.drill.drill_file import drill_of
+from leverstep.drill.roster import read_roster
+from leverstep.drill.sitting import NotListed, admitted
+from leverstep.faces.commands.cli import main
+from leverstep.marking.marking import mark_record
 
 DISGUISED = ["con", "NUL", "Aux", "prn.", "com1", "lpt³ ", "lpt1.txt", "nul.tar.gz", "con .x"]
 FREE = ["cone", "com", "com10", "com-1", "null", "s01", "Con Nor", "a.con", ".con", "nul-1", ""]

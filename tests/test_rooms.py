@@ -5,115 +5,68 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
+from source import PACKAGE
 
-PACKAGE = Path(__file__).resolve().parent.parent / "tutor"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 MAY_IMPORT = {
     "statics": set(),
     "course": {"statics"},
-    "working": {"statics", "course"},
-    "slips": {"statics", "course", "working"},
+    "entry": {"statics", "course"},
+    "comparing": {"statics", "course", "entry"},
+    "working": {"statics", "course", "entry", "comparing"},
+    "slips": {"statics", "course", "comparing", "working"},
     "vetting": {"statics", "course", "working", "slips"},
     "board": {"statics", "course", "working", "slips"},
-    "drill": {"statics", "course", "working", "slips"},
-    "reports": {"statics", "course", "working", "slips", "drill"},
-    "progress": {"statics", "course", "working", "slips", "drill", "reports"},
+    "bench": {"course", "working", "slips"},
+    "drill": {"statics", "course", "working", "slips", "bench"},
+    "marking": {"statics", "course", "working", "bench", "drill"},
+    "dialogue": {"course", "working", "bench", "drill", "marking"},
     "diagram": {"statics", "course"},
     "explore": {"statics", "course", "working", "diagram"},
-    "screens": {
-        "statics",
-        "course",
-        "working",
-        "slips",
-        "board",
-        "drill",
-        "progress",
-        "diagram",
-        "explore",
+    "reports": {"statics", "course", "working", "slips", "drill", "marking"},
+    "progress": {"course", "working", "slips", "bench", "drill", "marking", "reports"},
+    "sheets": {"statics", "course", "working", "bench", "drill", "marking", "diagram", "reports"},
+    "faces.terminal": {"course"},
+    "faces.crash": {"course"},
+    "faces.lines": {
+        "statics", "course", "entry", "working", "board", "bench", "drill", "dialogue", "diagram",
+        "explore", "faces.terminal",
     },
-    "sheets": {"statics", "course", "working", "drill", "reports", "diagram"},
-    "line_reading": {"statics", "course", "working", "drill", "diagram", "terminal"},
-    "line": {"statics", "course", "working", "drill", "line_reading", "terminal"},
-    "drill_clock": {"course", "drill", "terminal"},
-    "drill_line": {
-        "statics",
-        "course",
-        "working",
-        "drill",
-        "line_reading",
-        "line",
-        "drill_clock",
-        "terminal",
+    "faces.screens": {
+        "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "marking",
+        "dialogue", "diagram", "explore", "progress",
     },
-    "drill_door": {"course", "working", "drill", "drill_clock", "drill_line", "terminal"},
-    "board_line": {"course", "working", "diagram", "board", "terminal"},
-    "explore_line": {"course", "working", "diagram", "explore", "terminal"},
-    "drill_asking": {"course", "working", "drill", "terminal"},
-    "terminal": {"course"},
-    "crash": {"course"},
-    "usage": {"course", "drill", "terminal"},
-    "board_cli": {"course", "board", "drill", "board_line", "screens", "terminal", "usage"},
-    "completion_cli": {"course", "terminal", "usage"},
-    "drill_cli": {
-        "course",
-        "working",
-        "drill",
-        "reports",
-        "screens",
-        "drill_door",
-        "drill_asking",
-        "terminal",
-        "usage",
+    "faces.commands": {
+        "statics", "course", "working", "slips", "vetting", "board", "bench", "drill", "marking",
+        "dialogue", "explore", "reports", "progress", "sheets", "faces.terminal", "faces.crash",
+        "faces.lines", "faces.screens",
     },
-    "explore_cli": {
-        "course",
-        "drill",
-        "working",
-        "explore",
-        "explore_line",
-        "screens",
-        "terminal",
-        "usage",
-    },
-    "sheet_cli": {"course", "working", "drill", "sheets", "terminal", "usage"},
-    "problem_cli": {"statics", "course", "working", "slips", "drill", "terminal", "usage"},
-    "progress_cli": {"course", "slips", "progress", "terminal", "usage"},
-    "vet_cli": {"course", "working", "slips", "vetting", "drill", "terminal", "usage"},
-    "cli": {
-        "usage",
-        "crash",
-        "terminal",
-        "course",
-        "working",
-        "drill",
-        "screens",
-        "line",
-        "problem_cli",
-        "vet_cli",
-        "drill_cli",
-        "explore_cli",
-        "progress_cli",
-        "board_cli",
-        "sheet_cli",
-        "completion_cli",
-    },
-    "__main__": {"cli"},
+    "faces": set(),
+    "__main__": {"faces.commands"},
     "__init__": set(),
-}
-PRINTING = (
-    "cli", "problem_cli", "vet_cli", "drill_cli", "explore_cli", "progress_cli", "terminal",
-)  # fmt: skip
+}  # fmt: skip
+"""The rooms in their order, each with those that it knows: none that come after it."""
+
+PRINTING = ("faces.commands", "faces.terminal")
+TWICE: set[str] = set()
+
 HEAVY = ("sympy", "pint", "textual", "rich")
 EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
 
 
+def room_named(parts: Sequence[str]) -> str:
+    """Return the room of a module, by the parts of its name within the package."""
+    return ".".join(parts[:2]) if parts[0] == "faces" and parts[1:2] != ["__init__"] else parts[0]
+
+
 def room_of(path: Path) -> str:
     """Return the room that a module stands in."""
-    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+    return room_named(list(path.relative_to(PACKAGE).with_suffix("").parts))
 
 
 def named(path: Path) -> str:
@@ -148,14 +101,29 @@ def _method_of_re(function: ast.expr) -> bool:
 @pytest.mark.parametrize("path", MODULES, ids=named)
 def test_a_module_imports_only_the_rooms_before_its_own(path: Path) -> None:
     room = room_of(path)
-    rooms = {name.split(".")[1] for name in imported(path) if name.startswith("tutor.")}
+    names = [name.split(".")[1:] for name in imported(path) if name.startswith("leverstep.")]
+    rooms = {room_named(parts) for parts in names}
     assert rooms - {room} <= MAY_IMPORT[room]
+
+
+def test_each_room_knows_only_those_before_it() -> None:
+    before: set[str] = set()
+    for room, known in MAY_IMPORT.items():
+        assert known <= before, room
+        before.add(room)
+    assert {room_of(path) for path in MODULES} == before
+
+
+def test_no_two_modules_have_one_name() -> None:
+    names = Counter(path.name for path in MODULES if path.name != "__init__.py")
+    twice = {name for name, count in names.items() if count > 1}
+    assert twice == TWICE
 
 
 @pytest.mark.parametrize("path", MODULES, ids=named)
 def test_only_the_screens_know_the_toolkit_of_the_screen(path: Path) -> None:
     toolkit = {name.split(".")[0] for name in imported(path)} & {"textual", "rich"}
-    assert room_of(path) == "screens" or not toolkit
+    assert room_of(path) == "faces.screens" or not toolkit
 
 
 @pytest.mark.parametrize("path", MODULES, ids=named)
@@ -179,9 +147,9 @@ def test_the_search_for_evaluators_finds_one(tmp_path: Path, evaluator: str) -> 
 def test_what_needs_no_algebra_and_no_screen_loads_neither(command: str, tmp_path: Path) -> None:
     run = f"""
         import sys
-        import tutor.cli
+        import leverstep.faces.commands.cli
         try:
-            {f"tutor.cli.main({command.split()})" if command else "pass"}
+            {f"leverstep.faces.commands.cli.main({command.split()})" if command else "pass"}
         except SystemExit as end:
             assert end.code == 0
         finally:

@@ -8,26 +8,25 @@ from collections.abc import Awaitable, Callable
 from pathlib import Path
 
 import pytest
+from leverstep.course.faults import Fault
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.closing import Closing
+from leverstep.faces.screens.entrances import Opening
+from leverstep.faces.screens.help import HelpScreen, MissingScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.paper import MARGIN, Paper, Row
+from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.writing import substituted, worked_line
 from pilots import press, settle
 from textual import events
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
-
-from tutor.course.faults import Fault
-from tutor.course.shelf import Shelf, load_shelf
-from tutor.screens.app import LeverstepApp
-from tutor.screens.closing import Closing
-from tutor.screens.help import HelpScreen, MissingScreen
-from tutor.screens.home import HomeScreen
-from tutor.screens.opening import Opening
-from tutor.screens.paper import MARGIN, Paper, Row
-from tutor.screens.room import TooSmall
-from tutor.screens.sheet import Diagram
-from tutor.screens.work import WorkScreen
-from tutor.statics.step import Step
-from tutor.working.guidance import Guidance
-from tutor.working.writing import substituted, worked_line
 
 PAIL = "elbow-full-pail"
 WORDS = ("equation", "class", "reaction_direction")
@@ -358,9 +357,8 @@ async def test_a_folder_that_cannot_be_written_is_told(shelf, home, monkeypatch)
 
 def test_the_first_frame_waits_for_no_algebra():
     """Importing the app loads neither sympy nor pint."""
-    probe = (
-        "import sys, tutor.screens.app; print([m for m in ('sympy', 'pint') if m in sys.modules])"
-    )
+    loaded = "print([m for m in ('sympy', 'pint') if m in sys.modules])"
+    probe = f"import sys, leverstep.faces.screens.app; {loaded}"
     run = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
 
@@ -726,3 +724,27 @@ async def test_a_habit_is_named_over_two_problems(shelf):
         await settle(pilot)
         await enter(pilot, "1570 N")  # 160 lb times g
         assert "A habit to watch: not brought to kilograms, twice by now." in said(pilot)
+
+
+async def test_what_was_skipped_is_gone_to_and_gives_no_answer_away(shelf):
+    """At the end F4 leads to the first line still open; exploring has other numbers till then."""
+    app = app_with(shelf, PAIL)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        working = screen.practice.working
+        for step in working.steps[1:]:
+            screen.practice.enter(step.key, right_entry(screen, step))
+        screen.paint()
+        await press(pilot, "f3")
+        assert screen.step_at_hand is None
+        assert "F4 goes to the first line that is still open" in text_of(screen, "#account")
+        await press(pilot, "ctrl+g")
+        numbers = app.screen.exploration.drawn.seed
+        assert numbers != screen.practice.question.seed
+        await press(pilot, "escape", "f4")
+        assert screen.step_at_hand is working.steps[0]
+        await enter(pilot, right_entry(screen, working.steps[0]))
+        assert "F4" not in text_of(screen, "#account")
+        await press(pilot, "ctrl+g")
+        assert app.screen.exploration.drawn is screen.practice.question

@@ -24,11 +24,10 @@ from accounts import (
     shared_folder,
 )
 from drill_disks import DRILL, TYPED
-
-from tutor.course.places import put_by
-from tutor.drill.collecting import gather, mark_all
-from tutor.drill.practice import Practice
-from tutor.drill.sitting import Sitting
+from leverstep.bench.practice import Practice
+from leverstep.course.places import put_by
+from leverstep.drill.sitting import Sitting
+from leverstep.marking.collecting import gather, mark_all
 
 if POSIX:
     SHARES = {

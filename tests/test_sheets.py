@@ -10,27 +10,26 @@ from pathlib import Path
 
 import pytest
 from drills import drill_file, drill_with
+from leverstep.course.shelf import load_shelf
+from leverstep.diagram.described import positive_sense
+from leverstep.diagram.tex_text import tex_text
+from leverstep.drill.drill import Drill
+from leverstep.faces.commands.cli import main
+from leverstep.marking.marking import marks_each
+from leverstep.marking.tables import number
+from leverstep.reports.document import Heading, Listing, NewPage, Table, Words
+from leverstep.sheets.blocks import Head, Line, Lines, Part, Posed, Space, Whole
+from leverstep.sheets.formats import document
+from leverstep.sheets.handout import Handout, of_drill, of_problems
+from leverstep.sheets.key import answer_key
+from leverstep.sheets.sheet import worksheets
+from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.page import givens, line_name, prompt_of
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import CAUTION, ask
+from leverstep.working.working import Working
+from leverstep.working.writing import value_text, worked_line
 from test_reports import Page
-
-from tutor.cli import main
-from tutor.course.shelf import load_shelf
-from tutor.diagram.tex_text import tex_text
-from tutor.diagram.words import positive_sense
-from tutor.drill.drill import Drill
-from tutor.drill.marking import marks_each
-from tutor.drill.tables import number
-from tutor.reports.document import Heading, Listing, NewPage, Table, Words
-from tutor.sheets.blocks import Head, Line, Lines, Part, Posed, Space, Whole
-from tutor.sheets.files import document
-from tutor.sheets.handout import Handout, of_drill, of_problems
-from tutor.sheets.key import answer_key
-from tutor.sheets.sheet import worksheets
-from tutor.working.guidance import Guidance, led_to
-from tutor.working.page import givens, line_name, prompt_of
-from tutor.working.verdict import Outcome
-from tutor.working.wording import CAUTION, ask
-from tutor.working.working import Working
-from tutor.working.writing import value_text, worked_line
 
 SHELF = load_shelf()
 CLASS = {"s01": "Ida Example", "s02": "Odo Example", "s03": ""}

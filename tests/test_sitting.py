@@ -7,13 +7,10 @@ from pathlib import Path
 
 import pytest
 from drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
-
-from tutor.drill.bench import NO_TRY, TAKEN, Bench
-from tutor.drill.collecting import gather
-from tutor.drill.drill_file import read_drill
-from tutor.drill.earlier import earlier, unfinished
-from tutor.drill.marking import mark_record
-from tutor.drill.notice import (
+from leverstep.bench.bench import NO_TRY, TAKEN, Bench
+from leverstep.bench.record import RecordError, contents, read_record
+from leverstep.course.phrases import moment
+from leverstep.dialogue.notice import (
     GOES_ON,
     left_behind,
     rules_in_words,
@@ -22,12 +19,14 @@ from tutor.drill.notice import (
     turn_told,
     warning,
 )
-from tutor.drill.phrases import moment
-from tutor.drill.record import RecordError, contents, read_record
-from tutor.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
-from tutor.statics.step import Step
-from tutor.working.guidance import Guidance
-from tutor.working.verdict import Outcome
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.earlier import earlier, unfinished
+from leverstep.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
+from leverstep.marking.collecting import gather
+from leverstep.marking.marking import mark_record
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome
 
 NOW = datetime.now(UTC)
 END = 'feedback = "at the end"'

@@ -11,21 +11,20 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-
-from tutor.course.faults import FileError
-from tutor.course.places import shipped
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.slips.catalogue import load_catalogue, shipped_catalogue
-from tutor.slips.hypotheses import Hypothesis, hypotheses
-from tutor.slips.opening import open_working
-from tutor.slips.telling import hints, tell
-from tutor.statics.choices import Choice
-from tutor.statics.step import Draft, Step
-from tutor.statics.turn import arm_key, component_key, moment_sign, to_segment
-from tutor.working.verdict import Explanation, Outcome, Verdict
-from tutor.working.working import Working
-from tutor.working.writing import formula, quantity, value_text
+from leverstep.course.faults import FileError
+from leverstep.course.places import shipped
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import load_catalogue, shipped_catalogue
+from leverstep.slips.explained import open_working
+from leverstep.slips.hypotheses import Hypothesis, hypotheses
+from leverstep.slips.telling import hints, tell
+from leverstep.statics.choices import Choice
+from leverstep.statics.step import Draft, Step
+from leverstep.statics.turn import arm_key, component_key, moment_sign, to_segment
+from leverstep.working.verdict import Explanation, Outcome, Verdict
+from leverstep.working.working import Working
+from leverstep.working.writing import formula, quantity, value_text
 
 CATALOGUE = shipped_catalogue()
 # Beside the problems that ship, two of this folder bring in the other units, forces that are

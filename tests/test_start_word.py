@@ -14,23 +14,15 @@ from pathlib import Path
 import pytest
 from drill_sittings import END, SHELF, chain, first_line, record, timed
 from drills import drill_file, drill_text, right_entry
-from pilots import press, settle
-from test_drill_line import LEFT, Student
-from test_drill_screens import all_text, app_at, drill_screen
-from test_screens import text_of
-from textual.widgets import Input
-
-from tutor.cli import main
-from tutor.course.faults import FileError
-from tutor.drill.admission import admission
-from tutor.drill.drill import Drill
-from tutor.drill.drill_file import drill_of, read_drill
-from tutor.drill.earlier import earlier, unfinished
-from tutor.drill.marking import NO_START, OTHER_START, mark_record
-from tutor.drill.notice import rules_in_words
-from tutor.drill.record import read_record
-from tutor.drill.sitting import Closed, Sitting, givens_of
-from tutor.drill.start_word import (
+from leverstep.bench.record import read_record
+from leverstep.course.faults import FileError
+from leverstep.dialogue.admission import admission
+from leverstep.dialogue.notice import rules_in_words
+from leverstep.drill.drill import Drill
+from leverstep.drill.drill_file import drill_of, read_drill
+from leverstep.drill.earlier import earlier, unfinished
+from leverstep.drill.sitting import Closed, Sitting, givens_of
+from leverstep.drill.start_word import (
     NOT_THE_WORD,
     SEAL,
     as_spoken,
@@ -40,9 +32,16 @@ from tutor.drill.start_word import (
     set_start_word,
     unlocked,
 )
-from tutor.drill_asking import start_word
-from tutor.progress.replay import sat
-from tutor.screens.drill import DrillScreen
+from leverstep.faces.commands.cli import main
+from leverstep.faces.lines.drill_asking import start_word
+from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.marking.marking import NO_START, OTHER_START, mark_record
+from leverstep.progress.replay import sat
+from pilots import press, settle
+from test_drill_line import LEFT, Student
+from test_drill_screens import all_text, app_at, drill_screen
+from test_screens import text_of
+from textual.widgets import Input
 
 WORD = "Blue heron"
 SEALED = "a406866605341713:f676b87a7e2daea8ad2bf332298feff7"

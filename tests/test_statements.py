@@ -15,11 +15,10 @@ from pathlib import Path
 
 import pytest
 from drill_sittings import BEGUN, END, SHELF, entry, record, right_entries, small_drill
-
-from tutor.cli import main
-from tutor.drill.drill_file import drill_of
-from tutor.drill.marking import mark_record
-from tutor.drill.statements import HOME_PAGE, STATEMENTS, is_home_page, statements_of
+from leverstep.drill.drill_file import drill_of
+from leverstep.faces.commands.cli import main
+from leverstep.marking.marking import mark_record
+from leverstep.marking.statements import HOME_PAGE, STATEMENTS, is_home_page, statements_of
 
 DRILL = small_drill(marking="follow_through = 0.5")
 RIGHT = right_entries(DRILL.tasks("s1")[0].question)

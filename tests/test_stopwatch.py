@@ -7,13 +7,12 @@ from pathlib import Path
 
 import pytest
 from drills import drill_with
-
-from tutor.drill.drill_file import MOST_MINUTES
-from tutor.drill.lines import used_in
-from tutor.drill.marking import mark_record
-from tutor.drill.record import LARGEST_RECORD, contents, read_record
-from tutor.drill.sitting import KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT, Sitting
-from tutor.drill.stopwatch import ASLEEP, Stopwatch
+from leverstep.bench.record import LARGEST_RECORD, contents, read_record
+from leverstep.drill.drill_file import MOST_MINUTES
+from leverstep.drill.lines import used_in
+from leverstep.drill.sitting import KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT, Sitting
+from leverstep.drill.stopwatch import ASLEEP, Stopwatch
+from leverstep.marking.marking import mark_record
 
 MOST_LOST = KEPT_EVERY + 1
 """Seconds between a sitting's clock and its record, where it is looked at each second."""

@@ -5,18 +5,17 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tutor.course.places import shipped
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.opening import open_working
-from tutor.slips.telling import tell
-from tutor.working.grammar import read_line
-from tutor.working.structure import Structure, structure
-from tutor.working.verdict import Outcome
-from tutor.working.working import Working
-from tutor.working.writing import substituted, value_text, worked_line
+from leverstep.comparing.structure import Structure, structure
+from leverstep.course.places import shipped
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.entry.grammar import read_line
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import tell
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
+from leverstep.working.writing import substituted, value_text, worked_line
 
 PROBLEMS = load_shelf([shipped("problems")]).problems
 

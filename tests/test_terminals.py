@@ -12,11 +12,11 @@ from time import monotonic, sleep
 
 import pytest
 from drills import SHELF, drill_file, let_pass
-from terminals import PATIENCE, ROOT, Terminal
-
-from tutor.drill.drill_file import read_drill
-from tutor.drill.record import read_record
-from tutor.drill.sitting import Sitting
+from leverstep.bench.record import read_record
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from source import SOURCE
+from terminals import PATIENCE, Terminal
 
 CTRL_Q = "\x11"
 FIRST = "Heels just off the floor"
@@ -137,7 +137,7 @@ def test_what_there_is_is_handed_in_when_the_time_is_up(
 
 def command(home: Path) -> str:
     """Return what is typed to start the tutor within another program."""
-    return f"env LEVERSTEP_HOME={home} PYTHONPATH={ROOT} {sys.executable} -m tutor"
+    return f"env LEVERSTEP_HOME={home} PYTHONPATH={SOURCE} {sys.executable} -m leverstep"
 
 
 def wait_for(shown: Callable[[], str], text: str) -> None:
@@ -173,7 +173,7 @@ def test_within_tmux(tmp_path: Path) -> None:
         ask("send-keys", "F2")
         wait_for(shown, "Hint 1")
         ask("send-keys", "C-q")
-        wait_for(shown, "-m tutor")  # what was there before is there again
+        wait_for(shown, "-m leverstep")  # what was there before is there again
         wait_for(lambda: ask("display-message", "-p", "#{pane_current_command}"), "sh")
     finally:
         ask("kill-server")

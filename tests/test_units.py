@@ -5,12 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from pint import UnitRegistry
-from scipy import constants as nist
-
-from tutor.statics.choices import CONVENTIONS
-from tutor.statics.convert import factor_for
-from tutor.statics.units import (
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.convert import factor_for
+from leverstep.statics.units import (
     ANGLE,
     FORCE,
     LENGTH,
@@ -22,6 +19,8 @@ from tutor.statics.units import (
     unit,
     units_for,
 )
+from pint import UnitRegistry
+from scipy import constants as nist
 
 PINT = UnitRegistry()
 

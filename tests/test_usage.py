@@ -10,11 +10,10 @@ import sys
 from pathlib import Path
 
 import pytest
+from leverstep.faces.commands.cli import main
+from leverstep.faces.terminal import plain_output
+from source import SOURCE
 
-from tutor.cli import main
-from tutor.terminal import plain_output
-
-ROOT = Path(__file__).resolve().parent.parent
 PAIL = "elbow-full-pail"
 ENDS = "elbow-two-ends"
 
@@ -101,11 +100,13 @@ def test_after_a_wrong_call_stands_an_example(capsys: pytest.CaptureFixture[str]
 
 
 def test_a_call_in_a_folder_that_is_gone_says_so(place: Path) -> None:
-    shell = f"mkdir gone; cd gone; rmdir ../gone; exec {sys.executable} -m tutor drill sit x.toml"
+    shell = (
+        f"mkdir gone; cd gone; rmdir ../gone; exec {sys.executable} -m leverstep drill sit x.toml"
+    )
     done = subprocess.run(
         ["sh", "-c", shell],
         cwd=place,
-        env=os.environ | {"PYTHONPATH": str(ROOT)},
+        env=os.environ | {"PYTHONPATH": str(SOURCE)},
         stdin=subprocess.DEVNULL,
         capture_output=True,
         encoding="utf-8",
@@ -142,11 +143,11 @@ def test_a_stream_that_is_closed_or_full_is_no_crash(
 ) -> None:
     """Streams are closed as a POSIX shell does it."""
     assert os.name == "posix"
-    shell = f"exec {sys.executable} -m tutor {call} {closed}"
+    shell = f"exec {sys.executable} -m leverstep {call} {closed}"
     done = subprocess.run(
         ["sh", "-c", shell],
         cwd=place,
-        env=os.environ | {"PYTHONPATH": str(ROOT)},
+        env=os.environ | {"PYTHONPATH": str(SOURCE)},
         capture_output=True,
         encoding="utf-8",
         check=False,

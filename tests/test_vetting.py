@@ -7,14 +7,13 @@ import re
 from pathlib import Path
 
 import pytest
-
-from tutor.cli import main
-from tutor.course.places import shipped
-from tutor.course.shelf import load_shelf, problem_files
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.vetting.vet import Report, vet_file, vet_files
-from tutor.vetting.vet_hints import is_hint_file, vet_hint_files
-from tutor.working.wording import CAUTION
+from leverstep.course.places import shipped
+from leverstep.course.shelf import load_shelf, problem_files
+from leverstep.faces.commands.cli import main
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.vetting.vet import Report, vet_file, vet_files
+from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
+from leverstep.working.wording import CAUTION
 
 CATALOGUE = shipped_catalogue()
 

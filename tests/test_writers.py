@@ -16,18 +16,11 @@ import pytest
 from drill_disks import DRILL, TYPED
 from drill_sittings import SHELF
 from drills import drill_file
-from test_drill_line import begun, works
-from test_drill_screens import app_at, begin, press, said, sitting_of
-
-from tutor.course.faults import FileError
-from tutor.course.new_file import write_new
-from tutor.drill import alone as locking
-from tutor.drill import record as records
-from tutor.drill.alone import alone
-from tutor.drill.earlier import earlier
-from tutor.drill.marking import mark_record
-from tutor.drill.practice import Practice
-from tutor.drill.record import (
+from leverstep.bench import alone as locking
+from leverstep.bench import record as records
+from leverstep.bench.alone import alone
+from leverstep.bench.practice import Practice
+from leverstep.bench.record import (
     LARGEST_RECORD,
     LONGEST_LINE,
     NeverKept,
@@ -36,12 +29,18 @@ from tutor.drill.record import (
     read_bytes,
     read_record,
 )
-from tutor.drill.sitting import Sitting
-from tutor.screens.desk import Desk
-from tutor.screens.handed import HandedScreen
-from tutor.working.verdict import Outcome
+from leverstep.course.faults import FileError
+from leverstep.course.new_file import write_new
+from leverstep.drill.earlier import earlier
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens.desk import Desk
+from leverstep.faces.screens.handed import HandedScreen
+from leverstep.marking.marking import mark_record
+from leverstep.working.verdict import Outcome
+from source import SOURCE
+from test_drill_line import begun, works
+from test_drill_screens import app_at, begin, press, said, sitting_of
 
-ROOT = Path(__file__).resolve().parent.parent
 POSIX = os.name != "nt"
 FIRST = {"kind": "practice"}
 BARROW = SHELF.problems["plain-wheelbarrow"]
@@ -136,7 +135,7 @@ def test_a_disk_without_locks_is_written_to_all_the_same(
 
 HOLD = """
 import os, sys, time
-from tutor.drill.alone import alone
+from leverstep.bench.alone import alone
 
 descriptor = os.open(sys.argv[1], os.O_WRONLY)
 with alone(descriptor):
@@ -152,7 +151,10 @@ def test_a_lock_goes_with_the_program_that_held_it(
     monkeypatch.setattr(locking, "PAUSE", 0.001)
     command = [sys.executable, "-c", HOLD, str(record.path)]
     with subprocess.Popen(
-        command, stdout=subprocess.PIPE, text=True, env=os.environ | {"PYTHONPATH": str(ROOT)}
+        command,
+        stdout=subprocess.PIPE,
+        text=True,
+        env=os.environ | {"PYTHONPATH": str(SOURCE)},
     ) as program:
         assert program.stdout is not None
         assert program.stdout.readline() == "held\n"
@@ -205,7 +207,7 @@ def refused(deed: Callable[[], object]) -> str:
 def test_a_full_record_is_told_of_and_can_be_gone_on_with_handed_in_and_marked(
     small: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tutor.drill.sitting._PAUSE", 60)
+    monkeypatch.setattr("leverstep.drill.sitting._PAUSE", 60)
     one = Sitting.start(DRILL, "s1", tmp_path)
     told = fill(one)
     assert told == f"the record {one.place} is full: hand in, or end here and begin another"
@@ -340,7 +342,7 @@ def test_a_new_file_that_can_not_be_written_whole_is_not_there(
 FULL = """
 import resource, signal, sys
 from pathlib import Path
-from tutor.course.new_file import write_new
+from leverstep.course.new_file import write_new
 
 resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
@@ -354,7 +356,7 @@ if POSIX:
         path = tmp_path / "sheet.html"
         done = subprocess.run(
             [sys.executable, "-c", FULL, str(path)],
-            env=os.environ | {"PYTHONPATH": str(ROOT)},
+            env=os.environ | {"PYTHONPATH": str(SOURCE)},
             capture_output=True,
             text=True,
             check=False,

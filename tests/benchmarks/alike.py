@@ -15,14 +15,14 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent.parent))
+sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "tutor"))
 
-from tutor.course.problem import Question
-from tutor.course.shelf import load_shelf
-from tutor.drill.marking import Entry
-from tutor.reports.alike import Likeness
-from tutor.working.verdict import Outcome
-from tutor.working.writing import quantity
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.marking.marking import Entry
+from leverstep.reports.alike import Likeness
+from leverstep.working.verdict import Outcome
+from leverstep.working.writing import quantity
 
 MISTAKEN = 0.35
 """The share of lines on which a student makes a mistake first."""

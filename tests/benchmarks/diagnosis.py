@@ -19,6 +19,13 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import TextIO
 
+from leverstep.course.places import shipped
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import tell
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
 from marking import (
     Desk,
     Place,
@@ -44,14 +51,6 @@ from student.moves import Move, catalogue, moves
 from student.right import SIGNED
 from student.sheet import Sheet
 from tables import TABLES, Tally, show_failures
-
-from tutor.course.places import shipped
-from tutor.course.shelf import load_shelf
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.opening import open_working
-from tutor.slips.telling import tell
-from tutor.working.verdict import Outcome, Verdict
-from tutor.working.working import Working
 
 ONE_OF = ("power-of-ten", "value-of-another-line", "rounded-early")
 """Slips that can be made in many ways: one way of each is tried at a line, drawn at random."""

@@ -19,20 +19,19 @@ from contextlib import suppress
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
 
 from drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
+from leverstep.course.problem import Question  # noqa: E402
+from leverstep.drill.drill import Drill  # noqa: E402
+from leverstep.drill.drill_file import drill_of  # noqa: E402
+from leverstep.marking.collecting import by_student, gather, mark_all  # noqa: E402
+from leverstep.marking.outputs import Outputs  # noqa: E402
+from leverstep.marking.tables import write_tables  # noqa: E402
+from leverstep.slips.catalogue import shipped_catalogue  # noqa: E402
+from leverstep.slips.hypotheses import hypotheses  # noqa: E402
+from leverstep.statics.step import Step  # noqa: E402
 from machine import machine  # noqa: E402
-
-from tutor.course.problem import Question  # noqa: E402
-from tutor.drill.collecting import by_student, gather, mark_all  # noqa: E402
-from tutor.drill.drill import Drill  # noqa: E402
-from tutor.drill.drill_file import drill_of  # noqa: E402
-from tutor.drill.outputs import Outputs  # noqa: E402
-from tutor.drill.tables import write_tables  # noqa: E402
-from tutor.slips.catalogue import shipped_catalogue  # noqa: E402
-from tutor.slips.hypotheses import hypotheses  # noqa: E402
-from tutor.statics.step import Step  # noqa: E402
 
 STUDENTS, TASKS, ENTRIES, SLIPS = 1000, 8, 12, 0.3
 UNIT = 2**20 if sys.platform == "darwin" else 2**10

@@ -16,21 +16,20 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
 
 from accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder  # noqa: E402
 from drill_disks import DRILL, FAULTS, TYPED, fail_in_turn  # noqa: E402
 from drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
 from drill_sittings import END, entry, hint, record, right_entries  # noqa: E402
+from leverstep.bench.record import RecordError  # noqa: E402
+from leverstep.course.faults import FileError  # noqa: E402
+from leverstep.course.new_file import write_new  # noqa: E402
+from leverstep.drill.sitting import Sitting, next_turn  # noqa: E402
+from leverstep.marking.collecting import gather, mark_all  # noqa: E402
+from leverstep.marking.marking import Marked, mark_record  # noqa: E402
+from leverstep.marking.outputs import Outputs  # noqa: E402
 from machine import machine  # noqa: E402
-
-from tutor.course.faults import FileError  # noqa: E402
-from tutor.course.new_file import write_new  # noqa: E402
-from tutor.drill.collecting import gather, mark_all  # noqa: E402
-from tutor.drill.marking import Marked, mark_record  # noqa: E402
-from tutor.drill.outputs import Outputs  # noqa: E402
-from tutor.drill.record import RecordError  # noqa: E402
-from tutor.drill.sitting import Sitting, next_turn  # noqa: E402
 
 SITTINGS, SEED, AT_ONCE = 240, 20270301, 8
 SMALL_DISK = 64 * 1024

@@ -11,17 +11,16 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from leverstep.course.problem import Question
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.explained import open_working
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.step import Step
+from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
 from student.lines import FIGURES, WORDS, half_digit, written
 from student.moves import Move, moves
 from student.right import SIGNED
 from student.sheet import Sheet
-
-from tutor.course.problem import Question
-from tutor.slips.catalogue import shipped_catalogue
-from tutor.slips.opening import open_working
-from tutor.statics.choices import CONVENTIONS
-from tutor.statics.step import Step
-from tutor.working.verdict import Explanation, Finding, Outcome, Verdict
 
 WITH_SIGN = ("needless-minus", "negative-effort", "value-of-another-line")
 """Slips after which a size is typed with the sign that it comes to."""

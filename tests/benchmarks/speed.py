@@ -26,10 +26,10 @@ from typing import TYPE_CHECKING
 from machine import machine
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path.insert(0, str(ROOT))
+sys.path.insert(0, str(ROOT / "tutor"))
 
 if TYPE_CHECKING:
-    from tutor.course.problem import Problem
+    from leverstep.course.problem import Problem
 
 RUNS = 15
 SEEDS = ("1", "2", "3")
@@ -54,10 +54,10 @@ Bare().run()
 
 SITTING = """
 import resource, sys
-from tutor.drill.practice import Practice
-from tutor.course.shelf import load_shelf
-from tutor.line import LineMode
-from tutor.working.writing import substituted, worked_line
+from leverstep.bench.practice import Practice
+from leverstep.course.shelf import load_shelf
+from leverstep.faces.lines.line import LineMode
+from leverstep.working.writing import substituted, worked_line
 
 practice = Practice.start(load_shelf().problems["elbow-tilted-forearm"], "1")
 values = practice.question.graph.values(practice.question.numbers, {})
@@ -75,7 +75,7 @@ print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit)
 
 def environment(home: str) -> dict[str, str]:
     """Return the surroundings of a program that is measured."""
-    own = {"LEVERSTEP_HOME": home, "PYTHONPATH": str(ROOT), "TERM": "xterm-256color"}
+    own = {"LEVERSTEP_HOME": home, "PYTHONPATH": str(ROOT / "tutor"), "TERM": "xterm-256color"}
     return {k: v for k, v in os.environ.items() if not k.startswith("LEVERSTEP")} | own
 
 
@@ -104,12 +104,12 @@ def seconds_to_show(text: str, command: list[str], home: str) -> float:
 
 def first_screens(home: str) -> tuple[float, float, float]:
     """Return the median times to the tutor's first frame, its list, and an app with one label."""
-    from tutor.course.shelf import load_shelf
+    from leverstep.course.shelf import load_shelf
 
     title = next(iter(load_shelf().problems.values())).title
     frame, listed, bare = [], [], []
     for _ in range(RUNS):
-        tutor = [sys.executable, "-m", "tutor"]
+        tutor = [sys.executable, "-m", "leverstep"]
         frame.append(seconds_to_show("one line of your working", tutor, home))
         listed.append(seconds_to_show(title, tutor, home))
         bare.append(seconds_to_show("one label", [sys.executable, "-c", BARE_APP], home))
@@ -130,7 +130,7 @@ def seconds_to_list(home: str) -> tuple[float, float]:
     for number in range(1000):
         text = model.read_text("utf-8").replace(model.stem, f"problem-{number}")
         (folder / f"problem-{number}.toml").write_text(text, "utf-8")
-    command = [sys.executable, "-m", "tutor", "problems", "--library", str(folder)]
+    command = [sys.executable, "-m", "leverstep", "problems", "--library", str(folder)]
     spent = []
     for _ in range(1 + RUNS):
         start = time.perf_counter()
@@ -145,13 +145,13 @@ def seconds_to_tell_progress() -> tuple[float, float]:
 
     In each about every fifth line is wrong at first: g times what it should be.
     """
-    from tutor.course.shelf import load_shelf
+    from leverstep.course.shelf import load_shelf
 
     problems = list(load_shelf().problems.values())
     with tempfile.TemporaryDirectory() as home:
         for number in range(PRACTISED):
             _practise(problems[number % len(problems)], number, Path(home) / "practice")
-        command = [sys.executable, "-m", "tutor", "progress"]
+        command = [sys.executable, "-m", "leverstep", "progress"]
         spent = []
         for _ in range(2):
             start = time.perf_counter()
@@ -163,8 +163,8 @@ def seconds_to_tell_progress() -> tuple[float, float]:
 
 def _practise(problem: Problem, number: int, folder: Path) -> None:
     """Work a problem to its end, about every fifth line wrong at first."""
-    from tutor.drill.practice import Practice
-    from tutor.working.writing import value_text, worked_line
+    from leverstep.bench.practice import Practice
+    from leverstep.working.writing import value_text, worked_line
 
     chance = random.Random(number)
     practice = Practice.start(problem, str(number), folder)
@@ -180,12 +180,12 @@ def _practise(problem: Problem, number: int, folder: Path) -> None:
 
 def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
-    from tutor.course.shelf import load_shelf
-    from tutor.slips.catalogue import shipped_catalogue
-    from tutor.slips.hypotheses import hypotheses
-    from tutor.slips.opening import open_working
-    from tutor.working.verdict import Outcome
-    from tutor.working.writing import direction_words, substituted, value_text, worked_line
+    from leverstep.course.shelf import load_shelf
+    from leverstep.slips.catalogue import shipped_catalogue
+    from leverstep.slips.explained import open_working
+    from leverstep.slips.hypotheses import hypotheses
+    from leverstep.working.verdict import Outcome
+    from leverstep.working.writing import direction_words, substituted, value_text, worked_line
 
     chance = random.Random(1)
     for problem in load_shelf().problems.values():
@@ -239,8 +239,8 @@ def change_times() -> Iterator[float]:
 
     They are those of the processor, since nothing else is waited for.
     """
-    from tutor.course.shelf import load_shelf
-    from tutor.explore.exploration import Exploration
+    from leverstep.course.shelf import load_shelf
+    from leverstep.explore.exploration import Exploration
 
     for problem in load_shelf().problems.values():
         exploration = Exploration(problem.question("1"))
@@ -260,7 +260,7 @@ def change_times() -> Iterator[float]:
 
 def most_steps() -> str:
     """Return the name of the problem with the most lines to write."""
-    from tutor.course.shelf import load_shelf
+    from leverstep.course.shelf import load_shelf
 
     problems = load_shelf().problems.values()
     return max(problems, key=lambda problem: len(problem.question("1").derivation.asked)).id

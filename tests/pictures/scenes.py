@@ -10,12 +10,11 @@ from dataclasses import dataclass
 from tempfile import TemporaryDirectory
 from unittest.mock import patch
 
+from leverstep.course.shelf import load_shelf
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.entrances import Exploring, Opening, Showing
+from leverstep.faces.screens.themes import DARK
 from textual.pilot import Pilot
-
-from tutor.course.shelf import load_shelf
-from tutor.screens.app import LeverstepApp
-from tutor.screens.opening import Exploring, Opening, Showing
-from tutor.screens.themes import DARK
 
 SHELF = load_shelf()
 Keys = Callable[[Pilot[int]], Awaitable[None]]

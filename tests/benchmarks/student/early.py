@@ -8,11 +8,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 
+from leverstep.statics.step import Step
+
 from student.edits import Made, inverted, put, shaped, times, whole, without
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
 from student.right import MASSES, METRES, converted
 from student.sheet import Sheet
-from tutor.statics.step import Step
 
 Values = Mapping[str, float]
 

@@ -6,6 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
+from leverstep.course.problem import Question
+from leverstep.statics.posture import Force
+
 from student.edits import Edit, Made
 from student.late import left_out
 from student.lines import (
@@ -20,8 +23,6 @@ from student.lines import (
 from student.moves import Move
 from student.right import MASSES, gravity, line_factor, trig
 from student.sheet import Sheet
-from tutor.course.problem import Question
-from tutor.statics.posture import Force
 
 Values = Mapping[str, float]
 EQUATION = "equation"

@@ -8,13 +8,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 
+from leverstep.statics.posture import Force
+from leverstep.statics.step import Step
+
 from student.early import turned, unit_left
 from student.edits import Edit, Made, inverted, put, shaped, times, whole, without
 from student.lines import OTHER_FUNCTION, Factor, Formula, product
 from student.right import MASSES, line_factor
 from student.sheet import Sheet
-from tutor.statics.posture import Force
-from tutor.statics.step import Step
 
 Values = Mapping[str, float]
 

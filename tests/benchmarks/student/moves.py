@@ -14,12 +14,13 @@ from dataclasses import dataclass, replace
 from functools import cache, partial
 from pathlib import Path
 
+from leverstep.statics.step import Step
+
 from student import early, late
 from student.edits import Edit, Made, shaped, whole
 from student.lines import WORDS, Factor, Formula, product
 from student.right import SIGNED
 from student.sheet import Sheet
-from tutor.statics.step import Step
 
 Values = Mapping[str, float]
 HINTS = Path(__file__).resolve().parent.parent.parent.parent / "hints"

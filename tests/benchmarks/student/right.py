@@ -8,8 +8,9 @@ import math
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
+from leverstep.statics.step import Step
+
 from student.lines import Factor, Formula, Term, product
-from tutor.statics.step import Step
 
 if TYPE_CHECKING:
     from student.sheet import Sheet

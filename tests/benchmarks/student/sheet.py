@@ -10,11 +10,12 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
+from leverstep.course.problem import Question
+from leverstep.statics.posture import Distance, Force
+from leverstep.statics.step import Step
+
 from student.lines import Factor, Formula, Term, rounded
 from student.right import CONSTANTS, LINES, METRES, NOTHING, line_factor
-from tutor.course.problem import Question
-from tutor.statics.posture import Distance, Force
-from tutor.statics.step import Step
 
 Vector = tuple[float, float]
 Values = dict[str, float]

@@ -1,0 +1,209 @@
+"""Where one question is worked: its working, its hints, and what is kept of it."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from leverstep.course.phrases import counted
+from leverstep.course.problem import Question
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.explained import open_working
+from leverstep.slips.habits import Habits
+from leverstep.slips.telling import hints, tell
+from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Rules
+from leverstep.working.verdict import Outcome, Verdict
+
+Keep = Callable[[dict[str, object]], None]
+"""What puts a line on the disk."""
+
+TAKEN = "Taken. What came of it is told at the end."
+_log = logging.getLogger(__name__)
+
+NO_TRY = "No try is left for this line."
+
+
+class Bench:
+    """A working with what is kept of it. What is typed is kept before it is judged.
+
+    `trouble` says why nothing can be kept, "" as long as all is well. `habits` may go on over
+    several questions.
+    """
+
+    def __init__(
+        self,
+        question: Question,
+        keep: Keep,
+        guidance: Guidance = Guidance.LINES,
+        habits: Habits | None = None,
+        rules: Rules | None = None,
+    ) -> None:
+        self.question = question
+        self.working = open_working(question, guidance=guidance, rules=rules)
+        self.catalogue = catalogue_in_use()
+        self.habits = habits or Habits()
+        self.trouble = ""
+        self.hints_asked = 0
+        self._keep = keep
+        self._shown: dict[str, int] = {}
+        self._given: dict[str, set[str]] = {}
+        self._habit: tuple[Verdict | None, str] = (None, "")
+        self._latest = ""
+
+    @property
+    def saved(self) -> bool:
+        """Return whether everything so far is on the disk."""
+        return not self.trouble
+
+    def enter(self, key: str, text: str) -> Verdict:
+        """Keep an entry, then judge it."""
+        return self.judged({"kind": "entry", "step": key, "text": text})
+
+    def write(self, text: str) -> Verdict:
+        """Keep a line that says itself which one it is, then judge it as `enter` does."""
+        return self.judged({"kind": "line", "text": text})
+
+    def leave(self, key: str) -> None:
+        """Let a line stand for now, and go on with the next."""
+        self._keep({"kind": "leave", "step": key})
+        self.working.leave(key)
+
+    def hint(self, key: str) -> str | None:
+        """Return the next hint of a line; None where all three are shown, or none are given.
+
+        What was given on the line before, for another entry, stands as shown.
+        """
+        texts = hints(self.working, key, self.catalogue)
+        shown = self._shown.get(key, 0)
+        if shown >= len(texts) or not self.working.rules.hints or self.working.closed(key):
+            return None
+        self._keep({"kind": "hint", "step": key})
+        self._give_hint(key)
+        return texts[shown]
+
+    def hint_line(self) -> str:
+        """Return the line that a hint is for where none is chosen, "" at the end.
+
+        It is the one judged last while it is not right, else the first that is missing.
+        """
+        latest, working = self._latest, self.working
+        if latest and latest not in working.left and not working.done(latest):
+            return latest
+        return next((step.key for step in working.missing()), "")
+
+    def hints(self, key: str) -> tuple[str, ...]:
+        """Return the hints shown so far for the entry that stands on a line."""
+        return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
+
+    def tell(self, verdict: Verdict) -> str:
+        """Return what to say of a verdict, and of a habit where it shows one."""
+        tells = not verdict.counts or self.working.rules.tells
+        habit = self._habit[1] if tells and verdict is self._habit[0] else ""
+        parts = (self.outcome(verdict), self._tries_left(verdict), habit)
+        return " ".join(part for part in parts if part)
+
+    def outcome(self, verdict: Verdict) -> str:
+        """Return what to say of a verdict alone."""
+        if verdict.counts and not self.working.rules.tells:
+            return TAKEN
+        try:
+            return tell(self.working, verdict, self.catalogue)
+        except Exception:  # noqa: BLE001  (the verdict stands, whatever becomes of the reason)
+            _log.exception("No reason could be told in %s", self.question.problem.id)
+            bare = replace(verdict, reason="", explanations=(), differences=())
+            return tell(self.working, bare, self.catalogue)
+
+    def _tries_left(self, verdict: Verdict) -> str:
+        """Return how often a line may be tried again, "" where that is not to be said."""
+        rules = self.working.rules
+        if not rules.attempts or not verdict.counts or (rules.tells and verdict.settled):
+            return ""
+        return self._how_many_left(verdict.step)
+
+    def opened_again(self, key: str) -> str:
+        """Return what to say first of a line that is gone back to, "" where there is nothing.
+
+        Where it stands right it may be lost, so that the tries left are said.
+        """
+        working = self.working
+        line = working.lines.get(key)
+        if line is None or not working.rules.attempts:
+            return ""
+        if not working.rules.tells:
+            return self._how_many_left(key)
+        return f"This line is right. {self._how_many_left(key)}" if line.verdict.settled else ""
+
+    def _how_many_left(self, key: str) -> str:
+        left = self.working.tries_left(key)
+        if not left:
+            return NO_TRY
+        return f"{counted(left, 'try is', 'tries are')} left."
+
+    def disclose(self) -> None:
+        """Tell from now on what came of each line; nothing more is entered."""
+        self.working.rules = Rules(attempts=0, hints=False)
+
+    def replay(self, line: Mapping[str, object]) -> Verdict | None:
+        """Take one kept line again; return its verdict, None for a line that is no entry.
+
+        A line that makes no sense is passed over. One that a fault of the program keeps from being
+        taken is told of as such, so that the lines after it are taken all the same.
+        """
+        try:
+            return self._replayed(line)
+        except Exception:  # noqa: BLE001  (one line must not stop all the others)
+            _log.exception("A line kept of %s could not be taken", self.question.problem.id)
+            key = str(line.get("step", ""))
+            step = key if self.working.has(key) else ""
+            return Verdict(step, str(line.get("text", "")), Outcome.FAILED)
+
+    def _replayed(self, line: Mapping[str, object]) -> Verdict | None:
+        key, text, kind = line.get("step"), line.get("text"), line.get("kind")
+        if kind == "line" and isinstance(text, str):
+            return self._take(line)
+        if not isinstance(key, str) or not self.working.has(key):
+            return None
+        match kind:
+            case "entry" if isinstance(text, str):
+                return self._take(line)
+            case "leave":
+                self.working.leave(key)
+            case "hint":
+                self._give_hint(key)
+        return None
+
+    def judged(self, line: dict[str, object]) -> Verdict:
+        """Keep what holds an entry, then judge it."""
+        self._keep(line)
+        return self._take(line)
+
+    def _take(self, line: Mapping[str, object]) -> Verdict:
+        """Judge what a line of the record holds: an entry at a step, or a free line."""
+        text = str(line["text"])
+        free = line["kind"] == "line"
+        verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
+        if verdict.counts:
+            self._show_given(verdict.step, 0)  # the next hint is about this entry
+            place = f"{self.question.problem.id} {self.question.seed}"
+            self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
+        if verdict.step:
+            self._latest = "" if verdict.settled else verdict.step
+        return verdict
+
+    def _give_hint(self, key: str) -> None:
+        """Count the next hint of a line as given; there is none where all three are shown."""
+        texts, shown = hints(self.working, key, self.catalogue), self._shown.get(key, 0)
+        if shown < len(texts):
+            self._given.setdefault(key, set()).add(texts[shown])
+            self._show_given(key, shown + 1)
+            self.hints_asked += 1
+
+    def _show_given(self, key: str, shown: int) -> None:
+        """Let so many hints of a line be shown, and with them the next that were given before."""
+        given = self._given.get(key, set())
+        texts = hints(self.working, key, self.catalogue) if given else ()
+        while shown < len(texts) and texts[shown] in given:
+            shown += 1
+        self._shown[key] = shown

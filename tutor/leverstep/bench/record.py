@@ -1,0 +1,310 @@
+"""The record of a sitting: a file of JSON lines that only ever grows.
+
+Each line is written with one call, its length checked, and flushed to the disk before anything is
+made of it. A last line that was cut short is no line.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from leverstep.bench.alone import alone
+from leverstep.course.places import path_typed
+from leverstep.course.plain_files import BINARY, UNFOLLOWED, TooLarge, read_plain, refuse_unplain
+from leverstep.course.sharing import close, flush, flush_folder, make_folder, write_whole
+from leverstep.course.symbols import sign_of
+
+LONGEST_LINE = 50_000
+"""Bytes of one line: an entry has some hundreds, the first one the numbers of up to 50 workings."""
+
+LARGEST_RECORD = 5_000_000
+"""Bytes of one record that will be read, and so that will be written."""
+
+_KEPT_FREE = {
+    "end": 0,
+    "resumed": LONGEST_LINE,
+    "away": LONGEST_LINE,
+    "clock": 2 * LONGEST_LINE,
+}
+_FREE_AFTER_WORK = 3 * LONGEST_LINE
+"""Bytes that a line of a kind leaves free, and any other line: a full record can be gone on with
+and handed in all the same, however long its clock has run."""
+
+_LONGEST_STEP, _MOST_TASKS = 40, 1000
+"""What names a step or a task of a record in a remark is no longer, and no more, than this."""
+
+_ENCODER = json.JSONEncoder(ensure_ascii=True, sort_keys=True)
+
+
+class RecordError(Exception):
+    """A record that cannot be written or read, with a sentence that says why."""
+
+
+class NeverKept(RecordError):
+    """A line that no try will put into this record: it is too long, or the record is full."""
+
+
+class ChangedOutside(RecordError):
+    """A record that has grown since it was opened, so that nothing may be added here."""
+
+
+def folder_named(typed: str) -> Path:
+    """Return the folder that somebody names for a record.
+
+    Raises:
+        RecordError: where there is none.
+    """
+    folder = path_typed(typed)
+    if not os.path.isdir(folder):
+        raise RecordError(f"there is no folder {folder}")
+    return folder
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What a record holds: its whole lines with the link of each, and what is wrong with it.
+
+    `size` is the bytes up to the end of the last whole line.
+    """
+
+    lines: tuple[dict[str, object], ...]
+    links: tuple[str, ...]
+    remarks: tuple[str, ...]
+    size: int
+
+
+class Record:
+    """One record, open for appending. Each line carries a link: a hash of it and all before it."""
+
+    def __init__(self, path: Path, link: str = "", data: bytes = b"") -> None:
+        self.path = path
+        self._link = link
+        self._data = bytearray(data)
+        self._torn: int | None = None
+
+    @property
+    def link(self) -> str:
+        """Return the link of the last line."""
+        return self._link
+
+    @classmethod
+    def create(cls, path: Path, first: Mapping[str, object]) -> Record:
+        """Create a record that must not exist yet, with its first line.
+
+        Raises:
+            RecordError: where it could not be written whole; no file is left then.
+        """
+        link = link_of("", first)
+        data = _bytes_of(path, first, link)
+        _write_new(path, data)
+        return cls(path, link, data)
+
+    def copied(self, path: Path) -> Record:
+        """Create a record at another path that goes on from this one.
+
+        What is kept is held in memory too, so that this works where the old place is gone.
+
+        Raises:
+            RecordError: where it could not be written whole; no file is left then.
+        """
+        _write_new(path, bytes(self._data))
+        return Record(path, self._link, bytes(self._data))
+
+    @classmethod
+    def reopen(cls, path: Path) -> Record:
+        """Open a record to go on with; a last line that was cut short is taken off.
+
+        Raises:
+            RecordError: where the file cannot be read or changed.
+        """
+        data = read_bytes(path)
+        found = contents(data)
+        record = cls(path, found.links[-1] if found.links else "", data[: found.size])
+        if found.size < len(data):
+            with _opened(path) as descriptor:
+                record._refuse_other(descriptor, len(data))
+                os.ftruncate(descriptor, found.size)
+        return record
+
+    def append(self, line: Mapping[str, object]) -> None:
+        """Add one line and wait until it is on the disk.
+
+        Raises:
+            NeverKept: where it is too long, or the record is full.
+            RecordError: where it could not be written whole. The record is then as before, or is
+                made so before the next line.
+        """
+        link = link_of(self._link, line)
+        data = _bytes_of(self.path, line, link)
+        free = _KEPT_FREE.get(str(line.get("kind")), _FREE_AFTER_WORK)
+        if len(self._data) + len(data) + free > LARGEST_RECORD:
+            raise NeverKept(
+                f"the record {self.path} is full: hand in, or end here and begin another"
+            )
+        with _opened(self.path) as descriptor:
+            self._put(descriptor, data)
+        self._link = link
+        self._data += data
+
+    def _put(self, descriptor: int, data: bytes) -> None:
+        """Write a line, and take back what is there of it where it is not whole."""
+        if self._torn is not None:
+            os.ftruncate(descriptor, self._torn)
+        self._refuse_other(descriptor, len(self._data))
+        self._torn = len(self._data)
+        try:
+            flush(descriptor, data)
+        except OSError:
+            os.ftruncate(descriptor, self._torn)
+            self._torn = None
+            raise
+        self._torn = None
+
+    def _refuse_other(self, descriptor: int, size: int) -> None:
+        """Do nothing where the file is as long as this program left or found it."""
+        if os.fstat(descriptor).st_size != size:
+            raise ChangedOutside(
+                f"{self.path}: it was changed outside, perhaps in a second window: use one"
+            )
+
+
+def link_of(before: str, line: Mapping[str, object]) -> str:
+    """Return the link of a line: the SHA-256 of the link before it and of what it holds."""
+    return hashlib.sha256((before + _canonical(line)).encode()).hexdigest()
+
+
+def _canonical(line: Mapping[str, object]) -> str:
+    return _ENCODER.encode(line)
+
+
+def _bytes_of(path: Path, line: Mapping[str, object], link: str) -> bytes:
+    """Return a line as it is written."""
+    data = (_canonical({**line, "link": link}) + "\n").encode()
+    if len(data) > LONGEST_LINE:
+        raise NeverKept(f"the line is too long to be kept in {path}")
+    return data
+
+
+def _write_new(path: Path, data: bytes) -> None:
+    """Write a file that must not exist yet; leave none where it can't be written whole."""
+    with _told(path):
+        make_folder(path.parent)
+        write_whole(path, data)
+        flush_folder(path.parent)
+
+
+@contextmanager
+def _opened(path: Path) -> Iterator[int]:
+    """Open a record to be added to, for this program alone."""
+    with _told(path):
+        descriptor = os.open(path, os.O_WRONLY | os.O_APPEND | BINARY | UNFOLLOWED)
+        try:
+            refuse_unplain(path, os.fstat(descriptor).st_mode)
+            with alone(descriptor):
+                yield descriptor
+        finally:
+            close(descriptor)
+
+
+@contextmanager
+def _told(path: Path) -> Iterator[None]:
+    """Tell of a failure of the disk as one of the record."""
+    try:
+        yield
+    except OSError as error:
+        raise RecordError(f"{path}: {error.strerror or 'cannot be used'}") from error
+
+
+def read_record(path: Path) -> list[dict[str, object]]:
+    """Return the whole lines of a record; lines that are no JSON object are left out.
+
+    Raises:
+        RecordError: where the file cannot be read or is too large.
+    """
+    return list(contents(read_bytes(path)).lines)
+
+
+def read_bytes(path: Path) -> bytes:
+    """Return the bytes of a record.
+
+    Raises:
+        RecordError: where the file cannot be read or is too large.
+    """
+    with _told(path):
+        try:
+            return read_plain(path, LARGEST_RECORD)
+        except TooLarge as error:
+            raise RecordError(f"{path}: too large for a record") from error
+
+
+def first_of(data: bytes) -> dict[str, object]:
+    """Return the first line of a record, which says what it is of; an empty one for no record."""
+    piece, end, _ = data.partition(b"\n")
+    found = _read(piece, "") if end else None
+    return {} if found is None else found[0]
+
+
+def contents(data: bytes) -> Contents:
+    """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
+    lines: list[dict[str, object]] = []
+    links: list[str] = []
+    changed: list[str] = []
+    unread = 0
+    link, place = "", "its beginning"
+    *pieces, rest = data.split(b"\n")
+    for piece in pieces:
+        found = _read(piece, link)
+        if found is None:
+            unread += 1
+            continue
+        line, link, follows = found
+        place = _place_of(line) or place
+        if not follows:
+            changed.append(place)
+        lines.append(line)
+        links.append(link)
+    remarks = tuple(_remarks(changed, unread, bool(rest)))
+    return Contents(tuple(lines), tuple(links), remarks, len(data) - len(rest))
+
+
+def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
+    """Yield what is wrong with a record, as who reads marks knows it: by lines of the working."""
+    if changed:
+        places = f", in {len(changed)} places" if len(changed) > 1 else ""
+        yield f"the record was changed after it was written, from {changed[0]} on{places}"
+    if unread:
+        parts = "a part" if unread == 1 else f"{unread} parts"
+        yield f"{parts} of the record can't be read"
+    if is_cut:
+        yield "the end of the record file is missing"
+
+
+def _place_of(line: Mapping[str, object]) -> str:
+    """Return where in the working a line of a record belongs, "" where it belongs nowhere."""
+    step, task = line.get("step"), line.get("task")
+    is_task = isinstance(task, int) and not isinstance(task, bool) and 0 < task <= _MOST_TASKS
+    is_step = isinstance(step, str) and len(step) <= _LONGEST_STEP and step.isidentifier()
+    if not (is_step or is_task):
+        return ""
+    return (sign_of(str(step)) if is_step else "a line") + (f" of task {task}" if is_task else "")
+
+
+def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, bool] | None:
+    """Return a line, its link, and whether that follows from the one before; None for no line."""
+    if len(piece) > LONGEST_LINE:
+        return None
+    try:
+        line = json.loads(piece)
+        if not isinstance(line, dict):
+            return None
+        link = line.pop("link", None)
+        follows = link == link_of(before, line)
+    except (ValueError, RecursionError):
+        return None
+    return line, link if isinstance(link, str) and link.isascii() else "", follows

@@ -1,0 +1,1 @@
+"""A worked solution shown line by line before a class."""

@@ -1,0 +1,31 @@
+"""What typed arithmetic has otherwise than the line that it should be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing in typed arithmetic that is not as in the line that it should be.
+
+    `about` is the key of a quantity, a number or a function of the line as it should be, "" for the
+    whole line; where something is extra, it is what stands there. `typed` is what stands in its
+    place, `power` the exponent that it should have.
+    """
+
+    what: Literal[
+        "missing",
+        "inverted",
+        "extra",
+        "extra term",
+        "added",
+        "instead",
+        "rounded",
+        "sign",
+        "function",
+    ]
+    about: str
+    typed: str = ""
+    power: float = 1.0

@@ -1,0 +1,158 @@
+"""Judging a moment equation: which term is right, missing, reversed, or on another arm.
+
+An equation is right when it says the same as the reference for any values of its symbols, up to a
+factor. Each force is doubled in turn: what that adds to "left side minus right side" is its term.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from leverstep.comparing.terms import Changes, Term, holds_in_numbers, samples_of, terms_of
+from leverstep.course.problem import Question
+from leverstep.entry.tree import Tree, Unreadable, names_in
+from leverstep.statics import kinds
+
+_CLOSE = 1e-7
+_ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
+
+_OF_FORCES = (kinds.MOMENT, kinds.SUM, kinds.COMPONENT, kinds.EFFORT_COMPONENT)
+
+_HOLDS = "this holds with these numbers; write each force times its own arm, in symbols"
+
+Scale = tuple[float, ...]
+Shares = Mapping[str, Scale]
+
+
+@dataclass(frozen=True, slots=True)
+class TermFindings:
+    """What is wrong with an equation: the choices made otherwise, and the terms not understood.
+
+    Both empty means that the equation is right. `unknown` holds symbols of forces, or "" for terms
+    that go with no force.
+    """
+
+    changes: Changes
+    unknown: tuple[str, ...]
+
+
+def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
+    """Return what is wrong with a moment equation.
+
+    Raises:
+        Unreadable: where it cannot be evaluated.
+    """
+    _check_names(question, sides)
+    samples = samples_of(question)
+    if not all(sample.has_values(sides) for sample in samples):
+        raise Unreadable("this divides by something that comes to nothing, so it has no value")
+    if all(s.holds(sides) for s in samples):
+        return TermFindings((), ())
+    terms = terms_of(question)
+    shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
+    if all(abs(share) < _CLOSE for found in shares.values() for share in found):
+        raise Unreadable(_why_no_force(question, sides))
+    wholes = [s.residual(sides, s.values) for s in samples]
+    if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
+        if holds_in_numbers(question, sides):
+            raise Unreadable(_HOLDS)
+        return TermFindings((), ("",))
+    best: TermFindings | None = None
+    for scale in _scales(terms, shares):
+        found = _compare(terms, shares, scale)
+        if best is None or _weight(found) < _weight(best):
+            best = found
+    best = best or TermFindings((), tuple(term.force for term in terms))
+    if best.unknown and holds_in_numbers(question, sides):
+        raise Unreadable(_HOLDS)
+    return best
+
+
+def _why_no_force(question: Question, sides: tuple[Tree, ...]) -> str:
+    """Return why an equation that holds for any forces says nothing."""
+    of_forces = {force.symbol for force in question.problem.posture.turning}
+    of_forces |= {step.key for step in question.derivation.steps if step.kind in _OF_FORCES}
+    if of_forces & {name.symbol for side in sides for name in names_in(side)}:
+        return "this holds whatever the forces are; the moments of all forces are to add up to zero"
+    return "no force of this problem stands in this equation; write it in symbols"
+
+
+def _check_names(question: Question, sides: tuple[Tree, ...]) -> None:
+    """Refuse a symbol that no moment equation holds, such as that of the reaction at the axis."""
+    kind_of = {step.key: step.kind for step in question.derivation.steps}
+    for name in itertools.chain.from_iterable(names_in(side) for side in sides):
+        kind = kind_of.get(name.symbol)
+        if kind is None or kind.in_moments:
+            continue
+        if kind.part is kinds.Part.REACTION:
+            reason = f"{name.symbol} acts at the axis, so it has no place in the moment equation"
+            raise Unreadable(reason, name.place)
+        raise Unreadable(f"{name.symbol} has no place in the moment equation", name.place)
+
+
+def _weight(found: TermFindings) -> float:
+    """Return how much is wrong: a term that is not understood counts more than a known slip.
+
+    The same slip in several terms counts little more than once.
+    """
+    kinds = {choice.kind for choice, _ in found.changes}
+    return 3 * len(found.unknown) + len(kinds) + 0.1 * len(found.changes)
+
+
+def _same(one: float, other: float) -> bool:
+    return abs(one - other) <= _CLOSE * max(1.0, abs(one), abs(other))
+
+
+def _scales(terms: Sequence[Term], shares: Shares) -> list[Scale]:
+    """Return what the equation may be multiplied by, in each sample.
+
+    One comes from each term taken as right, and one from each term taken as each known slip. A
+    plain factor comes before one that differs from sample to sample, such as 1 over an arm.
+    """
+    right: list[Scale] = []
+    slipped: list[Scale] = []
+    for term in terms:
+        for changed, products in term.products:
+            if min(abs(product) for product in products) < _CLOSE:
+                continue
+            pairs = zip(shares[term.force], products, strict=True)
+            scale = tuple(term.sign * share / product for share, product in pairs)
+            if min(abs(one) for one in scale) > _CLOSE:
+                (slipped if changed else right).append(scale)
+    plain = [scale for scale in slipped if _is_plain(scale)]
+    return sorted(right, key=lambda scale: not _is_plain(scale)) + plain
+
+
+def _is_plain(scale: Scale) -> bool:
+    """Return whether a factor is the same in every sample."""
+    return all(_same(scale[0], one) for one in scale)
+
+
+def _compare(terms: Sequence[Term], shares: Shares, scale: Scale) -> TermFindings:
+    """Return what differs from the reference, the equation taken as multiplied by `scale`."""
+    changes: Changes = ()
+    unknown: list[str] = []
+    for term in terms:
+        found = _term_changes(term, shares[term.force], scale)
+        moved = any(choice.kind in _ARM_KINDS for choice, _ in found or ())
+        # Where all is divided by an arm, another arm beside it is no arm taken for another.
+        if found is None or (moved and not _is_plain(scale)):
+            unknown.append(term.force)
+        else:
+            changes += found
+    return TermFindings(changes, tuple(unknown))
+
+
+def _term_changes(term: Term, share: Scale, scale: Scale) -> Changes | None:
+    """Return the choices that turn the right term of a force into the one written, if any do."""
+    written = [one / by for one, by in zip(share, scale, strict=True)]
+    if all(abs(one) < _CLOSE for one in written):
+        return ((term.included, 0.0),)
+    for changed, products in term.products:
+        for sign in (1, -1):
+            if all(_same(w, sign * p) for w, p in zip(written, products, strict=True)):
+                flip = ((term.flip, -1.0),) if sign != term.sign else ()
+                return flip + changed
+    return None

@@ -1,0 +1,50 @@
+"""Writing a new file, and saying why that can't be done; nothing is ever written over."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from leverstep.course.faults import Fault, FileError, shown
+from leverstep.course.reserved import NOT_RESERVED, is_reserved
+
+
+def refuse_old(path: Path) -> None:
+    """Do nothing where a new file can be written.
+
+    Raises:
+        FileError: where one is there already, there is no folder for it, or Windows could have none
+            of its name.
+    """
+    if is_reserved(path.name):
+        raise FileError([Fault(str(path), "", f"found {shown(path.name)}", NOT_RESERVED)])
+    if path.exists():
+        raise _fault(path, "it is there already")
+    if not path.parent.is_dir():
+        raise _fault(path, f"there is no folder {path.parent}")
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a new file, with the same ends of line on every system.
+
+    Raises:
+        FileError: where it is there already, there is no folder for it, or it can't be written
+            whole; nothing is left of it then.
+    """
+    refuse_old(path)
+    try:
+        file = path.open("x", encoding="utf-8", newline="\n")
+        try:
+            with file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+        except BaseException:
+            path.unlink()
+            raise
+    except OSError as error:
+        raise _fault(path, error.strerror or "can't be written") from error
+
+
+def _fault(path: Path, found: str) -> FileError:
+    return FileError([Fault(str(path), "", found, "the path of a new file")])

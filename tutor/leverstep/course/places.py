@@ -1,0 +1,93 @@
+"""Where things lie: what ships, the user's data, and the teacher's own folders."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import suppress
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+from leverstep.course.sharing import beside, make_folder, write_whole
+
+LIBRARY = "LEVERSTEP_LIBRARY"
+"""The variable that names folders of a teacher's own, parted as the system parts paths."""
+
+
+def shipped(folder: str) -> Traversable:
+    """Return the folder of data that ships with the program: `problems` or `hints`.
+
+    A wheel carries it inside the package, and so does the one file that is made of it; a clone has
+    it beside the package.
+    """
+    inside = files("leverstep") / folder
+    return inside if inside.is_dir() else Path(__file__).resolve().parents[3] / folder
+
+
+def archive() -> Path | None:
+    """Return the one file that carries the program, None where it lies in a folder."""
+    carried = getattr(__spec__.loader, "archive", None)
+    return None if carried is None else Path(carried)
+
+
+def toml_files(folder: Traversable) -> list[Traversable]:
+    """Return the TOML files in a folder, and in those within it, in their order."""
+    if isinstance(folder, Path):
+        return [*sorted(folder.rglob("*.toml"))]  # which follows no links
+    return sorted(_toml_files(folder), key=str)
+
+
+def _toml_files(folder: Traversable) -> Iterator[Traversable]:
+    for inside in folder.iterdir():
+        if inside.is_dir():
+            yield from _toml_files(inside)
+        elif inside.name.endswith(".toml"):
+            yield inside
+
+
+def home() -> Path:
+    """Return the folder of the user's data: `LEVERSTEP_HOME`, or the system's usual place."""
+    named = os.environ.get("LEVERSTEP_HOME")
+    if named:
+        return Path(named)
+    from platformdirs import user_data_path
+
+    return user_data_path("leverstep", appauthor=False)
+
+
+def path_typed(text: str) -> Path:
+    """Return the path that somebody typed: in quotes or not, `~` for the user's own folder."""
+    return Path(os.path.expanduser(text.strip().strip('"'))).absolute()
+
+
+def put_by(place: Path, text: str) -> None:
+    """Write a file of the user's data whole; where that can't be done, it stays as it was."""
+    draft = beside(place)
+    try:
+        make_folder(place.parent)
+        write_whole(draft, text.encode())
+        draft.replace(place)
+    except OSError:
+        with suppress(OSError):
+            draft.unlink()
+
+
+def own_folders(kind: str) -> list[Path]:
+    """Return the folders of a teacher's own problems, hints or drills, those that there are.
+
+    Each folder named by `LEVERSTEP_LIBRARY`, and `library` in the user's data, may have folders
+    `problems`, `hints` and `drills` in it; one that has none of them holds problems.
+    """
+    named = os.environ.get(LIBRARY, "").split(os.pathsep)
+    found = []
+    for library in [*(Path(name).absolute() for name in named if name), home() / "library"]:
+        parts = [library / "problems", library / "hints", library / "drills"]
+        if any(os.path.isdir(part) for part in parts):
+            found.append(library / kind)
+        elif kind == "problems":
+            found.append(library)
+    return [folder for folder in found if os.path.isdir(folder)]

@@ -1,0 +1,241 @@
+"""A problem as its file describes it, and a question: the problem with one student's numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.course.numbers import Range
+from leverstep.course.segments import SegmentTable
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.posture import Given, Posture
+from leverstep.statics.units import TABLE
+
+if TYPE_CHECKING:
+    from leverstep.statics.graph import Graph, Values
+    from leverstep.statics.step import Derivation
+
+TOLERANCE = Fraction(1, 100)
+"""How far an entry may lie from its reference, as a share of it; a problem may set another."""
+
+PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One problem file.
+
+    `names` says what each force's symbol stands for, `places` where it acts, if that has a name of
+    its own; `segment`, `axis` and `reaction` are the names of the segment, its joint axis, and the
+    force that acts there. `own` holds the plausible limits of each given that a student may measure
+    on the own body, by key. `table` is the table of body segments in use, `from_table` the segments
+    whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
+    key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
+    "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
+    the posture must not be taken for, "" where nobody would.
+    """
+
+    id: str
+    title: str
+    joint: str
+    difficulty: int
+    statement: str
+    segment: str
+    axis: str
+    posture: Posture
+    names: Mapping[str, str] = field(hash=False)
+    ranges: Mapping[str, Range] = field(hash=False)
+    placeholders: Mapping[str, Given] = field(hash=False)
+    places: Mapping[str, str] = field(default_factory=dict, hash=False)
+    reaction: str = "joint reaction"
+    own: Mapping[str, tuple[Fraction, Fraction]] = field(default_factory=dict, hash=False)
+    table: SegmentTable | None = field(default=None, hash=False)
+    from_table: tuple[str, ...] = ()
+    idealised: tuple[str, ...] = ()
+    tolerance: Fraction = TOLERANCE
+    path: Path | None = None
+    seen_from: str = "side"
+    caution: str = ""
+
+    def question(
+        self,
+        seed: str,
+        own: Mapping[str, Fraction] | None = None,
+        accepted: Mapping[str, tuple[float, ...]] | None = None,
+    ) -> Question:
+        """Return the problem with the numbers of a seed, and measured values in place of some.
+
+        `accepted` holds the values that count for each constant; all that are known unless given.
+        """
+        drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
+        numbers = drawn | dict(own or {})
+        return Question(self, seed, numbers, frozenset(own or {}), accepted or ACCEPTED)
+
+    @property
+    def table_rows(self) -> tuple[str, ...]:
+        """Return the rows of the table of segments that a student may look in, none without one.
+
+        Beside the segments in use, those are the ones that share a word with them.
+        """
+        if self.table is None:
+            return ()
+        used = set(self.from_table).union(*(self.table.beside(n) for n in self.from_table))
+        rows = [
+            f"{name}: {float(row.mass):g} of the body's mass, centre of mass at "
+            f"{float(row.centre):g} from {row.length}"
+            for name, row in self.table.segments.items()
+            if name in used
+        ]
+        return (f"Table of segments ({self.table.name}): {'; '.join(rows)}.",)
+
+    @property
+    def asks(self) -> str:
+        """Return in a word or two what is to be found: one of `kinds.ASKED`."""
+        posture = self.posture
+        last = posture.balancing
+        if last is None:
+            moment = "moment" if posture.ends_at_sum else "net moment"
+            return moment if posture.moments else "reaction"
+        if last.at.sought:
+            return "distance"
+        if last is not posture.effort:
+            return "mass" if posture.as_mass else "load"
+        return "effort" if posture.ratios else "support"
+
+    @cached_property
+    def lever_class(self) -> int | None:
+        """Return the class of lever, 1 to 3, None where the problem asks for none."""
+        from leverstep.statics.lever import lever_class
+
+        middle = {key: span.middle() for key, span in self.ranges.items()}
+        return lever_class(self.posture, middle)
+
+    @cached_property
+    def givens(self) -> tuple[Given, ...]:
+        """Return the givens, each once."""
+        return tuple(dict.fromkeys(self.posture.givens()))
+
+    @cached_property
+    def constants(self) -> tuple[str, ...]:
+        """Return the names of the conventions that the units of the givens bring in."""
+        from leverstep.statics.convert import constants_used
+
+        used = constants_used({given.unit for given in self.givens})
+        return tuple(name for name in CONVENTIONS if name in used)
+
+    @property
+    def units(self) -> str:
+        """Return one of `kinds.UNITS`, by the units of the givens: mixed where not all fit one."""
+        signs = {given.unit for given in self.posture.givens()} - {""}
+        systems = {TABLE[sign].system for sign in signs} - {""}
+        for system in ("SI", "US customary"):
+            if systems <= {system}:
+                return system
+        return "mixed units"
+
+
+ACCEPTED: Mapping[str, tuple[float, ...]] = {n: c.values for n, c in CONVENTIONS.items()}
+"""The values that count for each constant, unless a drill says otherwise."""
+
+
+@dataclass(frozen=True, eq=False)
+class Question:
+    """A problem with numbers: what one student works on. `exact` holds each given as written.
+
+    `own` are the keys of those that the student measured, `accepted` the values that count for each
+    constant, the first of them printed. A question is equal only to itself.
+    """
+
+    problem: Problem
+    seed: str
+    exact: Mapping[str, Fraction]
+    own: frozenset[str] = frozenset()
+    accepted: Mapping[str, tuple[float, ...]] = field(default_factory=lambda: ACCEPTED)
+
+    def with_given(self, key: str, value: Fraction) -> Question:
+        """Return the same question with another value for one given, to see what follows."""
+        return replace(self, exact={**self.exact, key: value})
+
+    @cached_property
+    def numbers(self) -> dict[str, float]:
+        """Return the value of each given, in its own unit."""
+        return {key: float(value) for key, value in self.exact.items()}
+
+    @cached_property
+    def derivation(self) -> Derivation:
+        """Return the steps of this question."""
+        from leverstep.statics.derivation import derive
+
+        return derive(self.problem.posture, self.numbers)
+
+    @cached_property
+    def graph(self) -> Graph:
+        """Return the steps as one function."""
+        from leverstep.statics.graph import graph
+
+        whole = graph(self.derivation)
+        if self.accepted is ACCEPTED:
+            return whole
+        return whole.taking({name: values[0] for name, values in self.accepted.items()})
+
+    @cached_property
+    def right(self) -> Values:
+        """Return the right value of every step, with the constants that are printed.
+
+        Raises:
+            ValueError, ArithmeticError: where these numbers have no working.
+        """
+        return self.graph.values(self.numbers, {})
+
+    @cached_property
+    def trouble(self) -> str:
+        """Return why these numbers have no working, "" where all is well."""
+        from leverstep.statics.balance import opposes, out_of_measure
+
+        try:
+            values = self.right
+        except (ValueError, ArithmeticError) as error:
+            return str(error) or "a step has no finite value"
+        force, axis = self.problem.posture.balancing, self.problem.axis
+        if force is None:
+            return ""
+        match out_of_measure(self.problem.posture, values):
+            case 1:
+                return f"the line of {force.symbol} passes through the {axis}"
+            case -1:
+                return f"the other forces have no moment about the {axis}"
+        if not opposes(self.problem.posture, self.numbers, values):
+            return f"{force.symbol} would have to turn the other way"
+        return ""
+
+    @property
+    def constants(self) -> tuple[str, ...]:
+        """Return the names of the conventions that this question's units bring in."""
+        return self.problem.constants
+
+    @property
+    def givens(self) -> tuple[Given, ...]:
+        """Return the givens, each once."""
+        return self.problem.givens
+
+    def written(self, given: Given) -> str:
+        """Return a given as a student reads it, as finely as it is known: `12.5 lb`, `35°`."""
+        value = self.exact[given.key]
+        number = Range(value, value, self.problem.ranges[given.key].step).written(value)
+        if given.unit == "deg":
+            return f"{number}°"
+        return f"{number} {given.unit}".strip()
+
+    @cached_property
+    def statement(self) -> str:
+        """Return the statement with this question's numbers, its own caution, and its table."""
+        givens = self.problem.placeholders
+        text = PLACEHOLDER.sub(
+            lambda match: self.written(givens[match.group(1)]), self.problem.statement
+        )
+        return " ".join(filter(None, (text, self.problem.caution, *self.problem.table_rows)))

@@ -1,0 +1,162 @@
+"""Reading the quantities of a problem file: symbols, ranges of numbers, units, distances."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from leverstep.course.faults import Reader
+from leverstep.course.numbers import Range
+from leverstep.course.segments import SegmentTable
+from leverstep.statics import kinds
+from leverstep.statics.posture import Distance, Given, Rows
+from leverstep.statics.units import ANGLE, LENGTH, Dimension, unit, units_for
+
+MOST_VALUES = 100_000
+"""The most values that one given may take."""
+
+_SYMBOL = re.compile(r"[A-Za-z]{1,8}(_[A-Za-z0-9]{1,8})?")
+RESERVED = frozenset(
+    {
+        "g", *(kind.key for kind in kinds.KINDS.values() if kind.key),
+        "sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "abs",
+    }
+)  # fmt: skip
+"""Symbols with a meaning of their own, which no quantity of a problem may have."""
+
+_MADE = ("given_", "fraction_", "share_")
+
+
+class Quantities:
+    """The quantities met so far in one file: their ranges, symbols, and names for the statement."""
+
+    def __init__(self) -> None:
+        self.ranges: dict[str, Range] = {}
+        self.placeholders: dict[str, Given] = {}
+        self.symbols: dict[str, str] = {}
+        self.looked_up: list[str] = []
+        self.own: dict[str, tuple[Fraction, Fraction]] = {}
+
+    def new_symbol(self, reader: Reader, default: str | None = None) -> str:
+        """Return the symbol of a table, noting one that is not well made or already taken."""
+        symbol = reader.text("symbol", default)
+        if symbol:
+            self.take(reader, symbol)
+        return symbol
+
+    def take(self, reader: Reader, symbol: str) -> None:
+        """Note a symbol as taken, and a fault where it can't be."""
+        if not _SYMBOL.fullmatch(symbol):
+            reader.fault("symbol", f'found "{symbol}"', "letters, then perhaps _ and letters")
+        elif symbol in RESERVED or symbol.startswith(_MADE) or unit(symbol) is not None:
+            reader.fault("symbol", f'"{symbol}" has a meaning of its own', "another symbol")
+        elif symbol in self.symbols:
+            reader.fault("symbol", f'"{symbol}" is taken by {self.symbols[symbol]}', "a new one")
+        self.symbols[symbol] = reader.path
+
+    def given(self, reader: Reader, key: str, sign: str, dimension: Dimension) -> Given:
+        """Return a given with its unit, and keep its range."""
+        sign_of_unit = reader.choice("unit", units_for(dimension))
+        self.ranges[key] = span = self._range(reader)
+        if reader.has("own"):
+            self._read_own(reader, key, span)
+        return Given(key, sign, sign_of_unit)
+
+    def _read_own(self, reader: Reader, key: str, span: Range) -> None:
+        """Read the limits within which a student's own measured value is plausible."""
+        limits = reader.child("own")
+        if limits is None:
+            return
+        low, high = limits.number("from"), limits.number("to")
+        limits.finish()
+        if not 0 < low <= span.low <= span.high <= high:
+            found = f"found {float(low):g} to {float(high):g}"
+            limits.fault("from / to", found, "above 0, around the range that is drawn from")
+        self.own[key] = (low, high)
+
+    def constant(self, key: str, value: Fraction) -> Given:
+        """Return a bare number as a given that is the same for everyone."""
+        self.ranges[key] = Range(value, value, Fraction(0))
+        return Given(key, "")
+
+    def angle(self, reader: Reader) -> Given:
+        """Return an angle above 0 and at most 90 degrees."""
+        symbol = self.new_symbol(reader)
+        given = self.given(reader, symbol, symbol, ANGLE)
+        span = self.ranges[given.key]
+        if not (span.low > 0 and span.high <= 90):
+            reader.fault("value", f"found {float(span.low):g} to {float(span.high):g}", "0 to 90")
+        self.placeholders[symbol] = given
+        reader.finish()
+        return given
+
+    def distance(self, reader: Reader, table: SegmentTable | None = None) -> Distance:
+        """Return a distance: measured, a share of another, or to be found.
+
+        A share is a `fraction`, or the centre of mass of a `segment` of the table.
+        """
+        symbol = self.new_symbol(reader)
+        beyond = reader.flag("beyond", False)
+        if reader.has("fraction") or reader.has("segment"):
+            share, rows = self._share(reader, table)
+            given = self.constant(f"fraction_{symbol}", share)
+            distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
+        elif not any(reader.has(key) for key in ("value", "from", "unit")):
+            distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
+            distance = self._perpendicular(reader, distance)
+        else:
+            given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
+            distance = self._perpendicular(reader, Distance(symbol, given, None, beyond))
+        if not distance.sought:
+            self.placeholders[symbol] = distance.given
+        return distance
+
+    def _perpendicular(self, reader: Reader, distance: Distance) -> Distance:
+        perpendicular = reader.flag("perpendicular", False)
+        return Distance(
+            distance.symbol, distance.given, None, distance.beyond, perpendicular, distance.sought
+        )
+
+    def _share(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
+        """Return a share of a length, and those in the rows beside it where it was looked up."""
+        if reader.has("segment"):
+            segments = {} if table is None else table.segments
+            name = reader.choice("segment", tuple(segments) or ("a segment of a [body] table",))
+            self.looked_up.append(name)
+            if table is None or name not in segments:
+                return Fraction(1, 2), ()
+            rows = tuple((n, float(row.centre)) for n, row in table.beside(name).items())
+            return segments[name].centre, rows
+        share = reader.number("fraction")
+        if not 0 < share < 2:
+            reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
+        return share, ()
+
+    def length(self, reader: Reader) -> Distance:
+        """Return the measured length of the segment."""
+        symbol = self.new_symbol(reader)
+        given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
+        self.placeholders[symbol] = given
+        reader.finish()
+        return Distance(symbol, given)
+
+    def _range(self, reader: Reader) -> Range:
+        if not reader.has("from"):
+            value = reader.number("value")
+            if value <= 0:
+                reader.fault("value", f"found {float(value):g}", "a number above 0")
+            return Range(value, value, Fraction(0))
+        faults_before = len(reader.faults)
+        low, high, step = reader.number("from"), reader.number("to"), reader.number("step")
+        span = Range(low, high, step)
+        if len(reader.faults) > faults_before:
+            pass  # what is to be compared could not be read
+        elif not (0 < low <= high):
+            reader.fault("from / to", f"found {float(low):g} to {float(high):g}", "0 < from <= to")
+        elif step <= 0 or (high - low) % step:
+            reader.fault("step", f"found {float(step):g}", "a step that leads from `from` to `to`")
+        elif span.count > MOST_VALUES:
+            reader.fault("step", f"{span.count} values", f"at most {MOST_VALUES}")
+        else:
+            return span
+        return Range(Fraction(1), Fraction(1), Fraction(0))

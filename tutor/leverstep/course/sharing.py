@@ -1,0 +1,126 @@
+"""Making files and folders that are as open as the folder they lie in, and no wider.
+
+A folder into which others may write is one to share: whoever may read it may read what is made in
+it, and a folder made in it takes its rights and its group, whatever the umask says. Anywhere else
+what is made is its owner's alone.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+from contextlib import suppress
+from pathlib import Path
+
+from leverstep.course.plain_files import BINARY, others_write, refuse_unplain
+
+_FOLDER = stat.S_ISGID | stat.S_ISVTX | 0o777
+_FILE = stat.S_IRGRP | stat.S_IROTH
+"""The rights that a folder and a file take from a shared folder; a file is its owner's to write."""
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those above it, where they are not there yet.
+
+    It is there for all who share it, or not yet: it gets its rights under another name.
+
+    Raises:
+        OSError: where it can't be made, or others put a link in its place.
+    """
+    if folder.is_dir():
+        if folder.is_symlink() and others_write(folder.parent):
+            refuse_unplain(folder, stat.S_IFLNK)
+        return
+    if not folder.parent.is_dir():
+        make_folder(folder.parent)
+    draft = beside(folder)
+    draft.mkdir(mode=0o700)
+    try:
+        _open_as(draft, folder.parent)
+        os.rename(draft, folder)
+    except OSError:
+        with suppress(OSError):
+            draft.rmdir()
+        if not folder.is_dir():  # else another program was first
+            raise
+
+
+def beside(path: Path) -> Path:
+    """Return the path of a draft: in the same folder, with a name that nobody can foresee."""
+    return path.with_name(f".{path.name}-{os.urandom(4).hex()}")
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file that must not exist yet, and wait until it is on the disk.
+
+    Raises:
+        OSError: where it can't be written whole; none is left then.
+    """
+    descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, 0o600)
+    try:
+        try:
+            _share(descriptor, path.parent, 0o600, _FILE)
+            flush(descriptor, data)
+        finally:
+            close(descriptor)
+    except BaseException:
+        with suppress(OSError):
+            path.unlink()
+        raise
+
+
+def flush(descriptor: int, data: bytes) -> None:
+    """Put bytes on the disk with one call, so that those of two programs don't mix.
+
+    Raises:
+        OSError: where not all of them can be put there.
+    """
+    if os.write(descriptor, data) != len(data):
+        raise OSError(errno.ENOSPC, "the disk is full")
+    os.fsync(descriptor)
+
+
+def flush_folder(folder: Path) -> None:
+    """Put the name of a new file on the disk too, where the system can."""
+    with suppress(OSError):
+        descriptor = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(descriptor)
+        finally:
+            close(descriptor)
+
+
+def close(descriptor: int) -> None:
+    """Close a file whose bytes are flushed, or told of as not there."""
+    with suppress(OSError):
+        os.close(descriptor)
+
+
+def _open_as(folder: Path, parent: Path) -> None:
+    """Give a new folder the rights of the one it lies in, where that is shared."""
+    if os.name == "nt":
+        return
+    descriptor = os.open(folder, os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW)
+    try:
+        _share(descriptor, parent, 0o700, _FOLDER)
+    finally:
+        close(descriptor)
+
+
+def _share(descriptor: int, parent: Path, own: int, taken: int) -> None:
+    """Give what was made the group of the folder it lies in, and those of its rights to be taken.
+
+    Rights of a group go to that group or to nobody: where the group can't be given, the group that
+    it has gets what all get. A disk without rights or groups is let be.
+    """
+    if os.name == "nt" or not others_write(parent):
+        return
+    folder = parent.stat()
+    with suppress(OSError):
+        os.chown(descriptor, -1, folder.st_gid)
+    rights = folder.st_mode & taken
+    if os.fstat(descriptor).st_gid != folder.st_gid:
+        rights = rights & ~stat.S_IRWXG | (rights & stat.S_IRWXO) << 3
+    with suppress(OSError):
+        os.chmod(descriptor, own | rights)

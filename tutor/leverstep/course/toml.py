@@ -1,0 +1,154 @@
+"""Reading files in TOML that authors wrote: bounded in every way before they are parsed.
+
+The parser takes memory and time that grow faster than the text where tables lie deep in each other.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import LARGEST, Fault, FileError, Table, cut, plain, unreadable
+from leverstep.course.plain_files import TEXT, TooLarge, read_text
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+LARGEST_FILE = 200_000
+"""Bytes; a file of problems or hints has some thousand."""
+
+DEEPEST = 12
+"""How many brackets may be open at once, and how many names a key may be made of."""
+
+MOST_PIECES = 40_000
+"""Words, texts, signs and lines of one file; the longest that ships has some two thousand."""
+
+LONGEST_WORD = 100
+"""Characters of a number or of a key; a moment of time has 25."""
+
+_LINE = re.compile(r"\(at line (\d+), column \d+\)$")
+_VALUES = (
+    'a key of one word, =, and one value such as 45, 0.02, true, "a text" or '
+    "2027-03-01T09:00:00+01:00"
+)
+_PIECE = re.compile(
+    r'''
+    """(?:[^"\\]|\\.|"(?!""))*+(?:"{3,5}|\\?\Z)     # texts, closed or not
+    |\'\'\'(?:[^']|'(?!''))*+(?:'{3,5}|\Z)
+    |"(?:[^"\\\n]|\\.)*+"?
+    |'[^'\n]*+'?
+    |\#[^\n]*+
+    |[\[{\]}.=,\n]
+    |[^][{}.=,\s"'\#]++
+    ''',
+    re.VERBOSE | re.DOTALL,
+)
+
+
+def text_of(file: Traversable, called: str, largest: int = LARGEST_FILE) -> str:
+    """Return the text of a file of an author, or of one that ships, `called` so in its faults.
+
+    It may be a link that only the owner of its folder can have put there.
+
+    Raises:
+        FileError: where it can't be read, or has more than `largest` bytes.
+    """
+    try:
+        if isinstance(file, Path):
+            return read_text(file, largest, linked=True)
+        return file.read_text(encoding=TEXT)
+    except TooLarge as error:
+        raise FileError([Fault(called, "", unreadable(error), "some kilobytes")]) from error
+    except (OSError, ValueError) as error:
+        raise FileError([Fault(called, "", unreadable(error), "a readable file")]) from error
+
+
+def parsed(text: str, called: str) -> Table:
+    """Return the table that a text in TOML holds, `called` so in its faults.
+
+    Raises:
+        FileError: where it is no TOML or goes beyond a bound, with the line that can't be read.
+    """
+    if beyond := _beyond(text):
+        raise FileError([Fault(called, "", *beyond)])
+    try:
+        return tomllib.loads(text, parse_float=exact_number)
+    except ValueError as error:
+        raise FileError([Fault(called, "", *_no_toml(str(error), text))]) from error
+
+
+def top_keys(path: Traversable, largest: int = LARGEST_FILE) -> frozenset[str]:
+    """Return the keys at the top of a file, which tell its kind; none where it can't be read."""
+    try:
+        return frozenset(parsed(text_of(path, "", largest), ""))
+    except FileError:
+        return frozenset()
+
+
+def exact_number(text: str) -> Fraction | float:
+    """Return a decimal exactly, but a float for what is no number, or none that a course has.
+
+    Written out, a number such as 1e999999999 would fill the memory.
+    """
+    number = float(text)
+    if number == 0:
+        return Fraction(0)
+    if not 1 / LARGEST < abs(number) <= LARGEST:
+        return number
+    whole, _, decimals = text.partition(".")
+    if decimals.isdecimal():  # by far the most; a fraction made from whole numbers is quicker
+        return Fraction(int(whole + decimals), 10 ** len(decimals))
+    return Fraction(text)
+
+
+def _beyond(text: str) -> tuple[str, str] | None:
+    """Return which bound a text goes beyond and what was expected, None where it keeps them.
+
+    Up to what the parser can't read, this sees the same brackets, texts and comments.
+    """
+    is_open, names = 0, 1
+    for number, match in enumerate(_PIECE.finditer(text)):
+        piece = match.group()
+        if piece == ".":
+            names += 1
+        elif piece[0] in "[{]}=,\n":
+            is_open += (piece in "[{") - (piece in "]}")
+            names = 1
+        elif piece[0] not in "\"'#" and len(piece) > LONGEST_WORD:
+            found = f"{_line(text, match.start())} has a number or a key of {len(piece)} characters"
+            return found, f"at most {LONGEST_WORD}"
+        if max(is_open, names) > DEEPEST:
+            found = f"{_line(text, match.start())} has tables or lists too deep in each other"
+            return found, f"at most {DEEPEST}"
+        if number == MOST_PIECES:
+            return "the file has too many words and signs", f"at most {MOST_PIECES}"
+    return None
+
+
+def _line(text: str, place: int) -> str:
+    return f"line {text.count(chr(10), 0, place) + 1}"
+
+
+def _no_toml(reason: str, text: str) -> tuple[str, str]:
+    """Return what can't be read as TOML, and what was expected, from the reason of `tomllib`."""
+    at = _LINE.search(reason)
+    if at is None:
+        if reason.endswith("(at end of document)"):
+            last = text.rstrip().rpartition("\n")[2]
+            return (
+                f"it ends too early, after: {cut(plain(last))}",
+                'a value, or a closing ", """ or ]',
+            )
+        return reason, "a TOML file"
+    number = int(at[1])
+    line = plain(" ".join(text.split("\n")[number - 1].split()))
+    if reason.startswith("Cannot"):
+        expected = f"[{cut(line)}] for one more" if line.startswith("[") else "each key once"
+        return f"line {number} names again what stands above: {cut(line)}", expected
+    found = f"line {number} can't be read: {cut(line)}"
+    if set(line) & set("“”„‘’"):
+        return found, """straight quotes: " or '"""
+    return found, _VALUES

@@ -1,0 +1,196 @@
+"""The free-body diagram of a question in plain words, one fact to a line.
+
+For the line mode and for screen readers: no signs that are read badly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from leverstep.course.problem import Question
+from leverstep.diagram.scene import Arrow, Scene, scene_of, toward, value_of
+from leverstep.statics.posture import Force, Given, Offset
+from leverstep.statics.units import FORCE, known_unit
+
+_WAYS = {
+    "side": ("up", "down"),
+    "above": ("towards the top of the plan", "towards the bottom of the plan"),
+}
+_SIDES = {
+    "side": ("the upper side of the {}", "the lower side of the {}"),
+    "above": (
+        "the side of the {} at the top of the plan",
+        "the side of the {} at the bottom of the plan",
+    ),
+}
+_LINES = {
+    "side": {"horizontal": "horizontal", "vertical": "vertical"},
+    "above": {
+        "horizontal": "line across the plan",
+        "vertical": "line from the bottom to the top of the plan",
+    },
+}
+"""Ways, sides of a segment and lines in words, by where a problem is seen from."""
+
+
+def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
+    """Return the diagram in words.
+
+    Args:
+        question: what is described.
+        values: the steps found so far, by key. With a reaction among them it is told too.
+    """
+    scene = scene_of(question, values or {})
+    posture = question.problem.posture
+    view = question.problem.seen_from
+    lines = ["It is seen from above, as on a plan."] if view == "above" else []
+    if not posture.moments:
+        lines.append(f"All forces pass through one point, the {scene.axis}.")
+    else:
+        lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
+    if posture.length is not None:
+        length = value_of(question, posture.length)
+        lines.append(f"The {scene.segment} has the length {posture.length.symbol}, {length}.")
+    if posture.body is not None:
+        mass = question.written(posture.body)
+        lines.append(f"The body has the mass {posture.body.sign}, {mass}.")
+    for force, arrow in zip(posture.forces, scene.arrows, strict=False):
+        lines.append(_force(question, scene, force, arrow))
+    for arrow in scene.arrows[len(posture.forces) :]:
+        way, name = compass(arrow.direction, view), question.problem.reaction
+        lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
+    return (*lines, sense) if (sense := positive_sense(question)) else tuple(lines)
+
+
+def positive_sense(question: Question) -> str:
+    """Return in a sentence which moments are positive, "" where there are none."""
+    posture = question.problem.posture
+    if not posture.moments:
+        return ""
+    return f"{_turning(posture.positive).capitalize()} moments are positive."
+
+
+def compass(direction: complex, seen_from: str = "side") -> str:
+    """Return a direction in words: `straight down`, `up and to the left`."""
+    up = _WAYS[seen_from][0 if direction.imag > 0 else 1]
+    across = "to the right" if direction.real > 0 else "to the left"
+    if abs(direction.real) < 1e-6:
+        return f"straight {up}"
+    if abs(direction.imag) < 1e-6:
+        return f"straight {across}"
+    return f"{up} and {across}"
+
+
+def _turning(sense: int) -> str:
+    return "counter-clockwise" if sense > 0 else "clockwise"
+
+
+def _segment(question: Question, scene: Scene) -> str:
+    view, inclination = question.problem.seen_from, question.problem.posture.inclination
+    if inclination is None:
+        way = "to the left" if scene.leftward else "to the right"
+        points = "points straight" if view == "above" else "is level and points"
+        return f"The {scene.segment} {points} {way} from the {scene.axis}."
+    way, line = compass(toward(scene.bearing), view), _LINES[view]["horizontal"]
+    angle = _angle(question, inclination)
+    return f"The {scene.segment} points {way} from the {scene.axis}, {angle} to the {line}."
+
+
+def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
+    name = question.problem.names[force.symbol]
+    if force.is_weight and "weight" not in name:
+        name = f"the weight of the {name}"
+    effort = " (the effort)" if arrow.role == "effort" else ""
+    size = _size(question, force)
+    where = _place(question, scene, force)
+    way = _direction(question, scene, force, arrow)
+    return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."
+
+
+def _size(question: Question, force: Force) -> str:
+    if force.share is not None:
+        share = question.written(force.share.given)
+        whole = "the whole" if share == "1" else f"{share} of the"
+        return f", {whole} body's {force.share.of}"
+    given = force.magnitude
+    if given is None:
+        return ""
+    kind = "" if known_unit(given.unit).dimension == FORCE else "a mass of "
+    return f", {kind}{question.written(given)}"
+
+
+def _place(question: Question, scene: Scene, force: Force) -> str:
+    axis = scene.axis
+    if force.offset is not None:
+        return f"acts {_beside(question, force.offset)} the {axis}"
+    if force.at_axis:
+        return f"acts through the {axis}"
+    distance, value = force.at, value_of(question, force.at)
+    if distance.sought:
+        value = "which is to be found,"
+    if force.turns is not None and distance.perpendicular:
+        sense = _turning(force.turns)
+        return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
+    past = _past(question, scene) if distance.beyond else ""
+    return f"acts at {distance.symbol}, {value} from the {axis}{past}"
+
+
+def _past(question: Question, scene: Scene) -> str:
+    """Return where a point lies that is past the axis: `on the far side, to the left`."""
+    way = compass(-toward(scene.bearing), question.problem.seen_from)
+    return f" on the far side, {way.removeprefix('straight ')}"
+
+
+def _side(question: Question, scene: Scene, arrow: Arrow) -> str:
+    """Return to which side of the segment a force leaves it: `the upper side of the head`."""
+    along = toward(scene.bearing)
+    across = along * 1j if along.real > 0 else along * -1j
+    off = (arrow.direction * across.conjugate()).real
+    if abs(along.real) < 1e-6:
+        return f"the {'left' if off * across.real < 0 else 'right'} side of the {scene.segment}"
+    return _SIDES[question.problem.seen_from][off < 0].format(scene.segment)
+
+
+def _beside(question: Question, offset: Offset) -> str:
+    parts = []
+    if offset.across is not None:
+        side = "left" if offset.across.beyond else "right"
+        across = f"{offset.across.symbol}, {value_of(question, offset.across)}"
+        parts.append(f"{across}, to the {side} of")
+    if offset.up is not None:
+        height = "below" if offset.up.beyond else "above"
+        if question.problem.seen_from == "above":
+            height = f"{_WAYS['above'][offset.up.beyond]} from"
+        parts.append(f"{offset.up.symbol}, {value_of(question, offset.up)}, {height}")
+    return " and ".join(parts)
+
+
+def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
+    direction, beyond = force.direction, force.at.beyond
+    view = question.problem.seen_from
+    way = f"pointing {compass(arrow.direction, view)}"
+    if direction.angle is None:
+        square = direction.reference == "segment"
+        return f"{way}, perpendicular to the {scene.segment}" if square else way
+    if direction.attachment is not None:
+        along, off = direction.attachment.along, direction.attachment.off
+        past = f"{_past(question, scene)}," if along.beyond else ""
+        return (
+            f"{way}, toward its far end, which lies at {along.symbol}, {value_of(question, along)} "
+            f"from the {scene.axis}{past} along the {scene.segment} and {off.symbol}, "
+            f"{value_of(question, off)}, off its line, to {_side(question, scene, arrow)}"
+        )
+    angle = _angle(question, direction.angle)
+    if direction.reference != "segment":
+        return f"{way}, {angle} to the {_LINES[view][direction.reference]}"
+    if beyond:
+        end = "away from" if direction.toward == "axis" else "toward"
+        line = f"the line of the {scene.segment} and {end} the {scene.axis}"
+        return f"{way}, {angle} to {line}, to {_side(question, scene, arrow)}"
+    end = f"the {scene.axis}" if direction.toward == "axis" else "its far end"
+    side = _side(question, scene, arrow)
+    return f"{way}, {angle} to the {scene.segment} and toward {end}, to {side}"
+
+
+def _angle(question: Question, given: Given) -> str:
+    return f"at {given.sign}, {question.written(given).replace('°', ' degrees')},"

@@ -1,0 +1,269 @@
+"""The free-body diagram of a question, drawn to scale with characters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from leverstep.course.problem import Question
+from leverstep.diagram.canvas import Arc, Canvas, Label, Piece, Stroke, cell
+from leverstep.diagram.plan import Plan, plan
+from leverstep.diagram.rulers import draw_facts, draw_measures
+from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
+from leverstep.statics import kinds
+from leverstep.statics.reaction import SIZE
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Where an arrow stands: row and column of the point where it acts, and of its head."""
+
+    symbol: str
+    point: tuple[int, int]
+    head: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawn diagram.
+
+    `rows` are the pieces of each row, which together are as wide as asked for. `labels`, `strokes`
+    and `marks` say where texts, lines and arrows stand. `legend` states what found no room; `note`
+    says what is to scale.
+    """
+
+    rows: tuple[tuple[Piece, ...], ...]
+    labels: tuple[Label, ...]
+    strokes: tuple[Stroke, ...]
+    marks: tuple[Mark, ...]
+    legend: tuple[str, ...]
+    note: str
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """Return the rows as plain text."""
+        return tuple("".join(piece.text for piece in row) for row in self.rows)
+
+    @property
+    def span(self) -> range:
+        """Return the rows from the first to the last in which anything stands."""
+        drawn = [number for number, line in enumerate(self.lines) if line.strip()]
+        return range(drawn[0], drawn[-1] + 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Focus:
+    """What stands out: an arrow or a distance by symbol, and the key of a moment arm to draw."""
+
+    symbol: str = ""
+    arm: str = ""
+
+
+def layout(
+    question: Question,
+    width: int,
+    height: int,
+    focus: str = "",
+    values: Mapping[str, float] | None = None,
+    unicode: bool = True,
+) -> Picture:
+    """Draw a question on a grid of cells twice as high as wide.
+
+    Args:
+        question: what is drawn.
+        width: columns, at least 40.
+        height: rows, at least 10.
+        focus: the symbol of a force, or the key of a step; what it is about stands out.
+        values: the steps found so far, by key. With a reaction among them it is drawn.
+        unicode: False where only ASCII characters are to be used.
+    """
+    scene, seen = scene_of(question, values or {}), _focus(question, focus)
+    names = {**question.problem.names, SIZE: question.problem.reaction}
+    if not unicode:
+        scene = in_ascii(scene)
+        names = {symbol: ascii_text(name) for symbol, name in names.items()}
+    planned = plan(scene, seen.symbol if seen.arm else "", width, height)
+    return _Drawing(Canvas(width, height, unicode), planned, seen).picture(names)
+
+
+def _focus(question: Question, name: str) -> Focus:
+    """Return what a step is about; a force's own symbol is about that force."""
+    posture = question.problem.posture
+    if not name or any(force.symbol == name for force in posture.forces):
+        return Focus(name)
+    steps = {step.key: step for step in question.derivation.steps}
+    if name not in steps:
+        return Focus()
+    step = steps[name]
+    if step.kind.part is kinds.Part.REACTION:
+        return Focus(SIZE)
+    return Focus(step.about, step.key if step.kind is kinds.ARM else "")
+
+
+@dataclass
+class _Drawing:
+    """A picture being drawn."""
+
+    canvas: Canvas
+    plan: Plan
+    focus: Focus
+
+    @property
+    def scene(self) -> Scene:
+        return self.plan.sketch.scene
+
+    def picture(self, names: Mapping[str, str]) -> Picture:
+        """Draw everything, first what matters most."""
+        self._draw_segment()
+        marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
+        self.canvas.point(self.plan.axis, "●O", "axis", "axis")
+        legend = [
+            f"{arrow.symbol}: {names[arrow.symbol]}"
+            for arrow in self.scene.arrows
+            if not self._label_arrow(arrow)
+        ]
+        for corner in self.scene.corners:
+            self._draw_reference(corner)
+        legend += draw_measures(self.canvas, self.plan, self.focus.symbol)
+        legend += draw_facts(self.canvas, self.plan)
+        legend += self.scene.asides
+        legend += [*self._draw_arm(), *self._name_axis(), *self._mark_sense()]
+        for corner in self.scene.corners:
+            self._draw_arc(corner)
+            self._label_corner(corner)
+        canvas = self.canvas
+        drawn = canvas.rows(), tuple(canvas.labels), tuple(canvas.strokes)
+        return Picture(*drawn, marks, tuple(legend), self._note())
+
+    def _draw_segment(self) -> None:
+        behind, tip = self.plan.sketch.ends
+        self.canvas.line(self.plan.place(behind), self.plan.place(tip), "segment", "heavy")
+
+    def _style(self, arrow: Arrow) -> str:
+        return "focus" if self._focused(arrow) else arrow.role
+
+    def _focused(self, arrow: Arrow) -> bool:
+        return self.focus.symbol == (SIZE if arrow.role == "reaction" else arrow.symbol)
+
+    def _draw_arrow(self, arrow: Arrow) -> Mark:
+        canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
+        tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
+        heavy = self._focused(arrow)
+        if arrow.station is None:
+            canvas.line(self.plan.axis, tail, "dimension", "dotted")
+        canvas.line(tail, head, style, "heavy" if heavy else "thin")
+        canvas.head(head, arrow.bearing, style)
+        joint = "•o"
+        if self.scene.level and arrow.station is not None and abs(arrow.direction.real) < 1e-6:
+            joint = ("┻+" if heavy else "┷+") if arrow.direction.imag > 0 else "┳+"
+            joint = joint if heavy else joint.replace("┳", "┯")
+        canvas.point(tail, joint, style, "joint")
+        return Mark(arrow.symbol, cell(tail), cell(head))
+
+    def _write(self, places: Iterable[complex], text: str, style: str, of: str) -> bool:
+        """Write a label at the first place where it fits; return whether there is one."""
+        room = self.plan.room
+        return any(
+            self.canvas.label(place, text, style, of)
+            for place in places
+            if room.top <= place.imag <= room.bottom
+            and room.left <= place.real <= room.right + 1 - len(text)
+        )
+
+    def _label_arrow(self, arrow: Arrow) -> bool:
+        text = f"[{arrow.symbol}]" if self._focused(arrow) else arrow.symbol
+        return self._write(self._beside(arrow, len(text)), text, self._style(arrow), arrow.symbol)
+
+    def _beside(self, arrow: Arrow, length: int) -> Iterator[complex]:
+        """Yield places for a label: by the head first, then along the shaft."""
+        sketch = self.plan.sketch
+        tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
+        upright = abs(arrow.direction.real) < 0.4
+        for share in (0.0, 0.35, 0.7):
+            row, column = cell(head + (tail - head) * share)
+            right, left = complex(column + 2, row), complex(column - 1 - length, row)
+            yield from (right, left) if upright or arrow.direction.real > 0 else (left, right)
+            outward = -1j if arrow.direction.imag >= 0 else 1j
+            for step in (outward, -outward):
+                yield complex(column - length // 2, row) + step
+
+    def _draw_arm(self) -> list[str]:
+        """Draw the perpendicular from the axis to the line of action that is in focus."""
+        sketch, axis, key = self.plan.sketch, self.plan.axis, self.focus.arm
+        arrow = next((one for one in self.scene.arrows if key and self._focused(one)), None)
+        if arrow is None:
+            return []
+        foot = self.plan.place(sketch.foot(arrow))
+        self.canvas.line(self.plan.place(sketch.tail(arrow)), foot, "dimension", "dotted")
+        self.canvas.line(axis, foot, "focus", "dotted")
+        row, column = cell((axis + foot) / 2)
+        left = column - len(key)
+        places = [
+            complex(c, r) for r in (row, row + 1, row - 1, row + 2) for c in (column + 2, left - 1)
+        ]
+        if self._write(places, key, "focus", key):
+            return []
+        return [f"{key}: from the {self.scene.axis}, perpendicular to {arrow.symbol}"]
+
+    def _name_axis(self) -> list[str]:
+        name = self.scene.axis
+        row, column = cell(self.plan.axis)
+        starts = (column - len(name) // 2, column - len(name) - 1, column + 2)
+        places = [complex(s, row + step) for step in (1, -1, 2, -2, 0) for s in starts]
+        written = self._write(places, name, "axis", "axis")
+        return [] if written else [f"{self.canvas.sign('●O')}: {name}"]
+
+    def _mark_sense(self) -> list[str]:
+        """Show which way round counts as positive, in a corner of the sketch."""
+        counter = self.scene.positive > 0
+        turn = ("↺" if counter else "↻") if self.canvas.unicode else ("ccw" if counter else "cw")
+        text, room = f"{turn} +", self.plan.room
+        columns = (room.right + 1 - len(text), room.left)
+        places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
+        if self._write(places, text, "plain", "sense"):
+            return []
+        return [f"positive: {'counter-clockwise' if counter else 'clockwise'}"]
+
+    def _vertex(self, corner: Corner) -> complex:
+        """Return where the two lines of an angle meet, in units around the axis."""
+        arrow = next((one for one in self.scene.arrows if one.symbol == corner.of), None)
+        return 0j if arrow is None else self.plan.sketch.tail(arrow)
+
+    def _draw_reference(self, corner: Corner) -> None:
+        """Draw the line that an angle is measured from, where it is not the segment."""
+        if corner.from_segment:
+            return
+        vertex, reference = self._vertex(corner), toward(corner.reference)
+        # As far as the other line reaches along this one, so that it leaves no arrow's room.
+        reach = self.plan.sketch.length * toward(corner.bearing - corner.reference).real
+        end = vertex + (max(2.0, reach) if corner.of else 8.0) * reference
+        self.canvas.line(self.plan.place(vertex), self.plan.place(end), "dimension", "dotted")
+
+    def _label_corner(self, corner: Corner) -> None:
+        """Write an angle between its two lines where there is room; `draw_facts` states it too."""
+        between = toward(corner.reference) + toward(corner.bearing)
+        between /= max(abs(between), 1e-9)
+        for text in (f"{corner.sign} {corner.value}", corner.sign):
+            vertex = self._vertex(corner)
+            places = [self.plan.place(vertex + far * between) for far in (7, 9, 5, 11, 13)]
+            if between.real < 0:
+                places = [place - len(text) for place in places]
+            if self._write(places, text, "dimension", corner.sign):
+                break
+
+    def _draw_arc(self, corner: Corner) -> None:
+        """Draw the arc of an angle from one of its lines to the other, where there is room."""
+        turned = (corner.bearing - corner.reference + 180) % 360 - 180
+        vertex = self.plan.place(self._vertex(corner))
+        self.canvas.arc(Arc(vertex, 5.0, corner.reference, turned, "dimension"))
+
+    def _note(self) -> str:
+        scene = self.scene
+        notes = ["Lengths to scale, arrows not"]
+        if not self.plan.sketch.ruler.to_scale:
+            notes = ["Not to scale: points near each other are drawn apart"]
+        if not scene.level and scene.measures:
+            notes.append(f"distances run along the {scene.segment}")
+        if any(scene.runs_along(arrow) for arrow in scene.arrows):
+            notes.append(f"a force along the {scene.segment} is drawn beside it")
+        return "; ".join(notes) + "."

@@ -1,0 +1,314 @@
+"""The free-body diagram of a question in metres and degrees, before any pen draws it.
+
+Points are complex numbers in metres: the axis is 0, x runs right and y up. A station is a place on
+the line of the segment: metres from the axis, negative on the far side of it.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+import unicodedata
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from leverstep.course.problem import Question
+from leverstep.course.symbols import sign_of, spelt
+from leverstep.statics.posture import (
+    Distance,
+    Force,
+    Posture,
+    force_bearing,
+    lengths,
+    segment_bearing,
+    slant,
+)
+from leverstep.statics.reaction import ACROSS, SIZE, UP
+
+Role = Literal["force", "effort", "reaction"]
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """A force: where it acts, and the way it points in degrees.
+
+    `station` is None where the force does not act on the line of the segment; `at` is its point in
+    either case.
+    """
+
+    symbol: str
+    role: Role
+    at: complex
+    station: float | None
+    bearing: float
+
+    @property
+    def direction(self) -> complex:
+        """Return the unit vector along the force."""
+        return toward(self.bearing)
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A distance from the axis to a station, with what the problem gives for it."""
+
+    symbol: str
+    station: float
+    value: str
+
+    @property
+    def text(self) -> str:
+        """Return the symbol and the value: `d_l 36.0 cm`."""
+        return f"{self.symbol} {self.value}"
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A given angle: its sign and value, the line it is measured from and the line it leads to.
+
+    `of` is the symbol of the force whose angle it is, "" for the inclination of the segment;
+    `reference` and `bearing` are the bearings of the two lines, in degrees. `from_segment` says
+    that the first is the segment itself.
+    """
+
+    sign: str
+    value: str
+    of: str
+    between: str
+    reference: float
+    bearing: float
+    from_segment: bool = False
+
+    @property
+    def text(self) -> str:
+        """Return the angle with what it lies between: `theta 35° forearm to horizontal`."""
+        return f"{self.sign} {self.value} {self.between}"
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """All that a diagram shows.
+
+    `bearing` is the way of the segment in degrees, `reach` and `behind` are how far it runs from
+    the axis and past it, in metres. `asides` tells the distances that do not run along the segment.
+    `positive` is +1 where counter-clockwise moments are positive;
+    `leftward` says that the segment runs to the left.
+    """
+
+    segment: str
+    axis: str
+    bearing: float
+    reach: float
+    behind: float
+    arrows: tuple[Arrow, ...]
+    measures: tuple[Measure, ...]
+    corners: tuple[Corner, ...]
+    positive: int
+    leftward: bool
+    asides: tuple[str, ...] = ()
+
+    @property
+    def level(self) -> bool:
+        """Return whether the segment is level."""
+        return abs(toward(self.bearing).imag) < 1e-9
+
+    def runs_along(self, arrow: Arrow) -> bool:
+        """Return whether a force acts along the segment, so that its arrow would cover it."""
+        return arrow.station is not None and abs(toward(arrow.bearing - self.bearing).imag) < 0.05
+
+
+def toward(degrees: float) -> complex:
+    """Return the unit vector of a bearing in degrees."""
+    return cmath.rect(1, math.radians(degrees))
+
+
+def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
+    """Return the scene of a question; `values` holds the steps found so far, by key."""
+    posture, problem = question.problem.posture, question.problem
+    distances = metres(question, values)
+    bearing = segment_bearing(posture).degrees(_inclination(question), 0)
+    arrows = [_arrow(question, force, distances, bearing) for force in posture.forces]
+    stations = [arrow.station for arrow in arrows if arrow.station is not None]
+    if posture.length is not None:
+        stations.append(distances[posture.length.symbol])
+    reaction = _reaction(values)
+    return Scene(
+        problem.segment,
+        problem.axis,
+        bearing,
+        max(0.0, *stations, 0.0),
+        -min(0.0, *stations, 0.0),
+        tuple(arrows if reaction is None else [*arrows, reaction]),
+        _measures(question, distances, arrows),
+        tuple(_corners(question, bearing)),
+        posture.positive,
+        posture.points == "left",
+        tuple(_asides(question, values)),
+    )
+
+
+def metres(question: Question, values: Mapping[str, float]) -> dict[str, float]:
+    """Return every distance of a question in metres, by symbol.
+
+    One that is still to be found is given a place of no meaning, so that it can't be read off.
+    """
+    posture = question.problem.posture
+    found = lengths(posture, question.numbers)
+    somewhere = 0.7 * max(found.values(), default=1.0)
+    sought = [distance.symbol for distance in posture.distances if distance.sought]
+    return found | {symbol: values.get(symbol, somewhere) for symbol in sought}
+
+
+def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
+    """Yield in words the distances that do not run along the segment, or are not known yet."""
+    for distance in question.problem.posture.distances:
+        if distance.sought and distance.symbol not in values:
+            yield f"{distance.symbol} is to be found: it is drawn somewhere"
+    for force in question.problem.posture.forces:
+        ends, offset = force.direction.attachment, force.offset
+        if ends is not None:
+            value = value_of(question, ends.off)
+            yield f"{ends.off.symbol} {value}: far end of {force.symbol}, off the line"
+        if offset is not None:
+            for part in offset.distances:
+                way = "across from" if part is offset.across else "above or below"
+                yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
+
+
+def off_the_line(posture: Posture) -> set[str]:
+    """Return the symbols of distances that do not run along the segment from the axis."""
+    found: set[str] = set()
+    for force in posture.forces:
+        if force.offset is not None:
+            found |= {part.symbol for part in force.offset.distances}
+        if force.direction.attachment is not None:
+            found.add(force.direction.attachment.off.symbol)
+    return found
+
+
+def value_of(question: Question, distance: Distance) -> str:
+    """Return what the problem gives for a distance: `36.0 cm`, `0.43 of L`, or `?` for nothing."""
+    if distance.sought:
+        return "?"
+    written = question.written(distance.given)
+    return written if distance.of is None else f"{written} of {distance.of}"
+
+
+def in_ascii(scene: Scene) -> Scene:
+    """Return a scene with every name and angle spelt in ASCII."""
+    corners = tuple(
+        replace(
+            corner,
+            sign=spelt(corner.sign),
+            value=ascii_text(corner.value),
+            between=ascii_text(corner.between),
+        )
+        for corner in scene.corners
+    )
+    segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
+    return replace(scene, segment=segment, axis=axis, corners=corners)
+
+
+def ascii_text(text: str) -> str:
+    """Return a text without accents, its degree signs as words, other signs as `?`."""
+    letters = unicodedata.normalize("NFKD", text.replace("°", " deg"))
+    bare = "".join(letter for letter in letters if not unicodedata.combining(letter))
+    return bare.encode("ascii", "replace").decode("ascii")
+
+
+def _inclination(question: Question) -> float:
+    given = question.problem.posture.inclination
+    return 0.0 if given is None else question.numbers[given.key]
+
+
+def bearing_of(question: Question, force: Force) -> float:
+    """Return the way that a force points, in degrees."""
+    posture = question.problem.posture
+    bearing = force_bearing(posture, force.direction)
+    return bearing.degrees(_inclination(question), slant(posture, force, question.numbers))
+
+
+def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], line: float) -> Arrow:
+    effort = force is question.problem.posture.effort
+    role: Role = "effort" if effort else "force"
+    bearing = bearing_of(question, force)
+    if force.offset is not None:
+        across, up = (
+            0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
+            for part in (force.offset.across, force.offset.up)
+        )
+        return Arrow(force.symbol, role, complex(across, up), None, bearing)
+    if force.at_axis:
+        return Arrow(force.symbol, role, 0j, 0.0, bearing)
+    distance = metres_of[force.at.symbol]
+    station: float | None = -distance if force.at.beyond else distance
+    if force.at.perpendicular:
+        station = _station(distance, force.turns or 1, bearing - line, max(metres_of.values()))
+        if station is None:
+            foot = distance * toward(bearing - 90 * (force.turns or 1))
+            return Arrow(force.symbol, role, foot, None, bearing)
+    assert station is not None
+    return Arrow(force.symbol, role, station * toward(line), station, bearing)
+
+
+def _station(arm: float, turns: int, angle: float, longest: float) -> float | None:
+    """Return where a line of action crosses the segment; None where that lies far off."""
+    sine = toward(angle).imag
+    return turns * arm / sine if arm <= 1.5 * longest * abs(sine) else None
+
+
+def _reaction(values: Mapping[str, float]) -> Arrow | None:
+    """Return the reaction, or the one component of it that is known."""
+    across, up = values.get(ACROSS, 0.0), values.get(UP, 0.0)
+    if not math.hypot(across, up) > 1e-9:
+        return None
+    symbol = SIZE if ACROSS in values and UP in values else ACROSS if ACROSS in values else UP
+    return Arrow(symbol, "reaction", 0j, 0.0, math.degrees(math.atan2(up, across)))
+
+
+def _measures(
+    question: Question, metres_of: Mapping[str, float], arrows: list[Arrow]
+) -> tuple[Measure, ...]:
+    """Return the distances, the shortest first."""
+    backward: dict[str, bool] = {}
+    perpendicular: dict[str, bool] = {}
+    for force, arrow in zip(question.problem.posture.forces, arrows, strict=True):
+        backward[force.at.symbol] = arrow.station is not None and arrow.station < 0
+        perpendicular[force.at.symbol] = force.at.perpendicular
+        if force.direction.attachment is not None:
+            backward[force.direction.attachment.along.symbol] = (
+                force.direction.attachment.along.beyond
+            )
+    found = []
+    for distance in question.problem.posture.distances:
+        name = distance.symbol
+        if name in off_the_line(question.problem.posture):
+            continue
+        value = value_of(question, distance) + (" arm" if perpendicular.get(name) else "")
+        found.append(Measure(name, metres_of[name] * (-1 if backward.get(name) else 1), value))
+    return tuple(sorted(found, key=lambda measure: abs(measure.station)))
+
+
+def _corners(question: Question, line: float) -> list[Corner]:
+    posture, segment = question.problem.posture, question.problem.segment
+    found = []
+    if posture.inclination is not None:
+        level, between = 0.0 if posture.points == "right" else 180.0, f"{segment} to horizontal"
+        value = question.written(posture.inclination)
+        found.append(Corner(sign_of(posture.inclination.sign), value, "", between, level, line))
+    for force in posture.forces:
+        direction, angle = force.direction, force.direction.angle
+        if angle is None or direction.attachment is not None:
+            continue
+        reference = {
+            "segment": line + (180 if direction.toward == "axis" else 0),
+            "horizontal": 0.0 if direction.toward == "right" else 180.0,
+            "vertical": 90.0 if direction.side == "above" else -90.0,
+        }[direction.reference]
+        from_segment = direction.reference == "segment"
+        between = f"{force.symbol} to {segment if from_segment else direction.reference}"
+        sign, value = sign_of(angle.sign), question.written(angle)
+        bearing = bearing_of(question, force)
+        found.append(Corner(sign, value, force.symbol, between, reference, bearing, from_segment))
+    return found

@@ -1,0 +1,101 @@
+"""Who stands at the door of a drill, and what may be done there: begin, go on, read a result."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from leverstep.bench.record import Contents, RecordError
+from leverstep.course.phrases import moment, sentence
+from leverstep.dialogue.notice import turn_told
+from leverstep.drill.drill import Counts, Drill
+from leverstep.drill.earlier import earlier, is_handed_in
+from leverstep.drill.lines import time_of
+from leverstep.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
+
+
+@dataclass(frozen=True)
+class Admission:
+    """A student who is known at the door.
+
+    `turn` is the sitting that begins or goes on, None where there is none any more; `result` the
+    record of the one handed in last, None where none was. `told` says of both what there is to say.
+    """
+
+    student: str
+    name: str
+    turn: Turn | None
+    result: Path | None
+    told: str
+
+    @property
+    def whose(self) -> str:
+        """Return who it is: `You are s01, Ida Example.`"""
+        return f"You are {', '.join(part for part in (self.student, self.name) if part)}."
+
+    @property
+    def does(self) -> str:
+        """Return what Enter does: "begins", "goes on", "leaves"."""
+        if self.turn is None:
+            return "leaves"
+        return "begins" if self.turn.path is None else "goes on"
+
+
+def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> Admission:
+    """Return who a student is, and what may be done. The records are looked for in `folder` too.
+
+    Raises:
+        Closed: where nothing can be done: it is not open, or as often sat as it may be, and no
+            sitting was handed in.
+        NotListed: where the drill is not for this student.
+    """
+    turn, reason = None, ""
+    try:
+        student = admitted(drill, typed, now)
+        turn = next_turn(drill, student, folder)
+    except NotListed:
+        raise
+    except Closed as error:
+        reason, student = str(error), drill.listed(typed)
+        result = _handed_in_last(drill, student, folder)
+        if result is None:
+            raise
+    else:
+        result = _handed_in_last(drill, student, folder)
+    told = [sentence(reason)] if turn is None else [turn_told(drill, turn)]
+    path = None
+    if result is not None:
+        path, found = result
+        told.insert(0, f"You have handed in a sitting{_when(found)}.")
+        if turn is not None:
+            counts = "best" if drill.scheme.counts is Counts.BEST else "last"
+            told.append(f"The {counts} one counts.")
+    name = drill.students.get(student, "")
+    return Admission(student, name, turn, path, " ".join(part for part in told if part))
+
+
+def reread(path: Path, drill: Drill) -> Sitting:
+    """Return a sitting that was handed in, to read again what came of it.
+
+    Raises:
+        Closed: where the record can't be read, or is of another drill or other numbers.
+    """
+    try:
+        return Sitting.reread(path, drill)
+    except RecordError as error:
+        raise Closed(str(error)) from error
+
+
+def _handed_in_last(
+    drill: Drill, student: str, folder: Path | None
+) -> tuple[Path, Contents] | None:
+    """Return the record of the last sitting that was handed in."""
+    sittings = reversed(earlier(drill, student, folder).items())
+    return next(((path, found) for path, found in sittings if is_handed_in(found)), None)
+
+
+def _when(found: Contents) -> str:
+    """Return when a sitting was handed in, as its record says; "" where that makes no sense."""
+    ends = [time_of(line) for line in found.lines if line.get("kind") == "end"]
+    return f", on {moment(ends[-1])}" if ends[-1] else ""

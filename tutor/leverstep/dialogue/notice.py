@@ -1,0 +1,233 @@
+"""The rules of a drill and its clock in words, for every face alike."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+from pathlib import Path
+
+from leverstep.course.phrases import counted, moment, times
+from leverstep.drill.drill import Counts, Drill, Feedback, Hints
+from leverstep.drill.earlier import folder_of
+from leverstep.drill.lines import used_in
+from leverstep.drill.sitting import Sitting, Turn, rules_of
+from leverstep.marking.marking import Marked
+
+WARNED_AT = (60, 300)
+"""Seconds: a warning is due when no more than so many are left."""
+
+GOES_ON = "You have a sitting that is not handed in. It goes on where it was left."
+
+_A_DAY = 24 * 60
+
+
+def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) -> Iterator[str]:
+    """Yield the rules, a sentence or two at a time.
+
+    Args:
+        drill: whose rules they are.
+        folder: where the record will lie, None for the user's data folder.
+        hand_in: how the face at hand has it handed in, as a clause.
+        leave: how it is left, likewise.
+    """
+    number = counted(sum(item.count for item in drill.items), "task")
+    yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
+    yield _time(drill)
+    if drill.start_word:
+        yield "You begin with a start word that is told in the room; going on needs none."
+    yield _tries(drill)
+    yield _hints(drill)
+    yield _sittings(drill)
+    yield (
+        "You are told at once what came of each line."
+        if rules_of(drill).tells
+        else "What came of your lines is told when you have handed in."
+    )
+    yield (
+        "Every line is kept on the disk before it is judged. "
+        f"The record lies in {folder_of(drill, folder)}"
+    )
+    yield f"To hand in, {hand_in}. After that nothing can be changed."
+    yield f"To leave, {leave}: you can come back until it is handed in."
+
+
+def _marks(drill: Drill) -> str:
+    share = drill.scheme.follow_through
+    earns = "earns its marks too" if share == 1 else f"earns {_percent(share)} of its marks"
+    return f"A line that is right with your own earlier value {earns}."
+
+
+def _time(drill: Drill) -> str:
+    told = "There is no limit of time."
+    if drill.minutes is not None:
+        run = "does not run" if drill.minutes == 1 else "do not run"
+        told = f"You have {counted(drill.minutes, 'minute')}, which {run} while you are away."
+        told += " The clock starts with Enter. When the time is up, what you have is handed in."
+    if drill.closes is not None:
+        told += f" It closes on {moment(drill.closes)}."
+    return told
+
+
+def _tries(drill: Drill) -> str:
+    told = "A line may be tried as often as you like"
+    if drill.attempts is not None:
+        told = f"A line may be tried {times(drill.attempts)}"
+    if drill.feedback is Feedback.END:
+        same = " The same entry again is no try." if drill.attempts else ""
+        return f"{told}.{same} The last entry of a line is the one that counts."
+    cost = drill.scheme.wrong_try
+    told += f"; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    free = " A right entry, and the same entry again, use up no try."
+    return told + (free if drill.attempts else "")
+
+
+def _hints(drill: Drill) -> str:
+    if not rules_of(drill).hints:
+        return "There are no hints."
+    if drill.hints is Hints.FREE:
+        return "Hints cost nothing."
+    told = f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line"
+    if drill.guidance.free:
+        told += "; for one that is not asked for, of the first line asked for that it leads to"
+    return f"{told}."
+
+
+def hint_cost(drill: Drill, line: str = "") -> str:
+    """Return what a hint costs, to be said with it; "" where it costs nothing.
+
+    `line` is what the line is called that bears it, "" for the one at hand.
+    """
+    if drill.hints is not Hints.COST or not drill.scheme.hint:
+        return ""
+    whose = f"the marks of {line}" if line else "this line's marks"
+    return f"{_percent(drill.scheme.hint)} of {whose}"
+
+
+def _sittings(drill: Drill) -> str:
+    if drill.sittings == 1:
+        return "You may sit it once."
+    told = "You may sit it as often as you like"
+    if drill.sittings is not None:
+        told = f"You may sit it {times(drill.sittings)}"
+    counts = "best" if drill.scheme.counts is Counts.BEST else "last"
+    return f"{told}, each time with the same numbers; the {counts} one counts."
+
+
+def _percent(share: Fraction) -> str:
+    return f"{float(100 * share):g} %"
+
+
+def turn_told(drill: Drill, turn: Turn) -> str:
+    """Return which sitting it is where it is not the first, and how far it came; or ""."""
+    told = []
+    if turn.number > 1:
+        of = f" of {drill.sittings}" if drill.sittings else ""
+        told.append(f"This is your sitting {turn.number}{of}; the numbers are the same as before.")
+    if turn.found is not None:
+        entries = sum(line.get("kind") in ("entry", "line") for line in turn.found.lines)
+        far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
+        if drill.minutes is not None:
+            far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"
+        told.append(f"{far}.")
+    return " ".join(told)
+
+
+def time_left(seconds: float | None) -> str:
+    """Return the time that is left; "" where there is no limit, or none for today."""
+    whole = 0 if seconds is None else math.ceil(seconds)
+    minutes, rest = divmod(whole, 60)
+    if seconds is None or whole > 60 * _A_DAY:
+        return ""
+    if not whole:
+        return "time is up"
+    if whole < 60:
+        return f"{counted(whole, 'second')} left"
+    if whole < WARNED_AT[-1]:
+        return f"{minutes} min {rest:02} s left" if rest else f"{minutes} min left"
+    hours, minutes = divmod(math.ceil(whole / 60), 60)
+    return f"{hours} h {minutes:02} min left" if hours else f"{minutes} min left"
+
+
+def warned_at(seconds: float | None) -> int:
+    """Return which of WARNED_AT is reached, 0 while none is or when the time is up."""
+    return next((most for most in WARNED_AT if seconds and seconds <= most), 0)
+
+
+def warning(seconds: float | None) -> str:
+    """Return a sentence when little time is left, else ""; it is true to some seconds."""
+    if not seconds or not warned_at(seconds):
+        return ""
+    whole = 5 * math.ceil(seconds / 5) if seconds > 10 else math.ceil(seconds)
+    minutes, rest = divmod(whole, 60)
+    told = " and ".join(
+        counted(n, name) for n, name in ((minutes, "minute"), (rest, "second")) if n
+    )
+    return f"{told} {'is' if told in ('1 minute', '1 second') else 'are'} left."
+
+
+def tasks_left(sitting: Sitting) -> str:
+    """Return how many tasks have lines still to be done."""
+    number = len(sitting.open_tasks)
+    return f"{counted(number, 'task')} left" if number else "all tasks done"
+
+
+def open_still(sitting: Sitting) -> str:
+    """Return what to ask before a sitting is handed in."""
+    open_tasks = [str(number) for number in sitting.open_tasks]
+    told = "Every line is done."
+    if open_tasks:
+        called = "Task" if len(open_tasks) == 1 else "Tasks"
+        have = "has" if len(open_tasks) == 1 else "have"
+        told = f"{called} {', '.join(open_tasks)} {have} lines that are not done."
+    return f"{told} Hand in now? After that nothing can be changed."
+
+
+def command(path: Path, folder: Path | None) -> str:
+    """Return the command that a sitting is come back to with."""
+    records = "" if folder is None else f' --records "{folder}"'
+    return f'leverstep drill sit "{path}"{records}'
+
+
+def left_behind(sitting: Sitting, path: Path) -> tuple[str, ...]:
+    """Return what to say when a sitting is left; `path` is that of the drill's file."""
+    back = command(path, sitting.folder)
+    return (
+        f"You have left {sitting.drill.title}; it is not handed in.",
+        f"Every line that was taken is kept at {sitting.place}",
+        f"{_while_away(sitting)}To come back: {back}",
+    )
+
+
+def _while_away(sitting: Sitting) -> str:
+    """Return how time goes on while a sitting is left, "" where there is no limit."""
+    drill, told = sitting.drill, ""
+    if drill.minutes is not None:
+        told = f"The clock stands still ({time_left(60 * drill.minutes - sitting.used)}). "
+    return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
+
+
+def of_marks(earned: Fraction, most: Fraction) -> str:
+    """Return what was earned of what there is: `4.5 of 6 marks`."""
+    return f"{float(earned):g} of {counted(most, 'mark')}"
+
+
+def marks_told(drill: Drill, marked: Marked) -> str:
+    """Return what a sitting earned by the rules that it was sat under."""
+    return f"By the rules of this drill: {of_marks(marked.total, drill.marks)}."
+
+
+def code_told(sitting: Sitting) -> str:
+    """Return the code of a sitting that was handed in, and what it is for."""
+    return f"Its code is {sitting.code}. Note it: your teacher may ask for it."
+
+
+def handed_in(sitting: Sitting) -> str:
+    """Return what was handed in, and where it lies."""
+    whose = f"{sitting.student}, {sitting.name}" if sitting.name else sitting.student
+    lines = sum(len(bench.working.lines) for bench in sitting.benches)
+    tasks = counted(len(sitting.tasks), "task")
+    return (
+        f"Handed in: {sitting.drill.title}, of {whose}: {counted(lines, 'line')} in {tasks}. "
+        f"The record lies at {sitting.place}"
+    )

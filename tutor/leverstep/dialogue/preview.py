@@ -1,0 +1,74 @@
+"""What a student of a drill will see, worked out, and how far the answers spread over a class."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from leverstep.dialogue.notice import rules_in_words
+from leverstep.drill.drill import Drill, Task
+from leverstep.working.page import line_name
+from leverstep.working.wording import CAUTION
+from leverstep.working.writing import quantity, value_text, worked_line
+
+ANYBODY = "preview"
+"""Whose numbers are shown where nobody is named."""
+
+WITHOUT_ROSTER = 30
+"""So many made-up students show the spread where there is no roster."""
+
+
+def preview(drill: Drill, student: str = "") -> Iterator[str]:
+    """Yield the rules and the tasks of a student as lines of text, then the spread of answers.
+
+    Args:
+        drill: the drill.
+        student: whose numbers to show; the first of the roster, or somebody, unless given.
+    """
+    whose = drill.listed(student or next(iter(drill.students), ANYBODY))
+    tasks = drill.tasks(whose)
+    yield drill.title
+    yield ""
+    yield "What students are told before they begin:"
+    yield f"  {CAUTION}"
+    yield from (f"  {rule}" for rule in rules_in_words(drill, None, "press F10", "press Esc"))
+    yield ""
+    name = drill.students.get(whose, "")
+    yield f"The numbers of {', '.join(part for part in (f'the id {whose}', name) if part)}:"
+    if not drill.is_open_to(whose):
+        yield f"{whose} is not on the roster, and can't sit this drill where the roster is."
+    for task in tasks:
+        yield from _worked(task)
+    yield from _spread(drill)
+
+
+def _worked(task: Task) -> Iterator[str]:
+    question = task.question
+    values = question.right
+    yield ""
+    yield f"Task {task.number}: {question.problem.title} ({float(task.marks):g} marks)"
+    yield question.statement
+    for step in question.derivation.asked:
+        name = f"{line_name(step)}: " if not step.kind.is_number else ""
+        yield f"  {name}{worked_line(question, step, values)}"
+
+
+def _spread(drill: Drill) -> Iterator[str]:
+    """Yield the least and the largest answer of each line over the class."""
+    students = list(drill.students) or [f"student {n}" for n in range(1, WITHOUT_ROSTER + 1)]
+    yield ""
+    yield f"Over {len(students)} students{'' if drill.students else ', made up'}:"
+    found: dict[tuple[int, str], list[float]] = {}
+    for student in students:
+        for task in drill.tasks(student):
+            question = task.question
+            for key, value in question.right.items():
+                found.setdefault((task.number, key), []).append(value)
+    for task in drill.tasks(students[0]):
+        for step in task.question.derivation.asked:
+            values = found.get((task.number, step.key))
+            if values:
+                low, high = min(values), max(values)
+                told = f"{quantity(low, '', 3)} to {quantity(high, step.unit, 3)}"
+                if not step.kind.is_number:
+                    told = " or ".join(dict.fromkeys(value_text(step, v) for v in sorted(values)))
+                yield f"  task {task.number}  {step.key:9} {told}"

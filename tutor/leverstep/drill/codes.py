@@ -1,0 +1,94 @@
+"""The code of a sitting: what a student notes at its end, and marking compares.
+
+It follows from the last link of the record, and so from every line. Whoever changes, cuts or
+replaces a record after its code was noted gets another one.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from leverstep.course.faults import Fault, FileError, plain
+from leverstep.drill.drill import same_student
+from leverstep.drill.spreadsheet import table_of
+
+LETTERS = "34679ACFHJKMPRTWXY"
+"""No two look alike in handwriting, and no E is among them, which spreadsheets read as a power."""
+
+LENGTH = 8
+_MOST_ROWS = 100_000
+
+
+def code_of(link: str) -> str:
+    """Return the code of a record whose last line has this link: `K7WM-3RXA`."""
+    number = int(hashlib.sha256(f"code {link}".encode()).hexdigest(), 16)
+    letters = ""
+    for _ in range(LENGTH):
+        number, place = divmod(number, len(LETTERS))
+        letters += LETTERS[place]
+    return _shown(letters)
+
+
+def as_noted(typed: str) -> str:
+    """Return a code that somebody wrote down as it is shown, in capitals and in two halves."""
+    return _shown("".join(sign for sign in plain(typed).upper() if sign.isalnum()))
+
+
+def _shown(letters: str) -> str:
+    half = LENGTH // 2
+    return "-".join(part for part in (letters[:half], letters[half:]) if part)
+
+
+@dataclass
+class Noted:
+    """The codes that were noted, by id; knows whose were never asked for."""
+
+    name: str
+    _ids: Mapping[str, str]
+    _codes: Mapping[str, Collection[str]]
+    _met: set[str] = field(default_factory=set)
+
+    def remarks(self, student: str, codes: Collection[str]) -> Iterator[str]:
+        """Yield what is odd about the codes of a student's records that were handed in."""
+        key = same_student(student)
+        self._met.add(key)
+        noted = self._codes.get(key, ())
+        if strange := [code for code in noted if code not in codes]:
+            yield f"code noted that is of no record: {', '.join(strange)}"
+        if codes and not noted:
+            yield "no code was noted"
+        elif other := [code for code in codes if code not in noted]:
+            yield f"code of a record that was not noted: {', '.join(other)}"
+
+    @property
+    def left(self) -> tuple[str, ...]:
+        """Return the ids that have a code and that nobody asked for, as they were written."""
+        return tuple(self._ids[key] for key in self._codes if key not in self._met)
+
+
+def read_codes(path: Path) -> Noted:
+    """Return the codes of a CSV file with the columns `id` and `code`.
+
+    A student may stand there several times, once for each sitting; a row without a code is none.
+
+    Raises:
+        FileError: where there is no such table.
+    """
+    expected = "a CSV file with the columns id and code"
+    try:
+        columns, rows = table_of(path, _MOST_ROWS)
+    except ValueError as error:
+        raise FileError([Fault(str(path), "", str(error), expected)]) from error
+    if missing := [name for name in ("id", "code") if name not in columns]:
+        raise FileError([Fault(str(path), "", f"it has no column {missing[0]}", expected)])
+    ids: dict[str, str] = {}
+    codes: dict[str, list[str]] = {}
+    for row in rows:
+        if code := as_noted(row["code"]):
+            key = same_student(row["id"])
+            ids.setdefault(key, plain(row["id"].strip()))
+            codes.setdefault(key, []).append(code)
+    return Noted(path.name, ids, codes)

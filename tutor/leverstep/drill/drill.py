@@ -1,0 +1,201 @@
+"""A drill: which problems a class works, under which rules, and how they are marked.
+
+A drill is one TOML file; problems/DRILLS.md documents it. Problems of the teacher's own lie inside,
+so that the file is all that a room without a network needs.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+import unicodedata
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from enum import StrEnum
+from fractions import Fraction
+from functools import cached_property
+
+from leverstep.course.problem import ACCEPTED, Problem, Question
+from leverstep.working.guidance import Guidance
+
+LARGEST_DRILL = 2_000_000
+"""Bytes; one with twenty problems inside is some tens of kilobytes."""
+
+LONGEST_STUDENT = 40
+"""Characters of a student's id."""
+
+_TRIES = 50
+"""Numbers without an equilibrium are drawn anew, at most so often."""
+
+
+class Hints(StrEnum):
+    """Whether hints may be asked for, and at what price."""
+
+    FREE = "free"
+    COST = "at a cost"
+    NONE = "none"
+
+
+class Feedback(StrEnum):
+    """When a student is told what came of a line."""
+
+    EACH = "each line"
+    END = "at the end"
+
+
+class Counts(StrEnum):
+    """Which of several sittings of a student counts."""
+
+    BEST = "best"
+    LAST = "last"
+
+
+@dataclass(frozen=True)
+class Item:
+    """One problem of a drill: how many workings of it, with whose numbers, for how many marks."""
+
+    problem: Problem
+    count: int = 1
+    fixed: bool = False
+    marks: Fraction = Fraction(10)
+
+
+@dataclass(frozen=True)
+class Scheme:
+    """How lines are marked: what a wrong try and a hint cost, and what following through earns.
+
+    All are shares of the marks of a line.
+    """
+
+    wrong_try: Fraction = Fraction(0)
+    hint: Fraction = Fraction(1, 4)
+    follow_through: Fraction = Fraction(1)
+    counts: Counts = Counts.BEST
+
+
+@dataclass(frozen=True)
+class Task:
+    """One working that a student is set: its number from 1, its question, and its marks."""
+
+    number: int
+    question: Question
+    marks: Fraction
+
+
+@dataclass(frozen=True)
+class Drill:
+    """A drill as its file has it. `text` is that file, `students` the roster's names by id.
+
+    `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
+    comes to, "" where that is not known (yet).
+    """
+
+    id: str
+    title: str
+    items: tuple[Item, ...]
+    text: str
+    guidance: Guidance = Guidance.LINES
+    feedback: Feedback = Feedback.EACH
+    hints: Hints = Hints.FREE
+    attempts: int | None = None
+    sittings: int | None = None
+    tolerance: Fraction | None = None
+    accepted: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    minutes: int | None = None
+    opens: datetime | None = None
+    closes: datetime | None = None
+    scheme: Scheme = field(default_factory=Scheme)
+    students: Mapping[str, str] = field(default_factory=dict)
+    start_word: str = ""
+    start_key: str = ""
+
+    @cached_property
+    def digest(self) -> str:
+        """Return what a record names this very file by."""
+        return hashlib.sha256(self.text.encode()).hexdigest()
+
+    @property
+    def is_locked(self) -> bool:
+        """Return whether it has a start word that is not known yet."""
+        return bool(self.start_word) and not self.start_key
+
+    def with_key(self, start_key: str) -> Drill:
+        """Return this drill with the numbers that a start word gives."""
+        return replace(self, start_key=start_key)
+
+    @property
+    def marks(self) -> Fraction:
+        """Return the marks of all workings together."""
+        return sum((item.count * item.marks for item in self.items), Fraction(0))
+
+    def is_open_to(self, student: str) -> bool:
+        """Return whether a student is on the roster; anyone is where there is none."""
+        return not self.students or same_student(student) in self._as_listed
+
+    def listed(self, student: str) -> str:
+        """Return a student's id as the roster writes it, or as it is typed where it does not."""
+        return self._as_listed.get(same_student(student), student_id(student))
+
+    @cached_property
+    def _as_listed(self) -> Mapping[str, str]:
+        return {same_student(one): one for one in self.students}
+
+    def tasks(self, student: str) -> tuple[Task, ...]:
+        """Return what a student is set.
+
+        It follows from the drill's id, the student's, and the start word where there is one.
+
+        Raises:
+            ValueError: where a problem has no numbers with an equilibrium.
+        """
+        return tuple(
+            Task(number, self._question(item, student, f"{place}.{copy}"), item.marks)
+            for number, (place, copy, item) in enumerate(self._workings(), 1)
+        )
+
+    def _workings(self) -> Iterator[tuple[int, int, Item]]:
+        for place, item in enumerate(self.items, 1):
+            for copy in range(1, item.count + 1):
+                yield place, copy, item
+
+    def _question(self, item: Item, student: str, place: str) -> Question:
+        problem = item.problem
+        if self.tolerance is not None:
+            problem = replace(problem, tolerance=self.tolerance)
+        accepted = {**ACCEPTED, **self.accepted} if self.accepted else None
+        whose = "everyone" if item.fixed else same_student(student)
+        for drawn in range(_TRIES):
+            known = [self.start_key] if self.start_key else []
+            words = "\x1f".join([self.id, whose, place, str(drawn), *known])
+            seed = hashlib.sha256(words.encode()).hexdigest()[:16]
+            question = problem.question(seed, accepted=accepted)
+            if not question.trouble:
+                return question
+        raise ValueError(f"{problem.id} has no numbers with an equilibrium")
+
+
+def student_id(typed: str) -> str:
+    """Return a student's id as it is kept: without spaces around it, its letters composed (NFC)."""
+    return unicodedata.normalize("NFC", typed.strip())
+
+
+def same_student(student: str) -> str:
+    """Return a student's id as it is compared: without regard to case, to spaces around it, and to
+    how its letters are composed.
+    """
+    return unicodedata.normalize("NFC", student_id(student).casefold())
+
+
+def file_stem(student: str) -> str:
+    """Return a student's id for the name of a file; of what was typed only letters and digits stay.
+
+    It is not unique.
+    """
+    return re.sub(r"[^a-z0-9]+", "-", same_student(student)).strip("-")[:30] or "student"
+
+
+def is_student(student: str) -> bool:
+    """Return whether a text can be a student's id."""
+    text = student_id(student)
+    return 0 < len(text) <= LONGEST_STUDENT and text.isprintable()

@@ -1,0 +1,285 @@
+"""Reading a drill from its file, every fault at once; problems/DRILLS.md documents the format."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from datetime import date, datetime, time
+from fractions import Fraction
+from itertools import islice
+from pathlib import Path
+
+from leverstep.course.faults import FileError, Reader, cut, shown, told
+from leverstep.course.phrases import YEARS
+from leverstep.course.problem import Problem
+from leverstep.course.problem_file import problem_of
+from leverstep.course.reserved import NOT_RESERVED, is_reserved
+from leverstep.course.toml import parsed, text_of, top_keys
+from leverstep.drill.drill import (
+    LARGEST_DRILL,
+    Counts,
+    Drill,
+    Feedback,
+    Hints,
+    Item,
+    Scheme,
+)
+from leverstep.drill.roster import read_roster
+from leverstep.drill.start_word import SEAL
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.working.guidance import Guidance
+
+MOST_WORKINGS = 50
+MOST_MINUTES = 1000
+MOST_VALUES = 10
+"""Values of one constant that a drill accepts at once."""
+
+_NUMBERS = ("individual", "fixed")
+_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
+
+
+def is_drill_file(path: Path) -> bool:
+    """Return whether a file holds a drill; one that can't be read does not."""
+    return "item" in top_keys(path, LARGEST_DRILL)
+
+
+def read_drill(
+    path: Path, problems: Mapping[str, Problem], called: str = "", roster_needed: bool = True
+) -> Drill:
+    """Return the drill of a file, with its roster where it names one.
+
+    Args:
+        path: the file; a roster lies beside it.
+        problems: those that it may name beside its own, by id.
+        called: what it is called in its faults, its bare name unless given.
+        roster_needed: whether it is a fault that the roster is not there; where a drill is sat, it
+            need not be, so that the names of a class stay with the teacher.
+
+    Raises:
+        FileError: with every fault of the file and of the problems inside it.
+    """
+    name = called or path.name or str(path)
+    text = text_of(path, name, LARGEST_DRILL)
+    return drill_of(text, problems, name, path.parent, roster_needed)
+
+
+def drill_of(
+    text: str,
+    problems: Mapping[str, Problem],
+    called: str,
+    folder: Path | None = None,
+    roster_needed: bool = True,
+) -> Drill:
+    """Return the drill of a text; its roster is read only where its `folder` is known.
+
+    Raises:
+        FileError: with every fault, `called` so.
+    """
+    reader = Reader(called, parsed(text, called))
+    drill = _Draft(reader, problems, roster_needed).drill(text, folder)
+    if reader.faults:
+        raise FileError(told(reader.faults))
+    return drill
+
+
+class _Draft:
+    """One drill being read."""
+
+    def __init__(
+        self, reader: Reader, problems: Mapping[str, Problem], roster_needed: bool
+    ) -> None:
+        self.reader = reader
+        self.roster_needed = roster_needed
+        self.problems = problems
+        self.inside: set[str] = set()
+
+    def drill(self, text: str, folder: Path | None) -> Drill:
+        reader = self.reader
+        ident = reader.text("id")
+        if ident and not _ID.fullmatch(ident):
+            expected = "up to 60 letters, digits and hyphens"
+            reader.fault("id", f"found {shown(ident)}", expected)
+        elif is_reserved(ident):
+            reader.fault("id", f"found {shown(ident)}", NOT_RESERVED)
+        own = self._own_problems()
+        hints = Hints(reader.choice("hints", list(Hints), Hints.FREE))
+        opens, closes = self._moment("opens"), self._moment("closes")
+        if opens and closes and opens >= closes:
+            reader.fault("closes", f"found {closes}", "a moment after it opens")
+        roster = reader.text("roster", "")
+        drill = Drill(
+            id=ident,
+            title=reader.text("title"),
+            items=self._items({**self.problems, **own}),
+            text=text,
+            guidance=Guidance(reader.choice("guidance", list(Guidance), Guidance.LINES)),
+            feedback=Feedback(reader.choice("feedback", list(Feedback), Feedback.EACH)),
+            hints=hints,
+            attempts=self._whole("attempts", 1, 100),
+            sittings=self._whole("sittings", 1, 100),
+            tolerance=self._tolerance(),
+            accepted=self._constants(),
+            minutes=self._whole("minutes", 1, MOST_MINUTES),
+            opens=opens,
+            closes=closes,
+            scheme=self._scheme(),
+            students=self._roster(folder / roster) if roster and folder else {},
+            start_word=self._start_word(),
+        )
+        reader.finish()
+        return drill
+
+    def _start_word(self) -> str:
+        """Return the seal of the start word, "" where there is none."""
+        seal = self.reader.text("start_word", "")
+        if seal and not SEAL.fullmatch(seal):
+            expected = "what `leverstep drill start-word` writes: a word itself never stands here"
+            self.reader.fault("start_word", f"found {shown(seal)}", expected)
+        return seal
+
+    def _own_problems(self) -> dict[str, Problem]:
+        """Return the problems that lie inside the file, by id."""
+        table = self.reader.child("problems", needed=False)
+        if table is None:
+            return {}
+        found = {}
+        if len(table.table) > MOST_WORKINGS:
+            self.reader.fault("problems", f"found {len(table.table)}", f"at most {MOST_WORKINGS}")
+        for ident, text in islice(table.table.items(), MOST_WORKINGS):
+            self.inside.add(ident)
+            if not isinstance(text, str):
+                table.fault(ident, f"found {shown(text)}", "the text of a problem file")
+                continue
+            try:
+                found[ident] = problem_of(
+                    text, Path(f"{ident}.toml"), f"{table.file}: {cut(ident)}"
+                )
+            except FileError as error:
+                self.reader.faults.extend(error.faults)
+        return found
+
+    def _items(self, problems: Mapping[str, Problem]) -> tuple[Item, ...]:
+        items = []
+        for reader in self.reader.children("item", "at least one [[item]]", MOST_WORKINGS):
+            name = reader.text("problem")
+            if name and name not in problems and name not in self.inside:
+                found = f'found "{name}"{reader.near(name, problems)}'
+                reader.fault("problem", found, "a problem that `leverstep problems` lists")
+            count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
+            fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
+            marks = _number(reader, "marks", Fraction(10), Fraction(1, 100), 1000)
+            if (100 * marks).denominator != 1:
+                reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
+            reader.finish()
+            if name in problems:
+                items.append(Item(problems[name], count, fixed, marks))
+        if sum(item.count for item in items) > MOST_WORKINGS:
+            expected = f"at most {MOST_WORKINGS} workings in all"
+            self.reader.fault("item", "too many workings", expected)
+        return tuple(items)
+
+    def _scheme(self) -> Scheme:
+        reader = self.reader.child("marking", needed=False)
+        if reader is None:
+            return Scheme()
+        shares = {
+            key: _number(reader, key, default, 0, 1)
+            for key, default in (
+                ("wrong_try", Scheme.wrong_try),
+                ("hint", Scheme.hint),
+                ("follow_through", Scheme.follow_through),
+            )
+        }
+        counts = Counts(reader.choice("counts", list(Counts), Counts.BEST))
+        reader.finish()
+        return Scheme(**shares, counts=counts)
+
+    def _constants(self) -> dict[str, tuple[float, ...]]:
+        """Return the accepted values of the constants that the drill names."""
+        reader = self.reader.child("constants", needed=False)
+        if reader is None:
+            return {}
+        accepted = {}
+        for name in reader.table:
+            reader.asked.add(name)
+            values = reader.table[name]
+            listed = values if isinstance(values, list) else [values]
+            numbers = [v for v in listed if isinstance(v, int | Fraction) and v is not True]
+            if name not in CONVENTIONS:
+                expected = "one of " + ", ".join(CONVENTIONS)
+                reader.fault(name, f"unknown constant{reader.near(name, CONVENTIONS)}", expected)
+                continue
+            usual = CONVENTIONS[name].values[0]
+            if len(listed) > MOST_VALUES:
+                reader.fault(name, f"found {len(listed)} numbers", f"at most {MOST_VALUES}")
+            elif not numbers or len(numbers) < len(listed):
+                reader.fault(name, f"found {shown(values)}", "a number or a list of numbers")
+            elif any(abs(float(n) / usual - 1) > 0.1 for n in numbers):
+                reader.fault(name, f"found {shown(values)}", f"numbers near {usual:g}")
+            else:
+                accepted[name] = tuple(float(n) for n in numbers)
+        return accepted
+
+    def _tolerance(self) -> Fraction | None:
+        self.reader.asked.add("tolerance")
+        if not self.reader.has("tolerance"):
+            return None
+        return _number(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
+
+    def _whole(self, key: str, least: int, most: int) -> int | None:
+        self.reader.asked.add(key)
+        if not self.reader.has(key):
+            return None
+        return int(_number(self.reader, key, Fraction(least), least, most, whole=True))
+
+    def _moment(self, key: str) -> datetime | None:
+        """Return a moment with its offset from UTC."""
+        self.reader.asked.add(key)
+        value = self.reader.table.get(key)
+        if value is None:
+            return None
+        if isinstance(value, datetime) and value.tzinfo is not None and value.year in YEARS:
+            return value
+        self.reader.fault(key, *_no_moment(value))
+        return None
+
+    def _roster(self, path: Path) -> dict[str, str]:
+        """Return the names of a roster by id; one that is not there is not used at the door."""
+        if not self.roster_needed and not os.path.exists(path):
+            return {}
+        return read_roster(path, lambda *told: self.reader.fault("roster", *told))
+
+
+def _no_moment(value: object) -> tuple[str, str]:
+    """Return what was found in place of a moment with its offset, and what was expected."""
+    if isinstance(value, datetime) and value.year not in YEARS:
+        return f"found {value.isoformat()}", f"a year from {YEARS[0]} to {YEARS[-1]}"
+    if isinstance(value, datetime):
+        example = f"{value.isoformat(timespec='seconds')}+01:00"
+        return f"found {value:%Y-%m-%d %H:%M}, without an offset", f"for example {example}"
+    found = shown(value)
+    if isinstance(value, date):
+        found = f"{value}, a day without a time"
+    elif isinstance(value, time):
+        found = f"{value}, a time without a day"
+    return f"found {found}", "for example 2027-03-01T09:00:00+01:00"
+
+
+def _number(
+    reader: Reader,
+    key: str,
+    default: Fraction,
+    least: Fraction | float,
+    most: Fraction | float,
+    whole: bool = False,
+) -> Fraction:
+    """Return a number within limits, a whole one where it must be."""
+    value = reader.number(key, default)
+    if not least <= value <= most or (whole and value.denominator != 1):
+        kind = "a whole number" if whole else "a number"
+        reader.fault(
+            key, f"found {float(value):g}", f"{kind} from {float(least):g} to {float(most):g}"
+        )
+        return default
+    return value

@@ -1,0 +1,111 @@
+"""Writing a new drill: a file to edit, with the teacher's own problems inside."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Iterable
+from contextlib import suppress
+from pathlib import Path
+
+from leverstep.course.new_file import refuse_old, write_new
+from leverstep.course.shelf import Shelf
+from leverstep.course.toml import text_of
+from leverstep.drill.drill_file import drill_of
+from leverstep.working.guidance import Guidance
+
+_SKELETON = """\
+# A drill of leverstep. problems/DRILLS.md says what every rule means. A line that begins with # is
+# not in force: take the # away, and put in a value of your own.
+id = "{ident}"
+title = {title}
+guidance = {guidance}# "lines", "landmarks" or "blank"
+feedback = "each line"    # or "at the end"
+hints = "free"            # "free", "at a cost" or "none"
+{minutes}# the time there is; no limit where it isn't said
+{attempts}# how often a line may be tried; any number of times where it isn't said
+# sittings = 1            # how often it may be sat; any number of times where it isn't said
+# tolerance = 0.01        # how far an entry may lie off; that of each problem where it isn't said
+# opens = 2027-03-01T09:00:00+01:00
+# closes = 2027-03-01T11:00:00+01:00
+# start_word              # told in the room when it begins: `leverstep drill start-word` sets it
+{roster}# columns id and name; anyone may sit it where there is none
+
+[marking]
+wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
+hint = 0.25               # what each hint costs, where hints have a cost
+follow_through = 1        # what a line earns that is right with an earlier value
+counts = "best"           # or "last": the sitting that counts
+"""
+
+
+def write_drill(
+    path: Path,
+    names: Iterable[str],
+    shelf: Shelf,
+    title: str | None = None,
+    minutes: int | None = None,
+    attempts: int | None = None,
+    guidance: str = Guidance.LINES,
+    roster: str = "",
+) -> None:
+    """Write a new drill with some problems; those of the teacher's own go inside.
+
+    Args:
+        path: where it goes; nothing may be there.
+        names: the problems, by id or by the path of a file.
+        shelf: the problems there are.
+        title: what it is called, the name of the file unless given.
+        minutes: the time there is, None for any.
+        attempts: how often a line may be tried, None for any number of times.
+        guidance: how far students are led.
+        roster: the name of the file of the roster, "" for none.
+
+    Raises:
+        FileError: where a name is no problem, or the file can't be written or is there already.
+    """
+    refuse_old(path)
+    problems = [shelf.find(name) for name in names]
+    text = _SKELETON.format(
+        ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
+        title=_text(title or path.stem),
+        guidance=f'"{guidance}"'.ljust(15),
+        minutes=_rule("minutes", minutes, 45),
+        attempts=_rule("attempts", attempts, 3),
+        roster=(f"roster = {_text(roster)}" if roster else '# roster = "roster.csv"').ljust(26),
+    )
+    for problem in problems:
+        text += f'\n[[item]]\nproblem = "{problem.id}"\n'
+        text += 'count = 1\nnumbers = "individual"    # or "fixed"\nmarks = 10\n'
+    inside = []
+    for problem in dict.fromkeys(problems):
+        is_own = problem.id in shelf.own or problem.id not in shelf.problems
+        if is_own and problem.path is not None:
+            inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
+    if inside:
+        text += "\n[problems]\n" + "".join(inside)
+    drill_of(text, {problem.id: problem for problem in problems}, path.name, path.parent)
+    write_new(path, text)
+
+
+def _rule(key: str, value: int | None, example: int) -> str:
+    """Return a rule, one that is not in force where it has no value."""
+    return (f"# {key} = {example}" if value is None else f"{key} = {value}").ljust(26)
+
+
+def _text(text: str) -> str:
+    """Return a text as a text in TOML."""
+    return json.dumps(text, ensure_ascii=False)
+
+
+def _quoted(path: Path) -> str:
+    """Return the text of a file as a text in TOML over several lines, which can be edited there."""
+    text = text_of(path, path.name)
+    for mark in ('"""', "'''"):
+        block = f"{mark}\n{text}{mark}"
+        with suppress(tomllib.TOMLDecodeError):
+            if tomllib.loads(f"text = {block}") == {"text": text}:
+                return block
+    escaped = text.replace("\\", "\\\\").replace('"""', '""\\"')
+    return f'"""\n{escaped}"""'

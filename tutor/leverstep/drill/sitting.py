@@ -1,0 +1,362 @@
+"""A sitting of a drill: one student's workings, one record, one clock.
+
+Nothing is judged before it is on the disk. The clock runs while the sitting is worked on; it stands
+still while the student is away and while the computer sleeps, and goes on where the record says it
+stood. Lines may be kept from one thread while the clock is kept from another.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import platform
+import threading
+import time
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from leverstep.bench.bench import Bench
+from leverstep.bench.record import Contents, NeverKept, Record, RecordError, contents, read_bytes
+from leverstep.course.phrases import moment, times
+from leverstep.course.places import home, put_by
+from leverstep.course.reserved import NOT_RESERVED, is_reserved
+from leverstep.drill.codes import code_of
+from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
+from leverstep.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
+from leverstep.drill.lines import shown_in, start_key_in, task_of, used_in
+from leverstep.drill.start_word import is_key_of
+from leverstep.drill.stopwatch import Stopwatch
+from leverstep.slips.habits import Habits
+from leverstep.working.rules import Rules
+
+FORMAT = 1
+"""The format of a record's lines."""
+
+_TRIES, _PAUSE = 3, 0.2
+"""A line that can't be written is tried again so often, with so many seconds between."""
+
+KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT = 10.0, 60.0
+"""The clock is put on the disk after so many seconds without another line: less often where there
+is no limit, since such a record may be open for days."""
+
+
+class Closed(Exception):
+    """A sitting that can't be begun or gone on with, with a sentence that says why."""
+
+
+class NotListed(Closed):
+    """An id that is none, or not on the roster."""
+
+
+def rules_of(drill: Drill) -> Rules:
+    """Return the rules that each working of a drill is under."""
+    tells, hints = drill.feedback is Feedback.EACH, drill.hints is not Hints.NONE
+    return Rules(drill.attempts, tells, hints and tells)
+
+
+def benches_of(
+    drill: Drill, tasks: Iterable[Task], keep: Callable[[int, dict[str, object]], None]
+) -> tuple[Bench, ...]:
+    """Return a bench for each task; what is kept at one goes to `keep` with its number."""
+    habits, rules = Habits(), rules_of(drill)
+
+    def keeper(number: int) -> Callable[[dict[str, object]], None]:
+        return lambda line: keep(number, line)
+
+    return tuple(
+        Bench(task.question, keeper(task.number), drill.guidance, habits, rules) for task in tasks
+    )
+
+
+class Sitting:
+    """One student's sitting. `benches` are the workings, in the order of the drill."""
+
+    def __init__(self, drill: Drill, student: str, record: Record, used: float = 0.0) -> None:
+        self.drill = drill
+        self.student = student
+        self.name = drill.students.get(student, "")
+        self.tasks = drill.tasks(student)
+        self.benches = benches_of(drill, self.tasks, self._keep)
+        self.ended = False
+        self.stopwatch = Stopwatch(used)
+        self._record = record
+        self._kept = used
+        self._writing = threading.Lock()
+
+    @classmethod
+    def start(cls, drill: Drill, student: str, folder: Path | None = None) -> Sitting:
+        """Begin a sitting, with a record of its own in `folder` (the user's data folder).
+
+        Raises:
+            Closed: where the student is none of the roster, or the drill is not open, or its start
+                word is not known.
+            RecordError: where the folder cannot be written.
+        """
+        student = admitted(drill, student, datetime.now(UTC))
+        if drill.is_locked:
+            raise Closed("this drill begins with its start word")
+        first = {
+            "format": FORMAT,
+            "kind": "drill",
+            "drill": drill.id,
+            "digest": drill.digest,
+            "student": student,
+            "host": host(),
+            "time": _now(),
+            **({"start_key": drill.start_key} if drill.start_key else {}),
+            "tasks": [
+                {"problem": task.question.problem.id, "givens": givens_of(task)}
+                for task in drill.tasks(student)
+            ],
+        }
+        record = Record.create(place_of(folder, drill, student), first)
+        if folder is None:
+            _keep_drill(drill, record.path.parent)
+        return cls(drill, student, record)
+
+    @classmethod
+    def resume(cls, path: Path, drill: Drill, folder: Path | None = None) -> Sitting:
+        """Go on with a record, on this machine or another; in `folder` where one is given.
+
+        Raises:
+            Closed: where the record is of another drill or other numbers, has ended, or the drill
+                is closed.
+            RecordError: where it cannot be read or written.
+        """
+        found, student, drill = _found(path, drill)
+        if is_handed_in(found):
+            raise Closed("this sitting has been handed in")
+        admitted(drill, student, datetime.now(UTC))
+        record = Record.reopen(path)
+        if folder is not None:
+            record = record.copied(place_of(folder, drill, student))
+        sitting = cls(drill, student, record, used_in(found))
+        sitting._replay(found)
+        sitting._write({"kind": "resumed", "host": host()})
+        return sitting
+
+    @classmethod
+    def reread(cls, path: Path, drill: Drill) -> Sitting:
+        """Return a sitting that was handed in, to read again what came of it. Nothing is written.
+
+        Raises:
+            Closed: where the record is of another drill or other numbers.
+            RecordError: where it cannot be read.
+        """
+        found, student, drill = _found(path, drill)
+        sitting = cls(drill, student, Record(path, found.links[-1]), used_in(found))
+        sitting.stopwatch.stop()
+        sitting.ended = True
+        sitting._replay(found)
+        sitting._disclose()
+        return sitting
+
+    @property
+    def place(self) -> Path:
+        """Return where the record lies."""
+        return self._record.path
+
+    @property
+    def folder(self) -> Path | None:
+        """Return the folder that the records were put into, None for the user's data folder."""
+        folder = self.place.parent.parent
+        return None if folder == home() / "drills" else folder
+
+    @property
+    def code(self) -> str:
+        """Return the code of the record as it stands, "" before the sitting is handed in."""
+        return code_of(self._record.link) if self.ended else ""
+
+    @property
+    def used(self) -> float:
+        """Return the seconds that the sitting has been worked on."""
+        return self.stopwatch.look()
+
+    @property
+    def left(self) -> float | None:
+        """Return the seconds left by the clock or until the drill closes, None for no limit."""
+        limits = []
+        if self.drill.minutes is not None:
+            limits.append(60 * self.drill.minutes - self.used)
+        if self.drill.closes is not None:
+            limits.append((self.drill.closes - datetime.now(UTC)).total_seconds())
+        return max(0.0, min(limits)) if limits else None
+
+    @property
+    def open_tasks(self) -> tuple[int, ...]:
+        """Return the numbers of the tasks that have lines still to be done."""
+        return tuple(
+            task.number
+            for task, bench in zip(self.tasks, self.benches, strict=True)
+            if not bench.working.complete
+        )
+
+    @property
+    def over(self) -> bool:
+        """Return whether nothing more is taken: handed in, or out of time."""
+        return self.ended or self.left == 0.0
+
+    def hand_in(self) -> None:
+        """End the sitting, once. What came of each line is told from here on.
+
+        Raises:
+            RecordError: where that cannot be written.
+        """
+        if self.ended:
+            return
+        self._write({"kind": "end"})
+        self._disclose()
+
+    def pause(self) -> None:
+        """Let the clock stand still while the student is away."""
+        self.note("away")
+        self.stopwatch.stop()
+
+    def go_on(self) -> None:
+        """Let the clock run again."""
+        if not self.stopwatch.runs:
+            self.stopwatch.go_on()
+            self.note("resumed")
+
+    @property
+    def is_due(self) -> bool:
+        """Return whether the clock is to be put on the disk; it is to be asked each second."""
+        every = KEPT_EVERY_WITHOUT_LIMIT if self.drill.minutes is None else KEPT_EVERY
+        return self.stopwatch.runs and self.used - self._kept >= every
+
+    def note(self, kind: str = "clock") -> bool:
+        """Put the clock on the disk; return whether that could be done."""
+        if not self.over and self.stopwatch.runs:
+            self._kept = self.used  # a disk that fails is not asked each second
+            try:
+                self._write({"kind": kind}, tries=1)
+            except RecordError:
+                return False
+        return True
+
+    def move(self, folder: Path) -> None:
+        """Go on in another folder, with all that is kept so far.
+
+        Raises:
+            RecordError: where that cannot be written.
+        """
+        with self._writing:
+            self._record = self._record.copied(place_of(folder, self.drill, self.student))
+
+    def _replay(self, found: Contents) -> None:
+        """Take again all that a record holds."""
+        for line in found.lines[1:]:
+            number = task_of(line)
+            if 0 < number <= len(self.benches):
+                self.benches[number - 1].replay(line)
+
+    def _disclose(self) -> None:
+        """Let what came of each line be told."""
+        for bench in self.benches:
+            bench.disclose()
+
+    def _keep(self, number: int, line: dict[str, object]) -> None:
+        if self.over:
+            raise RecordError("the time is up" if not self.ended else "this has been handed in")
+        self._write({"task": number, **line})
+
+    def _write(self, line: dict[str, object], tries: int = _TRIES) -> None:
+        """Put a line on the disk, with the clock; try again where it can't be done at once."""
+        for left in reversed(range(tries)):
+            try:
+                with self._writing:
+                    if self.ended:
+                        raise RecordError("this has been handed in")
+                    used = self.used
+                    self._record.append({**line, "time": _now(), "used": round(used, 1)})
+                    self._kept, self.ended = used, line["kind"] == "end"
+                return
+            except RecordError as error:
+                if not left or isinstance(error, NeverKept):
+                    raise
+                time.sleep(_PAUSE)
+
+
+def _found(path: Path, drill: Drill) -> tuple[Contents, str, Drill]:
+    """Return what a record of a drill holds, its student, and the drill with that start word.
+
+    Raises:
+        Closed: where it is of another drill, or has another start word or other numbers.
+        RecordError: where it cannot be read.
+    """
+    found = contents(read_bytes(path))
+    first = found.lines[0] if found.lines else {}
+    student = str(first.get("student", ""))
+    if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
+        raise Closed(f"{path.name} is no record of this drill")
+    student, drill = drill.listed(student), drill.with_key(start_key_in(first))
+    if not is_key_of(drill.start_word, drill.start_key):
+        raise Closed("the drill has another start word now than when this sitting was begun")
+    if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
+        raise Closed("the drill has other numbers now than when this sitting was begun")
+    return found, student, drill
+
+
+def admitted(drill: Drill, student: str, now: datetime) -> str:
+    """Return the student's id as the roster writes it.
+
+    Raises:
+        Closed: where the drill is not open.
+        NotListed: where it is not for this student.
+    """
+    if not is_student(student):
+        raise NotListed("a student's id is 1 to 40 printable characters")
+    if is_reserved(student):
+        raise NotListed(f"a student's id is {NOT_RESERVED}")
+    if drill.opens and now < drill.opens:
+        raise Closed(f"this drill opens on {moment(drill.opens)}")
+    if drill.closes and now > drill.closes:
+        raise Closed(f"this drill closed on {moment(drill.closes)}")
+    if not drill.is_open_to(student):
+        raise NotListed("this id is not on the list of this drill")
+    return drill.listed(student)
+
+
+@dataclass(frozen=True)
+class Turn:
+    """A student's next sitting: its number from 1, and the record that it goes on with, if any."""
+
+    number: int
+    path: Path | None = None
+    found: Contents | None = None
+
+
+def next_turn(drill: Drill, student: str, folder: Path | None = None) -> Turn:
+    """Return the sitting that a student goes on with, or begins.
+
+    Raises:
+        Closed: where the student has handed in as many as there may be.
+    """
+    sittings = earlier(drill, student, folder)
+    counting = dict(list(sittings.items())[: drill.sittings])
+    for path, found in reversed(unfinished(counting).items()):
+        return Turn(list(counting).index(path) + 1, path, found)
+    if drill.sittings is not None and len(sittings) >= drill.sittings:
+        raise Closed(f"this drill may be sat {times(drill.sittings)}, and you have done so")
+    return Turn(len(sittings) + 1)
+
+
+def givens_of(task: Task) -> dict[str, str]:
+    """Return what was shown as given, by key."""
+    question = task.question
+    return {given.key: question.written(given) for given in question.givens}
+
+
+def host() -> str:
+    """Return what tells one machine from another, without its name."""
+    return hashlib.sha256(platform.node().encode()).hexdigest()[:8]
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def _keep_drill(drill: Drill, folder: Path) -> None:
+    """Keep a drill beside its records, which hold no numbers; the sitting does not need it."""
+    put_by(drill_kept(folder, drill.digest), drill.text)

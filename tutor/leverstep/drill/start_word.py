@@ -1,0 +1,127 @@
+"""The start word of a drill: told in the room when it begins, and mixed into the numbers.
+
+The drill's file holds a seal: a salt, and a hash of the key. The key is what scrypt makes of the
+word and the salt, slowly, so that words can't be tried by the thousand. A record holds the key, so
+that it can be marked without the word; whether it is the right one is known by the seal.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+import secrets
+import shutil
+import tomllib
+import unicodedata
+from codecs import BOM_UTF8
+from contextlib import suppress
+from pathlib import Path
+
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.plain_files import TEXT, read_plain
+from leverstep.course.sharing import beside, write_whole
+from leverstep.drill.drill import LARGEST_DRILL, Drill
+
+LONGEST_WORD = 100
+LEAST_WORD = 8
+"""Letters and other signs, spaces not counted: two words rather than one."""
+
+NOT_THE_WORD = "That is not the start word. It is told in the room when the drill begins."
+
+SEAL = re.compile(r"(?P<salt>[0-9a-f]{16}):[0-9a-f]{32}")
+
+_RULE = re.compile(r"^(# *)?start_word\b[^\r\n]*", re.MULTILINE)
+
+
+def as_spoken(typed: str) -> str:
+    """Return a word as it is compared: without regard to case, spaces and composed letters."""
+    folded = unicodedata.normalize("NFC", typed).casefold()
+    return "".join(unicodedata.normalize("NFC", folded).split())
+
+
+def seal_of(word: str) -> str:
+    """Return a new seal for a word; no two are alike."""
+    salt = secrets.token_hex(8)
+    return f"{salt}:{_check(_key(word, salt))}"
+
+
+def key_of(seal: str, typed: str) -> str:
+    """Return the key that a word comes to, "" where it is not the word of this seal."""
+    found = SEAL.fullmatch(seal)
+    key = _key(typed, found["salt"]) if found else ""
+    return key if is_key_of(seal, key) else ""
+
+
+def is_key_of(seal: str, key: str) -> bool:
+    """Return whether a key is that of a seal; for no seal that is no key."""
+    return seal.partition(":")[2] == (_check(key) if key else "")
+
+
+def _key(word: str, salt: str) -> str:
+    data = as_spoken(word).encode(errors="backslashreplace")
+    size = {"n": 2**15, "r": 8, "p": 1, "maxmem": 2**26, "dklen": 32}  # 32 MB, a tenth of a second
+    return hashlib.scrypt(data, salt=bytes.fromhex(salt), **size).hex()
+
+
+def _check(key: str) -> str:
+    return hashlib.sha256(bytes.fromhex(key)).hexdigest()[:32]
+
+
+def unlocked(drill: Drill, word: str | None) -> Drill:
+    """Return a drill with the numbers that its start word gives.
+
+    Raises:
+        FileError: where it has a start word that is not this one, or none and one is given.
+    """
+    if word is None and not drill.start_word:
+        return drill
+    expected = "--start-word with the word that was set"
+    found = "its numbers follow from its start word too"
+    if word is not None:
+        if key := key_of(drill.start_word, word):
+            return drill.with_key(key)
+        found = "this is not its start word"
+        if not drill.start_word:
+            found, expected = "it has no start word", "no --start-word"
+    raise FileError([Fault(drill.id, "", found, expected)])
+
+
+def set_start_word(path: Path, word: str) -> None:
+    """Write the seal of a word into a drill's file, and leave the rest of it as it is.
+
+    Raises:
+        FileError: where the file can't be read or written, or has no place for it.
+    """
+    try:
+        data = read_plain(path, LARGEST_DRILL, linked=True)
+        changed = _with_rule(data.decode(TEXT), f'start_word = "{seal_of(word)}"', path)
+        _put(path, data[: data.startswith(BOM_UTF8) * len(BOM_UTF8)] + changed.encode())
+    except OSError as error:
+        found = error.strerror or "it can't be written"
+        raise FileError([Fault(str(path), "", found, "a file that can be written")]) from error
+
+
+def _with_rule(text: str, rule: str, path: Path) -> str:
+    """Return the text of a drill with a rule in the place of the one before, or near its top."""
+    wanted = {**tomllib.loads(text), **tomllib.loads(rule)}
+    end = "\r\n" if "\r\n" in text else "\n"
+    lines = text.splitlines(keepends=True)
+    head = next((n for n, line in enumerate(lines) if not line.startswith("#")), len(lines))
+    for changed in (_RULE.sub(rule, text, 1), "".join([*lines[:head], rule + end, *lines[head:]])):
+        with suppress(tomllib.TOMLDecodeError):
+            if tomllib.loads(changed) == wanted:
+                return changed
+    raise FileError([Fault(str(path), "start_word", "no place for it", f"this line in it: {rule}")])
+
+
+def _put(path: Path, data: bytes) -> None:
+    """Write a file whole, in place of the one that is there."""
+    path = path.resolve()
+    draft = beside(path)
+    write_whole(draft, data)
+    try:
+        shutil.copymode(path, draft)
+        draft.replace(path)
+    except OSError:
+        draft.unlink(missing_ok=True)
+        raise

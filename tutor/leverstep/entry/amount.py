@@ -1,0 +1,217 @@
+"""The value of a tree: a number with its dimension, in kilograms, metres, seconds and degrees."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
+from typing import NamedTuple
+
+from leverstep.entry.tree import (
+    Call,
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Operation,
+    Tree,
+    Unreadable,
+)
+from leverstep.statics.units import ANGLE, NUMBER, Dimension, known_unit
+
+LARGEST_VALUE = 1e30
+
+
+class Amount(NamedTuple):
+    """A value in kg, m, s and degrees, with its dimension.
+
+    `bare` says that no unit was written anywhere in it; `number` is the number that a given is
+    written with, where its unit is not one of these.
+    """
+
+    value: float
+    dimension: Dimension = NUMBER
+    bare: bool = True
+    number: float | None = None
+
+    @property
+    def plain(self) -> Amount:
+        """Return the number that it is written with, as a bare number."""
+        return Amount(self.value if self.number is None else self.number)
+
+
+def evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
+    """Return the value of a tree.
+
+    Args:
+        tree: what was read.
+        known: the symbols that have a value; nan stands for none yet.
+
+    Raises:
+        Unreadable: where a symbol has no value yet, units don't go together, or the result is not
+            a finite number.
+    """
+    try:
+        amount = _evaluate(tree, known)
+    except (ArithmeticError, ValueError) as error:
+        raise Unreadable("this has no finite value") from error
+    if not math.isfinite(amount.value) or abs(amount.value) > LARGEST_VALUE:
+        raise Unreadable("this has no sensible value")
+    return amount
+
+
+def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
+    match tree:
+        case Number():
+            return Amount(tree.value)
+        case Name():
+            if tree.symbol not in known or math.isnan(known[tree.symbol].value):
+                raise Unreadable(f"{tree.symbol} has no value yet", tree.place)
+            return known[tree.symbol]
+        case Negative():
+            inner = _evaluate(tree.term, known)
+            return Amount(-inner.value, inner.dimension, inner.bare)
+        case Measured():
+            return _measured(tree, _evaluate(tree.term, known))
+        case Call():
+            return _call(tree.function, _evaluate(tree.term, known))
+        case Operation():
+            left, right = _evaluate(tree.left, known), _evaluate(tree.right, known)
+            return _operate(tree.operator, left, right)
+
+
+@lru_cache(maxsize=256)
+def unit_size(units: tuple[tuple[str, int], ...]) -> Amount:
+    """Return what a written unit is worth, such as `N m` or `m/s^2`."""
+    value, dimension = 1.0, NUMBER
+    for spelling, power in units:
+        one = known_unit(spelling)
+        value *= float(one.size) ** power
+        dimension = _combine(dimension, one.dimension, power)
+    return Amount(value, dimension, bare=False)
+
+
+def spelled(units: tuple[tuple[str, int], ...]) -> str:
+    """Return a written unit in its short signs: `kN`, `lbf·ft`, `cm/m`."""
+    signs = [(known_unit(spelling).sign, power) for spelling, power in units]
+    raised = [sign if abs(power) == 1 else f"{sign}^{abs(power)}" for sign, power in signs]
+    above = [sign for sign, (_, power) in zip(raised, signs, strict=True) if power > 0]
+    below = [sign for sign, (_, power) in zip(raised, signs, strict=True) if power < 0]
+    return "/".join(["·".join(above), *below])
+
+
+def _combine(left: Dimension, right: Dimension, power: int) -> Dimension:
+    mass, length, time, angle = (a + power * b for a, b in zip(left, right, strict=True))
+    return (mass, length, time, angle)
+
+
+def _measured(tree: Measured, term: Amount) -> Amount:
+    size = unit_size(tree.units)
+    dimension = _combine(term.dimension, size.dimension, 1)
+    return Amount(term.value * size.value, dimension, bare=False)
+
+
+def _operate(operator: str, left: Amount, right: Amount) -> Amount:
+    bare = left.bare and right.bare
+    if operator == "*":
+        return Amount(left.value * right.value, _combine(left.dimension, right.dimension, 1), bare)
+    if operator == "/":
+        return Amount(left.value / right.value, _combine(left.dimension, right.dimension, -1), bare)
+    if operator == "^":
+        power = int(right.value)
+        return Amount(left.value**power, _combine(NUMBER, left.dimension, power), left.bare)
+    if {left.dimension, right.dimension} == {ANGLE, NUMBER}:
+        bare_angle = left if left.dimension == NUMBER else right
+        if bare_angle.bare:  # `90 + θ`: degrees are understood
+            left, right = (part._replace(dimension=ANGLE) for part in (left, right))
+    if left.dimension != right.dimension:
+        raise Unreadable("the parts of a sum must have the same unit: write it behind each number")
+    value = left.value + right.value if operator == "+" else left.value - right.value
+    return Amount(value, left.dimension, bare)
+
+
+_INVERSE = {"asin": math.asin, "acos": math.acos, "atan": math.atan}
+_LEFT_BY_ROUNDING = 1e-15
+
+
+def _sine(degrees: float) -> float:
+    """Return the sine of an angle in degrees, 0 where rounding alone keeps it from that."""
+    value = math.sin(math.radians(degrees))
+    return 0.0 if abs(value) < _LEFT_BY_ROUNDING else value
+
+
+def _cosine(degrees: float) -> float:
+    value = math.cos(math.radians(degrees))
+    return 0.0 if abs(value) < _LEFT_BY_ROUNDING else value
+
+
+_DIRECT: dict[str, Callable[[float], float]] = {
+    "sin": _sine,
+    "cos": _cosine,
+    "tan": lambda degrees: _sine(degrees) / _cosine(degrees),
+}
+
+
+def _call(function: str, term: Amount) -> Amount:
+    if function == "abs":
+        return Amount(abs(term.value), term.dimension, term.bare)
+    if function == "sqrt":
+        if any(power % 2 for power in term.dimension):
+            raise Unreadable("the square root of this unit has no meaning")
+        mass, length, time, angle = (power // 2 for power in term.dimension)
+        return Amount(math.sqrt(term.value), (mass, length, time, angle), term.bare)
+    if function in _DIRECT:
+        if term.dimension not in (NUMBER, ANGLE):
+            raise Unreadable(f"{function} needs an angle")
+        return Amount(_DIRECT[function](term.value), NUMBER, bare=True)
+    if term.dimension != NUMBER:
+        raise Unreadable(f"{function} needs a bare number")
+    return Amount(math.degrees(_INVERSE[function](term.value)), ANGLE, bare=False)
+
+
+def written_units(tree: Tree) -> Iterator[Measured]:
+    """Yield the terms with a unit from left to right, those inside a function left out."""
+    match tree:
+        case Measured():
+            yield from written_units(tree.term)
+            yield tree
+        case Negative():
+            yield from written_units(tree.term)
+        case Operation():
+            yield from written_units(tree.left)
+            yield from written_units(tree.right)
+        case Call(function="abs" | "sqrt"):
+            yield from written_units(tree.term)
+
+
+def without_units(tree: Tree) -> Tree:
+    """Return a tree with the units outside functions taken off."""
+    match tree:
+        case Measured():
+            return without_units(tree.term)
+        case Negative():
+            return Negative(without_units(tree.term))
+        case Operation():
+            return Operation(tree.operator, without_units(tree.left), without_units(tree.right))
+        case Call(function="abs" | "sqrt"):
+            return Call(tree.function, without_units(tree.term))
+        case _:
+            return tree
+
+
+def in_base_units(tree: Tree) -> Tree:
+    """Return a tree with each unit as what it is worth, so that bare numbers may stand beside it.
+
+    Angles in functions stay as they are.
+    """
+    match tree:
+        case Measured():
+            return Operation("*", in_base_units(tree.term), Number(unit_size(tree.units).value))
+        case Negative():
+            return Negative(in_base_units(tree.term))
+        case Operation():
+            return Operation(tree.operator, in_base_units(tree.left), in_base_units(tree.right))
+        case Call(function="abs" | "sqrt"):
+            return Call(tree.function, in_base_units(tree.term))
+        case _:
+            return tree

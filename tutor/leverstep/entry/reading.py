@@ -1,0 +1,310 @@
+"""What an entry says at one step: a value in the step's unit, an equation, or a choice of words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from leverstep.course.symbols import spelt
+from leverstep.entry.amount import (
+    Amount,
+    evaluate,
+    spelled,
+    unit_size,
+    without_units,
+    written_units,
+)
+from leverstep.entry.grammar import read_line
+from leverstep.entry.tree import (
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Tree,
+    Unreadable,
+    is_arithmetic,
+    names_in,
+)
+from leverstep.statics import kinds
+from leverstep.statics.step import Step
+from leverstep.statics.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    MASS,
+    MOMENT,
+    NUMBER,
+    OF_LINES,
+    Dimension,
+    known_unit,
+)
+
+_CALLED: dict[Dimension, str] = {
+    FORCE: "a force",
+    MOMENT: "a moment",
+    LENGTH: "a length",
+    MASS: "a mass",
+    ANGLE: "an angle",
+    NUMBER: "a bare number",
+}
+_STANDARD_GRAVITY = 9.80665  # m/s2, for moments written in pound-force feet
+_MASS_LENGTH: Dimension = (1, 1, 0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A value as typed, in the unit of its step.
+
+    `half_digit` is half a unit of the last digit typed, 0 for arithmetic and fractions; `figures`
+    its significant figures, None where it is exact. `converted` is the unit it was typed in, where
+    that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
+    mass stands for a force; the value is then the number as typed, and `size` its kilograms.
+    `sides` holds the trees of an equation; `tree` the side that was worked out from numbers, or the
+    number itself, and `worked` what it comes to. `plain` is what it comes to with every given as
+    the number that it is written with, where the unit comes from its symbols.
+    """
+
+    value: float = 0.0
+    half_digit: float = 0.0
+    figures: int | None = None
+    converted: str = ""
+    size: float = 1.0
+    mass_unit: str = ""
+    sides: tuple[Tree, ...] = ()
+    tree: Tree | None = None
+    worked: float = 0.0
+    plain: float | None = None
+
+
+def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
+    """Return what a text says at a step.
+
+    Args:
+        text: what was typed.
+        step: the step it was typed at.
+        known: the value of each symbol that may stand in it; every symbol of the problem that has
+            none yet is in it too, with the value nan.
+
+    Raises:
+        Unreadable: where it says nothing that can be judged there.
+    """
+    if step.kind is kinds.LEVER_CLASS:
+        return Reading(_read_word(text, _CLASSES, "the class of a lever is first, second or third"))
+    if step.kind is kinds.REACTION_DIRECTION:
+        return Reading(_read_direction(text))
+    sides = read_line(text, known)
+    if step.kind is kinds.EQUATION:
+        if len(sides) != 2:
+            raise Unreadable("the moment equation needs one equals sign")
+        return Reading(sides=sides)
+    return _read_value(_after_symbol(sides, step), step, known)
+
+
+def after_symbol(text: str, step: Step) -> str:
+    """Return what is typed on a line without the symbol of its step and `=` before it."""
+    name, equals, said = text.partition("=")
+    is_named = equals and "=" not in said and spelt(name.strip()) == step.key
+    return (said if is_named and step.kind is not kinds.EQUATION else text).strip()
+
+
+def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
+    """Return the sides of `W_l = …` without the symbol, which must be the step's own."""
+    if len(sides) == 2 and isinstance(sides[1], Name) and not isinstance(sides[0], Name):
+        sides = (sides[1], sides[0])
+    first = sides[0]
+    if len(sides) == 1 or not isinstance(first, Name):
+        return sides
+    if first.symbol != step.key:
+        raise Unreadable(f"{first.symbol} is another line; this one is {step.key}", first.place)
+    return sides[1:]
+
+
+def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
+    """Return the value of the last side, after a look whether the sides agree."""
+    wanted = OF_LINES[step.unit]
+    reading = _measure(sides[-1], wanted, known)
+    if is_arithmetic(sides[-1]):
+        reading = replace(reading, plain=_plain(sides[-1], known).value)
+    for side in sides[:-1]:
+        size = 1.0 if not reading.converted else _size_of(sides[-1])
+        slack = 0.01 * abs(reading.value) + reading.half_digit
+        others = [other * by for other in _plain_values(side, known) for by in (1.0, size)]
+        nearest = min(others, key=lambda other: abs(other - reading.value))
+        if abs(nearest - reading.value) > slack:
+            raise Unreadable("the two sides of the equals sign are not equal")
+        if is_arithmetic(side):
+            reading = replace(reading, tree=side, worked=nearest)
+    return reading
+
+
+def _plain_values(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
+    """Return what a middle side such as `12.5*9.81` may come to, its unit left to the end."""
+    plain = _plain(tree, known).value
+    try:
+        return [plain, evaluate(tree, known).value]
+    except Unreadable:
+        return [plain]
+
+
+def _plain(tree: Tree, known: Mapping[str, Amount]) -> Amount:
+    """Return the value of a tree in plain numbers, the unit left to the end of the line."""
+    named = {name.symbol for name in names_in(tree)}
+    return evaluate(without_units(tree), {key: known[key].plain for key in named if key in known})
+
+
+def _size_of(tree: Tree) -> float:
+    units = list(written_units(tree))
+    return unit_size(units[-1].units).value if units else 1.0
+
+
+def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Reading:
+    """Return the value of a tree in the base unit of the dimension wanted."""
+    units = list(written_units(tree))
+    label = units[-1] if units and _ends_with(tree, units[-1]) else None
+    amount = _with_label(tree, label, len(units), wanted, known)
+    if amount.dimension == wanted and not (amount.bare and wanted != NUMBER):
+        return _reading(tree, amount.value, label, wanted)
+    if amount.bare and amount.dimension == NUMBER:
+        raise Unreadable(f"the unit is missing: {_CALLED[wanted]} is asked for here")
+    if wanted == FORCE and amount.dimension == MASS:
+        if label is None:
+            raise Unreadable("this comes to a mass; a line that is a force ends with its unit, N")
+        sign = known_unit(label.units[-1][0]).sign
+        value = _plain(tree, known).value if len(units) == 1 else amount.value
+        kilograms = float(known_unit(sign).size)
+        return Reading(
+            value, *_precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
+        )
+    if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
+        if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
+            return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
+        raise Unreadable("this is a mass times a length; a moment needs a force, so g is missing")
+    raise Unreadable(_other_dimension(amount.dimension, wanted))
+
+
+def _with_label(
+    tree: Tree,
+    label: Measured | None,
+    units: int,
+    wanted: Dimension,
+    known: Mapping[str, Amount],
+) -> Amount:
+    """Return the amount of a tree; a unit at its very end may stand for the whole line."""
+    whole = None
+    if label is not None:
+        size = unit_size(label.units)
+        if units == 1 or size.dimension == wanted:
+            plain = _plain(tree, known)
+            if plain.dimension == NUMBER:
+                whole = Amount(plain.value * size.value, size.dimension, bare=False)
+            elif plain.dimension == size.dimension == ANGLE:
+                whole = plain
+    try:
+        carried = evaluate(tree, known)
+    except Unreadable:
+        if whole is None:
+            raise
+        return whole
+    return whole if whole is not None and carried.dimension != wanted else carried
+
+
+def _ends_with(tree: Tree, end: Measured) -> bool:
+    """Return whether a term is the last thing written in a tree."""
+    while tree is not end:
+        match tree:
+            case Negative():
+                tree = tree.term
+            case _ if hasattr(tree, "right"):
+                tree = tree.right
+            case _:
+                return False
+    return True
+
+
+def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension) -> Reading:
+    converted = ""
+    size = 1.0
+    if label is not None:
+        worth = unit_size(label.units)
+        size = worth.value * (_STANDARD_GRAVITY if worth.dimension == _MASS_LENGTH else 1.0)
+        other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
+        if (other or worth.dimension == _MASS_LENGTH) and len(list(written_units(tree))) == 1:
+            converted = spelled(label.units)
+    half_digit, figures = _precision(tree)
+    return Reading(
+        value, half_digit * abs(size), figures, converted, size if converted else 1.0,
+        tree=tree, worked=value,
+    )  # fmt: skip
+
+
+def _is_pound_foot(label: Measured) -> bool:
+    """Return whether a unit is pounds times a length, where the pound is meant as a force."""
+    return any(known_unit(spelling).sign == "lb" for spelling, _ in label.units)
+
+
+def _is_joule(label: Measured) -> bool:
+    return [known_unit(spelling).sign for spelling, _ in label.units] == ["J"]
+
+
+def _precision(tree: Tree) -> tuple[float, int | None]:
+    """Return half a unit of the last digit and the figures of a plain number, else 0 and None."""
+    while isinstance(tree, Measured | Negative):
+        tree = tree.term
+    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
+
+
+def _other_dimension(found: Dimension, wanted: Dimension) -> str:
+    if found not in _CALLED:
+        return f"this unit does not fit: {_CALLED[wanted]} is asked for here"
+    return f"{_CALLED[found]} is not {_CALLED[wanted]}, and {_CALLED[wanted]} is asked for here"
+
+
+_CLASSES: dict[str, float] = {
+    word: value
+    for value, words in {
+        1: ("1", "first", "1st", "i", "one"),
+        2: ("2", "second", "2nd", "ii", "two"),
+        3: ("3", "third", "3rd", "iii", "three"),
+    }.items()
+    for word in words
+}
+_UP = ("up", "upward", "upwards", "↑", "+")
+_DOWN = ("down", "downward", "downwards", "↓", "-", "−")
+_LEFT = ("left", "leftward", "leftwards", "←")
+_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
+_RIGHT = ("right", "rightward", "rightwards", "→")
+
+
+def _words(text: str) -> list[str]:
+    """Return the words of a short answer, filler left out."""
+    if len(text) > 60:
+        raise Unreadable("a word or two is enough here")
+    text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
+    if not text.strip():
+        raise Unreadable("nothing was typed")
+    parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
+    filler = {
+        *("straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"),
+        *("reaction", "force", "joint", "direction", "acts"),
+    }
+    return [part for part in parts if part not in filler]
+
+
+def _read_word(text: str, meanings: Mapping[str, float], expected: str) -> float:
+    words = _words(text)
+    if len(words) != 1 or words[0] not in meanings:
+        raise Unreadable(expected)
+    return meanings[words[0]]
+
+
+def _read_direction(text: str) -> float:
+    """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
+    codes = dict.fromkeys(_UP, 1) | dict.fromkeys(_DOWN, -1)
+    codes |= dict.fromkeys(_RIGHT, 3) | dict.fromkeys(_LEFT, -3)
+    words = _words(_SLANTED.get(text.strip(), text))
+    found = [codes.get(word, 0) for word in words]
+    sizes = sorted(abs(code) for code in found)
+    if sizes not in ([1], [3], [1, 3]):
+        raise Unreadable("a direction is up or down, left or right, or two of them: up and left")
+    return float(sum(found))

@@ -1,0 +1,169 @@
+"""The tokens of an entry: the text in pieces, after the many ways to write a sign are made one.
+
+Every limit is checked before the work that it bounds.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from leverstep.course.symbols import SPELT
+from leverstep.entry.tree import Number, Unreadable
+from leverstep.statics.units import unit
+
+LONGEST_ENTRY = 120
+MOST_TOKENS = 60
+MOST_DIGITS = 25
+LARGEST_EXPONENT = 30
+
+GREEK = {**SPELT, "Σ": "sum"}
+
+_MEANT = {
+    "≈": "=", "−": "-", "–": "-", "‐": "-", "‑": "-",
+    "×": "*", "·": "*", "⋅": "*", "∙": "*", "•": "*", "✕": "*",
+    "÷": "/", "∕": "/", "⁄": "/", "：": ":",
+    "²": "^2", "³": "^3",
+    "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
+    "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "º": "°", "√": "sqrt ",
+}  # fmt: skip
+_VULGAR = {
+    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅖": "2/5",
+    "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+}  # fmt: skip
+
+_TOKEN = re.compile(
+    r"""(?P<space>[ ]+)
+    |(?P<number>(?:[0-9][0-9.,]*|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_]))?)
+    |(?P<word>[A-Za-zαβγθφΣ](?:[A-Za-z0-9αβγθφΣ]|_(?=[A-Za-z0-9]))*)
+    |(?P<sign>\*\*|[-+*/^():=|°"']|(?<=[A-Za-z])\.(?=[A-Za-z]))
+    |(?P<other>.)
+    """,
+    re.VERBOSE,
+)
+
+
+class Token(NamedTuple):
+    """A piece of text: its kind, the text after signs are made alike, and where it was typed."""
+
+    kind: str
+    text: str
+    place: int
+    end: int
+
+
+def tokenize(text: str) -> list[Token]:
+    """Return the tokens of a text.
+
+    Raises:
+        Unreadable: where the text is empty, too long, or has a character that means nothing here.
+    """
+    if len(text) > LONGEST_ENTRY:
+        raise Unreadable(f"a line may have at most {LONGEST_ENTRY} characters")
+    if not text.strip():
+        raise Unreadable("nothing was typed")
+    text = _FULL_STOP.sub("", text)
+    tokens: list[Token] = []
+    if not _KNOWN.issuperset(text):
+        place = next(place for place, character in enumerate(text) if character not in _KNOWN)
+        raise Unreadable("this character has no meaning here", place)
+    plain, places = _plain(text)
+    for match in _TOKEN.finditer(plain):
+        kind, place = match.lastgroup or "", places[match.start()]
+        if kind == "other":
+            raise Unreadable("this character has no meaning here", place)
+        if kind != "space":
+            tokens += _with_power(Token(kind, match.group(), place, places[match.end()]))
+        if len(tokens) > MOST_TOKENS:
+            raise Unreadable("the line has too many parts; write it in smaller steps")
+    return _join_thousands(tokens)
+
+
+def _with_power(token: Token) -> list[Token]:
+    """Return a unit with a digit behind it (`s2`) as the unit and its power, else the token."""
+    letters, digit = token.text[:-1], token.text[-1]
+    if token.kind != "word" or digit not in "23" or unit(letters) is None:
+        return [token]
+    place = token.end - 1
+    return [
+        Token("word", letters, token.place, place),
+        Token("sign", "^", place, place),
+        Token("number", digit, place, token.end),
+    ]
+
+
+_FULL_STOP = re.compile(r"(?<=[A-Za-z°)])\.\s*$")
+"""The end of a sentence, as dictation writes it: `506.1 N.`"""
+
+_LONE_X = re.compile(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])")
+"""A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course."""
+
+_KNOWN = frozenset(
+    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°\"'"
+).union(_VULGAR, GREEK, _MEANT)
+_PIECES = _MEANT | {character: f" {fraction}" for character, fraction in _VULGAR.items()}
+
+
+def _plain(text: str) -> tuple[str, list[int]]:
+    """Return the text with signs made alike, and where each of its characters and its end lie."""
+    pieces = [_PIECES.get(character, character) for character in text]
+    places = [place for place, piece in enumerate(pieces) for _ in piece]
+    return _LONE_X.sub("*", "".join(pieces)), [*places, len(text)]
+
+
+def _join_thousands(tokens: list[Token]) -> list[Token]:
+    """Join `1 234.5` into one number: one to three digits, then groups of three after a space."""
+    joined: list[Token] = []
+    for token in tokens:
+        last = joined[-1] if joined else None
+        if (
+            last is not None
+            and last.kind == token.kind == "number"
+            and re.fullmatch(r"[0-9]{1,3}( [0-9]{3})*", last.text)
+            and re.fullmatch(r"[0-9]{3}([.,][0-9]*)?", token.text)
+            and token.place == last.end + 1
+        ):
+            joined[-1] = Token("number", f"{last.text} {token.text}", last.place, token.end)
+        else:
+            joined.append(token)
+    return joined
+
+
+def read_number(token: Token) -> Number:
+    """Return the number of a token.
+
+    Raises:
+        Unreadable: where it has too many digits, or can be read in two ways.
+    """
+    text = token.text.replace(" ", "")
+    if sum(character.isdigit() for character in text) > MOST_DIGITS:
+        raise Unreadable(f"a number may have at most {MOST_DIGITS} digits", token.place)
+    mantissa, _, exponent = text.lower().partition("e")
+    if exponent and abs(int(exponent)) > LARGEST_EXPONENT:
+        raise Unreadable(f"a power of ten may be at most {LARGEST_EXPONENT}", token.place)
+    mantissa = _with_decimal_point(mantissa, token, grouped=" " in token.text)
+    decimals = len(mantissa.partition(".")[2])
+    scale = float(f"1e{exponent or 0}")
+    figures = len(mantissa.replace(".", "").lstrip("0"))
+    return Number(float(mantissa) * scale, 0.5 * 10**-decimals * scale, figures)
+
+
+def _with_decimal_point(mantissa: str, token: Token, grouped: bool) -> str:
+    """Return a number with a point for its decimals and no other marks."""
+    commas, points = mantissa.count(","), mantissa.count(".")
+    if commas == 0 and points <= 1:
+        return mantissa
+    if commas == 1 and points == 0:
+        whole, _, decimals = mantissa.partition(",")
+        if len(decimals) == 3 and 1 <= len(whole) <= 3 and int(whole) and not grouped:
+            raise Unreadable(f"is this {whole}{decimals} or {whole}.{decimals}?", token.place)
+        return f"{whole}.{decimals}"
+    for thousands, decimal in ((",", "."), (".", ",")):
+        groups = re.escape(thousands)
+        if re.fullmatch(
+            rf"[0-9]{{1,3}}({groups}[0-9]{{3}})+({re.escape(decimal)}[0-9]*)?", mantissa
+        ):
+            both = commas and points
+            if both or mantissa.count(thousands) > 1:
+                return mantissa.replace(thousands, "").replace(decimal, ".")
+    raise Unreadable("the commas and points of this number can't be read", token.place)

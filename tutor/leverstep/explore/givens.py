@@ -1,0 +1,129 @@
+"""The givens of a question as they may be moved: each with its name, its part, and its span."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from leverstep.course.problem import Question
+from leverstep.course.symbols import sign_of
+from leverstep.explore.ranges import Span, span_of
+from leverstep.statics.posture import Distance, Force, Given, Posture
+from leverstep.statics.units import MASS, known_unit
+from leverstep.working.wording import place_of
+
+Part = Literal["size", "load arm", "own arm", "tilt", "angle", "body", "length", "far end", "share"]
+"""What part a given plays: `own arm` is the distance of the force that is to be found."""
+
+
+@dataclass(frozen=True)
+class Movable:
+    """One given: its sign, what it is in words, its part, and over which values it may be moved.
+
+    `of` is what a share is taken of, "" where it has a unit of its own.
+    """
+
+    given: Given
+    sign: str
+    name: str
+    part: Part
+    span: Span
+    of: str = ""
+
+    @property
+    def key(self) -> str:
+        """Return the key of the given."""
+        return self.given.key
+
+    @property
+    def unit(self) -> str:
+        """Return its unit as one writes it, or what it is a share of."""
+        if self.of:
+            return f"of {self.of}"
+        return "°" if self.given.unit == "deg" else self.given.unit
+
+    @property
+    def titled(self) -> str:
+        """Return sign and unit, as they stand at an axis or above a column: `d_l (cm)`."""
+        return f"{self.sign} ({self.unit})" if self.unit else self.sign
+
+    def written(self, question: Question) -> str:
+        """Return its value in a question: `36.0 cm`, `35°`, `0.43 of L`."""
+        written = question.written(self.given)
+        return f"{written} {self.unit}" if self.of else written
+
+    def at(self, question: Question, value: Fraction) -> str:
+        """Return another value as it would be written."""
+        return self.written(question.with_given(self.key, value))
+
+
+def movables(question: Question) -> tuple[Movable, ...]:
+    """Return what may be moved, in the order in which the statement's posture has it."""
+    posture = question.problem.posture
+    found: dict[str, Movable] = {}
+    for given, sign, name, part, of in _described(question, posture):
+        if given.key not in found:
+            drawn, value = question.problem.ranges[given.key], question.exact[given.key]
+            span = span_of(drawn, given.unit, value)
+            found[given.key] = Movable(given, sign_of(sign), name, part, span, of)
+    return tuple(found[given.key] for given in question.givens)
+
+
+def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield every given with its symbol, its name, its part, and what it is a share of."""
+    problem = question.problem
+    if posture.inclination is not None:
+        name = f"{problem.segment} to the horizontal"
+        yield posture.inclination, posture.inclination.sign, name, "tilt", ""
+    if posture.body is not None:
+        yield posture.body, posture.body.sign, "mass of the body", "body", ""
+    for force in posture.forces:
+        yield from _of_force(question, force)
+    if posture.length is not None:
+        name = f"length of the {problem.segment}"
+        yield posture.length.given, posture.length.symbol, name, "length", ""
+
+
+def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
+    problem = question.problem
+    name, place = problem.names[force.symbol], place_of(question, force)
+    own = force is problem.posture.balancing
+    if force.share is not None:
+        assert problem.posture.body is not None
+        whole = problem.posture.body.sign if force.share.of == "mass" else "weight"
+        told = f"{name}, as a share of the body's {force.share.of}"
+        yield force.share.given, force.symbol, told, "share", whole
+    elif force.magnitude is not None:
+        yield force.magnitude, force.magnitude.sign, _size_name(force, name), "size", ""
+    if force.at.symbol and not force.at.sought:
+        arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
+        if force.at.of:
+            yield force.at.given, force.at.symbol, arm, "share", force.at.of
+        else:
+            yield force.at.given, force.at.symbol, arm, "own arm" if own else "load arm", ""
+    for distance, told in _apart(force):
+        yield distance.given, distance.symbol, told.format(name=name, place=place), "far end", ""
+    direction = force.direction
+    if direction.angle is not None and direction.attachment is None:
+        line = problem.segment if direction.reference == "segment" else direction.reference
+        yield direction.angle, direction.angle.sign, f"{name} to the {line}", "angle", ""
+
+
+def _size_name(force: Force, name: str) -> str:
+    assert force.magnitude is not None
+    if known_unit(force.magnitude.unit).dimension == MASS:
+        return f"mass of the {name}"
+    return f"{'weight' if force.symbol.startswith('W') else 'force'} of the {name}"
+
+
+def _apart(force: Force) -> Iterator[tuple[Distance, str]]:
+    """Yield the distances of points off the segment, each with what it is."""
+    if force.offset is not None:
+        for distance in force.offset.distances:
+            way = "across" if distance is force.offset.across else "up"
+            yield distance, f"{{place}}, {way} from the axis"
+    if force.direction.attachment is not None:
+        yield force.direction.attachment.along, "far end of the {name}, along"
+        yield force.direction.attachment.off, "far end of the {name}, off the line"

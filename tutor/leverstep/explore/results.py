@@ -1,0 +1,97 @@
+"""What follows from the givens and is worth watching: the unknown, the ratios, the reaction."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from leverstep.course.problem import Question
+from leverstep.course.symbols import sign_of
+from leverstep.statics.balance import ADVANTAGE, ARM_RATIO, NET, SUM
+from leverstep.statics.reaction import ACROSS, DIRECTION, SIZE, UP
+from leverstep.working.wording import place_of
+from leverstep.working.writing import direction_words, quantity
+
+Role = Literal["unknown", "moment", "ratio", "reaction"]
+
+FIGURES = 3
+"""Significant figures of what is shown."""
+
+Values = Mapping[str, float]
+"""The value of each result, by its key."""
+
+
+@dataclass(frozen=True)
+class Result:
+    """One result: the key of its step, its sign, its unit and what it is."""
+
+    key: str
+    unit: str
+    name: str
+    role: Role
+
+    @property
+    def sign(self) -> str:
+        """Return the sign that it is shown with."""
+        return sign_of(self.key)
+
+    @property
+    def titled(self) -> str:
+        """Return sign and unit: `F_m (N)`, `MA`."""
+        return f"{self.sign} ({self.unit})" if self.unit else self.sign
+
+    def written(self, value: float) -> str:
+        """Return a value as it is shown, with its unit."""
+        return quantity(value, self.unit, FIGURES)
+
+
+def results_of(question: Question) -> tuple[Result, ...]:
+    """Return the results that a problem has, what it asks for first."""
+    keys = {step.key for step in question.derivation.steps}
+    found = [*_unknown(question, keys)]
+    if {ACROSS, UP} & keys:
+        found.append(Result(SIZE, "N", question.problem.reaction, "reaction"))
+    if ADVANTAGE in keys:
+        found.append(Result(ADVANTAGE, "", "mechanical advantage", "ratio"))
+    if ARM_RATIO in keys:
+        by_distance = question.problem.posture.by_components
+        name = "ratio of distances" if by_distance else "ratio of arms"
+        found.append(Result(ARM_RATIO, "", name, "ratio"))
+    return tuple(found)
+
+
+def _unknown(question: Question, keys: set[str]) -> Iterator[Result]:
+    problem, posture = question.problem, question.problem.posture
+    force = posture.balancing
+    if force is None:
+        if NET in keys:
+            yield Result(NET, "N·m", "net moment of the muscles", "moment")
+        elif SUM in keys:
+            yield Result(SUM, "N·m", "sum of the moments", "moment")
+    elif force.at.sought:
+        name = f"distance to the {place_of(question, force)}"
+        yield Result(force.at.symbol, "m", name, "unknown")
+    else:
+        name = problem.names[force.symbol]
+        if posture.as_mass:
+            yield Result(force.mass_key, "kg", f"mass of the {name}", "unknown")
+        kind = "weight" if force.is_weight else "force"
+        yield Result(force.symbol, "N", f"{kind} of the {name}", "unknown")
+
+
+def values_of(question: Question) -> Values | None:
+    """Return the value of every step, with the size of the reaction; None without equilibrium."""
+    if question.trouble:
+        return None
+    values = question.right
+    if SIZE not in values and (ACROSS in values or UP in values):
+        size = math.hypot(values.get(ACROSS, 0.0), values.get(UP, 0.0))
+        return {**values, SIZE: size}
+    return values
+
+
+def direction_of(values: Values) -> str:
+    """Return in words where the reaction points, "" without one."""
+    return direction_words(values[DIRECTION]) if DIRECTION in values else ""

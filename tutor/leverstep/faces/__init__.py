@@ -1,0 +1,1 @@
+"""The faces: they show and ask, and compute nothing."""

@@ -1,0 +1,40 @@
+"""The command for the board: a worked solution, shown line by line before a class."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+from leverstep.faces.commands.usage import add_command, add_name, add_plain, seed
+from leverstep.faces.terminal import is_plain, say
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+
+
+def add_board(commands: Commands) -> None:
+    """Add the command `board` to a parser."""
+    help_text = "show a worked solution line by line, before a class"
+    board = add_command(commands, "board", help_text, "board elbow-full-pail --seed 7")
+    add_name(board)
+    board.add_argument("--seed", type=seed, help="the numbers to show (new ones unless given)")
+    add_plain(board)
+    board.set_defaults(command=_board)
+
+
+def _board(options: argparse.Namespace, shelf: Shelf) -> int:
+    from leverstep.bench.practice import new_seed, sound
+
+    problem = shelf.find(options.name)
+    question = sound(problem.question(options.seed or new_seed()))
+    if is_plain(options.plain):
+        from leverstep.board.board import Board
+        from leverstep.faces.lines.board_line import show_board
+
+        show_board(Board(question), say, input)
+        return 0
+    from leverstep.faces.screens.app import run_app
+    from leverstep.faces.screens.entrances import Showing
+
+    return run_app(say, Showing(question), shelf.including(problem))

@@ -1,0 +1,243 @@
+"""The command line.
+
+Exit codes: 0 done, 1 a wrong entry in `check`, 2 wrong usage or a broken file, 3 a fault of the
+program.
+"""
+
+from __future__ import annotations
+
+import argparse
+import logging
+import os
+import re
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.places import LIBRARY
+from leverstep.faces.commands.board_cli import add_board
+from leverstep.faces.commands.completion_cli import add_completion
+from leverstep.faces.commands.drill_cli import add_drill
+from leverstep.faces.commands.explore_cli import add_explore
+from leverstep.faces.commands.problem_cli import add_check, add_problems, add_working
+from leverstep.faces.commands.progress_cli import add_progress
+from leverstep.faces.commands.sheet_cli import add_sheet
+from leverstep.faces.commands.usage import (
+    Usage,
+    add_command,
+    add_name,
+    add_plain,
+    library_option,
+    seed,
+)
+from leverstep.faces.commands.vet_cli import add_vet
+from leverstep.faces.crash import Reports, told_of
+from leverstep.faces.terminal import is_plain, not_written, open_streams, plain_output, say
+from leverstep.working.guidance import Guidance
+from leverstep.working.wording import CAUTION
+
+if TYPE_CHECKING:
+    from leverstep.course.problem import Problem
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+
+    Command = Callable[[argparse.Namespace, Shelf], int]
+
+
+def run() -> NoReturn:
+    """Run the program, and end with its exit code."""
+    sys.exit(main())
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit code."""
+    open_streams()
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    logging.getLogger("leverstep").handlers = [Reports()]
+    with plain_output():
+        return _called(sys.argv[1:] if arguments is None else arguments)
+
+
+def _called(typed: Sequence[str]) -> int:
+    try:
+        code = _run(_parser().parse_args([_as_entry(argument) for argument in typed]))
+        sys.stdout.flush()  # so that a reader who has gone is noticed here
+        return code
+    except BrokenPipeError:
+        _forget_output()  # whoever read it has gone; nothing more can be said
+        return 0
+    except OSError as error:
+        _forget_output()
+        print(not_written(error), file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        return 130
+    except Exception as error:  # noqa: BLE001  (nobody but us can do anything with a traceback)
+        print(told_of(error), file=sys.stderr)
+        return 3
+
+
+def _as_entry(argument: str) -> str:
+    """Return an argument such as `-3.1 N·m` so that argparse takes it for an entry, no option."""
+    return f" {argument}" if re.match(r"-[0-9.(]|-[A-Za-z]+_", argument) else argument
+
+
+def _run(options: argparse.Namespace) -> int:
+    if options.version:
+        print(f"leverstep {_version()}")
+        return 0
+    try:
+        _add_libraries(options.own_folders)
+        return _run_command(options)
+    except FileError as error:
+        print(error, file=sys.stderr)
+        return 2
+
+
+def _add_libraries(folders: Sequence[str]) -> None:
+    """Have folders of the teacher's own read, before those that the room names."""
+    absent = [folder for folder in folders if not os.path.isdir(folder)]
+    if absent:
+        found, expected = "there is no such folder", "a folder of your own problems and hints"
+        raise FileError([Fault(f"--library {folder}", "", found, expected) for folder in absent])
+    named = [*folders, *filter(None, [os.environ.get(LIBRARY)])]
+    if named:
+        os.environ[LIBRARY] = os.pathsep.join(named)
+
+
+def _run_command(options: argparse.Namespace) -> int:
+    if options.command is _open and options.name is None and not is_plain(options.plain):
+        from leverstep.faces.screens.app import run_app
+
+        return run_app(say)  # which reads the problems once its first screen is up
+    from leverstep.course.shelf import load_shelf
+
+    shelf = load_shelf()
+    for line in shelf.left_out:
+        print(line, file=sys.stderr)
+    command: Command = options.command
+    return command(options, shelf)
+
+
+def _forget_output() -> None:
+    """Send what is still to be written nowhere, so that the end of the program does not fail."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser: argparse.ArgumentParser = Usage(
+        prog="leverstep",
+        description="Practise joint statics line by line: from a posture to muscle force, "
+        f"mechanical advantage and joint reaction. {CAUTION}",
+        epilog="example: leverstep practise elbow-full-pail",
+        parents=[library_option([])],
+    )
+    parser.add_argument("--version", action="store_true", help="show the version")
+    parser.set_defaults(command=_open, name=None, seed=None, own=[], plain=False, go_on=False)
+    parser.set_defaults(guidance=Guidance.LINES)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    for add in (
+        _add_practise, add_problems, add_working, add_check, add_vet, add_explore, add_drill,
+        add_progress, add_board, add_sheet,
+    ):  # fmt: skip
+        add(commands)
+    add_completion(commands, parser)
+    return parser
+
+
+def _add_practise(commands: Commands) -> None:
+    practise = add_command(
+        commands, "practise", "work a problem", "practise elbow-full-pail --plain"
+    )
+    add_name(practise)
+    practise.add_argument(
+        "--seed", type=seed, help="the numbers to work with (new ones unless given)"
+    )
+    practise.add_argument(
+        "--go-on", action="store_true", help="go on with the last working that is not finished"
+    )
+    practise.add_argument(
+        "--own", action="append", default=[], metavar="SYMBOL=VALUE",
+        help="a number measured on your own body, for a problem that takes it",
+    )  # fmt: skip
+    practise.add_argument(
+        "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
+        help="how far you are led: every line is asked for, landmarks only, or a blank sheet",
+    )  # fmt: skip
+    add_plain(practise)
+    practise.set_defaults(command=_open)
+
+
+def _version() -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        return version("leverstep")
+    except PackageNotFoundError:  # run from a clone that was never installed
+        return "(not installed)"
+
+
+def _open(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Open a problem on the full screen, or line by line."""
+    problem = _first(shelf) if options.name is None else shelf.find(options.name)
+    shelf = shelf.including(problem)
+    record = _last_unfinished(shelf, problem) if options.go_on else None
+    if is_plain(options.plain):
+        return _plain(shelf, problem, options, record)
+    from leverstep.faces.screens.app import run_app
+    from leverstep.faces.screens.entrances import Opening
+
+    guidance = Guidance(options.guidance)
+    opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
+    return run_app(say, opening, shelf)
+
+
+def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
+    """Return the record of the last working of a problem that is not finished."""
+    from leverstep.bench.practice import unfinished
+
+    for one in unfinished(shelf):
+        if one.problem is problem:
+            return one.path
+    expected = "a working begun before; leave out --go-on to begin one"
+    raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
+
+
+def _first(shelf: Shelf) -> Problem:
+    """Return the problem to begin with: the easiest of the shelf, by title."""
+    if not shelf.cards:
+        raise FileError(shelf.faults)
+    easiest = min(shelf.cards, key=lambda card: (card.difficulty, card.title))
+    return shelf.problems[easiest.id]
+
+
+def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None) -> int:
+    from leverstep.bench.practice import Practice, new_seed, unfinished
+    from leverstep.bench.record import RecordError
+    from leverstep.faces.lines.line import LineMode
+    from leverstep.working.own import OwnError, read_own
+
+    try:
+        if record is None:
+            if options.seed is None and any(one.problem is problem for one in unfinished(shelf)):
+                say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
+            own = read_own(problem, options.own)
+            guidance = Guidance(options.guidance)
+            seed = options.seed or new_seed()
+            practice = Practice.start(problem, seed, own=own, guidance=guidance)
+        else:
+            practice = Practice.resume(record, shelf)
+    except OwnError as error:
+        print(f"--own: {error}", file=sys.stderr)
+        return 2
+    except RecordError as error:
+        print(error, file=sys.stderr)
+        return 2
+    for fault in practice.catalogue.faults:
+        print(fault, file=sys.stderr)
+    LineMode(practice, say, input).run()
+    return 0

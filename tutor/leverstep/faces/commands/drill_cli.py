@@ -1,0 +1,317 @@
+"""The commands for drills: write one, see what a student will see, sit it, mark its records."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import plain
+from leverstep.faces.commands.usage import (
+    add_command,
+    add_plain,
+    add_start_word,
+    student,
+    whole_number,
+    wrong,
+)
+from leverstep.faces.terminal import is_plain, say, write
+from leverstep.working.guidance import Guidance
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.drill.drill import Drill
+    from leverstep.faces.commands.usage import Commands
+    from leverstep.marking.collecting import Gathered
+    from leverstep.reports.pages import StudentPages
+
+
+def add_drill(commands: Commands) -> None:
+    """Add the command `drill` with its own commands to a parser."""
+    told = "set, sit and mark graded drills"
+    drill = add_command(commands, "drill", told, "drill sit levers.toml")
+    own = drill.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    example = "drill new levers.toml elbow-full-pail plain-seesaw"
+    new = add_command(own, "new", "write a drill", example)
+    new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
+    new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
+    new.add_argument("--title", help="what the drill is called")
+    new.add_argument(
+        "--guidance", choices=[str(degree) for degree in Guidance], help="how far students are led"
+    )
+    new.add_argument("--roster", metavar="CSV", help="the list of the class, beside the drill")
+    new.add_argument("--minutes", type=whole_number, help="the time there is")
+    new.add_argument("--attempts", type=whole_number, help="how often a line may be tried")
+    new.set_defaults(command=_new)
+
+    told = "show what students will see"
+    preview = add_command(own, "preview", told, "drill preview levers.toml")
+    _add_file(preview)
+    preview.add_argument(
+        "--student", type=student, metavar="ID",
+        help="whose numbers to show (the first of the roster unless given)",
+    )  # fmt: skip
+    add_start_word(preview)
+    preview.set_defaults(command=_preview)
+
+    told = "set the word that a drill begins with, told in the room"
+    start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
+    _add_file(start_word)
+    start_word.set_defaults(command=_start_word)
+
+    sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
+    _add_file(sit)
+    sit.add_argument("--student", default="", metavar="ID", help="your id (asked for unless given)")
+    sit.add_argument(
+        "--records", type=Path, metavar="DIR",
+        help="the folder for the record, such as one on a share or a stick",
+    )  # fmt: skip
+    add_plain(sit)
+    sit.set_defaults(command=_sit)
+
+    mark = add_command(own, "mark", "mark records", "drill mark levers.toml records/ --out marks/")
+    _add_file(mark)
+    mark.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files and folders")
+    mark.add_argument(
+        "--out", type=Path, required=True, metavar="DIR", help="where tables and reports go"
+    )
+    mark.add_argument("--against", type=Path, metavar="DIR", help="tables written before")
+    mark.add_argument(
+        "--codes", type=Path, metavar="CSV",
+        help="the codes that were noted at the end: a file with the columns id and code",
+    )  # fmt: skip
+    mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
+    mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
+    mark.add_argument(
+        "--home-page", type=_home_page, metavar="URL",
+        help="of the school, where statements say whose ids they name",
+    )  # fmt: skip
+    mark.set_defaults(command=_mark)
+
+    told = "show the class report"
+    report = add_command(own, "report", told, "drill report levers.toml records/")
+    _add_file(report)
+    report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
+    add_plain(report)
+    report.set_defaults(command=_report)
+
+
+def _add_file(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help="the drill")
+
+
+def _home_page(text: str) -> str:
+    from leverstep.marking.statements import is_home_page
+
+    if not is_home_page(text):
+        raise wrong(text, "a web address such as https://example.org")
+    return text
+
+
+def _drill(path: Path, shelf: Shelf, roster_needed: bool = True) -> Drill:
+    from leverstep.drill.drill_file import read_drill
+
+    return read_drill(path, shelf.problems, roster_needed=roster_needed)
+
+
+def _new(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Write a drill of the problems named, or of what the teacher answers when asked."""
+    from leverstep.course.new_file import refuse_old
+    from leverstep.drill.drill_writing import write_drill
+    from leverstep.faces.lines.drill_asking import Asker, Wanted
+
+    refuse_old(options.file)
+    guidance = Guidance(options.guidance) if options.guidance else None
+    wanted = Wanted(
+        tuple(options.names), options.title or "", guidance, options.minutes, options.roster or ""
+    )
+    if not wanted.names:
+        try:
+            wanted = Asker(options.file, shelf, say, input).wanted(wanted)
+        except EOFError:
+            print("\nThe input has ended; nothing is written.", file=sys.stderr)
+            return 2
+    write_drill(
+        options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
+        wanted.guidance or Guidance.LINES, wanted.roster,
+    )  # fmt: skip
+    told = f"{options.file} is written. It is a text file: every rule in it can be changed."
+    print(plain(told))
+    return 0
+
+
+def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Show the rules, the tasks of one student worked out, and how far the answers spread."""
+    from leverstep.dialogue.preview import preview
+    from leverstep.drill.start_word import unlocked
+
+    drill = unlocked(_drill(options.file, shelf), options.start_word)
+    for line in preview(drill, options.student or ""):
+        print(line)
+    return 0
+
+
+def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Ask for a word twice, and write its seal into a drill."""
+    from leverstep.drill.start_word import set_start_word
+    from leverstep.faces.lines.drill_asking import start_word
+
+    drill = _drill(options.file, shelf, roster_needed=False)
+    try:
+        word = start_word(say, input)
+    except EOFError:
+        print("\nThe input has ended; nothing is written.", file=sys.stderr)
+        return 2
+    set_start_word(options.file, word)
+    print(plain(f"{options.file} has its start word. The word itself stands nowhere: note it."))
+    if drill.start_word:
+        print("Sittings that were begun with the one before can't be gone on with.")
+    return 0
+
+
+def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Sit a drill on the full screen, or line by line."""
+    path = options.file.absolute()
+    folder = options.records.expanduser().absolute() if options.records else None
+    if is_plain(options.plain):
+        return _sit_plain(path, options.student, folder, shelf)
+    from leverstep.faces.screens.app import run_app
+    from leverstep.faces.screens.entrances import Entrance
+
+    return run_app(say, Entrance(path, options.student, folder), shelf)
+
+
+def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
+    from leverstep.course.phrases import sentence
+    from leverstep.drill.sitting import Closed
+    from leverstep.faces.lines.drill_door import sit
+
+    try:
+        drill = _drill(path, shelf, roster_needed=False)
+        interrupt = write if sys.stdin.isatty() else None
+        sit(drill, (path, student, folder), say, input, interrupt=interrupt)
+    except Closed as error:
+        print(sentence(error), file=sys.stderr)
+        return 2
+    except EOFError:
+        print("The input has ended before the drill was begun.", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        say("\nLeft before the drill was begun.")
+    return 0
+
+
+def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Mark records and write tables and reports; show what changed against tables from before."""
+    from concurrent.futures import ProcessPoolExecutor
+
+    from leverstep.course.faults import Fault, FileError
+    from leverstep.drill.codes import read_codes
+    from leverstep.marking.collecting import by_student, mark_all, shared_remarks
+    from leverstep.marking.outputs import Outputs
+    from leverstep.marking.statements import HOME_PAGE, with_statements
+    from leverstep.marking.tables import write_tables
+    from leverstep.reports.class_report import headline
+    from leverstep.reports.gathering import ClassFigures
+    from leverstep.reports.pages import StudentPages
+    from leverstep.reports.report_files import shown_to, write_report
+
+    drill, found = _drill(options.file, shelf), _gathered(options.records)
+    if options.out.exists() and not options.out.is_dir():
+        raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
+    noted = None if options.codes is None else read_codes(options.codes)
+    shared = shared_remarks(drill, found.records)
+    collected = ClassFigures(drill, shared=shared)
+    with Outputs(options.out) as out, ProcessPoolExecutor() as pool:
+        pages = StudentPages(drill, out)
+        observers = [collected.add, pages.add] if options.pages else [collected.add]
+        marked = mark_all(drill, found.records, pool)
+        students = shown_to(by_student(drill, marked, shared, noted), *observers)
+        if options.statements:
+            home_page = options.home_page or HOME_PAGE
+            students = with_statements(drill, students, out, home_page)
+        print(found)
+        told = list(write_tables(drill, students, out, options.against))
+        figures = collected.figures()
+        report = ", ".join(str(path) for path in write_report(figures, out))
+        told += [f"The class report: {report}", *_beside(options, pages)]
+        if noted is not None and noted.left:
+            told.append(f"{noted.name} has codes of ids without a record: {', '.join(noted.left)}")
+    for line in told:
+        print(line)
+    print(headline(figures))
+    return 0
+
+
+def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
+    """Yield what else was written, and what is there from an earlier marking."""
+    from leverstep.course.phrases import counted
+    from leverstep.marking.against import AGAINST
+    from leverstep.marking.statements import STATEMENTS
+    from leverstep.reports.pages import pages_in
+
+    earlier = []
+    if options.pages:
+        pages.remove_earlier()
+        number = counted(pages.count, "page")
+        yield f"{number} to give back: {pages.folder}"
+    elif pages_in(pages.folder):
+        earlier.append(pages.folder)
+    if options.statements:
+        yield f"Statements: {options.out / STATEMENTS}"
+    elif (options.out / STATEMENTS).exists():
+        earlier.append(options.out / STATEMENTS)
+    if options.against is None and (options.out / AGAINST).exists():
+        earlier.append(options.out / AGAINST)
+    if earlier:
+        yield f"Of an earlier marking: {', '.join(map(str, earlier))}"
+
+
+def _report(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Mark records and show the class report, on the full screen where there is one."""
+    from concurrent.futures import ProcessPoolExecutor
+
+    from leverstep.marking.collecting import by_student, mark_all, shared_remarks
+    from leverstep.reports.class_report import class_report
+    from leverstep.reports.gathering import ClassFigures
+    from leverstep.reports.spoken import spoken
+    from leverstep.reports.text import text
+
+    drill, found = _drill(options.file, shelf), _gathered(options.records)
+    shared = shared_remarks(drill, found.records)
+    collected = ClassFigures(drill, shared=shared)
+    with ProcessPoolExecutor() as pool:
+        for student in by_student(drill, mark_all(drill, found.records, pool), shared):
+            collected.add(student)
+    report = class_report(collected.figures())
+    if is_plain(options.plain):
+        print(spoken(report), end="")
+        return 0
+    from leverstep.faces.screens.report import ReportApp
+
+    ReportApp(text(report)).run()
+    return 0
+
+
+def _gathered(paths: list[Path]) -> Gathered:
+    """Return the records of some files and folders; say so where there is none.
+
+    Raises:
+        FileError: where one of the paths is not there, or none has a record.
+    """
+    from leverstep.course.faults import Fault, FileError
+    from leverstep.marking.collecting import gather
+
+    expected = "records, or a folder of them"
+    absent = [path for path in paths if not os.path.exists(path)]
+    if absent:
+        raise FileError([Fault(str(path), "", "it is not there", expected) for path in absent])
+    found = gather(paths)
+    if not found.records:
+        where = ", ".join(str(path) for path in paths)
+        raise FileError([Fault(where, "", "no record is there", expected)])
+    return found

@@ -1,0 +1,202 @@
+"""The commands for problems: list them, show a worked solution, judge one entry."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import Fault, FileError, near, shown
+from leverstep.course.listing import ASKED, UNITS
+from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
+from leverstep.faces.terminal import say_json
+from leverstep.statics import kinds
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+
+
+def add_problems(commands: Commands) -> None:
+    """Add the command `problems` to a parser."""
+    problems = add_command(commands, "problems", "list the problems", "problems --joint knee")
+    problems.add_argument("--joint", help="only of this joint")
+    problems.add_argument(
+        "--class",
+        dest="lever",
+        type=whole_number,
+        choices=(1, 2, 3),
+        help="only levers of this class",
+    )
+    problems.add_argument(
+        "--difficulty", type=whole_number, choices=(1, 2, 3), help="only of this difficulty"
+    )
+    problems.add_argument("--units", choices=UNITS, help="only with these units")
+    problems.add_argument("--asks", choices=ASKED, help="only where this is to be found")
+    add_json(problems)
+    problems.set_defaults(command=_problems)
+
+
+def add_working(commands: Commands) -> None:
+    """Add the command `working` to a parser."""
+    example = "working elbow-full-pail --seed 7"
+    working = add_command(commands, "working", "show the worked solution of a problem", example)
+    add_name(working)
+    working.add_argument("--seed", type=seed, required=True, help="the numbers to work with")
+    add_json(working)
+    working.set_defaults(command=_working)
+
+
+def add_check(commands: Commands) -> None:
+    """Add the command `check` to a parser."""
+    example = 'check elbow-full-pail --seed 7 --step W_l "48.9 N"'
+    check = add_command(commands, "check", "judge one entry", example)
+    add_name(check)
+    check.add_argument("entry", metavar="ENTRY", help="what a student typed")
+    check.add_argument("--seed", type=seed, required=True, help="the numbers to work with")
+    check.add_argument("--step", required=True, metavar="KEY", help="the line it was typed at")
+    check.add_argument(
+        "--given", action="append", default=[], metavar="KEY=ENTRY", help="an earlier line"
+    )
+    add_json(check)
+    check.set_defaults(command=_check)
+
+
+def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
+    wanted = {
+        "joint": options.joint,
+        "class": options.lever,
+        "difficulty": options.difficulty,
+        "units": options.units,
+        "asks": options.asks,
+    }
+    rows: list[dict[str, object]] = [
+        {
+            "id": card.id,
+            "title": card.title,
+            "joint": card.joint,
+            "difficulty": card.difficulty,
+            "class": card.lever_class,
+            "units": card.units,
+            "asks": card.asks,
+            "own": card.id in shelf.own,
+        }
+        for card in shelf.cards
+    ]
+    joints = {str(row["joint"]): None for row in rows}
+    if options.joint is not None and options.joint not in joints:
+        found = f"found {shown(options.joint)}{near(options.joint, joints)}"
+        raise FileError([Fault("--joint", "", found, f"one of {', '.join(joints)}")])
+    rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
+    if options.json:
+        say_json(rows)
+        return 0
+    if not rows:
+        print("No problem is all of that; leave an option out.", file=sys.stderr)
+    width = max((len(str(row["id"])) for row in rows), default=0)
+    for row in rows:
+        lever = f", class {row['class']}" if row["class"] else ""
+        facts = f"{row['joint']}, difficulty {row['difficulty']}{lever}, {row['units']}"
+        facts += f", asks for the {row['asks']}"
+        mark = "your own: " if row["own"] else ""
+        print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
+    return 0
+
+
+def _working(options: argparse.Namespace, shelf: Shelf) -> int:
+    from leverstep.bench.practice import sound
+    from leverstep.working.wording import CAUTION, ask
+    from leverstep.working.writing import formula, substituted, value_text, worked_line
+
+    question = sound(shelf.find(options.name).question(options.seed))
+    values = question.right
+    steps = question.derivation.asked
+    if options.json:
+        rows = [
+            {
+                "key": step.key,
+                "asks": ask(question, step),
+                "formula": formula(question, step),
+                "substituted": substituted(question, step, values),
+                "value": values.get(step.key),
+                "text": value_text(step, values[step.key]) if step.key in values else None,
+                "unit": step.unit,
+            }
+            for step in steps
+        ]
+        answer = {
+            "id": question.problem.id,
+            "title": question.problem.title,
+            "seed": question.seed,
+            "statement": question.statement,
+            "caution": CAUTION,
+            "steps": rows,
+        }
+        say_json(answer)
+        return 0
+    print(question.problem.title)
+    print(question.statement)
+    for step in steps:
+        print(f"\n{ask(question, step)} [{step.key}]")
+        if step.kind is not kinds.EQUATION and step.written:
+            print(f"  {formula(question, step)}")
+        print(f"  {worked_line(question, step, values)}")
+    print(f"\n{CAUTION}")
+    return 0
+
+
+def _check(options: argparse.Namespace, shelf: Shelf) -> int:
+    from leverstep.bench.practice import sound
+    from leverstep.slips.catalogue import catalogue_in_use
+    from leverstep.slips.explained import open_working
+    from leverstep.slips.telling import hints, tell
+    from leverstep.working.wording import CAUTION
+
+    working = open_working(sound(shelf.find(options.name).question(options.seed)))
+    keys = [step.key for step in working.steps]
+    if without := [given for given in options.given if "=" not in given]:
+        raise FileError(
+            [Fault("--given", "", f"found {shown(one)}", "KEY=ENTRY") for one in without]
+        )
+    earlier = [given.partition("=") for given in options.given]
+    for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
+        if key not in keys:
+            found, expected = f"no such line{near(key, keys)}", f"one of {', '.join(keys)}"
+            raise FileError([Fault(key, "", found, expected)])
+    for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
+        given = working.enter(key.strip(), text)
+        if not given.counts:
+            print(f"--given {key}: not read: {given.reason}", file=sys.stderr)
+            return 2
+    verdict = working.enter(options.step, options.entry.strip())
+    catalogue = catalogue_in_use()
+    for fault in catalogue.faults:
+        print(fault, file=sys.stderr)
+    told = tell(working, verdict, catalogue)
+    texts = hints(working, options.step, catalogue)
+    if options.json:
+        explanations = [
+            {
+                "sure": explanation.sure,
+                "slips": [{"id": f.slip, "line": f.step} for f in explanation.findings],
+            }
+            for explanation in verdict.explanations
+        ]
+        answer = {
+            "line": verdict.step,
+            "entry": verdict.text,
+            "verdict": str(verdict.outcome),
+            "told": told,
+            "reason": verdict.reason,
+            "explanations": explanations,
+            "hints": [] if verdict.settled else list(texts),
+            "caution": CAUTION,
+        }
+        say_json(answer)
+    else:
+        print(told)
+        if verdict.counts and not verdict.settled:
+            for number, text in enumerate(texts, 1):
+                print(f"Hint {number}: {text}")
+        print(CAUTION)
+    return 0 if verdict.settled else 1

@@ -1,0 +1,45 @@
+"""The command for one's own progress."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from leverstep.faces.commands.usage import add_command, add_json, add_plain
+from leverstep.faces.terminal import is_plain, say_json
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+
+
+def add_progress(commands: Commands) -> None:
+    """Add the command `progress` to a parser."""
+    help_text = "what you practised, which slips are gone, and what to practise next"
+    progress = add_command(commands, "progress", help_text, "progress")
+    add_json(progress)
+    add_plain(progress)
+    progress.set_defaults(command=_progress)
+
+
+def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Print the progress that the records of practice tell, as text or as JSON.
+
+    What the JSON holds is said at `leverstep.progress.export.as_data`.
+    """
+    from leverstep.progress.export import as_data
+    from leverstep.progress.progress import read_progress
+    from leverstep.progress.told import progress_report, spoken_report
+    from leverstep.slips.catalogue import catalogue_in_use
+
+    for fault in catalogue_in_use().faults:
+        print(fault, file=sys.stderr)
+    progress = read_progress(shelf, datetime.now().astimezone())
+    if options.json:
+        say_json(as_data(progress))
+    else:
+        told = spoken_report if is_plain(options.plain) else progress_report
+        print(told(progress), end="")
+    return 0

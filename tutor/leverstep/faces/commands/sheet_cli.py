@@ -1,0 +1,120 @@
+"""The command for paper: worksheets of problems or of a drill, and the key to them."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import Fault, FileError, plain
+from leverstep.faces.commands.usage import add_command, add_start_word, seed, student
+from leverstep.faces.terminal import say
+from leverstep.working.guidance import Guidance
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+    from leverstep.sheets.handout import Handout
+
+FORMATS = ("html", "md", "tex")
+FIRST = "1"
+"""The seed where none is given: sheets and key that are made apart belong together."""
+
+
+def add_sheet(commands: Commands) -> None:
+    """Add the command `sheet` to a parser."""
+    example = "sheet elbow-full-pail plain-seesaw --seed 7 --out levers.html"
+    sheet = add_command(commands, "sheet", "worksheets for paper, and the key to them", example)
+    sheet.add_argument(
+        "names", nargs="+", metavar="PROBLEM", help="problems or files of your own, or one drill"
+    )
+    whose = sheet.add_mutually_exclusive_group()
+    whose.add_argument(
+        "--seed", type=seed, help=f"the numbers, the same for all ({FIRST} unless given)"
+    )
+    whose.add_argument(
+        "--student",
+        type=student,
+        metavar="ID",
+        help="one student, with numbers that go by the id",
+    )
+    whose.add_argument(
+        "--roster", type=Path, metavar="CSV",
+        help="a sheet for each student of a file with the columns id and name",
+    )  # fmt: skip
+    sheet.add_argument(
+        "--guidance", choices=[str(degree) for degree in Guidance],
+        help="what is ruled for problems: every line, landmarks, or blank (a drill says it itself)",
+    )  # fmt: skip
+    add_start_word(sheet)
+    sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")
+    sheet.add_argument("--format", choices=FORMATS, default="html", help="html unless given")
+    sheet.add_argument("--out", type=Path, metavar="FILE", help="the file to write; it must be new")
+    sheet.set_defaults(command=_sheet)
+
+
+def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Write worksheets or their key to a file, or to the output."""
+    from leverstep.course.new_file import write_new
+    from leverstep.sheets.formats import document
+
+    written = document(_handout(options, shelf), options.format, options.key)
+    if options.out is None:
+        say(written.rstrip("\n"))
+        return 0
+    write_new(options.out, written)
+    say(plain(f"{options.out} is written."))
+    return 0
+
+
+def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
+    """Return what the command names.
+
+    Raises:
+        FileError: where that is no problem and no drill, or doesn't go together.
+    """
+    from leverstep.drill.drill_file import is_drill_file, read_drill
+    from leverstep.drill.start_word import unlocked
+    from leverstep.sheets.handout import of_drill, of_problems
+
+    students = _students(options)
+    drills = [name for name in options.names if is_drill_file(Path(name))]
+    if not drills and options.start_word is not None:
+        raise _fault("--start-word", "problems have none", "a drill")
+    if not drills:
+        problems = [shelf.find(name) for name in options.names]
+        guidance = Guidance(options.guidance or Guidance.LINES)
+        return of_problems(problems, guidance, options.seed or FIRST, students)
+    if len(options.names) > 1:
+        raise _fault(drills[0], "a drill beside something else", "a drill alone")
+    if options.seed or options.guidance:
+        found = "a drill has numbers and guidance of its own"
+        raise _fault(drills[0], found, "no --seed and no --guidance")
+    drill = read_drill(Path(drills[0]), shelf.problems)
+    return of_drill(unlocked(drill, options.start_word), students)
+
+
+def _students(options: argparse.Namespace) -> Mapping[str, str]:
+    """Return the names by id of those who are named.
+
+    Raises:
+        FileError: where the roster can't be read or names nobody.
+    """
+    from leverstep.drill.roster import read_roster
+
+    if options.roster is not None:
+        faults: list[Fault] = []
+        students = read_roster(
+            options.roster,
+            lambda *told: faults.append(Fault("--roster", "", *told)),
+            "a CSV file with the columns id and name",
+        )
+        if faults:
+            raise FileError(faults)
+        return students
+    return {} if options.student is None else {options.student: ""}
+
+
+def _fault(place: str, found: str, expected: str) -> FileError:
+    return FileError([Fault(place, "", found, expected)])

@@ -1,0 +1,103 @@
+"""The command `vet`: look for faults in files of problems, hints and drills."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable, Iterator
+from dataclasses import asdict
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import Fault, FileError
+from leverstep.faces.commands.usage import add_command, add_json
+from leverstep.faces.terminal import say_json
+from leverstep.working.wording import CAUTION
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+    from leverstep.slips.catalogue import Catalogue
+    from leverstep.vetting.vet import Report
+
+
+def add_vet(commands: Commands) -> None:
+    """Add the command `vet` to a parser."""
+    vet = add_command(commands, "vet", "look for faults in your own files", "vet my-course/")
+    vet.add_argument(
+        "paths", nargs="*", type=Path, metavar="PATH",
+        help="files of problems, hints or drills, and folders (all that ship unless given)",
+    )  # fmt: skip
+    add_json(vet)
+    vet.set_defaults(command=_vet)
+
+
+def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Vet files of problems and of hints; all that ship where no path is given."""
+    from leverstep.course.places import shipped
+    from leverstep.course.shelf import problem_files
+    from leverstep.drill.drill_file import is_drill_file
+    from leverstep.slips.catalogue import load_catalogue
+    from leverstep.vetting.vet import vet_files
+    from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
+
+    paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
+    if not paths:
+        where = ", ".join(str(path) for path in options.paths)
+        raise FileError([Fault(where, "", "no file is there to vet", "files that end in .toml")])
+    hints = [path for path in paths if is_hint_file(path)]
+    known = [path for path in paths if isinstance(path, Path) and path not in hints]
+    drills = [path for path in known if is_drill_file(path)]
+    problems = [path for path in paths if path not in (*hints, *drills)]
+    catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
+    reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
+    reports += _drills(drills, shelf, catalogue)
+    if options.json:
+        say_json([_report(one) for one in reports])
+    for report in () if options.json else reports:
+        for fault in report.faults:
+            print(fault)
+        if not report.faults:
+            print(f"{report.file}: no fault")
+        for span in report.spans:
+            print(f"  {span.step.key:8} {span.text}")
+        for remark in report.remarks:
+            print(f"  remark: {remark.key}: {remark.found}")
+    if not options.json and any(report.spans for report in reports):
+        print(CAUTION)
+    return 2 if any(report.faults for report in reports) else 0
+
+
+def _report(report: Report) -> dict[str, object]:
+    """Return a report of vetting for JSON."""
+    return {
+        "file": report.file,
+        "faults": [asdict(fault) for fault in report.faults],
+        "remarks": [asdict(remark) for remark in report.remarks],
+        "answers": [
+            {"line": s.step.key, "unit": s.step.unit, "low": s.low, "high": s.high}
+            for s in report.spans
+        ],
+        "caution": CAUTION,
+    }
+
+
+def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:
+    """Yield a report for each drill, then one for each of its problems."""
+    from leverstep.course.phrases import moment
+    from leverstep.drill.drill_file import read_drill
+    from leverstep.vetting.vet import Report, vet_problem
+
+    for path in paths:
+        try:
+            drill = read_drill(path, shelf.problems, str(path))
+        except FileError as error:
+            yield Report(str(path), None, error.faults)
+            continue
+        remarks = []
+        if drill.closes and drill.closes < datetime.now(UTC):
+            found = f"it closed on {moment(drill.closes)}"
+            remarks.append(Fault(str(path), "closes", found, "a moment to come"))
+        yield Report(str(path), None, (), tuple(remarks))
+        for problem in dict.fromkeys(item.problem for item in drill.items):
+            yield vet_problem(problem, f"{path}: {problem.id}", catalogue)

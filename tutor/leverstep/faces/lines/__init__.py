@@ -1,0 +1,1 @@
+"""The faces in plain lines, for screen readers, scripts and pipes."""

@@ -1,0 +1,160 @@
+"""Asking a teacher what a new drill is to hold, one thing after the other, in plain lines."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from leverstep.course.faults import FileError, near, plain
+from leverstep.course.shelf import Shelf
+from leverstep.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
+from leverstep.drill.roster import read_roster
+from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
+from leverstep.faces.terminal import Listen, Say
+from leverstep.working.guidance import Guidance
+
+Answer = TypeVar("Answer")
+
+_FAULTS_SHOWN = 5
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What a new drill is to hold; "" and None stand for what is usual."""
+
+    names: tuple[str, ...]
+    title: str = ""
+    guidance: Guidance | None = None
+    minutes: int | None = None
+    roster: str = ""
+
+
+class Asker:
+    """Asks for what a new drill is to hold; what can't be used is asked for again."""
+
+    def __init__(self, path: Path, shelf: Shelf, say: Say, listen: Listen) -> None:
+        """Begin.
+
+        Args:
+            path: where the drill will lie.
+            shelf: the problems there are.
+            say: what says a line.
+            listen: what asks for one, with a prompt.
+        """
+        self._path = path
+        self._shelf = shelf
+        self._say = say
+        self._listen = listen
+
+    def wanted(self, given: Wanted) -> Wanted:
+        """Return what is wanted; what is `given` already is not asked for.
+
+        Raises:
+            EOFError: where the input ends before that.
+        """
+        say = self._say
+        say("Enter alone takes what stands in brackets.")
+        title = given.title or self._until(f"Title [{self._path.stem}]: ", _title)
+        names = self._problems()
+        led = "How far students are led: lines, landmarks or blank [lines]: "
+        guidance = given.guidance or self._until(led, _guidance)
+        minutes = given.minutes or self._until("Minutes [no limit]: ", _minutes)
+        if not given.roster:
+            say("A roster is a CSV file with the columns id and name. It lies beside the drill.")
+        roster = given.roster or self._until(
+            "Name of its file [none: anyone may sit it]: ", self._roster
+        )
+        return Wanted(names, title, guidance, minutes, roster)
+
+    def _until(self, prompt: str, read: Callable[[str], Answer]) -> Answer:
+        """Ask until an answer can be used."""
+        while True:
+            try:
+                return read(self._listen(prompt).strip())
+            except ValueError as error:
+                self._say(str(error))
+
+    def _problems(self) -> tuple[str, ...]:
+        """Return the problems that are named, one on each line."""
+        joints = tuple(dict.fromkeys(card.joint for card in self._shelf.cards))
+        self._say("Type the name of each problem, or the path of a file of your own.")
+        self._say(f"A joint lists its problems: {', '.join(joints)}.")
+        names: list[str] = []
+        while len(names) < MOST_WORKINGS:
+            typed = self._listen(f"Problem {len(names) + 1}{' [no more]' * bool(names)}: ").strip()
+            if typed.casefold() in joints:
+                self._list(typed.casefold())
+            elif typed and self._is_known(typed):
+                names.append(typed)
+            elif not typed and names:
+                break
+            elif not typed:
+                self._say("A drill has one problem at least.")
+        return tuple(names)
+
+    def _list(self, joint: str) -> None:
+        """Say the problems of a joint."""
+        cards = [card for card in self._shelf.cards if card.joint == joint]
+        width = max(len(card.id) for card in cards)
+        for card in cards:
+            self._say(f"  {card.id:{width}}  {card.title}")
+
+    def _is_known(self, name: str) -> bool:
+        """Say the title of a problem, or why there is none of this name."""
+        try:
+            self._say(f"  {self._shelf.find(name).title}")
+        except FileError as error:
+            self._say(str(error))
+            return False
+        return True
+
+    def _roster(self, typed: str) -> str:
+        faults: list[str] = []
+        if typed:
+            read_roster(
+                self._path.parent / typed,
+                lambda found, expected: faults.append(f"{found}; expected {expected}"),
+            )
+        if faults:
+            raise ValueError(" ".join(map(plain, faults[:_FAULTS_SHOWN])))
+        return typed
+
+
+def start_word(say: Say, listen: Listen) -> str:
+    """Return the start word of a drill, typed twice alike.
+
+    Raises:
+        EOFError: where the input ends before that.
+    """
+    say(f"Two words or more that nobody guesses, of {LEAST_WORD} letters at least.")
+    say("You tell them in the room when the drill begins. Capitals and spaces make no difference.")
+    while True:
+        word = listen("Start word: ")
+        if not LEAST_WORD <= len(as_spoken(word)) <= LONGEST_WORD:
+            say(f"It must have {LEAST_WORD} to {LONGEST_WORD} letters.")
+        elif as_spoken(listen("The same again: ")) == as_spoken(word):
+            return word
+        else:
+            say("These were two different words.")
+
+
+def _title(typed: str) -> str:
+    if not typed.isprintable():
+        raise ValueError("A title has printable characters only.")
+    return typed
+
+
+def _guidance(typed: str) -> Guidance:
+    if typed.casefold() not in ("", *Guidance):
+        raise ValueError(f"There is no such guidance{near(typed.casefold(), Guidance)}.")
+    return Guidance(typed.casefold() or Guidance.LINES)
+
+
+def _minutes(typed: str) -> int | None:
+    if not typed:
+        return None
+    if not typed.isdecimal() or not 1 <= int(typed[:9]) <= MOST_MINUTES:
+        raise ValueError(f"Type a whole number from 1 to {MOST_MINUTES}.")
+    return int(typed)

@@ -1,0 +1,103 @@
+"""What is read out of a working: the problem, its picture, its lines and hints, in plain lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from leverstep.bench.bench import Bench
+from leverstep.course.faults import plain
+from leverstep.course.symbols import read_out, spelt
+from leverstep.diagram.described import describe
+from leverstep.faces.terminal import Say
+from leverstep.statics import kinds
+from leverstep.working.page import found, line_name, missing, on_page, outcomes
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
+
+
+class Reading:
+    """Reads a working out. What is said is for the ear: Greek symbols are spelt."""
+
+    def __init__(self, bench: Bench, say: Say) -> None:
+        self.bench = bench
+        self.working = bench.working
+        self.say: Say = lambda text: say(read_out(text))
+        self.caution = CAUTION_SAID
+
+    def read_problem(self, again: bool = False) -> None:
+        """Read the problem and its picture; what is idealised only when it is asked for again.
+
+        The caution is said whole the first time, then in short.
+        """
+        question = self.bench.question
+        for line in (
+            *self.heading(),
+            question.statement,
+            *describe(question, found(self.working)),
+        ):
+            self.say(line)
+        unknown = [s for s in self.working.steps if s.kind.part is kinds.Part.UNKNOWN]
+        last = unknown[-1] if unknown else self.working.steps[-1]
+        self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
+        for idealised in question.problem.idealised if again else ():
+            self.say(f"Idealised: {idealised}.")
+        self.say(self.caution)
+        self.caution = CAUTION_IN_SHORT
+        if self.bench.trouble:
+            self.say(f"Nothing is being kept: {plain(self.bench.trouble)}")
+
+    def heading(self) -> Iterable[str]:
+        """Return what stands above the statement of a problem."""
+        return self.bench.question.problem.title, f"Numbers: {self.bench.question.seed}"
+
+    def read_hints(self, key: str) -> None:
+        """Read the hints again that were given on a line."""
+        name, given = line_name(self.working.step(key)), self.bench.hints(key)
+        for number, hint in enumerate(given, 1):
+            self.say(f"Hint {number} of 3 for {name}: {hint}")
+        if not given:
+            self.say(f"No hint was given for {name}.")
+
+    def read_missing(self) -> None:
+        """Tell what is still to find, then the lines that lead to the first of it."""
+        for heading, lines in missing(self.working).items():
+            self.say(f"{heading}:" if lines else heading)
+            for name, asks in lines.items():
+                self.say(f"{name}: {asks}.")
+
+    def named(self, name: str) -> str | None:
+        """Return the key of the line with this name, in its own case before any other."""
+        keys = {step.key: step.key for step in self.working.steps}
+        keys |= {line_name(step): step.key for step in self.working.steps}
+        low = {other.lower(): key for other, key in reversed(keys.items())}
+        return keys.get(name) or low.get(spelt(name).lower())
+
+    def text_named(self, key: str) -> str:
+        """Return what is written on a line, with its name unless it says that itself."""
+        text = plain(self.working.lines[key].text).strip()
+        before, is_named, _ = text.partition("=")
+        if is_named and self.named(before.strip()) == key:
+            return text
+        return f"{line_name(self.working.step(key))}: {text}"
+
+    def standing(self, key: str) -> str:
+        """Return what is written on a line, with what came of it as far as that is told."""
+        outcome = outcomes(self.working).get(key)
+        told = f"{str(outcome or 'taken').capitalize()}."
+        if outcome is Outcome.WRONG:
+            told = self.bench.outcome(self.working.lines[key].verdict)
+        return f"{self.text_named(key)}. {told}"
+
+    def read_lines(self) -> None:
+        """Read out every line: what is written, what is left, and what is still to come."""
+        for step in on_page(self.working):
+            if step.key in self.working.lines:
+                self.say(self.standing(step.key))
+            elif step.key in self.working.left:
+                self.say(f"{line_name(step)}: skipped for now.")
+        if not self.working.lines:
+            self.say("No line is written yet.")
+        known = set(self.working.lines) | self.working.left
+        ahead = [line_name(step) for step in self.working.asked if step.key not in known]
+        if ahead:
+            self.say(f"Still to come: {', '.join(ahead)}.")

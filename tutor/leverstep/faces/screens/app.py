@@ -1,0 +1,121 @@
+"""The app: its first screen, and what the screens have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.screen import Screen
+
+from leverstep.faces.screens.basis import BasisApp
+from leverstep.faces.screens.entrances import Entrance, Exploring, Opening, Showing
+from leverstep.faces.screens.home import HomeScreen
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.slips.habits import Habits
+
+
+class LeverstepApp(BasisApp):
+    """The tutor on the full screen."""
+
+    def __init__(
+        self,
+        opening: Opening | Entrance | Showing | Exploring | None = None,
+        shelf: Shelf | None = None,
+    ) -> None:
+        super().__init__()
+        self.opening = opening
+        self.farewell = ""
+        self._shelf = shelf
+
+    @cached_property
+    def habits(self) -> Habits:
+        """Return the slips made again and again, over all that is worked in one sitting."""
+        from leverstep.slips.habits import Habits
+
+        return Habits()
+
+    def shelf(self) -> Shelf:
+        """Return the problems, read on first use."""
+        if self._shelf is None:
+            from leverstep.course.shelf import load_shelf
+
+            self._shelf = load_shelf()
+        return self._shelf
+
+    def get_default_screen(self) -> Screen[None]:
+        """Return the home screen, which all others lie on."""
+        return HomeScreen(self.shelf)
+
+    def on_mount(self) -> None:
+        """Open what was asked for on the command line."""
+        if isinstance(self.opening, Opening):
+            from leverstep.faces.screens.work import WorkScreen
+
+            self.push_screen(WorkScreen(self.opening, self.shelf()))
+        elif isinstance(self.opening, Exploring):
+            from leverstep.faces.screens.explore import ExploreScreen
+
+            self.push_screen(ExploreScreen(self.opening))
+        elif isinstance(self.opening, Showing):
+            from leverstep.faces.screens.board_screen import BoardScreen
+
+            self.push_screen(BoardScreen(self.opening.question))
+        elif self.opening is not None:
+            from leverstep.faces.screens.door import DoorScreen
+
+            path = str(self.opening.path)
+            self.push_screen(
+                DoorScreen(self.opening, self.shelf()),
+                lambda reason: self._ask_for_drill(path, reason),
+            )
+
+    def _ask_for_drill(self, path: str, reason: str | None) -> None:
+        """Ask for the path of a drill again, where there is none that can be read."""
+        from leverstep.faces.screens.drills import DrillsScreen
+
+        self.push_screen(DrillsScreen(self.shelf(), path, reason or ""))
+
+    def on_ready(self) -> None:
+        """Load the algebra while the student reads the first screen."""
+        self.warm_up()
+
+    @work(thread=True, group="warm")
+    def warm_up(self) -> None:
+        """Load what takes long, so that the first line does not wait for it."""
+        import sympy  # noqa: F401
+
+        import leverstep.faces.screens.work  # noqa: F401
+
+    def action_home(self) -> None:
+        """Go back to the home screen."""
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+
+
+def run_app(
+    say: Callable[[str], None],
+    opening: Opening | Entrance | Showing | Exploring | None = None,
+    shelf: Shelf | None = None,
+) -> int:
+    """Run the full screen until the student quits; return the exit code of the program.
+
+    Args:
+        say: what prints a line, for what is still to be said when the screen is gone.
+        opening: what to open at once in place of the home screen: a working, a drill, a board, or
+            a question to explore.
+        shelf: the problems to choose from; those shipped, read later, where there are none.
+
+    Raises:
+        Exception: what made the screen fail, when the terminal is as it was before.
+    """
+    app = LeverstepApp(opening, shelf)
+    app.run()
+    if app.failure is not None:
+        raise app.failure
+    if app.farewell:
+        say(app.farewell)
+    return app.return_code or 0

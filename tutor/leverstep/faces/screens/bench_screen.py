@@ -1,0 +1,298 @@
+"""The screen of a bench: the sheet, the paper, and the desk where line after line is entered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Static
+
+from leverstep.bench.bench import Bench
+from leverstep.course.problem import Question
+from leverstep.faces.screens import news as sitting
+from leverstep.faces.screens.closing import Closing
+from leverstep.faces.screens.desk import Desk, Pen, keys_there_are, remarks, unsaved
+from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.help import WRITING, MissingScreen, on_working
+from leverstep.faces.screens.news import News
+from leverstep.faces.screens.paper import Paper
+from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.side_sheet import Sheet
+from leverstep.statics.step import Step
+from leverstep.working.page import first_to_do, line_name, missing, neighbour, within_reach
+
+_NO_OTHER = {
+    -1: "This is the first line.",
+    0: "This is the line to be done.",
+    1: "There is no line after this one yet.",
+}
+"""What is said where a student asks for another line, by which way, and there is none."""
+
+_ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
+
+
+class BenchScreen(Screen[None]):
+    """One working, from its first line to its last. What it is for is told by its subclasses."""
+
+    AUTO_FOCUS = "#entry"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f2", "attend('hint')", "Hint", id="work.hint",
+            tooltip="Show the next hint for this line",
+        ),
+        Binding(
+            "f3", "attend('skip')", "Skip", id="work.skip",
+            tooltip="Skip this line for now and go on; come back later",
+        ),
+        Binding(
+            "f5", "turn", "Diagram", id="work.turn",
+            tooltip="Show the diagram in place of the statement, or the statement again",
+        ),
+        Binding(
+            "f8", "missing", "Missing", id="work.missing", show=False,
+            tooltip="Tell what is still to find, and which lines lead there",
+        ),
+        Binding(
+            "pagedown", "look(1)", "More", id="work.down", show=False, priority=True,
+            tooltip="Scroll the statement and the hints down",
+        ),
+        Binding(
+            "up,shift+tab", "choose(-1)", "Back", id="work.before", show=False,
+            tooltip="Go back to an earlier line to change it",
+        ),
+        Binding(
+            "down", "choose(1)", "Line after", id="work.after", show=False,
+            tooltip="Go to the next line again",
+        ),
+        Binding(
+            "f4", "choose(0)", "To do", id="work.latest", show=False,
+            tooltip="Return to the first line that is still to be done",
+        ),
+        Binding(
+            "pageup", "look(-1)", "Look up", id="work.up", show=False, priority=True,
+            tooltip="Scroll the statement and the hints up",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Answered(Message):
+        """Something the student did has been answered."""
+
+        news: News
+
+    def __init__(self, heading: str, question: Question | None, onward: str) -> None:
+        super().__init__()
+        self.bench: Bench | None = None
+        self.chosen = ""
+        self.news: News | None = None
+        self.busy = False
+        self._heading = heading
+        self._question = question
+        self._onward = onward
+        self._offered = (False, False, False)
+
+    def compose(self) -> ComposeResult:
+        """Lay out the sheet beside the paper, and the desk beneath."""
+        with Horizontal(id="top"):
+            yield Static(self._heading, id="heading", markup=False)
+            yield Static(id="progress", markup=False)
+        with Horizontal(id="middle"):
+            yield Sheet(self._question)
+            yield Paper()
+        yield Desk()
+        yield Closing(self._onward)
+        yield KeyLine()
+        yield TooSmall()
+
+    @work(thread=True, group="bench")
+    def run_job(self, job: Callable[[], Message]) -> None:
+        """Do something beside the screen, and post what came of it."""
+        self.post_message(job())
+
+    def attempt(self, deed: Callable[[], News]) -> None:
+        """Have something done at the bench. Until it is answered nothing else is."""
+        self.busy = True
+        self.run_job(lambda: self.Answered(deed()))
+
+    @on(Desk.Entered)
+    def enter(self, event: Desk.Entered) -> None:
+        """Have a line checked. While another is being checked the text only stays where it is."""
+        event.stop()
+        bench, step = self.bench, self.step_at_hand
+        if bench is None or step is None or self.busy:
+            return
+        key, text = sitting.asked(bench.working, step, self.chosen).key, event.text
+        self.attempt(lambda: sitting.enter(bench, key, text))
+
+    @on(Pen.LeftOut)
+    def tell_left_out(self, event: Pen.LeftOut) -> None:
+        """Say that a pasted text was more than one line."""
+        event.stop()
+        if self.step_at_hand is not None and not self.busy:
+            self.news = News(self.step_at_hand.key, told=_ONE_LINE)
+            self.paint()
+
+    @on(Answered)
+    def answer(self, event: Answered) -> None:
+        """Go on from what came of something."""
+        event.stop()
+        self.busy = False
+        self.take(event.news)
+
+    def take(self, news: News) -> None:
+        """Show what came of something; a line that is done gives way to the next one."""
+        self.news = news
+        self.query_one(Desk).answered(news)
+        if news.moves_on:
+            self.chosen = ""
+        self.paint()
+
+    @property
+    def step_at_hand(self) -> Step | None:
+        """Return the step that the student is at; None at the end, or before the start."""
+        if self.bench is None:
+            return None
+        return sitting.at_hand(self.bench.working, self.chosen)
+
+    def paint(self) -> None:
+        """Show how everything stands."""
+        bench, step = self.bench, self.step_at_hand
+        if bench is None:
+            return
+        working, key = bench.working, "" if step is None else step.key
+        self.set_class(step is None, "-ended")
+        self.query_one(Sheet).show_working(working, key)
+        self.query_one(Paper).write(working, key, sitting.in_sight(working, self.chosen, self.news))
+        self.tell_progress(bench, step)
+        if step is None:
+            self.query_one(Desk).rest()
+            self.query_one(Closing).tell(bench, self.news, self.warnings(bench))
+        else:
+            self.query_one(Desk).ask_for(sitting.asked(working, step, self.chosen))
+            self.remark(bench, step)
+        self._offer()
+
+    def remark(self, bench: Bench, step: Step) -> None:
+        """Say what there is to say of what is at hand."""
+        working, key = bench.working, sitting.hinted(bench, step, self.chosen)
+        name, is_free = line_name(working.step(key)), sitting.is_free(working, self.chosen)
+        told, cost = sitting.told(bench, key), self.hint_cost(key)
+        parts = remarks(self.news, told, bench.hints(key), name, is_free, cost)
+        keys = Content.styled(keys_there_are(working.rules, is_free), "$quiet")
+        self.query_one(Desk).say([*self.warnings(bench), *(parts or [keys])])
+
+    def tell_progress(self, bench: Bench, step: Step | None) -> None:
+        """Show in the top line how far the student is."""
+        told = sitting.progress(bench.working, step)
+        self.query_one("#progress", Static).update(told, layout=False)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint on a line costs, to be said with it; "" where it costs nothing."""
+        del key
+        return ""
+
+    def warnings(self, bench: Bench) -> Iterable[Content]:
+        """Return what must be said whatever else is: that something is not kept."""
+        return unsaved(bench.trouble)
+
+    @property
+    def help_text(self) -> str:
+        """Return what there is to know of a working beside its keys."""
+        if self.bench is None:
+            return WRITING
+        working = self.bench.working
+        return on_working(working.guidance.free, working.rules.tells)
+
+    @property
+    def names_now(self) -> Mapping[str, str]:
+        """Return the names of keys that change with what is shown."""
+        sheet = self.query_one_optional(Sheet)
+        is_stated = sheet is None or sheet.shows_statement
+        return {"work.turn": "Diagram" if is_stated else "Statement"}
+
+    def on_resize(self) -> None:
+        """Offer what fits the new size, once the screen has its classes for it."""
+        self.call_after_refresh(self._offer)
+
+    def _offer(self) -> None:
+        """Have the keys offered that can be used now."""
+        is_free = self.bench is not None and self.bench.working.guidance.free
+        is_large = self.has_class("-wide") and self.has_class("-tall")
+        offered = (self.step_at_hand is None, is_large, is_free)
+        if offered != self._offered:
+            self._offered = offered
+            self.refresh_bindings()
+
+    def action_attend(self, what: str) -> None:
+        """Show the next hint for the line at hand ("hint"), or skip the line ("skip")."""
+        bench, step = self.bench, self.step_at_hand
+        if bench is None or step is None or self.busy:
+            return
+        if what == "skip":
+            self.attempt(lambda: sitting.skip(bench, step.key))
+            return
+        key = sitting.hinted(bench, step, self.chosen)
+        self.attempt(lambda: sitting.hint(bench, key))
+
+    def action_choose(self, way: int) -> None:
+        """Go to the line before (-1), after (1), or the first still to be done (0)."""
+        if self.bench is None or self.busy:
+            return
+        working = self.bench.working
+        chosen = neighbour(working, self.chosen, way) if way else first_to_do(working)
+        step = self.step_at_hand
+        if chosen is not None and chosen != self.chosen:
+            self._choose(chosen)
+        elif step is not None:
+            self.news = News(step.key, told=_NO_OTHER[way])
+        self.paint()
+
+    @on(Paper.Picked)
+    def choose_picked(self, event: Paper.Picked) -> None:
+        """Go to the line that was clicked, if the keys lead there too."""
+        event.stop()
+        bench = self.bench
+        if bench is None or self.busy or event.key not in within_reach(bench.working):
+            return
+        current = bench.working.current()
+        to_do = "" if current is None else current.key
+        self._choose("" if event.key == to_do else event.key)
+        self.paint()
+
+    def _choose(self, key: str) -> None:
+        """Go to a line written before, or with "" to the line to be done."""
+        self.chosen = key
+        self.news = News(key, told=self.bench.opened_again(key)) if self.bench else None
+
+    def action_turn(self) -> None:
+        """Turn the sheet from statement to diagram, or back."""
+        self.query_one(Sheet).turn()
+        self.refresh_bindings()
+
+    def action_missing(self) -> None:
+        """Tell what is still to find, and which lines lead there."""
+        if self.bench is not None:
+            self.app.push_screen(MissingScreen(missing(self.bench.working)))
+
+    def action_look(self, way: int) -> None:
+        """Scroll what may be longer than its room: the statement and what is said of a line."""
+        for pane in self.query("#statement, #answer").results(VerticalScroll):
+            leaf(pane, way)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer only what can be done now."""
+        ended = self.bench is not None and self.step_at_hand is None
+        if action == "attend":
+            no_hints = self.bench is not None and not self.bench.working.rules.hints
+            return not ended and not (no_hints and parameters == ("hint",))
+        if action == "missing":
+            return self._offered[2] and not ended
+        return not (action == "turn" and self._offered[1])

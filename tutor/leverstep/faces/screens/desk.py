@@ -1,0 +1,195 @@
+"""The desk at the foot of the screen: what is asked, the entry, and what is said of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input, Static
+
+from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.faces.screens.caution import Cautioned
+from leverstep.faces.screens.field import Field
+from leverstep.faces.screens.marks import MARKS, Mark
+from leverstep.faces.screens.news import Asked, News
+from leverstep.working.rules import Rules
+from leverstep.working.verdict import Outcome
+
+_INK = {
+    "-ok": "$success bold",
+    "-wrong": "$warning bold",
+    "-left": "$secondary bold",
+    "-taken": "bold",
+}
+
+
+class Pen(Field):
+    """The field for one line. Of a text of several that is pasted it takes the first."""
+
+    class LeftOut(Message):
+        """Lines of a pasted text are not in the field."""
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Tell where there is more than the field takes."""
+        if len(event.text.strip().splitlines()) > 1:
+            self.post_message(self.LeftOut())
+
+
+class Desk(Cautioned):
+    """Where the student writes. It keeps what is typed at each line until it is right."""
+
+    @dataclass
+    class Entered(Message):
+        """A line has been entered."""
+
+        text: str
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._asked: Asked | None = None
+        self._settled = False
+        self._checked = ""
+        self._pages: dict[int, dict[str, str]] = {}
+        self._drafts = self._pages.setdefault(0, {})
+
+    def compose(self) -> ComposeResult:
+        """Lay out question, entry and answer."""
+        yield Static("One moment: the lines are being set out …", id="ask", markup=False)
+        with Horizontal(id="pen"):
+            yield Static(id="prompt", markup=False)
+            yield Pen(id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+        with VerticalScroll(id="answer", can_focus=False):
+            yield Static(id="said", markup=False)
+
+    @property
+    def entry(self) -> Input:
+        """Return the field that is typed into."""
+        return self.query_one("#entry", Input)
+
+    @on(Input.Submitted)
+    def pass_on(self, event: Input.Submitted) -> None:
+        """Pass an entry on, unless there is nothing in it."""
+        event.stop()
+        if event.value.strip():
+            self.post_message(self.Entered(event.value))
+
+    def ask_for(self, asked: Asked) -> None:
+        """Ask for a line. Its last text comes back: as typed before, or as it stands."""
+        self.query_one("#ask", Static).update(asked.asks)
+        self.query_one("#prompt", Static).update(asked.prompt)
+        self.entry.placeholder = f"for example {asked.example}"
+        is_other = self._asked is None or self._asked.key != asked.key
+        typed_ahead = self.entry.value if self._asked is None or self._settled else ""
+        self._settled = False
+        if not is_other:
+            return
+        if not typed_ahead:
+            self._put_by()
+        self._asked = asked
+        kept = self._drafts.pop(asked.key, "") or asked.standing
+        self.entry.value = kept or typed_ahead
+        self.entry.cursor_position = len(self.entry.value)
+        if kept:
+            self.entry.action_select_all()
+        if not self.entry.has_focus:
+            self.call_after_refresh(self.entry.focus)
+
+    def turn_to(self, page: int) -> None:
+        """Turn to another working; what is typed at this one is kept."""
+        self.rest()
+        self._settled, self._checked = False, ""
+        self._drafts = self._pages.setdefault(page, {})
+
+    def rest(self) -> None:
+        """Ask for nothing, at the end of a working."""
+        self._put_by()
+        self._asked, self.entry.value = None, ""
+
+    def give_up(self, why: Iterable[Content]) -> None:
+        """Say that there is nothing to ask for."""
+        self.query_one("#ask", Static).update("This working can't be opened. Esc leads back.")
+        self.say(why)
+
+    def _put_by(self) -> None:
+        """Keep what is typed at this line for when it is come back to."""
+        if self._asked is not None and self.entry.value:
+            self._drafts[self._asked.key] = self.entry.value
+
+    def answered(self, news: News) -> None:
+        """Take a line that stands out of the field; any other text is typed over, or mended."""
+        if news.verdict is None:
+            is_free = self._asked is not None and not self._asked.key
+            if is_free and news.moves_on and self.entry.value == self._checked:
+                self.entry.value = ""  # it was for the line that is left
+            return
+        self._checked = news.typed
+        # What was typed while a right line was checked is meant for the next one.
+        self._settled = news.moves_on
+        if self.entry.value != news.typed:
+            return
+        if news.moves_on:
+            self.entry.value = ""
+        else:
+            self.entry.action_select_all()
+
+    def say(self, parts: Iterable[Content]) -> None:
+        """Show what is said of the line, one part under the other."""
+        shown = list(parts)
+        self.query_one("#said", Static).update(Content("\n").join(shown))
+        answer = self.query_one("#answer", VerticalScroll)
+        answer.call_after_refresh(answer.scroll_home, animate=False)
+
+
+def keys_there_are(rules: Rules, free: bool) -> str:
+    """Return which keys there are where nothing else is to be said."""
+    enters = "Enter checks the line" if rules.tells else "Enter takes the line"
+    hint = " · F2 gives a hint" if rules.hints else ""
+    others = (
+        "F8 tells what is missing · ↑ ↓ lines" if free else "↑ ↓ other lines · F4 line to be done"
+    )
+    return f"{enters}{hint} · {others}"
+
+
+def remarks(
+    news: News | None, told: str, hints: tuple[str, ...], name: str, free: bool, cost: str = ""
+) -> list[Content]:
+    """Return what is to be said at a line: the verdict, what else changed, and the hints.
+
+    Args:
+        news: what came of the last thing done.
+        told: what is said of the entry that stands there, if it is wrong.
+        hints: those shown for it.
+        name: what the line is called that `told` and the hints are about.
+        free: whether any line may be written, so that each must be named.
+        cost: what each hint costs, said with the last one.
+    """
+    parts: list[Content] = []
+    if news is not None and news.verdict is not None:
+        named = news.name if free or news.name != name else ""
+        parts.append(_verdict(news.mark, named, news.told))
+    elif news is not None and news.told:
+        parts.append(Content(news.told))
+    elif told:
+        parts.append(_verdict(MARKS[Outcome.WRONG], name if free else "", told))
+    if news is not None and news.changed:
+        parts.append(Content(news.changed))
+    of = f" for {name}" if free else ""
+    for number, hint in reversed(list(enumerate(hints, start=1))):
+        costs = f" · costs {cost}" if cost and number == len(hints) else ""
+        parts.append(Content.assemble((f"Hint {number}{of}{costs}  ", "$primary bold"), hint))
+    return parts
+
+
+def unsaved(trouble: str) -> list[Content]:
+    """Return the warning that nothing can be kept, with the reason, if there is one."""
+    return [Content.assemble(("Not saved: ", "$warning bold"), trouble)] if trouble else []
+
+
+def _verdict(mark: Mark, name: str, told: str) -> Content:
+    head = (f"{mark.sign} ", _INK[mark.style])
+    return Content.assemble(head, f"{name}: " if name else "", told)

@@ -1,0 +1,222 @@
+"""A sitting of a drill on the full screen: its tasks, its clock, and the end of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import on, work
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from leverstep.bench.bench import Bench
+from leverstep.dialogue.notice import (
+    hint_cost,
+    left_behind,
+    open_still,
+    rules_in_words,
+    tasks_left,
+    time_left,
+    warned_at,
+    warning,
+)
+from leverstep.drill.begun import remember
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens import news as words
+from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen
+from leverstep.faces.screens.desk import Desk
+from leverstep.faces.screens.handed import HandedScreen
+from leverstep.faces.screens.help import sentences
+from leverstep.faces.screens.keeping import KeepingScreen
+from leverstep.faces.screens.news import News
+from leverstep.statics.step import Step
+from leverstep.working.page import line_name
+
+if TYPE_CHECKING:
+    from leverstep.faces.screens.app import LeverstepApp
+
+_CLOCK_HELP = """\
+The clock
+  Everything is kept as you go. Where there is a clock, it stands still
+  while you are away and when you quit; it runs on while you read this."""
+_TIME_UP = "The time is up; what is on the disk is handed in."
+_ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
+
+
+class DrillScreen(KeepingScreen):
+    """The tasks of a sitting, one at a time. What is not on the disk is not judged."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f7", "task(-1)", "Task before", id="drill.before", show=False,
+            tooltip="Go to the task before",
+        ),
+        Binding(
+            "f9", "task(1)", "Task", id="drill.after",
+            tooltip="Go to the next task",
+        ),
+        Binding(
+            "f10,f12", "hand_in", "Hand in", id="drill.hand-in",
+            tooltip="Hand in; asks once before it does",
+        ),
+        Binding(
+            "escape", "leave", "Leave", id="drill.leave",
+            tooltip="Leave for now; everything is kept, and the clock stands still",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Left(Message):
+        """The clock stands still."""
+
+    def __init__(self, sitting: Sitting, path: Path) -> None:
+        """Open a sitting; `path` is that of the drill's file, for when it is come back to."""
+        place = min(sitting.open_tasks, default=1) - 1
+        question = sitting.tasks[place].question
+        super().__init__(_title(sitting, place), question, _ONWARD, sitting)
+        self.bench = sitting.benches[place]
+        self._place = place
+        self._path = path
+        self._warned = 0
+        self._said = ""
+
+    @property
+    def help_text(self) -> str:
+        """Return what there is to know of a working, of the clock, and the rules."""
+        told = rules_in_words(self.sitting.drill, self.sitting.folder, "press F10", "press Esc")
+        rules = sentences("The rules of this drill", told)
+        return f"{super().help_text}\n\n{_CLOCK_HELP}\n\n{rules}"
+
+    @property
+    def _left_behind(self) -> str:
+        return "\n".join(left_behind(self.sitting, self._path))
+
+    def on_mount(self) -> None:
+        """Show the task, and let the clock be seen."""
+        self.paint()
+        self.set_interval(1.0, self.tick)
+
+    def on_unmount(self) -> None:
+        """Let the clock stand still where the program is quit; know where to come back to."""
+        if not self.sitting.ended:
+            self.sitting.pause()
+            cast("LeverstepApp", self.app).farewell = self._left_behind
+        remember(self.sitting, self._path)
+
+    @work(thread=True, group="clock")
+    def keep_clock(self) -> None:
+        """Put the clock on the disk now and then, in case the program is killed."""
+        self.sitting.note()
+
+    def tick(self) -> None:
+        """Keep the clock, and show the time that is left; hand in when there is none."""
+        if self.sitting.is_due:
+            self.keep_clock()
+        if self.bench is None or self.busy or self.sitting.ended:
+            return
+        if self.sitting.over and not self.trouble:
+            self.attempt(self.hand_in)
+            return
+        step, left = self.step_at_hand, self.sitting.left
+        self.tell_progress(self.bench, step)
+        if warned_at(left) != self._warned:
+            self._warned, self._said = warned_at(left), warning(left)
+            if step is not None:
+                self.remark(self.bench, step)
+
+    def tell_progress(self, bench: Bench, step: Step | None) -> None:
+        """Show in the top line the place in the task, the tasks and the time that are left."""
+        clock = time_left(self.sitting.left)
+        parts = [words.progress(bench.working, step), tasks_left(self.sitting), clock]
+        progress = self.query_one("#progress", Static)
+        progress.set_class(bool(warned_at(self.sitting.left)), "-late")
+        told = " · ".join(part for part in parts if part)
+        if str(progress.content) != told:
+            progress.update(told)
+
+    def hint_cost(self, key: str) -> str:
+        """Return what a hint costs, and which line bears it where that is another."""
+        working = self.sitting.benches[self._place].working
+        bears = working.leads_to(key)
+        return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
+
+    def warnings(self, bench: Bench) -> Iterable[Content]:
+        """Return what must be said first: that something is not kept, and that time runs out."""
+        yield from super().warnings(bench)
+        if self._said:
+            yield Content.styled(f"! {self._said}", "$warning bold")
+
+    def take(self, news: News) -> None:
+        """Show what came of something; or end the sitting, whatever window lies over it."""
+        self._said = ""
+        if not self.sitting.ended:
+            super().take(news)
+            return
+        app = cast("LeverstepApp", self.app)
+        while app.screen is not self:
+            app.pop_screen()
+        app.farewell = ""
+        app.switch_screen(HandedScreen(self.sitting, _TIME_UP if self.sitting.left == 0.0 else ""))
+
+    def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+        """Go on in another folder, and come back to that one."""
+        came = super().moved(folder, waiting)
+        remember(self.sitting, self._path)
+        return came
+
+    def action_task(self, way: int) -> None:
+        """Go to the task before (-1) or after (1); after the last comes the first."""
+        if self.busy:
+            return
+        self._place = (self._place + way) % len(self.sitting.tasks)
+        self.bench, self.chosen, self.news = self.sitting.benches[self._place], "", None
+        self.query_one(Desk).turn_to(self._place)
+        self.query_one("#heading", Static).update(_title(self.sitting, self._place))
+        self.paint()
+
+    def action_hand_in(self) -> None:
+        """Ask whether to hand in, then do it."""
+        if self.busy:
+            return
+
+        def answered(answer: bool | None) -> None:
+            if answer and not self.busy:
+                self.attempt(self.hand_in)
+
+        self.app.push_screen(ConfirmScreen(open_still(self.sitting)), answered)
+
+    def action_leave(self) -> None:
+        """Leave for now: the clock stands still, and the tasks are covered."""
+        if self.busy:
+            return
+
+        def left() -> Message:
+            self.sitting.pause()
+            return self.Left()
+
+        self.busy = True
+        self.run_job(left)
+
+    @on(Left)
+    def cover(self, event: Left) -> None:
+        """Cover the tasks until the student goes on, or goes home."""
+        event.stop()
+
+        def answered(answer: bool | None) -> None:
+            if not answer:
+                cast("LeverstepApp", self.app).action_home()
+                return
+            self.sitting.go_on()
+            self.busy = False
+            self.paint()
+
+        self.app.push_screen(AwayScreen(self._left_behind), answered)
+
+
+def _title(sitting: Sitting, place: int) -> str:
+    task = sitting.tasks[place]
+    return f"Task {task.number} of {len(sitting.tasks)}: {task.question.problem.title}"

@@ -1,0 +1,111 @@
+"""Where a drill is chosen: those not handed in, those in folders known here, or by a path."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from leverstep.course.faults import plain
+from leverstep.course.places import home, own_folders, path_typed
+from leverstep.course.shelf import Shelf
+from leverstep.drill.begun import drills_begun
+from leverstep.faces.screens.asides import LONGEST_PATH
+from leverstep.faces.screens.door import DoorScreen
+from leverstep.faces.screens.entrances import Entrance
+from leverstep.faces.screens.field import Field
+from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.room import TooSmall
+
+_LISTED = "Or one of these; Tab leads to them and back:"
+_MOST = 3
+"""So many faults of a file are told to a student."""
+
+
+class DrillsScreen(Screen[None]):
+    """Lists the drills there are, with a field for the path of any other."""
+
+    AUTO_FOCUS = "#path"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "app.home", "Home", id="drills.home",
+            tooltip="Go back to the problems"),
+    ]  # fmt: skip
+
+    def __init__(self, shelf: Shelf, typed: str = "", reason: str = "") -> None:
+        """Ask for a drill; `typed` stands in the field, `reason` says why that can't be opened."""
+        super().__init__()
+        self._shelf = shelf
+        self._typed = typed
+        self._reason = reason
+        self._listed = list(_drills_there_are())
+
+    def compose(self) -> ComposeResult:
+        """Lay out the field and the list."""
+        yield Static("Sit a drill", id="title", markup=False)
+        yield Static("The path of its file, then Enter", id="asks", markup=False)
+        yield Field(
+            self._typed, id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH
+        )
+        yield Static(id="whose", markup=False)
+        options = [Option(plain(shown)) for shown, _ in self._listed]
+        listed = OptionList(*options, id="choices", markup=False, compact=True)
+        listed.display = bool(self._listed)
+        yield listed
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Go to the list where there is one, and nothing to mend in the field."""
+        self._tell(self._reason)
+        if self._listed and not self._reason:
+            self.query_one("#choices", OptionList).focus()
+
+    def _tell(self, reason: str) -> None:
+        """Say why a drill can't be opened, "" for nothing, and what the list is."""
+        first, rest = reason.splitlines()[:_MOST], reason.splitlines()[_MOST:]
+        told = ["This drill can't be opened:", *first, *(["…"] if rest else []), ""]
+        listed = [_LISTED] if self._listed else []
+        self.query_one("#whose", Static).update("\n".join((told if reason else []) + listed))
+
+    @on(Input.Submitted)
+    def open_path(self, event: Input.Submitted) -> None:
+        """Open the drill at a path."""
+        event.stop()
+        if event.value.strip():
+            self._open(Entrance(path_typed(event.value)))
+
+    @on(OptionList.OptionSelected)
+    def open_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Open a drill of the list."""
+        event.stop()
+        self.query_one("#path", Input).value = ""
+        self._open(self._listed[event.option_index][1])
+
+    def _open(self, entrance: Entrance) -> None:
+        field = self.query_one("#path", Input)
+
+        def refused(reason: str | None) -> None:
+            field.value = field.value or str(entrance.path)
+            field.focus()
+            self._tell(reason or "")
+
+        self.app.push_screen(DoorScreen(entrance, self._shelf), refused)
+
+
+def _drills_there_are() -> Iterator[tuple[str, Entrance]]:
+    """Yield drills with what is shown of each.
+
+    First those that are not handed in, then those in the user's data and a teacher's own folders.
+    """
+    for begun in drills_begun():
+        place = f"records in {begun.folder}" if begun.folder else str(begun.path.parent)
+        yield f"  {begun.title}, not handed in   {place}", Entrance(begun.path, "", begun.folder)
+    for folder in [home() / "drills", *own_folders("drills")]:
+        for path in sorted(folder.glob("*.toml")):
+            yield f"  {path.stem}   {path.parent}", Entrance(path)

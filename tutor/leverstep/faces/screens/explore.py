@@ -1,0 +1,315 @@
+"""The screen on which a student changes one number of a question and sees what follows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.widgets import Static
+
+from leverstep.course.faults import FileError
+from leverstep.explore.answers import ANSWERS, choices
+from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.chart import Chart, GivenList
+from leverstep.faces.screens.entrances import Exploring
+from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.working.own import OwnError
+
+if TYPE_CHECKING:
+    from leverstep.explore.exploration import Exploration
+    from leverstep.explore.predictions import Prediction
+
+
+class ExploreScreen(Screen[None]):
+    """Change a given, and its results follow at once."""
+
+    AUTO_FOCUS = "#givens"
+    help_text = """\
+What the plot shows
+  A thick line with ● is the first result named above it, a dashed line
+  with ◆ the second. ○ ◇ are where the problem's own numbers lie.
+  ▲ shows that a line goes on above the plot; it is told from where.
+  Where there is no equilibrium there is no line, and it is told why.
+
+Predicting
+  F2 asks what happens to a result when a given is halved or doubled.
+  Answer with a digit; after that come the plot and the reason."""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "up", "choose(-1)", "Given before", id="explore.up", show=False,
+            tooltip="Choose the given before",
+        ),
+        Binding(
+            "down", "choose(1)", "Given after", id="explore.down", show=False,
+            tooltip="Choose the next given",
+        ),
+        Binding(
+            "left", "move(-1)", "Less", id="explore.less", show=False,
+            tooltip="Make the chosen given smaller by one step",
+        ),
+        Binding(
+            "right", "move(1)", "More", id="explore.more", show=False,
+            tooltip="Make the chosen given larger by one step",
+        ),
+        Binding(
+            "shift+left,ctrl+left,pagedown", "move(-10)", "Ten less", id="explore.ten-less",
+            key_display="PgDn", show=False, tooltip="Make the chosen given smaller by ten steps",
+        ),
+        Binding(
+            "shift+right,ctrl+right,pageup", "move(10)", "Ten more", id="explore.ten-more",
+            key_display="PgUp", show=False, tooltip="Make the chosen given larger by ten steps",
+        ),
+        Binding(
+            "home", "set_back", "Own value", id="explore.back", show=False,
+            tooltip="Give the chosen given its own value again",
+        ),
+        Binding(
+            "f2", "ask", "Question", id="explore.ask",
+            tooltip="Ask what will happen, before the plot shows it",
+        ),
+        Binding(
+            "f3", "hold", "Axis", id="explore.hold",
+            tooltip="Put the chosen given on the horizontal axis of the plot",
+        ),
+        Binding(
+            "f4", "panel", "Results", id="explore.panel",
+            tooltip="Plot the results of the next unit",
+        ),
+        Binding(
+            "f5", "turn", "Diagram", id="explore.turn",
+            tooltip="Show the diagram in place of the plot, or the plot again",
+        ),
+        Binding(
+            "f7", "all_back", "Reset", id="explore.all-back",
+            tooltip="Give all givens their own values again",
+        ),
+        Binding(
+            "escape", "leave", "Back", id="explore.leave",
+            tooltip="Leave the question, or go back to where you came from",
+        ),
+        *(
+            Binding(
+                str(number), f"answer({number})", answer.capitalize(),
+                id=f"explore.answer-{number}", system=True,
+                tooltip="Answer that the result does this",
+            )
+            for number, answer in enumerate(ANSWERS, 1)
+        ),
+    ]  # fmt: skip
+
+    asked: reactive[Prediction | None] = reactive(None, repaint=False, init=False, bindings=True)
+
+    @dataclass
+    class Ready(Message):
+        """The first values are there; `trouble` says what can't be done, or why there are none."""
+
+        exploration: Exploration | None
+        trouble: str
+
+    def __init__(self, exploring: Exploring) -> None:
+        super().__init__()
+        self.exploration: Exploration | None = None
+        self.chosen = 0
+        self._laid_out = False
+        self._exploring = exploring
+        self._told = ""
+
+    def compose(self) -> ComposeResult:
+        """Lay out results and givens beside the plot, and beneath what is asked and said."""
+        with Horizontal(id="top"):
+            yield Static(f"Explore: {self._exploring.title}", id="heading", markup=False)
+            yield Static(id="progress", markup=False)
+        with Horizontal(id="middle"):
+            with Vertical(id="left"):
+                yield Static(id="results", markup=False)
+                yield GivenList()
+            yield Chart()
+            yield Diagram()
+        yield Static("One moment …", id="said", markup=False)
+        yield Caution()
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Work out the first values beside the screen: the first derivation takes a moment."""
+        self.prepare()
+
+    @work(thread=True, group="explore")
+    def prepare(self) -> None:
+        """Make the question and all that follows from it once, so that each change is quick."""
+        from leverstep.explore.exploration import Exploration
+
+        try:
+            exploration = Exploration(self._exploring.make())
+            trouble = exploration.hold(self._exploring.over) if self._exploring.over else ""
+            exploration.warm_up()
+        except (FileError, OwnError) as error:
+            self.post_message(self.Ready(None, str(error)))
+            return
+        self.post_message(self.Ready(exploration, trouble))
+
+    @on(Ready)
+    def begin(self, event: Ready) -> None:
+        """Show the exploration as it begins, with what stands on the axis chosen."""
+        event.stop()
+        self.exploration = exploration = event.exploration
+        if exploration is None:
+            self._say([event.trouble])
+            return
+        self.refresh_bindings()
+        self.chosen = exploration.movables.index(exploration.over)
+        self._told = event.trouble
+        numbers = f"numbers {exploration.own.seed}"
+        self.query_one("#progress", Static).update(numbers, layout=False)
+        self.paint()
+
+    def paint(self) -> None:
+        """Show how everything stands."""
+        exploration = self.exploration
+        if exploration is None:
+            return
+        told = _results(exploration, self.asked is not None)
+        self.query_one("#results", Static).update(told, layout=not self._laid_out)
+        self._laid_out = True
+        self.query_one(GivenList).list(exploration, self.chosen)
+        drawn = self.has_class("-diagram") or self.asked is not None
+        self.query_one(Chart).display = not drawn
+        self.query_one(Diagram).display = drawn
+        if drawn:
+            values = {} if self.asked is not None else exploration.values or {}
+            key = exploration.movables[self.chosen].sign
+            self.query_one(Diagram).draw(exploration.now, key, values)
+        else:
+            self.query_one(Chart).draw(exploration)
+        self._speak(exploration)
+
+    def _speak(self, exploration: Exploration) -> None:
+        if self.asked is not None:
+            self._say([self.asked.asks, *choices()])
+        elif self._told:
+            self._say([self._told])
+        else:
+            one = exploration.movables[self.chosen]
+            low, high = (one.at(exploration.now, v) for v in (one.span.low, one.span.high))
+            step = one.span.step
+            told = f"{one.sign}, {one.name}: from {low} to {high} in steps of {float(step):g}."
+            keys = "↑↓ choose   ←→ change   PgUp PgDn by ten steps   Home its own value"
+            self._say([told, keys, exploration.trouble])
+
+    def _say(self, lines: list[str]) -> None:
+        self.query_one("#said", Static).update("\n".join(filter(None, lines)), layout=False)
+
+    @property
+    def _there(self) -> Exploration:
+        """Return the exploration, which no key does anything without."""
+        assert self.exploration is not None
+        return self.exploration
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer answers to a question that is asked; and all else there is while none is."""
+        del parameters
+        if action == "leave":
+            return True
+        if action == "answer":
+            return self.asked is not None
+        if self.exploration is None:
+            return False
+        if action == "ask":
+            return bool(self.exploration.predictions)
+        if action == "panel" and len(self.exploration.panels) == 1:
+            return False
+        return self.asked is None
+
+    def _changed(self, told: str = "") -> None:
+        """Show what has changed, with what there is to say of it."""
+        self._told = told
+        self.paint()
+
+    def action_choose(self, way: int) -> None:
+        """Choose the given before (-1) or after (1)."""
+        self.chosen = min(max(self.chosen + way, 0), len(self._there.movables) - 1)
+        self._changed()
+
+    def action_move(self, steps: int) -> None:
+        """Change the chosen given by some steps."""
+        self._there.move(self._there.movables[self.chosen], steps)
+        self._changed()
+
+    def action_set_back(self) -> None:
+        """Give the chosen given its own value again."""
+        self._there.set_back(self._there.movables[self.chosen])
+        self._changed()
+
+    def action_all_back(self) -> None:
+        """Give all givens their own values again."""
+        self._there.set_all_back()
+        self._changed("All givens have the problem's own values again.")
+
+    def action_hold(self) -> None:
+        """Put the chosen given on the axis."""
+        self._there.over = self._there.movables[self.chosen]
+        self._changed()
+
+    def action_panel(self) -> None:
+        """Plot the results of the next unit."""
+        self._there.turn_panel()
+        self._changed()
+
+    def action_turn(self) -> None:
+        """Turn from plot to diagram, or back."""
+        self.toggle_class("-diagram")
+        self._changed()
+
+    def action_ask(self) -> None:
+        """Ask the next question, from the problem's own numbers; the plot is hidden meanwhile."""
+        self.asked = asked = self._there.next_prediction()
+        if asked is not None:
+            self.chosen = [one.key for one in self._there.movables].index(asked.movable.key)
+        self.paint()
+
+    def action_answer(self, number: int) -> None:
+        """Take an answer, make the change, and show what came of it."""
+        asked = self.asked
+        assert asked is not None
+        self._there.show(asked)
+        self.asked = None
+        self.remove_class("-diagram")
+        self._changed(asked.told(ANSWERS[number - 1]))
+
+    def action_leave(self) -> None:
+        """Leave the question that is asked, or else the screen."""
+        if self.asked is None:
+            self.app.pop_screen()
+            return
+        self.asked = None
+        self._changed()
+
+
+def _results(exploration: Exploration, asking: bool) -> Content:
+    """Return the results: sign, value now, and by how much that is more or less than the own."""
+    from leverstep.explore.results import direction_of
+    from leverstep.explore.sentences import change
+
+    values, own = exploration.values, exploration.own_values
+    lines = []
+    for result in exploration.results:
+        now = "none" if values is None else result.written(values[result.key])
+        told = ""
+        if values is not None and own is not None:
+            told = "?" if asking else change(own[result.key], values[result.key])
+        lines.append(Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>10}  {told}"))
+        if result.role == "reaction":  # a line of its own in any case, so that none of them moves
+            points = "" if values is None else f"{'':6}points {direction_of(values)}"
+            lines.append(Content.styled(points, "$quiet"))
+    lines.append(Content(""))
+    return Content("\n").join(lines)

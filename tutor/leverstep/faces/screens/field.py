@@ -1,0 +1,39 @@
+"""The field that is typed into, on every screen."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events
+from textual.binding import Binding
+from textual.widgets import Input
+
+from leverstep.course.faults import plain
+
+
+class Field(Input):
+    """A field that does what its keys say in the order in which they came.
+
+    The toolkit types letters at once and leaves all else to the app, which comes to it later. Where
+    keys come in one piece, as over a slow line, a letter after Backspace would be rubbed out.
+    """
+
+    DEEDS: ClassVar[dict[str, str]] = {
+        binding.key: binding.action for binding in Binding.make_bindings(Input.BINDINGS)
+    }
+    """The action of each key that a field has of its own."""
+
+    def replace(self, text: str, start: int, end: int) -> None:
+        """Put in what is typed or pasted, with ? for each sign that would not be shown.
+
+        So it is seen, and an entry refuses it.
+        """
+        super().replace(plain(text.expandtabs(1)), start, end)
+
+    async def on_key(self, event: events.Key) -> None:
+        """Do at once what a key of the field's own does."""
+        action = self.DEEDS.get(event.key)
+        if action is not None:
+            event.stop()
+            event.prevent_default()
+            await self.run_action(action)

@@ -1,0 +1,128 @@
+"""The page at the end of a sitting: what was handed in, and what came of each line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Static
+
+from leverstep.bench.bench import Bench
+from leverstep.bench.record import RecordError, read_bytes
+from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.news import line_text, mark_of, wrapped_lines
+from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.marking.marking import Marked, mark_record
+from leverstep.working.page import not_written, on_page
+
+_AGAIN = "To read this again, open the drill and press F4."
+_MARGIN = 11
+_WIDTH = 62
+
+
+class HandedScreen(Screen[None]):
+    """Says what was handed in, and shows every line with its verdict."""
+
+    AUTO_FOCUS = "#account"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "pageup", "look(-1)", "Up", id="handed.up", show=False, priority=True,
+            tooltip="Scroll the lines up",
+        ),
+        Binding(
+            "pagedown", "look(1)", "More", id="handed.down", priority=True,
+            tooltip="Scroll the lines down",
+        ),
+        Binding(
+            "escape", "app.home", "Home", id="handed.home",
+            tooltip="Go to the problems",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Counted(Message):
+        """The sitting has been marked."""
+
+        marked: Marked
+
+    def __init__(self, sitting: Sitting, first: str) -> None:
+        super().__init__()
+        self._sitting = sitting
+        self._first = first
+
+    def compose(self) -> ComposeResult:
+        """Lay out what was handed in, and the account beneath."""
+        told = f"{self._first} {handed_in(self._sitting)}".strip()
+        told += f"\n{code_told(self._sitting)}\n{_AGAIN}"
+        yield Static(told, id="told", markup=False)
+        yield Caution()
+        with VerticalScroll(id="account"):
+            yield Static(Content("\n").join(self._account()), id="lines", markup=False)
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Count the marks beside the screen."""
+        self.count_marks()
+
+    @work(thread=True, group="marks")
+    def count_marks(self) -> None:
+        """Mark what is on the disk, as the teacher will; where it can't be read, there are none."""
+        sitting = self._sitting
+        with suppress(RecordError):
+            data = read_bytes(sitting.place)
+            self.post_message(self.Counted(mark_record(sitting.drill, sitting.place.name, data)))
+
+    @on(Counted)
+    def show_marks(self, event: Counted) -> None:
+        """Put the marks of each task beside its title, and the sum before all."""
+        event.stop()
+        self.query_one("#lines", Static).update(Content("\n").join(self._account(event.marked)))
+
+    def _account(self, marked: Marked | None = None) -> Iterator[Content]:
+        """Yield what came of each line, task after task."""
+        sitting = self._sitting
+        if marked is not None:
+            yield Content(marks_told(sitting.drill, marked))
+            yield Content("")
+        for place, (task, bench) in enumerate(zip(sitting.tasks, sitting.benches, strict=True)):
+            title = f"Task {task.number} of {len(sitting.tasks)}: {task.question.problem.title}"
+            marks = "" if marked is None else f" ({of_marks(marked.marks[place], task.marks)})"
+            yield Content.styled(f"{title}{marks}", "$primary bold")
+            yield from _lines(bench)
+            yield Content("")
+
+    def action_look(self, way: int) -> None:
+        """Scroll the lines."""
+        leaf(self.query_one("#account", VerticalScroll), way)
+
+
+def _lines(bench: Bench) -> Iterator[Content]:
+    working = bench.working
+    for step in on_page(working):
+        line = working.lines.get(step.key)
+        if line is None:
+            continue
+        yield from _indented(mark_of(working, step).text, line_text(step, line))
+        if not line.verdict.settled:
+            yield from _indented("", bench.tell(line.verdict))
+    if unwritten := not_written(working):
+        yield from _indented("", f"Not written: {unwritten}.")
+
+
+def _indented(mark: str, text: str) -> Iterator[Content]:
+    """Yield a text behind the margin, its mark before the first line of it."""
+    for number, part in enumerate(wrapped_lines(text, _WIDTH)):
+        yield Content(f"{'' if number else mark:>{_MARGIN}}  {part}")

@@ -1,0 +1,136 @@
+"""The help: what can be done on a screen, and what else there is to know about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from textwrap import fill
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen, Screen
+from textual.widgets import Static
+
+from leverstep.entry.forms import FORMS, NOTE
+from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.keys import Deed, deeds
+from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
+
+_WIDTH = 72
+"""Columns of a line of text here."""
+
+_COLUMN = 39
+"""Columns of the examples of a line of writing, up to what they show."""
+
+WRITING = "\n  ".join(
+    [
+        "How to write a line",
+        *(f"{'  '.join(forms):{_COLUMN}}{shows}" for forms, shows in FORMS),
+        NOTE,
+    ]
+)
+
+FREE = """\
+Where you decide which lines to write
+  A line says itself what it is: W_f = 15.6 N, or a word such as third, or
+  an equation with one unknown: 0 = -8.2 + 0.042*F_m. For the landmark that
+  is asked for, its value alone will do."""
+
+_MARGIN = """\
+What the margin says
+  ✓ ok         right
+  ✓ follows    right with your own earlier value, which is not right yet
+  ✗ not yet    not right yet; what it looks like is told below the line
+  ✗ not right  the same, where no try is left
+  » skipped    for later; ↑ goes back to it"""
+
+_TAKEN = """\
+What the margin says
+  • taken      kept; what came of it is told when the drill is handed in
+  » skipped    for later; ↑ goes back to it"""
+
+_FOCUS = "In the diagram, [W_l] is what the line at hand is about."
+
+
+def on_working(free: bool, tells: bool) -> str:
+    """Return what there is to know of a working.
+
+    Args:
+        free: whether the student decides which lines to write.
+        tells: whether it is told at once what came of a line.
+    """
+    parts = (WRITING, FREE if free else "", _MARGIN if tells else _TAKEN, _FOCUS)
+    return "\n\n".join(part for part in parts if part)
+
+
+def sentences(heading: str, told: Iterable[str]) -> str:
+    """Return a heading with sentences beneath, each on lines of its own."""
+    return _table(heading, [("", one) for one in told])
+
+
+class ReadScreen(ModalScreen[None]):
+    """A text to be read, over the screen that it was asked from; the caution stands below it."""
+
+    caution = CAUTION_IN_SHORT
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,enter", "dismiss", "Close", id="read.close", tooltip="Close this"),
+    ]
+
+    def __init__(self, parts: Iterable[str]) -> None:
+        super().__init__()
+        self._text = "\n\n".join(part for part in parts if part)
+
+    def compose(self) -> ComposeResult:
+        """Lay out the text."""
+        with Vertical(id="help"):
+            with VerticalScroll():
+                yield Static(self._text, markup=False)
+            yield Caution(self.caution)
+            yield Static("Esc closes this; ↑ ↓ scroll", id="help-foot", markup=False)
+
+
+class HelpScreen(ReadScreen):
+    """What can be done on a screen, made from its bindings, and that screen's own `help_text`."""
+
+    caution = CAUTION
+
+    def __init__(self, asked_from: Screen[Any]) -> None:
+        there = deeds(asked_from)
+        here = [deed for deed in there if not deed.general]
+        anywhere = [deed for deed in there if deed.general]
+        own = getattr(asked_from, "help_text", "")
+        keys = (_keys("Keys here", here), own, _keys("Keys anywhere", anywhere))
+        super().__init__(keys)
+
+
+class MissingScreen(ReadScreen):
+    """What is still to find and the lines that lead there, over the working."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f8", "dismiss", "Close", id="read.close", tooltip="Close this"),
+    ]
+
+    def __init__(self, missing: Mapping[str, Mapping[str, str]]) -> None:
+        super().__init__(_listed(*part) for part in missing.items())
+
+
+def _listed(heading: str, lines: Mapping[str, str]) -> str:
+    """Return a heading with lines beneath, each with its name before it."""
+    return _table(heading, [(f"{name:<11}", asks) for name, asks in lines.items()])
+
+
+def _keys(heading: str, listed: list[Deed]) -> str:
+    """Return what some keys do, under a heading; "" where there are none."""
+    wide = max((len(deed.name) for deed in listed), default=0)
+    rows = [(f"{', '.join(d.keys):<13} {d.name:<{wide}}  ", d.told) for d in listed]
+    return _table(heading, rows) if rows else ""
+
+
+def _table(heading: str, rows: list[tuple[str, str]]) -> str:
+    """Return a heading with rows beneath; what is told in a row stays beside its name."""
+    told = [
+        fill(text, _WIDTH, initial_indent=f"  {name}", subsequent_indent=" " * (2 + len(name)))
+        for name, text in rows
+    ]
+    return "\n".join([heading, *told])

@@ -1,0 +1,264 @@
+"""The home screen: workings to go on with, and the problems to choose from."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Input, OptionList, Static
+
+from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.field import Field
+from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.room import TooSmall
+
+if TYPE_CHECKING:
+    from leverstep.bench.practice import Unfinished
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.screens.choices_listed import Choices
+
+_JOB = "Joint statics, one line of your working at a time. F10: your progress."
+
+LONGEST_OWN = 80
+"""Characters for what a student measured on the own body."""
+
+_HELP = """\
+Choosing
+  ↑ ↓ light a problem, Enter opens it. Tab leads to the fields and back.
+  Numbers   what is typed there gives the same numbers each time
+  Own body  what you measured, for a problem that takes it: m_b = 72 kg
+
+How far you are led
+  every line   you are asked for one line after the other
+  landmarks    only the main results; the lines between are up to you
+  blank sheet  you decide which lines to write"""
+
+
+class HomeScreen(Screen[None]):
+    """Where the student chooses what to work on."""
+
+    AUTO_FOCUS = "#choices"
+    help_text = _HELP
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f2", "drills", "Drill", id="home.drills",
+            tooltip="Sit a drill that your teacher has set",
+        ),
+        Binding(
+            "f3", "narrow('joint')", "Joint", id="home.joint",
+            tooltip="Show the problems of the next joint only",
+        ),
+        Binding(
+            "f4", "narrow('level')", "Level", id="home.level",
+            tooltip="Show the problems of the next level only",
+        ),
+        Binding(
+            "f5", "guide", "Guidance", id="home.guide", show=False,
+            tooltip="Change how far you are led: every line, landmarks, or a blank sheet",
+        ),
+        Binding(
+            "f7", "narrow('class')", "Class", id="home.class",
+            tooltip="Show the problems with the next class of lever only",
+        ),
+        Binding(
+            "f8", "narrow('units')", "Units", id="home.units",
+            tooltip="Show the problems with the next system of units only",
+        ),
+        Binding(
+            "f9", "narrow('asks')", "Asks", id="home.asks", show=False,
+            tooltip="Show the problems that ask for the next sort of unknown only",
+        ),
+        Binding(
+            "f10", "progress", "Progress", id="home.progress", show=False,
+            tooltip="Show what you have practised, and what to practise next",
+        ),
+        Binding(
+            "ctrl+t", "show", "Board", id="home.board", show=False,
+            tooltip="Show the worked solution of the problem that is lit line by line, to a class",
+        ),
+        Binding(
+            "ctrl+g", "explore", "Explore", id="home.explore", show=False,
+            tooltip="Change the numbers of the problem that is lit, and see what follows",
+        ),
+        Binding(
+            "escape", "everything", "Show all", id="home.all", show=False,
+            tooltip="Show all problems again",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class UnfinishedFound(Message):
+        """The workings that can be gone on with have been read from disk."""
+
+        workings: list[Unfinished]
+
+    _shelf: Shelf
+    _choices: Choices
+
+    def __init__(self, load: Callable[[], Shelf]) -> None:
+        super().__init__()
+        self._load = load
+
+    def compose(self) -> ComposeResult:
+        """Show the title and the caution at once; the list comes behind them."""
+        yield Static("leverstep", id="title", markup=False)
+        yield Static(_JOB, id="job", markup=False)
+        yield Caution()
+
+    def on_mount(self) -> None:
+        """Lay out the list as soon as the first frame is painted."""
+        self.call_after_refresh(self.lay_out)
+
+    async def lay_out(self) -> None:
+        """Read the problems, then lay out what to choose by and the list."""
+        self._shelf = await asyncio.to_thread(self._load)
+        from leverstep.faces.screens.choices_listed import Choices, faults_line
+
+        self._choices = Choices(self._shelf)
+        seed = Field(
+            id="seed", compact=True, select_on_focus=False, max_length=24,
+            placeholder="new ones if empty",
+        )  # fmt: skip
+        shown = Static(id="shown", markup=False)
+        chooser = Horizontal(
+            Static("Numbers", id="seed-name", markup=False),
+            seed,
+            Static("Own body", id="own-name", markup=False),
+            Field(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN),
+            id="chooser",
+        )
+        guidance = Static(self._choices.led, id="guidance", markup=False)
+        listed = OptionList(id="choices", markup=False, compact=True)
+        faults = Static(faults_line(self._shelf.faults), id="faults", markup=False)
+        faults.display = bool(self._shelf.faults)
+        footer = KeyLine()
+        await self.mount(shown, chooser, guidance, listed, faults, footer, TooSmall())
+        self.fill()
+        listed.focus()
+        self.read_unfinished()
+
+    def on_screen_resume(self) -> None:
+        """Look again for workings to go on with, once the list stands."""
+        if self.query("#choices"):
+            self.read_unfinished()
+
+    @work(thread=True, exclusive=True, group="unfinished")
+    def read_unfinished(self) -> None:
+        """Read the records of workings that are not at their end."""
+        from leverstep.bench.practice import unfinished
+
+        self.post_message(self.UnfinishedFound(unfinished(self._shelf)))
+
+    @on(UnfinishedFound)
+    def list_unfinished(self, event: UnfinishedFound) -> None:
+        """Put the workings to go on with before the problems."""
+        event.stop()
+        listed = self.query_one("#choices", OptionList)
+        untouched = listed.highlighted is not None and listed.highlighted <= 1
+        if self._choices.take(tuple(event.workings)):
+            self.fill()
+            if untouched:
+                listed.action_first()
+
+    def fill(self) -> None:
+        """Fill the list, and keep the line that was lit."""
+        listed = self.query_one("#choices", OptionList)
+        lit = (listed.highlighted_option.id if listed.highlighted_option else "") or ""
+        self.query_one("#shown", Static).update(self._choices.shown)
+        listed.clear_options()
+        listed.add_options(self._choices.options())
+        ids = [option.id for option in listed.options if option.id]
+        if ids:
+            listed.highlighted = listed.get_option_index(lit if lit in ids else ids[0])
+
+    @on(OptionList.OptionSelected)
+    def open_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Open a problem, or a working to go on with."""
+        event.stop()
+        typed = self._typed("#seed"), self._typed("#own")
+        opening = self._choices.opening(event.option.id or "", *typed)
+        from leverstep.faces.screens.work import WorkScreen  # light until a problem is chosen
+
+        self.app.push_screen(WorkScreen(opening, self._shelf))
+
+    def action_show(self) -> None:
+        """Show the problem that is lit on the board."""
+        lit = self.query_one("#choices", OptionList).highlighted_option
+        if lit is None or lit.id is None:
+            return
+        from leverstep.faces.screens.board_screen import BoardScreen
+
+        seed = self.query_one("#seed", Input).value.strip()
+        self.app.push_screen(BoardScreen(self._choices.question(lit.id, seed)))
+
+    @on(OptionList.OptionHighlighted)
+    def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:
+        """Name the numbers of the own body that the problem which is lit takes."""
+        event.stop()
+        own = self.query_one("#own", Input)
+        own.placeholder = self._choices.measurable(event.option.id or "")
+
+    @on(Input.Submitted, "#own")
+    @on(Input.Submitted, "#seed")
+    def to_the_list(self, event: Input.Submitted) -> None:
+        """Go on from what is typed to the list."""
+        event.stop()
+        self.query_one("#choices").focus()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer nothing that narrows the list before there is one."""
+        del parameters
+        waits = ("narrow", "everything", "guide", "drills", "show", "explore", "progress")
+        return action not in waits or bool(self.query("#choices"))
+
+    def action_drills(self) -> None:
+        """Open the drills."""
+        from leverstep.faces.screens.drills import DrillsScreen
+
+        self.app.push_screen(DrillsScreen(self._shelf))
+
+    def action_progress(self) -> None:
+        """Open what was practised."""
+        from leverstep.faces.screens.progress_screen import ProgressScreen
+
+        self.app.push_screen(ProgressScreen(self._shelf, self._choices.guidance))
+
+    def action_narrow(self, sort: str) -> None:
+        """Narrow the list to the next joint, level and so on; after the last, all are shown."""
+        self._choices.narrow(sort)
+        self.fill()
+
+    def action_guide(self) -> None:
+        """Change to the next degree of guidance, for the working that is opened next."""
+        self._choices.guide()
+        self.query_one("#guidance", Static).update(self._choices.led)
+
+    def action_explore(self) -> None:
+        """Explore the problem that is lit, with the numbers that are typed."""
+        lit = self.query_one("#choices", OptionList).highlighted_option
+        if lit is None or not lit.id:
+            return
+        opening = self._choices.opening(lit.id, self._typed("#seed"), self._typed("#own"))
+        from leverstep.faces.screens.entrances import Exploring
+        from leverstep.faces.screens.explore import ExploreScreen
+        from leverstep.faces.screens.news import to_explore
+
+        exploring = Exploring(opening.problem.title, partial(to_explore, opening))
+        self.app.push_screen(ExploreScreen(exploring))
+
+    def _typed(self, field: str) -> str:
+        return self.query_one(field, Input).value.strip()
+
+    def action_everything(self) -> None:
+        """Show all problems again."""
+        self._choices.show_all()
+        self.fill()

@@ -1,0 +1,146 @@
+"""The student's own progress: what to practise next, and what lies behind that."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+from textual.worker import get_current_worker
+
+from leverstep.course.shelf import Shelf
+from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.entrances import Opening
+from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.progress.progress import Progress, read_progress
+from leverstep.progress.told import account, heading, source, suggested_lines
+from leverstep.working.guidance import Guidance
+
+_WAIT = "One moment: your practice is being read …"
+
+
+class _Left(Exception):
+    """The screen was left before all was read."""
+
+
+class ProgressScreen(Screen[None]):
+    """Lists what to practise next, with the slips and all figures beneath.
+
+    `guidance` is that of a working that is opened from here.
+    """
+
+    AUTO_FOCUS = "#choices"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "pageup", "look(-1)", "Up", id="progress.up", show=False, priority=True,
+            tooltip="Scroll the figures up",
+        ),
+        Binding(
+            "pagedown", "look(1)", "More", id="progress.down", priority=True,
+            tooltip="Scroll the figures down",
+        ),
+        Binding(
+            "escape", "app.home", "Home", id="progress.home",
+            tooltip="Go back to the problems",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Read(Message):
+        """The records of practice have been read."""
+
+        progress: Progress
+
+    @dataclass
+    class Reading(Message):
+        """So many records, of all there are, have been read."""
+
+        read: int
+        of_all: int
+
+    def __init__(self, shelf: Shelf, guidance: Guidance) -> None:
+        super().__init__()
+        self._shelf = shelf
+        self._guidance = guidance
+        self._progress: Progress | None = None
+
+    def compose(self) -> ComposeResult:
+        """Lay out title, suggestions and figures, empty until the records are read."""
+        yield Static("Your progress", id="title", markup=False)
+        yield Caution()
+        yield Static(_WAIT, id="source", markup=False)
+        yield Static(id="asks", markup=False)
+        yield OptionList(id="choices", markup=False, compact=True)
+        with VerticalScroll(id="account"):
+            yield Static(id="figures", markup=False)
+        yield KeyLine()
+        yield TooSmall()
+
+    def on_mount(self) -> None:
+        """Read the records beside the screen."""
+        self.read_records()
+
+    @work(thread=True, group="progress")
+    def read_records(self) -> None:
+        """Judge what was practised since the last time, which takes a moment; stop once left."""
+        worker = get_current_worker()
+
+        def told(read: int, of_all: int) -> None:
+            if worker.is_cancelled:
+                raise _Left
+            self.post_message(self.Reading(read, of_all))
+
+        with suppress(_Left):
+            now = datetime.now().astimezone()
+            self.post_message(self.Read(read_progress(self._shelf, now, told=told)))
+
+    @on(Reading)
+    def count(self, event: Reading) -> None:
+        """Show how far the reading is."""
+        event.stop()
+        if self._progress is None:
+            told = f"{_WAIT} {event.read} of {event.of_all} records."
+            self.query_one("#source", Static).update(told)
+
+    @on(Read)
+    def show(self, event: Read) -> None:
+        """Show what the records tell."""
+        event.stop()
+        self._progress = progress = event.progress
+        self.query_one("#source", Static).update(source(progress))
+        self.query_one("#asks", Static).update(
+            f"{heading(progress)}. Enter opens one in new numbers."
+        )
+        self.query_one("#figures", Static).update(account(progress).rstrip())
+        listed = self.query_one("#choices", OptionList)
+        for one in progress.next:
+            problem, *reasons = suggested_lines(one, progress)
+            told = Content.styled("\n".join(["", *reasons]), "$quiet")
+            listed.add_option(Option(Content.assemble(problem, told)))
+        listed.action_first()
+
+    @on(OptionList.OptionSelected)
+    def open_suggested(self, event: OptionList.OptionSelected) -> None:
+        """Open a problem in new numbers."""
+        event.stop()
+        assert self._progress is not None, "nothing is listed before"
+        problem = self._shelf.problems[self._progress.next[event.option_index].card.id]
+        from leverstep.faces.screens.work import WorkScreen  # light until a problem is chosen
+
+        opening = Opening(problem, guidance=self._guidance)
+        self.app.push_screen(WorkScreen(opening, self._shelf))
+
+    def action_look(self, way: int) -> None:
+        """Scroll the figures."""
+        leaf(self.query_one("#account", VerticalScroll), way)

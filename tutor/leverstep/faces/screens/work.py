@@ -1,0 +1,119 @@
+"""The work screen: one question of practice, and the same again with new numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from leverstep.bench.bench import Bench
+from leverstep.course.shelf import Shelf
+from leverstep.faces.screens import news as sitting
+from leverstep.faces.screens.bench_screen import BenchScreen
+from leverstep.faces.screens.desk import Desk
+from leverstep.faces.screens.entrances import Exploring, Opening
+from leverstep.faces.screens.news import News
+from leverstep.statics.step import Step
+
+if TYPE_CHECKING:
+    from leverstep.bench.practice import Practice
+    from leverstep.faces.screens.app import LeverstepApp
+
+_ONWARD = """\
+F7      the same problem with new numbers
+Ctrl+G  explore: change a number, and see what follows
+↑       change a line
+Esc     choose another problem"""
+
+
+class WorkScreen(BenchScreen):
+    """One working of practice. Whatever is entered is on disk at once."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f7", "again", "New numbers", id="work.again",
+            tooltip="Do the same problem again with new numbers",
+        ),
+        Binding(
+            "ctrl+g", "explore", "Explore", id="work.explore",
+            tooltip="Change the numbers of this problem, and see what follows",
+        ),
+        Binding(
+            "escape", "app.home", "Home", id="work.home",
+            tooltip="Go back to the problems; everything entered is kept",
+        ),
+    ]  # fmt: skip
+
+    @dataclass
+    class Opened(Message):
+        """The practice is ready, or `trouble` says why there is none; `before` what was begun."""
+
+        practice: Practice | None
+        trouble: str
+        before: str
+
+    def __init__(self, opening: Opening, shelf: Shelf) -> None:
+        problem, seed = opening.problem, opening.seed
+        super().__init__(problem.title, problem.question(seed) if seed else None, _ONWARD)
+        self.opening = opening
+        self.practice: Practice | None = None
+        self._shelf = shelf
+
+    def on_mount(self) -> None:
+        """Start what takes a moment: the first derivation."""
+        self.busy = True
+        opening, shelf = self.opening, self._shelf
+        habits = cast("LeverstepApp", self.app).habits
+
+        def opened() -> Message:
+            before = sitting.begun_before(opening, shelf)
+            return self.Opened(*sitting.open_practice(opening, shelf, habits), before)
+
+        self.run_job(opened)
+
+    @on(Opened)
+    def begin(self, event: Opened) -> None:
+        """Show the working, also one that is gone on with."""
+        event.stop()
+        self.practice = self.bench = event.practice
+        self.busy = False
+        if event.practice is None:
+            self.query_one(Desk).give_up([Content(event.trouble)])
+        step = self.step_at_hand
+        if event.before and step is not None:
+            self.news = News(step.key, told=event.before)
+        self.paint()
+
+    def tell_progress(self, bench: Bench, step: Step | None) -> None:
+        """Show in the top line how far the student is, and with which numbers."""
+        told = f"{sitting.progress(bench.working, step)} · numbers {bench.question.seed}"
+        self.query_one("#progress", Static).update(told, layout=False)
+
+    def action_again(self) -> None:
+        """Open the same problem with new numbers, led as before."""
+        if self.practice is not None:
+            guidance = self.practice.working.guidance
+            opening = Opening(self.opening.problem, guidance=guidance)
+            self.app.switch_screen(WorkScreen(opening, self._shelf))
+
+    def action_explore(self) -> None:
+        """Explore the question of this working, with other numbers where a line is still open."""
+        if self.practice is not None:
+            from leverstep.faces.screens.explore import ExploreScreen
+
+            practice = self.practice
+            exploring = Exploring(
+                practice.question.problem.title, lambda: sitting.worth_exploring(practice)
+            )
+            self.app.push_screen(ExploreScreen(exploring))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer only what can be done now."""
+        if action in ("again", "explore"):
+            return self.practice is not None and self.step_at_hand is None
+        return super().check_action(action, parameters)

@@ -1,0 +1,1 @@
+"""Marking the records of a drill by judging every entry again, and the tables of marks."""

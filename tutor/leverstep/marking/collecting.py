@@ -1,0 +1,308 @@
+"""Collecting records from folders and marking them, with any executor and always in one order."""
+
+from __future__ import annotations
+
+import hashlib
+import itertools
+import logging
+import os
+import stat
+from collections import deque
+from collections.abc import Collection, Iterable, Iterator
+from concurrent.futures import Executor, Future
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from leverstep.bench.record import LONGEST_LINE, RecordError, first_of, read_bytes
+from leverstep.course.phrases import counted
+from leverstep.course.plain_files import open_plain
+from leverstep.drill.codes import Noted
+from leverstep.drill.drill import Counts, Drill, same_student
+from leverstep.marking.marking import OTHER_VERSION, Marked, mark_record, owner, unmarked
+
+_log = logging.getLogger(__name__)
+
+CHUNK = 16
+"""Records that are marked by one job."""
+
+AHEAD = 64
+"""Jobs handed out before the first is waited for: enough for the cores of a small cluster, and few
+enough that memory does not grow with the number of records."""
+
+
+NOT_HANDED_IN, NO_RECORD = "not handed in", "no record"
+ATTENDANCE = frozenset([NOT_HANDED_IN, NO_RECORD])
+"""Remarks on who sat the drill; all others are about what is odd."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A record found: where it lies, what it is called, whose it is, and what is wrong with it.
+
+    `drill` is the id of the drill it is of, `digest` that of the drill's file.
+    """
+
+    path: Path
+    name: str
+    student: str
+    begun: str
+    trouble: str = ""
+    drill: str = ""
+    digest: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """What lies in some folders: the records, by student and time, and how much there is besides.
+
+    `copies` are those of a record that is there, or only its beginning; `others` are no records.
+    """
+
+    records: tuple[Found, ...]
+    copies: int
+    others: int
+
+    def __str__(self) -> str:
+        files = len(self.records) + self.copies + self.others
+        told = [counted(files, "file"), counted(len(self.records), "record")]
+        told += [counted(self.copies, "copy", "copies")] if self.copies else []
+        told += [counted(self.others, "other")] if self.others else []
+        return f"{told[0]}: {', '.join(told[1:])}."
+
+
+@dataclass(frozen=True)
+class Student:
+    """What one student did: the sitting that counts, all sittings, and remarks on them."""
+
+    id: str
+    name: str
+    counted: Marked | None
+    sittings: tuple[Marked, ...]
+    remarks: tuple[str, ...]
+
+    @property
+    def first(self) -> Marked | None:
+        """Return the first sitting with entries, the one that counts where none has any."""
+        return next((one for one in self.sittings if one.entries), self.counted)
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """Return the codes of the sittings that were handed in."""
+        return tuple(one.code for one in self.sittings if one.code)
+
+
+def gather(paths: Iterable[Path]) -> Gathered:
+    """Return the records of some folders and files, without copies, and how many are none."""
+    named = tuple(paths)
+    alike: dict[bytes, list[Found]] = {}
+    looked = others = 0
+    for name, path in sorted(_files(named)):
+        if path in named or _is_record_file(path):
+            looked += 1
+            one, head = _look_into(path, name)
+            alike.setdefault(head, []).append(one)
+        else:
+            others += 1
+    found = alike.pop(b"", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
+    found.sort(key=lambda one: (same_student(one.student), one.begun))
+    return Gathered(tuple(found), looked - len(found), others)
+
+
+def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
+    """Yield the files named and those of the folders named, each with what it is called.
+
+    What is no folder there is yielded too: a link, which is not followed, or a pipe.
+    """
+    for path in paths:
+        if path.is_dir():
+            inside = (file for file in path.rglob("*") if not _is_folder(file))
+            yield from ((file.relative_to(path).as_posix(), file) for file in inside)
+        else:
+            yield path.name, path
+
+
+def _is_folder(path: Path) -> bool:
+    """Return whether a folder lies at a path; a link to one is none."""
+    try:
+        return stat.S_ISDIR(os.lstat(path).st_mode)
+    except OSError:
+        return False
+
+
+def _is_record_file(path: Path) -> bool:
+    """Return whether a file in a folder may be a record, by its ending or by its first line.
+
+    Statements, which marking writes, end like records and are none.
+    """
+    has_ending = path.suffix == ".jsonl"
+    try:
+        with open_plain(path) as file:
+            first = first_of(file.readline(LONGEST_LINE + 1))
+    except OSError:
+        return has_ending
+    return first.get("kind") == "drill" or (has_ending and not {"actor", "verb"} <= set(first))
+
+
+def _look_into(path: Path, name: str) -> tuple[Found, bytes]:
+    """Return a record with its owner, and a digest of its first line, which a copy has too."""
+    try:
+        data = read_bytes(path)
+    except RecordError as error:
+        return Found(path, name, "", "", str(error).removeprefix(f"{path}: ")), b""
+    first = first_of(data)
+    student, begun = str(first.get("student", "")), str(first.get("time", ""))
+    head = data.partition(b"\n")[0]
+    of = {key: str(first.get(key, "")) for key in ("drill", "digest")}
+    return Found(path, name, student, begun, **of), head and hashlib.sha256(head).digest()
+
+
+def _distinct(alike: list[Found]) -> list[Found]:
+    """Return records that begin alike, without copies and those that another one goes on from."""
+    if len(alike) == 1:
+        return alike
+    kept: dict[bytes, Found] = {}
+    for one in alike:
+        data = _read(one)[1]
+        lines = data[: data.rfind(b"\n") + 1]
+        if not any(other.startswith(lines) for other in kept):
+            kept = {other: found for other, found in kept.items() if not lines.startswith(other)}
+            kept[lines] = one
+    return [kept[lines] for lines in sorted(kept)]
+
+
+def shared_remarks(drill: Drill, records: Collection[Found]) -> tuple[str, ...]:
+    """Return what is to be remarked on all records alike, so that it is said once.
+
+    That is that all were taken with one other version of the drill's file.
+    """
+    digests = [found.digest for found in records if found.drill == drill.id]
+    is_one = len(digests) > 1 and len(set(digests)) == 1
+    return (OTHER_VERSION,) if is_one and digests[0] != drill.digest else ()
+
+
+def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iterator[Marked]:
+    """Yield each record marked, in the order given, by jobs of an executor.
+
+    Args:
+        drill: what they are marked against.
+        records: where they lie; each is read when its turn comes, so that few are held at once.
+        executor: any executor of `concurrent.futures`.
+    """
+    remaining = iter(records)
+    waiting: deque[Future[list[Marked]]] = deque()
+    while True:
+        chunk = list(itertools.islice(remaining, CHUNK))
+        if chunk:
+            waiting.append(executor.submit(mark_some, drill, [_read(found) for found in chunk]))
+        if not waiting:
+            return
+        if not chunk or len(waiting) >= AHEAD:
+            yield from waiting.popleft().result()
+
+
+def _read(found: Found) -> tuple[str, bytes, str]:
+    """Return the name of a record, its bytes, and why there are none."""
+    if found.trouble:
+        return found.name, b"", found.trouble
+    try:
+        return found.name, read_bytes(found.path), ""
+    except RecordError as error:
+        return found.name, b"", str(error).removeprefix(f"{found.path}: ")
+
+
+def mark_some(drill: Drill, records: list[tuple[str, bytes, str]]) -> list[Marked]:
+    """Return some records marked: each its name, its bytes, and why there are none."""
+    return [_mark(drill, *record) for record in records]
+
+
+def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
+    if trouble:
+        return unmarked(drill, name, trouble)
+    try:
+        return mark_record(drill, name, data)
+    except Exception as error:  # noqa: BLE001  (one record must not stop all the others)
+        _log.exception("The record %s can't be marked", name)
+        fault = f"a fault of the program keeps it from being marked ({type(error).__name__})"
+        return unmarked(drill, name, fault, owner(drill, data))
+
+
+def by_student(
+    drill: Drill,
+    marked: Iterable[Marked],
+    shared: Collection[str] = (),
+    noted: Noted | None = None,
+) -> Iterator[Student]:
+    """Yield each student with the sitting that counts; then those of the roster without any.
+
+    Records come in the order of `gather`. One that can't be marked has a student of its own,
+    without an id. Remarks that are `shared` by all records are left out; where codes were `noted`,
+    what is odd about them is remarked on.
+    """
+    for student in _by_student(drill, marked, shared):
+        if noted is not None and student.id:
+            odd = tuple(noted.remarks(student.id, student.codes))
+            yield replace(student, remarks=student.remarks + odd)
+        else:
+            yield student
+
+
+def _by_student(
+    drill: Drill, marked: Iterable[Marked], shared: Collection[str]
+) -> Iterator[Student]:
+    met: set[str] = set()
+    sittings: list[Marked] = []
+    for one in marked:
+        if not one.student:
+            yield Student("", "", None, (one,), one.remarks)
+            continue
+        if sittings and same_student(sittings[0].student) != same_student(one.student):
+            yield _student(drill, tuple(sittings), shared)
+            sittings = []
+        met.add(same_student(one.student))
+        sittings.append(one)
+    if sittings:
+        yield _student(drill, tuple(sittings), shared)
+    for student in sorted(drill.students, key=same_student):
+        if same_student(student) not in met:
+            yield Student(student, drill.students[student], None, (), (NO_RECORD,))
+
+
+def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]) -> Student:
+    """Return a student with all sittings, and what is odd about them."""
+    failed = [one for one in sittings if not one.is_marked]
+    if failed:
+        return _with_failures(drill, sittings, failed, shared)
+    allowed = sittings[: drill.sittings]
+    counted = allowed[-1]
+    if drill.scheme.counts is Counts.BEST:  # the latest of those as good, handed in if one is
+        counted = max(reversed(allowed), key=lambda one: (one.total, one.ended))
+    elif handed_in := [one for one in allowed if one.ended]:
+        counted = handed_in[-1]
+    remarks = list(_unlike(counted, shared))
+    for one in sittings:
+        odd = _unlike(one, shared)
+        if one is not counted and odd:
+            remarks.append(f"another sitting: {'; '.join(odd)}")
+    if any(one.overlaps(other) for one, other in itertools.combinations(sittings, 2)):
+        remarks.append("two sittings at the same time")
+    if len(allowed) < len(sittings):
+        remarks.append(f"{len(sittings)} sittings, of which only the first {drill.sittings} count")
+    if not counted.ended:
+        remarks.append(NOT_HANDED_IN)
+    return Student(counted.student, counted.name, counted, sittings, tuple(remarks))
+
+
+def _with_failures(
+    drill: Drill, sittings: tuple[Marked, ...], failed: list[Marked], shared: Collection[str]
+) -> Student:
+    """Return a student some of whose sittings can't be marked: what the others give, and why."""
+    told = tuple(f"{one.record}: {remark}" for one in failed for remark in one.remarks)
+    rest = tuple(one for one in sittings if one.is_marked)
+    if not rest:
+        return Student(failed[0].student, failed[0].name, None, sittings, told)
+    found = _student(drill, rest, shared)
+    return replace(found, remarks=(*found.remarks, *told))
+
+
+def _unlike(one: Marked, shared: Collection[str]) -> tuple[str, ...]:
+    return tuple(remark for remark in one.remarks if remark not in shared)

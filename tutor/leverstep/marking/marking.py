@@ -1,0 +1,374 @@
+"""Marking one record: every entry is judged again against the drill; no verdict is trusted."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+
+from leverstep.bench.bench import Bench
+from leverstep.bench.record import Contents, contents, first_of
+from leverstep.course.phrases import counted, times
+from leverstep.course.symbols import sign_of
+from leverstep.drill.codes import code_of
+from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
+from leverstep.drill.earlier import is_handed_in
+from leverstep.drill.lines import (
+    clock_of,
+    shown_in,
+    start_key_in,
+    taken_up_unawares,
+    task_of,
+    time_of,
+    used_in,
+)
+from leverstep.drill.sitting import benches_of, givens_of
+from leverstep.drill.start_word import is_key_of
+from leverstep.statics.step import Step
+from leverstep.working.verdict import Outcome, Verdict
+
+GRACE = 5.0
+"""Seconds after the end of the time in which an entry that was begun before still counts."""
+
+OTHER_VERSION = "taken with another version of the drill's file"
+UNAWARES = "though it had not been left: a crash, or lines cut from its end"
+"""How the remark ends on a sitting that went on without a word of why it had stopped."""
+
+NO_START = "begun without the start word of the drill"
+OTHER_START = "begun with another start word than the drill's"
+"""Remarks on records whose numbers may have been known before the drill began."""
+
+OTHER_NUMBERS = "other numbers were shown for"
+"""How the remark begins on tasks whose entries are judged by numbers that were never shown."""
+
+MOST_JUDGED = 20_000
+"""How often a line that can be read is judged, or judged again, in marking one record.
+
+Fifty workings of twenty lines, each tried three times, take some thousand. Beyond it nothing is
+judged, so that a record of many megabytes keeps nobody waiting.
+"""
+
+MOST_EXPLAINED = 3000
+"""After so many of these slips are no longer looked for, which takes by far the longest.
+
+Counted and not timed, so that a record has the same marks and slips on every machine.
+"""
+
+LONGEST_SHOWN = 200
+"""Characters of what was typed that tables show."""
+
+_NOTHING, _WHOLE = Fraction(0), Fraction(1)
+
+_Place = tuple[int, str]
+"""The number of a task, and the key of a line in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry as it was judged: where, what was typed, what came of it, and when.
+
+    `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
+    `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
+    whether it was the first one judged for its line, `link` is the link of its line in the record,
+    `hints` how many were taken on the line before.
+    """
+
+    task: int
+    step: str
+    kind: str
+    text: str
+    outcome: Outcome
+    slips: tuple[str, ...]
+    sure: bool
+    used: float
+    moment: datetime | None
+    first: bool
+    link: str
+    hints: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LineMark:
+    """What one line asked for earned: a share of its marks, from 0 to 1.
+
+    `closed` says whether no try was left for it.
+    """
+
+    task: int
+    step: str
+    kind: str
+    outcome: Outcome | None
+    tries: int
+    hints: int
+    first_right: bool
+    share: Fraction
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """One record marked. `marks` are those of each task, in order.
+
+    `code` is that of the record, "" where it was not handed in; `start_key` what its start word
+    comes to, "" where it has none.
+    """
+
+    student: str
+    name: str
+    record: str
+    begun: str
+    last: str
+    ended: bool
+    entries: tuple[Entry, ...]
+    lines: tuple[LineMark, ...]
+    marks: tuple[Fraction, ...]
+    hints: int
+    seconds: float
+    remarks: tuple[str, ...]
+    code: str = ""
+    start_key: str = ""
+
+    @property
+    def is_marked(self) -> bool:
+        """Return whether there are marks at all: no record that can't be marked has lines."""
+        return bool(self.lines)
+
+    @property
+    def total(self) -> Fraction:
+        """Return the marks of all tasks together."""
+        return sum(self.marks, Fraction(0))
+
+    def overlaps(self, other: Marked) -> bool:
+        """Return whether another sitting was begun while this one went on, or the reverse."""
+        times = [time_of({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
+        if any(time is None for time in times):
+            return False
+        begun, last, other_begun, other_last = (time for time in times if time is not None)
+        return begun < other_last and other_begun < last
+
+
+def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
+    """Return the marks of a record, whatever it holds.
+
+    Args:
+        drill: what it is marked against.
+        name: what the record is called in remarks; it is only ever shown.
+        data: the bytes of the record.
+    """
+    student = owner(drill, data)
+    if not student:
+        return unmarked(drill, name, "this is no record of this drill")
+    found = contents(data)
+    drill = drill.with_key(start_key_in(found.lines[0]))
+    tasks = drill.tasks(student)
+    benches = benches_of(drill, tasks, _keep_nothing)
+    remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
+    entries, asked_for = _replayed(drill, benches, found, remarks)
+    remarks += _failures(entries)
+    hints = _charged(benches, asked_for)
+    judged: dict[tuple[int, str], list[Entry]] = {}
+    for entry in entries:
+        if entry.outcome.counts:
+            judged.setdefault((entry.task, entry.step), []).append(entry)
+    lines = tuple(
+        _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
+        for task, bench in zip(tasks, benches, strict=True)
+        for step in bench.working.asked
+    )
+    marks = tuple(_marks_of(task, lines) for task in tasks)
+    ended = is_handed_in(found)
+    return Marked(
+        student, drill.students.get(student, ""), name, str(found.lines[0].get("time", "")),
+        str(found.lines[-1].get("time", "")),
+        ended, entries, lines, marks, sum(bench.hints_asked for bench in benches),
+        used_in(found), tuple(remarks), code_of(found.links[-1]) if ended else "",
+        drill.start_key,
+    )  # fmt: skip
+
+
+def _keep_nothing(number: int, line: dict[str, object]) -> None:
+    """Keep nothing: what is replayed is on the disk."""
+
+
+def unmarked(drill: Drill, name: str, remark: str, student: str = "") -> Marked:
+    """Return a record that has no marks, with the reason, and whose it is where that is known."""
+    nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
+    known = drill.students.get(student, "")
+    return Marked(student, known, name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
+
+
+def owner(drill: Drill, data: bytes) -> str:
+    """Return the id of the student whose record of a drill this is, "" where it is none."""
+    first = first_of(data)
+    student = first.get("student")
+    if first.get("kind") != "drill" or first.get("drill") != drill.id:
+        return ""
+    return drill.listed(student) if isinstance(student, str) and is_student(student) else ""
+
+
+def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
+    """Yield what is odd about a record as a whole."""
+    first = found.lines[0]
+    if first.get("digest") != drill.digest:
+        yield OTHER_VERSION
+    if not is_key_of(drill.start_word, drill.start_key):
+        yield OTHER_START if drill.start_key else NO_START
+    shown = [*shown_in(first), *[None] * len(tasks)]
+    others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
+    if others:
+        yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
+    if not drill.is_open_to(student):
+        yield "not on the roster"
+    hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
+    if len(hosts) > 1:
+        yield f"worked on {len(hosts)} machines"
+    moments = [m for m in (time_of(line) for line in found.lines) if m is not None]
+    clocks = [clock_of(line) for line in found.lines[1:]]
+    known = [clock for clock in clocks if clock is not None]
+    if moments != sorted(moments) or known != sorted(known):
+        yield "a clock was set back"
+    if len(moments) < len(found.lines) or len(known) < len(clocks):
+        yield "some of its times make no sense"
+    kinds = [line.get("kind") for line in found.lines]
+    if "end" in kinds[:-1]:
+        yield "gone on with after it was handed in"
+    if unawares := taken_up_unawares(found):
+        yield f"gone on with {times(unawares)} {UNAWARES}"
+    if drill.closes and any(moment > drill.closes for moment in moments):
+        yield "gone on with after the drill had closed"
+
+
+def _replayed(
+    drill: Drill, benches: tuple[Bench, ...], found: Contents, remarks: list[str]
+) -> tuple[tuple[Entry, ...], Counter[_Place]]:
+    """Judge every entry again; return them, and how many hints each line took."""
+    limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
+    entries: list[Entry] = []
+    hints: Counter[_Place] = Counter()
+    late = beyond = unexplained = 0
+    clock = 0.0
+    for line, link in zip(found.lines[1:], found.links[1:], strict=True):
+        number = task_of(line)
+        clock = max(clock, clock_of(line) or 0.0)
+        if not 0 < number <= len(benches):
+            continue
+        moment = time_of(line)
+        closed = drill.closes is not None and moment is not None and moment > drill.closes
+        is_entry = line.get("kind") in ("entry", "line")
+        if closed or (limit is not None and clock > limit):
+            late += is_entry
+            continue
+        judged = sum(bench.working.judgings for bench in benches)
+        if judged > MOST_JUDGED:
+            beyond += is_entry
+            continue
+        if judged > MOST_EXPLAINED:
+            benches[number - 1].working.explains = False
+            unexplained += is_entry
+        before = benches[number - 1].hints_asked
+        verdict = benches[number - 1].replay(line)
+        if benches[number - 1].hints_asked > before:
+            hints[number, str(line.get("step"))] += 1
+        if verdict is not None:
+            taken = hints[number, verdict.step]
+            when = (clock, moment)
+            entries.append(_entry(benches[number - 1], number, verdict, when, link, taken))
+    if late:
+        after = "after the time was up"
+        entries_are = counted(late, f"entry {after} is", f"entries {after} are")
+        remarks.append(f"{entries_are} not counted")
+    if unexplained:
+        entries_are = counted(unexplained, "entry is", "entries are")
+        remarks.append(f"so many entries that {entries_are} judged without looking for slips")
+    if beyond:
+        entries_are = counted(beyond, "entry is", "entries are")
+        remarks.append(f"so many entries that the last {entries_are} not judged")
+    return tuple(entries), hints
+
+
+def _failures(entries: tuple[Entry, ...]) -> Iterator[str]:
+    """Yield which lines a fault of the program kept from being judged: a teacher must look."""
+    failed = [entry for entry in entries if entry.outcome is Outcome.FAILED]
+    if failed:
+        names = (f"{sign_of(e.step) or 'a line'} of task {e.task}" for e in failed)
+        places = ", ".join(dict.fromkeys(names))
+        yield f"a fault of the program kept these from being judged, look at them: {places}"
+
+
+def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:
+    """Return how many hints each line asked for bears: its own, and those of lines that lead to it.
+
+    So what a hint costs does not hang on how far the student is led.
+    """
+    charged: Counter[_Place] = Counter()
+    for (number, key), taken in hints.items():
+        charged[number, benches[number - 1].working.leads_to(key).key] += taken
+    return charged
+
+
+def _entry(
+    bench: Bench,
+    task: int,
+    verdict: Verdict,
+    when: tuple[float, datetime | None],
+    link: str,
+    hints: int,
+) -> Entry:
+    kind = bench.working.step(verdict.step).kind.name if verdict.step else ""
+    likeliest = verdict.explanations[0] if verdict.explanations else None
+    slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
+    first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
+    return Entry(
+        task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
+        likeliest is not None and likeliest.sure, *when, first, link, hints,
+    )  # fmt: skip
+
+
+def _line_mark(
+    drill: Drill,
+    task: int,
+    bench: Bench,
+    step: Step,
+    judged: list[Entry],
+    hints: Counter[_Place],
+) -> LineMark:
+    """Return what a line earned, by how it stands and by the entries judged for it."""
+    line = bench.working.lines.get(step.key)
+    outcome = None if line is None else line.verdict.outcome
+    wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
+    first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
+    return LineMark(
+        task, step.key, step.kind.name, outcome, len(judged), taken, first_right,
+        _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
+    )  # fmt: skip
+
+
+def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
+    """Return the share of its marks that a line earns after some wrong tries and hints."""
+    if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
+        return _NOTHING
+    scheme = drill.scheme
+    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
+    if wrong and drill.feedback is Feedback.EACH:
+        share -= scheme.wrong_try * wrong
+    if hints and drill.hints is Hints.COST:
+        share -= scheme.hint * hints
+    return max(_NOTHING, share)
+
+
+def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
+    """Return the marks of a task: those of its lines, which all weigh the same.
+
+    They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
+    """
+    shares = [line.share for line in lines if line.task == task.number]
+    marks = marks_each(task, len(shares)) * sum(shares, Fraction(0))
+    return Fraction(math.floor(100 * marks + Fraction(1, 2)), 100)
+
+
+def marks_each(task: Task, lines: int) -> Fraction:
+    """Return the marks of one of so many lines asked for."""
+    return task.marks / lines

@@ -1,0 +1,120 @@
+"""Marks and entries as tables that a spreadsheet opens and a learning platform imports.
+
+CSV as in RFC 4180, in UTF-8. What was typed is data: a cell that a spreadsheet would take for a
+formula gets an apostrophe before it, and control characters are shown as such.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from pathlib import Path
+
+from leverstep.course.phrases import counted
+from leverstep.drill.drill import Drill
+from leverstep.drill.spreadsheet import cell, table_writer
+from leverstep.marking.against import Total, totals_of, write_changes
+from leverstep.marking.collecting import Student
+from leverstep.marking.marking import Entry, Marked
+from leverstep.marking.outputs import Outputs
+
+MARKS, STEPS = "marks.csv", "steps.csv"
+
+STEP_COLUMNS = (
+    "id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
+    "hints", "seconds",
+)  # fmt: skip
+
+
+def marks_columns(drill: Drill) -> tuple[str, ...]:
+    """Return the columns of the table of marks."""
+    count = sum(item.count for item in drill.items)
+    tasks = tuple(f"task {number}" for number in range(1, count + 1))
+    return (
+        "id", "name", *tasks, "total", "out of", "percentage", "hints", "entries", "minutes",
+        "sittings", "remarks", "code",
+    )  # fmt: skip
+
+
+def marks_row(drill: Drill, student: Student) -> tuple[str, ...]:
+    """Return the row of a student; one without a sitting has no marks.
+
+    That of a record which can't be marked has no id; what it is called begins its remarks.
+    """
+    counted, out_of = student.counted, drill.marks
+    remarks = "; ".join(student.remarks)
+    if counted is None:
+        blank = [""] * sum(item.count for item in drill.items)
+        if not student.id:
+            remarks = f"{student.sittings[0].record}: {remarks}"
+        return (
+            cell(student.id), cell(student.name), *blank, "", number(out_of), "", "", "", "",
+            str(len(student.sittings)), cell(remarks), "",
+        )  # fmt: skip
+    total = counted.total
+    return (
+        cell(student.id), cell(student.name), *(number(mark) for mark in counted.marks),
+        number(total), number(out_of), number(100 * total / out_of, 1), str(counted.hints),
+        str(len(counted.entries)), number(Fraction(round(counted.seconds)) / 60, 1),
+        str(len(student.sittings)), cell(remarks), " ".join(student.codes),
+    )  # fmt: skip
+
+
+def step_rows(marked: Marked) -> Iterator[tuple[str, ...]]:
+    """Yield a row for each entry of a sitting."""
+    for entry in marked.entries:
+        yield _step_row(marked, entry)
+
+
+def _step_row(marked: Marked, entry: Entry) -> tuple[str, ...]:
+    told = "" if not entry.slips else "told" if entry.sure else "asked"
+    return (
+        cell(marked.student), cell(marked.record), str(entry.task), cell(entry.step), entry.kind,
+        cell(entry.text), str(entry.outcome), " ".join(entry.slips), told,
+        "yes" if entry.first else "", str(entry.hints), f"{entry.used:.1f}",
+    )  # fmt: skip
+
+
+def number(value: Fraction, decimals: int = 2) -> str:
+    """Return a number for a cell, rounded half up, the same on every machine."""
+    scaled = value * 10**decimals
+    whole = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
+    text = f"{whole // 10**decimals}.{whole % 10**decimals:0{decimals}d}"
+    return text.rstrip("0").rstrip(".")
+
+
+def write_tables(
+    drill: Drill, students: Iterable[Student], out: Outputs, before: Path | None = None
+) -> Iterator[str]:
+    """Write marks and entries to `marks.csv` and `steps.csv`, as they come.
+
+    Yields a line for what was written, and those of `write_changes` against the tables in the
+    folder `before`.
+
+    Raises:
+        FileError: where there are no such tables.
+        OSError: where the folder can't be written.
+    """
+    old = None if before is None else totals_of(before / MARKS)
+    count = 0
+    new: dict[str, Total] = {}
+    with out.open(MARKS) as table, out.open(STEPS) as entries:
+        by_student, by_entry = table_writer(table), table_writer(entries)
+        by_student.writerow(marks_columns(drill))
+        by_entry.writerow(STEP_COLUMNS)
+        for student in students:
+            count += student.counted is not None
+            by_student.writerow(marks_row(drill, student))
+            for sitting in student.sittings:
+                by_entry.writerows(step_rows(sitting))
+            if old is not None and student.id:
+                new[cell(student.id)] = _total(drill, student)
+    are_marked = counted(count, "student is marked", "students are marked")
+    yield f"{are_marked}: {out.folder / MARKS}, {out.folder / STEPS}"
+    if old is not None:
+        yield from write_changes(old, new, out)
+
+
+def _total(drill: Drill, student: Student) -> Total:
+    total = "" if student.counted is None else number(student.counted.total)
+    return Total(cell(student.name), total, number(drill.marks))

@@ -1,0 +1,94 @@
+"""What was practised: the user's records, each judged again where that is not kept from before."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime
+from functools import partial
+from pathlib import Path
+
+from leverstep.bench.practice import records_there_are
+from leverstep.bench.record import RecordError
+from leverstep.course.faults import FileError
+from leverstep.course.places import home
+from leverstep.course.shelf import Shelf
+from leverstep.progress.replay import Worked, practised, sat
+from leverstep.progress.store import Store
+
+_log = logging.getLogger(__name__)
+
+Told = Callable[[int, int], None]
+"""Is told, before a record is judged, how many have been read of how many.
+
+What it raises ends the reading."""
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """All workings, the earliest first, and how many records could not be used."""
+
+    workings: tuple[Worked, ...]
+    unusable: int = 0
+
+
+def tell_nobody(read: int, of_all: int) -> None:
+    """Let the reading go on."""
+
+
+def read_history(
+    shelf: Shelf, now: datetime, store: Store, data: Path | None = None, told: Told = tell_nobody
+) -> History:
+    """Return what the records of practice and of drills that were handed in tell.
+
+    Args:
+        shelf: the problems there are.
+        now: what counts as now, with its time zone; days are those of this zone. Nothing is taken
+            as later than that.
+        store: what is kept of records judged before.
+        data: the folder of the records, the user's data folder unless given.
+        told: is told how far the reading is.
+    """
+    records = list(_records(shelf, data or home()))
+    workings: list[Worked] = []
+    unusable = 0
+    for number, (path, judge) in enumerate(records):
+        tell = partial(told, number, len(records))
+        found = store.workings(path, partial(_usable, judge, tell))
+        if found is None:
+            unusable += 1
+        else:
+            workings.extend(_seen_from(one, now) for one in found)
+    return History(tuple(sorted(workings, key=lambda one: one.entries[0].time)), unusable)
+
+
+Judge = Callable[[], tuple[Worked, ...]]
+
+
+def _records(shelf: Shelf, data: Path) -> Iterator[tuple[Path, Judge]]:
+    """Yield every record there is, with what judges it."""
+    for path in records_there_are(data / "practice"):
+        yield path, partial(practised, path, shelf)
+    for path in sorted((data / "drills").glob("*/*.jsonl")):
+        yield path, partial(sat, path, shelf)
+
+
+def _usable(judge: Judge, tell: Callable[[], None]) -> tuple[Worked, ...] | None:
+    """Return what a record holds; None where it can't be used."""
+    tell()
+    try:
+        return judge()
+    except (RecordError, FileError, ValueError):
+        return None
+    except Exception:  # noqa: BLE001  (one record must not stop all the others)
+        _log.exception("A record could not be judged again")
+        return None
+
+
+def _seen_from(worked: Worked, now: datetime) -> Worked:
+    """Return a working with its times in the zone of `now`, and none later."""
+    entries = (
+        replace(one, time=min(one.time, now).astimezone(now.tzinfo)) for one in worked.entries
+    )
+    return replace(worked, entries=tuple(entries))

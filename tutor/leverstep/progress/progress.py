@@ -1,0 +1,69 @@
+"""The whole of one's own progress, as every face shows it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import partial
+from pathlib import Path
+
+from leverstep.course.cards import Card
+from leverstep.course.places import home
+from leverstep.course.shelf import Shelf
+from leverstep.progress.history import History, Told, read_history, tell_nobody
+from leverstep.progress.review import Amount, SlipFigures, amount, by_joint, slip_figures
+from leverstep.progress.store import Store
+from leverstep.progress.suggestions import Allowed, Suggestion, slips_allowed, suggestions
+from leverstep.slips.catalogue import Catalogue, catalogue_in_use
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """What was practised up to a day, the slips that were made, and what to practise next.
+
+    `joints` is how much was worked of each joint, `unusable` how many records could not be used.
+    """
+
+    today: date
+    amount: Amount
+    joints: tuple[tuple[str, Amount], ...]
+    slips: tuple[SlipFigures, ...]
+    next: tuple[Suggestion, ...]
+    unusable: int
+
+
+def read_progress(
+    shelf: Shelf, now: datetime, data: Path | None = None, told: Told = tell_nobody
+) -> Progress:
+    """Return the progress that the records of practice and drills in a folder tell.
+
+    Args:
+        shelf: the problems there are.
+        now: what counts as now, with its time zone.
+        data: the folder, the user's data folder unless given.
+        told: is told how far the reading is; what it raises ends it.
+    """
+    data, catalogue = data or home(), catalogue_in_use()
+    store = Store(shelf, catalogue, data)
+    try:
+        history = read_history(shelf, now, store, data, told)
+        return progress_of(history, shelf, now, partial(_allowed, shelf, catalogue, store))
+    finally:
+        store.save()
+
+
+def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed) -> Progress:
+    """Return the progress that a history tells; `allowed` gives the slips of a problem."""
+    slips, today = slip_figures(history), now.date()
+    return Progress(
+        today,
+        amount(history),
+        tuple(by_joint(history)),
+        slips,
+        suggestions(history, slips, shelf, allowed, today),
+        history.unusable,
+    )
+
+
+def _allowed(shelf: Shelf, catalogue: Catalogue, store: Store, card: Card) -> frozenset[str]:
+    return store.reasons(card, partial(slips_allowed, card, shelf, catalogue))

@@ -1,0 +1,93 @@
+"""One student's account of a sitting: each task with its lines, marks, and what was not right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from leverstep.drill.drill import Drill, Task
+from leverstep.marking.marking import Entry, Marked, marks_each
+from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.working.page import line_name
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask
+from leverstep.working.writing import worked_line
+
+
+@dataclass(frozen=True, slots=True)
+class LineAccount:
+    """One line: what stands on it, what came of it, and what it earned.
+
+    `marks` is None for a line that was not asked for. `worked` is the line worked out, "" where it
+    is right; `slip` is what a wrong line was told to look like.
+    """
+
+    name: str
+    asks: str
+    typed: str
+    outcome: Outcome | None
+    tries: int
+    hints: int
+    marks: Fraction | None
+    worked: str
+    slip: Slip | None
+
+
+@dataclass(frozen=True, slots=True)
+class TaskAccount:
+    """One task: its statement with the student's numbers, its lines, and its marks."""
+
+    number: int
+    title: str
+    statement: str
+    lines: tuple[LineAccount, ...]
+    marks: Fraction
+    out_of: Fraction
+
+
+def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
+    """Yield the account of each task of a sitting."""
+    tasks = drill.with_key(marked.start_key).tasks(marked.student)
+    for task, marks in zip(tasks, marked.marks, strict=True):
+        question = task.question
+        lines = tuple(_lines(task, marked, catalogue))
+        yield TaskAccount(
+            task.number, question.problem.title, question.statement, lines, marks, task.marks
+        )
+
+
+def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAccount]:
+    """Yield the lines that were asked for or written, in the order of the working."""
+    question = task.question
+    values = question.right
+    asked = {line.step: line for line in marked.lines if line.task == task.number}
+    judged: dict[str, list[Entry]] = {}
+    for entry in marked.entries:
+        if entry.task == task.number and entry.outcome.counts:
+            judged.setdefault(entry.step, []).append(entry)
+    for step in question.derivation.asked:
+        mark, entries = asked.get(step.key), judged.get(step.key, [])
+        if mark is None and not entries:
+            continue
+        last = entries[-1] if entries else None
+        outcome = mark.outcome if mark else entries[-1].outcome
+        right = outcome is Outcome.RIGHT
+        yield LineAccount(
+            name=line_name(step),
+            asks=ask(question, step),
+            typed=last.text if last else "",
+            outcome=outcome,
+            tries=len(entries),
+            hints=mark.hints if mark else 0,
+            marks=mark.share * marks_each(task, len(asked)) if mark else None,
+            worked="" if right else worked_line(question, step, values),
+            slip=_slip(last, outcome, catalogue),
+        )
+
+
+def _slip(last: Entry | None, outcome: Outcome | None, catalogue: Catalogue) -> Slip | None:
+    """Return the slip that a line that is still wrong was told to look like."""
+    if last is None or outcome is not Outcome.WRONG or not last.sure or not last.slips:
+        return None
+    return catalogue.slips[last.slips[0]]

@@ -1,0 +1,183 @@
+"""The class report in words, from its figures, for every writer alike.
+
+Nothing before the heading FOR_THE_TEACHER names a student.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+from leverstep.course.phrases import capital, counted
+from leverstep.marking.tables import number
+from leverstep.reports.document import Bar, Bars, Block, Heading, Table, Words
+from leverstep.reports.figures import SMALL, Figures, LineFigures, SlipFigures
+from leverstep.reports.measures import Marks
+from leverstep.reports.report_phrases import NOT_GIVEN, percent_told, place_told
+from leverstep.reports.teacher import for_the_teacher, how_made
+from leverstep.working.wording import CAUTION
+
+SMALL_CLASS = f"Small class: fewer than {SMALL} students. Read every figure with care."
+
+
+def headline(figures: Figures) -> str:
+    """Return the report in a line or two of plain text."""
+    told = [_summary(figures)]
+    if figures.teach:
+        first = figures.teach[0]
+        told.append(f"To teach next: {first.name} ({counted(first.students, 'student')}).")
+    told += [f"Of all records: {remark}." for remark in figures.shared]
+    if figures.pairs:
+        told.append(f"Pairs of records too alike: {len(figures.pairs)}.")
+    return " ".join(told)
+
+
+def class_report(figures: Figures) -> tuple[Block, ...]:
+    """Return the whole report."""
+    parts = (_opening, _next, _class, _lines, _slips, for_the_teacher)
+    return (*(block for part in parts for block in part(figures)), *how_made())
+
+
+def _opening(figures: Figures) -> Iterator[Block]:
+    yield Heading(1, f"{figures.drill.title}: class report")
+    yield Words(_summary(figures))
+    if figures.small:
+        yield Words(SMALL_CLASS, weight=True)
+    yield Words(CAUTION, small=True)
+
+
+def _summary(figures: Figures) -> str:
+    """Return who sat, the median, and how many records have remarks."""
+    told = [_attendance(figures)]
+    if figures.marks is not None:
+        told.append(f"The median is {number(figures.marks.median, 1)} %.")
+    if figures.doubts:
+        told.append(f"Records to look at: {len(figures.doubts)}{_most_remarked(figures)}.")
+    return " ".join(told)
+
+
+def _most_remarked(figures: Figures) -> str:
+    """Return the remark that most records share, and how many, "" where each has its own."""
+    counts = Counter(remark for one in figures.doubts for remark in one.remarks)
+    remark, count = counts.most_common(1)[0]
+    return f" ({count}: {remark})" if count > 1 else ""
+
+
+def _class(figures: Figures) -> Iterator[Block]:
+    if figures.marks is not None:
+        yield Heading(2, "The class")
+        yield from _marks(figures.marks)
+
+
+def _attendance(figures: Figures) -> str:
+    told = [f"{counted(figures.sat, 'student')} sat, {figures.finished} handed in."]
+    if figures.absent:
+        has = "has" if figures.absent == 1 else "have"
+        told.append(f"{figures.absent} of the roster {has} no record.")
+    if figures.unmarked:
+        told.append(f"Records that can't be marked: {figures.unmarked}.")
+    return " ".join(told)
+
+
+def _marks(marks: Marks) -> Iterator[Block]:
+    lower, median, upper = (number(v, 1) for v in (marks.lower, marks.median, marks.upper))
+    yield Words(
+        f"Of all marks, half the class has {median} % or more (the median). The middle half of the "
+        f"class lies from {lower} % to {upper} % (the quartiles)."
+    )
+    width, most = 100 // len(marks.bins), max(marks.bins)
+    bars = [
+        Bar(_bin(place * width, width), Fraction(count, most), str(count))
+        for place, count in enumerate(marks.bins)
+    ]
+    yield Bars("Students by marks in per cent", tuple(bars))
+
+
+def _bin(least: int, width: int) -> str:
+    """Return what a bin holds: `20 to 29`, the last `90 to 100`."""
+    most = least + width
+    return f"{least} to {most if most == 100 else most - 1}"
+
+
+def _next(figures: Figures) -> Iterator[Block]:
+    yield Heading(2, "What to teach next")
+    for slip in figures.teach:
+        yield Words(_taught(slip, figures.sat))
+    if not figures.teach:
+        yield Words("No slip was made by more than one student.")
+    if figures.hardest:
+        yield Words(_hardest(figures.hardest[0]))
+
+
+def _taught(one: SlipFigures, sat: int) -> str:
+    told = f"{capital(one.name)}: {one.students} of {sat} students made it"
+    told += f", {_most_of_them(one)}"
+    if one.facility is not None:
+        told += f", which {percent_told(one.facility)} had right at the first try"
+    return f"{told}. {one.reason}"
+
+
+def _most_of_them(one: SlipFigures) -> str:
+    return f"most of them on {place_told(one.most_on)}" if one.most_on else "on several lines"
+
+
+def _hardest(line: LineFigures) -> str:
+    return (
+        f"The line that fewest had right at the first try is {place_told((line.task, line.name))} "
+        f"({percent_told(line.facility)}): {line.asks}."
+    )
+
+
+def _lines(figures: Figures) -> Iterator[Block]:
+    if not figures.lines:
+        return
+    yield Heading(2, "Line by line")
+    bars = [
+        Bar(place_told((line.task, line.name)), line.facility, percent_told(line.facility))
+        for line in figures.hardest
+        if line.facility is not None
+    ]
+    if bars:
+        yield Bars("Right at the first try: the hardest lines", tuple(bars))
+    columns = ("Line", "Asks for", "Tried", "Right at first try", "Tells apart", "Hints")
+    titles = [item.problem.title for item in figures.drill.items for _ in range(item.count)]
+    for task, title in enumerate(titles, 1):
+        yield Heading(3, f"Task {task}: {title}")
+        rows = tuple(_line(line) for line in figures.lines if line.task == task)
+        yield Table(columns, rows, frozenset({2, 3, 4, 5}))
+
+
+def _line(line: LineFigures) -> tuple[str, ...]:
+    apart = NOT_GIVEN
+    if line.discrimination is not None:
+        apart = f"{round(line.discrimination, 2) + 0:.2f}".replace("-", "−")
+    return (
+        line.name,
+        line.asks,
+        str(line.tried),
+        percent_told(line.facility),
+        apart,
+        str(line.hints),
+    )
+
+
+def _slips(figures: Figures) -> Iterator[Block]:
+    yield Heading(2, "Slips")
+    if not figures.slips:
+        yield Words("No slip was found for sure.")
+        return
+    yield Table(
+        ("Slip", "Students", "Times", "Most of them on", "A wrong line that shows it"),
+        tuple(
+            (
+                one.name,
+                str(one.students),
+                str(one.times),
+                place_told(one.most_on) if one.most_on else "several lines",
+                f"{place_told(one.example)}: {one.typed}" if one.typed else NOT_GIVEN,
+            )
+            for one in figures.slips
+        ),
+        frozenset({1, 2}),
+    )

@@ -1,0 +1,138 @@
+"""The figures of a class, as every writer of the report shows them; `gathering` makes them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from leverstep.drill.drill import Drill
+from leverstep.reports.measures import Marks
+from leverstep.slips.catalogue import Slip
+
+SMALL = 8
+"""Figures of fewer students say little, and so carry a warning."""
+
+NamedPlace = tuple[int, str]
+"""A task by its number, and a line of it by its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Who:
+    """A student by id and name."""
+
+    id: str
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LineFigures:
+    """One line of a task over the class; `asks` is what it asks for.
+
+    `facility` is the share right at the first try of those who tried it, `discrimination` the
+    point-biserial correlation with the rest, None where too few tried it or it has no value.
+    `hints` is how many were taken on it.
+    """
+
+    task: int
+    key: str
+    name: str
+    asks: str
+    tried: int
+    facility: Fraction | None
+    discrimination: float | None
+    hints: int
+
+
+@dataclass(frozen=True, slots=True)
+class SlipFigures:
+    """Slips for one reason: how often they were told, to how many students, and on which lines.
+
+    `slips` come by how often each was told. `most_on` is the line on which most of the students
+    made them, with its facility; None where no line stands out. `typed` is a wrong line that shows
+    one, of `example` by its task and name, and of nobody in particular.
+    """
+
+    slips: tuple[Slip, ...]
+    times: int
+    students: int
+    most_on: NamedPlace | None
+    facility: Fraction | None
+    example: NamedPlace
+    typed: str
+
+    @property
+    def name(self) -> str:
+        """Return the names of the slips."""
+        *others, last = dict.fromkeys(slip.name for slip in self.slips)
+        return f"{', '.join(others)} or {last}" if others else last
+
+    @property
+    def reason(self) -> str:
+        """Return the reason that they share."""
+        return self.slips[0].reason
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two students whose records are too alike, and on which lines."""
+
+    right: Who
+    wrong: Who
+    lines: tuple[NamedPlace, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A student, or a record that can't be marked by its name, with what is odd about it."""
+
+    who: Who
+    remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Help:
+    """A student who needs help: the marks in per cent, the hints taken, and with what.
+
+    `slips` holds those made on several lines, or on a line that was not right in the end, each with
+    its lines. `open` are the lines that were tried and not right in the end, by the part of the
+    working; `closed` those of them without a try left. `unwritten` counts the lines never
+    tried.
+    """
+
+    who: Who
+    percent: Fraction
+    hints: int
+    slips: tuple[tuple[Slip, tuple[NamedPlace, ...]], ...]
+    open: tuple[tuple[str, tuple[NamedPlace, ...]], ...]
+    closed: tuple[NamedPlace, ...]
+    unwritten: int
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """All figures of a class. `absent` have no record, `unmarked` are records without marks.
+
+    `slips` come by the number of students, `teach` are those to teach next, `hardest` the lines
+    that fewest had right at the first try, of those that half the class tried. `doubts` are the
+    records to look at, `shared` what is remarked on all of them alike.
+    """
+
+    drill: Drill
+    sat: int
+    finished: int
+    absent: int
+    unmarked: int
+    marks: Marks | None
+    lines: tuple[LineFigures, ...]
+    slips: tuple[SlipFigures, ...]
+    teach: tuple[SlipFigures, ...]
+    hardest: tuple[LineFigures, ...]
+    pairs: tuple[Pair, ...]
+    help: tuple[Help, ...]
+    doubts: tuple[Doubt, ...]
+    shared: tuple[str, ...] = ()
+
+    @property
+    def small(self) -> bool:
+        """Return whether there are so few students that figures say little."""
+        return self.sat < SMALL

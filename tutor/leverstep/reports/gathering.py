@@ -1,0 +1,156 @@
+"""Gathering the figures of a class, student by student.
+
+Marks are those of the sitting that counts; what was right at the first try, slips and hints come
+from a student's first sitting, since who sits again has seen what came of each line.
+
+What is kept grows with the lines of the drill and with what stands out, not with the records; for
+each student it keeps an id, and for each right line the digest in `alike`.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+
+from leverstep.drill.drill import Drill
+from leverstep.marking.collecting import ATTENDANCE, Student
+from leverstep.marking.marking import Entry, LineMark, Marked
+from leverstep.reports.alike import Likeness, Place
+from leverstep.reports.figures import SMALL, Doubt, Figures, Help, LineFigures, Pair, Who
+from leverstep.reports.measures import LineSums, spread, tenths
+from leverstep.reports.needs import help_for
+from leverstep.reports.slipped import ClassSlips
+from leverstep.slips.catalogue import Catalogue, catalogue_in_use
+from leverstep.working.page import called
+from leverstep.working.wording import ask
+
+HARDEST = 10
+"""So many lines are shown as the hardest."""
+
+
+class ClassFigures:
+    """Gathers the figures of a class, one student after the other."""
+
+    def __init__(
+        self, drill: Drill, catalogue: Catalogue | None = None, shared: Iterable[str] = ()
+    ) -> None:
+        """Begin with nobody.
+
+        Args:
+            drill: the drill.
+            catalogue: the slips that are named, those in use unless given.
+            shared: what is remarked on all records alike.
+        """
+        self._drill = drill
+        self._catalogue = catalogue or catalogue_in_use()
+        self._shared = tuple(shared)
+        self._counts: Counter[str] = Counter()
+        self._percents: Counter[int] = Counter()
+        self._sums: dict[Place, LineSums] = {}
+        self._hints: Counter[Place] = Counter()
+        self._names: dict[Place, str] = {}
+        self._asks: dict[Place, str] = {}
+        self._slips = ClassSlips(self._catalogue)
+        self._likeness = Likeness()
+        self._who: list[Who] = []
+        self._help: list[Help] = []
+        self._doubts: list[Doubt] = []
+        items = [item for item in drill.items for _ in range(item.count)]
+        self._individual = {number for number, item in enumerate(items, 1) if not item.fixed}
+
+    def add(self, student: Student) -> None:
+        """Add what one student did."""
+        self._add_doubts(student)
+        marked, first = student.counted, student.first
+        if marked is None or first is None:
+            self._counts["unmarked" if student.sittings else "absent"] += 1
+            return
+        self._counts["finished"] += marked.ended
+        self._percents[tenths(100 * marked.total / self._drill.marks)] += 1
+        entries = [entry for sitting in student.sittings for entry in sitting.entries]
+        self._likeness.add(len(self._who), entries, self._individual)
+        self._who.append(Who(student.id, student.name))
+        written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
+        for one in written:
+            self._names.setdefault((one.task, one.step), called(one.kind, one.step))
+        self._add_lines(first)
+        self._slips.add(first)
+        helped = help_for(self._drill, student, self._names, self._catalogue)
+        self._help += [helped] if helped else []
+
+    def figures(self) -> Figures:
+        """Return the figures of all students added so far."""
+        lines = tuple(self._line(place) for place in sorted(self._sums, key=lambda p: p[0]))
+        facility = {(line.task, line.key): line.facility for line in lines}
+        slips, teach = self._slips.figures(self._names, facility)
+        return Figures(
+            drill=self._drill,
+            sat=len(self._who),
+            finished=self._counts["finished"],
+            absent=self._counts["absent"],
+            unmarked=self._counts["unmarked"],
+            marks=spread(self._percents),
+            lines=lines,
+            slips=slips,
+            teach=teach,
+            hardest=_hardest(lines, len(self._who)),
+            pairs=tuple(self._pairs()),
+            help=tuple(sorted(self._help, key=lambda one: one.percent)),
+            doubts=tuple(self._doubts),
+            shared=self._shared,
+        )
+
+    def _add_doubts(self, student: Student) -> None:
+        """Note what is odd about a record; who is absent or has not handed in is counted apart."""
+        remarks = tuple(remark for remark in student.remarks if remark not in ATTENDANCE)
+        if remarks:
+            who = Who(student.id, student.name) if student.id else Who(student.sittings[0].record)
+            self._doubts.append(Doubt(who, remarks))
+
+    def _add_lines(self, marked: Marked) -> None:
+        self._note_new(
+            [one for one in marked.lines if (one.task, one.step) not in self._sums], marked
+        )
+        right = sum(line.first_right for line in marked.lines)
+        for line in marked.lines:
+            self._hints[line.task, line.step] += line.hints
+            if line.tries:
+                rest = right - line.first_right
+                self._sums[line.task, line.step].add(line.first_right, rest)
+
+    def _note_new(self, lines: list[LineMark], marked: Marked) -> None:
+        """Note what lines ask for that no student before had; numbers may open other lines."""
+        drill = self._drill.with_key(marked.start_key)
+        tasks = drill.tasks(marked.student) if lines else ()
+        for line in lines:
+            question = tasks[line.task - 1].question
+            self._sums[line.task, line.step] = LineSums()
+            self._asks[line.task, line.step] = ask(question, question.derivation.step(line.step))
+
+    def _line(self, place: Place) -> LineFigures:
+        sums = self._sums[place]
+        return LineFigures(
+            *place,
+            name=self._names[place],
+            asks=self._asks[place],
+            tried=sums.tried,
+            facility=sums.facility,
+            discrimination=sums.discrimination if sums.tried >= SMALL else None,
+            hints=self._hints[place],
+        )
+
+    def _pairs(self) -> Iterable[Pair]:
+        for pair in self._likeness.pairs():
+            places = sorted(pair.places, key=list(self._names).index)
+            lines = tuple((place[0], self._names[place]) for place in places)
+            yield Pair(self._who[pair.right], self._who[pair.wrong], lines)
+
+
+def _hardest(lines: Iterable[LineFigures], sat: int) -> tuple[LineFigures, ...]:
+    """Return the lines that fewest had right at once, of those that half the class tried."""
+    tried = [
+        (line.facility, line)
+        for line in lines
+        if line.facility is not None and line.facility < 1 and 2 * line.tried >= sat
+    ]
+    return tuple(line for _, line in sorted(tried, key=lambda one: one[0])[:HARDEST])

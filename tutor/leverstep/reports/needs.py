@@ -1,0 +1,78 @@
+"""Who needs help, and with what: from one student's sittings."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+from leverstep.drill.drill import Drill
+from leverstep.marking.collecting import Student
+from leverstep.marking.marking import LineMark, Marked
+from leverstep.reports.alike import Place
+from leverstep.reports.figures import Help, NamedPlace, Who
+from leverstep.reports.slipped import told_slips
+from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.statics.kinds import KINDS
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import PARTS
+
+NEEDS_HELP = 50
+"""A student with fewer per cent of the marks is listed as in need of help."""
+
+REPEATED = 2
+"""A slip on so many lines of one student is a repeated one, as in `slips.habits`."""
+
+
+def help_for(
+    drill: Drill, student: Student, names: Mapping[Place, str], catalogue: Catalogue
+) -> Help | None:
+    """Return what a student needs help with, None where there is nothing.
+
+    Marks and lines are those of the sitting that counts; slips and hints come from the first one,
+    since a second may only copy what the first was told.
+    """
+    marked, first = student.counted, student.first
+    if marked is None or first is None:
+        return None
+    percent = 100 * marked.total / drill.marks
+    slips = tuple(_slips(first, names, catalogue))
+    tried = [line for line in marked.lines if _is_open(line) and line.tries]
+    repeated = any(len(places) >= REPEATED for _, places in slips)
+    if percent >= NEEDS_HELP and not tried and not repeated:
+        return None
+    return Help(
+        who=Who(marked.student, marked.name),
+        percent=percent,
+        hints=first.hints,
+        slips=slips,
+        open=_by_part(tried, names),
+        closed=tuple((line.task, names[line.task, line.step]) for line in tried if line.closed),
+        unwritten=sum(not line.tries for line in marked.lines),
+    )
+
+
+def _slips(
+    marked: Marked, names: Mapping[Place, str], catalogue: Catalogue
+) -> Iterator[tuple[Slip, tuple[NamedPlace, ...]]]:
+    """Yield the slips made on several lines, or on one that was not right in the end."""
+    stuck = {(line.task, line.step) for line in marked.lines if _is_open(line)}
+    for told in told_slips(marked, catalogue).values():
+        ((most, _),) = Counter(slip for _, slips in told for slip in slips).most_common(1)
+        places = dict.fromkeys((entry.task, entry.step) for entry, _ in told)
+        if len(places) >= REPEATED or stuck & set(places):
+            yield catalogue.slips[most], tuple((place[0], names[place]) for place in places)
+
+
+def _is_open(line: LineMark) -> bool:
+    return line.outcome not in (Outcome.RIGHT, Outcome.FOLLOWED)
+
+
+def _by_part(
+    lines: list[LineMark], names: Mapping[Place, str]
+) -> tuple[tuple[str, tuple[NamedPlace, ...]], ...]:
+    """Return the parts of a working that lines belong to, with the lines of each."""
+    found: dict[str, tuple[NamedPlace, ...]] = {}
+    for line in lines:
+        part, place = PARTS[KINDS[line.kind].part], (line.task, names[line.task, line.step])
+        found[part] = (*found.get(part, ()), place)
+    return tuple(sorted(found.items(), key=lambda one: -len(one[1])))

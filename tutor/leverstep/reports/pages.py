@@ -1,0 +1,128 @@
+"""A page for each student, to give back: tasks, lines, verdicts, and what was not right worked out.
+
+What the teacher alone is to know, such as remarks on a record, does not stand there.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from leverstep.course.phrases import counted
+from leverstep.drill.drill import Drill, file_stem
+from leverstep.marking.collecting import Student
+from leverstep.marking.marking import Marked
+from leverstep.marking.outputs import Outputs
+from leverstep.marking.tables import number
+from leverstep.reports.account import LineAccount, TaskAccount, account
+from leverstep.reports.document import Block, Heading, Table, Words
+from leverstep.reports.html import page
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import CAUTION
+
+STUDENTS = "students"
+"""The folder of the pages, within that of the tables."""
+
+_PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.html")
+
+_VERDICTS = {
+    Outcome.RIGHT: "right",
+    Outcome.FOLLOWED: "right with your earlier value",
+    Outcome.WRONG: "not right",
+    None: "not written",
+}
+
+
+class StudentPages:
+    """Writes the page of one student after the other."""
+
+    def __init__(self, drill: Drill, out: Outputs) -> None:
+        self._drill = drill
+        self._out = out
+        self.folder = out.folder / STUDENTS
+        self._catalogue = catalogue_in_use()
+        self._written: set[str] = set()
+
+    @property
+    def count(self) -> int:
+        """Return how many pages were written."""
+        return len(self._written)
+
+    def add(self, student: Student) -> None:
+        """Write the page of a student, where there is a sitting that counts.
+
+        Raises:
+            OSError: where the folder can't be written.
+        """
+        marked = student.counted
+        if marked is None:
+            return
+        tasks = account(self._drill, marked, self._catalogue)
+        shown = page(self._drill.title, _page(self._drill, marked, tasks))
+        name = file_name(student.id)
+        with self._out.open(f"{STUDENTS}/{name}") as file:
+            file.write(shown)
+        self._written.add(name)
+
+    def remove_earlier(self) -> None:
+        """Have the pages of an earlier marking gone, and nothing that is not named as a page is."""
+        for path in pages_in(self.folder):
+            if path.name not in self._written:
+                self._out.remove(path)
+
+
+def pages_in(folder: Path) -> list[Path]:
+    """Return the files in a folder that are named as pages are."""
+    return [path for path in sorted(folder.glob("*.html")) if _PAGE.fullmatch(path.name)]
+
+
+def file_name(student: str) -> str:
+    """Return the name of a student's page: letters and digits of the id, and a number for it."""
+    digest = hashlib.sha256(student.encode(errors="backslashreplace")).hexdigest()[:8]
+    return f"{file_stem(student)}-{digest}.html"
+
+
+def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterator[Block]:
+    yield Heading(1, drill.title)
+    yield Words(f"{marked.student} {marked.name}".strip(), weight=True)
+    ended = "" if marked.ended else " It was not handed in."
+    hints = counted(marked.hints, "hint")
+    yield Words(f"{number(marked.total)} of {number(drill.marks)} marks, with {hints} used.{ended}")
+    yield Words(CAUTION)
+    for task in tasks:
+        yield from _task(task)
+
+
+def _task(task: TaskAccount) -> Iterator[Block]:
+    marks = f"{number(task.marks)} of {number(task.out_of)} marks"
+    yield Heading(2, f"Task {task.number}: {task.title} ({marks})")
+    yield Words(task.statement)
+    columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
+    yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
+    worked = tuple(
+        (line.name, line.asks, line.worked, _seems(line)) for line in task.lines if line.worked
+    )
+    if worked:
+        yield Heading(3, "What was not right, worked out")
+        yield Table(("Line", "Asks for", "Worked out", "What happened"), worked)
+
+
+def _line(line: LineAccount) -> tuple[str, ...]:
+    return (
+        line.name,
+        line.typed,
+        _VERDICTS[line.outcome],
+        str(line.tries),
+        str(line.hints),
+        "" if line.marks is None else number(line.marks),
+    )
+
+
+def _seems(line: LineAccount) -> str:
+    """Return what a wrong line looks like, and why that is wrong."""
+    if line.outcome is Outcome.FOLLOWED:
+        return "It follows from your earlier value."
+    return "" if line.slip is None else f"It looks like {line.slip.name}. {line.slip.reason}"

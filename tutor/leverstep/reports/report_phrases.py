@@ -1,0 +1,26 @@
+"""Phrases that the parts of a report share."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from leverstep.marking.tables import number
+from leverstep.reports.figures import NamedPlace, Who
+
+NOT_GIVEN = "–"
+"""Stands where a figure is not given."""
+
+
+def place_told(place: NamedPlace) -> str:
+    """Return a line with its task: `M_l of task 2`."""
+    return f"{place[1]} of task {place[0]}"
+
+
+def percent_told(share: Fraction | None) -> str:
+    """Return a share in per cent, or that it is not given."""
+    return NOT_GIVEN if share is None else f"{number(100 * share, 0)} %"
+
+
+def who_told(who: Who) -> str:
+    """Return a student by id and name."""
+    return f"{who.id} {who.name}".strip()

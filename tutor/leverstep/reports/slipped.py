@@ -1,0 +1,140 @@
+"""The slips of a class: those that share a reason are one, as in `slips.habits`."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from leverstep.course.faults import plain
+from leverstep.marking.marking import Entry, Marked
+from leverstep.reports.alike import Place
+from leverstep.reports.figures import SlipFigures
+from leverstep.slips.catalogue import Catalogue
+from leverstep.working.verdict import Outcome
+
+TAUGHT = 2
+"""So many reasons of slips are named as what to teach next."""
+
+
+Told = tuple[Entry, tuple[str, ...]]
+"""A wrong entry, and the slips for one reason that were found behind it for sure."""
+
+
+def told_slips(marked: Marked, catalogue: Catalogue) -> dict[str, list[Told]]:
+    """Return what was told of the wrong entries of a sitting, by the reason of the slips."""
+    found: dict[str, list[Told]] = {}
+    for entry in marked.entries:
+        if entry.outcome is Outcome.WRONG and entry.sure:
+            slips: dict[str, list[str]] = {}
+            for slip in entry.slips:
+                slips.setdefault(catalogue.slips[slip].reason, []).append(slip)
+            for reason, several in slips.items():
+                found.setdefault(reason, []).append((entry, tuple(several)))
+    return found
+
+
+@dataclass(slots=True)
+class _Made:
+    """What is collected for one reason; the example is the one with the least digest.
+
+    `on` counts the students by line, `tries` the entries.
+    """
+
+    students: int = 0
+    slips: Counter[str] = field(default_factory=Counter)
+    on: Counter[Place] = field(default_factory=Counter)
+    tries: Counter[Place] = field(default_factory=Counter)
+    example: tuple[str, Place, str] | None = None
+
+    def most_on(self) -> Place | None:
+        """Return the line on which more than half of the students slipped, None without any.
+
+        Of lines with as many students it is the one with most entries, None where that is a tie.
+        """
+        ranks = sorted(((self.on[p], self.tries[p], p) for p in self.on), reverse=True)
+        first, second = ranks[0], ranks[1] if len(ranks) > 1 else None
+        if 2 * first[0] <= self.students or (second and first[:2] == second[:2]):
+            return None
+        return first[2]
+
+
+class ClassSlips:
+    """Collects the slips of a class, one sitting after the other."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._catalogue = catalogue
+        self._made: defaultdict[str, _Made] = defaultdict(_Made)
+
+    def add(self, marked: Marked) -> None:
+        """Add the slips of one student's sitting."""
+        for reason, told in told_slips(marked, self._catalogue).items():
+            made = self._made[reason]
+            made.students += 1
+            made.on.update({(entry.task, entry.step) for entry, _ in told})
+            for entry, slips in told:
+                made.slips.update(slips)
+                made.tries[entry.task, entry.step] += 1
+                if not _names_someone(entry.text, marked):
+                    shown = (_digest(entry.text), (entry.task, entry.step), entry.text)
+                    made.example = min(shown, made.example or shown)
+
+    def figures(
+        self, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
+    ) -> tuple[tuple[SlipFigures, ...], tuple[SlipFigures, ...]]:
+        """Return all slips by the number of students, and those of them to teach next.
+
+        Args:
+            names: what each line is called.
+            facility: the share that had it right at the first try.
+        """
+        made = {reason: self._figures(one, names, facility) for reason, one in self._made.items()}
+        weights = {reason: _weight(one, facility) for reason, one in self._made.items()}
+        slips = sorted(made, key=lambda r: (-made[r].students, -made[r].times, r))
+        # A slip of one student alone is no matter for the class.
+        of_several = [reason for reason in slips if made[reason].students > 1]
+        teach = sorted(of_several, key=lambda reason: -weights[reason])[:TAUGHT]
+        return _each(made, slips), _each(made, teach)
+
+    def _figures(
+        self, made: _Made, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
+    ) -> SlipFigures:
+        most = made.most_on()
+        _, place, typed = made.example or ("", min(made.on), "")
+        by_times = sorted(made.slips, key=lambda slip: (-made.slips[slip], slip))
+        return SlipFigures(
+            slips=tuple(self._catalogue.slips[slip] for slip in by_times),
+            times=made.tries.total(),
+            students=made.students,
+            most_on=None if most is None else (most[0], names[most]),
+            facility=None if most is None else facility.get(most),
+            example=(place[0], names[place]),
+            typed=typed,
+        )
+
+
+def _each(made: Mapping[str, SlipFigures], reasons: Iterable[str]) -> tuple[SlipFigures, ...]:
+    return tuple(made[reason] for reason in reasons)
+
+
+def _weight(made: _Made, facility: Mapping[Place, Fraction | None]) -> Fraction:
+    """Return how much there is to teach: its students times the share not right at once.
+
+    It is summed over all lines where the slip was made, each with the students who made it there.
+    """
+    return sum(
+        (count * (1 - (facility.get(place) or Fraction(0))) for place, count in made.on.items()),
+        Fraction(0),
+    )
+
+
+def _names_someone(text: str, marked: Marked) -> bool:
+    """Return whether a text holds the student's id or a part of the name."""
+    words = [marked.student, *plain(marked.name).split()]
+    return any(len(word) > 2 and word.casefold() in text.casefold() for word in words)
+
+
+def _digest(text: str) -> str:
+    return hashlib.sha256(text.encode(errors="backslashreplace")).hexdigest()

@@ -1,0 +1,136 @@
+"""The part of the class report for the teacher alone, and how its figures are made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from leverstep.marking.marking import OTHER_NUMBERS
+from leverstep.marking.tables import number
+from leverstep.reports import alike
+from leverstep.reports.document import Block, Heading, Listing, NewPage, Table, Words
+from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
+from leverstep.reports.needs import NEEDS_HELP, REPEATED
+from leverstep.reports.report_phrases import place_told, who_told
+
+FOR_THE_TEACHER = "For the teacher alone"
+
+FEW = 2
+"""So many lines of a part of the working are named, more are counted."""
+
+
+def for_the_teacher(figures: Figures) -> Iterator[Block]:
+    """Yield who needs help, which records to look at, and which are too alike."""
+    yield NewPage()
+    yield Heading(2, FOR_THE_TEACHER)
+    yield from _help(figures)
+    yield from _doubts(figures)
+    yield from _alike(figures)
+
+
+def _help(figures: Figures) -> Iterator[Block]:
+    yield Heading(3, "Who needs help, and with what")
+    if not figures.help:
+        yield Words("Nobody: no line that was tried was left wrong, and no slip was repeated.")
+        return
+    yield Table(
+        ("Student", "Marks", "Hints", "Slips", "Lines not right in the end"),
+        tuple(_helped(one) for one in figures.help),
+        frozenset({1, 2}),
+    )
+
+
+def _helped(one: Help) -> tuple[str, ...]:
+    slips = [
+        f"{slip.name}, on {place_told(places[0]) if len(places) == 1 else f'{len(places)} lines'}"
+        for slip, places in one.slips
+    ]
+    lines = [told for part, places in one.open if (told := _open_told(part, places, one.closed))]
+    if one.closed:
+        lines.append(f"no try left: {', '.join(place_told(place) for place in one.closed)}")
+    if one.unwritten:
+        lines.append(f"not written, {one.unwritten}")
+    return (
+        who_told(one.who),
+        f"{number(one.percent, 1)} %",
+        str(one.hints),
+        "; ".join(slips) or "none",
+        "; ".join(lines) or "none",
+    )
+
+
+def _open_told(part: str, places: tuple[NamedPlace, ...], closed: tuple[NamedPlace, ...]) -> str:
+    """Return lines not right in the end: a few by name, more by their number.
+
+    Those without a try left are named elsewhere.
+    """
+    if len(places) > FEW:
+        return f"{part}, {len(places)}"
+    return ", ".join(place_told(place) for place in places if place not in closed)
+
+
+def _doubts(figures: Figures) -> Iterator[Block]:
+    yield Heading(3, "Records to look at")
+    for remark in figures.shared:
+        yield Words(f"Of all records: {remark}.")
+    if not figures.doubts:
+        yield Words("No record has a remark of its own." if figures.shared else "None.")
+        return
+    if any(remark.startswith(OTHER_NUMBERS) for one in figures.doubts for remark in one.remarks):
+        yield Words(
+            "Where other numbers were shown, entries are judged by numbers that the student never "
+            "saw. Either the drill or a problem was changed after it was sat: mark with the files "
+            "as they were. Or the record is not that student's own."
+        )
+    rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
+    yield Table(("Student or record", "Remarks"), rows)
+
+
+def _alike(figures: Figures) -> Iterator[Block]:
+    yield Heading(3, "Records too alike")
+    if not figures.pairs:
+        yield Words("None.")
+        return
+    yield Words(
+        "Students have numbers of their own. On the lines named here, the second student typed, "
+        "digit for digit, a number that is right for the first and wrong for the second, and that "
+        "no slip explains. That is a reason to ask, and no proof."
+    )
+    yield Table(
+        ("Right for", "Typed by", "Lines", "Which"),
+        tuple(
+            (
+                who_told(pair.right),
+                who_told(pair.wrong),
+                str(len(pair.lines)),
+                ", ".join(place_told(place) for place in pair.lines),
+            )
+            for pair in figures.pairs
+        ),
+        frozenset({2}),
+    )
+
+
+def how_made() -> Iterator[Block]:
+    """Yield how the figures are made."""
+    yield Heading(2, "How these figures are made")
+    yield Listing(
+        (
+            "Of several sittings of a student, marks and the lines not right in the end are those "
+            "of the one that counts; first tries, slips and hints those of the first, since who "
+            "sits again has been told what was right.",
+            "Right at first try (facility): the share of those who tried a line that had it right, "
+            "or right with an earlier value of their own, with the first entry that was judged.",
+            "Tells apart (discrimination): the point-biserial correlation of that with the number "
+            "of other lines right at the first try. Near 1, those who have the line right are "
+            "strong elsewhere; near 0 or below, look at the line itself. It is not given for fewer "
+            f"than {SMALL} students.",
+            "Slips count where one was told for sure, not where it was only asked about. Those for "
+            "the same reason are one. What to teach next weighs, over all lines where a slip was "
+            "made, its students with the share that did not have the line right at the first try.",
+            f"Help is needed below {NEEDS_HELP} % of the marks, where a line that was tried is not "
+            f"right in the end, or where a slip was made on {REPEATED} lines or more. The slips "
+            "named are these, and those on lines not right in the end.",
+            f"Records are too alike from {alike.LEAST} such lines on; numbers of fewer than "
+            f"{alike.FIGURES} figures do not count.",
+        )
+    )

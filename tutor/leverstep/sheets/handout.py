@@ -1,0 +1,102 @@
+"""What is handed out on paper: for each student the tasks with their own numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from leverstep.bench.practice import sound
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.problem import Problem
+from leverstep.drill.drill import Drill, Task, is_student, same_student, student_id
+from leverstep.working.guidance import Guidance
+
+EVERYONE = "everyone"
+
+
+@dataclass(frozen=True)
+class Copy:
+    """One student's tasks; `student` and `name` are "" on a sheet for whoever gets it."""
+
+    student: str
+    name: str
+    tasks: tuple[Task, ...]
+
+    @property
+    def whose(self) -> str:
+        """Return whose copy it is: `Ida Example (s01)`, "" for nobody's."""
+        return f"{self.name} ({self.student})" if self.name else self.student
+
+
+@dataclass(frozen=True)
+class Handout:
+    """The copies of all students; they differ in nothing but their numbers.
+
+    The marks of a task are 0 where nothing is marked.
+    """
+
+    title: str
+    guidance: Guidance
+    copies: tuple[Copy, ...]
+
+    @cached_property
+    def is_alike(self) -> bool:
+        """Return whether all students have the same numbers."""
+        return len({_numbers(copy) for copy in self.copies}) == 1
+
+
+def _numbers(copy: Copy) -> tuple[tuple[tuple[str, Fraction], ...], ...]:
+    return tuple(tuple(sorted(task.question.exact.items())) for task in copy.tasks)
+
+
+def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:
+    """Return a drill on paper.
+
+    Args:
+        drill: what is handed out.
+        students: names by id; for none, those of its roster, or one copy for whoever gets it.
+
+    Raises:
+        FileError: where it is for a student who is not on its roster.
+    """
+    named = students or drill.students
+    for student in named:
+        if not is_student(student) or not drill.is_open_to(student):
+            found = f"{student}: not on the roster"
+            raise FileError([Fault(drill.id, "", found, "a student who may sit this drill")])
+    copies = [
+        Copy(drill.listed(one), name or drill.students.get(drill.listed(one), ""), drill.tasks(one))
+        for one, name in named.items()
+    ]
+    return Handout(
+        drill.title, drill.guidance, tuple(copies) or (Copy("", "", drill.tasks(EVERYONE)),)
+    )
+
+
+def of_problems(
+    problems: Iterable[Problem], guidance: Guidance, seed: str, students: Mapping[str, str]
+) -> Handout:
+    """Return some problems on paper: with the numbers of a seed, or of each student's id.
+
+    Raises:
+        FileError: where a problem has no equilibrium with some of these numbers.
+    """
+    chosen = tuple(problems)
+    if not students:
+        title = f"Worksheet, numbers {seed}"
+        return Handout(title, guidance, (Copy("", "", _tasks(chosen, seed)),))
+    copies = tuple(
+        Copy(student_id(one), name, _tasks(chosen, same_student(one)))
+        for one, name in students.items()
+    )
+    return Handout("Worksheet", guidance, copies)
+
+
+def _tasks(problems: tuple[Problem, ...], seed: str) -> tuple[Task, ...]:
+    """Return problems as tasks without marks."""
+    return tuple(
+        Task(number, sound(problem.question(seed)), Fraction(0))
+        for number, problem in enumerate(problems, 1)
+    )

@@ -1,0 +1,105 @@
+"""What stands in an answer key: answers for quick marking, then each student's working in full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from leverstep.course.phrases import counted
+from leverstep.course.problem import Question
+from leverstep.drill.drill import Task
+from leverstep.marking.marking import marks_each
+from leverstep.marking.tables import number
+from leverstep.reports.document import Heading, NewPage, Table, Words
+from leverstep.sheets.blocks import Part, Whole
+from leverstep.sheets.handout import EVERYONE, Copy, Handout
+from leverstep.sheets.sheet import heading
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.judge import accepted
+from leverstep.working.page import givens, line_name
+from leverstep.working.writing import quantity, value_text, worked_line
+
+
+def answer_key(handout: Handout) -> Iterator[Part]:
+    """Yield the answer key of all students; one working serves all who have the same numbers."""
+    copies = handout.copies[:1] if handout.is_alike else handout.copies
+    yield Heading(1, f"{handout.title}: answer key")
+    yield Heading(2, "Answers for quick marking")
+    for place, task in enumerate(copies[0].tasks):
+        quick = _quick([(_whose(handout, copy), copy.tasks[place]) for copy in copies])
+        yield Whole((Heading(3, heading(copies[0], task)), quick))
+    for copy in copies:
+        yield NewPage()
+        yield Heading(2, f"Worked out for {_whose(handout, copy)}")
+        for task in copy.tasks:
+            yield _worked(handout, copy, task)
+
+
+def _whose(handout: Handout, copy: Copy) -> str:
+    return EVERYONE if len(handout.copies) > 1 and handout.is_alike else copy.whose or EVERYONE
+
+
+def _quick(tasks: list[tuple[str, Task]]) -> Table:
+    """Return the final answers of one task, a row for each student."""
+    shown = led_to(tasks[0][1].question.derivation.asked, Guidance.LANDMARKS)
+    rows = tuple((whose, *_row(task.question, shown)) for whose, task in tasks)
+    columns = ("Student", *(line_name(step) for step in shown))
+    return Table(columns, rows, frozenset(range(1, len(columns))))
+
+
+def _row(question: Question, steps: tuple[Step, ...]) -> Iterator[str]:
+    values = question.graph.values(question.numbers, {})
+    yield from (value_text(step, values[step.key]) for step in steps)
+
+
+def limits(question: Question, step: Step) -> str:
+    """Return between what values a line is right, "" for one in words.
+
+    The limits are rounded as entries are: typed as they stand, they are accepted.
+    """
+    if not step.kind.is_number:
+        return ""
+    band = accepted(question, step.key)
+    return f"{quantity(band.low, '')} to {quantity(band.high, step.unit)}"
+
+
+def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
+    """Return the working of a task, with the marks of each line where it is marked."""
+    question = task.question
+    values = question.graph.values(question.numbers, {})
+    steps = question.derivation.asked
+    lines = [
+        (line_name(step), worked_line(question, step, values), limits(question, step))
+        for step in steps
+    ]
+    title, terms = Heading(3, heading(copy, task)), _terms(question)
+    columns = ("Line", "Worked out", "Accepted")
+    if not task.marks:
+        return Whole((title, Words(terms), Table(columns, tuple(lines), frozenset({2}))))
+    asked = led_to(steps, handout.guidance)
+    each = number(marks_each(task, len(asked)))
+    marks = [each if step in asked else "" for step in steps]
+    rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
+    shared = f"Marks: {number(task.marks)}, shared equally by {counted(len(asked), 'line')}."
+    table = Table((*columns, "Marks"), rows, frozenset({2, 3}))
+    return Whole((title, Words(f"{terms} {shared}"), table))
+
+
+def _terms(question: Question) -> str:
+    """Return what is given, and how widely an answer is accepted with which constants."""
+    share = f"{float(100 * question.problem.tolerance):g} %"
+    given = givens(question)
+    told = f"Given: {' · '.join(given)}. " if given else ""
+    told += f"Accepted within {share}"
+    constants = "; ".join(_constants(question))
+    return f"{told}, with {constants}." if constants else f"{told}."
+
+
+def _constants(question: Question) -> Iterator[str]:
+    """Yield in words which values of each constant count: `g = 9.81 or 9.8 m/s²`."""
+    for name in question.constants:
+        convention = CONVENTIONS[name]
+        values = " or ".join(f"{value:g}" for value in question.accepted[name])
+        sign = f"{convention.sign} = " if convention.sign else ""
+        yield f"{sign}{values} {convention.unit}"

@@ -1,0 +1,99 @@
+"""What stands on a worksheet: each problem on a page of its own, with room for its lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from leverstep.course.phrases import counted
+from leverstep.course.problem import Question
+from leverstep.diagram.described import describe, positive_sense
+from leverstep.diagram.layout import layout
+from leverstep.drill.drill import Task
+from leverstep.reports.document import Heading, Listing, NewPage, Words
+from leverstep.sheets.blocks import (
+    HEIGHT,
+    PLAIN_HEIGHT,
+    PLAIN_WIDTH,
+    RULE,
+    WIDTH,
+    Head,
+    Line,
+    Lines,
+    Part,
+    Posed,
+    Space,
+)
+from leverstep.sheets.handout import Copy, Handout
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.page import givens, line_name, prompt_of
+from leverstep.working.wording import ask
+
+_IN_ONE_COLUMN = 12
+"""So many lines have the width of the page; more stand in two columns."""
+
+_PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 16.0, 9.0, 5.0
+"""Millimetres of a page for all lines; the most for one, for a landmark, for one that is listed."""
+
+
+def worksheets(handout: Handout) -> Iterator[Part]:
+    """Yield what stands on the sheets of all students."""
+    first = True
+    for copy in handout.copies:
+        for task in copy.tasks:
+            if not first:
+                yield NewPage()
+            yield from _page(handout, copy, task)
+            first = False
+
+
+def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Part]:
+    question, guidance = task.question, handout.guidance
+    yield Head(handout.title, copy.whose)
+    yield Heading(2, heading(copy, task))
+    yield posed(question)
+    if question.problem.idealised:
+        yield Words(f"Taken as true: {'; '.join(question.problem.idealised)}.")
+    asked = led_to(question.derivation.asked, guidance)
+    if guidance is Guidance.LINES:
+        yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST)
+    elif guidance is Guidance.LANDMARKS:
+        lines = _lines(question, asked, 2, _LANDMARK)
+        yield _space(_LANDMARK * lines.rows)
+        yield lines
+    else:
+        yield Words("To be found:")
+        yield Listing(tuple(f"{line_name(step)}: {ask(question, step)}" for step in asked))
+        yield _space(_LISTED * (len(asked) + 1))
+
+
+def heading(copy: Copy, task: Task) -> str:
+    """Return what stands above a task: its number where there are several, and its marks."""
+    number = f"Task {task.number}: " if len(copy.tasks) > 1 else ""
+    marks = f" ({counted(task.marks, 'mark')})" if task.marks else ""
+    return f"{number}{task.question.problem.title}{marks}"
+
+
+def posed(question: Question) -> Posed:
+    """Return a problem as it is posed: statement, givens, positive sense, picture."""
+    return Posed(
+        question.statement,
+        givens(question),
+        positive_sense(question),
+        layout(question, WIDTH, HEIGHT),
+        layout(question, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
+        " ".join(describe(question)),
+    )
+
+
+def _lines(question: Question, steps: tuple[Step, ...], columns: int, most: float) -> Lines:
+    """Return room for some steps, at most so many millimetres for each: all have one page."""
+    lines = tuple(Line(ask(question, step), prompt_of(step)) for step in steps)
+    room = Lines(lines, columns, most)
+    return replace(room, room=min(most, round(_PAGE / room.rows, 1)))
+
+
+def _space(taken: float) -> Space:
+    """Return ruled lines for what is left of a page; a few where nothing is."""
+    return Space(max(4, int((_PAGE - taken) / RULE)))

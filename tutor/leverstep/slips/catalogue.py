@@ -1,0 +1,337 @@
+"""The catalogue of slips and general hints, read from the folder `hints`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from leverstep.course.faults import LARGEST, Fault, FileError, Reader, shown, told
+from leverstep.course.numbers import LONGEST_SEED, is_seed
+from leverstep.course.places import own_folders, shipped, toml_files
+from leverstep.course.toml import parsed, text_of
+from leverstep.statics.choices import CHOICE_KINDS
+from leverstep.statics.kinds import KINDS
+from leverstep.statics.units import unit
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+MOST_TABLES = 500
+"""Slips and steps of one file; those that ship have some thirty."""
+
+MOST_ALTERNATIVES = 50
+"""Ways in which one slip may change its choices: each is tried on every line."""
+
+LONGEST_REASON = 120
+"""A reason stands on the line of a summary, so it is kept this short."""
+
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+ROLES = ("own weight", "load", "effort", "line", "part")
+STEP_KINDS = tuple(KINDS)
+PLACEHOLDERS = frozenset(
+    [
+        "symbol",
+        "name",
+        "axis",
+        "segment",
+        "effort",
+        "reaction",
+        "given",
+        "other",
+        "other_symbol",
+        "other_line",
+        "formula",
+        "line",
+        "unit",
+    ]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """Three texts from where to look, over what seems to have happened, to the line worked out."""
+
+    look: str
+    happened: str
+    worked: str
+
+    @property
+    def texts(self) -> tuple[str, str, str]:
+        """Return the texts in the order in which they are shown."""
+        return (self.look, self.happened, self.worked)
+
+
+@dataclass(frozen=True, slots=True)
+class GeneralHint:
+    """The hint of a kind of line whatever was typed, and in one sentence why it is written.
+
+    `given` limits it to lines that start from a given in one of these units; empty means any.
+    """
+
+    given: tuple[str, ...]
+    hint: Hint
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class WrongLine:
+    """A wrong entry on a line of a problem with the numbers of a seed, which shows a slip."""
+
+    problem: str
+    seed: str
+    line: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One slip: where it can be made, what it changes, how common it is, and its hint.
+
+    `changes` lists the alternatives, each a value for every kind of choice it changes. `given`
+    limits it to givens in these units, `roles` to choices about forces of these roles, or about the
+    whole line; empty means any.
+    `rounding` is set for early rounding: the figures that the earlier values were cut to;
+    `another_line` for the value of another line in place of this one's.
+    `reason` says in one sentence why it is wrong, for a student who makes it again and again.
+    `wrong` is a line that it is to be found behind, None where no problem has one.
+    """
+
+    id: str
+    name: str
+    kinds: tuple[str, ...]
+    changes: tuple[tuple[tuple[str, float], ...], ...]
+    hint: Hint
+    reason: str
+    wrong: WrongLine | None
+    often: int = 2
+    given: tuple[str, ...] = ()
+    roles: tuple[str, ...] = ()
+    rounding: int = 0
+    another_line: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class Catalogue:
+    """All slips by id, and the general hints of each kind of step, the first that applies first.
+
+    `faults` are those of a teacher's own files that were left out.
+    """
+
+    slips: dict[str, Slip]
+    general: dict[str, list[GeneralHint]]
+    faults: tuple[Fault, ...] = ()
+
+    def general_hint(self, kind: str, unit_given: str) -> GeneralHint:
+        """Return the general hint of a kind of step that starts from a given in some unit."""
+        hints = self.general[kind]
+        return next((one for one in hints if not one.given or unit_given in one.given), hints[-1])
+
+    def with_file(self, path: Traversable, name: str) -> Catalogue:
+        """Return the catalogue with the slips and hints of one more file.
+
+        A file with a fault is left out, and its faults are kept, with the file called `name`.
+        """
+        grown = Catalogue(dict(self.slips), {k: [*v] for k, v in self.general.items()})
+        found = _add_file(path, name, grown)
+        return replace(self if found else grown, faults=(*self.faults, *found))
+
+
+@cache
+def shipped_catalogue() -> Catalogue:
+    """Return the catalogue that ships with the program.
+
+    Raises:
+        FileError: with every fault, where a file of it is broken.
+    """
+    return load_catalogue([shipped("hints")])
+
+
+@cache
+def catalogue_in_use() -> Catalogue:
+    """Return the catalogue that ships, with a teacher's own slips.
+
+    An own file with a fault is left out, and its faults are kept in the catalogue.
+    """
+    return load_catalogue([shipped("hints")], own_folders("hints"))
+
+
+def load_catalogue(folders: Iterable[Traversable], own: Iterable[Traversable] = ()) -> Catalogue:
+    """Return the catalogue of some folders, and of those `own` files that have no fault.
+
+    Raises:
+        FileError: with every fault of every file of `folders`.
+    """
+    catalogue = Catalogue({}, {})
+    faults = [f for path in _files(folders) for f in _add_file(path, path.name, catalogue)]
+    if faults:
+        raise FileError(faults)
+    for path in _files(own):
+        catalogue = catalogue.with_file(path, path.name)
+    return catalogue
+
+
+def _files(folders: Iterable[Traversable]) -> list[Traversable]:
+    return [path for folder in folders for path in toml_files(folder)]
+
+
+def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault, ...]:
+    """Add the slips and general hints of a file, called `name`; return its faults."""
+    try:
+        table = parsed(text_of(path, name), name)
+    except FileError as error:
+        return error.faults
+    reader = Reader(name, table)
+    for item in _tables(reader, "slip"):
+        slip = _read_slip(item)
+        if slip.id in catalogue.slips:
+            item.fault("id", f'"{slip.id}" is taken', "a new id")
+        catalogue.slips[slip.id] = slip
+    for item in _tables(reader, "step"):
+        kinds = _kinds(item)
+        general = GeneralHint(_units(item), _read_hint(item), item.text("because"))
+        _check_places(item, "because", general.because)
+        item.finish()
+        for kind in kinds:
+            catalogue.general.setdefault(kind, []).append(general)
+    reader.asked |= {"slip", "step"}
+    reader.finish()
+    return told(reader.faults)
+
+
+def _tables(reader: Reader, key: str) -> list[Reader]:
+    """Return the slips or the steps of a file, if there are any."""
+    return reader.children(key, f"a list of {key}s", MOST_TABLES) if reader.has(key) else []
+
+
+def _read_slip(reader: Reader) -> Slip:
+    rounding = _whole(reader, "rounding", 0, 6) if reader.has("rounding") else 0
+    another_line = reader.flag("another_line", False)
+    slip = Slip(
+        id=reader.text("id"),
+        name=reader.text("name"),
+        kinds=_kinds(reader),
+        changes=() if rounding or another_line else _changes(reader),
+        hint=_read_hint(reader),
+        reason=_read_reason(reader),
+        wrong=_read_wrong(reader),
+        often=_whole(reader, "often", 2, 3),
+        given=_units(reader),
+        roles=reader.texts("roles"),
+        rounding=rounding,
+        another_line=another_line,
+    )
+    for role in slip.roles:
+        if role not in ROLES:
+            reader.fault(
+                "roles", f'found "{role}"{reader.near(role, ROLES)}', "one of " + ", ".join(ROLES)
+            )
+    reader.finish()
+    return slip
+
+
+def _read_reason(reader: Reader) -> str:
+    """Return why a slip is wrong: short, and about no place, so without anything to fill in."""
+    reason = reader.text("reason")
+    if len(reason) > LONGEST_REASON:
+        expected = f"at most {LONGEST_REASON} characters"
+        reader.fault("reason", f"found {len(reason)} characters", expected)
+    if set("{}") & set(reason):
+        reader.fault("reason", "found a brace", "a sentence that holds for every problem")
+    return reason
+
+
+def _read_wrong(reader: Reader) -> WrongLine | None:
+    """Return the line that shows a slip; None for `false`, where no problem has such a line."""
+    if reader.has("wrong") and reader.table["wrong"] is False:
+        reader.asked.add("wrong")
+        return None
+    table = reader.child("wrong")
+    if table is None:
+        return None
+    line = WrongLine(*(table.text(key) for key in ("problem", "seed", "line", "entry")))
+    if line.seed and not is_seed(line.seed):
+        table.fault("seed", f"found {shown(line.seed)}", f"at most {LONGEST_SEED} characters")
+    table.finish()
+    return line
+
+
+def _units(reader: Reader) -> tuple[str, ...]:
+    """Return the units of givens that a slip or a hint is limited to."""
+    units = reader.texts("given")
+    for spelling in units:
+        known = unit(spelling)
+        if known is None or known.sign != spelling:
+            reader.fault("given", f"found {shown(spelling)}", "the short signs of units")
+    return units
+
+
+def _whole(reader: Reader, key: str, default: int, most: int) -> int:
+    """Return a whole number from 1 to `most`."""
+    value = reader.number(key, Fraction(default))
+    if value.denominator != 1 or not 1 <= value <= most:
+        reader.fault(key, f"found {float(value):g}", f"a whole number from 1 to {most}")
+        return max(1, default)
+    return int(value)
+
+
+def _kinds(reader: Reader) -> tuple[str, ...]:
+    kinds = reader.texts("kinds")
+    if not kinds:
+        reader.fault("kinds", "missing", "the kinds of steps it concerns")
+    for kind in kinds:
+        if kind not in STEP_KINDS:
+            expected = "one of " + ", ".join(STEP_KINDS)
+            reader.fault("kinds", f'found "{kind}"{reader.near(kind, STEP_KINDS)}', expected)
+    return kinds
+
+
+def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
+    """Return every alternative of `change`: a kind may have several values, one at a time."""
+    table = reader.child("change")
+    if table is None:
+        return ()
+    if not table.table:
+        table.fault("", "empty", "at least one choice with its value")
+    alternatives: list[tuple[tuple[str, float], ...]] = [()]
+    for kind, value in table.table.items():
+        table.asked.add(kind)
+        if kind not in CHOICE_KINDS:
+            found = f"unknown choice{table.near(kind, CHOICE_KINDS)}"
+            table.fault(kind, found, "one of " + ", ".join(CHOICE_KINDS))
+        values: list[Any] = value if isinstance(value, list) else [value]
+        if not (values and all(_is_number(v) for v in values)):
+            table.fault(kind, f"found {shown(value)}", "a number or a list of numbers")
+            continue
+        if len(values) * len(alternatives) > MOST_ALTERNATIVES:
+            table.fault("", "too many ways to combine its values", f"at most {MOST_ALTERNATIVES}")
+            return ()
+        alternatives = [(*chosen, (kind, float(v))) for chosen in alternatives for v in values]
+    return tuple(alternatives)
+
+
+def _is_number(value: Any) -> bool:
+    if isinstance(value, bool) or not isinstance(value, int | Fraction):
+        return False
+    return -LARGEST <= value <= LARGEST
+
+
+def _read_hint(reader: Reader) -> Hint:
+    worked = "Worked out: {line}"
+    hint = Hint(reader.text("look"), reader.text("happened"), reader.text("worked", worked))
+    for key, text in zip(("look", "happened", "worked"), hint.texts, strict=True):
+        _check_places(reader, key, text)
+    return hint
+
+
+def _check_places(reader: Reader, key: str, text: str) -> None:
+    """Note a fault for every placeholder of a text that stands for nothing."""
+    if set("{}") & set(_PLACEHOLDER.sub("", text)):
+        reader.fault(key, "found a brace without its other", "{ and } in pairs")
+    for name in _PLACEHOLDER.findall(text):
+        if name not in PLACEHOLDERS:
+            found = f"{{{name}}} stands for nothing{reader.near(name, PLACEHOLDERS)}"
+            reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))

@@ -1,0 +1,172 @@
+"""What may have gone wrong at a line: every slip of the catalogue at every place it can be made."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.statics import kinds
+from leverstep.statics.choices import Choice
+from leverstep.statics.posture import Posture
+from leverstep.statics.reaction import ACROSS, UP
+from leverstep.statics.step import Derivation, Step
+from leverstep.working.verdict import Finding
+from leverstep.working.wording import abouts
+
+
+@dataclass(frozen=True, slots=True)
+class Hypothesis:
+    """A slip at a place: the step it is made at, and the choices it changes."""
+
+    slip: Slip
+    step: str
+    changes: tuple[tuple[Choice, float], ...]
+
+    @property
+    def about(self) -> str:
+        """Return the force or distance that it is about, "" for the whole line."""
+        abouts = {choice.about for choice, _ in self.changes}
+        return abouts.pop() if len(abouts) == 1 else ""
+
+    def finding(self) -> Finding:
+        """Return the hypothesis as something found."""
+        return Finding(self.slip.id, self.step, self.changes, (self.about,) if self.about else ())
+
+
+Candidate = tuple[Hypothesis, ...]
+
+
+@lru_cache(maxsize=4096)
+def usable(
+    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
+) -> tuple[tuple[Hypothesis, ...], Mapping[str, int]]:
+    """Return the hypotheses at a line and at those not written before it, the nearest first.
+
+    The same slip at every such line is one hypothesis more. With them comes how far back each line
+    lies: 0 for the line itself.
+    """
+    far = _distances(derivation, key, written)
+    found = [h for h in hypotheses(derivation, catalogue) if h.step in far]
+    found += _consistent(derivation, found, far)
+    found.sort(key=lambda h: (far[h.step], -h.slip.often))
+    return tuple(found), far
+
+
+def _distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
+    """Return how far back each step lies that is not written: 0 for the step itself.
+
+    A step that is not asked for only carries a value on, so it is no distance.
+    """
+    steps = {step.key: step for step in derivation.steps}
+    found = {key: 0}
+    waiting = [key]
+    while waiting:
+        step = waiting.pop(0)
+        for use in steps[step].uses:
+            if use in steps and use not in written and use not in found:
+                found[use] = found[step] + steps[step].asked
+                waiting.append(use)
+    return found
+
+
+@lru_cache(maxsize=256)
+def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis, ...]:
+    """Return every slip of the catalogue at every place of a derivation where it can be made."""
+    return tuple(
+        hypothesis
+        for slip in catalogue.slips.values()
+        for step in derivation.asked
+        if step.kind.name in slip.kinds
+        for hypothesis in _at_step(derivation.posture, slip, step)
+    )
+
+
+@lru_cache(maxsize=4096)
+def reasons_at(
+    derivation: Derivation, catalogue: Catalogue, key: str, written: frozenset[str]
+) -> frozenset[str]:
+    """Return the reasons of all slips that a line can show, by which habits are told apart.
+
+    Those are the slips at the line, and at lines that it rests on and that are not written before
+    it. An equation in symbols rests on none.
+    """
+    is_equation = derivation.step(key).kind is kinds.EQUATION
+    far = {key: 0} if is_equation else _distances(derivation, key, written)
+    return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
+
+
+def _consistent(
+    derivation: Derivation, found: Iterable[Hypothesis], far: Mapping[str, int]
+) -> Iterator[Hypothesis]:
+    """Yield the same slip made at every line where it can be: one slip, not several.
+
+    Lines that rest on others of these are left out: a load that is missing from the sum is not left
+    out once more where the sum is used.
+    """
+    at_lines: dict[str, dict[str, list[Hypothesis]]] = {}
+    for hypothesis in found:
+        lines = at_lines.setdefault(hypothesis.slip.id, {})
+        lines.setdefault(hypothesis.step, []).append(hypothesis)
+    for lines in at_lines.values():
+        alone = [here[0] for here in lines.values() if len(here) == 1]
+        keys = {one.step for one in alone}
+        alone = [one for one in alone if not keys & derivation.ancestors(one.step)]
+        if len(alone) > 1:
+            nearest = min(alone, key=lambda h: far[h.step])
+            changes = tuple(change for one in alone for change in one.changes)
+            yield Hypothesis(nearest.slip, nearest.step, changes)
+
+
+def _at_step(posture: Posture, slip: Slip, step: Step) -> Iterator[Hypothesis]:
+    for alternative in slip.changes:
+        places = [[c for c in step.choices if c.kind == kind] for kind, _ in alternative]
+        for choices in itertools.product(*places):
+            if len({choice.about for choice in choices}) > 1:
+                continue
+            changes = tuple(
+                (choice, value) for choice, (_, value) in zip(choices, alternative, strict=True)
+            )
+            if all(abs(choice.right - value) < 1e-12 for choice, value in changes):
+                continue
+            if _applies(posture, slip, step, choices[0].about):
+                yield Hypothesis(slip, step.key, changes)
+
+
+def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
+    """Return whether a slip's conditions hold for the force or distance that it is about."""
+    if slip.roles and role_of(posture, about) not in slip.roles:
+        return False
+    if not slip.given or step.kind is kinds.MASS:
+        return True
+    if step.kind is kinds.DISTANCE:
+        given = next(d.given for d in posture.distances if d.symbol == step.about)
+        return given.unit in slip.given
+    if step.kind.begins_with == "body":
+        return posture.body is not None and posture.body.unit in slip.given
+    force = next((f for f in posture.forces if about in abouts(f)), None)
+    magnitude = force.magnitude if force is not None else None
+    return magnitude is not None and magnitude.unit in slip.given
+
+
+def role_of(posture: Posture, about: str) -> str:
+    """Return the role of the force with this symbol or distance: one of `ROLES`, "" for none."""
+    if not about:
+        return "line"
+    for force in posture.forces:
+        if about in abouts(force):
+            own = "own weight" if force.own_weight else "load"
+            return "effort" if force is posture.effort else own
+    return "part" if about in (ACROSS, UP) else ""
+
+
+def pairs(found: list[Hypothesis], key: str) -> Iterator[Candidate]:
+    """Yield two slips at once, of which at least one is at the step itself."""
+    changed = [(one, frozenset(choice.name for choice, _ in one.changes)) for one in found]
+    for (one, choices), (other, others) in itertools.combinations(changed, 2):
+        if one.step != key and other.step != key:
+            continue
+        if one.slip.id != other.slip.id and choices.isdisjoint(others):
+            yield (one, other)

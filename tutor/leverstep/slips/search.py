@@ -1,0 +1,369 @@
+"""The search for the slips behind a wrong value: one, then two at once.
+
+A hypothesis is the derivation with some choices made otherwise. It fits when it gives the number
+that was typed, to the precision that it was typed with, under some accepted constants and with the
+student's own earlier values or their exact ones.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from leverstep.comparing.structure import Structure
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.hypotheses import Candidate, hypotheses, pairs, usable
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.graph import Changes
+from leverstep.working.judge import COARSE, Band, band_of, spread
+from leverstep.working.verdict import Explanation, Finding
+from leverstep.working.working import Attempt
+
+MOST_KEPT = 3
+"""Explanations that fit equally well are kept up to this many."""
+
+NEAR = 0.02
+"""A first look lets through what is this close; accepted constants differ by far less."""
+
+FINEST = 4e-4
+"""Arithmetic has no last digit; its numbers are still rounded to about this share."""
+
+LAST_DIGIT = 1e-5
+"""No number is typed more closely than to about this share; the zeros at its end tell little."""
+
+EXACT = 1e-6
+"""Arithmetic whose numbers are all recognised comes to what its slip gives, as near as this."""
+
+CHANCE_TOLD, CHANCE_ASKED, CHANCE_OF_PAIRS = 0.02, 0.15, 0.5
+"""How often chance may fit as well: up to the first a slip is told, up to the second asked; two
+slips at once, where nothing simpler fits, are asked up to the third."""
+
+RARE = 3.0
+"""A rare slip must fit this much more closely than chance to be told."""
+
+_SPREAD = 2 * math.log(400)
+"""Random wrong numbers are taken as spread evenly in size over a factor of 20 up and down, with
+either sign; this is the width of that on a scale of logarithms."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Fit:
+    """A candidate that gives the number typed, how closely, and how often chance would.
+
+    `rank` is 0 where it gives every digit, 1 where it does so with other constants, else 2.
+    """
+
+    candidate: Candidate
+    rank: int
+    chance: float
+
+    @property
+    def often(self) -> int:
+        return min(hypothesis.slip.often for hypothesis in self.candidate)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        return tuple(sorted(hypothesis.slip.name for hypothesis in self.candidate))
+
+
+def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+    """Return the explanations of a wrong entry, the likeliest first; none where nothing fits.
+
+    One slip at this line comes first, then one at a line not yet written, the nearest first, the
+    value of another line, early rounding, and two slips at once.
+    """
+    if attempt.terms is not None:
+        return _explain_terms(attempt, catalogue)
+    shown = attempt.structure
+    if shown is not None:
+        told = _of_slips(_pinned(attempt, shown), catalogue, most=1 if shown.differences else 2)
+        if told or shown.differences:
+            return told
+    told = (
+        _of_slips(attempt, catalogue, most=1)
+        or (_of_slips(_with_right_lines(attempt), catalogue, most=1) if attempt.wrong else ())
+        or _of_slips(attempt, catalogue)
+    )
+    # A choice of words has few answers, so several slips come to each: the plainest is enough.
+    return told[:1] if not attempt.step.kind.is_number else told
+
+
+def _with_right_lines(attempt: Attempt) -> Attempt:
+    """Return an attempt as if the earlier lines that are wrong were right: so it may be meant."""
+    values = attempt.question.right
+    right = {key: values[key] for key in attempt.wrong if key in values}
+    return replace(attempt, own={**attempt.own, **right}, wrong={})
+
+
+def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Explanation, ...]:
+    """Return the slips that give the number typed, the simplest and nearest first.
+
+    Up to `most` of them may have been made at once, one or two.
+    """
+    key = attempt.step.key
+    if attempt.reading.value == 0 and attempt.step.kind.is_number:
+        return ()  # too many slips come to nothing
+    found, far = usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
+    search = _Search(attempt, far)
+    single = (
+        search.told([(h,) for h in found if h.step == key], [(h,) for h in found if h.step != key])
+        or _another_line(attempt, catalogue)
+        or _rounded_early(attempt, catalogue, _cut_once)
+    )
+    if single or most < 2:
+        return single
+    both = search.told(list(pairs([h for h in found if far[h.step] <= 1], key)))
+    if both and both[0].sure:
+        return both
+    return _rounded_early(attempt, catalogue, _between) or both
+
+
+def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
+    """Return an attempt with the values that its arithmetic takes, and no rounding of its own."""
+    taken = {key: value for key, value in shown.pins.items() if key in CONVENTIONS}
+    own = {key: value for key, value in attempt.own.items() if key not in shown.opened}
+    own |= {key: value for key, value in shown.pins.items() if key not in taken}
+    value = attempt.reading.worked
+    reading = replace(attempt.reading, value=value, half_digit=EXACT * abs(value), figures=None)
+    return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
+
+
+class _Search:
+    """The search behind one entry; it counts what it tried, since chance grows with that."""
+
+    def __init__(self, attempt: Attempt, far: Mapping[str, int]) -> None:
+        question, reading = attempt.question, attempt.reading
+        self.attempt = attempt
+        self.far = far
+        self.tried = 0
+        self.value = reading.value
+        self.slack = _slack(attempt)
+        # Earlier values may have been used as they are written, or as they are exactly.
+        self.probe, self.as_exact = (
+            question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
+            for own in (attempt.own, attempt.wrong)
+        )
+        self.placed: dict[int, Changes] = {}
+
+    def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
+        """Return the candidates that give the number typed, as explanations worth telling.
+
+        Of several groups an earlier one comes first, but what gives the number to its last digit
+        comes before what gives it with other constants, and that before what only comes near.
+        """
+        near: list[list[_Fit]] = []
+        for group in groups:
+            near.append(list(self._fits(group)))
+            if told := _worth_telling([fit for fit in near[-1] if fit.rank == 0]):
+                return told
+        ranked = ([f for f in fits if f.rank <= rank] for rank in (1, 2) for fits in near)
+        return next(filter(None, map(_worth_telling, ranked)), ())
+
+    def _fits(self, candidates: Iterable[Candidate]) -> Iterator[_Fit]:
+        """Yield the candidates that come near the number typed."""
+        reach = NEAR * abs(self.value) + self.slack
+        digit = max(self.attempt.reading.half_digit * 1.0001, LAST_DIGIT * abs(self.value))
+        exact = min(digit, self.slack)  # what comes as close as this needs no other constants
+        near: list[tuple[Candidate, float, int]] = []
+        for candidate in candidates:
+            self.tried += 1
+            try:
+                distance = abs(self._result(candidate) - self.value)
+                gap = self._gap(candidate) if exact < distance <= reach else distance
+            except ArithmeticError:
+                continue
+            if gap <= self.slack:
+                near.append((candidate, distance, 0 if distance <= digit else 1 + (gap > digit)))
+        for candidate, distance, rank in near:
+            yield _Fit(candidate, rank, self._chance(candidate, distance))
+
+    def _result(self, candidate: Candidate) -> float:
+        """Return what slips give; a size that comes out negative is written without its sign."""
+        placed: Changes = ()
+        for hypothesis in candidate:
+            if id(hypothesis) not in self.placed:
+                self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
+            placed += self.placed[id(hypothesis)]
+        result = self.probe.at(placed)
+        if result < 0 < self.value and self.attempt.step.kind.is_size:
+            minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
+            return result if minus else -result
+        return result
+
+    def _chance(self, candidate: Candidate, distance: float) -> float:
+        """Return how often a random number would fit as well, more for what is rare or far."""
+        size = max(abs(self.value), 1e-12)
+        chance = self.tried * 2 * max(distance, _finest(self.attempt)) / size / _SPREAD
+        for hypothesis in candidate:
+            chance *= 1 + self.far[hypothesis.step]
+            if hypothesis.slip.often == 1 and len(candidate) > 1:
+                chance *= RARE
+        return chance
+
+    def _gap(self, candidate: Candidate) -> float:
+        """Return how far off the number typed is from all that slips may give.
+
+        They may have been made with any accepted constants, and with earlier values as they are
+        written or as they are exactly.
+        """
+        changes = [change for hypothesis in candidate for change in hypothesis.changes]
+        question = self.attempt.question
+        bands = [band_of(question, probe, changes) for probe in (self.probe, self.as_exact)]
+        there = [band for band in bands if band is not None]
+        if len(there) < len(bands):
+            return math.inf
+        whole = Band(min(band.low for band in there), max(band.high for band in there))
+        gap = whole.gap(self.value)
+        if self.value > 0 and self.attempt.step.kind.is_size:
+            gap = min(gap, whole.gap(-self.value))
+        return gap
+
+
+def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
+    """Return the explanations worth telling, sure or not by how often chance would fit as well.
+
+    Slips that are rare are told only where no commoner one fits. The same slips made about other
+    forces are one explanation, which names all of them.
+    """
+    commonest = max((fit.often for fit in fits), default=0)
+    found: dict[tuple[str, ...], Explanation] = {}
+    for fit in fits:
+        most = CHANCE_ASKED if len(fit.candidate) == 1 else CHANCE_OF_PAIRS
+        if fit.chance > most or fit.often < min(commonest, 2):
+            continue
+        findings = tuple(hypothesis.finding() for hypothesis in fit.candidate)
+        known = found.get(fit.names)
+        if known is not None:
+            findings = tuple(map(_merged, known.findings, findings))
+        sure = fit.chance <= CHANCE_TOLD or (known is not None and known.sure)
+        found[fit.names] = Explanation(findings, sure)
+    return tuple(found.values())[:MOST_KEPT]
+
+
+def _merged(one: Finding, other: Finding) -> Finding:
+    """Return a finding that may be about what either of two is about, on the same line."""
+    if one.step != other.step or one.slip != other.slip:
+        return one
+    return replace(one, abouts=tuple(dict.fromkeys(one.abouts + other.abouts)))
+
+
+def _finest(attempt: Attempt) -> float:
+    """Return how close a number can come to a hypothesis at best, by what it was typed from."""
+    reading = attempt.reading
+    is_pinned = reading.figures is None and reading.half_digit > 0
+    return reading.half_digit if is_pinned else FINEST * abs(reading.value)
+
+
+def _slack(attempt: Attempt) -> float:
+    """Return how far a hypothesis may lie from the number typed.
+
+    Three figures or more may have been cut off instead of rounded.
+    """
+    reading = attempt.reading
+    if attempt.structure is not None and attempt.structure.differences:
+        return reading.half_digit
+    cut = 2.0001 if reading.figures is not None and reading.figures >= COARSE else 1.0001
+    return max(reading.half_digit * cut, FINEST * abs(reading.value))
+
+
+def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+    """Return that the value of another line stands here, where it is one of the same kind."""
+    question, key = attempt.question, attempt.step.key
+    slip = next((s for s in catalogue.slips.values() if s.another_line), None)
+    if slip is None or attempt.step.kind.name not in slip.kinds:
+        return ()
+    exact = attempt.values
+    for step in question.derivation.asked:
+        if step.key == key or step.unit != attempt.step.unit or step.kind.name not in slip.kinds:
+            continue
+        values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
+        if any(abs(value - attempt.reading.value) <= _slack(attempt) for value in values):
+            return (Explanation((Finding(slip.id, key, (), line=step.key),), sure=False),)
+    return ()
+
+
+def _rounded_early(
+    attempt: Attempt,
+    catalogue: Catalogue,
+    reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band | None]],
+) -> tuple[Explanation, ...]:
+    """Return early rounding, where the values used, cut to few figures, can give the number.
+
+    Args:
+        attempt: the wrong entry.
+        catalogue: whose slips say to how many figures the values may have been cut.
+        reachable: what the line can come to, for the values of earlier lines when they are cut to
+            some figures.
+    """
+    key = attempt.step.key
+    exact = attempt.values
+    for slip in catalogue.slips.values():
+        if not slip.rounding or attempt.step.kind.name not in slip.kinds:
+            continue
+        found = Explanation((Finding(slip.id, key, ()),), sure=False)
+        # A value half way between may have been rounded up or down.
+        up, down = (
+            {
+                use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
+                for use in attempt.step.uses
+                if use in exact
+            }
+            for nudge in (1 + 1e-9, 1 - 1e-9)
+        )
+        for cut in (up,) if up == down else (up, down):
+            bands = filter(None, reachable(attempt, cut, slip.rounding))
+            if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
+                return (found,)
+    return ()
+
+
+def _cut_once(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
+    """Yield what a line comes to where all values that it rests on are cut, or one of them."""
+    del figures  # to which they are cut already
+    for some in (cut, *({use: value} for use, value in cut.items())):
+        own = {**attempt.own, **some}
+        yield spread(attempt.question, attempt.step.key, own, attempt.taken)
+
+
+def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
+    """Yield all that a line can come to where any of the values that it rests on may be cut.
+
+    These may in turn have come from cut values, so each lies anywhere within its last figure.
+    """
+    question, key, own = attempt.question, attempt.step.key, attempt.own
+    exact = attempt.values
+    right = spread(question, key, own, attempt.taken)
+    if right is None:
+        return
+    low, high = right.low, right.high
+    for use, value in cut.items():
+        off = abs(value - exact[use])
+        if use not in own and value:
+            off = max(off, 0.5 * 10 ** (math.floor(math.log10(abs(value))) + 1 - figures))
+        for end in (exact[use] - off, exact[use] + off):
+            moved = spread(question, key, {**own, use: end}, attempt.taken)
+            if moved is None:
+                return
+            low += min(0.0, moved.low - right.low)
+            high += max(0.0, moved.high - right.high)
+    yield Band(low, high)
+
+
+def _explain_terms(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+    """Return the slips behind the terms of an equation that are not as they should be."""
+    assert attempt.terms is not None
+    found = hypotheses(attempt.question.derivation, catalogue)
+    findings = []
+    for change in attempt.terms.changes:
+        match = next((h for h in found if h.changes == (change,)), None)
+        if match is None:
+            return ()
+        findings.append(match.finding())
+    if not findings or attempt.terms.unknown:
+        return ()
+    forces = attempt.question.problem.posture.turning
+    if len(findings) == 1 and len(forces) == 2 and attempt.terms.changes[0][0].kind == "flip":
+        # Of two terms either may have the wrong sign.
+        findings[0] = replace(findings[0], abouts=tuple(force.symbol for force in forces))
+    return (Explanation(tuple(findings)),)

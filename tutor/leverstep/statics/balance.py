@@ -1,0 +1,428 @@
+"""Steps that balance moments: the equation, each moment, their sum, the effort, and the ratios."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import cast
+
+from leverstep.statics import kinds
+from leverstep.statics.convert import gravity, unit_left
+from leverstep.statics.posture import Force, Numbers, Offset, Posture
+from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
+from leverstep.statics.turn import (
+    Axis,
+    arm_key,
+    component_key,
+    is_slanted,
+    moment_sign,
+    other_over_right,
+    part,
+    passes_axis,
+    to_segment,
+    trigonometric,
+    trigonometric_again,
+)
+from leverstep.statics.units import MASS, known_unit
+
+SUM = kinds.SUM.key
+NET = kinds.NET_MOMENT.key
+ADVANTAGE = kinds.ADVANTAGE.key
+ARM_RATIO = kinds.ARM_RATIO.key
+LEVER_CLASS = kinds.LEVER_CLASS.key
+EQUATION = kinds.EQUATION.key
+
+
+def moment_key(force: Force) -> str:
+    """Return the key of the moment of a force: `M_l` for `W_l`."""
+    return f"M{force.suffix}"
+
+
+def turning_against(draft: Draft, force: Force) -> tuple[Force, ...]:
+    """Return the forces that turn the other way."""
+    sign = moment_sign(draft, force)
+    return tuple(
+        other
+        for other in draft.posture.turning
+        if not passes_axis(draft, other) and moment_sign(draft, other) != sign
+    )
+
+
+def resisting(draft: Draft) -> tuple[Force, ...]:
+    """Return the loads that the effort works against: those that turn the other way."""
+    effort = draft.posture.effort
+    return () if effort is None else turning_against(draft, effort)
+
+
+def known(draft: Draft) -> tuple[Force, ...]:
+    """Return the forces whose moments are known before the last one is found."""
+    balancing = draft.posture.balancing
+    return tuple(force for force in draft.posture.turning if force is not balancing)
+
+
+MEASURE = 1e9
+"""Times all other forces together, from where on a force is only what rounding makes of no arm."""
+
+
+def opposes(posture: Posture, numbers: Numbers, values: Mapping[str, float]) -> bool:
+    """Return whether what is to be found turns against the known moments, as it must."""
+    balancing = posture.balancing
+    if balancing is None:
+        return True
+    return values[SUM] * moment_sign(Draft(posture, numbers), balancing) < 0
+
+
+def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
+    """Return whether the force to be found is only what rounding makes of it.
+
+    1 where it is so large because its line of action passes through the axis, -1 where it is so
+    small because the other forces have no moment, 0 where it is neither.
+    """
+    unknown = posture.balancing
+    if unknown is None or unknown.at.sought:
+        return 0
+    others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
+    found = abs(values[unknown.symbol])
+    return int(found > MEASURE * others) - int(found < others / MEASURE)
+
+
+def write_moments(draft: Draft) -> None:
+    """Write the moment equation, then each known moment, then their sum."""
+    if draft.posture.balancing is not None:
+        _write_equation(draft)
+    for force in known(draft):
+        _write_moment(draft, force)
+    _write_sum(draft)
+
+
+def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return the arm of a force, with the choice of another force's arm or the wrong end."""
+    posture = draft.posture
+    arm = right = symbol(arm_key(draft, force))
+    for other in posture.turning:
+        # The arm that is to be found can't be taken for another before it is known.
+        unknown = other.at.sought and pen.key != EQUATION
+        if other is force or other.offset is not None or unknown:
+            continue
+        if arm_key(draft, other) != arm_key(draft, force):
+            taken = symbol(arm_key(draft, other))
+            arm += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
+    if posture.length is not None and not force.at.perpendicular and not force.at.sought:
+        length = symbol(posture.length.symbol)
+        if posture.length.symbol != force.at.symbol:
+            from_far_end = length - symbol(force.at.symbol)
+            turned = {"": 1}
+            if arm_key(draft, force) != force.at.symbol:  # the arm has a sine or cosine in it
+                turned[arm_key(draft, force)] = right / symbol(force.at.symbol)
+            for other_key, turn in turned.items():
+                far = pen.choice("from_far_end", 0, force.symbol, other_key)
+                whole = pen.choice("whole_length", 0, force.symbol, other_key)
+                arm += far * (from_far_end * turn - right) + whole * (length * turn - right)
+    return arm
+
+
+def _write_equation(draft: Draft) -> None:
+    """Write the moment equation in symbols; its expression is the sum of all moments."""
+    pen = Pen(draft, EQUATION)
+    terms, written = [], ""
+    for force in draft.posture.turning:
+        sign = moment_sign(draft, force)
+        flip = pen.choice("flip", 1, force.symbol)
+        included = pen.choice("included", 1, force.symbol)
+        size, arm = _without_angle(
+            pen, draft, force, symbol(component_key(draft, force)), _arm_in_use(pen, draft, force)
+        )
+        size *= _slips_of_equation(pen, draft, force)
+        arm **= pen.choice("arm_power", 1, force.symbol)
+        terms.append(sign * flip * included * size * arm)
+        written += _mark(sign, written)
+        written += f"{{{component_key(draft, force)}}} × {{{arm_key(draft, force)}}}"
+    pen.write(kinds.EQUATION, "", total(terms), f"{written} = 0")
+
+
+def _slips_of_equation(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return the factor by which a term with the wrong function, or a mass, is off (right: 1)."""
+    factor = trigonometric_again(pen, draft, force)
+    if is_slanted(draft, force):
+        factor *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
+    if force.magnitude is not None and known_unit(force.magnitude.unit).dimension == MASS:
+        given, part_key = given_symbol(force.magnitude), component_key(draft, force)
+        factor *= (given / symbol(part_key)) ** pen.choice("given_used", 0, force.symbol)
+        if part_key != force.symbol:
+            part_used = pen.choice("given_used", 0, force.symbol, part_key)
+            factor *= (given / symbol(force.symbol)) ** part_used
+    if force.magnitude is None and draft.posture.as_mass:
+        factor *= symbol("g") ** -pen.choice("given_used", 0, force.symbol)
+    return factor
+
+
+def _without_angle(
+    pen: Pen, draft: Draft, force: Force, size: Expression, arm: Expression
+) -> tuple[Expression, Expression]:
+    """Return size and arm with the choice to leave the angle of a slanting force out."""
+    if is_slanted(draft, force) and not (force.at.sought and pen.key != EQUATION):
+        ignored = pen.choice("angle_ignored", 0, force.symbol)
+        if draft.posture.by_components:
+            size += ignored * (symbol(force.symbol) - symbol(component_key(draft, force)))
+        else:
+            arm += ignored * (symbol(force.at.symbol) - symbol(arm_key(draft, force)))
+    return size, arm
+
+
+def _mark(sign: int, before: str) -> str:
+    """Return the sign of a term as written behind the terms before it."""
+    if not before:
+        return "" if sign > 0 else "−"
+    return " + " if sign > 0 else " − "
+
+
+def _write_moment(draft: Draft, load: Force) -> None:
+    if load.offset is not None:
+        _write_moment_of_parts(draft, load, load.offset)
+        return
+    pen = Pen(draft, moment_key(load))
+    about = load.symbol
+    sign = moment_sign(draft, load)
+    right = symbol(component_key(draft, load))
+    size, arm = _without_angle(pen, draft, load, right, _arm_in_use(pen, draft, load))
+    assert load.magnitude is not None
+    wrong = []
+    if load.magnitude.unit != "N":
+        wrong.append(("given_used", given_symbol(load.magnitude)))
+    of_weight = load.share is not None and load.share.of == "weight"
+    if of_weight or load.magnitude.unit not in ("N", "kN", "lbf", "kg"):
+        wrong.append(("mass_used", symbol(load.symbol) / symbol("g")))
+    for kind, whole in wrong:
+        size += pen.choice(kind, 0, about) * (whole - right)
+        if right != symbol(about):  # or only the part of it that is perpendicular
+            part_of_it = whole * right / symbol(about)
+            other = component_key(draft, load)
+            size += pen.choice(kind, 0, about, other) * (part_of_it - right)
+    expression = sign * pen.choice("flip", 1, about) * size
+    expression *= arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
+    expression *= trigonometric_again(pen, draft, load)
+    product = f"{{{component_key(draft, load)}}} × {{{arm_key(draft, load)}}}"
+    written = product if sign > 0 else f"−({product})"
+    pen.write(kinds.MOMENT, about, expression, written)
+
+
+def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
+    """Write the moment of a force off the segment: across times F_y less up times F_x."""
+    pen = Pen(draft, moment_key(load))
+    about, positive = load.symbol, draft.posture.positive
+    expression, written = 0, ""
+    parts = [
+        (distance, turned, *part(draft, load, cast(Axis, axis)))
+        for distance, axis, turned in ((offset.across, "y", 1), (offset.up, "x", -1))
+        if distance is not None and part(draft, load, cast(Axis, axis))[0]
+    ]
+    for distance, turned, sign, key in parts:
+        sign *= turned * positive * (-1 if distance.beyond else 1)
+        kept = pen.choice("flip", 1, about, distance.symbol)
+        if len(parts) > 1:
+            kept *= pen.choice("included", 1, about, distance.symbol)
+        kept *= unit_left(pen, draft, distance)
+        expression += sign * kept * symbol(distance.symbol) * symbol(key)
+        written += _mark(sign, written) + f"{{{distance.symbol}}} × {{{key}}}"
+    pen.write(kinds.MOMENT, about, pen.choice("flip", 1, about) * expression, written)
+
+
+def _write_sum(draft: Draft) -> None:
+    pen = Pen(draft, SUM)
+    loads = known(draft)
+    written = " + ".join(f"{{{moment_key(load)}}}" for load in loads)
+    if len(loads) == 1:
+        pen.write(kinds.SUM, "", symbol(moment_key(loads[0])), written, asked=False)
+        return
+    terms = []
+    for load in loads:
+        included = pen.choice("included", 1, load.symbol)
+        flip = pen.choice("flip", 1, load.symbol)
+        terms.append(included * flip * symbol(moment_key(load)))
+    expression = pen.choice("flip", 1) * total(terms)
+    pen.write(kinds.SUM, "", expression, written)
+
+
+def write_found(draft: Draft) -> None:
+    """Write what balances the known moments: a force, a distance, or the net joint moment."""
+    balancing = draft.posture.balancing
+    if balancing is None:
+        if not draft.posture.ends_at_sum:
+            _write_net_moment(draft)
+    elif passes_axis(draft, balancing):
+        raise ValueError(f"{balancing.symbol} acts through the axis, so it has no moment")
+    elif not turning_against(draft, balancing):
+        raise ValueError(f"no force turns against {balancing.symbol}")
+    elif balancing.at.sought:
+        _write_distance(draft, balancing)
+    else:
+        _write_force(draft, balancing)
+
+
+def _write_net_moment(draft: Draft) -> None:
+    """Write the moment that the muscles about the joint must have together, with its sign."""
+    pen = Pen(draft, NET)
+    load = draft.posture.turning[0]
+    total_key = SUM if len(known(draft)) > 1 else moment_key(load)
+    expression = -pen.choice("flip", 1) * symbol(total_key)
+    pen.write(kinds.NET_MOMENT, "", expression, f"−{{{total_key}}}")
+
+
+def _sum_in_use(pen: Pen, draft: Draft) -> tuple[Expression, str]:
+    """Return the size of the known moments, with the choice to leave one out or turn it round."""
+    forces = known(draft)
+    summed = symbol(SUM)
+    if len(forces) == 1:
+        return abs(summed), f"|{{{moment_key(forces[0])}}}|"
+    for force in forces:
+        kept = pen.choice("included", 1, force.symbol) * pen.choice("flip", 1, force.symbol)
+        summed += (kept - 1) * symbol(moment_key(force))
+    return abs(summed), f"|{{{SUM}}}|"
+
+
+def _write_force(draft: Draft, force: Force) -> None:
+    slanted = is_slanted(draft, force) and draft.posture.by_components
+    pen = Pen(draft, component_key(draft, force))
+    size, written = _sum_in_use(pen, draft)
+    arm = _arm_in_use(pen, draft, force)
+    if not slanted:
+        _, arm = _without_angle(pen, draft, force, size, arm)
+        arm *= trigonometric_again(pen, draft, force)
+        if is_slanted(draft, force):
+            arm *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
+    arm *= unit_left(pen, draft, force.at)
+    expression = size * arm ** -pen.choice("arm_power", 1, force.symbol)
+    kind = kinds.EFFORT_COMPONENT if slanted else kinds.EFFORT
+    pen.write(kind, force.symbol, expression, f"{written} ÷ {{{arm_key(draft, force)}}}")
+    if slanted:
+        _write_force_from_component(draft, force)
+    if draft.posture.as_mass:
+        pen = Pen(draft, force.mass_key)
+        used = gravity(pen, force.symbol) ** pen.choice("gravity", -1, force.symbol)
+        expression = symbol(force.symbol) * used
+        pen.write(kinds.MASS, force.symbol, expression, f"{{{force.symbol}}} ÷ {{g}}")
+
+
+def _write_force_from_component(draft: Draft, force: Force) -> None:
+    turn = to_segment(draft, force)
+    assert turn is not None
+    pen = Pen(draft, force.symbol)
+    ratio = trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    component = component_key(draft, force)
+    expression = symbol(component) / ratio
+    written = f"{{{component}}} ÷ {turn.sine}({{{turn.angle}}})"
+    pen.write(kinds.EFFORT, force.symbol, expression, written)
+
+
+def _write_distance(draft: Draft, force: Force) -> None:
+    """Write the arm that makes a force balance the known moments, and the distance it is at."""
+    key, size_key = arm_key(draft, force), component_key(draft, force)
+    pen = Pen(draft, key)
+    size, written = _sum_in_use(pen, draft)
+    expression = size * symbol(size_key) ** -pen.choice("force_power", 1, force.symbol)
+    kind = kinds.DISTANCE_FOUND if key == force.at.symbol else kinds.ARM_FOUND
+    pen.write(kind, force.symbol, expression, f"{written} ÷ {{{size_key}}}")
+    if key == force.at.symbol:
+        return
+    turn = to_segment(draft, force)
+    assert turn is not None
+    pen = Pen(draft, force.at.symbol)
+    ratio = trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    written = f"{{{key}}} ÷ {turn.sine}({{{turn.angle}}})"
+    pen.write(kinds.DISTANCE_FOUND, force.symbol, symbol(key) / ratio, written)
+
+
+def write_ratios(draft: Draft) -> None:
+    """Write the mechanical advantage, the ratio of arms where asked for, and the lever's class."""
+    if not resisting(draft):
+        raise ValueError("no load turns against the effort")
+    _write_advantage(draft)
+    if draft.posture.arm_ratio_of is not None:
+        _write_arm_ratio(draft)
+    _write_class(draft)
+
+
+def _load_compared(draft: Draft) -> Force:
+    """Return the load whose arm stands in the ratio of arms: the one named, or the last."""
+    named = draft.posture.arm_ratio_of
+    last = resisting(draft)[-1]
+    return next((load for load in draft.posture.loads if load.symbol == named), last)
+
+
+def _arm_ratio(draft: Draft, load: Force) -> Expression:
+    effort = draft.posture.effort
+    assert effort is not None
+    return symbol(arm_key(draft, effort)) / symbol(arm_key(draft, load))
+
+
+def _write_advantage(draft: Draft) -> None:
+    pen = Pen(draft, ADVANTAGE)
+    loads, effort = resisting(draft), draft.posture.effort
+    assert effort is not None
+    terms = []
+    for load in loads:
+        included = pen.choice("included", 1, load.symbol) if len(loads) > 1 else 1
+        terms.append(included * symbol(load.symbol))
+    for load in draft.posture.loads:
+        if load not in loads and not passes_axis(draft, load):
+            terms.append(pen.choice("counted", 0, load.symbol) * symbol(load.symbol))
+    ratio = total(terms) / symbol(effort.symbol)
+    expression = right = ratio ** pen.choice("ratio_power", 1)
+    if len(draft.posture.loads) > 1 or draft.posture.by_components:
+        asked = draft.posture.arm_ratio_of is not None
+        for load in (_load_compared(draft),) if asked else loads:
+            other = _arm_ratio(draft, load)
+            expression += pen.choice("other_ratio", 0, "", load.symbol) * (other - right)
+    resistance = " + ".join(f"{{{load.symbol}}}" for load in loads)
+    if len(loads) > 1:
+        resistance = f"({resistance})"
+    pen.write(kinds.ADVANTAGE, "", expression, f"{resistance} ÷ {{{effort.symbol}}}")
+
+
+def _write_arm_ratio(draft: Draft) -> None:
+    pen = Pen(draft, ARM_RATIO)
+    effort, load = draft.posture.effort, _load_compared(draft)
+    assert effort is not None
+    right = _arm_ratio(draft, load)
+    distances = symbol(effort.at.symbol) / symbol(load.at.symbol)
+    used = right
+    if distances != right:
+        used += pen.choice("angle_ignored", 0) * (distances - right)
+    ratio = used ** pen.choice("ratio_power", 1)
+    expression = ratio
+    if len(draft.posture.loads) > 1:  # with one load, both ratios are the same number
+        expression += pen.choice("other_ratio", 0) * (symbol(ADVANTAGE) - ratio)
+    written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
+    pen.write(kinds.ARM_RATIO, load.symbol, expression, written)
+
+
+def _place(force: Force) -> Expression:
+    """Return where a force acts along the segment: positive on the segment's side of the axis."""
+    return (-1 if force.at.beyond else 1) * symbol(force.at.symbol)
+
+
+def _write_class(draft: Draft) -> None:
+    """Write the class of lever: 1 axis between, 2 resistance between, 3 effort between.
+
+    Several loads count as one, placed where the resultant of their perpendicular parts acts.
+    Where that is a couple it has no place, and no division by it stands here.
+    """
+    from sympy import Piecewise
+
+    pen = Pen(draft, LEVER_CLASS)
+    loads, effort = resisting(draft), draft.posture.effort
+    assert effort is not None
+    moments = [
+        moment_sign(draft, load) * symbol(component_key(draft, load)) * symbol(arm_key(draft, load))
+        for load in loads
+    ]
+    parts = [moment / _place(load) for moment, load in zip(moments, loads, strict=True)]
+    turning, pressing = total(moments), total(parts)
+    effort_place = _place(effort)
+    taken = pen.choice("class_taken", 0)
+    expression = Piecewise(
+        (taken, taken > 0),
+        (1, turning * pressing * effort_place < 0),
+        (2, abs(effort_place * pressing) > abs(turning)),
+        (3, True),
+    )
+    pen.write(kinds.LEVER_CLASS, "", expression, "")

@@ -1,0 +1,175 @@
+"""Steps that bring what is given to newtons and metres."""
+
+from __future__ import annotations
+
+from leverstep.statics import kinds
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.posture import Distance, Force, Given, Rows, Share
+from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
+from leverstep.statics.units import FORCE, TABLE, Factor, known_unit
+
+
+def factor_for(sign: str) -> Factor | None:
+    """Return the factor that brings a unit to newtons, kilograms or metres; None for N, kg, m."""
+    return TABLE[sign].factor if sign in TABLE else None
+
+
+def book_size(sign: str) -> float:
+    """Return what one of a unit is in newtons, kilograms or metres, as worked lines convert it."""
+    factor = factor_for(sign)
+    if factor is None:
+        return 1.0
+    constant = factor.constant
+    size = CONVENTIONS[constant].values[0] if isinstance(constant, str) else constant
+    return factor.size(size)
+
+
+def constants_used(signs: set[str]) -> set[str]:
+    """Return the names of the conventions that these units bring in."""
+    found = {f.constant for sign in signs if (f := factor_for(sign)) is not None}
+    names = {name for name in found if isinstance(name, str)}
+    if "lbf" in signs:
+        names.add("pounds_per_kilogram")
+    return names | {"g"}
+
+
+def write_forces(draft: Draft) -> None:
+    """Write each known force in newtons, by way of its share of the body where it is one."""
+    for force in draft.posture.forces:
+        if force.share is not None and force.share.of == "weight":
+            _write_share_of_weight(draft, force, force.share)
+            continue
+        if force.share is not None:
+            _write_segment_mass(draft, force, force.share)
+        if force.magnitude is not None:
+            _write_force(draft, force, force.magnitude)
+
+
+def _body_mass(draft: Draft, pen: Pen, about: str) -> tuple[Expression, str]:
+    """Return the body's mass in kilograms, and how it is written."""
+    body = draft.posture.body
+    assert body is not None, "shares of a body need its mass"
+    mass, written = given_symbol(body), f"{{{body.key}}}"
+    factor = factor_for(body.unit)
+    if factor is not None:
+        size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
+        exponent = pen.choice("conversion", 1, about)
+        mass *= size ** (-exponent if factor.operation == "÷" else exponent)
+        written += factor.written
+    return mass, written
+
+
+def _used_share(pen: Pen, given: Given, rows: Rows, about: str) -> Expression:
+    """Return a share with the choice of another one: half, the rest, none, or another row's."""
+    share = given_symbol(given)
+    for name, value in rows:
+        share += pen.choice("other_row", 0, about, name) * (value - given_symbol(given))
+    constant = pen.choice("fraction_constant", 0, about)
+    return constant + pen.choice("fraction_multiple", 1, about) * share
+
+
+def _write_segment_mass(draft: Draft, force: Force, share: Share) -> None:
+    """Write the mass of a segment as its share of the body's."""
+    assert force.magnitude is not None
+    pen = Pen(draft, force.magnitude.key)
+    mass, written = _body_mass(draft, pen, force.symbol)
+    expression = _used_share(pen, share.given, share.rows, force.symbol) * mass
+    written = f"{{{share.given.key}}} × {written}"
+    pen.write(kinds.SEGMENT_MASS, force.symbol, expression, written)
+
+
+def _write_share_of_weight(draft: Draft, force: Force, share: Share) -> None:
+    """Write the body's weight, once, and a force as its share of that."""
+    assert force.magnitude is not None
+    weight = force.magnitude.key
+    if not draft.has(weight):
+        pen = Pen(draft, weight)
+        mass, written = _body_mass(draft, pen, "")
+        used = gravity(pen, "") ** pen.choice("gravity", 1)
+        pen.write(kinds.BODY_WEIGHT, "", mass * used, f"{written} × {{g}}")
+    pen = Pen(draft, force.symbol)
+    expression = _used_share(pen, share.given, share.rows, force.symbol) * symbol(weight)
+    written = f"{{{share.given.key}}} × {{{weight}}}"
+    pen.write(kinds.SHARE, force.symbol, expression, written)
+
+
+def gravity(pen: Pen, about: str) -> Expression:
+    """Return g, with the choice of 10 in its place."""
+    return symbol("g") + pen.choice("gravity_ten", 0, about) * (10 - symbol("g"))
+
+
+def _write_force(draft: Draft, force: Force, given: Given) -> None:
+    pen = Pen(draft, force.symbol)
+    is_force = known_unit(given.unit).dimension == FORCE
+    expression = given_symbol(given)
+    written = f"{{{given.key}}}"
+    factor = factor_for(given.unit)
+    if factor is not None:
+        written += factor.written
+        size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
+        exponent = pen.choice("conversion", 1, force.symbol)
+        expression *= size ** (-exponent if factor.operation == "÷" else exponent)
+    if given.unit == "lbf":
+        per_pound = symbol("pounds_per_kilogram")
+        expression *= per_pound ** -pen.choice("mass_conversion", 0, force.symbol)
+    exponent = pen.choice("gravity", 0 if is_force else 1, force.symbol)
+    expression *= gravity(pen, force.symbol) ** exponent
+    if not is_force:
+        written += " × {g}"
+    pen.write(kinds.FORCE, force.symbol, expression, written)
+
+
+def write_distances(draft: Draft) -> None:
+    """Write one step for each distance: to metres, or as a fraction of another distance."""
+    for distance in draft.posture.distances:
+        if distance.sought:
+            continue
+        if distance.of is None:
+            _write_measured(draft, distance)
+        else:
+            _write_fraction(draft, distance)
+
+
+def _write_measured(draft: Draft, distance: Distance) -> None:
+    pen = Pen(draft, distance.symbol)
+    given = distance.given
+    written = f"{{{given.key}}}"
+    factor = factor_for(given.unit)
+    if factor is None:
+        pen.write(kinds.DISTANCE, distance.symbol, given_symbol(given), written, asked=False)
+        return
+    size = pen.choice("factor", float(known_unit(given.unit).size), distance.symbol)
+    exponent = pen.choice("conversion", 1, distance.symbol)
+    expression = given_symbol(given) * size**exponent
+    pen.write(kinds.DISTANCE, distance.symbol, expression, written + factor.written)
+
+
+def _write_fraction(draft: Draft, distance: Distance) -> None:
+    pen = Pen(draft, distance.symbol)
+    about = distance.symbol
+    assert distance.of is not None
+    whole = symbol(distance.of)
+    base = whole
+    for other in draft.posture.distances:
+        if other.of is None and other.symbol != distance.of and not other.sought:
+            base += pen.choice("other_length", 0, about, other.symbol) * (
+                symbol(other.symbol) - whole
+            )
+    fraction = _used_share(pen, distance.given, distance.rows, about)
+    length = base ** pen.choice("length_power", 1, about)
+    expression = fraction * length * unit_left(pen, draft, distance)
+    written = f"{{{distance.given.key}}} × {{{distance.of}}}"
+    pen.write(kinds.FRACTION, about, expression, written)
+
+
+def unit_left(pen: Pen, draft: Draft, distance: Distance) -> Expression:
+    """Return the factor by which a distance is off where its unit is left as given (right: 1)."""
+    if distance.sought:
+        return 1
+    measured = distance
+    while measured.of is not None:
+        measured = next(d for d in draft.posture.distances if d.symbol == measured.of)
+    if measured.given.unit == "m":
+        return 1
+    left = pen.choice("unit_left", 0, distance.symbol)
+    return (1 / known_unit(measured.given.unit).size) ** left

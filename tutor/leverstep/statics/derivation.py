@@ -1,0 +1,92 @@
+"""The derivation of a posture: every step from the givens to the joint reaction.
+
+`derive` is the only entrance. The steps are written by `convert` (newtons, metres), `turn`
+(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from leverstep.statics import balance, convert, reaction, turn
+from leverstep.statics.posture import (
+    Numbers,
+    Posture,
+    force_bearing,
+    run_to_attachment,
+    segment_bearing,
+    slant,
+)
+from leverstep.statics.step import Derivation, Draft
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """A posture with the signs that some numbers give it; these numbers are one sample of many."""
+
+    posture: Posture
+    quadrants: tuple[int, ...]
+    sample: Numbers = field(compare=False)
+
+
+def derive(posture: Posture, sample: Numbers) -> Derivation:
+    """Return the derivation of a posture, made once for all numbers that share its signs.
+
+    Args:
+        posture: what is described.
+        sample: one value for each given. They decide on which side of the axis each line of
+            action passes, and so the sign of each moment.
+
+    Raises:
+        ValueError: where distances are fractions of each other in a circle, or nothing turns
+            against what is to be found.
+    """
+    made = _made(_Case(posture, _quadrants(Draft(posture, sample)), sample))
+    if isinstance(made, str):
+        raise ValueError(made)
+    return made
+
+
+@lru_cache(maxsize=1024)
+def _made(case: _Case) -> Derivation | str:
+    """Return the derivation of a case, or why there is none."""
+    try:
+        return _written(Draft(case.posture, case.sample))
+    except ValueError as error:
+        return str(error)
+
+
+def _written(draft: Draft) -> Derivation:
+    """Write every step of a draft."""
+    posture = draft.posture
+    convert.write_forces(draft)
+    convert.write_distances(draft)
+    turn.write_turns(draft)
+    if posture.moments:
+        balance.write_moments(draft)
+        balance.write_found(draft)
+    if posture.ratios and posture.effort is not None:
+        balance.write_ratios(draft)
+    if posture.reaction:
+        reaction.write_reaction(draft)
+    return Derivation(posture, draft.sample, tuple(draft.steps))
+
+
+def _quadrants(draft: Draft) -> tuple[int, ...]:
+    """Return all that signs are read from: where these agree, the derivation is the same.
+
+    Those are the quadrants of all bearings, and of the angles that make them up.
+    """
+    posture = draft.posture
+    segment = segment_bearing(posture)
+    found = [turn.quadrant(draft.degrees(segment)), turn.quadrant(draft.value(posture.inclination))]
+    for force in posture.forces:
+        bearing = force_bearing(posture, force.direction)
+        found.append(turn.quadrant(draft.degrees(bearing, force)))
+        found.append(turn.quadrant(draft.degrees(bearing - segment, force)))
+        found.append(turn.quadrant(slant(posture, force, draft.sample)))
+        if force.direction.attachment is not None:
+            run = run_to_attachment(posture, force, draft.sample)
+            found.append(1 if run > 0 else -1)
+    return tuple(found)

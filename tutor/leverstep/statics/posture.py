@@ -1,0 +1,326 @@
+"""A described posture: one segment, its axis, the forces on it, and what is given of each.
+
+A posture holds no numbers, only which quantities are given and in which unit; the numbers of one
+student are a mapping from each given's key to its value. Angles are in degrees.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from leverstep.statics.units import MASS, TABLE, metres
+
+Numbers = Mapping[str, float]
+"""The value of each given, by `Given.key`, in the given's own unit."""
+
+
+Rows = tuple[tuple[str, float], ...]
+"""Rows of a table beside the right one: each its name and its share."""
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """One number that the problem states: its key, the sign it is written with, and its unit."""
+
+    key: str
+    sign: str
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance along the segment from the axis, measured or as a fraction of another distance.
+
+    `of` names the other distance where `given` is a fraction. `beyond` says that the point lies on
+    the far side of the axis, where the segment is prolonged past the joint. `perpendicular` says
+    that the distance is already the moment arm. `sought` says that it is to be found. `rows` are
+    the other rows of the table that a fraction was looked up in.
+    """
+
+    symbol: str
+    given: Given
+    of: str | None = None
+    beyond: bool = False
+    perpendicular: bool = False
+    sought: bool = False
+    rows: Rows = ()
+
+
+AT_AXIS = Distance("", Given("", "", "m"))
+"""Where a force acts through the axis itself, at no distance from it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offset:
+    """A point beside the axis: `across` to the right of it (`beyond`: left), `up` above (below).
+
+    Either may be None, where the point lies straight above or straight beside the axis.
+    """
+
+    across: Distance | None
+    up: Distance | None
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return the distances that there are."""
+        return tuple(part for part in (self.across, self.up) if part is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """Where the far end of a muscle is attached, seen along the segment that it moves.
+
+    `along` is its distance from the axis along the segment (`beyond`: past the axis), `off` how far
+    it lies from the line of the segment.
+    """
+
+    along: Distance
+    off: Distance
+
+
+@dataclass(frozen=True, slots=True)
+class Direction:
+    """Where a force points: along a reference line, or turned from it by a given angle.
+
+    `reference` is the line that `angle` is measured from. `toward` is the end of that line that the
+    force leans to ("axis" or "end" of a segment, "left" or "right", and for the vertical the side
+    it leans to); `side` says whether the force points above or below. Without an angle, `reference`
+    "vertical" with a side is straight up or down, "horizontal" with `toward` is straight left or
+    right, and "segment" with a side is perpendicular to the segment. With an `attachment` the angle
+    to the segment is not given, but follows from the two ends of the muscle.
+    """
+
+    reference: Literal["segment", "horizontal", "vertical"]
+    angle: Given | None = None
+    toward: Literal["axis", "end", "left", "right"] | None = None
+    side: Literal["above", "below"] = "above"
+    attachment: Attachment | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A force given as a share of the body: of its mass (a segment) or of its weight.
+
+    `rows` are the other rows of the table that it was looked up in.
+    """
+
+    given: Given
+    of: Literal["mass", "weight"]
+    rows: Rows = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Force:
+    """A force on the segment; `magnitude` is None for the one that is to be found.
+
+    With a `share` of the body, `magnitude` is what follows from it: a mass in kg, or a force in N.
+    `offset` is its point where that lies off the line of the segment; `at` is then `AT_AXIS`.
+    `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
+    that the sense of the moment cannot be seen from the point and the direction. `own_weight`
+    marks the weight of the segment itself, `called_weight` a force that its author calls one.
+    """
+
+    symbol: str
+    at: Distance
+    direction: Direction
+    magnitude: Given | None = None
+    turns: int | None = None
+    own_weight: bool = False
+    share: Share | None = None
+    offset: Offset | None = None
+    called_weight: bool = False
+
+    @property
+    def is_weight(self) -> bool:
+        """Return whether it is a weight: called one, or given by a mass."""
+        given = self.magnitude
+        return self.called_weight or (given is not None and TABLE[given.unit].dimension == MASS)
+
+    @property
+    def mass_key(self) -> str:
+        """Return the key of the mass whose weight it is: `m_l` of `W_l`."""
+        return f"m{self.suffix}"
+
+    @property
+    def at_axis(self) -> bool:
+        """Return whether it acts through the axis itself, and so has no moment."""
+        return not self.at.symbol and self.offset is None
+
+    @property
+    def suffix(self) -> str:
+        """Return what follows the first letter of the symbol: `_l` of `W_l`."""
+        return self.symbol[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class Posture:
+    """A rigid segment held still about a joint axis, with one thing to be found.
+
+    That is the force whose size is not given, most often the effort; or the one distance that is
+    `sought`; or, without an effort, the net joint moment; or, without `moments`, only the reaction
+    to forces that all pass through the axis. `as_mass` asks for the mass of a load found too;
+    `ends_at_sum` asks for no more than the sum of the moments.
+
+    `points` is the way the segment runs from the axis; `inclination` its given angle to the
+    horizontal, `rises` False where the segment falls from the axis. `positive` is +1 where
+    counter-clockwise moments count as positive. `by_components` says that a force that is not
+    perpendicular to the segment is resolved, instead of finding its moment arm. `arm_ratio_of`
+    names the force whose arm the effort's arm is compared with, where that ratio is asked for.
+    `ratios` False leaves advantage and class of lever out, `reaction` False the joint reaction.
+    `body` is the body's mass, where forces are shares of it.
+    """
+
+    effort: Force | None
+    loads: tuple[Force, ...]
+    length: Distance | None = None
+    inclination: Given | None = None
+    points: Literal["left", "right"] = "right"
+    rises: bool = True
+    positive: int = 1
+    by_components: bool = False
+    arm_ratio_of: str | None = None
+    reaction: bool = True
+    ratios: bool = True
+    moments: bool = True
+    as_mass: bool = False
+    ends_at_sum: bool = False
+    body: Given | None = None
+
+    @property
+    def forces(self) -> tuple[Force, ...]:
+        """Return the loads, then the effort if there is one."""
+        return self.loads if self.effort is None else (*self.loads, self.effort)
+
+    @property
+    def turning(self) -> tuple[Force, ...]:
+        """Return the forces that have a place in the moment equation."""
+        return tuple(force for force in self.forces if not force.at_axis) if self.moments else ()
+
+    @property
+    def balancing(self) -> Force | None:
+        """Return the force that balances the known moments; None for a net joint moment."""
+        return next((f for f in self.turning if f.magnitude is None or f.at.sought), None)
+
+    def force(self, symbol: str) -> Force:
+        """Return the force with this symbol."""
+        return next(force for force in self.forces if force.symbol == symbol)
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return every distance, each after the one that it is a fraction of."""
+        waiting = [] if self.length is None else [self.length]
+        for force in self.forces:
+            waiting += [force.at] if force.at.symbol else []
+            waiting += [] if force.offset is None else force.offset.distances
+            ends = force.direction.attachment
+            waiting += [] if ends is None else [ends.along, ends.off]
+        placed: dict[str, Distance] = {}
+        while waiting:
+            ready = [d for d in waiting if d.of is None or d.of in placed]
+            if not ready:
+                names = ", ".join(d.symbol for d in waiting)
+                raise ValueError(f"distances that are fractions of each other: {names}")
+            placed.update((d.symbol, d) for d in ready)
+            waiting = [d for d in waiting if d.symbol not in placed]
+        return tuple(placed.values())
+
+    def givens(self) -> Iterator[Given]:
+        """Yield every given of the posture, in the order in which a reader meets them."""
+        if self.inclination is not None:
+            yield self.inclination
+        if self.body is not None:
+            yield self.body
+        yield from (distance.given for distance in self.distances if not distance.sought)
+        for force in self.forces:
+            if force.share is not None:
+                yield force.share.given
+            elif force.magnitude is not None:
+                yield force.magnitude
+            if force.direction.angle is not None and force.direction.attachment is None:
+                yield force.direction.angle
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """An angle in degrees, counter-clockwise from the horizontal that points right.
+
+    Written as `constant + inclined * inclination + turned * angle`, with the posture's inclination
+    and the force's own angle; `inclined` and `turned` are -1, 0 or +1.
+    """
+
+    constant: int
+    inclined: int = 0
+    turned: int = 0
+
+    def degrees(self, inclination: float, angle: float) -> float:
+        """Return the angle for the given values, in degrees."""
+        return self.constant + self.inclined * inclination + self.turned * angle
+
+    def __sub__(self, other: Bearing) -> Bearing:
+        """Return the angle from `other` round to this one."""
+        return Bearing(
+            self.constant - other.constant,
+            self.inclined - other.inclined,
+            self.turned - other.turned,
+        )
+
+
+def segment_bearing(posture: Posture) -> Bearing:
+    """Return the way that the segment runs from the axis to its end."""
+    inclined = 0 if posture.inclination is None else (1 if posture.rises else -1)
+    return Bearing(0, inclined) if posture.points == "right" else Bearing(180, -inclined)
+
+
+def force_bearing(posture: Posture, direction: Direction) -> Bearing:
+    """Return the way that a force points."""
+    up = 1 if direction.side == "above" else -1
+    turned = 0 if direction.angle is None else 1
+    if direction.reference == "segment":
+        segment = segment_bearing(posture)
+        # Seen along a segment that points left, "above" lies clockwise of it.
+        up *= 1 if posture.points == "right" else -1
+        if not turned:
+            return Bearing(segment.constant + 90 * up, segment.inclined)
+        back = direction.toward == "axis"
+        return Bearing(
+            segment.constant + (180 if back else 0), segment.inclined, -up if back else up
+        )
+    right = direction.toward == "right"
+    if direction.reference == "horizontal":
+        return Bearing(0, 0, up * turned) if right else Bearing(180, 0, -up * turned)
+    return Bearing(90 * up, 0, turned * (-up if right else up))
+
+
+def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:
+    """Return every distance in metres, by symbol; the one that is sought is left out."""
+    found: dict[str, float] = {}
+    for distance in posture.distances:
+        if distance.of is not None:
+            found[distance.symbol] = numbers[distance.given.key] * found[distance.of]
+        elif not distance.sought:
+            found[distance.symbol] = numbers[distance.given.key] * metres(distance.given.unit)
+    return found
+
+
+def run_to_attachment(posture: Posture, force: Force, numbers: Numbers) -> float:
+    """Return how far along the segment the far end of a muscle lies from where it pulls, in metres.
+
+    Positive toward the end of the segment, negative toward the axis.
+    """
+    ends = force.direction.attachment
+    assert ends is not None, f"{force.symbol} has a far end"
+    known = lengths(posture, numbers)
+    far = known[ends.along.symbol] * (-1 if ends.along.beyond else 1)
+    return far - known[force.at.symbol] * (-1 if force.at.beyond else 1)
+
+
+def slant(posture: Posture, force: Force, numbers: Numbers) -> float:
+    """Return the angle of a force to its reference line in degrees, 0 where it has none."""
+    direction = force.direction
+    if direction.attachment is not None:
+        off = lengths(posture, numbers)[direction.attachment.off.symbol]
+        return math.degrees(math.atan2(off, abs(run_to_attachment(posture, force, numbers))))
+    return 0.0 if direction.angle is None else numbers[direction.angle.key]

@@ -1,0 +1,171 @@
+"""What a derivation is made of, and the pen that writes it step by step."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from leverstep.statics.choices import Choice
+from leverstep.statics.kinds import Kind
+from leverstep.statics.posture import Bearing, Force, Given, Numbers, Posture, slant
+
+if TYPE_CHECKING:
+    from sympy import Symbol
+
+Expression = Any
+"""A sympy expression. sympy ships no types, so mypy sees `Any`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of working.
+
+    `kind` is what the line does, `about` the symbol of the force or distance that it is about.
+    `expression` holds the
+    symbols of givens, constants, earlier steps and choices. `written` is the same line as one
+    writes it, with `{key}` for each quantity; with numbers put in it can be read back as an entry.
+    A step that is not `asked` only carries a value on, where there is nothing to convert.
+    """
+
+    key: str
+    kind: Kind
+    about: str
+    expression: Expression
+    written: str
+    choices: tuple[Choice, ...] = ()
+    asked: bool = True
+    uses: tuple[str, ...] = ()
+
+    @property
+    def quantities(self) -> tuple[str, ...]:
+        """Return the keys of the quantities that stand in it as it is written."""
+        return tuple(re.findall(r"\{([^{}]+)\}", self.written))
+
+    @property
+    def unit(self) -> str:
+        """Return the sign of the unit of its value, "" for a bare number."""
+        return self.kind.unit
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Derivation:
+    """All steps of a posture, each after those that it uses. One is equal only to itself.
+
+    `sample` are the numbers that it was first made for; all that share it have the same signs.
+    """
+
+    posture: Posture
+    sample: Numbers
+    steps: tuple[Step, ...]
+
+    @property
+    def asked(self) -> tuple[Step, ...]:
+        """Return the steps that a student writes."""
+        return tuple(step for step in self.steps if step.asked)
+
+    def step(self, key: str) -> Step:
+        """Return the step with this key; KeyError where there is none."""
+        for step in self.steps:
+            if step.key == key:
+                return step
+        raise KeyError(key)
+
+    @lru_cache(maxsize=1024)  # noqa: B019  (keeps no more than so many)
+    def ancestors(self, key: str) -> frozenset[str]:
+        """Return the keys of all steps that this one rests on, itself left out."""
+        found: set[str] = set()
+        waiting = list(self.step(key).uses)
+        keys = {step.key for step in self.steps}
+        while waiting:
+            use = waiting.pop()
+            if use in keys and use not in found:
+                found.add(use)
+                waiting.extend(self.step(use).uses)
+        return frozenset(found)
+
+
+def symbol(name: str) -> Symbol:
+    """Return the real sympy symbol of a given, a constant, a step or a choice.
+
+    The underscore keeps an author's symbol apart from the functions and constants of sympy.
+    """
+    from sympy import Symbol
+
+    return Symbol(f"_{name}", real=True)
+
+
+@dataclass(slots=True)
+class Draft:
+    """A derivation being written: the posture, sample numbers, and the steps so far.
+
+    The sample numbers decide what cannot change within one derivation: which side a line of
+    action passes the axis on, and so the sign of each moment.
+    """
+
+    posture: Posture
+    sample: Numbers
+    steps: list[Step] = field(default_factory=list)
+
+    def value(self, given: Given | None) -> float:
+        """Return the sample value of a given, 0 where there is none."""
+        return 0.0 if given is None else self.sample[given.key]
+
+    def degrees(self, bearing: Bearing, force: Force | None = None) -> float:
+        """Return a bearing in degrees for the sample numbers, turned by the angle of a force."""
+        turned = 0.0 if force is None else slant(self.posture, force, self.sample)
+        return bearing.degrees(self.value(self.posture.inclination), turned)
+
+    def has(self, key: str) -> bool:
+        """Return whether a step with this key is written."""
+        return any(step.key == key for step in self.steps)
+
+
+class Pen:
+    """Writes one step: hands out the symbols of its choices, then adds it to the draft."""
+
+    def __init__(self, draft: Draft, key: str) -> None:
+        self.draft = draft
+        self.key = key
+        self.choices: list[Choice] = []
+
+    def choice(self, kind: str, right: float, about: str = "", other: str = "") -> Symbol:
+        """Return the symbol of a choice made at this step."""
+        choice = Choice(kind, self.key, about, right, other)
+        self.choices.append(choice)
+        return symbol(choice.name)
+
+    def write(
+        self,
+        kind: Kind,
+        about: str,
+        expression: Expression,
+        written: str,
+        asked: bool = True,
+    ) -> None:
+        """Add the step; a number may be off by a power of ten, and a size have a minus sign."""
+        if asked and kind.is_size:
+            expression *= self.choice("minus", 1, about)
+        if asked and kind.is_number and kind.unit != "deg":
+            expression = expression * 10 ** self.choice("power_of_ten", 0, about)
+        names = {choice.name for choice in self.choices}
+        found = (s.name.removeprefix("_") for s in expression.free_symbols)
+        uses = tuple(sorted(name for name in found if name not in names))
+        choices = tuple(self.choices) if asked else ()
+        self.draft.steps.append(
+            Step(self.key, kind, about, expression, written, choices, asked, uses)
+        )
+
+
+def given_symbol(given: Given) -> Symbol:
+    """Return the symbol of a given."""
+    return symbol(given.key)
+
+
+def total(terms: Iterable[Expression]) -> Expression:
+    """Return the sum of the terms."""
+    from sympy import Add
+
+    return Add(*terms)

@@ -1,0 +1,356 @@
+"""Steps that turn a slanting force: its angle, its moment arm, or its component."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from leverstep.statics import kinds
+from leverstep.statics.convert import unit_left
+from leverstep.statics.posture import (
+    Attachment,
+    Bearing,
+    Force,
+    force_bearing,
+    run_to_attachment,
+    segment_bearing,
+    slant,
+)
+from leverstep.statics.step import Draft, Expression, Pen, symbol, total
+
+Function = Literal["sin", "cos", "one", "zero"]
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """Sine and cosine of a bearing, each as a sign and a function of one acute angle.
+
+    `angle` is the key of the given or step that holds the angle, "" where none is needed.
+    """
+
+    angle: str
+    sine: Function
+    sine_sign: int
+    cosine: Function
+    cosine_sign: int
+
+
+_SIGNS = ((1, 1), (1, -1), (-1, -1), (-1, 1))
+"""The signs of sine and cosine in each quadrant."""
+
+
+def quadrant(degrees: float) -> int:
+    """Return the quadrant of a bearing, 0 from 0° to just below 90°, and so on in both ways.
+
+    Signs are read from it alone, since a derivation is shared by all numbers in its quadrants.
+    """
+    return math.floor(degrees / 90)
+
+
+def write_turns(draft: Draft) -> None:
+    """Write angle, then moment arm or component, of each force that needs them."""
+    for force in draft.posture.forces:
+        if force.direction.attachment is not None:
+            _write_attachment_angle(draft, force, force.direction.attachment)
+    for force in draft.posture.turning:
+        if force.offset is not None:
+            needed = (
+                "y" if force.offset.up is None else "x" if force.offset.across is None else "xy"
+            )
+            write_parts(draft, force, needed)
+            continue
+        turn = to_segment(draft, force)
+        if turn is None or turn.sine == "one":
+            continue
+        if turn.sine == "zero":
+            _write_no_lever(draft, force)
+            continue
+        bearing = from_segment(draft, force)
+        if _has_two_parts(bearing):
+            _write_angle(draft, force, turn.angle, bearing)
+        if draft.posture.by_components and force.magnitude is not None:
+            _write_component(draft, force, turn)
+        elif not draft.posture.by_components and not force.at.sought:
+            _write_arm(draft, force, turn)
+
+
+def segment_angle_key(force: Force) -> str:
+    """Return the key of the angle between a force and the segment: `gamma_m` for `F_m`."""
+    return f"gamma{force.suffix}"
+
+
+def horizontal_angle_key(force: Force) -> str:
+    """Return the key of the angle between a force and the horizontal: `beta_m` for `F_m`."""
+    return f"beta{force.suffix}"
+
+
+def to_segment(draft: Draft, force: Force) -> Turn | None:
+    """Return the turn from the segment to the line of action; None where the arm is given."""
+    if force.at.perpendicular or force.offset is not None:
+        return None
+    return _turn(draft, force, from_segment(draft, force), segment_angle_key(force))
+
+
+def to_horizontal(draft: Draft, force: Force) -> Turn:
+    """Return the turn from the horizontal to the line of action."""
+    bearing = force_bearing(draft.posture, force.direction)
+    return _turn(draft, force, bearing, horizontal_angle_key(force))
+
+
+def from_segment(draft: Draft, force: Force) -> Bearing:
+    """Return the angle from the segment round to the line of action."""
+    return force_bearing(draft.posture, force.direction) - segment_bearing(draft.posture)
+
+
+def _has_two_parts(bearing: Bearing) -> bool:
+    """Return whether a bearing is made of both the inclination and the force's own angle."""
+    return bool(bearing.inclined and bearing.turned)
+
+
+def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
+    """Return sine and cosine of a bearing, with `step_key` as the angle where it has two parts."""
+    degrees = draft.degrees(bearing, force)
+    signs = _SIGNS[quadrant(degrees) % 4]
+    if _has_two_parts(bearing):
+        return Turn(step_key, "sin", signs[0], "cos", signs[1])
+    upright = bearing.constant % 180 != 0
+    if not bearing.inclined and not bearing.turned:
+        return Turn(
+            "", "one" if upright else "zero", signs[0], "zero" if upright else "one", signs[1]
+        )
+    given = draft.posture.inclination if bearing.inclined else force.direction.angle
+    assert given is not None
+    functions: tuple[Function, Function] = ("cos", "sin") if upright else ("sin", "cos")
+    # The signs above are those of the whole bearing; an obtuse angle brings one of its own.
+    size = draft.value(given) if bearing.inclined else slant(draft.posture, force, draft.sample)
+    own = _SIGNS[quadrant(size) % 4][1]
+    sine_sign = signs[0] * (own if functions[0] == "cos" else 1)
+    cosine_sign = signs[1] * (own if functions[1] == "cos" else 1)
+    return Turn(given.key, functions[0], sine_sign, functions[1], cosine_sign)
+
+
+def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None:
+    """Write the acute angle that a bearing with two parts makes with its reference line."""
+    angle, inclination = force.direction.angle, draft.posture.inclination
+    assert angle is not None
+    assert inclination is not None
+    degrees = draft.degrees(bearing, force)
+    half_turns = (quadrant(degrees) + 1) // 2
+    sign = -1 if quadrant(degrees) % 2 else 1
+    constant = sign * (bearing.constant - 180 * half_turns)
+    pen = Pen(draft, key)
+    terms = [(sign * bearing.inclined, inclination), (sign * bearing.turned, angle)]
+    terms.sort(key=lambda term: -term[0])
+    right = total([constant])
+    for coefficient, given in terms:
+        part = pen.choice("included", 1, force.symbol, given.key) * symbol(given.key)
+        if constant or given is not terms[0][1]:  # the first part only begins the line
+            part *= 1 - 2 * _other_way(pen, coefficient, force, given.key)
+        right += coefficient * part
+    expression = right
+    for kind, whole in (("complement", 90), ("supplement", 180)):
+        expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
+    # Of two parts, one as it is and the other left out are the same.
+    for given in (inclination, angle) if constant else ():
+        alone = pen.choice("other_angle", 0, force.symbol, given.key)
+        expression += alone * (symbol(given.key) - right)
+    pieces = [f"{constant}°"] if constant else []
+    for coefficient, given in terms:
+        mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
+        pieces.append(f"{mark}{{{given.key}}}")
+    pen.write(kinds.ANGLE, force.symbol, expression, " ".join(pieces))
+
+
+def _other_way(pen: Pen, coefficient: int, force: Force, other: str) -> Expression:
+    """Return the choice of adding a part that should be subtracted, or the reverse."""
+    return pen.choice("subtracted" if coefficient > 0 else "added", 0, force.symbol, other)
+
+
+def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> None:
+    """Write the angle of a muscle to its segment, from the points where its two ends are."""
+    from sympy import atan2, pi
+
+    angle = force.direction.angle
+    assert angle is not None
+    pen = Pen(draft, angle.key)
+    far, near = ends.along, force.at
+    run = run_to_attachment(draft.posture, force, draft.sample)
+    kept = {one.symbol: pen.choice("included", 1, force.symbol, one.symbol) for one in (far, near)}
+    length = {name: keep * symbol(name) for name, keep in kept.items()}
+    if far.beyond != near.beyond:
+        first, second, sign, mark = near, far, 1, "+"
+    else:
+        first, second = (far, near) if (run > 0) != far.beyond else (near, far)
+        sign, mark = -1, "−"
+    other_way = _other_way(pen, sign, force, second.symbol)
+    along = length[first.symbol] + sign * (1 - 2 * other_way) * length[second.symbol]
+    written = f"({{{first.symbol}}} {mark} {{{second.symbol}}})"
+    power = pen.choice("ratio_power", 1, force.symbol)
+    right = atan2(symbol(ends.off.symbol), abs(along))
+    turned = pi / 4 + power * (right - pi / 4)
+    turned += pen.choice("supplement", 0, force.symbol) * (pi - 2 * turned)
+    expression = turned * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
+    written = f"atan({{{ends.off.symbol}}} ÷ {written})"
+    pen.write(kinds.ATTACHMENT_ANGLE, force.symbol, expression, written)
+
+
+def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expression:
+    """Return sine or cosine of an angle in degrees, with the choices a student makes there."""
+    from sympy import cos, pi, sin
+
+    radians = symbol(angle) * (pi / 180) ** pen.choice("angle_conversion", 1, about)
+    right, other = (sin, cos) if function == "sin" else (cos, sin)
+    swapped = pen.choice("other_function", 0, about)
+    ignored = pen.choice("angle_ignored", 0, about)
+    value = (1 - swapped) * right(radians) + swapped * other(radians)
+    return (ignored + (1 - ignored) * value) ** pen.choice("trig_power", 1, about)
+
+
+def trigonometric_again(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return the factor by which a line is off that turns a slanting force once more (right: 1)."""
+    from sympy import cos, pi, sin
+
+    turn = to_segment(draft, force)
+    if turn is None or turn.sine not in ("sin", "cos"):
+        return 1
+    function = sin if turn.sine == "sin" else cos
+    return function(symbol(turn.angle) * pi / 180) ** pen.choice("trig_again", 0, force.symbol)
+
+
+def other_over_right(draft: Draft, force: Force) -> Expression:
+    """Return sine over cosine, or cosine over sine: the wrong function over the right one."""
+    from sympy import pi, tan
+
+    turn = to_segment(draft, force)
+    assert turn is not None, f"{force.symbol} slants"
+    tangent = tan(symbol(turn.angle) * pi / 180)
+    return 1 / tangent if turn.sine == "sin" else tangent
+
+
+def _write_no_lever(draft: Draft, force: Force) -> None:
+    """Write the arm or component of a force whose line of action passes through the axis: none."""
+    if not draft.posture.by_components:
+        Pen(draft, arm_key(draft, force)).write(kinds.ARM, force.symbol, total(()), "0", False)
+    elif force.magnitude is not None:
+        key = component_key(draft, force)
+        Pen(draft, key).write(kinds.COMPONENT, force.symbol, total(()), "0", False)
+
+
+def _write_arm(draft: Draft, force: Force, turn: Turn) -> None:
+    pen = Pen(draft, arm_key(draft, force))
+    distance = force.at.symbol
+    expression = symbol(distance) * unit_left(pen, draft, force.at)
+    expression *= trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    written = f"{{{distance}}} × {turn.sine}({{{turn.angle}}})"
+    pen.write(kinds.ARM, force.symbol, expression, written)
+
+
+def _write_component(draft: Draft, force: Force, turn: Turn) -> None:
+    pen = Pen(draft, component_key(draft, force))
+    expression = symbol(force.symbol) * trigonometric(pen, turn.sine, turn.angle, force.symbol)
+    written = f"{{{force.symbol}}} × {turn.sine}({{{turn.angle}}})"
+    pen.write(kinds.COMPONENT, force.symbol, expression, written)
+
+
+def is_slanted(draft: Draft, force: Force) -> bool:
+    """Return whether a force acts on the segment and is not perpendicular to it."""
+    if force.at_axis:
+        return False
+    turn = to_segment(draft, force)
+    return turn is not None and turn.sine != "one"
+
+
+Axis = Literal["x", "y"]
+
+
+def part(draft: Draft, force: Force, axis: Axis) -> tuple[int, str]:
+    """Return the part of a force along an axis: its sign, and the key that holds it ("" for none).
+
+    A slanting force has a step of its own for each part, which carries its sign itself.
+    """
+    turn = to_horizontal(draft, force)
+    function = turn.cosine if axis == "x" else turn.sine
+    sign = turn.cosine_sign if axis == "x" else turn.sine_sign
+    if function == "zero":
+        return 0, ""
+    if function == "one":
+        return sign, force.symbol
+    return 1, f"{force.symbol}{axis}"
+
+
+def part_sign(draft: Draft, force: Force, axis: Axis) -> int:
+    """Return the sign of a force's part along an axis."""
+    turn = to_horizontal(draft, force)
+    return turn.cosine_sign if axis == "x" else turn.sine_sign
+
+
+def write_parts(draft: Draft, force: Force, axes: str = "xy") -> None:
+    """Write the horizontal and vertical part of a slanting force, those that are not there yet."""
+    turn = to_horizontal(draft, force)
+    bearing = force_bearing(draft.posture, force.direction)
+    if _has_two_parts(bearing) and not draft.has(turn.angle):
+        _write_angle(draft, force, turn.angle, bearing)
+    for axis, function, sign in (
+        ("x", turn.cosine, turn.cosine_sign),
+        ("y", turn.sine, turn.sine_sign),
+    ):
+        there = draft.has(f"{force.symbol}{axis}")
+        if function in ("one", "zero") or axis not in axes or there:
+            continue
+        pen = Pen(draft, f"{force.symbol}{axis}")
+        expression = sign * pen.choice("flip", 1, force.symbol) * symbol(force.symbol)
+        expression *= trigonometric(pen, function, turn.angle, force.symbol)
+        product = f"{{{force.symbol}}} × {function}({{{turn.angle}}})"
+        written = product if sign > 0 else f"−({product})"
+        kind = kinds.COMPONENT_X if axis == "x" else kinds.COMPONENT_Y
+        pen.write(kind, force.symbol, expression, written)
+
+
+def own_keys(draft: Draft, force: Force) -> Iterator[str]:
+    """Yield the keys of the steps about a force that are made from its symbol."""
+    yield f"M{force.suffix}"
+    if is_slanted(draft, force):
+        key = component_key if draft.posture.by_components else arm_key
+        yield key(draft, force)
+        if _has_two_parts(from_segment(draft, force)):
+            yield segment_angle_key(force)
+    bearing = force_bearing(draft.posture, force.direction)
+    if bearing.inclined or bearing.turned:
+        yield from (f"{force.symbol}x", f"{force.symbol}y")
+    if _has_two_parts(bearing):
+        yield horizontal_angle_key(force)
+
+
+def passes_axis(draft: Draft, force: Force) -> bool:
+    """Return whether a force acts through the axis, or along the segment: it has no moment."""
+    if force.at_axis:
+        return True
+    turn = to_segment(draft, force)
+    return turn is not None and turn.sine == "zero"
+
+
+def arm_key(draft: Draft, force: Force) -> str:
+    """Return the key of the length that a force is multiplied by in the moment equation."""
+    if is_slanted(draft, force) and not draft.posture.by_components:
+        return f"r{force.suffix}"
+    return force.at.symbol
+
+
+def component_key(draft: Draft, force: Force) -> str:
+    """Return the key of the force that is multiplied by the arm in the moment equation."""
+    if is_slanted(draft, force) and draft.posture.by_components:
+        return f"P{force.suffix}"
+    return force.symbol
+
+
+def moment_sign(draft: Draft, force: Force) -> int:
+    """Return the sign of a force's moment under the posture's sign convention."""
+    turn = to_segment(draft, force)
+    if turn is None:
+        assert force.turns is not None, f"{force.symbol}: a given moment arm needs its sense"
+        return force.turns * draft.posture.positive
+    assert not force.at_axis, f"{force.symbol} has no moment"
+    side = -1 if force.at.beyond else 1
+    return side * turn.sine_sign * draft.posture.positive

@@ -1,0 +1,188 @@
+"""Vetting problem files: what can't be read, and what goes wrong for some numbers of a range.
+
+A file is read first; then many students' numbers are drawn, and the corners of its ranges are
+tried. Whatever has no equilibrium, no sensible answer, or hides a slip is told.
+"""
+
+from __future__ import annotations
+
+import itertools
+import random
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.problem import PLACEHOLDER, Problem, Question
+from leverstep.course.problem_file import read_problem
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.hypotheses import hypotheses
+from leverstep.statics.step import Step
+from leverstep.working.judge import reference
+from leverstep.working.writing import quantity, value_text
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+SEEDS = 200
+"""How many students' numbers are drawn."""
+
+CORNERS = 256
+"""At most so many corners of the ranges are tried."""
+
+LEAST = 1e-3
+"""An answer smaller than this share of its largest is next to nothing, and hard to round."""
+
+_SEEDS_FOR_SLIPS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The values that one line takes over all numbers drawn."""
+
+    step: Step
+    low: float
+    high: float
+
+    @property
+    def text(self) -> str:
+        """Return the span in words: `11.8 to 19.6 N`, or one word where it is a choice."""
+        if not self.step.kind.is_number:
+            words = [value_text(self.step, value) for value in (self.low, self.high)]
+            return " or ".join(dict.fromkeys(words))
+        low, high = quantity(self.low, "", 3), quantity(self.high, self.step.unit, 3)
+        return f"{low} to {high}"
+
+
+@dataclass(frozen=True)
+class Report:
+    """What vetting found in one file: faults, remarks that stop nothing, and the answers' spans."""
+
+    file: str
+    problem: Problem | None
+    faults: tuple[Fault, ...]
+    remarks: tuple[Fault, ...] = ()
+    spans: tuple[Span, ...] = ()
+
+
+def vet_files(paths: Iterable[Traversable], catalogue: Catalogue) -> Iterator[Report]:
+    """Yield a report for each problem file; of two with one id, the second has a fault."""
+    ids: dict[str, str] = {}
+    for path in paths:
+        report = vet_file(path, catalogue)
+        problem = report.problem
+        if problem is not None and problem.id in ids:
+            found = f'"{problem.id}" is taken by {ids[problem.id]}'
+            fault = Fault(report.file, "id", found, "a new id")
+            report = Report(report.file, problem, (*report.faults, fault), report.remarks)
+        elif problem is not None:
+            ids[problem.id] = report.file
+        yield report
+
+
+def vet_file(path: Traversable, catalogue: Catalogue) -> Report:
+    """Return what is wrong with a problem file, and what its answers span."""
+    name = str(path)
+    try:
+        problem = read_problem(path, name)
+    except FileError as error:
+        return Report(name, None, error.faults)
+    return vet_problem(problem, name, catalogue)
+
+
+def vet_problem(problem: Problem, name: str, catalogue: Catalogue) -> Report:
+    """Return what is wrong with a problem that could be read, from a file of this name."""
+    faults = [*_unstated(problem, name)]
+    drawn = [problem.question(str(seed)) for seed in range(SEEDS)]
+    for question in itertools.chain(drawn, _corners(problem)):
+        if question.trouble:
+            numbers = _numbers(question)
+            faults.append(Fault(name, f"the numbers {numbers}", question.trouble, "an equilibrium"))
+            break
+    if faults:
+        return Report(name, problem, tuple(faults))
+    spans = tuple(_spans(drawn))
+    faults += _vanishing(spans, name)
+    remarks = tuple(_hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name))
+    return Report(name, problem, tuple(faults), remarks, spans)
+
+
+def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
+    """Yield the givens that a student finds neither in the statement nor in a table."""
+    looked_up = {d.given for d in problem.posture.distances if d.of is not None}
+    looked_up |= {f.share.given for f in problem.posture.forces if f.share is not None}
+    stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
+    for given in problem.posture.givens():
+        in_table = problem.table is not None and given in looked_up
+        if given not in stated and not in_table:
+            symbol = next((s for s, one in problem.placeholders.items() if one == given), given.key)
+            yield Fault(name, "statement", f"{symbol} is given but not stated", f"{{{symbol}}}")
+
+
+def _corners(problem: Problem) -> Iterator[Question]:
+    """Yield the problem with every given at an end of its range, all ways or a sample of them."""
+    ends = {key: (span.low, span.high) for key, span in problem.ranges.items() if span.count > 1}
+    ends |= problem.own
+    if 2 ** len(ends) <= CORNERS:
+        chosen: Iterable[tuple[Fraction, ...]] = itertools.product(*ends.values())
+    else:
+        chance = random.Random(problem.id)
+        chosen = [tuple(map(chance.choice, ends.values())) for _ in range(CORNERS)]
+    fixed = {key: span.low for key, span in problem.ranges.items()}
+    for number, values in enumerate(chosen):
+        yield Question(problem, f"corner {number}", fixed | dict(zip(ends, values, strict=True)))
+
+
+def _numbers(question: Question) -> str:
+    """Return the numbers of a question in one line."""
+    ranges = question.problem.ranges
+    shown = [given for given in question.givens if ranges[given.key].count > 1]
+    return ", ".join(f"{given.sign} {question.written(given)}" for given in shown)
+
+
+def _spans(drawn: list[Question]) -> Iterator[Span]:
+    """Yield the span of each line that has a number, over all questions that have it."""
+    found: dict[str, tuple[Step, list[float]]] = {}
+    for question in drawn:
+        values = question.right
+        for step in question.derivation.asked:
+            if step.key in values:
+                found.setdefault(step.key, (step, []))[1].append(values[step.key])
+    for step, values_of in found.values():
+        yield Span(step, min(values_of), max(values_of))
+
+
+def _vanishing(spans: tuple[Span, ...], name: str) -> Iterator[Fault]:
+    """Yield the lines whose answer comes to next to nothing for some numbers."""
+    for span in spans:
+        if not span.step.kind.is_number:
+            continue
+        largest = max(abs(span.low), abs(span.high))
+        changes = span.low <= 0 <= span.high
+        if changes or min(abs(span.low), abs(span.high)) < LEAST * largest:
+            found = f"it runs from {span.low:.3g} to {span.high:.3g} {span.step.unit}".rstrip()
+            yield Fault(name, f"the line {span.step.key}", found, "an answer well away from zero")
+
+
+def _hidden(drawn: list[Question], catalogue: Catalogue, name: str) -> Iterator[Fault]:
+    """Yield the slips whose wrong value would be taken for right with some numbers."""
+    found: dict[tuple[str, str], int] = {}
+    for question in drawn:
+        tolerance = float(question.problem.tolerance)
+        for made in hypotheses(question.derivation, catalogue):
+            if {choice.step for choice, _ in made.changes} != {made.step}:
+                continue
+            if not question.derivation.step(made.step).kind.is_number:
+                continue
+            try:
+                probe = question.graph.probe(made.step, question.numbers, {})
+                value = probe.at(probe.placed(made.changes))
+            except ArithmeticError:
+                continue
+            if reference(question, made.step).widened(tolerance).holds(value):
+                key = (made.step, made.slip.name)
+                found[key] = found.get(key, 0) + 1
+    for (step, slip), times in found.items():
+        told = f'with {times} of {len(drawn)} numbers the slip "{slip}" gives a right value'
+        yield Fault(name, f"the line {step}", told, "numbers that tell it apart")

@@ -1,0 +1,118 @@
+"""Vetting hint files: what can't be read, and slips that are not told for their own wrong line.
+
+A file is vetted beside those that ship, since its slips will be told apart from theirs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from os.path import realpath
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import Fault, near
+from leverstep.course.places import shipped
+from leverstep.course.problem import Problem, Question
+from leverstep.course.shelf import problem_files
+from leverstep.course.toml import top_keys
+from leverstep.slips.catalogue import Catalogue, Slip, WrongLine
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import MOST_TOLD
+from leverstep.vetting.vet import Report
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.writing import worked_line
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+
+def is_hint_file(path: Traversable) -> bool:
+    """Return whether a file holds slips or general hints; one that can't be read does not."""
+    return not top_keys(path).isdisjoint(("slip", "step"))
+
+
+def vet_hint_files(
+    paths: Iterable[Traversable], problems: Mapping[str, Problem]
+) -> Iterator[Report]:
+    """Yield a report for each hint file, read after those that ship and are not among them.
+
+    `problems` are those that a wrong line may be of, by id.
+    """
+    paths = list(paths)
+    named = {realpath(str(path)) for path in paths}
+    catalogue = Catalogue({}, {})
+    for path in problem_files([shipped("hints")]):
+        if realpath(str(path)) not in named:
+            catalogue = catalogue.with_file(path, path.name)
+    read = []
+    for path in paths:
+        before = catalogue
+        catalogue = before.with_file(path, str(path))
+        slips = [slip for slip in catalogue.slips.values() if slip.id not in before.slips]
+        read.append((str(path), catalogue.faults[len(before.faults) :], slips))
+    for name, faults, slips in read:
+        tried = [_tried(name, n, slip, catalogue, problems) for n, slip in enumerate(slips, 1)]
+        found = tuple(fault for fault in tried if fault is not None)
+        untried = tuple(_untried(name, n) for n, slip in enumerate(slips, 1) if slip.wrong is None)
+        yield Report(name, None, faults + found, untried)
+
+
+def _untried(name: str, number: int) -> Fault:
+    """Return the remark on a slip that has no wrong line."""
+    expected = "a wrong line, where a problem has one"
+    return Fault(name, f"slip[{number}].wrong", "this slip is not tried on any line", expected)
+
+
+def _tried(
+    name: str, number: int, slip: Slip, catalogue: Catalogue, problems: Mapping[str, Problem]
+) -> Fault | None:
+    """Return the fault of a slip's wrong line, None where the slip is told for it."""
+    wrong = slip.wrong
+    if wrong is None:
+        return None
+    place = f"slip[{number}].wrong"
+    if wrong.problem not in problems:
+        found = f'found "{wrong.problem}"{near(wrong.problem, problems)}'
+        expected = "a problem that `leverstep problems` lists"
+        return Fault(name, f"{place}.problem", found, expected)
+    question = problems[wrong.problem].question(wrong.seed)
+    if question.trouble:
+        return Fault(name, f"{place}.seed", question.trouble, "numbers with an equilibrium")
+    keys = [step.key for step in question.derivation.asked]
+    if wrong.line not in keys:
+        found = f'found "{wrong.line}"{near(wrong.line, keys)}'
+        return Fault(name, f"{place}.line", found, "one of " + ", ".join(keys))
+    verdict = _judged(question, wrong, catalogue)
+    if _is_told(slip, verdict):
+        return None
+    return Fault(name, f"{place}.entry", _said(verdict, catalogue), f'the slip "{slip.name}"')
+
+
+def _judged(question: Question, wrong: WrongLine, catalogue: Catalogue) -> Verdict:
+    """Return the verdict on a wrong line, with every line before it as worked out."""
+    working = open_working(question, catalogue)
+    values = question.right
+    for step in working.steps:
+        if step.key == wrong.line:
+            break
+        working.enter(step.key, worked_line(question, step, values))
+    return working.enter(wrong.line, wrong.entry)
+
+
+def _is_told(slip: Slip, verdict: Verdict) -> bool:
+    """Return whether a slip alone is one of the explanations that a student is told."""
+    told = verdict.explanations[:MOST_TOLD]
+    return any({finding.slip for finding in one.findings} == {slip.id} for one in told)
+
+
+def _said(verdict: Verdict, catalogue: Catalogue) -> str:
+    """Return what comes of an entry: the slips found, or why there is none."""
+    entry = f'"{verdict.text}"'
+    if verdict.outcome is not Outcome.WRONG or verdict.reason:
+        return f"{entry}: {verdict.outcome}" + (verdict.reason and f", {verdict.reason}")
+    if not verdict.explanations:
+        return f"{entry} is explained by no slip"
+    named = [
+        " with ".join(f'"{catalogue.slips[finding.slip].name}"' for finding in one.findings)
+        for one in verdict.explanations
+    ]
+    return f"{entry} is told as {' or '.join(named)}"

@@ -1,0 +1,205 @@
+"""A line that a student writes freely: which line of the derivation it is, and what it says.
+
+It names its quantity (`W_f = 15.6 N`), answers in words (`third`), or is an equation with one
+unknown, whose value follows from it.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from leverstep.comparing.terms import imbalance
+from leverstep.course.problem import Question
+from leverstep.course.symbols import sign_of, spelt
+from leverstep.entry.amount import Amount, in_base_units
+from leverstep.entry.grammar import read_line
+from leverstep.entry.reading import Reading, read_entry
+from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
+from leverstep.entry.tree import names_in as names_of
+from leverstep.statics import kinds
+from leverstep.statics.balance import EQUATION
+from leverstep.statics.step import Step
+
+_LABEL = re.compile(
+    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
+    re.IGNORECASE,
+)
+COARSEST = 0.005
+"""What the numbers of an equation leave open is taken as no more than this share."""
+
+_SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[0-9.(])")
+"""A value said of a symbol without an equals sign: `W_f: 15.6 N`, `W_f is 15.6 N`."""
+
+
+@dataclass(frozen=True, slots=True)
+class FreeLine:
+    """Which step a line is about. `text` is what it says there, as an entry.
+
+    An equation has its `sides`; with numbers in it also `implied`, what its one unknown, the step
+    `of`, comes to.
+    """
+
+    key: str
+    text: str
+    sides: tuple[Tree, ...] = ()
+    implied: Reading | None = None
+    of: str = ""
+
+
+def read_free_line(
+    text: str, question: Question, known: Mapping[str, Amount], here: str = ""
+) -> FreeLine:
+    """Return which line of the derivation a text is.
+
+    Args:
+        text: what was typed.
+        question: whose derivation counts.
+        known: every symbol of the problem, nan where it has no value yet.
+        here: the step that a bare value is for, "" where it must be named.
+
+    Raises:
+        Unreadable: where the text is no line of this problem.
+    """
+    steps = {step.key: step for step in question.derivation.asked}
+    answered = _in_words(text, steps, here)
+    if answered is not None:
+        return answered
+    text = _with_equals(text, known)
+    sides = read_line(text, known)
+    named = _named(sides)
+    if named is not None:
+        key = _line_of(named, question, steps)
+        said = text if key == named.symbol else text.partition("=")[2]
+        return FreeLine(key, said, sides)
+    if len(sides) == 1:
+        if not here or not steps[here].kind.is_number:
+            raise Unreadable("begin with the symbol of what you write, then =")
+        return FreeLine(here, text, sides)
+    if len(sides) > 2:
+        raise Unreadable("one equals sign is enough where no symbol stands alone before it")
+    return _equation(text, sides, question, steps, known)
+
+
+def _with_equals(text: str, known: Mapping[str, Amount]) -> str:
+    """Return a line with an equals sign where its value only follows its symbol."""
+    said = _SAID.match(text)
+    if "=" in text or said is None or spelt(said["name"]) not in known:
+        return text
+    return f"{said['name']} = {text[said.end() :]}"
+
+
+def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | None:
+    """Return an answer in words, such as `class: third` or `down and left`.
+
+    Where it is asked for it may be a bare sign too: `3`, `-`.
+    """
+    label = _LABEL.match(text)
+    named = {kind for kind, word in label.groupdict().items() if word} if label else set()
+    said = text[label.end() :] if label else text
+    bare = label is None and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
+    for step in steps.values():
+        fits = step.kind.name in named or not named
+        if step.kind.answer is kinds.Answer.WORD and fits and (step.key == here or not bare):
+            try:
+                read_entry(said, step, {})
+            except Unreadable:
+                continue
+            return FreeLine(step.key, said)
+    return None
+
+
+def _named(sides: tuple[Tree, ...]) -> Name | None:
+    """Return the symbol that stands alone on one side."""
+    for side in (sides[0], sides[-1]):
+        if len(sides) > 1 and isinstance(side, Name):
+            return side
+    return None
+
+
+def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
+    """Return the line that a symbol stands for."""
+    if name.symbol in steps:
+        return name.symbol
+    moments = [step.key for step in steps.values() if step.kind is kinds.MOMENT]
+    if name.symbol == "M_sum" and len(moments) == 1:
+        return moments[0]
+    if any(given.sign == name.symbol for given in question.givens):
+        raise Unreadable(f"{sign_of(name.symbol)} is given, so it needs no line", name.place)
+    raise Unreadable(f"{sign_of(name.symbol)} needs no line of its own", name.place)
+
+
+def _equation(
+    text: str,
+    sides: tuple[Tree, ...],
+    question: Question,
+    steps: Mapping[str, Step],
+    known: Mapping[str, Amount],
+) -> FreeLine:
+    """Return an equation as the line of its one unknown, or as the moment equation in symbols."""
+    if not any(True for side in sides for _ in names_of(side)):
+        raise Unreadable("no symbol stands in this equation, so it says nothing of this problem")
+    names = {n.symbol for side in sides for n in names_of(side) if n.symbol in steps}
+    targets = _targets(steps)
+    unknown = {n for n in names if math.isnan(known[n].value)} | (names & targets)
+    if not unknown and len(names) == 1:
+        unknown = names  # its line is written again
+    of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
+    is_symbolic = not any(number.value for side in sides for number in _numbers(side))
+    if EQUATION in steps and not of_reaction and (len(unknown) > 1 or is_symbolic):
+        return FreeLine(EQUATION, text, sides)
+    if len(unknown) > 1:
+        called = " and ".join(map(sign_of, sorted(unknown)))
+        raise Unreadable(f"{called} have no value yet; write all but one of their lines first")
+    if not unknown:
+        raise Unreadable("begin with the symbol of what you write, then =")
+    (of,) = unknown
+    exact = {abs(amount.value) for amount in known.values()}
+    exact |= {abs(number) for number in question.numbers.values()}
+    implied = _solved(sides, of, known, exact)
+    is_moments = of in targets and EQUATION in steps and not of_reaction
+    return FreeLine(EQUATION if is_moments else of, text, sides, implied, of)
+
+
+def _targets(steps: Mapping[str, Step]) -> frozenset[str]:
+    """Return the keys of what the moment equation gives: a force, its part, or a distance."""
+    return frozenset(step.key for step in steps.values() if step.kind.from_moments)
+
+
+def _solved(
+    sides: tuple[Tree, ...], unknown: str, known: Mapping[str, Amount], exact: set[float]
+) -> Reading:
+    """Return what the one unknown of an equation comes to, with the precision of its numbers.
+
+    Those among the `exact` ones are not rounded.
+    """
+    trees = tuple(in_base_units(side) for side in sides)
+
+    def residual(value: float) -> float:
+        plain = {key: Amount(amount.value) for key, amount in known.items()}
+        return imbalance(trees, plain | {unknown: Amount(value)})[0]
+
+    at_0, at_1, at_2 = residual(0.0), residual(1.0), residual(2.0)
+    size = max(abs(at_0), abs(at_1), abs(at_2), 1e-300)
+    if abs(at_2 - 2 * at_1 + at_0) > 1e-9 * size or abs(at_1 - at_0) <= 1e-12 * size:
+        raise Unreadable(f"what {sign_of(unknown)} comes to can't be told from this equation")
+    value = at_0 / (at_0 - at_1)
+    numbers = [n for side in sides for n in _numbers(side) if n.value and abs(n.value) not in exact]
+    share = max((number.half_digit / abs(number.value) for number in numbers), default=0.0)
+    return Reading(value, min(share, COARSEST) * abs(value))
+
+
+def _numbers(tree: Tree) -> Iterator[Number]:
+    """Yield the numbers of a tree, those of powers and within functions left out."""
+    match tree:
+        case Number():
+            yield tree
+        case Negative() | Measured() | Call(function="abs" | "sqrt"):
+            yield from _numbers(tree.term)
+        case Operation(operator="^"):
+            yield from _numbers(tree.left)
+        case Operation():
+            yield from _numbers(tree.left)
+            yield from _numbers(tree.right)

@@ -1,0 +1,68 @@
+"""How much a student is led: every line asked for, landmarks only, or a blank sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from leverstep.statics import kinds
+
+if TYPE_CHECKING:  # so that the command line and the first screen need not wait for it
+    from leverstep.statics.step import Step
+
+
+class Guidance(StrEnum):
+    """The three degrees of guidance."""
+
+    LINES = "lines"
+    LANDMARKS = "landmarks"
+    BLANK = "blank"
+
+    @property
+    def free(self) -> bool:
+        """Return whether the student decides which line comes next."""
+        return self is not Guidance.LINES
+
+
+_COMPONENTS = {kinds.REACTION_X, kinds.REACTION_Y}
+
+
+def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
+    """Return the steps that a student is asked for, in their order.
+
+    A blank sheet asks for what is to be found, landmarks for the sum of the moments too; all other
+    lines are the student's own choice.
+    """
+    if guidance is Guidance.LINES:
+        return steps
+    there = {step.kind for step in steps}
+    wanted = {kind for kind in there if kind.found} or {kinds.SUM}
+    if kinds.REACTION_SIZE not in there:
+        wanted |= _COMPONENTS
+    is_short = not there & {kinds.EFFORT, kinds.MASS, kinds.NET_MOMENT, *_COMPONENTS}
+    if guidance is Guidance.LANDMARKS or is_short:
+        wanted.add(kinds.SUM if kinds.SUM in there else kinds.MOMENT)
+    return tuple(step for step in steps if step.kind in wanted)
+
+
+def leading_to(goal: Step, steps: Iterable[Step], written: set[str]) -> tuple[Step, ...]:
+    """Return the lines that lead to one of them, itself the last.
+
+    Args:
+        goal: where they lead.
+        steps: all lines of the working, each after those that it rests on.
+        written: keys of all lines that have a value, right or not: what they rest on may be left.
+    """
+    by_key = {step.key: step for step in steps}
+    needed: set[str] = set()
+    waiting = [goal.key]
+    while waiting:
+        key = waiting.pop()
+        needed.add(key)
+        waiting += [
+            u
+            for u in by_key[key].quantities or by_key[key].uses
+            if u in by_key and u not in written | needed
+        ]
+    return tuple(step for key, step in by_key.items() if key in needed)

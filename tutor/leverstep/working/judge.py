@@ -1,0 +1,166 @@
+"""Judging a value: against the reference, and against what follows from the student's own lines."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from leverstep.course.problem import Question
+from leverstep.entry.reading import Reading
+from leverstep.statics.choices import Choice
+from leverstep.statics.graph import Probe
+from leverstep.statics.step import Step
+
+COARSE = 3
+"""An entry needs this many significant figures, where its value has them."""
+
+
+_NOTHING = 1e-9
+"""Values of forces and moments smaller than this are what rounding leaves of zero."""
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """The values that count as one: from `low` to `high`."""
+
+    low: float
+    high: float
+
+    def holds(self, value: float, slack: float = 0.0) -> bool:
+        """Return whether a value lies in the band, widened by `slack` on both sides."""
+        return self.low - slack <= value <= self.high + slack
+
+    def gap(self, value: float) -> float:
+        """Return how far a value lies outside the band, 0 within it."""
+        return max(self.low - value, value - self.high, 0.0)
+
+    def widened(self, share: float) -> Band:
+        """Return the band widened by a share of its own size."""
+        by = share * max(abs(self.low), abs(self.high))
+        return Band(self.low - by, self.high + by)
+
+
+@lru_cache(maxsize=256)
+def constant_sets(question: Question, names: tuple[str, ...]) -> tuple[Mapping[str, float], ...]:
+    """Return each way of taking some constants: as they are printed, then the extremes."""
+    accepted = [question.accepted[name] for name in names]
+    printed = tuple(values[0] for values in accepted)
+    extremes = itertools.product(*((min(values), max(values)) for values in accepted))
+    ways = dict.fromkeys([printed, *extremes])
+    return tuple(dict(zip(names, way, strict=True)) for way in ways)
+
+
+def spread(
+    question: Question,
+    key: str,
+    own: Mapping[str, float],
+    taken: Mapping[str, float] | None = None,
+) -> Band | None:
+    """Return the band of a step over all ways of taking the constants.
+
+    None where some value is not finite: a number can't be divided by a length of zero.
+
+    Args:
+        question: whose numbers count.
+        key: the step.
+        own: values that stand in place of earlier steps.
+        taken: constants that are known to be taken so.
+    """
+    return band_of(question, question.graph.probe(key, question.numbers, own, taken))
+
+
+def band_of(
+    question: Question, probe: Probe, changes: Iterable[tuple[Choice, float]] = ()
+) -> Band | None:
+    """Return the band of a probe over all ways of taking its constants, None as `spread` does.
+
+    `changes` are choices that are not made as they should be.
+    """
+    names = tuple(name for name in question.constants if name in probe.constants)
+    try:
+        values = probe.values(changes, constant_sets(question, names))
+    except ArithmeticError:
+        return None
+    return Band(min(values), max(values))
+
+
+def reference(question: Question, key: str) -> Band:
+    """Return the band of right values of a step, before any tolerance."""
+    values = [taken[key] for taken in _right_values(question)]
+    return Band(min(values), max(values))
+
+
+def accepted(question: Question, key: str) -> Band:
+    """Return the band of a step that is called right, but for half a unit of the last digit."""
+    return reference(question, key).widened(float(question.problem.tolerance))
+
+
+@lru_cache(maxsize=256)
+def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
+    """Return the right values of all steps, for each way of taking the constants."""
+    graph, numbers = question.graph, question.numbers
+    _, *extremes = constant_sets(question, question.constants)
+    return (question.right, *(graph.values(numbers, constants) for constants in extremes))
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """How a value compares: with the reference, with the student's own lines, and if too coarse."""
+
+    right: bool
+    follows: bool
+    coarse: bool
+
+
+def judge_value(
+    question: Question, step: Step, reading: Reading, carried: Iterable[Mapping[str, float]]
+) -> Judgement:
+    """Return how a reading compares with its step.
+
+    Args:
+        question: whose numbers count.
+        step: the step it was typed at.
+        reading: the value, in the step's unit.
+        carried: sets of the student's own earlier values, any of which may have been used.
+    """
+    right, coarse = _compare(question, step, reading, reference(question, step.key))
+    follows = False
+    for own in carried:
+        if right or coarse or not own:
+            break
+        followed = spread(question, step.key, own)
+        if followed is None:
+            continue
+        if followed.high < 0 < reading.value and step.kind.is_size:
+            followed = Band(-followed.high, -followed.low)  # a size is written without its sign
+        follows, coarse = _compare(question, step, reading, followed)
+        if follows:
+            break
+    return Judgement(right, follows, coarse)
+
+
+def is_coarse(step: Step, reading: Reading) -> bool:
+    """Return whether a value has too few figures, whatever it is; nothing but zero may have."""
+    if not step.kind.is_number or reading.figures is None or reading.value == 0:
+        return False
+    return reading.figures < COARSE
+
+
+def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tuple[bool, bool]:
+    """Return whether a value fits a band, and whether it is too coarse to say."""
+    if not step.kind.is_number:
+        return band.holds(reading.value), False
+    if reading.mass_unit:
+        return False, False
+    if reading.value == 0 and max(abs(band.low), abs(band.high)) < _NOTHING:
+        return True, False
+    accepted = band.widened(float(question.problem.tolerance))
+    fits = accepted.holds(reading.value, reading.half_digit)
+    if fits and reading.figures is not None and reading.figures < COARSE:
+        ends = (band.low, band.high)
+        shown = {*ends, *(float(f"{end:.{COARSE}g}") for end in ends)}
+        exact = any(abs(reading.value - end) <= 1e-6 * abs(end) for end in shown)
+        return exact, not exact
+    return fits, False

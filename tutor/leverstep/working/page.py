@@ -1,0 +1,135 @@
+"""What stands on a student's page and what is still to be found, for every face alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from leverstep.course.problem import Question
+from leverstep.course.symbols import sign_of
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask, example
+from leverstep.working.working import Working
+
+_CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equation"}
+"""What the lines are called that are no number."""
+
+
+def line_name(step: Step) -> str:
+    """Return what a line is called: its sign, or a word."""
+    return called(step.kind.name, step.key)
+
+
+def called(kind: str, key: str) -> str:
+    """Return what a line of some kind is called, by its key."""
+    return _CALLED.get(kind) or sign_of(key)
+
+
+def prompt_of(step: Step) -> str:
+    """Return what stands before an entry: `W_l =`."""
+    return f"{line_name(step)}{' =' if step.kind.is_number else ':'}"
+
+
+def line_example(step: Step) -> str:
+    """Return a line that says itself which one it is, with numbers of no problem."""
+    return f"{sign_of(step.key)} = {example(step)}" if step.kind.is_number else example(step)
+
+
+def on_page(working: Working) -> tuple[Step, ...]:
+    """Return the lines to be seen: written or left, and what is asked for but on a blank sheet."""
+    asked = set() if working.guidance is Guidance.BLANK else {step.key for step in working.asked}
+    seen = asked | set(working.lines) | working.left
+    return tuple(step for step in working.steps if step.key in seen)
+
+
+def givens(question: Question) -> tuple[str, ...]:
+    """Return what is given under a symbol, one by one: `m_l 18.0 lb`."""
+    return tuple(f"{sign_of(g.sign)} {question.written(g)}" for g in question.givens if g.sign)
+
+
+def not_written(working: Working) -> str:
+    """Return the lines that are asked for and not written: `F_m, MA`."""
+    return ", ".join(line_name(step) for step in working.asked if step.key not in working.lines)
+
+
+def outcomes(working: Working) -> dict[str, Outcome]:
+    """Return what came of each standing line; nothing while that is not to be told."""
+    if not working.rules.tells:
+        return {}
+    return {key: line.verdict.outcome for key, line in working.lines.items()}
+
+
+def found(working: Working) -> dict[str, float]:
+    """Return the values of the lines that are known to stand, for the picture and its words."""
+    known = outcomes(working)
+    return {
+        key: line.reading.value
+        for key, line in dict(working.lines).items()
+        if key in known
+        and line.verdict.settled
+        and line.reading is not None
+        and not line.reading.sides
+    }
+
+
+def within_reach(working: Working) -> tuple[str, ...]:
+    """Return the keys of the lines that can be gone to: written, left, or still to be done.
+
+    The one still to be done comes last where it is not on the page; it is "" at the end.
+    """
+    current = working.current()
+    to_do = "" if current is None else current.key
+    touched = {to_do} | set(working.lines) | working.left
+    keys = tuple(step.key for step in on_page(working) if step.key in touched)
+    return keys if to_do in keys else (*keys, to_do)
+
+
+def neighbour(working: Working, chosen: str, way: int) -> str | None:
+    """Return the key of the line before (-1) or after (1) within reach; None where none is.
+
+    The one still to be done is "", as it is where none is chosen.
+    """
+    current, keys = working.current(), within_reach(working)
+    to_do = "" if current is None else current.key
+    place = keys.index(chosen or to_do) + way
+    if not 0 <= place < len(keys):
+        return None
+    return "" if keys[place] == to_do else keys[place]
+
+
+def first_to_do(working: Working) -> str:
+    """Return the key of the first line to go to that is not done, "" for the one asked for now.
+
+    Where nothing is asked for any more, that is the first of those that were skipped.
+    """
+    left = working.to_find
+    return left[0].key if left and working.current() is None else ""
+
+
+def to_find(working: Working) -> str:
+    """Return what is still to be found: `F_m, MA, class`."""
+    return ", ".join(line_name(step) for step in working.to_find)
+
+
+def missing(working: Working) -> dict[str, dict[str, str]]:
+    """Return headings, each with what is missing: the names of lines, and what they ask for.
+
+    First all that is still to be found, then the lines that lead to the first of it, then those
+    that are written but not right, where that may be told. No line is told twice.
+    """
+    *leading, goal = working.missing() or (None,)
+    told = {}
+    wrong = [s for s in working.steps if s.key in working.lines and not working.stands(s.key)]
+    if not working.rules.tells:
+        wrong = []
+    if goal is not None:
+        told["Still to find"] = _asks(working, (s for s in working.to_find if s not in wrong))
+        lead = (s for s in leading if s not in wrong)
+        told[f"Lines that lead to {line_name(goal)}"] = _asks(working, lead)
+    told["Not right yet"] = _asks(working, wrong)
+    return {heading: asks for heading, asks in told.items() if asks} or {"Nothing is missing.": {}}
+
+
+def _asks(working: Working, steps: Iterable[Step]) -> dict[str, str]:
+    return {line_name(step): ask(working.question, step) for step in steps}

@@ -1,0 +1,213 @@
+"""What each step is called and asked for, in words a first-year student knows."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from leverstep.statics import kinds
+from leverstep.statics.turn import segment_angle_key
+
+if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
+    from leverstep.course.problem import Question
+    from leverstep.statics.posture import Force, Given
+    from leverstep.statics.step import Step
+
+_ASK: dict[str, str] = {
+    "segment_mass": "Mass of the {name}, as its share of the body's mass, in kilograms",
+    "body_weight": "Weight of the whole body, in newtons",
+    "share_weight": "Weight of the {name}, as its share of the body's weight, in newtons",
+    "component_weight": "Part of the weight of the {name} perpendicular to the {segment}, "
+    "in newtons",
+    "arm_given": "Moment arm of the {name} about the {axis}, in metres",
+    "share": "Force of the {name}, as its share of the body's weight, in newtons",
+    "force": "Force of the {name}, in newtons",
+    "weight": "Weight of the {name}, in newtons",
+    "distance": "Distance from the {axis} to the {place}, in metres",
+    "along": "Distance along the {segment} from the {axis} to the far end of the {name}, in metres",
+    "off": "Distance from the line of the {segment} to the far end of the {name}, in metres",
+    "across": "Distance across from the {axis} to the {place}, in metres",
+    "up": "Height of the {place} above or below the {axis}, in metres",
+    "length": "Length of the {segment}, in metres",
+    "fraction": "Distance from the {axis} to the {place}, as its share of {of}, in metres",
+    "arm": "Moment arm of the {name} about the {axis}, in metres",
+    "component": "Part of the force of the {name} perpendicular to the {segment}, in newtons",
+    "equation": "Moment equation about the {axis}, in symbols",
+    "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
+    "sum": "Sum of the known moments, with its sign, in newton metres",
+    "effort_component": "Perpendicular part of the force of the {name}, in newtons",
+    "effort": "Force of the {name}, in newtons",
+    "mass": "Mass of the {name}, in kilograms",
+    "attachment_angle": "Angle of the {name} to the {segment}, from its two ends, in degrees",
+    "arm_found": "Moment arm that the {name} must have about the {axis}, in metres",
+    "distance_found": "Distance from the {axis} to the {place}, in metres",
+    "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
+    "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
+    "arm_ratio": "Ratio of arms: that of the {effort} over that of the {name}",
+    "distance_ratio": "Ratio of distances from the {axis}: {effort} over {name}",
+    "class": "Class of lever: first, second or third",
+    "component_x": "Horizontal part of the force of the {name}, right positive, in newtons",
+    "component_y": "Vertical part of the force of the {name}, up positive, in newtons",
+    "reaction_x": "Horizontal part of the {reaction}, right positive, in newtons",
+    "reaction_y": "Vertical part of the {reaction}, up positive, in newtons",
+    "reaction_size": "Size of the {reaction}, in newtons",
+    "reaction_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "reaction_direction": "Direction in which the {reaction} points",
+}
+
+_EXAMPLE: dict[str, str] = {
+    "N": "123.4 N",
+    "m": "0.205 m",
+    "N·m": "-4.56 N·m",
+    "deg": "48.5 deg",
+    "kg": "12.3 kg",
+    "": "0.234",
+}
+_EXAMPLE_OF_KIND: dict[str, str] = {"class": "second", "reaction_direction": "up and left"}
+
+PARTS: dict[kinds.Part, str] = {
+    kinds.Part.FORCES: "Forces in newtons",
+    kinds.Part.DISTANCES: "Distances in metres",
+    kinds.Part.ANGLES: "Angles and moment arms",
+    kinds.Part.MOMENTS: "Moments",
+    kinds.Part.UNKNOWN: "The unknown",
+    kinds.Part.RATIOS: "Ratios and class",
+    kinds.Part.COMPONENTS: "Parts of forces",
+    kinds.Part.REACTION: "The reaction",
+}
+"""What each part of a working is headed with."""
+
+
+def abouts(force: Force) -> tuple[str, ...]:
+    """Return the symbols that stand for a force: its own, and those of its point."""
+    points = (force.at,) if force.offset is None else force.offset.distances
+    ends = force.direction.attachment
+    points += () if ends is None else (ends.along, ends.off)
+    return tuple(s for s in (force.symbol, *(point.symbol for point in points)) if s)
+
+
+_OF_WEIGHTS = {
+    "force": "weight",
+    "effort": "weight",
+    "share": "share_weight",
+    "component": "component_weight",
+}
+"""What is asked of a force that is a weight."""
+
+
+def force_about(question: Question, step: Step) -> Force | None:
+    """Return the force that a step is about, also where it is named by its distance."""
+    return next((f for f in question.problem.posture.forces if step.about in abouts(f)), None)
+
+
+def effort_name(question: Question) -> str:
+    """Return the name of the effort, or a general one where there is none."""
+    effort = question.problem.posture.effort
+    return "muscles" if effort is None else question.problem.names[effort.symbol]
+
+
+def resisting(question: Question) -> tuple[Force, ...]:
+    """Return the loads that stand in the mechanical advantage: those against the effort."""
+    return tuple(
+        load
+        for load in question.problem.posture.loads
+        if load.symbol in question.derivation.step(kinds.ADVANTAGE.key).quantities
+    )
+
+
+def given_about(question: Question, step: Step) -> Given | None:
+    """Return the given that a step starts from: a distance's, the body's, or a force's."""
+    if step.kind.begins_with == "body":
+        return question.problem.posture.body
+    if step.kind.begins_with == "distance":
+        distances = question.problem.posture.distances
+        return next(d.given for d in distances if d.symbol == step.about)
+    force = force_about(question, step)
+    return None if force is None else force.magnitude
+
+
+def name_about(question: Question, step: Step) -> str:
+    """Return the name of what a step is about: a force's, or else the segment's."""
+    force = force_about(question, step)
+    return question.problem.segment if force is None else question.problem.names[force.symbol]
+
+
+def place_of(question: Question, force: Force) -> str:
+    """Return the name of the point where a force acts: its own, or else the force's.
+
+    A segment's own weight acts at its centre of mass.
+    """
+    name = question.problem.names[force.symbol]
+    usual = f"centre of mass of the {name}" if force.own_weight else name
+    return question.problem.places.get(force.symbol, usual)
+
+
+def ask(question: Question, step: Step) -> str:
+    """Return what a step asks for, as a short phrase without a full stop."""
+    problem = question.problem
+    kind = step.kind.name
+    length = problem.posture.length
+    if kind == "angle":
+        return _ask_angle(question, step)
+    force = force_about(question, step)
+    if force is not None and force.is_weight:
+        kind = _OF_WEIGHTS.get(kind, kind)
+    if kind == "distance" and length is not None and step.about == length.symbol:
+        kind = "length"
+    if kind == "distance" and force is not None:
+        kind = _kind_of_distance(force, step.about)
+    if kind == "arm_ratio" and problem.posture.by_components:
+        kind = "distance_ratio"
+    if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
+        against = " and ".join(problem.names[load.symbol] for load in counted)
+        return f"Mechanical advantage: {against} over the force of the {effort_name(question)}"
+    return _ASK[kind].format(
+        name=name_about(question, step),
+        axis=problem.axis,
+        segment=problem.segment,
+        effort=effort_name(question),
+        reaction=problem.reaction,
+        place=name_about(question, step) if force is None else place_of(question, force),
+        of="" if force is None else force.at.of or "",
+    )
+
+
+def _kind_of_distance(force: Force, symbol: str) -> str:
+    """Return what sort of distance this is of a force: to its point, or to a muscle's far end."""
+    ends, offset = force.direction.attachment, force.offset
+    if ends is not None and symbol != force.at.symbol:
+        return "along" if symbol == ends.along.symbol else "off"
+    if force.at.perpendicular:
+        return "arm_given"
+    if offset is not None:
+        return "across" if offset.across and symbol == offset.across.symbol else "up"
+    return "distance"
+
+
+def _ask_angle(question: Question, step: Step) -> str:
+    force = force_about(question, step)
+    to_segment = force is not None and step.key == segment_angle_key(force)
+    line = question.problem.segment if to_segment else "horizontal"
+    name = name_about(question, step)
+    return f"Angle between the line of action of the {name} and the {line}, in degrees"
+
+
+def example(step: Step) -> str:
+    """Return an entry of the right form for a step, with numbers of no problem."""
+    if step.kind is kinds.EQUATION:
+        terms = re.findall(r"\{(\w+)\} × \{(\w+)\}", step.written)
+        return f"{terms[-1][0]}*{terms[-1][1]} - … = 0"
+    return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
+
+
+_DECISIONS = "for clinical, rehabilitation or training-load decisions"
+
+CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
+"""Stands wherever a student begins, asks for help or ends, and in all that is printed or written
+with a number of a body; tables for other programs alone go without."""
+
+CAUTION_SAID = f"Caution: {CAUTION}"
+"""As it is said among plain lines."""
+
+CAUTION_IN_SHORT = f"Idealised; not {_DECISIONS}."
+"""Stands wherever a body is worked on: one line, that fits a narrow screen beside all else."""

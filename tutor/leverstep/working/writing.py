@@ -1,0 +1,126 @@
+"""Lines as one writes them on paper: the formula, the numbers put in, the value.
+
+A line with its numbers put in can be read back as an entry; a test does that for every step.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from leverstep.course.problem import Question
+from leverstep.course.symbols import sign_of
+from leverstep.statics import kinds
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.step import Step
+from leverstep.statics.units import OF_LINES
+
+FIGURES = 4
+"""Significant figures of the values in a worked line; entries are asked for with three."""
+
+CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
+_QUANTITY = re.compile(r"\{([^{}]+)\}")
+
+
+def plain_number(value: float, figures: int = FIGURES) -> str:
+    """Return a number to some significant figures, without a power of ten and with a true minus."""
+    if value == 0:
+        return "0"
+    text = f"{value:.{figures}g}"
+    if "e" in text:
+        decimals = max(0, figures - 1 - int(text.partition("e")[2]))
+        text = f"{float(text):.{decimals}f}"
+    elif "." in text or len(text.lstrip("-")) < figures:
+        text = f"{value:#.{figures}g}".rstrip(".")
+    return text.replace("-", "−")
+
+
+def quantity(value: float, unit: str, figures: int = FIGURES) -> str:
+    """Return a value with its unit: `55.61 N`, `48.50°`."""
+    number = plain_number(value, figures)
+    return f"{number}°" if unit == "deg" else f"{number} {unit}".strip()
+
+
+def direction_words(code: float) -> str:
+    """Return a direction code, 3 x (1 right, -1 left) + (1 up, -1 down), in words."""
+    across = round(code / 3)
+    upward = round(code) - 3 * across
+    words = [{1: "up", -1: "down"}.get(upward, ""), {1: "right", -1: "left"}.get(across, "")]
+    return " and ".join(word for word in words if word)
+
+
+def value_text(step: Step, value: float) -> str:
+    """Return the value of a step as one writes it."""
+    if step.kind is kinds.LEVER_CLASS:
+        return CLASS_WORDS[round(value)]
+    if step.kind is kinds.REACTION_DIRECTION:
+        return direction_words(value)
+    return quantity(value, step.unit)
+
+
+def formula(question: Question, step: Step) -> str:
+    """Return a step in symbols: `W_l = m_l ÷ 2.205 lb/kg × g`; "" where it is a choice of words."""
+    if not step.written:
+        return ""
+    givens = {given.key: given for given in question.givens}
+
+    def sign(match: re.Match[str]) -> str:
+        key = match.group(1)
+        if key in CONVENTIONS:
+            return CONVENTIONS[key].sign or constant(question, key)
+        given = givens.get(key)
+        if given is None:
+            return sign_of(key)
+        if given.sign == step.key and given.unit == step.unit:
+            return question.written(given)
+        if given.sign == step.key:
+            return f"({sign_of(given.sign)} in {given.unit})"
+        return sign_of(given.sign) if given.sign else question.written(given)
+
+    right = _QUANTITY.sub(sign, step.written)
+    return right if step.kind is kinds.EQUATION else f"{sign_of(step.key)} = {right}"
+
+
+def substituted(question: Question, step: Step, values: Mapping[str, float]) -> str:
+    """Return the right side of a step with numbers put in: `12.5 lb ÷ 2.205 lb/kg × 9.81 m/s²`.
+
+    Args:
+        question: whose givens are put in.
+        step: the step.
+        values: the value of each earlier step, in its unit.
+    """
+    givens = {given.key: given for given in question.givens}
+
+    def number(match: re.Match[str]) -> str:
+        key = match.group(1)
+        if key in CONVENTIONS:
+            return constant(question, key)
+        if key in givens:
+            return question.written(givens[key])
+        text = quantity(values[key], question.derivation.step(key).unit)
+        return f"({text})" if values[key] < 0 or step.kind is kinds.REACTION_SIZE else text
+
+    written = _QUANTITY.sub(number, step.written)
+    return written.replace("|(", "|").replace(")|", "|")
+
+
+def constant(question: Question, key: str) -> str:
+    """Return a constant as worked lines have it: `2.205 lb/kg`."""
+    return f"{question.accepted[key][0]:g} {CONVENTIONS[key].unit}"
+
+
+def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> str:
+    """Return a step worked out: formula, numbers, value, or the words where it is a choice."""
+    if step.kind is kinds.EQUATION:
+        return formula(question, step)
+    sign, value = sign_of(step.key), value_text(step, values[step.key])
+    if not step.written:
+        return value
+    put_in = substituted(question, step, values)
+    return f"{sign} = {value}" if put_in == value else f"{sign} = {put_in} = {value}"
+
+
+def unit_words(step: Step) -> str:
+    """Return the unit of a step for a prompt: "N", "degrees", or "" for a bare number."""
+    assert step.unit in OF_LINES
+    return "degrees" if step.unit == "deg" else step.unit
