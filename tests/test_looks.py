@@ -306,5 +306,5 @@ def test_a_sign_that_is_not_shown_moves_nothing_else():
     """One that takes a place on the line is told by a question mark there."""
     strip = Strip([Segment("1\x1b]0;2\u202e\x9b"), Segment("3\xad\ue0004\u00a05\u3000")])
     shown = strip.apply_filter(PlainText(), Color.parse("black"))
-    assert shown.text == "1]0;23??4\u00a05\u3000"
+    assert shown.text == "1]0;23??4 5  "
     assert cell_len(shown.text) == strip.cell_length

@@ -614,6 +614,12 @@ def test_a_shipped_problem_states_all_its_numbers(name: str):
     assert "{" not in problem.question("1").statement
 
 
+def test_a_space_that_holds_a_line_together_is_a_space(tmp_path: Path) -> None:
+    path = tmp_path / "good.toml"
+    path.write_text(changed(('"A test"', '"A\u00a0test\u202fof\u20095 kg"')), encoding="utf-8")
+    assert read_problem(path).title == "A test of 5 kg"
+
+
 def test_a_joint_is_the_same_in_capitals(tmp_path: Path) -> None:
     """A problem of "Elbow" stands among those of the elbow."""
     path = tmp_path / "good.toml"

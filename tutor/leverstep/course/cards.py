@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from leverstep.course.faults import Fault, FileError, plain
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import archive, home, put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.problem import Problem
@@ -111,7 +111,7 @@ def _as_kept(kept: Mapping[str, Any], path: Traversable) -> Card | tuple[Fault, 
         return tuple(Fault(*parts) for parts in kept["faults"])
     card = replace(Card(**kept["card"]), path=str(path))
     shown = [str(value) for name, value in asdict(card).items() if name != "path"]
-    if shown == [plain(value) for value in shown]:
+    if all(value.isprintable() for value in shown):
         return card
     raise KeyError
 

@@ -61,11 +61,16 @@ def told(faults: Sequence[Fault]) -> tuple[Fault, ...]:
     return (*faults[:MOST_FAULTS], last)
 
 
-def plain(text: str) -> str:
-    """Return a text on one line and free of control signs; spaces of any width are plain ones."""
+def spaced(text: str) -> str:
+    """Return a text with an ordinary space for one of another width, or that holds a line."""
     if text.isprintable():
         return text
-    return "".join(c if c.isprintable() else " " if category(c) == "Zs" else "?" for c in text)
+    return "".join(" " if category(c) == "Zs" else c for c in text)
+
+
+def plain(text: str) -> str:
+    """Return a text on one line, with ordinary spaces, and ? for each sign that is not shown."""
+    return "".join(c if c.isprintable() else "?" for c in spaced(text))
 
 
 def shown(value: object) -> str:
@@ -154,18 +159,18 @@ class Reader:
         if not isinstance(value, str) or not value.strip():
             self.fault(key, f"found {shown(value)}", expected)
             return default or ""
-        return value.strip() if self._is_plain(key, value, long) else default or ""
+        return self._plain(key, value, long) or default or ""
 
-    def _is_plain(self, key: str, text: str, long: bool = False) -> bool:
-        """Return whether a text is plain and not too long, noting a fault where it is not."""
-        most = LONGEST_TEXT if long else LONGEST_LINE
-        if plain(one_line := text.replace("\n", "") if long else text) != one_line:
+    def _plain(self, key: str, text: str, long: bool = False) -> str:
+        """Return a text with ordinary spaces; a fault and "" where it is not plain or too long."""
+        text, most = spaced(text).strip(), LONGEST_TEXT if long else LONGEST_LINE
+        if not (text.replace("\n", "") if long else text).isprintable():
             self.fault(key, "found a control character", "plain text")
         elif len(text) > most:
             self.fault(key, f"found {len(text)} characters", f"at most {most}")
         else:
-            return True
-        return False
+            return text
+        return ""
 
     def choice(self, key: str, names: Collection[str], default: str | None = None) -> str:
         """Return one of `names`."""
@@ -205,7 +210,7 @@ class Reader:
         if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
             self.fault(key, f"found {shown(value)}", "a list of texts")
             return ()
-        return tuple(item.strip() for item in value if self._is_plain(key, item))
+        return tuple(self._plain(key, item) for item in value)
 
     def child(self, key: str, needed: bool = True) -> Reader | None:
         """Return the reader of a table within this one."""

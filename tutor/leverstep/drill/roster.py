@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from leverstep.course.faults import plain, shown
+from leverstep.course.faults import shown, spaced
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill import is_student, same_student, student_id
 from leverstep.drill.spreadsheet import table_of
@@ -39,7 +39,7 @@ def read_roster(
     names: dict[str, str] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):
-        student, name = student_id(row["id"]), row.get("name", "").strip()
+        student, name = student_id(row["id"]), spaced(row.get("name", "")).strip()
         if not is_student(student):
             found = f"{path.name}, line {number}: {shown(student)}"
             fault(found, "a student's id in the column id")
@@ -49,6 +49,6 @@ def read_roster(
             found = f"{path.name}, line {number}: {shown(student)} stands there twice"
             fault(found, "each student once")
         else:
-            names[student] = name if plain(name) == name else ""
+            names[student] = name if name.isprintable() else ""
             met.add(same_student(student))
     return names

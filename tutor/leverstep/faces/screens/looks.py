@@ -89,7 +89,7 @@ class PlainText(LineFilter):
 
 
 def _plain_sign(sign: str) -> str:
-    return sign if plain(sign) == sign else "?" * cell_len(sign)
+    return sign if sign.isprintable() else plain(sign) * cell_len(sign)
 
 
 class OwnColours(LineFilter):
