@@ -187,7 +187,7 @@ async def test_keys_turn_lines_and_the_picture_follows() -> None:
     app = LeverstepApp(Showing(SHELF.find(PAIL).question("7")), SHELF)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await _ready(pilot)
-        assert "A stable hand" in str(screen.query_one("#statement", Static).render())
+        assert "A groom" in str(screen.query_one("#statement", Static).render())
         await pilot.press("right", "space")
         assert screen.board is not None
         assert screen.board.shown == 2

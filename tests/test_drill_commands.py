@@ -241,11 +241,11 @@ def test_pages_of_an_earlier_marking_are_not_left_among_new_ones(
     (Path(records) / "s2.jsonl").unlink()
     capsys.readouterr()
     assert main(mark) == 0
-    told = f"Of an earlier marking: {pages}, {Path(out) / 'statements.jsonl'}"
+    told = f"Left over from an earlier run: {pages}, {Path(out) / 'statements.jsonl'}"
     assert told in capsys.readouterr().out.splitlines()
     assert len(list(pages.iterdir())) == 3
     assert main([*mark, "--pages", "--statements"]) == 0
-    assert "Of an earlier marking" not in capsys.readouterr().out
+    assert "Left over from an earlier run" not in capsys.readouterr().out
     left = sorted(page.name[:5] for page in pages.iterdir())
     assert left == ["notes", "s1-" + left[1][3:]]
 

@@ -482,7 +482,7 @@ async def test_a_move_that_fails_leaves_the_record_where_it_is(tmp_path, disk):
         await press(pilot, "ctrl+o")
         app.screen.query_one("#path", Input).value = str(tmp_path / "stick")
         await press(pilot, "enter")
-        assert said(pilot).startswith("It stays where it is, since not there: ")
+        assert said(pilot).startswith("Kept in the old folder; the new one failed: ")
         assert screen.sitting.folder is None
 
 

@@ -336,7 +336,7 @@ def test_hints_stand_in_the_tables_of_lines_and_of_who_needs_help(tmp_path: Path
     assert {line.name: line.hints for line in figures.lines if line.hints} == {"W_s": 2, "d_h": 1}
     assert [one.hints for one in figures.help] == [3]
     shown = markdown(class_report(figures))
-    assert "Tells apart | Hints |" in shown
+    assert "Discrimination | Hints |" in shown
     assert "| ada | 0 % | 3 | none | W_s of task 1; not written, 14 |" in shown
 
 
@@ -694,7 +694,10 @@ def test_a_report_that_cannot_be_written_says_so(tmp_path: Path) -> None:
 
 
 def test_read_out_each_row_of_a_table_is_a_sentence_with_its_columns() -> None:
-    columns, row = ("Line", "Asks for", "Tried", "Tells apart"), ("W_f", "Weight", "1", NOT_GIVEN)
+    columns, row = (
+        ("Line", "Asks for", "Tried", "Discrimination"),
+        ("W_f", "Weight", "1", NOT_GIVEN),
+    )
     blocks = [
         Heading(1, "Levers"),
         NewPage(),
@@ -704,8 +707,8 @@ def test_read_out_each_row_of_a_table_is_a_sentence_with_its_columns() -> None:
     assert spoken(blocks).splitlines() == [
         "Levers",
         "",
-        "W_f. Asks for: Weight; tried: 1; tells apart: not given.",
-        "class. Tried: 0; tells apart: 0.5.",
+        "W_f. Asks for: Weight; tried: 1; discrimination: not given.",
+        "class. Tried: 0; discrimination: 0.5.",
         "",
         "Students by marks in per cent:",
         "40 to 49: 1.",

@@ -119,7 +119,7 @@ def test_a_call_in_a_folder_that_is_gone_says_so(place: Path) -> None:
 def test_a_list_that_is_empty_says_so(capsys: pytest.CaptureFixture[str]) -> None:
     """It is no fault, and as JSON the list is there all the same."""
     narrow = ["problems", "--joint", "knee", "--class", "1", "--difficulty", "3"]
-    assert told(*narrow, capsys=capsys) == (0, "No problem is all of that; leave an option out.\n")
+    assert told(*narrow, capsys=capsys) == (0, "No problem matches these filters; leave one out.\n")
     assert told(*narrow, "--json", capsys=capsys) == (0, "[]\n")
 
 

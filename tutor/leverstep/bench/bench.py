@@ -19,7 +19,7 @@ from leverstep.working.verdict import Outcome, Verdict
 Keep = Callable[[dict[str, object]], None]
 """What puts a line on the disk."""
 
-TAKEN = "Taken. What came of it is told at the end."
+TAKEN = "Taken. Results are shown at the end."
 _log = logging.getLogger(__name__)
 
 NO_TRY = "No try is left for this line."

@@ -97,10 +97,10 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     text = read_bytes(drill_kept(path.parent, digest)).decode()
     drill = drill_of(text, shelf.problems, digest)  # without its roster: the record has the id
     if drill.digest != digest:
-        raise RecordError(f"{path}: its drill is another one by now")
+        raise RecordError(f"{path}: its drill has changed since")
     tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
     if shown_in(first) != [givens_of(task) for task in tasks]:
-        raise RecordError(f"{path}: the drill has other numbers by now")
+        raise RecordError(f"{path}: the drill has other numbers now")
     benches = benches_of(drill, tasks, _keep_none_of_a_task)
     by_task = dict(enumerate(benches, 1))
     lines = ((by_task.get(task_of(line)), line) for line in found.lines)

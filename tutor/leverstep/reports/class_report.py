@@ -14,7 +14,7 @@ from leverstep.marking.tables import number
 from leverstep.reports.document import Bar, Bars, Block, Heading, Table, Words
 from leverstep.reports.figures import SMALL, Figures, LineFigures, SlipFigures
 from leverstep.reports.measures import Marks
-from leverstep.reports.report_phrases import NOT_GIVEN, percent_told, place_told
+from leverstep.reports.report_phrases import NOT_GIVEN, of_all_records, percent_told, place_told
 from leverstep.reports.teacher import for_the_teacher, how_made
 from leverstep.working.wording import CAUTION
 
@@ -27,7 +27,7 @@ def headline(figures: Figures) -> str:
     if figures.teach:
         first = figures.teach[0]
         told.append(f"To teach next: {first.name} ({counted(first.students, 'student')}).")
-    told += [f"Of all records: {remark}." for remark in figures.shared]
+    told += [of_all_records(remark) for remark in figures.shared]
     if figures.pairs:
         told.append(f"Pairs of records too alike: {len(figures.pairs)}.")
     return " ".join(told)
@@ -140,7 +140,7 @@ def _lines(figures: Figures) -> Iterator[Block]:
     ]
     if bars:
         yield Bars("Right at the first try: the hardest lines", tuple(bars))
-    columns = ("Line", "Asks for", "Tried", "Right at first try", "Tells apart", "Hints")
+    columns = ("Line", "Asks for", "Tried", "Right at first try", "Discrimination", "Hints")
     titles = [item.problem.title for item in figures.drill.items for _ in range(item.count)]
     for task, title in enumerate(titles, 1):
         yield Heading(3, f"Task {task}: {title}")

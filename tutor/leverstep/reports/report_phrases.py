@@ -24,3 +24,11 @@ def percent_told(share: Fraction | None) -> str:
 def who_told(who: Who) -> str:
     """Return a student by id and name."""
     return f"{who.id} {who.name}".strip()
+
+
+def of_all_records(remark: str) -> str:
+    """Return the sentence on what holds for every record, and whether it matters."""
+    return (
+        f"All records were {remark}. Where that changed a student's numbers, a remark says so; "
+        "elsewhere nothing comes of it."
+    )

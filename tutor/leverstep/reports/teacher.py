@@ -10,7 +10,7 @@ from leverstep.reports import alike
 from leverstep.reports.document import Block, Heading, Listing, NewPage, Table, Words
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
-from leverstep.reports.report_phrases import place_told, who_told
+from leverstep.reports.report_phrases import of_all_records, place_told, who_told
 
 FOR_THE_TEACHER = "For the teacher alone"
 
@@ -71,7 +71,7 @@ def _open_told(part: str, places: tuple[NamedPlace, ...], closed: tuple[NamedPla
 def _doubts(figures: Figures) -> Iterator[Block]:
     yield Heading(3, "Records to look at")
     for remark in figures.shared:
-        yield Words(f"Of all records: {remark}.")
+        yield Words(of_all_records(remark))
     if not figures.doubts:
         yield Words("No record has a remark of its own." if figures.shared else "None.")
         return
@@ -120,7 +120,7 @@ def how_made() -> Iterator[Block]:
             "sits again has been told what was right.",
             "Right at first try (facility): the share of those who tried a line that had it right, "
             "or right with an earlier value of their own, with the first entry that was judged.",
-            "Tells apart (discrimination): the point-biserial correlation of that with the number "
+            "Discrimination: the point-biserial correlation of that with the number "
             "of other lines right at the first try. Near 1, those who have the line right are "
             "strong elsewhere; near 0 or below, look at the line itself. It is not given for fewer "
             f"than {SMALL} students.",

@@ -54,7 +54,7 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Part]:
     yield Heading(2, heading(copy, task))
     yield posed(question)
     if question.problem.idealised:
-        yield Words(f"Taken as true: {'; '.join(question.problem.idealised)}.")
+        yield Words(f"Assumptions: {'; '.join(question.problem.idealised)}.")
     asked = led_to(question.derivation.asked, guidance)
     if guidance is Guidance.LINES:
         yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST)

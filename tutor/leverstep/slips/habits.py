@@ -44,5 +44,5 @@ class Habits:
             if len(places) > 1 and slip.reason not in self._told:
                 self._told.add(slip.reason)
                 times = _TIMES.get(len(places), f"{len(places)} times")
-                return f"A habit to watch: {slip.name}, {times} by now. {slip.reason}"
+                return f"A habit to watch: {slip.name}, {times} so far. {slip.reason}"
         return ""

@@ -268,7 +268,7 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     if options.against is None and (options.out / AGAINST).exists():
         earlier.append(options.out / AGAINST)
     if earlier:
-        yield f"Of an earlier marking: {', '.join(map(str, earlier))}"
+        yield f"Left over from an earlier run: {', '.join(map(str, earlier))}"
 
 
 def _report(options: argparse.Namespace, shelf: Shelf) -> int:

@@ -92,7 +92,7 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
         say_json(rows)
         return 0
     if not rows:
-        print("No problem is all of that; leave an option out.", file=sys.stderr)
+        print("No problem matches these filters; leave one out.", file=sys.stderr)
     width = max((len(str(row["id"])) for row in rows), default=0)
     for row in rows:
         lever = f", class {row['class']}" if row["class"] else ""

@@ -115,7 +115,7 @@ class BasisApp(App[int]):
 
     def action_look(self) -> None:
         """Go to the next look, say which it is, and keep it."""
-        told = "No look has colours here, since NO_COLOR is set."
+        told = "Colours are off, since NO_COLOR is set."
         if not self.no_color:
             names = list(TOLD)
             self.theme = names[(names.index(self.theme) + 1) % len(names)]

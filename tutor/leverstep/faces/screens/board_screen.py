@@ -37,7 +37,7 @@ class BoardScreen(Screen[None]):
 Before a class
   The next line is asked for at the foot: let the class say it first.
   What the class says is judged as a student's entry would be; a wrong one
-  is told what it looks like. Nothing is kept."""
+  gets a likely explanation. Nothing is kept."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "right,space,pagedown,enter", "turn(1)", "Next", id="board.next",

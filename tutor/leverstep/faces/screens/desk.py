@@ -59,7 +59,7 @@ class Desk(Cautioned):
 
     def compose(self) -> ComposeResult:
         """Lay out question, entry and answer."""
-        yield Static("One moment: the lines are being set out …", id="ask", markup=False)
+        yield Static("Preparing…", id="ask", markup=False)
         with Horizontal(id="pen"):
             yield Static(id="prompt", markup=False)
             yield Pen(id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
@@ -112,7 +112,7 @@ class Desk(Cautioned):
 
     def give_up(self, why: Iterable[Content]) -> None:
         """Say that there is nothing to ask for."""
-        self.query_one("#ask", Static).update("This working can't be opened. Esc leads back.")
+        self.query_one("#ask", Static).update("This working can't be opened. Press Esc to go back.")
         self.say(why)
 
     def _put_by(self) -> None:

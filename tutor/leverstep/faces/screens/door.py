@@ -244,7 +244,7 @@ class DoorScreen(Screen[str]):
 
     def _begin(self, drill: Drill, known: Admission, path: Path | None) -> None:
         self._busy = True
-        self._say("One moment: the tasks are being set out …")
+        self._say("Preparing…")
         entrance, elsewhere = self.entrance, self._elsewhere
 
         def begun() -> Message:

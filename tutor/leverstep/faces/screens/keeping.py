@@ -168,4 +168,6 @@ class KeepingScreen(BenchScreen):
         except RecordError as error:
             if self.trouble:
                 return self.Unkept(error, waiting or self._probe)
-            return self.Answered(News("", told=f"It stays where it is, since not there: {error}."))
+            return self.Answered(
+                News("", told=f"Kept in the old folder; the new one failed: {error}.")
+            )

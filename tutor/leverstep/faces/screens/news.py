@@ -134,7 +134,7 @@ def begun_before(opening: Opening, shelf: Shelf) -> str:
         return ""
     if not any(one.problem is opening.problem for one in unfinished(shelf)):
         return ""
-    return "A working of this problem is not finished yet: Esc leads to the list that has it."
+    return "A working of this problem is not finished yet: press Esc for the list that has it."
 
 
 def enter(bench: Bench, key: str, text: str) -> News:

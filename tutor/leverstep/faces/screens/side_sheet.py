@@ -148,4 +148,4 @@ class Sheet(Vertical):
         self._question = question
         self.query_one("#task", Static).update(question.statement)
         ideal = "; ".join(question.problem.idealised)
-        self.query_one("#ideal", Static).update(f"Taken as true: {ideal}." if ideal else "")
+        self.query_one("#ideal", Static).update(f"Assumptions: {ideal}." if ideal else "")
