@@ -97,7 +97,7 @@ class Room:
 
     def call(self, *arguments: str, typed: str = "", code: int = 0) -> str:
         """Return what the tutor prints, called as README says."""
-        return self.run(["-I", "-S", self.leverstep.name, *arguments], typed, code)
+        return self.run(["-I", "-S", self.tutor.name, *arguments], typed, code)
 
 
 @pytest.fixture(scope="module")
@@ -121,7 +121,7 @@ def room(tutor: Path, tmp_path: Path) -> Room:
     for folder in (room.desk, room.desk / "records"):
         lay_traps(folder, room.mark)
     shutil.copyfile(tutor, room.tutor)
-    room.leverstep.chmod(0o444)
+    room.tutor.chmod(0o444)
     return room
 
 
@@ -184,7 +184,7 @@ def test_a_drill_is_set_sat_and_marked_with_one_file(room: Room) -> None:
 
     Nothing but the tutor is run, and the tutor stays as it is.
     """
-    before = hashlib.sha256(room.leverstep.read_bytes()).hexdigest()
+    before = hashlib.sha256(room.tutor.read_bytes()).hexdigest()
     sit, mark = [shlex.split(one)[2:] for one in COMMANDS if one.startswith("-I leverstep.pyz ")]
     assert "levers.toml is written" in room.call("drill", "new", "levers.toml", "plain-seesaw")
     drill = read_drill(room.desk / "levers.toml", load_shelf().problems)
@@ -198,7 +198,7 @@ def test_a_drill_is_set_sat_and_marked_with_one_file(room: Room) -> None:
     assert [row["id"] for row in rows] == ["s01", "s02"]
     assert {row["percentage"] for row in rows} == {"100"}
     assert not room.mark.exists()
-    assert hashlib.sha256(room.leverstep.read_bytes()).hexdigest() == before
+    assert hashlib.sha256(room.tutor.read_bytes()).hexdigest() == before
 
 
 def test_what_ships_is_all_in_the_file(room: Room) -> None:
@@ -215,7 +215,7 @@ def test_what_ships_is_all_in_the_file(room: Room) -> None:
 def test_a_newer_file_lists_its_own_problems(room: Room) -> None:
     """What was kept of the lists of an older file is not believed."""
     assert "plain-seesaw " in room.call("problems")
-    newer = room.leverstep.with_suffix(".new")
+    newer = room.tutor.with_suffix(".new")
     with ZipFile(room.tutor) as old, ZipFile(newer, "w") as archive:
         for entry in old.infolist():
             text = old.read(entry)

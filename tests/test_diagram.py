@@ -17,7 +17,7 @@ from leverstep.course.problem import Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import sign_of
-from leverstep.diagram.canvas import Arc, Canvas, Head, Line, Point, cell
+from leverstep.diagram.canvas import Arc, ArrowHead, Canvas, Point, StraightLine, cell
 from leverstep.diagram.described import compass, describe
 from leverstep.diagram.layout import Picture, layout
 from leverstep.diagram.scene import metres
@@ -215,9 +215,9 @@ def check_strokes(picture: Picture, width: int, height: int) -> None:
     """Check that all that finer pens draw lies in the frame, arrows and axis among it."""
     for stroke in picture.strokes:
         match stroke:
-            case Line(start, end):
+            case StraightLine(start, end):
                 places = [start, end]
-            case Head(tip):
+            case ArrowHead(tip):
                 places = [tip]
             case Point(place):
                 places = [place]
@@ -226,7 +226,7 @@ def check_strokes(picture: Picture, width: int, height: int) -> None:
         for place in places:
             assert -0.5 <= place.real <= width - 0.5
             assert -0.5 <= place.imag <= height - 0.5
-    heads = [cell(stroke.tip) for stroke in picture.strokes if isinstance(stroke, Head)]
+    heads = [cell(stroke.tip) for stroke in picture.strokes if isinstance(stroke, ArrowHead)]
     assert heads == [mark.head for mark in picture.marks]
     shapes = [stroke.shape for stroke in picture.strokes if isinstance(stroke, Point)]
     assert shapes.count("axis") == 1

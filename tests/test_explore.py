@@ -17,19 +17,19 @@ from hypothesis import strategies as st
 from leverstep.course.numbers import Range
 from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import load_shelf
-from leverstep.diagram.canvas import Curve, Head
+from leverstep.diagram.canvas import ArrowHead, Curve
 from leverstep.diagram.canvas import Point as Mark
 from leverstep.explore.answers import Answer, answer_of
 from leverstep.explore.axes import DECIMAL, DEGREES, axis
 from leverstep.explore.exploration import Exploration
-from leverstep.explore.frame import Point
+from leverstep.explore.frame import PlotPoint
 from leverstep.explore.givens import Movable, movables
 from leverstep.explore.plot import Plot, panels, plot
 from leverstep.explore.predictions import predictions
-from leverstep.explore.ranges import Span, span_of
+from leverstep.explore.ranges import GivenSpan, span_of
 from leverstep.explore.results import Result, results_of, values_of
 from leverstep.explore.sentences import change, doubling, extremes, limits, off_scale
-from leverstep.explore.sweep import Sample, Sweep, sweep
+from leverstep.explore.sweep import Sweep, SweepSample, sweep
 from leverstep.explore.table import as_csv, told
 from leverstep.faces.commands.cli import main
 from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
@@ -90,7 +90,7 @@ def force_over(question: Question, sign: str) -> dict[float, float]:
 
 def drawn(found: Sweep, panel: int = 0, size: tuple[int, int] = SIZES[0], **how: bool) -> Plot:
     """Return the plot of a sweep, its present point where the span begins."""
-    point = Point(found.samples[0].at, found.samples[0].values)
+    point = PlotPoint(found.samples[0].at, found.samples[0].values)
     return plot(found, panels(found.results)[panel], point, point, *size, **how)
 
 
@@ -258,8 +258,8 @@ def test_plots_of_what_ships_are_true_and_their_labels_clear(name: str) -> None:
         for size in SIZES:
             shown = panels(found.results)[number % len(panels(found.results))]
             at = movable.span.moved(question.exact[movable.key], 7)
-            now = Point(at, values_of(question.with_given(movable.key, at)))
-            own = Point(question.exact[movable.key], values_of(question))
+            now = PlotPoint(at, values_of(question.with_given(movable.key, at)))
+            own = PlotPoint(question.exact[movable.key], values_of(question))
             picture = plot(found, shown, now, own, *size, unicode=number % 3 != 2)
             assert [len(line) for line in picture.lines] == [size[0]] * size[1]
             check_labels(picture)
@@ -287,10 +287,10 @@ def test_any_values_are_drawn_where_the_axes_say_or_not_at_all(
 ) -> None:
     """Also those that jump, are far apart, negative or missing."""
     result = Result("F_m", "N", "force", "unknown")
-    span = Span(Fraction(1), Fraction(len(values)), Fraction(1))
+    span = GivenSpan(Fraction(1), Fraction(len(values)), Fraction(1))
     movable = Movable(Given("d", "d", "cm"), "d", "distance", "own arm", span)
     samples = tuple(
-        Sample(
+        SweepSample(
             Fraction(at),
             None if value is None else {"F_m": value},
             "" if value is not None else "x",
@@ -346,7 +346,9 @@ def test_no_line_crosses_the_place_where_the_muscle_passes_through_the_axis() ->
     at_gap = picture.frame.place(60, 0).real
     assert curves(picture)
     assert all(place.real <= at_gap for curve in curves(picture) for place in curve.places)
-    assert any(isinstance(stroke, Head) for stroke in picture.strokes), "the line goes on upwards"
+    assert any(isinstance(stroke, ArrowHead) for stroke in picture.strokes), (
+        "the line goes on upwards"
+    )
     (said,) = limits(OBLIQUE, found)
     assert said == (
         "At α = 60.0° the line of F_m passes through the elbow: "

@@ -9,7 +9,7 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.footer import FooterKey
 from leverstep.faces.screens.help import HelpScreen
 from leverstep.faces.screens.home import HomeScreen
-from leverstep.faces.screens.paper import Paper, Row
+from leverstep.faces.screens.paper import Paper, PaperRow
 from leverstep.faces.screens.work import WorkScreen
 from pilots import press, settle
 from test_keys import MAKE, SHELF
@@ -66,7 +66,9 @@ async def test_a_line_of_the_working_is_gone_to_with_a_click(size: tuple[int, in
         await click_line(pilot, first.key)
         assert screen.step_at_hand is first
         here = [
-            row.key for row in screen.query_one(Paper).rows if isinstance(row, Row) and row.here
+            row.key
+            for row in screen.query_one(Paper).rows
+            if isinstance(row, PaperRow) and row.here
         ]
         assert here == [first.key]
         assert isinstance(screen.focused, Input)

@@ -30,12 +30,12 @@ from leverstep.progress import replay
 from leverstep.progress.export import as_data
 from leverstep.progress.history import History, read_history
 from leverstep.progress.progress import Progress, progress_of, read_progress
-from leverstep.progress.replay import Entry, Worked
+from leverstep.progress.replay import PractisedEntry, Worked
 from leverstep.progress.review import (
     CLEAN_LINES,
     FEW_LINES,
     INTERVALS,
-    Amount,
+    AmountWorked,
     Occasion,
     Sign,
     SlipFigures,
@@ -93,7 +93,7 @@ def worked(
     begun = NOW.replace(hour=hour) - timedelta(days=days_ago)
     could = frozenset({slipped.reason})
     entries = (
-        Entry(
+        PractisedEntry(
             begun + timedelta(minutes=number),
             key,
             first=True,
@@ -252,7 +252,7 @@ def test_clean_lines_never_bring_a_slip_back(occasions: list[Occasion]) -> None:
 def test_the_same_slip_on_one_line_counts_once_at_its_last_time() -> None:
     """Lines count, not tries; what came in between was before it."""
     first = worked(PAIL, 2, ("W_f", MADE), ("W_l", RIGHT))
-    again = Entry(NOW, "W_f", first=False, right=False, made=(SKIPPED,))
+    again = PractisedEntry(NOW, "W_f", first=False, right=False, made=(SKIPPED,))
     one = Worked(first.card, True, (*first.entries, again))
     (slip,) = slip_figures(History((one,)))
     assert [o.sign for o in slip.occasions] == [RIGHT, MADE]
@@ -551,7 +551,7 @@ def test_a_drill_counts_once_it_is_handed_in(home: Path, feedback: str) -> None:
         "plain-wheelbarrow", PAIL,
     ]  # fmt: skip
     lines = sum(len(bench.working.asked) for bench in sitting.benches)
-    assert progress.amount == Amount(begun=2, finished=2, lines=lines, right=lines - 1)
+    assert progress.amount == AmountWorked(begun=2, finished=2, lines=lines, right=lines - 1)
     assert [slip.slips[-1].id for slip in progress.slips] == ["needless-minus"]
     assert sitting.place.read_bytes() == kept
 

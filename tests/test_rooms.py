@@ -54,6 +54,8 @@ MAY_IMPORT = {
 
 PRINTING = ("faces.commands", "faces.terminal")
 TWICE: set[str] = set()
+CLASSES_TWICE = {"Turn"}
+"""Names that still stand for two things."""
 
 HEAVY = ("sympy", "pint", "textual", "rich")
 EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
@@ -118,6 +120,17 @@ def test_no_two_modules_have_one_name() -> None:
     names = Counter(path.name for path in MODULES if path.name != "__init__.py")
     twice = {name for name, count in names.items() if count > 1}
     assert twice == TWICE
+
+
+def classes(path: Path) -> Iterator[str]:
+    """Yield the names of the classes at the top of a module."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    yield from (node.name for node in tree.body if isinstance(node, ast.ClassDef))
+
+
+def test_no_two_classes_have_one_name() -> None:
+    names = Counter(name for path in MODULES for name in classes(path))
+    assert {name for name, count in names.items() if count > 1} == CLASSES_TWICE
 
 
 @pytest.mark.parametrize("path", MODULES, ids=named)

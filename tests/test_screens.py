@@ -15,7 +15,7 @@ from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.help import HelpScreen, MissingScreen
 from leverstep.faces.screens.home import HomeScreen
-from leverstep.faces.screens.paper import MARGIN, Paper, Row
+from leverstep.faces.screens.paper import MARGIN, Paper, PaperRow
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
 from leverstep.faces.screens.work import WorkScreen
@@ -86,7 +86,7 @@ def said(pilot: Pilot[int]) -> str:
 def paper(pilot: Pilot[int]) -> dict[str, tuple[str, str]]:
     """Return the margin and the text of each line, by key."""
     rows = pilot.app.screen.query_one(Paper).rows
-    return {row.key: (row.mark, row.text) for row in rows if isinstance(row, Row)}
+    return {row.key: (row.mark, row.text) for row in rows if isinstance(row, PaperRow)}
 
 
 async def finish(pilot: Pilot[int], by_hand: int = 1) -> None:
@@ -740,11 +740,11 @@ async def test_what_was_skipped_is_gone_to_and_gives_no_answer_away(shelf):
         assert screen.step_at_hand is None
         assert "F4 goes to the first line that is still open" in text_of(screen, "#account")
         await press(pilot, "ctrl+g")
-        numbers = app.screen.exploration.drawn.seed
+        numbers = app.screen.exploration.own.seed
         assert numbers != screen.practice.question.seed
         await press(pilot, "escape", "f4")
         assert screen.step_at_hand is working.steps[0]
         await enter(pilot, right_entry(screen, working.steps[0]))
         assert "F4" not in text_of(screen, "#account")
         await press(pilot, "ctrl+g")
-        assert app.screen.exploration.drawn is screen.practice.question
+        assert app.screen.exploration.own is screen.practice.question

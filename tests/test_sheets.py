@@ -18,7 +18,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import marks_each
 from leverstep.marking.tables import number
 from leverstep.reports.document import Heading, Listing, NewPage, Table, Words
-from leverstep.sheets.blocks import Head, Line, Lines, Part, Posed, Space, Whole
+from leverstep.sheets.blocks import Lines, Part, Posed, RuledLine, SheetHead, Space, Whole
 from leverstep.sheets.formats import document
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
@@ -99,7 +99,7 @@ def test_a_sheet_has_room_for_what_is_asked_for_and_nothing_else(
         assert listing.items == tuple(f"{line_name(s)}: {ask(question, s)}" for s in asked)
         assert lines == []
     else:
-        assert lines == [Line(ask(question, step), prompt_of(step)) for step in asked]
+        assert lines == [RuledLine(ask(question, step), prompt_of(step)) for step in asked]
     assert (ruled >= 4) is (guidance is not Guidance.LINES)
     (posed,) = (part for part in parts if isinstance(part, Posed))
     assert posed.statement == question.statement
@@ -288,7 +288,7 @@ def test_text_for_latex_is_escaped_wholly() -> None:
 def test_no_sign_of_what_ships_is_lost_in_latex() -> None:
     handout = of_problems(SHELF.problems.values(), Guidance.LINES, "1", {})
     parts = [*worksheets(handout), *answer_key(handout)]
-    heads = [part for part in parts if isinstance(part, Head)]
+    heads = [part for part in parts if isinstance(part, SheetHead)]
     assert len(heads) == len(SHELF.problems)
     told = [
         words

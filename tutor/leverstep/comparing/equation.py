@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from leverstep.comparing.terms import Changes, Term, holds_in_numbers, samples_of, terms_of
+from leverstep.comparing.terms import Changes, ForceTerm, holds_in_numbers, samples_of, terms_of
 from leverstep.course.problem import Question
 from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.statics import kinds
@@ -105,7 +105,7 @@ def _same(one: float, other: float) -> bool:
     return abs(one - other) <= _CLOSE * max(1.0, abs(one), abs(other))
 
 
-def _scales(terms: Sequence[Term], shares: Shares) -> list[Scale]:
+def _scales(terms: Sequence[ForceTerm], shares: Shares) -> list[Scale]:
     """Return what the equation may be multiplied by, in each sample.
 
     One comes from each term taken as right, and one from each term taken as each known slip. A
@@ -130,7 +130,7 @@ def _is_plain(scale: Scale) -> bool:
     return all(_same(scale[0], one) for one in scale)
 
 
-def _compare(terms: Sequence[Term], shares: Shares, scale: Scale) -> TermFindings:
+def _compare(terms: Sequence[ForceTerm], shares: Shares, scale: Scale) -> TermFindings:
     """Return what differs from the reference, the equation taken as multiplied by `scale`."""
     changes: Changes = ()
     unknown: list[str] = []
@@ -145,7 +145,7 @@ def _compare(terms: Sequence[Term], shares: Shares, scale: Scale) -> TermFinding
     return TermFindings(changes, tuple(unknown))
 
 
-def _term_changes(term: Term, share: Scale, scale: Scale) -> Changes | None:
+def _term_changes(term: ForceTerm, share: Scale, scale: Scale) -> Changes | None:
     """Return the choices that turn the right term of a force into the one written, if any do."""
     written = [one / by for one, by in zip(share, scale, strict=True)]
     if all(abs(one) < _CLOSE for one in written):

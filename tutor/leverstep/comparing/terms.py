@@ -27,7 +27,7 @@ _CLOSE = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
+class ForceTerm:
     """The term of one force: its sign, and what it may come to in each sample.
 
     `products` pairs the choices made otherwise (none for the right term) with the product of force
@@ -84,7 +84,7 @@ def _made_up(derivation: Derivation, number: int) -> Mapping[str, float]:
 
 
 @lru_cache(maxsize=256)
-def terms_of(question: Question) -> tuple[Term, ...]:
+def terms_of(question: Question) -> tuple[ForceTerm, ...]:
     """Return the terms of the moment equation of a question in its samples."""
     draft = Draft(question.problem.posture, question.numbers)
     samples = samples_of(question)
@@ -96,7 +96,7 @@ def terms_of(question: Question) -> tuple[Term, ...]:
         products = tuple((made, tuple(whole[made] for whole in wholes)) for made in wholes[0])
         flip = next(choice for choice in own if choice.kind == "flip")
         included = next(choice for choice in own if choice.kind == "included")
-        terms.append(Term(force.symbol, moment_sign(draft, force), flip, included, products))
+        terms.append(ForceTerm(force.symbol, moment_sign(draft, force), flip, included, products))
     return tuple(terms)
 
 

@@ -52,14 +52,14 @@ def problem_of(text: str, path: Path, called: str) -> Problem:
     Raises:
         FileError: with every fault of the text, `called` so.
     """
-    draft = _Draft(Reader(called, parsed(text, called)))
+    draft = _ProblemDraft(Reader(called, parsed(text, called)))
     problem = draft.problem(path)
     if draft.reader.faults or problem is None:
         raise FileError(told(draft.reader.faults))
     return problem
 
 
-class _Draft:
+class _ProblemDraft:
     """One file being read."""
 
     def __init__(self, reader: Reader) -> None:

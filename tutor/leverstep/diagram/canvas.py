@@ -49,7 +49,7 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class StraightLine:
     """A straight line between two places."""
 
     start: complex
@@ -59,7 +59,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Head:
+class ArrowHead:
     """The head of an arrow: where its tip is, and its bearing in degrees."""
 
     tip: complex
@@ -107,7 +107,7 @@ class Curve:
     weight: Weight
 
 
-Stroke = Line | Head | Point | Arc | Curve
+Stroke = StraightLine | ArrowHead | Point | Arc | Curve
 
 
 class Canvas:
@@ -133,7 +133,7 @@ class Canvas:
 
     def line(self, start: complex, end: complex, style: str, weight: Weight = "thin") -> None:
         """Draw a line; a dotted one only where nothing stands yet."""
-        self.strokes.append(Line(start, end, style, weight))
+        self.strokes.append(StraightLine(start, end, style, weight))
         (row, column), (last_row, last_column) = cell(start), cell(end)
         if row == last_row and abs((end - start).imag) < 0.3:
             character = self.sign(_LEVEL[weight])
@@ -176,7 +176,7 @@ class Canvas:
 
     def head(self, place: complex, bearing: float, style: str) -> None:
         """Draw the head of an arrow; `bearing` is counter-clockwise from the right, in degrees."""
-        self.strokes.append(Head(place, bearing, style))
+        self.strokes.append(ArrowHead(place, bearing, style))
         self.put(place, self.sign(_HEADS[round(bearing / 45) % 8]), style)
 
     def point(self, place: complex, pair: str, style: str, shape: Shape) -> None:

@@ -15,7 +15,7 @@ from leverstep.statics.reaction import SIZE
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class ArrowPlace:
     """Where an arrow stands: row and column of the point where it acts, and of its head."""
 
     symbol: str
@@ -35,7 +35,7 @@ class Picture:
     rows: tuple[tuple[Piece, ...], ...]
     labels: tuple[Label, ...]
     strokes: tuple[Stroke, ...]
-    marks: tuple[Mark, ...]
+    marks: tuple[ArrowPlace, ...]
     legend: tuple[str, ...]
     note: str
 
@@ -145,7 +145,7 @@ class _Drawing:
     def _focused(self, arrow: Arrow) -> bool:
         return self.focus.symbol == (SIZE if arrow.role == "reaction" else arrow.symbol)
 
-    def _draw_arrow(self, arrow: Arrow) -> Mark:
+    def _draw_arrow(self, arrow: Arrow) -> ArrowPlace:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
@@ -158,7 +158,7 @@ class _Drawing:
             joint = ("┻+" if heavy else "┷+") if arrow.direction.imag > 0 else "┳+"
             joint = joint if heavy else joint.replace("┳", "┯")
         canvas.point(tail, joint, style, "joint")
-        return Mark(arrow.symbol, cell(tail), cell(head))
+        return ArrowPlace(arrow.symbol, cell(tail), cell(head))
 
     def _write(self, places: Iterable[complex], text: str, style: str, of: str) -> bool:
         """Write a label at the first place where it fits; return whether there is one."""

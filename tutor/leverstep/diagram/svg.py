@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from html import escape
 
 from leverstep.course.faults import plain
-from leverstep.diagram.canvas import Arc, Curve, Head, Label, Line, Point, Stroke
+from leverstep.diagram.canvas import Arc, ArrowHead, Curve, Label, Point, StraightLine, Stroke
 
 ACROSS, DOWN = 8.0, 16.0
 """The width and the height of a cell, in pixels."""
@@ -56,13 +56,13 @@ def svg(
 def _strokes(strokes: Iterable[Stroke]) -> Iterator[str]:
     for stroke in strokes:
         match stroke:
-            case Line():
+            case StraightLine():
                 yield _line(stroke)
             case Arc():
                 yield _arc(stroke)
             case Curve():
                 yield _curve(stroke)
-            case Head():
+            case ArrowHead():
                 yield _head(stroke)
             case Point():
                 yield _point(stroke)
@@ -77,7 +77,7 @@ def _ink(style: str) -> str:
     return _INK.get(style, "#000")
 
 
-def _line(line: Line) -> str:
+def _line(line: StraightLine) -> str:
     (x1, y1), (x2, y2) = _at(line.start), _at(line.end)
     width = _WIDTH[line.weight]
     if line.weight == "thin":
@@ -110,7 +110,7 @@ def _curve(curve: Curve) -> str:
     )
 
 
-def _head(head: Head) -> str:
+def _head(head: ArrowHead) -> str:
     """Return the triangle of an arrow head, its tip a little past the place."""
     x, y = _at(head.tip)
     along = complex(math.cos(math.radians(head.bearing)), -math.sin(math.radians(head.bearing)))

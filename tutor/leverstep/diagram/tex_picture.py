@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from leverstep.diagram.canvas import Arc, Head, Label, Line, Point, Stroke
+from leverstep.diagram.canvas import Arc, ArrowHead, Label, Point, StraightLine, Stroke
 from leverstep.diagram.tex_text import tex_text
 
 UNIT = 0.531
@@ -51,11 +51,11 @@ def tex_picture(
 def _stroke(stroke: Stroke) -> Iterator[str]:
     yield rf"\color[gray]{{{_GREY.get(stroke.style, 0.0):g}}}"
     match stroke:
-        case Line():
+        case StraightLine():
             yield from _line(stroke)
         case Arc():
             yield from _arc(stroke)
-        case Head():
+        case ArrowHead():
             yield from _head(stroke)
         case Point():
             yield from _point(stroke)
@@ -70,7 +70,7 @@ def _pair(place: complex) -> str:
     return f"({place.real:.2f},{place.imag:.2f})"
 
 
-def _line(line: Line) -> Iterator[str]:
+def _line(line: StraightLine) -> Iterator[str]:
     width = _WIDTH[line.weight]
     if line.weight == "thin":
         width = _STRONG.get(line.style, width)
@@ -120,7 +120,7 @@ def _arc(arc: Arc) -> Iterator[str]:
         yield _curve(start, centre + (middle - centre) * beyond, end)
 
 
-def _head(head: Head) -> Iterator[str]:
+def _head(head: ArrowHead) -> Iterator[str]:
     """Yield an arrow head as a fan of lines, its tip a little past the place."""
     angle = math.radians(head.bearing)
     along = complex(math.cos(angle), math.sin(angle))

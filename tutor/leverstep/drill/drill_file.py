@@ -77,13 +77,13 @@ def drill_of(
         FileError: with every fault, `called` so.
     """
     reader = Reader(called, parsed(text, called))
-    drill = _Draft(reader, problems, roster_needed).drill(text, folder)
+    drill = _DrillDraft(reader, problems, roster_needed).drill(text, folder)
     if reader.faults:
         raise FileError(told(reader.faults))
     return drill
 
 
-class _Draft:
+class _DrillDraft:
     """One drill being read."""
 
     def __init__(

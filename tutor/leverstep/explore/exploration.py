@@ -12,7 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.canvas import Label
 from leverstep.diagram.svg import svg
-from leverstep.explore.frame import Point
+from leverstep.explore.frame import PlotPoint
 from leverstep.explore.givens import Movable, movables
 from leverstep.explore.plot import Plot, panels, plot
 from leverstep.explore.predictions import Prediction, predictions
@@ -153,8 +153,8 @@ class Exploration:
     def plot(self, width: int, height: int, unicode: bool = True) -> Plot:
         """Draw the panel on a grid of cells."""
         key, shown = self.over.key, self.panels[self.panel]
-        now = Point(self.now.exact[key], self.values)
-        own = Point(self.own.exact[key], self.own_values)
+        now = PlotPoint(self.now.exact[key], self.values)
+        own = PlotPoint(self.own.exact[key], self.own_values)
         return plot(self.sweep, shown, now, own, width, height, unicode)
 
     def svg(self, width: int, height: int) -> str:

@@ -26,7 +26,7 @@ _MARGIN = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class PlotPoint:
     """A value of the given with what follows from it, if anything does."""
 
     at: Fraction
@@ -51,7 +51,9 @@ class Frame:
         return complex(column, row)
 
 
-def frame_of(found: Sweep, shown: Sequence[Result], own: Point, width: int, height: int) -> Frame:
+def frame_of(
+    found: Sweep, shown: Sequence[Result], own: PlotPoint, width: int, height: int
+) -> Frame:
     """Lay out the two scales: what is drawn fits, and 0 is on both."""
     bottom, span = height - 3, found.movable.span
     most = _cut(found, shown, own)
@@ -65,7 +67,7 @@ def frame_of(found: Sweep, shown: Sequence[Result], own: Point, width: int, heig
     return Frame(across, up, left, right, top, bottom)
 
 
-def _cut(found: Sweep, shown: Sequence[Result], own: Point) -> float:
+def _cut(found: Sweep, shown: Sequence[Result], own: PlotPoint) -> float:
     """Return the size above which no value is drawn: far above most, and above the problem's own.
 
     The present values have no say in it, so that the scale stands still while the given moves.

@@ -9,7 +9,7 @@ from typing import Literal
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
-from leverstep.explore.ranges import Span, span_of
+from leverstep.explore.ranges import GivenSpan, span_of
 from leverstep.statics.posture import Distance, Force, Given, Posture
 from leverstep.statics.units import MASS, known_unit
 from leverstep.working.wording import place_of
@@ -29,7 +29,7 @@ class Movable:
     sign: str
     name: str
     part: Part
-    span: Span
+    span: GivenSpan
     of: str = ""
 
     @property

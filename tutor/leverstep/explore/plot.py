@@ -14,9 +14,9 @@ from itertools import pairwise
 from leverstep.course.symbols import spelt
 from leverstep.diagram.canvas import Canvas, Label, Piece, Shape, Stroke, Weight, cell
 from leverstep.diagram.scene import ascii_text
-from leverstep.explore.frame import Frame, Point, frame_of
+from leverstep.explore.frame import Frame, PlotPoint, frame_of
 from leverstep.explore.results import Result
-from leverstep.explore.sweep import Sample, Sweep
+from leverstep.explore.sweep import Sweep, SweepSample
 
 WEIGHTS: tuple[Weight, ...] = ("heavy", "dotted")
 """How the lines of the first and the second result are drawn."""
@@ -60,8 +60,8 @@ def panels(results: Sequence[Result]) -> tuple[tuple[Result, ...], ...]:
 def plot(
     found: Sweep,
     shown: Sequence[Result],
-    now: Point,
-    own: Point,
+    now: PlotPoint,
+    own: PlotPoint,
     width: int,
     height: int,
     unicode: bool = True,
@@ -77,7 +77,9 @@ def plot(
         height: rows, at least 8.
         unicode: False where only ASCII characters are to be used.
     """
-    drawing = _Drawing(Canvas(width, height, unicode), frame_of(found, shown, own, width, height))
+    drawing = _PlotDrawing(
+        Canvas(width, height, unicode), frame_of(found, shown, own, width, height)
+    )
     drawing.axes(found, shown)
     drawing.now(now)
     paths = {
@@ -98,7 +100,7 @@ def _sample(canvas: Canvas, number: int) -> str:
 
 
 @dataclass
-class _Drawing:
+class _PlotDrawing:
     """A plot being drawn."""
 
     canvas: Canvas
@@ -143,7 +145,7 @@ class _Drawing:
                 canvas.label(place, self._text(text), "plain", "across")
                 return
 
-    def now(self, now: Point) -> None:
+    def now(self, now: PlotPoint) -> None:
         """Draw an upright line where the given is at present."""
         foot = self.frame.place(float(now.at), float(self.frame.up.low))
         top, foot = complex(foot.real, self.frame.top), complex(foot.real, self.frame.bottom - 1)
@@ -160,7 +162,7 @@ class _Drawing:
                 self.canvas.head(place, bearing, _STYLES[number])
         return there
 
-    def _at(self, sample: Sample, key: str) -> complex:
+    def _at(self, sample: SweepSample, key: str) -> complex:
         assert sample.values is not None
         return self.frame.place(float(sample.at), sample.values[key])
 
@@ -189,7 +191,7 @@ class _Drawing:
         row = self.frame.top if outside.imag < self.frame.top else self.frame.bottom
         return before + (after - before) * (row - before.imag) / (after - before).imag
 
-    def _leaving(self, run: Sequence[Sample], key: str) -> Iterator[tuple[complex, float]]:
+    def _leaving(self, run: Sequence[SweepSample], key: str) -> Iterator[tuple[complex, float]]:
         """Yield where a line leaves the frame, and whether upward (90) or downward (-90)."""
         places = [self._at(sample, key) for sample in run]
         for before, after in pairwise(places):
@@ -197,7 +199,7 @@ class _Drawing:
                 edge = self._edge(before, after)
                 yield edge, 90.0 if abs(edge.imag - self.frame.top) < 1e-6 else -90.0
 
-    def points(self, shown: Sequence[Result], own: Point, now: Point) -> None:
+    def points(self, shown: Sequence[Result], own: PlotPoint, now: PlotPoint) -> None:
         """Mark the problem's own point and the present one on each line, or where it is off it.
 
         The first result comes last, so that its mark is seen where two fall into one cell.
@@ -216,7 +218,7 @@ class _Drawing:
             else:
                 self.canvas.head(complex(place.real, self.frame.bottom), -90.0, "focus")
 
-    def _of(self, point: Point, result: Result) -> complex:
+    def _of(self, point: PlotPoint, result: Result) -> complex:
         assert point.values is not None
         return self.frame.place(float(point.at), point.values[result.key])
 
@@ -238,7 +240,7 @@ class _Drawing:
                     return True
         return False
 
-    def marks(self, shown: Sequence[Result], own: Point, now: Point) -> str:
+    def marks(self, shown: Sequence[Result], own: PlotPoint, now: PlotPoint) -> str:
         """Return what the points mean."""
         there = [now.values is not None and self._inside(self._of(now, r)) for r in shown]
         found = []

@@ -17,7 +17,7 @@ _RIGHT_ANGLE = Fraction(90)
 
 
 @dataclass(frozen=True)
-class Span:
+class GivenSpan:
     """The values that a given may be moved over, and the step of an arrow key."""
 
     low: Fraction
@@ -40,7 +40,7 @@ class Span:
         return tuple(self.step * place for place in range(first, last + 1))
 
 
-def span_of(drawn: Range, unit: str, value: Fraction) -> Span:
+def span_of(drawn: Range, unit: str, value: Fraction) -> GivenSpan:
     """Return the span of a given: round numbers from about a quarter to some 2.5 of its middle.
 
     An angle goes up to a right angle, a share of a length or a body up to 1.
@@ -51,7 +51,7 @@ def span_of(drawn: Range, unit: str, value: Fraction) -> Span:
         value: its own value, which is in the span in any case.
     """
     if unit == "deg":
-        return Span(min(Fraction(1), value), max(_RIGHT_ANGLE, value), Fraction(1))
+        return GivenSpan(min(Fraction(1), value), max(_RIGHT_ANGLE, value), Fraction(1))
     middle = (drawn.low + drawn.high) / 2
     low = min(LEAST * middle, drawn.low / 2)
     high = max(MOST * middle, drawn.high * 2)
@@ -62,4 +62,4 @@ def span_of(drawn: Range, unit: str, value: Fraction) -> Span:
     high = math.ceil(high / (5 * step)) * 5 * step
     if unit == "":
         high = min(high, max(Fraction(1), drawn.high))
-    return Span(min(low, value), max(high, value), step)
+    return GivenSpan(min(low, value), max(high, value), step)

@@ -10,7 +10,7 @@ from leverstep.course.problem import Question
 from leverstep.explore.axes import Axis
 from leverstep.explore.givens import Movable
 from leverstep.explore.results import FIGURES, Result, Values
-from leverstep.explore.sweep import Border, Sample, Sweep, crossings
+from leverstep.explore.sweep import Border, Sweep, SweepSample, crossings
 from leverstep.statics.balance import SUM
 from leverstep.working.writing import plain_number
 
@@ -80,7 +80,7 @@ def _on(scale: Axis, value: float) -> bool:
     return -1e-9 <= scale.share(value) <= 1 + 1e-9
 
 
-def _stretch(found: Sweep, beyond: Sequence[Sample]) -> str:
+def _stretch(found: Sweep, beyond: Sequence[SweepSample]) -> str:
     movable, first, last = found.movable, beyond[0], beyond[-1]
     there = [sample for run in found.runs for sample in run]
     if first is there[0]:
@@ -91,7 +91,9 @@ def _stretch(found: Sweep, beyond: Sequence[Sample]) -> str:
     return f"{start} to {value_at(movable, float(last.at))}"
 
 
-def _because(question: Question, found: Sweep, result: Result, beyond: Sequence[Sample]) -> str:
+def _because(
+    question: Question, found: Sweep, result: Result, beyond: Sequence[SweepSample]
+) -> str:
     """Return why a force grows so where that is its moment arm, which nearly is none."""
     unknown = question.problem.posture.balancing
     if unknown is None or unknown.at.sought or result.role == "ratio":

@@ -19,7 +19,7 @@ _HALVINGS = 9
 
 
 @dataclass(frozen=True, slots=True)
-class Sample:
+class SweepSample:
     """One value of the given, and what follows; `values` is None where `trouble` says why not."""
 
     at: Fraction
@@ -50,11 +50,11 @@ class Sweep:
 
     movable: Movable
     results: tuple[Result, ...]
-    samples: tuple[Sample, ...]
+    samples: tuple[SweepSample, ...]
     borders: tuple[Border, ...]
 
     @property
-    def runs(self) -> tuple[tuple[Sample, ...], ...]:
+    def runs(self) -> tuple[tuple[SweepSample, ...], ...]:
         """Return the stretches without a gap."""
         parts = groupby(self.samples, key=lambda sample: sample.values is not None)
         return tuple(tuple(run) for there, run in parts if there)
@@ -67,7 +67,7 @@ def sweep(question: Question, movable: Movable) -> Sweep:
     low, step = movable.span.low, (movable.span.high - movable.span.low) / POINTS
     places = {low + step * number for number in range(POINTS + 1)} | {question.exact[movable.key]}
     samples = [look.at(place) for place in sorted(places)]
-    edges: list[Sample] = []
+    edges: list[SweepSample] = []
     borders: list[Border] = []
     for left, right in pairwise(samples):
         if (left.values is None) != (right.values is None):
@@ -85,16 +85,16 @@ class _Look:
         self._question, self._movable = question, movable
         self._first = results[0]
 
-    def at(self, place: Fraction) -> Sample:
+    def at(self, place: Fraction) -> SweepSample:
         """Return what follows at a value."""
         question = self._question.with_given(self._movable.key, place)
         values = values_of(question)
-        return Sample(place, values, "" if values is not None else question.trouble)
+        return SweepSample(place, values, "" if values is not None else question.trouble)
 
     def _size(self, values: Values) -> float:
         return abs(values[self._first.key])
 
-    def border(self, left: Sample, right: Sample) -> tuple[Sample, Border]:
+    def border(self, left: SweepSample, right: SweepSample) -> tuple[SweepSample, Border]:
         """Return the last sample before a border that lies between two, and the border."""
         upward = right.values is None
         good, bad = (left, right) if upward else (right, left)
@@ -133,6 +133,6 @@ def crossings(question: Question, found: Sweep, key: str, level: float) -> Itera
                 yield float(left.at + right.at) / 2
 
 
-def _above(sample: Sample, key: str, level: float) -> bool:
+def _above(sample: SweepSample, key: str, level: float) -> bool:
     assert sample.values is not None
     return sample.values[key] > level

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from leverstep.progress.progress import Progress
-from leverstep.progress.review import Amount, SlipFigures
+from leverstep.progress.review import AmountWorked, SlipFigures
 from leverstep.progress.suggestions import Suggestion
 from leverstep.progress.told import SOURCE
 from leverstep.working.wording import CAUTION
@@ -43,7 +43,7 @@ def as_data(progress: Progress) -> dict[str, object]:
     }
 
 
-def _amount(amount: Amount) -> dict[str, object]:
+def _amount(amount: AmountWorked) -> dict[str, object]:
     return {
         "workings_begun": amount.begun,
         "workings_finished": amount.finished,

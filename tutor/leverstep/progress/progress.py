@@ -11,7 +11,7 @@ from leverstep.course.cards import Card
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, Told, read_history, tell_nobody
-from leverstep.progress.review import Amount, SlipFigures, amount, by_joint, slip_figures
+from leverstep.progress.review import AmountWorked, SlipFigures, amount, by_joint, slip_figures
 from leverstep.progress.store import Store
 from leverstep.progress.suggestions import Allowed, Suggestion, slips_allowed, suggestions
 from leverstep.slips.catalogue import Catalogue, catalogue_in_use
@@ -25,8 +25,8 @@ class Progress:
     """
 
     today: date
-    amount: Amount
-    joints: tuple[tuple[str, Amount], ...]
+    amount: AmountWorked
+    joints: tuple[tuple[str, AmountWorked], ...]
     slips: tuple[SlipFigures, ...]
     next: tuple[Suggestion, ...]
     unusable: int

@@ -32,7 +32,7 @@ _FIRST_YEAR = 1970
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class PractisedEntry:
     """One entry that was judged.
 
     `time` is when it was typed, `step` the key of its line. `first` says whether it is the first on
@@ -55,7 +55,7 @@ class Worked:
 
     card: Card
     finished: bool
-    entries: tuple[Entry, ...]
+    entries: tuple[PractisedEntry, ...]
 
 
 def practised(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
@@ -176,7 +176,7 @@ def _time(written: object) -> datetime:
 
 def _entries(
     bench: Bench, lines: Iterable[tuple[Mapping[str, object], datetime]]
-) -> Iterator[Entry]:
+) -> Iterator[PractisedEntry]:
     """Yield what came of each entry of a working, as its lines are taken again."""
     met: set[str] = set()
     hinted: set[str] = set()
@@ -190,7 +190,9 @@ def _entries(
         met.add(key)
         right = first and verdict.settled and key not in hinted
         could = _could(bench, key) if first else frozenset()
-        yield Entry(time, key, first, right, could, _made_for_sure(verdict, bench.catalogue))
+        yield PractisedEntry(
+            time, key, first, right, could, _made_for_sure(verdict, bench.catalogue)
+        )
 
 
 def _is_symbols_only(bench: Bench, verdict: Verdict) -> bool:

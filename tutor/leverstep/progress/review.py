@@ -169,7 +169,7 @@ def _occasions(history: History, reason: str) -> list[Occasion]:
 
 
 @dataclass(frozen=True, slots=True)
-class Amount:
+class AmountWorked:
     """How much was worked: workings begun and finished, lines, those right at the first try."""
 
     begun: int = 0
@@ -183,11 +183,11 @@ class Amount:
         return self.lines >= FEW_LINES
 
 
-def amount(history: History, joint: str = "") -> Amount:
+def amount(history: History, joint: str = "") -> AmountWorked:
     """Return how much was worked, of one joint or of all."""
     workings = [one for one in history.workings if joint in ("", one.card.joint)]
     firsts = [entry for one in workings for entry in one.entries if entry.first]
-    return Amount(
+    return AmountWorked(
         len(workings),
         sum(one.finished for one in workings),
         len(firsts),
@@ -195,7 +195,7 @@ def amount(history: History, joint: str = "") -> Amount:
     )
 
 
-def by_joint(history: History) -> Iterator[tuple[str, Amount]]:
+def by_joint(history: History) -> Iterator[tuple[str, AmountWorked]]:
     """Yield how much was worked of each joint, in the order of their names."""
     for joint in sorted({one.card.joint for one in history.workings}):
         yield joint, amount(history, joint)

@@ -18,7 +18,7 @@ from leverstep.course.cards import Card, stamp_of, stamp_of_all
 from leverstep.course.places import own_folders, put_by, shipped, toml_files
 from leverstep.course.plain_files import read_text
 from leverstep.course.shelf import Shelf
-from leverstep.progress.replay import Entry, Worked
+from leverstep.progress.replay import PractisedEntry, Worked
 from leverstep.slips.catalogue import Catalogue
 
 LARGEST_STORE = 50_000_000
@@ -125,11 +125,11 @@ class Store:
             raise ValueError("no working")
         return Worked(found, bool(kept["finished"]), entries)
 
-    def _entry(self, kept: list[Any]) -> Entry:
+    def _entry(self, kept: list[Any]) -> PractisedEntry:
         time, step, first, right, could, made = kept
         when = datetime.fromisoformat(time).astimezone(UTC)
         slips = tuple(self._slips[ident] for ident in made)
-        return Entry(when, str(step), bool(first), bool(right), self._set(could), slips)
+        return PractisedEntry(when, str(step), bool(first), bool(right), self._set(could), slips)
 
     def _set(self, place: int) -> frozenset[str]:
         """Return the reasons that stand at a place."""

@@ -13,7 +13,7 @@ from leverstep.progress.progress import Progress
 from leverstep.progress.review import (
     CLEAN_LINES,
     CLEAN_WORKINGS,
-    Amount,
+    AmountWorked,
     Sign,
     SlipFigures,
 )
@@ -168,7 +168,7 @@ def _practised(progress: Progress) -> Iterator[Block]:
     yield Table(columns, tuple(rows), frozenset(range(1, len(columns))))
 
 
-def _row(name: str, amount: Amount) -> tuple[str, ...]:
+def _row(name: str, amount: AmountWorked) -> tuple[str, ...]:
     share = _FEW
     if amount.enough:
         share = f"{number(Fraction(100 * amount.right, amount.lines), 0)} %"

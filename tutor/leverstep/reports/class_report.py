@@ -12,7 +12,7 @@ from fractions import Fraction
 from leverstep.course.phrases import capital, counted
 from leverstep.marking.tables import number
 from leverstep.reports.document import Bar, Bars, Block, Heading, Table, Words
-from leverstep.reports.figures import SMALL, Figures, LineFigures, SlipFigures
+from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures
 from leverstep.reports.measures import Marks
 from leverstep.reports.report_phrases import NOT_GIVEN, of_all_records, percent_told, place_told
 from leverstep.reports.teacher import for_the_teacher, how_made
@@ -110,7 +110,7 @@ def _next(figures: Figures) -> Iterator[Block]:
         yield Words(_hardest(figures.hardest[0]))
 
 
-def _taught(one: SlipFigures, sat: int) -> str:
+def _taught(one: ClassSlipFigures, sat: int) -> str:
     told = f"{capital(one.name)}: {one.students} of {sat} students made it"
     told += f", {_most_of_them(one)}"
     if one.facility is not None:
@@ -118,7 +118,7 @@ def _taught(one: SlipFigures, sat: int) -> str:
     return f"{told}. {one.reason}"
 
 
-def _most_of_them(one: SlipFigures) -> str:
+def _most_of_them(one: ClassSlipFigures) -> str:
     return f"most of them on {place_told(one.most_on)}" if one.most_on else "on several lines"
 
 

@@ -44,7 +44,7 @@ class LineFigures:
 
 
 @dataclass(frozen=True, slots=True)
-class SlipFigures:
+class ClassSlipFigures:
     """Slips for one reason: how often they were told, to how many students, and on which lines.
 
     `slips` come by how often each was told. `most_on` is the line on which most of the students
@@ -124,8 +124,8 @@ class Figures:
     unmarked: int
     marks: Marks | None
     lines: tuple[LineFigures, ...]
-    slips: tuple[SlipFigures, ...]
-    teach: tuple[SlipFigures, ...]
+    slips: tuple[ClassSlipFigures, ...]
+    teach: tuple[ClassSlipFigures, ...]
     hardest: tuple[LineFigures, ...]
     pairs: tuple[Pair, ...]
     help: tuple[Help, ...]

@@ -11,7 +11,7 @@ from fractions import Fraction
 from leverstep.course.faults import plain
 from leverstep.marking.marking import Entry, Marked
 from leverstep.reports.alike import Place
-from leverstep.reports.figures import SlipFigures
+from leverstep.reports.figures import ClassSlipFigures
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
 
@@ -83,7 +83,7 @@ class ClassSlips:
 
     def figures(
         self, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
-    ) -> tuple[tuple[SlipFigures, ...], tuple[SlipFigures, ...]]:
+    ) -> tuple[tuple[ClassSlipFigures, ...], tuple[ClassSlipFigures, ...]]:
         """Return all slips by the number of students, and those of them to teach next.
 
         Args:
@@ -100,11 +100,11 @@ class ClassSlips:
 
     def _figures(
         self, made: _Made, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
-    ) -> SlipFigures:
+    ) -> ClassSlipFigures:
         most = made.most_on()
         _, place, typed = made.example or ("", min(made.on), "")
         by_times = sorted(made.slips, key=lambda slip: (-made.slips[slip], slip))
-        return SlipFigures(
+        return ClassSlipFigures(
             slips=tuple(self._catalogue.slips[slip] for slip in by_times),
             times=made.tries.total(),
             students=made.students,
@@ -115,7 +115,9 @@ class ClassSlips:
         )
 
 
-def _each(made: Mapping[str, SlipFigures], reasons: Iterable[str]) -> tuple[SlipFigures, ...]:
+def _each(
+    made: Mapping[str, ClassSlipFigures], reasons: Iterable[str]
+) -> tuple[ClassSlipFigures, ...]:
     return tuple(made[reason] for reason in reasons)
 
 

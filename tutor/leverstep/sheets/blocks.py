@@ -25,7 +25,7 @@ RULE = 8.2
 
 
 @dataclass(frozen=True, slots=True)
-class Head:
+class SheetHead:
     """The top of a page: what it belongs to, whose it is, and where the date goes."""
 
     title: str
@@ -55,7 +55,7 @@ class Posed:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class RuledLine:
     """A line to be written: what it asks for, and what stands before it."""
 
     asks: str
@@ -66,7 +66,7 @@ class Line:
 class Lines:
     """Lines to be written, in `columns` columns, each with so many millimetres of room."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[RuledLine, ...]
     columns: int
     room: float
 
@@ -91,4 +91,4 @@ class Whole:
 
 
 Told = Heading | Words | Listing | Table | NewPage
-Part = Told | Head | Posed | Lines | Space | Whole
+Part = Told | SheetHead | Posed | Lines | Space | Whole

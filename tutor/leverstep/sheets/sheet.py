@@ -17,11 +17,11 @@ from leverstep.sheets.blocks import (
     PLAIN_WIDTH,
     RULE,
     WIDTH,
-    Head,
-    Line,
     Lines,
     Part,
     Posed,
+    RuledLine,
+    SheetHead,
     Space,
 )
 from leverstep.sheets.handout import Copy, Handout
@@ -50,7 +50,7 @@ def worksheets(handout: Handout) -> Iterator[Part]:
 
 def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Part]:
     question, guidance = task.question, handout.guidance
-    yield Head(handout.title, copy.whose)
+    yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
     yield posed(question)
     if question.problem.idealised:
@@ -89,7 +89,7 @@ def posed(question: Question) -> Posed:
 
 def _lines(question: Question, steps: tuple[Step, ...], columns: int, most: float) -> Lines:
     """Return room for some steps, at most so many millimetres for each: all have one page."""
-    lines = tuple(Line(ask(question, step), prompt_of(step)) for step in steps)
+    lines = tuple(RuledLine(ask(question, step), prompt_of(step)) for step in steps)
     room = Lines(lines, columns, most)
     return replace(room, room=min(most, round(_PAGE / room.rows, 1)))
 

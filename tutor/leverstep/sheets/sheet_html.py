@@ -6,7 +6,17 @@ from collections.abc import Iterable, Iterator
 
 from leverstep.diagram.svg import svg
 from leverstep.reports.html import escaped, lines_of, page_of
-from leverstep.sheets.blocks import RULE, WIDTH, Head, Line, Lines, Part, Posed, Space, Whole
+from leverstep.sheets.blocks import (
+    RULE,
+    WIDTH,
+    Lines,
+    Part,
+    Posed,
+    RuledLine,
+    SheetHead,
+    Space,
+    Whole,
+)
 
 _STYLE = """
 .head { display: flex; gap: .6rem; align-items: baseline; margin: 0 0 .4rem; }
@@ -44,7 +54,7 @@ def html(title: str, parts: Iterable[Part]) -> str:
 
 def _lines(part: Part) -> Iterator[str]:
     match part:
-        case Head(title, whose):
+        case SheetHead(title, whose):
             yield (
                 f'<p class="head"><strong>{escaped(title)}</strong> Name '
                 f'<span class="blank">{escaped(whose)}</span> Date '
@@ -83,7 +93,7 @@ def _posed(posed: Posed) -> Iterator[str]:
     yield "</figure></div>"
 
 
-def _line(line: Line) -> str:
+def _line(line: RuledLine) -> str:
     return (
         f'<div class="line"><small>{escaped(line.asks)}</small>'
         f'<div class="write"><b>{escaped(line.prompt)}</b><span class="blank"></span></div></div>'

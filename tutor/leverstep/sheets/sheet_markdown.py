@@ -12,7 +12,7 @@ from leverstep.course.faults import plain
 from leverstep.reports.document import NewPage, Table, Words
 from leverstep.reports.markdown import escaped, joined, lines_of
 from leverstep.reports.text import columns_of, wrapped
-from leverstep.sheets.blocks import Head, Line, Lines, Part, Posed, Space, Whole
+from leverstep.sheets.blocks import Lines, Part, Posed, RuledLine, SheetHead, Space, Whole
 from leverstep.working.wording import CAUTION
 
 _WIDTH = 78
@@ -26,7 +26,7 @@ def markdown(parts: Iterable[Part]) -> str:
 
 def _lines(part: Part) -> Iterator[str]:
     match part:
-        case Head(title, whose):
+        case SheetHead(title, whose):
             yield f"# {escaped(title)}"
             yield ""
             yield from _fenced([f"Name: {plain(whose) or _rule(34)}    Date: {_rule(24)}"])
@@ -82,7 +82,7 @@ def _column(cells: tuple[str, ...], to_the_right: bool) -> list[str]:
     return [head, "-" * (width - 1) + (":" if to_the_right else "-"), *rest]
 
 
-def _line(line: Line) -> Iterator[str]:
+def _line(line: RuledLine) -> Iterator[str]:
     yield from wrapped(line.asks, _WIDTH)
     prompt = plain(line.prompt)
     yield from ("", f"{prompt} {_rule(_WIDTH - len(prompt) - 1)}", "")

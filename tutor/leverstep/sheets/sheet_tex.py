@@ -15,11 +15,11 @@ from leverstep.reports.document import Heading, Listing, NewPage, Table, Words
 from leverstep.sheets.blocks import (
     RULE,
     WIDTH,
-    Head,
-    Line,
     Lines,
     Part,
     Posed,
+    RuledLine,
+    SheetHead,
     Space,
     Told,
     Whole,
@@ -60,7 +60,7 @@ def tex(parts: Iterable[Part]) -> str:
 
 def _lines(part: Part) -> Iterator[str]:
     match part:
-        case Head(title, whose):
+        case SheetHead(title, whose):
             name = tex_text(whose) or r"\blank"
             yield rf"\textbf{{{tex_text(title)}}}\quad Name {name}"
             yield r"\quad Date \makebox[35mm]{\blank}\par"
@@ -119,7 +119,7 @@ def _rows(block: Lines) -> Iterator[str]:
     yield "}"
 
 
-def _cell(line: Line, width: float) -> str:
+def _cell(line: RuledLine, width: float) -> str:
     return (
         rf"\begin{{minipage}}[b]{{{width:g}\linewidth}}\raggedright\scriptsize "
         rf"{tex_text(line.asks)}\par\vspace{{0.5mm}}\normalsize "

@@ -6,10 +6,10 @@ from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.posture import Distance, Force, Given, Rows, Share
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
-from leverstep.statics.units import FORCE, TABLE, Factor, known_unit
+from leverstep.statics.units import FORCE, TABLE, BookFactor, known_unit
 
 
-def factor_for(sign: str) -> Factor | None:
+def factor_for(sign: str) -> BookFactor | None:
     """Return the factor that brings a unit to newtons, kilograms or metres; None for N, kg, m."""
     return TABLE[sign].factor if sign in TABLE else None
 

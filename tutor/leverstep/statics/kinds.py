@@ -11,7 +11,7 @@ from enum import Enum, auto
 from typing import Literal
 
 
-class Answer(Enum):
+class AnswerForm(Enum):
     """What a line is answered with."""
 
     SIZE = auto()
@@ -56,7 +56,7 @@ class Kind:
     name: str
     part: Part
     unit: str
-    answer: Answer = Answer.SIZE
+    answer: AnswerForm = AnswerForm.SIZE
     key: str = ""
     begins_with: Literal["force", "distance", "body"] = "force"
     found: bool = False
@@ -67,12 +67,12 @@ class Kind:
     @property
     def is_size(self) -> bool:
         """Return whether its value is a size, and so has no sign."""
-        return self.answer is Answer.SIZE
+        return self.answer is AnswerForm.SIZE
 
     @property
     def is_number(self) -> bool:
         """Return whether it is answered with a number, not with words or an equation."""
-        return self.answer in (Answer.SIZE, Answer.SIGNED)
+        return self.answer in (AnswerForm.SIZE, AnswerForm.SIGNED)
 
 
 SEGMENT_MASS = Kind("segment_mass", Part.FORCES, "kg", begins_with="body")
@@ -88,9 +88,9 @@ ANGLE = Kind("angle", Part.ANGLES, "deg")
 ARM = Kind("arm", Part.ANGLES, "m")
 COMPONENT = Kind("component", Part.ANGLES, "N")
 
-EQUATION = Kind("equation", Part.MOMENTS, "", Answer.EQUATION, "equation", over_forces=True)
-MOMENT = Kind("moment", Part.MOMENTS, "N·m", Answer.SIGNED)
-SUM = Kind("sum", Part.MOMENTS, "N·m", Answer.SIGNED, "M_sum", over_forces=True)
+EQUATION = Kind("equation", Part.MOMENTS, "", AnswerForm.EQUATION, "equation", over_forces=True)
+MOMENT = Kind("moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
+SUM = Kind("sum", Part.MOMENTS, "N·m", AnswerForm.SIGNED, "M_sum", over_forces=True)
 
 EFFORT_COMPONENT = Kind(
     "effort_component", Part.UNKNOWN, "N", from_moments=True, over_forces=True
@@ -99,20 +99,20 @@ EFFORT = Kind("effort", Part.UNKNOWN, "N", found=True, from_moments=True, over_f
 MASS = Kind("mass", Part.UNKNOWN, "kg", found=True)
 ARM_FOUND = Kind("arm_found", Part.UNKNOWN, "m", from_moments=True)
 DISTANCE_FOUND = Kind("distance_found", Part.UNKNOWN, "m", found=True, from_moments=True)
-NET_MOMENT = Kind("net_moment", Part.UNKNOWN, "N·m", Answer.SIGNED, "M_net", found=True)
+NET_MOMENT = Kind("net_moment", Part.UNKNOWN, "N·m", AnswerForm.SIGNED, "M_net", found=True)
 
 ADVANTAGE = Kind(
     "advantage", Part.RATIOS, "", key="MA", found=True, in_moments=False, over_forces=True
 )  # fmt: skip
 ARM_RATIO = Kind("arm_ratio", Part.RATIOS, "", key="AR", found=True, in_moments=False)
-LEVER_CLASS = Kind("class", Part.RATIOS, "", Answer.WORD, "class", found=True, in_moments=False)
+LEVER_CLASS = Kind("class", Part.RATIOS, "", AnswerForm.WORD, "class", found=True, in_moments=False)
 
-COMPONENT_X = Kind("component_x", Part.COMPONENTS, "N", Answer.SIGNED)
-COMPONENT_Y = Kind("component_y", Part.COMPONENTS, "N", Answer.SIGNED)
+COMPONENT_X = Kind("component_x", Part.COMPONENTS, "N", AnswerForm.SIGNED)
+COMPONENT_Y = Kind("component_y", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 
 
 def _of_reaction(
-    name: str, key: str, unit: str = "N", answer: Answer = Answer.SIZE, found: bool = False
+    name: str, key: str, unit: str = "N", answer: AnswerForm = AnswerForm.SIZE, found: bool = False
 ) -> Kind:
     """Return a row of the reaction, which acts at the axis and so has no moment."""
     return Kind(
@@ -120,11 +120,11 @@ def _of_reaction(
     )
 
 
-REACTION_X = _of_reaction("reaction_x", "R_x", answer=Answer.SIGNED)
-REACTION_Y = _of_reaction("reaction_y", "R_y", answer=Answer.SIGNED)
+REACTION_X = _of_reaction("reaction_x", "R_x", answer=AnswerForm.SIGNED)
+REACTION_Y = _of_reaction("reaction_y", "R_y", answer=AnswerForm.SIGNED)
 REACTION_SIZE = _of_reaction("reaction_size", "R", found=True)
 REACTION_ANGLE = _of_reaction("reaction_angle", "phi_R", "deg")
-REACTION_DIRECTION = _of_reaction("reaction_direction", "R_dir", "", Answer.WORD, found=True)
+REACTION_DIRECTION = _of_reaction("reaction_direction", "R_dir", "", AnswerForm.WORD, found=True)
 
 KINDS: dict[str, Kind] = {
     kind.name: kind

@@ -28,7 +28,7 @@ MOMENT: Dimension = (1, 2, -2, 0)
 
 
 @dataclass(frozen=True, slots=True)
-class Factor:
+class BookFactor:
     """How a book converts a unit to newtons, kilograms or metres.
 
     `constant` is the name of a convention, or a number that is exact; `unit` that of the number.
@@ -51,7 +51,7 @@ class Factor:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class UnitRow:
     """One row of the table of units.
 
     `name` is what pint calls it, `definition` what it is worth, in the words of pint, which follow
@@ -67,72 +67,78 @@ class Row:
     spellings: tuple[str, ...]
     given: bool = False
     system: Literal["", "SI", "US customary", "imperial"] = "SI"
-    factor: Factor | None = None
+    factor: BookFactor | None = None
 
 
 # NIST SP 811 (2008), appendix B.8: the pound, the inch, the foot and the pound-force are exact.
 # The degree is the unit of angle here, since every angle of the course is written in degrees.
-TABLE: dict[str, Row] = {
+TABLE: dict[str, UnitRow] = {
     row.spellings[0]: row
     for row in (
-        Row(
+        UnitRow(
             "kilogram", "[mass]", MASS,
             ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
             given=True,
         ),
-        Row("metre", "[length]", LENGTH, ("m", "metre", "metres", "meter", "meters"), given=True),
-        Row("second", "[time]", TIME, ("s", "sec", "second", "seconds")),
-        Row("degree", "[angle]", ANGLE, ("deg", "degree", "degrees", "°"), given=True, system=""),
-        Row("radian", "57.29577951308232 * degree", ANGLE, ("rad", "radian", "radians"), system=""),
-        Row(
-            "gram", "kilogram / 1000", MASS, ("g", "gram", "grams", "gramme", "grammes"),
-            given=True, factor=Factor(1000.0, "÷", "g/kg"),
+        UnitRow(
+            "metre", "[length]", LENGTH, ("m", "metre", "metres", "meter", "meters"), given=True
         ),
-        Row(
+        UnitRow("second", "[time]", TIME, ("s", "sec", "second", "seconds")),
+        UnitRow(
+            "degree", "[angle]", ANGLE, ("deg", "degree", "degrees", "°"), given=True, system=""
+        ),
+        UnitRow(
+            "radian", "57.29577951308232 * degree", ANGLE, ("rad", "radian", "radians"), system=""
+        ),
+        UnitRow(
+            "gram", "kilogram / 1000", MASS, ("g", "gram", "grams", "gramme", "grammes"),
+            given=True, factor=BookFactor(1000.0, "÷", "g/kg"),
+        ),
+        UnitRow(
             "pound", "0.45359237 * kilogram", MASS, ("lb", "lbs", "pound", "pounds", "lbm"),
             given=True, system="US customary",
-            factor=Factor("pounds_per_kilogram", "÷", "lb/kg"),
+            factor=BookFactor("pounds_per_kilogram", "÷", "lb/kg"),
         ),
-        Row(
+        UnitRow(
             "ounce", "pound / 16", MASS, ("oz", "ounce", "ounces"),
             given=True, system="US customary",
-            factor=Factor("kilograms_per_ounce", "×", "kg/oz"),
+            factor=BookFactor("kilograms_per_ounce", "×", "kg/oz"),
         ),
-        Row(
+        UnitRow(
             "stone", "14 * pound", MASS, ("st", "stone", "stones"), given=True, system="imperial",
-            factor=Factor("kilograms_per_stone", "×", "kg/st"),
+            factor=BookFactor("kilograms_per_stone", "×", "kg/st"),
         ),
-        Row(
+        UnitRow(
             "centimetre", "metre / 100", LENGTH,
             ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
-            given=True, factor=Factor(100.0, "÷", "cm/m"),
+            given=True, factor=BookFactor(100.0, "÷", "cm/m"),
         ),
-        Row(
+        UnitRow(
             "millimetre", "metre / 1000", LENGTH,
             ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
-            given=True, factor=Factor(1000.0, "÷", "mm/m"),
+            given=True, factor=BookFactor(1000.0, "÷", "mm/m"),
         ),
-        Row(
+        UnitRow(
             "inch", "0.0254 * metre", LENGTH, ("in", "inch", "inches", '"'),
-            given=True, system="US customary", factor=Factor(0.0254, "×", "m/in"),
+            given=True, system="US customary", factor=BookFactor(0.0254, "×", "m/in"),
         ),
-        Row(
+        UnitRow(
             "foot", "0.3048 * metre", LENGTH, ("ft", "foot", "feet", "'"),
-            given=True, system="US customary", factor=Factor(0.3048, "×", "m/ft"),
+            given=True, system="US customary", factor=BookFactor(0.3048, "×", "m/ft"),
         ),
-        Row(
+        UnitRow(
             "newton", "kilogram * metre / second ** 2", FORCE, ("N", "newton", "newtons"),
             given=True,
         ),
-        Row(
+        UnitRow(
             "kilonewton", "1000 * newton", FORCE, ("kN", "kilonewton", "kilonewtons"),
-            given=True, factor=Factor(1000.0, "×", "N/kN"),
+            given=True, factor=BookFactor(1000.0, "×", "N/kN"),
         ),
-        Row(
+        UnitRow(
             "pound_force", "4.4482216152605 * newton", FORCE, ("lbf",),
-            given=True, system="US customary", factor=Factor("newtons_per_pound", "×", "N/lbf"),
+            given=True, system="US customary", factor=BookFactor("newtons_per_pound", "×", "N/lbf"),
         ),
-        Row("joule", "newton * metre", MOMENT, ("J", "joule", "joules")),
+        UnitRow("joule", "newton * metre", MOMENT, ("J", "joule", "joules")),
     )
 }  # fmt: skip
 """Every unit that a student or an author may use, by its sign; all that is known of each.

@@ -38,7 +38,7 @@ _SEEDS_FOR_SLIPS = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class ValueSpan:
     """The values that one line takes over all numbers drawn."""
 
     step: Step
@@ -63,7 +63,7 @@ class Report:
     problem: Problem | None
     faults: tuple[Fault, ...]
     remarks: tuple[Fault, ...] = ()
-    spans: tuple[Span, ...] = ()
+    spans: tuple[ValueSpan, ...] = ()
 
 
 def vet_files(paths: Iterable[Traversable], catalogue: Catalogue) -> Iterator[Report]:
@@ -141,7 +141,7 @@ def _numbers(question: Question) -> str:
     return ", ".join(f"{given.sign} {question.written(given)}" for given in shown)
 
 
-def _spans(drawn: list[Question]) -> Iterator[Span]:
+def _spans(drawn: list[Question]) -> Iterator[ValueSpan]:
     """Yield the span of each line that has a number, over all questions that have it."""
     found: dict[str, tuple[Step, list[float]]] = {}
     for question in drawn:
@@ -150,10 +150,10 @@ def _spans(drawn: list[Question]) -> Iterator[Span]:
             if step.key in values:
                 found.setdefault(step.key, (step, []))[1].append(values[step.key])
     for step, values_of in found.values():
-        yield Span(step, min(values_of), max(values_of))
+        yield ValueSpan(step, min(values_of), max(values_of))
 
 
-def _vanishing(spans: tuple[Span, ...], name: str) -> Iterator[Fault]:
+def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
     """Yield the lines whose answer comes to next to nothing for some numbers."""
     for span in spans:
         if not span.step.kind.is_number:

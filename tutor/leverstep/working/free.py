@@ -102,7 +102,7 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
     bare = label is None and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
     for step in steps.values():
         fits = step.kind.name in named or not named
-        if step.kind.answer is kinds.Answer.WORD and fits and (step.key == here or not bare):
+        if step.kind.answer is kinds.AnswerForm.WORD and fits and (step.key == here or not bare):
             try:
                 read_entry(said, step, {})
             except Unreadable:

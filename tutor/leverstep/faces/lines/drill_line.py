@@ -23,7 +23,7 @@ from leverstep.drill.drill import Task
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_clock import AGAIN, Clock, Interrupt
 from leverstep.faces.lines.line import HELP, LineMode
-from leverstep.faces.lines.line_reading import Reading
+from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name, not_written, on_page
@@ -245,7 +245,7 @@ def read_account(sitting: Sitting, say: Say) -> None:
     say(plain(handed_in(sitting)))
     say(code_told(sitting))
     for task, bench in zip(sitting.tasks, sitting.benches, strict=True):
-        reading = Reading(bench, say)
+        reading = ReadOut(bench, say)
         reading.say(_heading(sitting, task))
         for step in on_page(bench.working):
             line = bench.working.lines.get(step.key)

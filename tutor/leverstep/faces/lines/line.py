@@ -9,7 +9,7 @@ from leverstep.bench.bench import Bench
 from leverstep.course.faults import plain
 from leverstep.course.symbols import read_out, sign_of
 from leverstep.entry.forms import FORMS, NOTE
-from leverstep.faces.lines.line_reading import Reading
+from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
@@ -46,7 +46,7 @@ HELP = (
 )
 
 
-class LineMode(Reading):
+class LineMode(ReadOut):
     """Asks for each line in turn until all are right or the input ends.
 
     A question is said again only where it has changed, since the prompt names its line; Enter alone

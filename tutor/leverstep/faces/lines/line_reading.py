@@ -15,7 +15,7 @@ from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 
 
-class Reading:
+class ReadOut:
     """Reads a working out. What is said is for the ear: Greek symbols are spelt."""
 
     def __init__(self, bench: Bench, say: Say) -> None:

@@ -19,7 +19,7 @@ from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
 from leverstep.faces.screens import news as sitting
 from leverstep.faces.screens.closing import Closing
-from leverstep.faces.screens.desk import Desk, Pen, keys_there_are, remarks, unsaved
+from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, unsaved
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.help import WRITING, MissingScreen, on_working
 from leverstep.faces.screens.news import News
@@ -132,8 +132,8 @@ class BenchScreen(Screen[None]):
         key, text = sitting.asked(bench.working, step, self.chosen).key, event.text
         self.attempt(lambda: sitting.enter(bench, key, text))
 
-    @on(Pen.LeftOut)
-    def tell_left_out(self, event: Pen.LeftOut) -> None:
+    @on(LineField.LeftOut)
+    def tell_left_out(self, event: LineField.LeftOut) -> None:
         """Say that a pasted text was more than one line."""
         event.stop()
         if self.step_at_hand is not None and not self.busy:

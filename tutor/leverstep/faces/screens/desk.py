@@ -15,7 +15,7 @@ from textual.widgets import Input, Static
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
-from leverstep.faces.screens.marks import MARKS, Mark
+from leverstep.faces.screens.marks import MARKS, MarginMark
 from leverstep.faces.screens.news import Asked, News
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome
@@ -28,7 +28,7 @@ _INK = {
 }
 
 
-class Pen(Field):
+class LineField(Field):
     """The field for one line. Of a text of several that is pasted it takes the first."""
 
     class LeftOut(Message):
@@ -62,7 +62,9 @@ class Desk(Cautioned):
         yield Static("Preparing…", id="ask", markup=False)
         with Horizontal(id="pen"):
             yield Static(id="prompt", markup=False)
-            yield Pen(id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+            yield LineField(
+                id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
+            )
         with VerticalScroll(id="answer", can_focus=False):
             yield Static(id="said", markup=False)
 
@@ -190,6 +192,6 @@ def unsaved(trouble: str) -> list[Content]:
     return [Content.assemble(("Not saved: ", "$warning bold"), trouble)] if trouble else []
 
 
-def _verdict(mark: Mark, name: str, told: str) -> Content:
+def _verdict(mark: MarginMark, name: str, told: str) -> Content:
     head = (f"{mark.sign} ", _INK[mark.style])
     return Content.assemble(head, f"{name}: " if name else "", told)

@@ -8,7 +8,7 @@ from leverstep.working.verdict import Outcome
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class MarginMark:
     """What stands in the margin: a sign and a word, and the class that colours them."""
 
     sign: str
@@ -21,17 +21,17 @@ class Mark:
         return f"{self.sign} {self.word}".strip()
 
 
-MARKS: dict[Outcome, Mark] = {
-    Outcome.RIGHT: Mark("✓", "ok", "-ok"),
-    Outcome.FOLLOWED: Mark("✓", "follows", "-ok"),
-    Outcome.WRONG: Mark("✗", "not yet", "-wrong"),
-    Outcome.UNREAD: Mark("?", "not read", "-wrong"),
-    Outcome.FAILED: Mark("?", "not judged", "-wrong"),
-    Outcome.SAME: Mark("=", "the same", "-taken"),
+MARKS: dict[Outcome, MarginMark] = {
+    Outcome.RIGHT: MarginMark("✓", "ok", "-ok"),
+    Outcome.FOLLOWED: MarginMark("✓", "follows", "-ok"),
+    Outcome.WRONG: MarginMark("✗", "not yet", "-wrong"),
+    Outcome.UNREAD: MarginMark("?", "not read", "-wrong"),
+    Outcome.FAILED: MarginMark("?", "not judged", "-wrong"),
+    Outcome.SAME: MarginMark("=", "the same", "-taken"),
 }
-CLOSED = Mark("✗", "not right", "-wrong")
+CLOSED = MarginMark("✗", "not right", "-wrong")
 """The mark of a wrong line that can't be tried again."""
 
-SKIPPED = Mark("»", "skipped", "-left")
-TAKEN = Mark("•", "taken", "-taken")
-OPEN = Mark("", "", "-open")
+SKIPPED = MarginMark("»", "skipped", "-left")
+TAKEN = MarginMark("•", "taken", "-taken")
+OPEN = MarginMark("", "", "-open")

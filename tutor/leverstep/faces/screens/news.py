@@ -16,7 +16,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import Shelf
 from leverstep.entry.reading import after_symbol
 from leverstep.faces.screens.entrances import Opening
-from leverstep.faces.screens.marks import CLOSED, MARKS, OPEN, SKIPPED, TAKEN, Mark
+from leverstep.faces.screens.marks import CLOSED, MARKS, OPEN, SKIPPED, TAKEN, MarginMark
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -49,7 +49,7 @@ class News:
 
     key: str
     verdict: Verdict | None = None
-    mark: Mark = OPEN
+    mark: MarginMark = OPEN
     told: str = ""
     changed: str = ""
     moves_on: bool = False
@@ -253,7 +253,7 @@ def line_text(step: Step, line: Line | None) -> str:
     return shown
 
 
-def mark_of(working: Working, step: Step) -> Mark:
+def mark_of(working: Working, step: Step) -> MarginMark:
     """Return the mark in the margin of a line."""
     line = working.lines.get(step.key)
     if step.key in working.left and not working.done(step.key):
@@ -261,7 +261,7 @@ def mark_of(working: Working, step: Step) -> Mark:
     return OPEN if line is None else _mark(working, line.verdict)
 
 
-def _mark(working: Working, verdict: Verdict) -> Mark:
+def _mark(working: Working, verdict: Verdict) -> MarginMark:
     """Return the mark of a verdict, as far as it is to be told."""
     if verdict.counts and not working.rules.tells:
         return TAKEN

@@ -32,7 +32,7 @@ _INK = {
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class PaperRow:
     """A line as it is shown: its mark, its text, and whether the student is at it."""
 
     key: str
@@ -80,7 +80,7 @@ class Paper(VerticalScroll, can_focus=False):
 
     def __init__(self) -> None:
         super().__init__()
-        self.rows: tuple[Row | str, ...] = ()
+        self.rows: tuple[PaperRow | str, ...] = ()
         self._sight = ""
         self._keys: list[str] = []
 
@@ -126,18 +126,18 @@ class Paper(VerticalScroll, can_focus=False):
                 place = len(drawn)
             drawn += row.drawn(width)
             self._keys += [row.key] * (len(drawn) - len(self._keys))
-        if not any(isinstance(row, Row) and row.key == self._sight for row in self.rows):
+        if not any(isinstance(row, PaperRow) and row.key == self._sight for row in self.rows):
             place = len(drawn)
         self.query_one("#written", Static).update(Content("\n").join(drawn))
         top = max(0, place - self.size.height // 2)
         self.call_after_refresh(self.scroll_to, y=top, animate=False)
 
 
-def _rows(working: Working, here: str) -> Iterator[Row | str]:
+def _rows(working: Working, here: str) -> Iterator[PaperRow | str]:
     heading = ""
     for step in on_page(working):
         if section_of(step) != heading:
             heading = section_of(step)
             yield heading
         mark, line = mark_of(working, step), working.lines.get(step.key)
-        yield Row(step.key, mark.text, line_text(step, line), mark.style, step.key == here)
+        yield PaperRow(step.key, mark.text, line_text(step, line), mark.style, step.key == here)
