@@ -25,7 +25,7 @@ MAY_IMPORT = {
     "bench": {"course", "working", "slips"},
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {"statics", "course", "working", "bench", "drill"},
-    "dialogue": {"course", "working", "bench", "drill", "marking"},
+    "dialogue": {"statics", "course", "working", "bench", "drill", "marking"},
     "diagram": {"statics", "course"},
     "explore": {"statics", "course", "working", "diagram"},
     "reports": {"statics", "course", "working", "slips", "drill", "marking"},

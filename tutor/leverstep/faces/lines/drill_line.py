@@ -7,7 +7,6 @@ from pathlib import Path
 
 from leverstep.bench.record import NeverKept, RecordError, folder_named
 from leverstep.course.faults import plain
-from leverstep.course.phrases import counted
 from leverstep.dialogue.notice import (
     code_told,
     command,
@@ -19,14 +18,14 @@ from leverstep.dialogue.notice import (
     tasks_left,
     time_left,
 )
-from leverstep.drill.drill import Task
+from leverstep.dialogue.sitting_result import heading, marked_now, result_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_clock import AGAIN, Clock, Interrupt
 from leverstep.faces.lines.line import HELP, LineMode
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.statics.step import Step
-from leverstep.working.page import line_name, not_written, on_page
+from leverstep.working.page import line_name
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
@@ -227,7 +226,7 @@ class DrillLines(LineMode):
 
     def heading(self) -> Iterable[str]:
         """Return which task it is, with its marks."""
-        return (_heading(self.sitting, self.sitting.tasks[self._place]),)
+        return (heading(self.sitting, self.sitting.tasks[self._place]),)
 
     def _leave(self, why: str) -> None:
         self.say(why)
@@ -241,24 +240,21 @@ class DrillLines(LineMode):
 
 
 def read_account(sitting: Sitting, say: Say) -> None:
-    """Say what was handed in, its code, and what came of each line."""
-    say(plain(handed_in(sitting)))
-    say(code_told(sitting))
-    for task, bench in zip(sitting.tasks, sitting.benches, strict=True):
-        reading = ReadOut(bench, say)
-        reading.say(_heading(sitting, task))
-        for step in on_page(bench.working):
-            line = bench.working.lines.get(step.key)
-            if line is not None:
-                reading.say(f"{reading.text_named(step.key)}. {bench.tell(line.verdict)}")
-        if unwritten := not_written(bench.working):
-            reading.say(f"Not written: {unwritten}.")
+    """Say what was handed in, its code, its marks, and what came of each line."""
+    told = result_of(sitting, marked_now(sitting))
+    say(plain(told.handed_in))
+    say(told.code)
+    if told.total:
+        say(told.total)
+    for task in told.tasks:
+        reading = ReadOut(task.bench, say)
+        reading.say(task.heading)
+        for one in task.lines:
+            said = one.told or task.bench.tell(one.line.verdict)
+            reading.say(f"{reading.text_named(one.step.key)}. {said}")
+        if task.unwritten:
+            reading.say(f"Not written: {task.unwritten}.")
     say(CAUTION_SAID)
-
-
-def _heading(sitting: Sitting, task: Task) -> str:
-    title, marks = task.question.problem.title, counted(task.marks, "mark")
-    return f"Task {task.number} of {len(sitting.tasks)}: {title} ({marks})"
 
 
 def _nothing() -> None:

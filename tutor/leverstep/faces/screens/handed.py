@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import suppress
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -16,16 +15,14 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 
-from leverstep.bench.bench import Bench
-from leverstep.bench.record import RecordError, read_bytes
-from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
+from leverstep.dialogue.notice import code_told, handed_in
+from leverstep.dialogue.sitting_result import ResultTask, marked_now, result_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.news import line_text, mark_of, wrapped_lines
 from leverstep.faces.screens.room import TooSmall, leaf
-from leverstep.marking.marking import Marked, mark_record
-from leverstep.working.page import not_written, on_page
+from leverstep.marking.marking import Marked
 
 _AGAIN = "To read this again, open the drill and press F4."
 _MARGIN = 11
@@ -79,11 +76,10 @@ class HandedScreen(Screen[None]):
 
     @work(thread=True, group="marks")
     def count_marks(self) -> None:
-        """Mark what is on the disk, as the teacher will; where it can't be read, there are none."""
-        sitting = self._sitting
-        with suppress(RecordError):
-            data = read_bytes(sitting.place)
-            self.post_message(self.Counted(mark_record(sitting.drill, sitting.place.name, data)))
+        """Mark what is on the disk; where it can't be read, no marks are told."""
+        marked = marked_now(self._sitting)
+        if marked is not None:
+            self.post_message(self.Counted(marked))
 
     @on(Counted)
     def show_marks(self, event: Counted) -> None:
@@ -93,15 +89,13 @@ class HandedScreen(Screen[None]):
 
     def _account(self, marked: Marked | None = None) -> Iterator[Content]:
         """Yield what came of each line, task after task."""
-        sitting = self._sitting
-        if marked is not None:
-            yield Content(marks_told(sitting.drill, marked))
+        told = result_of(self._sitting, marked)
+        if told.total:
+            yield Content(told.total)
             yield Content("")
-        for place, (task, bench) in enumerate(zip(sitting.tasks, sitting.benches, strict=True)):
-            title = f"Task {task.number} of {len(sitting.tasks)}: {task.question.problem.title}"
-            marks = "" if marked is None else f" ({of_marks(marked.marks[place], task.marks)})"
-            yield Content.styled(f"{title}{marks}", "$primary bold")
-            yield from _lines(bench)
+        for task in told.tasks:
+            yield Content.styled(task.heading, "$primary bold")
+            yield from _lines(task)
             yield Content("")
 
     def action_look(self, way: int) -> None:
@@ -109,17 +103,14 @@ class HandedScreen(Screen[None]):
         leaf(self.query_one("#account", VerticalScroll), way)
 
 
-def _lines(bench: Bench) -> Iterator[Content]:
-    working = bench.working
-    for step in on_page(working):
-        line = working.lines.get(step.key)
-        if line is None:
-            continue
-        yield from _indented(mark_of(working, step).text, line_text(step, line))
-        if not line.verdict.settled:
-            yield from _indented("", bench.tell(line.verdict))
-    if unwritten := not_written(working):
-        yield from _indented("", f"Not written: {unwritten}.")
+def _lines(task: ResultTask) -> Iterator[Content]:
+    for one in task.lines:
+        mark = mark_of(task.bench.working, one.step)
+        yield from _indented(mark.text, line_text(one.step, one.line))
+        if one.told:
+            yield from _indented("", one.told)
+    if task.unwritten:
+        yield from _indented("", f"Not written: {task.unwritten}.")
 
 
 def _indented(mark: str, text: str) -> Iterator[Content]:

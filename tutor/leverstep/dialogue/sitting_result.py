@@ -1,0 +1,91 @@
+"""What came of a sitting that was handed in: its code, its marks, and every line, for any face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from leverstep.bench.bench import Bench
+from leverstep.bench.record import RecordError, read_bytes
+from leverstep.course.phrases import counted
+from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
+from leverstep.drill.drill import Task
+from leverstep.drill.sitting import Sitting
+from leverstep.marking.marking import Marked, mark_record
+from leverstep.statics.step import Step
+from leverstep.working.page import not_written, on_page
+from leverstep.working.working import Line
+
+
+@dataclass(frozen=True, slots=True)
+class ResultLine:
+    """One line as it was handed in, and what is said of it; "" where it is simply right."""
+
+    step: Step
+    line: Line
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class ResultTask:
+    """One task: its heading with its marks, its lines, and what was not written, "" for none."""
+
+    heading: str
+    bench: Bench
+    lines: tuple[ResultLine, ...]
+    unwritten: str
+
+
+@dataclass(frozen=True, slots=True)
+class SittingResult:
+    """A whole sitting: what was handed in, its code, and each task.
+
+    `total` says the marks by the rules of the drill, "" where the record can't be read to count.
+    """
+
+    handed_in: str
+    code: str
+    total: str
+    tasks: tuple[ResultTask, ...]
+
+
+def marked_now(sitting: Sitting) -> Marked | None:
+    """Return the marks of what is on the disk, as the teacher will count them; None without."""
+    try:
+        data = read_bytes(sitting.place)
+    except RecordError:
+        return None
+    return mark_record(sitting.drill, sitting.place.name, data)
+
+
+def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
+    """Return what came of a sitting that was handed in, with its marks where they are counted."""
+    earned = [None] * len(sitting.tasks) if marked is None else list(marked.marks)
+    return SittingResult(
+        handed_in(sitting),
+        code_told(sitting),
+        "" if marked is None else marks_told(sitting.drill, marked),
+        tuple(
+            ResultTask(
+                heading(sitting, task, marks), bench, tuple(_lines(bench)),
+                not_written(bench.working),
+            )
+            for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
+        ),
+    )  # fmt: skip
+
+
+def heading(sitting: Sitting, task: Task, earned: Fraction | None = None) -> str:
+    """Return which task it is, with its marks, and what was earned of them where that is told."""
+    marks = counted(task.marks, "mark") if earned is None else of_marks(earned, task.marks)
+    title = task.question.problem.title
+    return f"Task {task.number} of {len(sitting.tasks)}: {title} ({marks})"
+
+
+def _lines(bench: Bench) -> list[ResultLine]:
+    lines = bench.working.lines
+    written = [(step, lines[step.key]) for step in on_page(bench.working) if step.key in lines]
+    return [
+        ResultLine(step, line, "" if line.verdict.settled else bench.tell(line.verdict))
+        for step, line in written
+    ]
