@@ -130,7 +130,7 @@ def judge_value(
         carried: sets of the student's own earlier values, any of which may have been used.
     """
     right, coarse = _compare(question, step, reading, reference(question, step.key))
-    follows = False
+    follows = empty = False
     for own in carried:
         if right or coarse or not own:
             break
@@ -141,8 +141,9 @@ def judge_value(
             followed = Band(-followed.high, -followed.low)  # a size is written without its sign
         follows, coarse = _compare(question, step, reading, followed)
         if follows:
+            is_zero = reading.value == 0 and step.kind.is_number
+            empty = is_zero and any(own.get(use) == 0 for use in step.uses)
             break
-    empty = follows and reading.value == 0 and step.kind.is_number
     return Judgement(right, follows and not empty, coarse, empty)
 
 
