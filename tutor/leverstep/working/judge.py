@@ -142,7 +142,7 @@ def judge_value(
         follows, coarse = _compare(question, step, reading, followed)
         if follows:
             is_zero = reading.value == 0 and step.kind.is_number
-            empty = is_zero and any(own.get(use) == 0 for use in step.uses)
+            empty = is_zero and 0 in own.values()
             break
     return Judgement(right, follows and not empty, coarse, empty)
 
