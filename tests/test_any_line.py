@@ -5,16 +5,15 @@ from __future__ import annotations
 import logging
 import random
 import time
-from collections.abc import Iterator
 
 import pytest
+from any_lines import Typed, any_line
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.slips import explained as opening
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import open_working
 from leverstep.slips.telling import hints, tell
-from leverstep.statics.step import Step
 from leverstep.working import working as judging
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
@@ -28,44 +27,6 @@ PAIRS = 40
 
 LONGEST = 0.050
 """Seconds of processor time that a line may take, once its problem was met before."""
-
-FACTORS = (1.0, -1.0, 0.5, 2.0, 10.0, 9.81, 1 / 9.81, 2.2, 1e9, 1e-9)
-Typed = tuple[str, str]
-"""The key of a line, "" for one that says itself which it is, and what is typed."""
-
-
-def amounts(question: Question, step: Step, chance: random.Random) -> Iterator[str]:
-    """Yield values for a line: none, others, far too large, those of other lines, any."""
-    unit = "°" if step.unit == "deg" else step.unit
-    right = question.right.get(step.key, 1.0)
-    other = question.right.get(chance.choice(question.derivation.asked).key, 1.0)
-    factor = chance.choice(FACTORS)
-    for number in (0.0, -0.0, 1e-300, 9e299, other, right * factor, chance.uniform(-500, 500)):
-        yield f"{number:.4g} {unit}".replace("e+", "e").strip()
-
-
-def sums(question: Question, chance: random.Random) -> Iterator[str]:
-    """Yield symbols alone, and symbols and numbers with anything between them."""
-    names = [step.key for step in question.derivation.steps]
-    names += [given.sign for given in question.givens if given.sign] + ["g", "x", "R"]
-    parts = [*names, "0", "1", "2.2", "9.81", "0.5", "100"]
-    yield f"{chance.choice(names)} = {chance.choice(names)}"
-    text = chance.choice(parts)
-    for _ in range(chance.randrange(5)):
-        text += f" {chance.choice('*/+-=')} {chance.choice(parts)}"
-    yield text
-
-
-def any_line(working: Working, chance: random.Random) -> Typed:
-    """Return something typed on a line, or where the working is free perhaps as a line alone."""
-    question = working.question
-    step = chance.choice(working.steps)
-    words = ("first", "third", "down", "0", "0 = 0", "0 N·m", "1", "equation", "2 equation = 5")
-    kinds = (*amounts(question, step, chance), *sums(question, chance), chance.choice(words))
-    text = chance.choice(kinds)
-    if working.guidance.free and chance.random() < 0.7:
-        return "", text if "=" in text or chance.random() < 0.3 else f"{step.key} = {text}"
-    return step.key, text
 
 
 def judge(working: Working, typed: Typed) -> tuple[Verdict, str, float]:

@@ -7,6 +7,7 @@ mount one, the full disk is a small disk in memory; else it is a limit on the si
 from __future__ import annotations
 
 import os
+import random
 import subprocess
 import sys
 import tempfile
@@ -19,9 +20,10 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
 
 from accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder  # noqa: E402
+from any_lines import any_line  # noqa: E402
 from drill_disks import DRILL, FAULTS, TYPED, fail_in_turn  # noqa: E402
 from drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
-from drill_sittings import END, entry, hint, record, right_entries  # noqa: E402
+from drill_sittings import END, SHELF, entry, hint, record, right_entries, small_drill  # noqa: E402
 from leverstep.bench.record import RecordError  # noqa: E402
 from leverstep.course.faults import FileError  # noqa: E402
 from leverstep.course.new_file import write_new  # noqa: E402
@@ -29,10 +31,14 @@ from leverstep.drill.sitting import Sitting, next_turn  # noqa: E402
 from leverstep.marking.collecting import gather, mark_all  # noqa: E402
 from leverstep.marking.marking import Marked, mark_record  # noqa: E402
 from leverstep.marking.outputs import Outputs  # noqa: E402
+from leverstep.slips.explained import open_working  # noqa: E402
+from leverstep.working.guidance import Guidance  # noqa: E402
+from leverstep.working.verdict import Outcome  # noqa: E402
 from machine import machine  # noqa: E402
 
 SITTINGS, SEED, AT_ONCE = 240, 20270301, 8
 SMALL_DISK = 64 * 1024
+ANY_RECORDS, ANY_LINES = 4, 6
 
 
 def show(tried: str, times: int, shown: int, lost: int, more: str = "") -> None:
@@ -298,6 +304,32 @@ def full_of_files(folder: Path) -> None:
     show("new files and tables until the disk is full", files + times, files, halves + mixed, more)
 
 
+def any_entries() -> None:
+    """Have records of any lines, zeros above all, gone on with and marked, for every problem.
+
+    Lost is a line that a fault of the program kept from being judged, or that is not marked.
+    """
+    records = shown = lost = 0
+    for name in sorted(SHELF.problems):
+        chance = random.Random(name)
+        for guidance in Guidance:
+            drill = small_drill(f'guidance = "{guidance}"', problem=name)
+            question = drill.tasks("s1")[0].question
+            for _ in range(ANY_RECORDS):
+                working = open_working(question, guidance=guidance)
+                lines = [any_line(working, chance) for _ in range(ANY_LINES)]
+                data = record(drill, "s1", [*(_typed(*line) for line in lines), END])
+                entries = mark_record(drill, "s1", data).entries
+                failed = sum(one.outcome is Outcome.FAILED for one in entries)
+                records, shown = records + 1, shown + len(lines)
+                lost += failed + len(lines) - len(entries)
+    show("records of zeros and of any other lines", records, shown, lost)
+
+
+def _typed(key: str, text: str) -> dict[str, object]:
+    return entry(key, text) if key else {"kind": "line", "task": 1, "text": text}
+
+
 def main() -> None:
     """Try everything and print a table."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else SITTINGS
@@ -311,6 +343,7 @@ def main() -> None:
         cut()
         changed()
         deleted(Path(home) / "deleted")
+        any_entries()
         failing(Path(home) / "failing")
         accounts()
         unplain(Path(home) / "unplain")
