@@ -99,6 +99,7 @@ def test_a_page_that_is_no_longer_of_anyone_stays_where_the_tables_do(
 ) -> None:
     out = tmp_path / "out"
     (out / "students" / "gone-0123abcd.html").write_text("gone", "utf-8")
+    (out / "students" / "folder-0123abcd.html").mkdir()
     before = files_in(out)
     with monkeypatch.context() as system:
         system.setattr(os, "replace", held("marks.csv", os.replace))
@@ -106,6 +107,8 @@ def test_a_page_that_is_no_longer_of_anyone_stays_where_the_tables_do(
     assert files_in(out) == before
     assert mark(True) == 0
     assert files_in(out).keys() == before.keys() - {"students/gone-0123abcd.html"}
+    assert (out / "students" / "folder-0123abcd.html").is_dir(), "it is no page"
+    assert not any(path.name.startswith(".") for path in (out / "students").iterdir())
 
 
 def test_where_marking_is_broken_off_nothing_is_left(tmp_path: Path) -> None:
