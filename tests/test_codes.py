@@ -158,6 +158,22 @@ def test_who_cuts_back_to_where_it_was_left_has_another_code_and_no_remark(tmp_p
     assert marked.code != sitting.code
 
 
+def test_who_deletes_a_record_and_sits_anew_has_another_code_and_no_remark(tmp_path: Path) -> None:
+    """README and DRILLS.md say that only the code shows it, also where one sitting is allowed."""
+    drill = small_drill("sittings = 1")
+    codes = set()
+    for _ in range(2):
+        turn = next_turn(drill, "s1", tmp_path)
+        assert (turn.number, turn.path) == (1, None)
+        sitting = Sitting.start(drill, "s1", tmp_path)
+        sitting.hand_in()
+        marked = mark_record(drill, "", sitting.place.read_bytes())
+        assert marked.remarks == ()
+        codes.add(marked.code)
+        sitting.place.unlink()
+    assert len(codes - {""}) == 2
+
+
 def test_wherever_whole_lines_are_deleted_it_shows_by_a_remark_or_the_code(tmp_path: Path) -> None:
     """Each line alone; then all from it on, handed in again. `faults.py` counts them."""
     sitting = Sitting.start(DRILL, "s1", tmp_path)

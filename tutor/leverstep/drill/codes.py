@@ -64,10 +64,7 @@ class Noted:
             yield "no code was noted"
         if strange := [code for code in noted if code not in codes]:
             other = [code for code in codes if code not in noted]
-            several = "s" if len(strange) > 1 else ""
-            matches = f"the noted code{several} {', '.join(strange)}"
-            matches += " match no record" if several else " matches no record"
-            yield matches + (f"; {_of_records(other)}" if other else "")
+            yield _match_none(strange) + (f"; {_of_records(other)}" if other else "")
 
     def of(self, student: str) -> Collection[str]:
         """Return the codes that were noted of a student."""
@@ -77,6 +74,13 @@ class Noted:
     def left(self) -> tuple[str, ...]:
         """Return the ids that have a code and that nobody asked for, as they were written."""
         return tuple(self._ids[key] for key in self._codes if key not in self._met)
+
+
+def _match_none(codes: Collection[str]) -> str:
+    """Return which codes match no record."""
+    if len(codes) == 1:
+        return f"the noted code {', '.join(codes)} matches no record"
+    return f"the noted codes {', '.join(codes)} match no record"
 
 
 def _of_records(codes: Collection[str]) -> str:

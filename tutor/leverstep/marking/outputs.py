@@ -56,10 +56,10 @@ class Outputs:
         refuse_link(place.parent)
         if place.is_dir() and not place.is_symlink():
             raise FileError([Fault(str(place), "", "it is a folder", "a file, or nothing")])
+        self.folder.mkdir(parents=True, exist_ok=True)
         if place.parent.is_file():
             expected = "a folder of its own"
             raise FileError([Fault(str(place.parent), "", "it is a file", expected)])
-        self.folder.mkdir(parents=True, exist_ok=True)
         draft = beside(self.folder / place.name)
         file = draft.open("x", encoding="utf-8", newline="")
         self._files.append(file)
