@@ -364,7 +364,7 @@ ODD: dict[str, tuple[str, Callable[[], bytes]]] = {
     ),
     "not handed in": ("not handed in", lambda: record(DRILL, "s1", [])),
     "lines after the end": (
-        "gone on with after it was handed in",
+        "gone on with after it was handed in, which is not counted",
         lambda: record(DRILL, "s1", [END, entry("W_s", "1 N")]),
     ),
     "a moment that is none": (

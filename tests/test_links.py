@@ -32,9 +32,11 @@ from leverstep.drill.begun import drills_begun
 from leverstep.drill.drill_file import is_drill_file, read_drill
 from leverstep.drill.roster import read_roster
 from leverstep.drill.sitting import Sitting
+from leverstep.drill.start_word import set_start_word
 from leverstep.faces.commands.cli import main
 from leverstep.faces.screens.looks import first_look
 from leverstep.marking.collecting import gather, mark_all
+from leverstep.marking.outputs import Outputs
 from leverstep.progress.history import read_history
 from leverstep.progress.store import Store
 from leverstep.slips.catalogue import load_catalogue
@@ -298,6 +300,83 @@ if POSIX:
         assert "students: it is a link; expected a folder of its own" in capsys.readouterr().err
         assert list((tmp_path / "elsewhere").iterdir()) == []
         assert [path.name for path in out.iterdir()] == ["students"]
+
+    @pytest.mark.parametrize("inner", [".", "deep/er"])
+    @pytest.mark.parametrize("mode", [0o777, 0o1777, 0o2775])
+    def test_nothing_is_written_where_the_way_leads_over_a_link_of_others(
+        mode: int, inner: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        """Neither the tables of another drill nor a new file come to lie behind such a link."""
+        course, keep, share = tmp_path / "course", tmp_path / "keep", tmp_path / "share"
+        for folder in (course, keep / inner / "students", share):
+            folder.mkdir(parents=True, exist_ok=True)
+        share.chmod(mode)
+        (share / "q").symlink_to(keep)
+        (tmp_path / "own").symlink_to(share)  # of the teacher's own, which is followed
+        (course / "s1.jsonl").write_bytes(record(DRILL, "s1", [END]))
+        drill, sealed = course / "levers.toml", keep / inner / "own.toml"
+        for path in (drill, sealed):
+            path.write_text(DRILL.text, "utf-8")
+        kept = [keep / inner / "marks.csv", keep / inner / "students" / "old-0123abcd.html"]
+        for path in kept:
+            path.write_text("kept", "utf-8")
+        before = sorted(keep.rglob("*"))
+        for way in (share / "q", tmp_path / "own" / "q"):
+            out = way / inner
+            mark = ["drill", "mark", str(drill), str(course), "--out", str(out), "--pages"]
+            seed = ["elbow-full-pail", "--seed", "7"]
+            calls = [
+                mark,
+                [*mark[:-2], str(out / "new"), "--statements"],
+                ["sheet", *seed, "--out", str(out / "x.html")],
+                ["explore", *seed, "--over", "d_m", "--csv", "--out", str(out / "x.csv")],
+                ["drill", "new", str(out / "x.toml"), "elbow-full-pail"],
+            ]
+            for call in calls:
+                assert main(call) == 2, call
+                said = capsys.readouterr().err
+                assert said == f"{way}: it is a link; expected a folder of its own\n", call
+            with pytest.raises(FileError, match=f"{way}: it is a link"):
+                set_start_word(out / "own.toml", "blue heron")
+            with pytest.raises(RecordError, match=f"{way}: it is a link, and none is followed"):
+                Sitting.start(DRILL, "s1", out)
+        assert sorted(keep.rglob("*")) == before
+        assert {path.read_text("utf-8") for path in kept} == {"kept"}
+        assert sealed.read_text("utf-8") == DRILL.text
+
+    @pytest.mark.parametrize("name", ["out", "out/deep"])
+    def test_a_folder_behind_a_link_of_ones_own_is_written_to(name: str, tmp_path: Path) -> None:
+        (tmp_path / "elsewhere").mkdir()
+        (tmp_path / "out").symlink_to(tmp_path / "elsewhere")
+        (tmp_path / "s1.jsonl").write_bytes(record(DRILL, "s1", [END]))
+        (tmp_path / "levers.toml").write_text(DRILL.text, "utf-8")
+        out = str(tmp_path / name)
+        mark = ["drill", "mark", str(tmp_path / "levers.toml"), str(tmp_path / "s1.jsonl")]
+        assert main([*mark, "--out", out]) == 0
+        assert (tmp_path / name.replace("out", "elsewhere") / "marks.csv").is_file()
+
+    def test_a_link_that_was_planted_while_marking_is_not_followed(tmp_path: Path) -> None:
+        out, keep = tmp_path / "out", tmp_path / "keep"
+        for folder in (out, keep):
+            folder.mkdir()
+        tmp_path.chmod(0o777)
+        (keep / "marks.csv").write_text("kept", "utf-8")
+
+        def plants() -> None:
+            with Outputs(out) as files:
+                files.open("marks.csv").write("new")
+                out.rename(tmp_path / "moved")
+                out.symlink_to(keep)
+
+        assert "out: it is a link" in told(plants)
+        assert (keep / "marks.csv").read_text("utf-8") == "kept"
+        assert [path.name for path in keep.iterdir()] == ["marks.csv"]
+
+    def test_links_that_lead_in_a_circle_are_told_of(tmp_path: Path) -> None:
+        (tmp_path / "a").symlink_to(tmp_path / "b")
+        (tmp_path / "b").symlink_to(tmp_path / "a")
+        with pytest.raises(FileError, match="symbolic links"):
+            write_new(tmp_path / "a" / "x.html", "new")
 
     def test_a_new_file_is_not_written_through_a_link(tmp_path: Path) -> None:
         for name, target in (("dangling.html", "nowhere"), ("other.html", "precious")):

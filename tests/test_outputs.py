@@ -6,6 +6,7 @@ import csv
 import errno
 import os
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -98,6 +99,7 @@ def test_a_page_that_is_no_longer_of_anyone_stays_where_the_tables_do(
 ) -> None:
     out = tmp_path / "out"
     (out / "students" / "gone-0123abcd.html").write_text("gone", "utf-8")
+    (out / "students" / "folder-0123abcd.html").mkdir()
     before = files_in(out)
     with monkeypatch.context() as system:
         system.setattr(os, "replace", held("marks.csv", os.replace))
@@ -105,6 +107,8 @@ def test_a_page_that_is_no_longer_of_anyone_stays_where_the_tables_do(
     assert files_in(out) == before
     assert mark(True) == 0
     assert files_in(out).keys() == before.keys() - {"students/gone-0123abcd.html"}
+    assert (out / "students" / "folder-0123abcd.html").is_dir(), "it is no page"
+    assert not any(path.name.startswith(".") for path in (out / "students").iterdir())
 
 
 def test_where_marking_is_broken_off_nothing_is_left(tmp_path: Path) -> None:
@@ -117,6 +121,31 @@ def test_where_marking_is_broken_off_nothing_is_left(tmp_path: Path) -> None:
     with pytest.raises(KeyboardInterrupt):
         breaks()
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("name", [*NAMES, "students/s1-0123abcd.html"])
+def test_a_folder_in_the_place_of_a_file_is_told_of_and_stays(name: str, tmp_path: Path) -> None:
+    (tmp_path / name / "inside").mkdir(parents=True)
+    with (
+        pytest.raises(FileError, match=f"{name}: it is a folder; expected a file, or nothing"),
+        Outputs(tmp_path) as out,
+    ):
+        out.open(name)
+    assert [path.name for path in (tmp_path / name).iterdir()] == ["inside"]
+    assert [path.name for path in tmp_path.iterdir()] == [name.split("/")[0]]
+
+
+def test_a_file_in_the_place_of_the_folder_of_pages_is_told_of(
+    mark: Callable[[bool], int], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    students = tmp_path / "out" / "students"
+    shutil.rmtree(students)
+    students.write_text("kept", "utf-8")
+    before = files_in(tmp_path / "out")
+    capsys.readouterr()
+    assert mark(True) == 2
+    assert capsys.readouterr().err == f"{students}: it is a file; expected a folder of its own\n"
+    assert files_in(tmp_path / "out") == before
 
 
 def test_one_name_written_twice_has_what_was_written_last(tmp_path: Path) -> None:

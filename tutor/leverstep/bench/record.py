@@ -68,30 +68,37 @@ def folder_named(typed: str) -> Path:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What a record holds: its whole lines with the link of each, and what is wrong with it.
+    """What a record holds: its lines with the link that each bears, and what is wrong with it.
 
-    `size` is the bytes up to the end of the last whole line.
+    `size` is the bytes up to the end of the last whole line. `reckoned` are the links as they
+    follow from what stands there, one for each whole line, also one that can't be read; `breaks`
+    the places among them of what can't be read or bears another link than it should.
     """
 
     lines: tuple[dict[str, object], ...]
     links: tuple[str, ...]
     remarks: tuple[str, ...]
     size: int
+    reckoned: tuple[str, ...]
+    breaks: tuple[int, ...]
 
 
 class Record:
     """One record, open for appending. Each line carries a link: a hash of it and all before it."""
 
-    def __init__(self, path: Path, link: str = "", data: bytes = b"") -> None:
+    def __init__(
+        self, path: Path, link: str = "", data: bytes = b"", reckoned: str | None = None
+    ) -> None:
         self.path = path
         self._link = link
+        self._reckoned = link if reckoned is None else reckoned
         self._data = bytearray(data)
         self._torn: int | None = None
 
     @property
-    def link(self) -> str:
-        """Return the link of the last line."""
-        return self._link
+    def reckoned(self) -> str:
+        """Return the link of the last line as it follows from all that stands there."""
+        return self._reckoned
 
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
@@ -114,7 +121,7 @@ class Record:
             RecordError: where it could not be written whole; no file is left then.
         """
         _write_new(path, bytes(self._data))
-        return Record(path, self._link, bytes(self._data))
+        return Record(path, self._link, bytes(self._data), self._reckoned)
 
     @classmethod
     def reopen(cls, path: Path) -> Record:
@@ -125,7 +132,8 @@ class Record:
         """
         data = read_bytes(path)
         found = contents(data)
-        record = cls(path, found.links[-1] if found.links else "", data[: found.size])
+        link, reckoned = (links[-1] if links else "" for links in (found.links, found.reckoned))
+        record = cls(path, link, data[: found.size], reckoned)
         if found.size < len(data):
             with _opened(path) as descriptor:
                 record._refuse_other(descriptor, len(data))
@@ -150,6 +158,7 @@ class Record:
         with _opened(self.path) as descriptor:
             self._put(descriptor, data)
         self._link = link
+        self._reckoned = link_of(self._reckoned, line)
         self._data += data
 
     def _put(self, descriptor: int, data: bytes) -> None:
@@ -254,23 +263,30 @@ def contents(data: bytes) -> Contents:
     """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
     lines: list[dict[str, object]] = []
     links: list[str] = []
+    reckoned: list[str] = []
+    breaks: list[int] = []
     changed: list[str] = []
-    unread = 0
-    link, place = "", "its beginning"
+    link = follows_from = ""
+    place = "its beginning"
     *pieces, rest = data.split(b"\n")
-    for piece in pieces:
-        found = _read(piece, link)
+    for number, piece in enumerate(pieces):
+        found = _read(piece, follows_from)
         if found is None:
-            unread += 1
-            continue
-        line, link, follows = found
-        place = _place_of(line) or place
-        if not follows:
-            changed.append(place)
-        lines.append(line)
-        links.append(link)
-    remarks = tuple(_remarks(changed, unread, bool(rest)))
-    return Contents(tuple(lines), tuple(links), remarks, len(data) - len(rest))
+            follows_from = hashlib.sha256(follows_from.encode() + piece).hexdigest()
+            breaks.append(number)
+        else:
+            line, written, ought = found
+            place = _place_of(line) or place
+            if written != (ought if link == follows_from else link_of(link, line)):
+                changed.append(place)
+                breaks.append(number)
+            lines.append(line)
+            links.append(written)
+            link, follows_from = written, ought
+        reckoned.append(follows_from)
+    remarks = tuple(_remarks(changed, len(breaks) - len(changed), bool(rest)))
+    size = len(data) - len(rest)
+    return Contents(tuple(lines), tuple(links), remarks, size, tuple(reckoned), tuple(breaks))
 
 
 def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
@@ -295,8 +311,11 @@ def _place_of(line: Mapping[str, object]) -> str:
     return (sign_of(str(step)) if is_step else "a line") + (f" of task {task}" if is_task else "")
 
 
-def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, bool] | None:
-    """Return a line, its link, and whether that follows from the one before; None for no line."""
+def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, str] | None:
+    """Return a line, the link that it bears, and the one that follows from what is before it.
+
+    None is for what is no line.
+    """
     if len(piece) > LONGEST_LINE:
         return None
     try:
@@ -304,7 +323,7 @@ def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, bool] | No
         if not isinstance(line, dict):
             return None
         link = line.pop("link", None)
-        follows = link == link_of(before, line)
+        ought = link_of(before, line)
     except (ValueError, RecursionError):
         return None
-    return line, link if isinstance(link, str) and link.isascii() else "", follows
+    return line, link if isinstance(link, str) and link.isascii() else "", ought

@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError, shown
+from leverstep.course.plain_files import link_of_others
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 
 
@@ -13,23 +14,38 @@ def refuse_old(path: Path) -> None:
     """Do nothing where a new file can be written.
 
     Raises:
-        FileError: where one is there already, there is no folder for it, or Windows could have none
-            of its name.
+        FileError: where one is there already, there is no folder for it, others may have put a link
+            on the way to it, or Windows could have none of its name.
     """
     if is_reserved(path.name):
         raise FileError([Fault(str(path), "", f"found {shown(path.name)}", NOT_RESERVED)])
+    refuse_link(path.parent)
     if path.exists():
         raise _fault(path, "it is there already")
     if not path.parent.is_dir():
         raise _fault(path, f"there is no folder {path.parent}")
 
 
+def refuse_link(folder: Path) -> None:
+    """Do nothing where no link is on the way to a folder but those that only its owner put there.
+
+    Raises:
+        FileError: where others may have put one, which may lead to anybody's files.
+    """
+    try:
+        link = link_of_others(folder)
+    except OSError as error:
+        raise _fault(folder, error.strerror or "it can't be used") from error
+    if link is not None:
+        raise FileError([Fault(str(link), "", "it is a link", "a folder of its own")])
+
+
 def write_new(path: Path, text: str) -> None:
     """Write a new file, with the same ends of line on every system.
 
     Raises:
-        FileError: where it is there already, there is no folder for it, or it can't be written
-            whole; nothing is left of it then.
+        FileError: where `refuse_old` does, or it can't be written whole; nothing is left of it
+            then.
     """
     refuse_old(path)
     try:

@@ -43,6 +43,26 @@ def others_write(folder: Path) -> bool:
     return bool(found.st_mode & (stat.S_IWOTH | (stat.S_IWGRP if of_group else 0)))
 
 
+def link_of_others(path: Path, left: int = 40) -> Path | None:
+    """Return the first link on the way to a path that others than its owner may have put there.
+
+    Links that only their owner can have put there are followed, `left` of them at most.
+
+    Raises:
+        OSError: where the way can't be looked at, or leads in a circle.
+    """
+    path = path.absolute()
+    for place in (*reversed(path.parents), path):
+        if place.is_symlink():
+            if others_write(place.parent):
+                return place
+            if not left:
+                raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(place))
+            if found := link_of_others(place.parent / place.readlink(), left - 1):
+                return found
+    return None
+
+
 def refuse_unplain(path: Path, mode: int) -> None:
     """Do nothing for the mode of a plain file.
 

@@ -13,7 +13,7 @@ import stat
 from contextlib import suppress
 from pathlib import Path
 
-from leverstep.course.plain_files import BINARY, others_write, refuse_unplain
+from leverstep.course.plain_files import BINARY, link_of_others, others_write
 
 _FOLDER = stat.S_ISGID | stat.S_ISVTX | 0o777
 _FILE = stat.S_IRGRP | stat.S_IROTH
@@ -26,11 +26,11 @@ def make_folder(folder: Path) -> None:
     It is there for all who share it, or not yet: it gets its rights under another name.
 
     Raises:
-        OSError: where it can't be made, or others put a link in its place.
+        OSError: where it can't be made, or others may have put a link on the way to it.
     """
+    if link := link_of_others(folder):
+        raise OSError(errno.ELOOP, f"{link}: it is a link, and none is followed here", str(link))
     if folder.is_dir():
-        if folder.is_symlink() and others_write(folder.parent):
-            refuse_unplain(folder, stat.S_IFLNK)
         return
     if not folder.parent.is_dir():
         make_folder(folder.parent)

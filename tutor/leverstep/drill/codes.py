@@ -1,7 +1,7 @@
 """The code of a sitting: what a student notes at its end, and marking compares.
 
-It follows from the last link of the record, and so from every line. Whoever changes, cuts or
-replaces a record after its code was noted gets another one.
+It follows from what stands in every line of the record, not from the links that the lines bear.
+Whoever changes, cuts or replaces a record after its code was noted gets another one.
 """
 
 from __future__ import annotations
@@ -23,7 +23,11 @@ _MOST_ROWS = 100_000
 
 
 def code_of(link: str) -> str:
-    """Return the code of a record whose last line has this link: `K7WM-3RXA`."""
+    """Return the code of a record: `K7WM-3RXA`.
+
+    Args:
+        link: that of its last line, reckoned from all that stands there.
+    """
     number = int(hashlib.sha256(f"code {link}".encode()).hexdigest(), 16)
     letters = ""
     for _ in range(LENGTH):
@@ -56,17 +60,34 @@ class Noted:
         key = same_student(student)
         self._met.add(key)
         noted = self._codes.get(key, ())
-        if strange := [code for code in noted if code not in codes]:
-            yield f"code noted that is of no record: {', '.join(strange)}"
         if codes and not noted:
             yield "no code was noted"
-        elif other := [code for code in codes if code not in noted]:
-            yield f"code of a record that was not noted: {', '.join(other)}"
+        if strange := [code for code in noted if code not in codes]:
+            other = [code for code in codes if code not in noted]
+            yield _match_none(strange) + (f"; {_of_records(other)}" if other else "")
+
+    def of(self, student: str) -> Collection[str]:
+        """Return the codes that were noted of a student."""
+        return self._codes.get(same_student(student), ())
 
     @property
     def left(self) -> tuple[str, ...]:
         """Return the ids that have a code and that nobody asked for, as they were written."""
         return tuple(self._ids[key] for key in self._codes if key not in self._met)
+
+
+def _match_none(codes: Collection[str]) -> str:
+    """Return which codes match no record."""
+    if len(codes) == 1:
+        return f"the noted code {', '.join(codes)} matches no record"
+    return f"the noted codes {', '.join(codes)} match no record"
+
+
+def _of_records(codes: Collection[str]) -> str:
+    """Return which codes the records of a student have."""
+    if len(codes) == 1:
+        return f"this record's code is {', '.join(codes)}"
+    return f"these records' codes are {', '.join(codes)}"
 
 
 def read_codes(path: Path) -> Noted:

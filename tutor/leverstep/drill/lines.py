@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import UTC, datetime
 
 from leverstep.bench.record import Contents
@@ -28,6 +29,16 @@ def start_key_in(first: Line) -> str:
     """Return the key of the start word, as the first line of a record has it; "" for none."""
     key = first.get("start_key")
     return key if isinstance(key, str) and _KEY.fullmatch(key) else ""
+
+
+def up_to_end(found: Contents) -> Contents:
+    """Return a record up to the line that handed it in: nothing is added after that.
+
+    What is remarked on and reckoned is that of the whole record.
+    """
+    kinds = [line.get("kind") for line in found.lines]
+    size = kinds.index("end") + 1 if "end" in kinds else len(kinds)
+    return replace(found, lines=found.lines[:size], links=found.links[:size])
 
 
 def used_in(found: Contents) -> float:

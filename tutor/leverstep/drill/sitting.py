@@ -24,7 +24,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
-from leverstep.drill.lines import shown_in, start_key_in, task_of, used_in
+from leverstep.drill.lines import shown_in, start_key_in, task_of, up_to_end, used_in
 from leverstep.drill.start_word import is_key_of
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.habits import Habits
@@ -145,7 +145,9 @@ class Sitting:
             RecordError: where it cannot be read.
         """
         found, student, drill = _found(path, drill)
-        sitting = cls(drill, student, Record(path, found.links[-1]), used_in(found))
+        record = Record(path, found.links[-1], reckoned=found.reckoned[-1])
+        found = up_to_end(found)
+        sitting = cls(drill, student, record, used_in(found))
         sitting.stopwatch.stop()
         sitting.ended = True
         sitting._replay(found)
@@ -166,7 +168,7 @@ class Sitting:
     @property
     def code(self) -> str:
         """Return the code of the record as it stands, "" before the sitting is handed in."""
-        return code_of(self._record.link) if self.ended else ""
+        return code_of(self._record.reckoned) if self.ended else ""
 
     @property
     def used(self) -> float:

@@ -18,6 +18,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
+from leverstep.course.new_file import refuse_link
 from leverstep.course.plain_files import TEXT, read_plain
 from leverstep.course.sharing import beside, write_whole
 from leverstep.drill.drill import LARGEST_DRILL, Drill
@@ -92,6 +93,7 @@ def set_start_word(path: Path, word: str) -> None:
     Raises:
         FileError: where the file can't be read or written, or has no place for it.
     """
+    refuse_link(path.parent)
     try:
         data = read_plain(path, LARGEST_DRILL, linked=True)
         changed = _with_rule(data.decode(TEXT), f'start_word = "{seal_of(word)}"', path)

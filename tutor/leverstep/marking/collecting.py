@@ -2,23 +2,34 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
+import importlib
 import itertools
 import logging
 import os
 import stat
 from collections import deque
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor, Future
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from leverstep.bench.record import LONGEST_LINE, RecordError, first_of, read_bytes
+from leverstep.bench.record import LONGEST_LINE, RecordError, contents, first_of, read_bytes
 from leverstep.course.phrases import counted
 from leverstep.course.plain_files import open_plain
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
-from leverstep.marking.marking import OTHER_VERSION, Marked, mark_record, owner, unmarked
+from leverstep.marking.copies import Strand, distinct, strand_of
+from leverstep.marking.counting import chosen, of_several_accounts
+from leverstep.marking.marking import (
+    OTHER_VERSION,
+    Marked,
+    RecordFile,
+    mark_record,
+    owner,
+    unmarked,
+)
 
 _log = logging.getLogger(__name__)
 
@@ -39,7 +50,9 @@ ATTENDANCE = frozenset([NOT_HANDED_IN, NO_RECORD])
 class Found:
     """A record found: where it lies, what it is called, whose it is, and what is wrong with it.
 
-    `drill` is the id of the drill it is of, `digest` that of the drill's file.
+    `drill` is the id of the drill it is of, `digest` that of the drill's file. `account` is the one
+    that its file belongs to, "" where the system does not tell; `before` are the records that it
+    goes on from.
     """
 
     path: Path
@@ -49,6 +62,13 @@ class Found:
     trouble: str = ""
     drill: str = ""
     digest: str = ""
+    account: str = ""
+    before: tuple[Found, ...] = ()
+
+    @property
+    def files(self) -> tuple[RecordFile, ...]:
+        """Return its file, and those of the records that it goes on from."""
+        return tuple(RecordFile(one.name, one.account) for one in (self, *self.before))
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +114,7 @@ class Student:
 def gather(paths: Iterable[Path]) -> Gathered:
     """Return the records of some folders and files, without copies, and how many are none."""
     named = tuple(paths)
-    alike: dict[bytes, list[Found]] = {}
+    alike: dict[str, list[Found]] = {}
     looked = others = 0
     for name, path in sorted(_files(named)):
         if path in named or _is_record_file(path):
@@ -103,7 +123,7 @@ def gather(paths: Iterable[Path]) -> Gathered:
             alike.setdefault(head, []).append(one)
         else:
             others += 1
-    found = alike.pop(b"", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
+    found = alike.pop("", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
     found.sort(key=lambda one: (same_student(one.student), one.begun))
     return Gathered(tuple(found), looked - len(found), others)
 
@@ -143,31 +163,45 @@ def _is_record_file(path: Path) -> bool:
     return first.get("kind") == "drill" or (has_ending and not {"actor", "verb"} <= set(first))
 
 
-def _look_into(path: Path, name: str) -> tuple[Found, bytes]:
-    """Return a record with its owner, and a digest of its first line, which a copy has too."""
+def _look_into(path: Path, name: str) -> tuple[Found, str]:
+    """Return a record with its owner, and the link of its first line, which a copy has too."""
     try:
         data = read_bytes(path)
-    except RecordError as error:
-        return Found(path, name, "", "", str(error).removeprefix(f"{path}: ")), b""
-    first = first_of(data)
+        account = _account(os.lstat(path).st_uid)
+    except (RecordError, OSError) as error:
+        return Found(path, name, "", "", str(error).removeprefix(f"{path}: ")), ""
+    head = contents(data[: data.find(b"\n") + 1])
+    first = head.lines[0] if head.lines else {}
     student, begun = str(first.get("student", "")), str(first.get("time", ""))
-    head = data.partition(b"\n")[0]
-    of = {key: str(first.get(key, "")) for key in ("drill", "digest")}
-    return Found(path, name, student, begun, **of), head and hashlib.sha256(head).digest()
+    drill, digest = str(first.get("drill", "")), str(first.get("digest", ""))
+    link = head.reckoned[0] if head.reckoned else ""
+    return Found(path, name, student, begun, "", drill, digest, account), link
 
 
-def _distinct(alike: list[Found]) -> list[Found]:
+@functools.cache
+def _account(number: int) -> str:
+    """Return what an account is called, its number where it has no name; "" on Windows."""
+    if os.name == "nt":
+        return ""
+    try:
+        return str(importlib.import_module("pwd").getpwuid(number).pw_name)
+    except KeyError:
+        return str(number)
+
+
+def _distinct(alike: Sequence[Found]) -> list[Found]:
     """Return records that begin alike, without copies and those that another one goes on from."""
     if len(alike) == 1:
-        return alike
-    kept: dict[bytes, Found] = {}
+        return list(alike)
+    read: dict[bytes, tuple[Found, Strand]] = {}
     for one in alike:
         data = _read(one)[1]
         lines = data[: data.rfind(b"\n") + 1]
-        if not any(other.startswith(lines) for other in kept):
-            kept = {other: found for other, found in kept.items() if not lines.startswith(other)}
-            kept[lines] = one
-    return [kept[lines] for lines in sorted(kept)]
+        digest = hashlib.sha256(lines).digest()
+        if lines and digest not in read:
+            read[digest] = one, strand_of(lines)
+    kept = distinct(read.values())
+    return [replace(one, before=tuple(before)) for one, before in kept.items()]
 
 
 def shared_remarks(drill: Drill, records: Collection[Found]) -> tuple[str, ...]:
@@ -189,15 +223,18 @@ def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iter
         executor: any executor of `concurrent.futures`.
     """
     remaining = iter(records)
-    waiting: deque[Future[list[Marked]]] = deque()
+    waiting: deque[tuple[list[Found], Future[list[Marked]]]] = deque()
     while True:
         chunk = list(itertools.islice(remaining, CHUNK))
         if chunk:
-            waiting.append(executor.submit(mark_some, drill, [_read(found) for found in chunk]))
+            job = executor.submit(mark_some, drill, [_read(found) for found in chunk])
+            waiting.append((chunk, job))
         if not waiting:
             return
         if not chunk or len(waiting) >= AHEAD:
-            yield from waiting.popleft().result()
+            handed_out, job = waiting.popleft()
+            for found, marked in zip(handed_out, job.result(), strict=True):
+                yield replace(marked, files=found.files)
 
 
 def _read(found: Found) -> tuple[str, bytes, str]:
@@ -235,43 +272,55 @@ def by_student(
     """Yield each student with the sitting that counts; then those of the roster without any.
 
     Records come in the order of `gather`. One that can't be marked has a student of its own,
-    without an id. Remarks that are `shared` by all records are left out; where codes were `noted`,
-    what is odd about them is remarked on.
+    without an id. Remarks that are `shared` by all records are left out. Where codes were `noted`,
+    records that have them count alone, and what is odd about them is remarked on.
     """
-    for student in _by_student(drill, marked, shared):
-        if noted is not None and student.id:
-            odd = tuple(noted.remarks(student.id, student.codes))
-            yield replace(student, remarks=student.remarks + odd)
-        else:
-            yield student
-
-
-def _by_student(
-    drill: Drill, marked: Iterable[Marked], shared: Collection[str]
-) -> Iterator[Student]:
     met: set[str] = set()
-    sittings: list[Marked] = []
+    records: list[Marked] = []
     for one in marked:
         if not one.student:
             yield Student("", "", None, (one,), one.remarks)
             continue
-        if sittings and same_student(sittings[0].student) != same_student(one.student):
-            yield _student(drill, tuple(sittings), shared)
-            sittings = []
+        if records and same_student(records[0].student) != same_student(one.student):
+            yield _student(drill, tuple(records), shared, noted)
+            records = []
         met.add(same_student(one.student))
-        sittings.append(one)
-    if sittings:
-        yield _student(drill, tuple(sittings), shared)
+        records.append(one)
+    if records:
+        yield _student(drill, tuple(records), shared, noted)
     for student in sorted(drill.students, key=same_student):
         if same_student(student) not in met:
-            yield Student(student, drill.students[student], None, (), (NO_RECORD,))
+            absent = Student(student, drill.students[student], None, (), (NO_RECORD,))
+            yield _noted(absent, noted)
 
 
-def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]) -> Student:
-    """Return a student with all sittings, and what is odd about them."""
-    failed = [one for one in sittings if not one.is_marked]
-    if failed:
-        return _with_failures(drill, sittings, failed, shared)
+def _noted(student: Student, noted: Noted | None) -> Student:
+    """Return a student with remarks on the codes that were noted."""
+    if noted is None:
+        return student
+    odd = tuple(noted.remarks(student.id, student.codes))
+    return replace(student, remarks=student.remarks + odd)
+
+
+def _student(
+    drill: Drill, records: tuple[Marked, ...], shared: Collection[str], noted: Noted | None
+) -> Student:
+    """Return a student with all sittings, and what is odd about them and about other records."""
+    failed = [one for one in records if not one.is_marked]
+    told = [f"{one.record}: {remark}" for one in failed for remark in one.remarks]
+    told += of_several_accounts(records)
+    codes = () if noted is None else noted.of(records[0].student)
+    sittings, aside = chosen([one for one in records if one.is_marked], codes)
+    told = [*aside, *told]
+    if not sittings:
+        none = Student(records[0].student, records[0].name, None, records, tuple(told))
+        return _noted(none, noted)
+    found = _sat(drill, sittings, shared)
+    return _noted(replace(found, remarks=(*found.remarks, *told)), noted)
+
+
+def _sat(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]) -> Student:
+    """Return a student by the sittings that may count, and what is odd about these."""
     allowed = sittings[: drill.sittings]
     counted = allowed[-1]
     if drill.scheme.counts is Counts.BEST:  # the latest of those as good, handed in if one is
@@ -290,18 +339,6 @@ def _student(drill: Drill, sittings: tuple[Marked, ...], shared: Collection[str]
     if not counted.ended:
         remarks.append(NOT_HANDED_IN)
     return Student(counted.student, counted.name, counted, sittings, tuple(remarks))
-
-
-def _with_failures(
-    drill: Drill, sittings: tuple[Marked, ...], failed: list[Marked], shared: Collection[str]
-) -> Student:
-    """Return a student some of whose sittings can't be marked: what the others give, and why."""
-    told = tuple(f"{one.record}: {remark}" for one in failed for remark in one.remarks)
-    rest = tuple(one for one in sittings if one.is_marked)
-    if not rest:
-        return Student(failed[0].student, failed[0].name, None, sittings, told)
-    found = _student(drill, rest, shared)
-    return replace(found, remarks=(*found.remarks, *told))
 
 
 def _unlike(one: Marked, shared: Collection[str]) -> tuple[str, ...]:

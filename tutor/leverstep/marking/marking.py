@@ -23,6 +23,7 @@ from leverstep.drill.lines import (
     taken_up_unawares,
     task_of,
     time_of,
+    up_to_end,
     used_in,
 )
 from leverstep.drill.sitting import benches_of, givens_of
@@ -109,11 +110,20 @@ class LineMark:
 
 
 @dataclass(frozen=True, slots=True)
+class RecordFile:
+    """A file of a record: what it is called, and the account that it belongs to, "" if not told."""
+
+    name: str
+    account: str
+
+
+@dataclass(frozen=True, slots=True)
 class Marked:
     """One record marked. `marks` are those of each task, in order.
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
-    comes to, "" where it has none.
+    comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
+    and nothing stands after its end; `files` are those that it lies in.
     """
 
     student: str
@@ -130,6 +140,8 @@ class Marked:
     remarks: tuple[str, ...]
     code: str = ""
     start_key: str = ""
+    is_intact: bool = False
+    files: tuple[RecordFile, ...] = ()
 
     @property
     def is_marked(self) -> bool:
@@ -166,7 +178,8 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     tasks = drill.tasks(student)
     benches = benches_of(drill, tasks, _keep_nothing)
     remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
-    entries, asked_for = _replayed(drill, benches, found, remarks)
+    worked = up_to_end(found)
+    entries, asked_for = _replayed(drill, benches, worked, remarks)
     remarks += _failures(entries)
     hints = _charged(benches, asked_for)
     judged: dict[tuple[int, str], list[Entry]] = {}
@@ -182,10 +195,10 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, str(found.lines[0].get("time", "")),
-        str(found.lines[-1].get("time", "")),
+        str(worked.lines[-1].get("time", "")),
         ended, entries, lines, marks, sum(bench.hints_asked for bench in benches),
-        used_in(found), tuple(remarks), code_of(found.links[-1]) if ended else "",
-        drill.start_key,
+        used_in(worked), tuple(remarks), code_of(found.reckoned[-1]) if ended else "",
+        drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
     )  # fmt: skip
 
 
@@ -232,9 +245,8 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
         yield "a clock was set back"
     if len(moments) < len(found.lines) or len(known) < len(clocks):
         yield "some of its times make no sense"
-    kinds = [line.get("kind") for line in found.lines]
-    if "end" in kinds[:-1]:
-        yield "gone on with after it was handed in"
+    if len(up_to_end(found).lines) < len(found.lines):
+        yield "gone on with after it was handed in, which is not counted"
     if unawares := taken_up_unawares(found):
         yield f"gone on with {times(unawares)} {UNAWARES}"
     if drill.closes and any(moment > drill.closes for moment in moments):

@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import TextIO
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.plain_files import others_write
+from leverstep.course.new_file import refuse_link
 from leverstep.course.sharing import beside
 
 
@@ -48,10 +48,18 @@ class Outputs:
         """Open the draft of a file for writing; `name` may have one folder in it.
 
         Raises:
+            FileError: where others may have put a link on the way, or a folder lies where a file
+                is to, or the reverse.
             OSError: where the folder can't be written.
         """
-        self.folder.mkdir(parents=True, exist_ok=True)
         place = self.folder / name
+        refuse_link(place.parent)
+        if place.is_dir() and not place.is_symlink():
+            raise FileError([Fault(str(place), "", "it is a folder", "a file, or nothing")])
+        self.folder.mkdir(parents=True, exist_ok=True)
+        if place.parent.is_file():
+            expected = "a folder of its own"
+            raise FileError([Fault(str(place.parent), "", "it is a file", expected)])
         draft = beside(self.folder / place.name)
         file = draft.open("x", encoding="utf-8", newline="")
         self._files.append(file)
@@ -83,8 +91,8 @@ class Outputs:
 
     def _replace(self, place: Path, draft: Path | None) -> None:
         """Put a draft in its place, and note where what was there lies."""
-        if place.parent != self.folder:
-            _make_within(self.folder, place.parent)
+        refuse_link(place.parent)  # others may have put one there since
+        place.parent.mkdir(exist_ok=True)
         before = beside(place) if os.path.lexists(place) else None
         if before is not None:
             os.replace(place, before)
@@ -100,17 +108,6 @@ class Outputs:
                     place.unlink(missing_ok=True)
                 else:
                     os.replace(before, place)
-
-
-def _make_within(folder: Path, inner: Path) -> None:
-    """Make a folder within the one that is written to.
-
-    Raises:
-        FileError: where others may have put a link in its place.
-    """
-    if inner.is_symlink() and others_write(folder):
-        raise FileError([Fault(str(inner), "", "it is a link", "a folder of its own")])
-    inner.mkdir(exist_ok=True)
 
 
 def _held(place: Path) -> FileError:

@@ -19,7 +19,7 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
-from leverstep.drill.lines import shown_in, start_key_in, task_of
+from leverstep.drill.lines import shown_in, start_key_in, task_of, up_to_end
 from leverstep.drill.sitting import benches_of, givens_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.hypotheses import reasons_at
@@ -103,8 +103,9 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
         raise RecordError(f"{path}: the drill has other numbers now")
     benches = benches_of(drill, tasks, _keep_none_of_a_task)
     by_task = dict(enumerate(benches, 1))
-    lines = ((by_task.get(task_of(line)), line) for line in found.lines)
-    return _worked(benches, lines, found.lines, shelf)
+    written = up_to_end(found).lines
+    lines = ((by_task.get(task_of(line)), line) for line in written)
+    return _worked(benches, lines, written, shelf)
 
 
 def _keep_nothing(line: dict[str, object]) -> None:

@@ -75,8 +75,9 @@ class StudentPages:
 
 
 def pages_in(folder: Path) -> list[Path]:
-    """Return the files in a folder that are named as pages are."""
-    return [path for path in sorted(folder.glob("*.html")) if _PAGE.fullmatch(path.name)]
+    """Return the files in a folder that are named as pages are; a folder is none."""
+    named = (path for path in sorted(folder.glob("*.html")) if _PAGE.fullmatch(path.name))
+    return [path for path in named if not path.is_dir()]
 
 
 def file_name(student: str) -> str:
