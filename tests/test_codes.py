@@ -15,6 +15,7 @@ from leverstep.bench.record import link_of, read_record
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import code_told
 from leverstep.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes
+from leverstep.drill.earlier import earlier
 from leverstep.drill.sitting import Sitting, next_turn
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import UNAWARES, mark_record
@@ -252,7 +253,7 @@ def test_what_was_handed_in_is_never_gone_on_with_unseen(tmp_path: Path) -> None
     sitting.hand_in()
     lines = sitting.place.read_bytes().splitlines(keepends=True)
     sitting.place.write_bytes(b"".join(lines[:-1]))
-    turn = next_turn(drill, "s01", tmp_path)
+    turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
     assert turn.path == sitting.place
     again = Sitting.resume(turn.path, drill)
     assert [line["kind"] for line in read_record(again.place)] == ["drill", "resumed"]

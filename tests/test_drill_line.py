@@ -98,7 +98,7 @@ def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path: Path) -> None:
     end = next(n for n, line in enumerate(said) if line.startswith("Handed in: Levers, of s01"))
     assert not any("Right" in line or "Not yet" in line for line in said[:end])
     assert sum("Right." in line for line in said[end:]) == len(student.heard(TAKEN))
-    assert not unfinished(earlier(drill, "s01"))
+    assert not unfinished(earlier(drill, "s01").records)
 
 
 def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path: Path) -> None:
@@ -127,7 +127,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
         "The clock stands still (30 min left). To come back: leverstep drill sit"
         in student.said[-1]
     )
-    (place,) = unfinished(earlier(drill, "s01"))
+    (place,) = unfinished(earlier(drill, "s01").records)
     kinds = [line["kind"] for line in read_record(place)]
     assert kinds == ["drill", "entry", "away"]
     again = Student(["", "lines"])
@@ -137,7 +137,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     )
     assert again.heard("W_s: 1.00 N. Not yet")
     assert "The input has ended." in again.said
-    assert list(unfinished(earlier(drill, "s01"))) == [place]
+    assert list(unfinished(earlier(drill, "s01").records)) == [place]
 
 
 LEFT = "You have left; nothing was begun or changed."
@@ -155,7 +155,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     first = sits(path, "", "1.00 N", "hand in", "yes")
     result = first.said[first.said.index(first.heard("Handed in: ")[0]) : -1]
     assert any(line.startswith("W_s: 1.00 N. Not right") for line in result)
-    (place,) = earlier(drill, "s01")
+    (place,) = earlier(drill, "s01").records
     code = mark_record(drill, "", place.read_bytes()).code
     assert result[1] == f"Its code is {code}. Note it: your teacher may ask for it."
     assert first.said[-1].startswith("To hear this again, type result after leverstep drill sit ")
@@ -166,7 +166,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     assert again.heard("You have handed in a sitting, on ")[0].endswith(
         "This is your sitting 2; the numbers are the same as before. The best one counts."
     )
-    assert not unfinished(earlier(drill, "s01"))
+    assert not unfinished(earlier(drill, "s01").records)
     sits(path, "", "stop")
     third = sits(path, "stop")
     asks = "Enter goes on, result reads the one handed in, stop leaves: "

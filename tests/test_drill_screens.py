@@ -99,7 +99,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
         await press(pilot, "escape")
         assert isinstance(app.screen, HomeScreen)
     assert app.farewell == ""
-    assert not unfinished(earlier(read_drill(path, SHELF.problems), "s01"))
+    assert not unfinished(earlier(read_drill(path, SHELF.problems), "s01").records)
 
 
 async def enter_line(pilot: Pilot[int], text: str) -> None:

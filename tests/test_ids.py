@@ -42,8 +42,8 @@ def test_all_ways_have_the_same_numbers_and_the_same_sitting(way: str, tmp_path:
     drill = drill_with()
     sitting = Sitting.start(drill, COMPOSED, tmp_path)
     assert [givens_of(t) for t in drill.tasks(way)] == [givens_of(t) for t in sitting.tasks]
-    assert list(earlier(drill, way, tmp_path)) == [sitting.place]
-    assert next_turn(drill, way, tmp_path).path == sitting.place
+    assert list(earlier(drill, way, tmp_path).records) == [sitting.place]
+    assert next_turn(drill, earlier(drill, way, tmp_path).records).path == sitting.place
     assert admitted(drill, way, datetime.now(UTC)) in (COMPOSED, COMPOSED.upper())
 
 

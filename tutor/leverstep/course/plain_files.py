@@ -43,6 +43,15 @@ def others_write(folder: Path) -> bool:
     return bool(found.st_mode & (stat.S_IWOTH | (stat.S_IWGRP if of_group else 0)))
 
 
+def is_own(path: Path) -> bool:
+    """Return whether a file belongs to the account at hand; on Windows, where none tells, it does.
+
+    Raises:
+        OSError: where the file can't be looked at.
+    """
+    return os.name == "nt" or path.lstat().st_uid == os.geteuid()
+
+
 def refuse_unplain(path: Path, mode: int) -> None:
     """Do nothing for the mode of a plain file.
 
