@@ -106,7 +106,8 @@ if POSIX:
         known = at_door(share, ONCE)
         assert known.turn is not None
         assert (known.turn.path, known.result) == (one.place, None)
-        assert "belong to another account; they are left alone" in known.told
+        says_more = "in files of another account; they are left alone" in known.told
+        assert says_more == (put == "a linked end")
         again = Sitting.resume(one.place, ONCE)
         again.hand_in()
         assert again.place == one.place
@@ -151,7 +152,8 @@ if POSIX:
         assert again.benches[0].working.lines.keys() == one.benches[0].working.lines.keys()
         assert one.place.read_bytes() == data
         again.hand_in()
-        assert at_door(share).result == again.place
+        known = at_door(share)
+        assert (known.result, "another account" in known.told) == (again.place, False)
 
     def test_what_lies_where_nobody_else_can_put_it_counts_whoever_wrote_it(
         share: Path, foreign: Foreign

@@ -30,8 +30,8 @@ MOST_BYTES = 5 * LARGEST_RECORD
 """Bytes that are read of the records of one student."""
 
 _LEFT_OUT = (
-    "There are files in your name that belong to another account; they are left alone. "
-    "If they are none of your own, tell your teacher."
+    "There are lines in your name in files of another account; they are left alone here. "
+    "If you did not write them, tell your teacher."
 )
 _ANOTHER_S = (
     "What is there in your name was written under another account. "
@@ -89,11 +89,13 @@ def earlier(drill: Drill, student: str, folder: Path | None = None) -> Earlier:
         for path in sorted(listed[:MOST_FILES]):
             if _is_of(path, drill, student):
                 (own if _is_trusted(path) else others).append(path)
-    found = _distinct(_read(own, crowded))
-    remarks = [_LEFT_OUT] if found and others else []
-    if not found:
-        found = _distinct(_read(others, crowded))
-        remarks = [_ANOTHER_S] if found else []
+    found, strange = _distinct(_read(own, crowded)), _read(others, crowded)
+    remarks = []
+    if found:
+        met = {link for one in found.values() for link in one.links}
+        remarks += [_LEFT_OUT] if any(one.links[-1] not in met for one in strange.values()) else []
+    elif strange:
+        found, remarks = _distinct(strange), [_ANOTHER_S]
     remarks += [_CHANGED] if any(one.remarks for one in found.values()) else []
     remarks += [_crowd_told(place) for place in sorted(crowded)]
     begun = sorted(found, key=lambda path: str(found[path].lines[0].get("time")))
