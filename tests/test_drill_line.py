@@ -388,6 +388,72 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
     assert f'--records "{tmp_path / "stick"}"' in student.said[-1]
 
 
+@pytest.mark.parametrize("word", ["stop", "Quit", " exit "])
+@pytest.mark.parametrize("asked", ["id", "folder"])
+def test_the_words_that_leave_do_so_at_every_prompt_of_the_door(
+    asked: str, word: str, tmp_path: Path, disk: Disk
+) -> None:
+    disk.broken.append(tmp_path / "share")
+    student = Student([word] if asked == "id" else ["", word])
+    student.sits(drill_file(tmp_path), "" if asked == "id" else "s01", tmp_path / "share")
+    assert student.said[-1] == LEFT
+    assert not list(tmp_path.rglob("*.jsonl"))
+
+
+@pytest.mark.parametrize("mode", [0o500, 0o755, None])
+def test_where_no_record_can_be_put_it_is_said_of_which_folder_to_ask(
+    mode: int | None, tmp_path: Path, disk: Disk
+) -> None:
+    """A folder of another, or what is no folder, where that of the drill is to be."""
+    place = tmp_path / "share" / "levers"
+    place.parent.mkdir()
+    if mode is None:
+        place.write_text("no folder")
+    else:
+        place.mkdir(mode)
+        disk.broken.append(place)
+    student = Student(["", "stop"])
+    student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
+    (told,) = student.heard("The record can't be kept: ")
+    assert told.endswith(f" Ask your teacher about the folder {place}, or name another one.")
+
+
+def gone(sitting: Sitting) -> str:
+    sitting.place.unlink()
+    return "stop"
+
+
+def replaced(sitting: Sitting) -> str:
+    data = sitting.place.read_bytes()
+    sitting.place.write_bytes(b"x" * len(data))
+    return "stop"
+
+
+@pytest.mark.parametrize("ends", [gone, replaced])
+def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_lines(
+    ends: Callable[[Sitting], str], tmp_path: Path
+) -> None:
+    sitting = begun(tmp_path)
+    place, bench = sitting.place, sitting.benches[0]
+    (tmp_path / "stick").mkdir()
+    entry = right_entry(bench, bench.working.steps[0])
+    typed = [entry, lambda: ends(sitting), f"folder {tmp_path / 'stick'}", "stop"]
+    student = works(sitting, typed)
+    told = f"The record is no longer at {place}: it was removed or replaced."
+    assert student.said.index(told) < student.said.index(student.heard("The record lies at ")[0])
+    assert student.heard(f"Every line that was taken is kept at {sitting.place}")
+    kinds = [line["kind"] for line in read_record(sitting.place)]
+    assert kinds == ["drill", "entry", "away"]
+
+
+def test_who_leaves_all_the_same_is_not_told_that_the_lines_are_kept(tmp_path: Path) -> None:
+    sitting = begun(tmp_path)
+    student = works(sitting, [lambda: gone(sitting), "stop"])
+    told = f"The record is no longer at {sitting.place}: it was removed or replaced."
+    assert student.heard(told) == [told, f"{told} Tell your teacher."]
+    assert not student.heard("Every line that was taken is kept")
+
+
 @pytest.mark.parametrize(
     ("rules", "student", "said"),
     [

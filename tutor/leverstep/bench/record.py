@@ -102,6 +102,14 @@ class Record:
         """Return the link of the last line."""
         return self._link
 
+    @property
+    def is_there(self) -> bool:
+        """Return whether the file holds all that was put into it, still or again."""
+        try:
+            return read_bytes(self.path).startswith(bytes(self._data))
+        except RecordError:
+            return False
+
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
         """Create a record that must not exist yet, with its first line.

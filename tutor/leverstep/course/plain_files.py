@@ -36,9 +36,13 @@ def others_write(folder: Path) -> bool:
     Raises:
         OSError: where the folder can't be looked at.
     """
+    return others_write_to(folder.stat())
+
+
+def others_write_to(found: os.stat_result) -> bool:
+    """Return the same for a folder that was looked at."""
     if os.name == "nt":
         return False
-    found = folder.stat()
     of_group = found.st_gid != found.st_uid or found.st_mode & stat.S_ISGID
     return bool(found.st_mode & (stat.S_IWOTH | (stat.S_IWGRP if of_group else 0)))
 

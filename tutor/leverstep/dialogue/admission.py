@@ -10,7 +10,7 @@ from leverstep.bench.record import Contents, RecordError
 from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told
 from leverstep.drill.drill import Counts, Drill
-from leverstep.drill.earlier import earlier, is_handed_in
+from leverstep.drill.earlier import earlier, folder_of, is_handed_in
 from leverstep.drill.lines import time_of
 from leverstep.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
 
@@ -75,6 +75,15 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
     told += found.remarks
     name = drill.students.get(student, "")
     return Admission(student, name, turn, result, " ".join(part for part in told if part))
+
+
+def not_kept(error: RecordError, drill: Drill, folder: Path | None) -> str:
+    """Return what to say where no record can be kept, and of which folder to ask."""
+    told = f"The record can't be kept: {error}."
+    if folder is None:
+        return told
+    place = folder_of(drill, folder)
+    return f"{told} Ask your teacher about the folder {place}, or name another one."
 
 
 def reread(path: Path, drill: Drill) -> Sitting:

@@ -130,7 +130,7 @@ def _is_of(path: Path, drill: Drill, student: str) -> bool:
     with suppress(RecordError):
         first = first_line(path)
         mine = same_student(str(first.get("student", ""))) == same_student(student)
-        return first.get("drill") == drill.id and mine
+        return (first.get("kind"), first.get("drill")) == ("drill", drill.id) and mine
     return False
 
 

@@ -165,6 +165,12 @@ class Sitting:
         return self._record.path
 
     @property
+    def is_kept(self) -> bool:
+        """Return whether the record holds every line that was taken: others may have removed it."""
+        with self._writing:
+            return self._record.is_there
+
+    @property
     def folder(self) -> Path | None:
         """Return the folder that the records were put into, None for the user's data folder."""
         folder = self.place.parent.parent
