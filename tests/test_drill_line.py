@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from queue import Queue
@@ -400,18 +401,24 @@ def test_the_words_that_leave_do_so_at_every_prompt_of_the_door(
     assert not list(tmp_path.rglob("*.jsonl"))
 
 
-@pytest.mark.parametrize("mode", [0o500, 0o755, None])
+@pytest.mark.parametrize("kind", ["closed", "file"] + ["link", "pipe"] * (os.name != "nt"))
 def test_where_no_record_can_be_put_it_is_said_of_which_folder_to_ask(
-    mode: int | None, tmp_path: Path, disk: Disk
+    kind: str, tmp_path: Path, disk: Disk
 ) -> None:
     """A folder of another, or what is no folder, where that of the drill is to be."""
     place = tmp_path / "share" / "levers"
     place.parent.mkdir()
-    if mode is None:
-        place.write_text("no folder")
-    else:
-        place.mkdir(mode)
-        disk.broken.append(place)
+    place.parent.chmod(0o1777)
+    match kind:
+        case "closed":
+            place.mkdir()
+            disk.broken.append(place)
+        case "file":
+            place.write_text("no folder")
+        case "link":
+            place.symlink_to(tmp_path)
+        case "pipe":
+            os.mkfifo(place)
     student = Student(["", "stop"])
     student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
     (told,) = student.heard("The record can't be kept: ")

@@ -76,6 +76,35 @@ def test_a_sitting_that_is_gone_on_with_stands_where_it_stood(tmp_path: Path) ->
     assert contents(again.place.read_bytes()).remarks == ()
 
 
+def test_going_on_looks_for_slips_within_bounds_and_for_new_lines_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A record of many thousand entries keeps nobody waiting, as in marking."""
+    sitting = begun(tmp_path)
+    bench = sitting.benches[0]
+    step = bench.working.step("W_s")
+    values = bench.question.graph.values(bench.question.numbers, {})
+    slipped = f"{values['W_s'] / 9.81:.4g}"
+    texts = [f"{slipped} N", "1.07 N", f"+{slipped} N", "1.08 N", "1.09 N"]
+    for text in texts:
+        bench.enter(step.key, text)
+    assert bench.enter(step.key, texts[0]).explanations
+    sitting.pause()
+
+    def gone_on(explained: int, judged: int) -> tuple[int, bool]:
+        monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", explained)
+        monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", judged)
+        again = Sitting.resume(sitting.place, sitting.drill).benches[0].working
+        return again.attempts[step.key], bool(again.lines[step.key].verdict.explanations)
+
+    assert gone_on(3000, 20_000) == (6, True)
+    assert gone_on(2, 20_000) == (6, False)
+    assert gone_on(2, 3) == (4, False)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 20_000)
+    again = Sitting.resume(sitting.place, sitting.drill).benches[0]
+    assert again.enter(step.key, texts[2]).explanations
+
+
 def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> None:
     """Neither a second end nor the clock, though another thread was about to write it."""
     sitting = begun(tmp_path, "minutes = 30")

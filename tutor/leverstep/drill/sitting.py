@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.bench import Bench
+from leverstep.bench.bench import Bench, replay
 from leverstep.bench.record import Contents, NeverKept, Record, RecordError, read_bytes, sound
 from leverstep.course.phrases import moment, times
 from leverstep.course.places import home, put_by
@@ -259,10 +259,9 @@ class Sitting:
 
     def _replay(self, found: Contents) -> None:
         """Take again all that a record holds."""
-        for line in found.lines[1:]:
-            number = task_of(line)
-            if 0 < number <= len(self.benches):
-                self.benches[number - 1].replay(line)
+        by_task = dict(enumerate(self.benches, 1))
+        of_tasks = ((by_task.get(task_of(line)), line) for line in found.lines[1:])
+        replay(self.benches, ((bench, line) for bench, line in of_tasks if bench is not None))
 
     def _disclose(self) -> None:
         """Let what came of each line be told."""
