@@ -155,6 +155,18 @@ if POSIX:
         known = at_door(share)
         assert (known.result, "another account" in known.told) == (again.place, False)
 
+    def test_a_made_up_record_of_another_account_keeps_nobody_from_beginning(
+        share: Path, foreign: Foreign
+    ) -> None:
+        for number, given in enumerate([{"tasks": []}, {"start_key": "0" * 64}]):
+            made_up = share / "levers" / f"{number}.jsonl"
+            made_up.write_bytes(record(ONCE, "s1", [END] * number, **given))
+            foreign(made_up)
+        known = at_door(share, ONCE)
+        assert known.turn is not None
+        assert (known.turn.number, known.turn.path, known.result) == (1, None, None)
+        assert "was written under another account" in known.told
+
     def test_what_lies_where_nobody_else_can_put_it_counts_whoever_wrote_it(
         share: Path, foreign: Foreign
     ) -> None:

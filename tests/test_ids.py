@@ -16,7 +16,8 @@ from leverstep.course.faults import FileError
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import LONGEST_STUDENT, is_student, same_student, student_id
 from leverstep.drill.earlier import earlier
-from leverstep.drill.sitting import Sitting, admitted, givens_of, next_turn
+from leverstep.drill.fitting import givens_of
+from leverstep.drill.sitting import Sitting, admitted, next_turn
 from leverstep.faces.commands.usage import student as typed_student
 from leverstep.marking.against import AGAINST
 from leverstep.marking.collecting import by_student, gather, mark_all

@@ -21,7 +21,8 @@ from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.drill.earlier import earlier, unfinished
-from leverstep.drill.sitting import Closed, Sitting, givens_of
+from leverstep.drill.fitting import givens_of
+from leverstep.drill.sitting import Closed, Sitting
 from leverstep.drill.start_word import (
     NOT_THE_WORD,
     SEAL,

@@ -22,6 +22,7 @@ from leverstep.bench.record import (
 from leverstep.course.places import home
 from leverstep.course.plain_files import is_own, others_write
 from leverstep.drill.drill import Drill, file_stem, same_student
+from leverstep.drill.fitting import misfits
 
 MOST_FILES = 10_000
 """Files of one folder that are looked into: many times those of a class."""
@@ -76,8 +77,9 @@ def earlier(drill: Drill, student: str, folder: Path | None = None) -> Earlier:
     """Return the records of a student's sittings, by when they began.
 
     They are looked for in `folder` and in the user's data folder. Of each only the lines count that
-    follow from those before them; one that another goes on from is left out, and so is what others
-    may have put there, as long as there is anything of the student's own.
+    follow from those before them; one that another goes on from is left out. What others may have
+    put there counts only as long as there is nothing of the student's own, and where it can be
+    gone on with.
     """
     own: list[Path] = []
     others: list[Path] = []
@@ -95,7 +97,7 @@ def earlier(drill: Drill, student: str, folder: Path | None = None) -> Earlier:
         met = {link for one in found.values() for link in one.links}
         remarks += [_LEFT_OUT] if any(one.links[-1] not in met for one in strange.values()) else []
     elif strange:
-        found, remarks = _distinct(strange), [_ANOTHER_S]
+        found, remarks = _fitting(drill, student, _distinct(strange)), [_ANOTHER_S]
     remarks += [_CHANGED] if any(one.remarks for one in found.values()) else []
     remarks += [_crowd_told(place) for place in sorted(crowded)]
     begun = sorted(found, key=lambda path: str(found[path].lines[0].get("time")))
@@ -169,6 +171,12 @@ def _distinct(found: Mapping[Path, Contents]) -> dict[Path, Contents]:
             kept[path] = found[path]
         met.update(found[path].links)
     return kept
+
+
+def _fitting(drill: Drill, student: str, found: Mapping[Path, Contents]) -> dict[Path, Contents]:
+    """Return those of some records that were begun with the drill as it is."""
+    reasons = misfits(drill, drill.listed(student), (read.lines[0] for read in found.values()))
+    return {path: found[path] for path, reason in zip(found, reasons, strict=True) if not reason}
 
 
 def _crowd_told(folder: Path) -> str:

@@ -25,8 +25,8 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
-from leverstep.drill.lines import shown_in, start_key_in, task_of, used_in
-from leverstep.drill.start_word import is_key_of
+from leverstep.drill.fitting import givens_of, misfits
+from leverstep.drill.lines import start_key_in, task_of, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.habits import Habits
 from leverstep.working.rules import Rules
@@ -304,10 +304,9 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
     if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
         raise Closed(f"{path.name} is no record of this drill")
     student, drill = drill.listed(student), drill.with_key(start_key_in(first))
-    if not is_key_of(drill.start_word, drill.start_key):
-        raise Closed("the drill has another start word now than when this sitting was begun")
-    if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
-        raise Closed("the drill has other numbers now than when this sitting was begun")
+    (reason,) = misfits(drill, student, [first])
+    if reason:
+        raise Closed(reason)
     return found, data, student, drill
 
 
@@ -365,12 +364,6 @@ def next_turn(drill: Drill, sittings: Mapping[Path, Contents]) -> Turn:
     if drill.sittings is not None and len(sittings) >= drill.sittings:
         raise Closed(f"this drill may be sat {times(drill.sittings)}, and you have done so")
     return Turn(len(sittings) + 1)
-
-
-def givens_of(task: Task) -> dict[str, str]:
-    """Return what was shown as given, by key."""
-    question = task.question
-    return {given.key: question.written(given) for given in question.givens}
 
 
 def host() -> str:

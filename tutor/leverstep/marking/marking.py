@@ -16,6 +16,7 @@ from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import is_handed_in
+from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import (
     clock_of,
     shown_in,
@@ -25,7 +26,7 @@ from leverstep.drill.lines import (
     time_of,
     used_in,
 )
-from leverstep.drill.sitting import benches_of, givens_of
+from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
 from leverstep.statics.step import Step
 from leverstep.working.verdict import Outcome, Verdict

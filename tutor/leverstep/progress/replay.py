@@ -19,8 +19,9 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
+from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import shown_in, start_key_in, task_of
-from leverstep.drill.sitting import benches_of, givens_of
+from leverstep.drill.sitting import benches_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.hypotheses import reasons_at
 from leverstep.working.verdict import Outcome, Verdict
