@@ -16,6 +16,7 @@ from leverstep.bench.record import contents, link_of, read_record
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import code_told
 from leverstep.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes
+from leverstep.drill.earlier import earlier
 from leverstep.drill.sitting import Sitting, next_turn
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import UNAWARES, mark_record
@@ -163,7 +164,7 @@ def test_who_deletes_a_record_and_sits_anew_has_another_code_and_no_remark(tmp_p
     drill = small_drill("sittings = 1")
     codes = set()
     for _ in range(2):
-        turn = next_turn(drill, "s1", tmp_path)
+        turn = next_turn(drill, earlier(drill, "s1", tmp_path).records)
         assert (turn.number, turn.path) == (1, None)
         sitting = Sitting.start(drill, "s1", tmp_path)
         sitting.hand_in()
@@ -322,7 +323,7 @@ def test_what_was_handed_in_is_never_gone_on_with_unseen(tmp_path: Path) -> None
     sitting.hand_in()
     lines = sitting.place.read_bytes().splitlines(keepends=True)
     sitting.place.write_bytes(b"".join(lines[:-1]))
-    turn = next_turn(drill, "s01", tmp_path)
+    turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
     assert turn.path == sitting.place
     again = Sitting.resume(turn.path, drill)
     assert [line["kind"] for line in read_record(again.place)] == ["drill", "resumed"]

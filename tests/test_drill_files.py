@@ -24,8 +24,8 @@ from leverstep.drill.drill_file import (
     read_drill,
 )
 from leverstep.drill.drill_writing import write_drill
+from leverstep.drill.fitting import givens_of
 from leverstep.drill.roster import MOST_STUDENTS
-from leverstep.drill.sitting import givens_of
 from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
 from leverstep.working.guidance import Guidance

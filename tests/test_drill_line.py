@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from queue import Queue
@@ -98,7 +99,7 @@ def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path: Path) -> None:
     end = next(n for n, line in enumerate(said) if line.startswith("Handed in: Levers, of s01"))
     assert not any("Right" in line or "Not yet" in line for line in said[:end])
     assert sum("Right." in line for line in said[end:]) == len(student.heard(TAKEN))
-    assert not unfinished(earlier(drill, "s01"))
+    assert not unfinished(earlier(drill, "s01").records)
 
 
 def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path: Path) -> None:
@@ -127,7 +128,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
         "The clock stands still (30 min left). To come back: leverstep drill sit"
         in student.said[-1]
     )
-    (place,) = unfinished(earlier(drill, "s01"))
+    (place,) = unfinished(earlier(drill, "s01").records)
     kinds = [line["kind"] for line in read_record(place)]
     assert kinds == ["drill", "entry", "away"]
     again = Student(["", "lines"])
@@ -137,7 +138,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     )
     assert again.heard("W_s: 1.00 N. Not yet")
     assert "The input has ended." in again.said
-    assert list(unfinished(earlier(drill, "s01"))) == [place]
+    assert list(unfinished(earlier(drill, "s01").records)) == [place]
 
 
 LEFT = "You have left; nothing was begun or changed."
@@ -155,7 +156,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     first = sits(path, "", "1.00 N", "hand in", "yes")
     result = first.said[first.said.index(first.heard("Handed in: ")[0]) : -1]
     assert any(line.startswith("W_s: 1.00 N. Not right") for line in result)
-    (place,) = earlier(drill, "s01")
+    (place,) = earlier(drill, "s01").records
     code = mark_record(drill, "", place.read_bytes()).code
     assert result[1] == f"Its code is {code}. Note it: your teacher may ask for it."
     assert first.said[-1].startswith("To hear this again, type result after leverstep drill sit ")
@@ -166,7 +167,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     assert again.heard("You have handed in a sitting, on ")[0].endswith(
         "This is your sitting 2; the numbers are the same as before. The best one counts."
     )
-    assert not unfinished(earlier(drill, "s01"))
+    assert not unfinished(earlier(drill, "s01").records)
     sits(path, "", "stop")
     third = sits(path, "stop")
     asks = "Enter goes on, result reads the one handed in, stop leaves: "
@@ -386,6 +387,78 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
     assert student.heard(f"That can't be used: there is no folder {tmp_path / 'Not'}.")
     assert list((tmp_path / "stick").rglob("s01-*.jsonl"))
     assert f'--records "{tmp_path / "stick"}"' in student.said[-1]
+
+
+@pytest.mark.parametrize("word", ["stop", "Quit", " exit "])
+@pytest.mark.parametrize("asked", ["id", "folder"])
+def test_the_words_that_leave_do_so_at_every_prompt_of_the_door(
+    asked: str, word: str, tmp_path: Path, disk: Disk
+) -> None:
+    disk.broken.append(tmp_path / "share")
+    student = Student([word] if asked == "id" else ["", word])
+    student.sits(drill_file(tmp_path), "" if asked == "id" else "s01", tmp_path / "share")
+    assert student.said[-1] == LEFT
+    assert not list(tmp_path.rglob("*.jsonl"))
+
+
+@pytest.mark.parametrize("kind", ["closed", "file"] + ["link", "pipe"] * (os.name != "nt"))
+def test_where_no_record_can_be_put_it_is_said_of_which_folder_to_ask(
+    kind: str, tmp_path: Path, disk: Disk
+) -> None:
+    """A folder of another, or what is no folder, where that of the drill is to be."""
+    place = tmp_path / "share" / "levers"
+    place.parent.mkdir()
+    place.parent.chmod(0o1777)
+    match kind:
+        case "closed":
+            place.mkdir()
+            disk.broken.append(place)
+        case "file":
+            place.write_text("no folder")
+        case "link":
+            place.symlink_to(tmp_path)
+        case "pipe":
+            os.mkfifo(place)
+    student = Student(["", "stop"])
+    student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
+    (told,) = student.heard("The record can't be kept: ")
+    assert told.endswith(f" Ask your teacher about the folder {place}, or name another one.")
+
+
+def gone(sitting: Sitting) -> str:
+    sitting.place.unlink()
+    return "stop"
+
+
+def replaced(sitting: Sitting) -> str:
+    data = sitting.place.read_bytes()
+    sitting.place.write_bytes(b"x" * len(data))
+    return "stop"
+
+
+@pytest.mark.parametrize("ends", [gone, replaced])
+def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_lines(
+    ends: Callable[[Sitting], str], tmp_path: Path
+) -> None:
+    sitting = begun(tmp_path)
+    place, bench = sitting.place, sitting.benches[0]
+    (tmp_path / "stick").mkdir()
+    entry = right_entry(bench, bench.working.steps[0])
+    typed = [entry, lambda: ends(sitting), f"folder {tmp_path / 'stick'}", "stop"]
+    student = works(sitting, typed)
+    told = f"The record is no longer at {place}: it was removed or replaced."
+    assert student.said.index(told) < student.said.index(student.heard("The record lies at ")[0])
+    assert student.heard(f"Every line that was taken is kept at {sitting.place}")
+    kinds = [line["kind"] for line in read_record(sitting.place)]
+    assert kinds == ["drill", "entry", "away"]
+
+
+def test_who_leaves_all_the_same_is_not_told_that_the_lines_are_kept(tmp_path: Path) -> None:
+    sitting = begun(tmp_path)
+    student = works(sitting, [lambda: gone(sitting), "stop"])
+    told = f"The record is no longer at {sitting.place}: it was removed or replaced."
+    assert student.heard(told) == [told, f"{told} Tell your teacher."]
+    assert not student.heard("Every line that was taken is kept")
 
 
 @pytest.mark.parametrize(

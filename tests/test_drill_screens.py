@@ -99,7 +99,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
         await press(pilot, "escape")
         assert isinstance(app.screen, HomeScreen)
     assert app.farewell == ""
-    assert not unfinished(earlier(read_drill(path, SHELF.problems), "s01"))
+    assert not unfinished(earlier(read_drill(path, SHELF.problems), "s01").records)
 
 
 async def enter_line(pilot: Pilot[int], text: str) -> None:
@@ -420,6 +420,27 @@ async def test_handing_in_waits_for_the_disk_too(tmp_path, disk):
         screen.try_again()
         await settle(pilot)
         assert isinstance(app.screen, HandedScreen)
+
+
+async def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_lines(tmp_path):
+    (tmp_path / "stick").mkdir()
+    app = app_at(drill_file(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
+        screen.sitting.place.unlink()
+        await press(pilot, "escape")
+        told = text_of(app.screen, "#told")
+        assert f"The record is no longer at {screen.sitting.place}: it was removed" in told
+        assert "go on, and Ctrl+O keeps them in another folder" in told
+        await press(pilot, "enter", "ctrl+o")
+        app.screen.query_one("#path", Input).value = str(tmp_path / "stick")
+        await press(pilot, "enter")
+        assert screen.sitting.place.is_relative_to(tmp_path / "stick")
+        await press(pilot, "escape")
+        kept = f"Every line that was taken is kept at {screen.sitting.place}"
+        assert kept in text_of(app.screen, "#told")
+        assert len(read_record(screen.sitting.place)) > 2
 
 
 async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_path, disk):

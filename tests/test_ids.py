@@ -16,7 +16,8 @@ from leverstep.course.faults import FileError
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import LONGEST_STUDENT, is_student, same_student, student_id
 from leverstep.drill.earlier import earlier
-from leverstep.drill.sitting import Sitting, admitted, givens_of, next_turn
+from leverstep.drill.fitting import givens_of
+from leverstep.drill.sitting import Sitting, admitted, next_turn
 from leverstep.faces.commands.usage import student as typed_student
 from leverstep.marking.against import AGAINST
 from leverstep.marking.collecting import by_student, gather, mark_all
@@ -42,8 +43,8 @@ def test_all_ways_have_the_same_numbers_and_the_same_sitting(way: str, tmp_path:
     drill = drill_with()
     sitting = Sitting.start(drill, COMPOSED, tmp_path)
     assert [givens_of(t) for t in drill.tasks(way)] == [givens_of(t) for t in sitting.tasks]
-    assert list(earlier(drill, way, tmp_path)) == [sitting.place]
-    assert next_turn(drill, way, tmp_path).path == sitting.place
+    assert list(earlier(drill, way, tmp_path).records) == [sitting.place]
+    assert next_turn(drill, earlier(drill, way, tmp_path).records).path == sitting.place
     assert admitted(drill, way, datetime.now(UTC)) in (COMPOSED, COMPOSED.upper())
 
 

@@ -29,7 +29,8 @@ from leverstep.course.faults import FileError
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.drill_writing import write_drill
-from leverstep.drill.sitting import Sitting, givens_of
+from leverstep.drill.fitting import givens_of
+from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
 from leverstep.marking.against import AGAINST, Total, totals_of
 from leverstep.marking.collecting import by_student, gather, mark_all, shared_remarks

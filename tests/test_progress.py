@@ -556,6 +556,23 @@ def test_a_drill_counts_once_it_is_handed_in(home: Path, feedback: str) -> None:
     assert sitting.place.read_bytes() == kept
 
 
+def test_progress_judges_one_record_within_bounds(
+    home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Those of a whole record, over all of its workings."""
+    sitting = drill_sat(home)
+    sitting.hand_in()
+    lines = sum(len(bench.working.asked) for bench in sitting.benches)
+    now = datetime.now(UTC)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", 3)
+    (home / "progress.json").unlink(missing_ok=True)
+    bounded = read_progress(SHELF, now, home)
+    assert (bounded.slips, bounded.amount.lines) == ((), lines)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 3)
+    (home / "progress.json").unlink(missing_ok=True)
+    assert read_progress(SHELF, now, home).amount.lines == 4
+
+
 def test_a_drill_whose_file_is_gone_or_changed_is_left_out_and_counted(home: Path) -> None:
     """The numbers of a record follow from the very file that it was begun with."""
     sitting = drill_sat(home)

@@ -26,6 +26,7 @@ from accounts import (
 from drill_disks import DRILL, TYPED
 from leverstep.bench.practice import Practice
 from leverstep.course.places import put_by
+from leverstep.course.sharing import make_folder
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.collecting import gather, mark_all
 
@@ -125,6 +126,38 @@ if POSIX:
             assert ends == [0] * 12
             assert sorted(path.name for path in share.iterdir()) == ["levers"]
             assert len(list((share / "levers").iterdir())) == 12
+
+    @pytest.mark.parametrize("umask", [0o022, 0o077])
+    @pytest.mark.parametrize("mode", [0o777, 0o1777])
+    def test_folders_that_are_not_there_yet_are_as_open_as_the_share(mode: int, umask: int) -> None:
+        with shared_folder(mode) as share:
+            inner = share / "week 3" / "group a"
+            assert as_account(FIRST, lambda: sit(inner, "s1"), umask) == ""
+            assert as_account(SECOND, lambda: sit(inner, "s2"), umask) == ""
+            made = [inner.parent, inner, inner / "levers"]
+            assert [mode_of(folder) for folder in made] == [mode] * 3
+
+    def test_what_is_made_in_a_share_follows_from_one_look_at_it(
+        tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """Its rights may change meanwhile: then a folder is its owner's, or open to all."""
+        share, looked = tmp_path / "share", Path.stat
+        share.mkdir()
+        share.chmod(0o777)
+
+        def looks(path: Path, **how: bool) -> os.stat_result:
+            found = looked(path, **how)
+            if path == share and not (share / "levers").exists():
+                os.chmod(share, 0o755 if found.st_mode & stat.S_IWOTH else 0o777)
+            return found
+
+        for _ in range(2):  # whichever look comes first
+            with monkeypatch.context() as patched:
+                patched.setattr(Path, "stat", looks)
+                make_folder(share / "levers")
+            assert mode_of(share / "levers") in (0o700, 0o777)
+            (share / "levers").rmdir()
+            share.chmod(0o755)
 
     def test_a_folder_that_another_put_a_link_for_takes_no_record() -> None:
         with shared_folder(0o1777) as share:

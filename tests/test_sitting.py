@@ -76,6 +76,35 @@ def test_a_sitting_that_is_gone_on_with_stands_where_it_stood(tmp_path: Path) ->
     assert contents(again.place.read_bytes()).remarks == ()
 
 
+def test_going_on_looks_for_slips_within_bounds_and_for_new_lines_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A record of many thousand entries keeps nobody waiting, as in marking."""
+    sitting = begun(tmp_path)
+    bench = sitting.benches[0]
+    step = bench.working.step("W_s")
+    values = bench.question.graph.values(bench.question.numbers, {})
+    slipped = f"{values['W_s'] / 9.81:.4g}"
+    texts = [f"{slipped} N", "1.07 N", f"+{slipped} N", "1.08 N", "1.09 N"]
+    for text in texts:
+        bench.enter(step.key, text)
+    assert bench.enter(step.key, texts[0]).explanations
+    sitting.pause()
+
+    def gone_on(explained: int, judged: int) -> tuple[int, bool]:
+        monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", explained)
+        monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", judged)
+        again = Sitting.resume(sitting.place, sitting.drill).benches[0].working
+        return again.attempts[step.key], bool(again.lines[step.key].verdict.explanations)
+
+    assert gone_on(3000, 20_000) == (6, True)
+    assert gone_on(2, 20_000) == (6, False)
+    assert gone_on(2, 3) == (4, False)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 20_000)
+    again = Sitting.resume(sitting.place, sitting.drill).benches[0]
+    assert again.enter(step.key, texts[2]).explanations
+
+
 def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> None:
     """Neither a second end nor the clock, though another thread was about to write it."""
     sitting = begun(tmp_path, "minutes = 30")
@@ -218,13 +247,13 @@ def test_only_what_is_not_handed_in_is_found_and_no_record_that_went_on_elsewher
     done.hand_in()
     other = Sitting.start(drill, "S02")
     sitting = Sitting.start(drill, "s01")
-    assert list(unfinished(earlier(drill, " S01 "))) == [sitting.place]
-    assert list(unfinished(earlier(drill, "s02"))) == [other.place]
+    assert list(unfinished(earlier(drill, " S01 ").records)) == [sitting.place]
+    assert list(unfinished(earlier(drill, "s02").records)) == [other.place]
     sitting.move(tmp_path / "stick")
     sitting.pause()
-    assert list(unfinished(earlier(drill, "s01", tmp_path / "stick"))) == [sitting.place]
+    assert list(unfinished(earlier(drill, "s01", tmp_path / "stick").records)) == [sitting.place]
     Sitting.resume(sitting.place, drill).hand_in()
-    assert not unfinished(earlier(drill, "s01", tmp_path / "stick"))
+    assert not unfinished(earlier(drill, "s01", tmp_path / "stick").records)
 
 
 def test_a_record_may_be_gone_on_with_in_a_folder_of_its_own(tmp_path: Path) -> None:
@@ -295,24 +324,24 @@ def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
     assert "You may sit it twice, each time with the same numbers; the best one counts." in list(
         rules_in_words(drill, tmp_path, "", "")
     )
-    assert next_turn(drill, "s01", tmp_path) == Turn(1)
+    assert next_turn(drill, earlier(drill, "s01", tmp_path).records) == Turn(1)
     assert turn_told(drill, Turn(1)) == ""
     first = Sitting.start(drill, "s01", tmp_path)
-    turn = next_turn(drill, "S01 ", tmp_path)
+    turn = next_turn(drill, earlier(drill, "S01 ", tmp_path).records)
     assert (turn.number, turn.path) == (1, first.place)
     assert turn_told(drill, turn) == f"{GOES_ON} So far: 0 entries, 30 min left."
     first.hand_in()
-    turn = next_turn(drill, "s01", tmp_path)
+    turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
     assert turn == Turn(2)
     told = turn_told(drill, turn)
     assert told == "This is your sitting 2 of 2; the numbers are the same as before."
     second = Sitting.start(drill, "s01", tmp_path)
-    assert next_turn(drill, "s01", tmp_path).path == second.place
+    assert next_turn(drill, earlier(drill, "s01", tmp_path).records).path == second.place
     second.hand_in()
     with pytest.raises(Closed, match="may be sat twice, and you have done so"):
-        next_turn(drill, "s01", tmp_path)
-    assert next_turn(drill, "s02", tmp_path) == Turn(1)
-    assert next_turn(drill_with(), "s01", tmp_path) == Turn(3)
+        next_turn(drill, earlier(drill, "s01", tmp_path).records)
+    assert next_turn(drill, earlier(drill, "s02", tmp_path).records) == Turn(1)
+    assert next_turn(drill_with(), earlier(drill_with(), "s01", tmp_path).records) == Turn(3)
 
 
 @pytest.mark.parametrize(

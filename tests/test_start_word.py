@@ -21,7 +21,8 @@ from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.drill.earlier import earlier, unfinished
-from leverstep.drill.sitting import Closed, Sitting, givens_of
+from leverstep.drill.fitting import givens_of
+from leverstep.drill.sitting import Closed, Sitting
 from leverstep.drill.start_word import (
     NOT_THE_WORD,
     SEAL,
@@ -340,7 +341,7 @@ def test_the_word_is_asked_for_at_the_door_line_by_line(tmp_path: Path) -> None:
         asks, NOT_THE_WORD, asks, NOT_THE_WORD, asks,
     ]  # fmt: skip
     drill = read_drill(path, SHELF.problems)
-    (place,) = unfinished(earlier(drill, "s01"))
+    (place,) = unfinished(earlier(drill, "s01").records)
     assert read_record(place)[0]["start_key"] == key_of(drill.start_word, WORD)
     again = Student(["", "hand in", "yes"])
     again.sits(path, "s01")
@@ -349,7 +350,7 @@ def test_the_word_is_asked_for_at_the_door_line_by_line(tmp_path: Path) -> None:
     leaves = Student(["", "stop"])
     leaves.sits(path, "s02")
     assert leaves.said[-2:] == [asks, LEFT]
-    assert not earlier(drill, "s02")
+    assert not earlier(drill, "s02").records
 
 
 async def test_the_word_is_asked_for_at_the_door_of_the_full_screen(tmp_path: Path) -> None:

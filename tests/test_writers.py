@@ -218,7 +218,7 @@ def test_a_full_record_is_told_of_and_can_be_gone_on_with_handed_in_and_marked(
     assert one.benches[0].working.lines == {}, "what is not kept is not judged"
     assert one.note(), "the clock is kept on"
     one.pause()
-    assert list(earlier(DRILL, "s1", tmp_path)) == [one.place], "it can be read"
+    assert list(earlier(DRILL, "s1", tmp_path).records) == [one.place], "it can be read"
     again = Sitting.resume(one.place, DRILL)
     again.hand_in()
     data = read_bytes(one.place)

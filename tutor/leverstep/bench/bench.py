@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 
 from leverstep.course.phrases import counted
@@ -21,6 +21,19 @@ Keep = Callable[[dict[str, object]], None]
 
 TAKEN = "Taken. Results are shown at the end."
 _log = logging.getLogger(__name__)
+
+MOST_JUDGED = 20_000
+"""How often a line that can be read is judged, or judged again, in taking one record again.
+
+Fifty workings of twenty lines, each tried three times, take some thousand. Beyond it nothing is
+judged, so that a record of many megabytes keeps nobody waiting.
+"""
+
+MOST_EXPLAINED = 3000
+"""After so many of these slips are no longer looked for, which takes by far the longest.
+
+Counted and not timed, so that a record has the same marks and slips on every machine.
+"""
 
 NO_TRY = "No try is left for this line."
 
@@ -207,3 +220,24 @@ class Bench:
         while shown < len(texts) and texts[shown] in given:
             shown += 1
         self._shown[key] = shown
+
+
+def within_bounds(benches: Collection[Bench]) -> bool:
+    """Return whether one more line of a record is to be taken again at one of its benches.
+
+    Whether slips are looked for there is set anew, by how much was judged so far.
+    """
+    judged = sum(bench.working.judgings for bench in benches)
+    for bench in benches:
+        bench.working.explains = judged <= MOST_EXPLAINED
+    return judged <= MOST_JUDGED
+
+
+def replay(benches: Collection[Bench], lines: Iterable[tuple[Bench, Mapping[str, object]]]) -> None:
+    """Take the lines of a record again, each at its bench, before these are gone on with."""
+    for bench, line in lines:
+        if not within_bounds(benches):
+            break
+        bench.replay(line)
+    for bench in benches:
+        bench.working.explains = True

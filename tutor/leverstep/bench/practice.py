@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
 
-from leverstep.bench.bench import Bench
+from leverstep.bench.bench import Bench, replay
 from leverstep.bench.record import NeverKept, Record, RecordError, read_record
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.numbers import is_seed
@@ -104,8 +104,7 @@ class Practice(Bench):
         """
         kept = read_practice(path, shelf)
         practice = cls(kept.question, Record.reopen(path), kept.guidance, habits)
-        for line in kept.lines[1:]:
-            practice.replay(line)
+        replay([practice], ((practice, line) for line in kept.lines[1:]))
         if practice.working.complete and not _is_ended(kept.lines):
             practice.keep({"kind": "end"})
         return practice

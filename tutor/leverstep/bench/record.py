@@ -16,7 +16,14 @@ from pathlib import Path
 
 from leverstep.bench.alone import alone
 from leverstep.course.places import path_typed
-from leverstep.course.plain_files import BINARY, UNFOLLOWED, TooLarge, read_plain, refuse_unplain
+from leverstep.course.plain_files import (
+    BINARY,
+    UNFOLLOWED,
+    TooLarge,
+    open_plain,
+    read_plain,
+    refuse_unplain,
+)
 from leverstep.course.sharing import close, flush, flush_folder, make_folder, write_whole
 from leverstep.course.symbols import sign_of
 
@@ -38,6 +45,8 @@ and handed in all the same, however long its clock has run."""
 
 _LONGEST_STEP, _MOST_TASKS = 40, 1000
 """What names a step or a task of a record in a remark is no longer, and no more, than this."""
+
+_CHANGED = "the record was changed after it was written"
 
 _ENCODER = json.JSONEncoder(ensure_ascii=True, sort_keys=True)
 
@@ -99,6 +108,14 @@ class Record:
     def reckoned(self) -> str:
         """Return the link of the last line as it follows from all that stands there."""
         return self._reckoned
+
+    @property
+    def is_there(self) -> bool:
+        """Return whether the file holds all that was put into it, still or again."""
+        try:
+            return read_bytes(self.path).startswith(bytes(self._data))
+        except RecordError:
+            return False
 
     @classmethod
     def create(cls, path: Path, first: Mapping[str, object]) -> Record:
@@ -252,6 +269,16 @@ def read_bytes(path: Path) -> bytes:
             raise RecordError(f"{path}: too large for a record") from error
 
 
+def first_line(path: Path) -> dict[str, object]:
+    """Return the first line of a record, however long the file is; an empty one for no record.
+
+    Raises:
+        RecordError: where the file cannot be read.
+    """
+    with _told(path), open_plain(path) as file:
+        return first_of(file.readline(LONGEST_LINE + 1))
+
+
 def first_of(data: bytes) -> dict[str, object]:
     """Return the first line of a record, which says what it is of; an empty one for no record."""
     piece, end, _ = data.partition(b"\n")
@@ -289,11 +316,29 @@ def contents(data: bytes) -> Contents:
     return Contents(tuple(lines), tuple(links), remarks, size, tuple(reckoned), tuple(breaks))
 
 
+def sound(data: bytes) -> Contents:
+    """Return what a record holds up to the first line that does not follow from those before it.
+
+    Nothing behind that is read; there is a remark where something was.
+    """
+    lines: list[dict[str, object]] = []
+    links: list[str] = []
+    size = 0
+    while end := data.find(b"\n", size) + 1:
+        found = _read(data[size : end - 1], links[-1] if links else "")
+        if found is None or found[1] != found[2]:
+            return Contents(tuple(lines), tuple(links), (_CHANGED,), size, tuple(links), ())
+        lines.append(found[0])
+        links.append(found[1])
+        size = end
+    return Contents(tuple(lines), tuple(links), (), size, tuple(links), ())
+
+
 def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
     """Yield what is wrong with a record, as who reads marks knows it: by lines of the working."""
     if changed:
         places = f", in {len(changed)} places" if len(changed) > 1 else ""
-        yield f"the record was changed after it was written, from {changed[0]} on{places}"
+        yield f"{_CHANGED}, from {changed[0]} on{places}"
     if unread:
         parts = "a part" if unread == 1 else f"{unread} parts"
         yield f"{parts} of the record can't be read"

@@ -36,9 +36,13 @@ def others_write(folder: Path) -> bool:
     Raises:
         OSError: where the folder can't be looked at.
     """
+    return others_write_to(folder.stat())
+
+
+def others_write_to(found: os.stat_result) -> bool:
+    """Return the same for a folder that was looked at."""
     if os.name == "nt":
         return False
-    found = folder.stat()
     of_group = found.st_gid != found.st_uid or found.st_mode & stat.S_ISGID
     return bool(found.st_mode & (stat.S_IWOTH | (stat.S_IWGRP if of_group else 0)))
 
@@ -61,6 +65,15 @@ def link_of_others(path: Path, left: int = 40) -> Path | None:
             if found := link_of_others(place.parent / place.readlink(), left - 1):
                 return found
     return None
+
+
+def is_own(path: Path) -> bool:
+    """Return whether a file belongs to the account at hand; on Windows, where none tells, it does.
+
+    Raises:
+        OSError: where the file can't be looked at.
+    """
+    return os.name == "nt" or path.lstat().st_uid == os.geteuid()
 
 
 def refuse_unplain(path: Path, mode: int) -> None:

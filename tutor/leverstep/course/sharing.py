@@ -13,7 +13,11 @@ import stat
 from contextlib import suppress
 from pathlib import Path
 
-from leverstep.course.plain_files import BINARY, link_of_others, others_write
+from leverstep.course.plain_files import (
+    BINARY,
+    link_of_others,
+    others_write_to,
+)
 
 _FOLDER = stat.S_ISGID | stat.S_ISVTX | 0o777
 _FILE = stat.S_IRGRP | stat.S_IROTH
@@ -114,9 +118,9 @@ def _share(descriptor: int, parent: Path, own: int, taken: int) -> None:
     Rights of a group go to that group or to nobody: where the group can't be given, the group that
     it has gets what all get. A disk without rights or groups is let be.
     """
-    if os.name == "nt" or not others_write(parent):
-        return
     folder = parent.stat()
+    if not others_write_to(folder):
+        return
     with suppress(OSError):
         os.chown(descriptor, -1, folder.st_gid)
     rights = folder.st_mode & taken

@@ -10,7 +10,7 @@ from leverstep.bench.record import Contents, RecordError
 from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told
 from leverstep.drill.drill import Counts, Drill
-from leverstep.drill.earlier import earlier, is_handed_in
+from leverstep.drill.earlier import earlier, folder_of, is_handed_in
 from leverstep.drill.lines import time_of
 from leverstep.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
 
@@ -52,27 +52,38 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
     """
     turn, reason = None, ""
     try:
-        student = admitted(drill, typed, now)
-        turn = next_turn(drill, student, folder)
+        admitted(drill, typed, now)
     except NotListed:
         raise
     except Closed as error:
-        reason, student = str(error), drill.listed(typed)
-        result = _handed_in_last(drill, student, folder)
-        if result is None:
-            raise
-    else:
-        result = _handed_in_last(drill, student, folder)
+        reason = str(error)
+    student = drill.listed(typed)
+    found = earlier(drill, student, folder)
+    result = _handed_in_last(found.records)
+    try:
+        turn = None if reason else next_turn(drill, found.records)
+    except Closed as error:
+        reason = str(error)
+    if turn is None and result is None:
+        raise Closed(reason)
     told = [sentence(reason)] if turn is None else [turn_told(drill, turn)]
-    path = None
     if result is not None:
-        path, found = result
-        told.insert(0, f"You have handed in a sitting{_when(found)}.")
+        told.insert(0, f"You have handed in a sitting{_when(found.records[result])}.")
         if turn is not None:
             counts = "best" if drill.scheme.counts is Counts.BEST else "last"
             told.append(f"The {counts} one counts.")
+    told += found.remarks
     name = drill.students.get(student, "")
-    return Admission(student, name, turn, path, " ".join(part for part in told if part))
+    return Admission(student, name, turn, result, " ".join(part for part in told if part))
+
+
+def not_kept(error: RecordError, drill: Drill, folder: Path | None) -> str:
+    """Return what to say where no record can be kept, and of which folder to ask."""
+    told = f"The record can't be kept: {error}."
+    if folder is None:
+        return told
+    place = folder_of(drill, folder)
+    return f"{told} Ask your teacher about the folder {place}, or name another one."
 
 
 def reread(path: Path, drill: Drill) -> Sitting:
@@ -87,12 +98,9 @@ def reread(path: Path, drill: Drill) -> Sitting:
         raise Closed(str(error)) from error
 
 
-def _handed_in_last(
-    drill: Drill, student: str, folder: Path | None
-) -> tuple[Path, Contents] | None:
+def _handed_in_last(sittings: dict[Path, Contents]) -> Path | None:
     """Return the record of the last sitting that was handed in."""
-    sittings = reversed(earlier(drill, student, folder).items())
-    return next(((path, found) for path, found in sittings if is_handed_in(found)), None)
+    return next((path for path in reversed(sittings) if is_handed_in(sittings[path])), None)
 
 
 def _when(found: Contents) -> str:

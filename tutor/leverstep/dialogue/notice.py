@@ -192,11 +192,17 @@ def command(path: Path, folder: Path | None, in_lines: bool) -> str:
 def left_behind(sitting: Sitting, path: Path, in_lines: bool = False) -> tuple[str, ...]:
     """Return what to say when a sitting is left; `path` is that of the drill's file."""
     back = command(path, sitting.folder, in_lines)
+    kept = f"Every line that was taken is kept at {sitting.place}"
     return (
         f"You have left {sitting.drill.title}; it is not handed in.",
-        f"Every line that was taken is kept at {sitting.place}",
+        kept if sitting.is_kept else f"{record_gone(sitting)} Tell your teacher.",
         f"{_while_away(sitting)}To come back: {back}",
     )
+
+
+def record_gone(sitting: Sitting) -> str:
+    """Return what to say where the record is not there as it was written."""
+    return f"The record is no longer at {sitting.place}: it was removed or replaced."
 
 
 def _while_away(sitting: Sitting) -> str:

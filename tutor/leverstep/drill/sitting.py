@@ -11,21 +11,30 @@ import hashlib
 import platform
 import threading
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.bench import Bench
-from leverstep.bench.record import Contents, NeverKept, Record, RecordError, contents, read_bytes
+from leverstep.bench.bench import Bench, replay
+from leverstep.bench.record import (
+    Contents,
+    NeverKept,
+    Record,
+    RecordError,
+    contents,
+    read_bytes,
+    sound,
+)
 from leverstep.course.phrases import moment, times
 from leverstep.course.places import home, put_by
+from leverstep.course.plain_files import is_own
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
-from leverstep.drill.earlier import drill_kept, earlier, is_handed_in, place_of, unfinished
-from leverstep.drill.lines import shown_in, start_key_in, task_of, up_to_end, used_in
-from leverstep.drill.start_word import is_key_of
+from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
+from leverstep.drill.fitting import givens_of, misfits
+from leverstep.drill.lines import start_key_in, task_of, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.habits import Habits
 from leverstep.working.rules import Rules
@@ -119,18 +128,24 @@ class Sitting:
     def resume(cls, path: Path, drill: Drill, folder: Path | None = None) -> Sitting:
         """Go on with a record, on this machine or another; in `folder` where one is given.
 
+        One that belongs to another account, or that was changed after it was written, is left as it
+        is: what is sound of it goes on in a new one beside it.
+
         Raises:
             Closed: where the record is of another drill or other numbers, has ended, or the drill
                 is closed.
             RecordError: where it cannot be read or written.
         """
-        found, student, drill = _found(path, drill)
+        found, data, student, drill = _found(path, drill)
         if is_handed_in(found):
             raise Closed("this sitting has been handed in")
         admitted(drill, student, datetime.now(UTC))
-        record = Record.reopen(path)
         if folder is not None:
-            record = record.copied(place_of(folder, drill, student))
+            record = _kept_so_far(path, found, data).copied(place_of(folder, drill, student))
+        elif found.remarks or not _is_own(path):
+            record = _kept_so_far(path, found, data).copied(path.with_name(new_name(student)))
+        else:
+            record = Record.reopen(path)
         sitting = cls(drill, student, record, used_in(found))
         sitting._replay(found)
         sitting._write({"kind": "resumed", "host": host()})
@@ -144,8 +159,9 @@ class Sitting:
             Closed: where the record is of another drill or other numbers.
             RecordError: where it cannot be read.
         """
-        found, student, drill = _found(path, drill)
-        record = Record(path, found.links[-1], reckoned=found.reckoned[-1])
+        found, data, student, drill = _found(path, drill)
+        reckoned = contents(data).reckoned[-1]  # as marking does, of all that stands there
+        record = Record(path, found.links[-1], data[: found.size], reckoned)
         found = up_to_end(found)
         sitting = cls(drill, student, record, used_in(found))
         sitting.stopwatch.stop()
@@ -158,6 +174,12 @@ class Sitting:
     def place(self) -> Path:
         """Return where the record lies."""
         return self._record.path
+
+    @property
+    def is_kept(self) -> bool:
+        """Return whether the record holds every line that was taken: others may have removed it."""
+        with self._writing:
+            return self._record.is_there
 
     @property
     def folder(self) -> Path | None:
@@ -248,10 +270,9 @@ class Sitting:
 
     def _replay(self, found: Contents) -> None:
         """Take again all that a record holds."""
-        for line in found.lines[1:]:
-            number = task_of(line)
-            if 0 < number <= len(self.benches):
-                self.benches[number - 1].replay(line)
+        by_task = dict(enumerate(self.benches, 1))
+        of_tasks = ((by_task.get(task_of(line)), line) for line in found.lines[1:])
+        replay(self.benches, ((bench, line) for bench, line in of_tasks if bench is not None))
 
     def _disclose(self) -> None:
         """Let what came of each line be told."""
@@ -280,24 +301,37 @@ class Sitting:
                 time.sleep(_PAUSE)
 
 
-def _found(path: Path, drill: Drill) -> tuple[Contents, str, Drill]:
-    """Return what a record of a drill holds, its student, and the drill with that start word.
+def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
+    """Return what is sound of a record, its bytes, its student, and the drill with its start word.
 
     Raises:
         Closed: where it is of another drill, or has another start word or other numbers.
         RecordError: where it cannot be read.
     """
-    found = contents(read_bytes(path))
+    data = read_bytes(path)
+    found = sound(data)
     first = found.lines[0] if found.lines else {}
     student = str(first.get("student", ""))
     if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
         raise Closed(f"{path.name} is no record of this drill")
     student, drill = drill.listed(student), drill.with_key(start_key_in(first))
-    if not is_key_of(drill.start_word, drill.start_key):
-        raise Closed("the drill has another start word now than when this sitting was begun")
-    if shown_in(first) != [givens_of(task) for task in drill.tasks(student)]:
-        raise Closed("the drill has other numbers now than when this sitting was begun")
-    return found, student, drill
+    (reason,) = misfits(drill, student, [first])
+    if reason:
+        raise Closed(reason)
+    return found, data, student, drill
+
+
+def _kept_so_far(path: Path, found: Contents, data: bytes) -> Record:
+    """Return a record as it stands up to its last sound line."""
+    return Record(path, found.links[-1], data[: found.size])
+
+
+def _is_own(path: Path) -> bool:
+    """Return whether a record can be added to as the user's own, not only read."""
+    try:
+        return is_own(path)
+    except OSError:
+        return False
 
 
 def admitted(drill: Drill, student: str, now: datetime) -> str:
@@ -329,25 +363,18 @@ class Turn:
     found: Contents | None = None
 
 
-def next_turn(drill: Drill, student: str, folder: Path | None = None) -> Turn:
-    """Return the sitting that a student goes on with, or begins.
+def next_turn(drill: Drill, sittings: Mapping[Path, Contents]) -> Turn:
+    """Return the sitting that a student goes on with, or begins, after some earlier ones.
 
     Raises:
         Closed: where the student has handed in as many as there may be.
     """
-    sittings = earlier(drill, student, folder)
     counting = dict(list(sittings.items())[: drill.sittings])
     for path, found in reversed(unfinished(counting).items()):
         return Turn(list(counting).index(path) + 1, path, found)
     if drill.sittings is not None and len(sittings) >= drill.sittings:
         raise Closed(f"this drill may be sat {times(drill.sittings)}, and you have done so")
     return Turn(len(sittings) + 1)
-
-
-def givens_of(task: Task) -> dict[str, str]:
-    """Return what was shown as given, by key."""
-    question = task.question
-    return {given.key: question.written(given) for given in question.givens}
 
 
 def host() -> str:

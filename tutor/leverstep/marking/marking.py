@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 
-from leverstep.bench.bench import Bench
+from leverstep.bench.bench import MOST_EXPLAINED, MOST_JUDGED, Bench
 from leverstep.bench.record import Contents, contents, first_of
 from leverstep.course.phrases import counted, times
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import is_handed_in
+from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import (
     clock_of,
     shown_in,
@@ -26,7 +27,7 @@ from leverstep.drill.lines import (
     up_to_end,
     used_in,
 )
-from leverstep.drill.sitting import benches_of, givens_of
+from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
 from leverstep.statics.step import Step
 from leverstep.working.verdict import Outcome, Verdict
@@ -44,19 +45,6 @@ OTHER_START = "begun with another start word than the drill's"
 
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
-
-MOST_JUDGED = 20_000
-"""How often a line that can be read is judged, or judged again, in marking one record.
-
-Fifty workings of twenty lines, each tried three times, take some thousand. Beyond it nothing is
-judged, so that a record of many megabytes keeps nobody waiting.
-"""
-
-MOST_EXPLAINED = 3000
-"""After so many of these slips are no longer looked for, which takes by far the longest.
-
-Counted and not timed, so that a record has the same marks and slips on every machine.
-"""
 
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""

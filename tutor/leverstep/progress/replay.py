@@ -6,12 +6,12 @@ A habit is known by the reason that its slips share, as in `slips.habits`.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.bench import Bench
+from leverstep.bench.bench import Bench, within_bounds
 from leverstep.bench.practice import read_practice
 from leverstep.bench.record import RecordError, contents, read_bytes
 from leverstep.course.cards import Card, card_of
@@ -19,8 +19,9 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
+from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import shown_in, start_key_in, task_of, up_to_end
-from leverstep.drill.sitting import benches_of, givens_of
+from leverstep.drill.sitting import benches_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.hypotheses import reasons_at
 from leverstep.working.verdict import Outcome, Verdict
@@ -120,7 +121,7 @@ _Lines = Iterable[Mapping[str, object]]
 
 
 def _worked(
-    benches: Iterable[Bench],
+    benches: Collection[Bench],
     lines: Iterable[tuple[Bench | None, Mapping[str, object]]],
     written: _Lines,
     shelf: Shelf,
@@ -133,7 +134,7 @@ def _worked(
     found = []
     for bench in benches:
         problem = bench.question.problem
-        entries = tuple(_entries(bench, of_bench.get(id(bench), ())))
+        entries = tuple(_entries(bench, benches, of_bench.get(id(bench), ())))
         if entries:
             card = cards.get(problem.id) or card_of(problem)
             found.append(Worked(card, bench.working.complete, entries))
@@ -176,12 +177,19 @@ def _time(written: object) -> datetime:
 
 
 def _entries(
-    bench: Bench, lines: Iterable[tuple[Mapping[str, object], datetime]]
+    bench: Bench,
+    benches: Collection[Bench],
+    lines: Iterable[tuple[Mapping[str, object], datetime]],
 ) -> Iterator[PractisedEntry]:
-    """Yield what came of each entry of a working, as its lines are taken again."""
+    """Yield what came of each entry of a working, as its lines are taken again.
+
+    `benches` are those of the whole record, for which the bounds are.
+    """
     met: set[str] = set()
     hinted: set[str] = set()
     for line, time in lines:
+        if not within_bounds(benches):
+            return
         verdict = bench.replay(line)
         if line.get("kind") == "hint":
             hinted.add(str(line.get("step")))

@@ -10,7 +10,7 @@ from pathlib import Path
 from leverstep.bench.record import RecordError, folder_named
 from leverstep.course.faults import plain
 from leverstep.course.phrases import sentence
-from leverstep.dialogue.admission import Admission, admission, reread
+from leverstep.dialogue.admission import Admission, admission, not_kept, reread
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import Drill
@@ -49,6 +49,9 @@ def sit(
     path, typed, folder = entrance
     say(drill.title)
     admitted = _admitted(drill, typed, folder, say, listen)
+    if admitted is None:
+        say(LEFT)
+        return
 
     def tell() -> None:
         for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
@@ -62,30 +65,39 @@ def sit(
     if not _begins(drill, admitted, tell, say, listen):
         say(LEFT)
         return
+    sitting = _opened(drill, admitted, folder, say, listen)
+    if sitting is None:
+        say(LEFT)
+        return
+    remember(sitting, path)
+    DrillLines(sitting, say, listen, path, wait, interrupt).run()
+    remember(sitting, path)
+
+
+def _opened(
+    drill: Drill, admitted: Admission, folder: Path | None, say: Say, listen: Listen
+) -> Sitting | None:
+    """Begin a sitting or go on with one, in another folder where need be; None where one leaves."""
     begun = None if admitted.turn is None else admitted.turn.path
     if begun is None and drill.is_locked:
         drill = _unlocked(drill, say, listen)
         if drill.is_locked:
-            say(LEFT)
-            return
+            return None
     elsewhere: Path | None = None
     while True:
         try:
             if begun is not None:
-                sitting = Sitting.resume(begun, drill, elsewhere)
-            else:
-                sitting = Sitting.start(drill, admitted.student, folder)
-            break
+                return Sitting.resume(begun, drill, elsewhere)
+            return Sitting.start(drill, admitted.student, folder)
         except RecordError as error:
-            say(f"The record can't be kept: {plain(str(error))}.")
-        other = listen("Another folder for it, or Enter to try the same again: ").strip()
+            say(plain(not_kept(error, drill, folder)))
+        other = listen("Another folder for it, Enter to try the same again, or stop: ").strip()
+        if other.lower() in STOP:
+            return None
         try:
             folder = elsewhere = folder_named(other) if other else folder
         except RecordError as error:
             say(f"That can't be used: {plain(str(error))}.")
-    remember(sitting, path)
-    DrillLines(sitting, say, listen, path, wait, interrupt).run()
-    remember(sitting, path)
 
 
 def _begins(
@@ -126,10 +138,14 @@ def _unlocked(drill: Drill, say: Say, listen: Listen) -> Drill:
         say(NOT_THE_WORD)
 
 
-def _admitted(drill: Drill, typed: str, folder: Path | None, say: Say, listen: Listen) -> Admission:
-    """Return who the student is; an id that is typed wrong is asked for again."""
+def _admitted(
+    drill: Drill, typed: str, folder: Path | None, say: Say, listen: Listen
+) -> Admission | None:
+    """Return who the student is, None where one leaves; a wrong id is asked for again."""
     while True:
         asked = typed or listen("Your id: ")
+        if not typed and asked.strip().lower() in STOP:
+            return None
         try:
             return admission(drill, asked, folder, datetime.now(UTC))
         except NotListed as error:

@@ -14,6 +14,7 @@ from leverstep.dialogue.notice import (
     hint_cost,
     left_behind,
     open_still,
+    record_gone,
     rules_in_words,
     tasks_left,
     time_left,
@@ -79,6 +80,7 @@ class DrillLines(LineMode):
         self._path = path
         self._rest = wait
         self._waiting: Callable[[], None] = _nothing
+        self._told_gone = False
         super().__init__(
             sitting.benches[self._place], say, lambda prompt: self._clock.listen(listen, prompt)
         )
@@ -115,8 +117,9 @@ class DrillLines(LineMode):
                 if text:
                     self.say(TOO_LATE)
             elif text.lower() in STOP:
-                self._leave("Stopped.")
-                return
+                if self._may_leave():
+                    self._leave("Stopped.")
+                    return
             else:
                 self._take(step, text)
         read_account(self.sitting, self.say)
@@ -227,6 +230,17 @@ class DrillLines(LineMode):
     def heading(self) -> Iterable[str]:
         """Return which task it is, with its marks."""
         return (heading(self.sitting, self.sitting.tasks[self._place]),)
+
+    def _may_leave(self) -> bool:
+        """Return whether to leave; where the record is gone it is said first, once, what helps."""
+        if self._told_gone or self.sitting.is_kept:
+            return True
+        self._told_gone = True
+        self.say(plain(record_gone(self.sitting)))
+        self.say(
+            "Your lines are not lost yet: folder, and a path, keeps them there; stop leaves them."
+        )
+        return False
 
     def _leave(self, why: str) -> None:
         self.say(why)

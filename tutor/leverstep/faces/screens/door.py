@@ -20,7 +20,7 @@ from leverstep.bench.record import RecordError, folder_named
 from leverstep.course.faults import FileError
 from leverstep.course.phrases import sentence
 from leverstep.course.shelf import Shelf
-from leverstep.dialogue.admission import Admission, admission, reread
+from leverstep.dialogue.admission import Admission, admission, not_kept, reread
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import LONGEST_STUDENT, Drill
@@ -159,7 +159,10 @@ class DoorScreen(Screen[str]):
         except Closed as error:
             self.post_message(self.Refused(sentence(error)))
         except RecordError as error:
-            self.post_message(self.Refused(f"The record can't be kept: {error}.", folder=True))
+            told = f"The record can't be kept: {error}."
+            if self._drill is not None:
+                told = not_kept(error, self._drill, self._elsewhere or self.entrance.folder)
+            self.post_message(self.Refused(told, folder=True))
 
     @on(Read)
     def show_rules(self, event: Read) -> None:

@@ -43,6 +43,7 @@ _CLOCK_HELP = """\
 The clock
   Everything is kept as you go. Where there is a clock, it stands still
   while you are away and when you quit; it runs on while you read this."""
+_WHERE_GONE = "Your lines are not lost yet: go on, and Ctrl+O keeps them in another folder."
 _TIME_UP = "The time is up; what is on the disk is handed in."
 _ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
 
@@ -71,7 +72,9 @@ class DrillScreen(KeepingScreen):
 
     @dataclass
     class Left(Message):
-        """The clock stands still."""
+        """The clock stands still; `told` says what is kept."""
+
+        told: str
 
     def __init__(self, sitting: Sitting, path: Path) -> None:
         """Open a sitting; `path` is that of the drill's file, for when it is come back to."""
@@ -196,7 +199,8 @@ class DrillScreen(KeepingScreen):
 
         def left() -> Message:
             self.sitting.pause()
-            return self.Left()
+            helps = "" if self.sitting.is_kept else f"\n{_WHERE_GONE}"
+            return self.Left(self._left_behind + helps)
 
         self.busy = True
         self.run_job(left)
@@ -214,7 +218,7 @@ class DrillScreen(KeepingScreen):
             self.busy = False
             self.paint()
 
-        self.app.push_screen(AwayScreen(self._left_behind), answered)
+        self.app.push_screen(AwayScreen(event.told), answered)
 
 
 def _title(sitting: Sitting, place: int) -> str:

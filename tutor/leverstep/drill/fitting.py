@@ -1,0 +1,32 @@
+"""Whether what a record was begun with fits a drill: its start word and the numbers it sets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from leverstep.drill.drill import Drill, Task
+from leverstep.drill.lines import Line, shown_in, start_key_in
+from leverstep.drill.start_word import is_key_of
+
+
+def givens_of(task: Task) -> dict[str, str]:
+    """Return what was shown as given, by key."""
+    question = task.question
+    return {given.key: question.written(given) for given in question.givens}
+
+
+def misfits(drill: Drill, student: str, firsts: Iterable[Line]) -> Iterator[str]:
+    """Yield of each first line of a student's records why it does not fit; "" where it does.
+
+    The tasks are set once, however many records there are.
+    """
+    expected: dict[str, list[dict[str, str]]] = {}
+    for first in firsts:
+        key = start_key_in(first)
+        if not is_key_of(drill.start_word, key):
+            yield "the drill has another start word now than when this sitting was begun"
+            continue
+        if key not in expected:
+            expected[key] = [givens_of(task) for task in drill.with_key(key).tasks(student)]
+        fits = shown_in(first) == expected[key]
+        yield "" if fits else "the drill has other numbers now than when this sitting was begun"
