@@ -156,7 +156,7 @@ def test_a_zero_that_follows_from_a_zero_earns_nothing() -> None:
     for key in ("M_f", "M_l", "M_sum"):
         verdict, told, _ = judge(working, (key, "0 N·m"))
         assert verdict.outcome is Outcome.UNREAD
-        assert "a zero before it" in told
+        assert "an earlier line is zero" in told
     silent = open_working(SHELF.problems[PAIL].question("7"), rules=Rules(tells=False))
     silent.enter("W_f", "0 N")
     assert silent.enter("M_f", "0 N·m").outcome is Outcome.WRONG

@@ -233,7 +233,7 @@ def test_a_record_whose_code_is_another_or_was_not_noted_is_remarked_on(
     typed = one.lower().replace("-", " ")
     rows, printed = marks(tmp_path, records, f"id;code\n S1;{typed}\ns2;\nx9;K7WM3RXA\n", capsys)
     assert rows == {"s1": ("", one), "s2": ("no code was noted", two)}
-    assert "codes.csv has codes of ids without a record: x9" in printed.splitlines()
+    assert "codes.csv has codes for ids that have no record: x9" in printed.splitlines()
 
 
 def test_a_code_that_differs_is_told_with_that_of_the_record(

@@ -58,6 +58,7 @@ from source import SOURCE
 
 RIGHT = right_entries(DRILL.tasks("s1")[0].question)
 KILLS = 12
+TAKEN_UP, WENT_ON = {"kind": "resumed", "host": "0a1b2c3d"}, {"kind": "resumed"}
 POSIX = os.name != "nt"  # Windows has no fork, no limit on files, and no files without an end
 
 
@@ -343,15 +344,15 @@ ODD: dict[str, tuple[str, Callable[[], bytes]]] = {
         ),
     ),
     "gone on with though it was not left": (
-        "gone on with once though it had not been left: a crash, or lines cut from its end",
-        lambda: record(DRILL, "s1", [entry("W_s", "1 N"), {"kind": "resumed"}, END]),
+        "gone on with once without having been left: a crash, or lines cut from the end",
+        lambda: record(DRILL, "s1", [entry("W_s", "1 N"), TAKEN_UP, END]),
     ),
     "gone on with twice, once after it was left": (
-        "gone on with twice though it had not been left: a crash, or lines cut from its end",
+        "gone on with twice without having been left: a crash, or lines cut from the end",
         lambda: record(
             DRILL,
             "s1",
-            [*({"kind": kind} for kind in ("resumed", "away", "resumed", "clock", "resumed")), END],
+            [TAKEN_UP, {"kind": "away"}, TAKEN_UP, {"kind": "clock"}, TAKEN_UP, WENT_ON, END],
         ),
     ),
     "another version of the drill": (

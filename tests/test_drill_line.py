@@ -158,7 +158,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     assert any(line.startswith("W_s: 1.00 N. Not right") for line in result)
     (place,) = earlier(drill, "s01").records
     code = mark_record(drill, "", place.read_bytes()).code
-    assert result[1] == f"Its code is {code}. Note it: your teacher may ask for it."
+    assert result[1] == f"Its code is {code}. Write it down: your teacher may ask for it."
     assert first.said[-1].startswith("To hear this again, type result after leverstep drill sit ")
     again = sits(path, "result", "stop")
     asks = "Enter begins, result reads the one handed in, stop leaves: "

@@ -145,7 +145,8 @@ def test_a_fault_of_a_command_is_one_sentence_and_a_report_without_values(
     assert str(report) in told
     assert "Traceback" not in told
     kept = report.read_text("utf-8")
-    assert "RuntimeError: it can't go on" in kept
+    assert "RuntimeError\n" in kept
+    assert "it can't go on" not in kept.replace('raise RuntimeError("it can\'t go on" if', "")
     assert "434.6" not in kept.replace("answer = 434.6", "")  # the code itself, but no value
 
 

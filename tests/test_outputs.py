@@ -82,8 +82,8 @@ def test_while_a_spreadsheet_holds_one_file_all_stay_as_they_were(
         assert mark(True) == 2
     told = capsys.readouterr()
     assert re.fullmatch(
-        rf"\S+{name}: it can't be written anew, as when a spreadsheet has it open; "
-        "expected it closed: close it and mark again\n",
+        rf"\S+{name}: it can't be replaced, perhaps because a spreadsheet has it open; "
+        "expected a closed file: close it and mark again\n",
         told.err,
     )
     assert "are marked" not in told.out, "nothing is called written that is not"

@@ -229,8 +229,8 @@ def test_the_command_asks_twice_and_tells_what_follows(
     assert main(["drill", "start-word", str(path)]) == 0
     said = capsys.readouterr().out
     assert "It must have 8 to 100 letters." in said
-    assert "These were two different words." in said
-    assert said.endswith("has its start word. The word itself stands nowhere: note it.\n")
+    assert "The two did not match. Please type it again." in said
+    assert "now has a start word.\nThe word itself is not stored anywhere: write it down.\n" in said
     assert key_of(read_drill(path, SHELF.problems).start_word, WORD)
     typed = iter(["grey wagtail"] * 2)
     assert main(["drill", "start-word", str(path)]) == 0
@@ -282,7 +282,7 @@ def test_a_sitting_begins_with_its_word_and_goes_on_without(tmp_path: Path) -> N
     assert marked.total > 0
     assert Sitting.reread(again.place, drill).benches[0].working.stands("W_s")
     other = sealed_drill(f'start_word = "{seal_of("grey wagtail")}"')
-    with pytest.raises(Closed, match="another start word now"):
+    with pytest.raises(Closed, match="start word of the drill was set after"):
         Sitting.reread(again.place, other)
 
 

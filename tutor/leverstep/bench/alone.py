@@ -12,7 +12,7 @@ import importlib
 import os
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Any
 
 TRIES, PAUSE = 20, 0.05
@@ -37,7 +37,8 @@ def alone(descriptor: int) -> Iterator[None]:
         yield
     finally:
         if is_held:
-            unlock(descriptor)
+            with suppress(OSError):  # the system lets it go with the file in any case
+                unlock(descriptor)
 
 
 def _is_locked(descriptor: int, lock: Callable[[int], None]) -> bool:

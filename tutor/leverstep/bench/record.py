@@ -172,11 +172,12 @@ class Record:
             raise NeverKept(
                 f"the record {self.path} is full: hand in, or end here and begin another"
             )
+        reckoned = link_of(self._reckoned, line)
         with _opened(self.path) as descriptor:
             self._put(descriptor, data)
-        self._link = link
-        self._reckoned = link_of(self._reckoned, line)
-        self._data += data
+            # Before the file is closed: whatever fails there, the line is on the disk.
+            self._data += data
+            self._link, self._reckoned = link, reckoned
 
     def _put(self, descriptor: int, data: bytes) -> None:
         """Write a line, and take back what is there of it where it is not whole."""

@@ -47,7 +47,7 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     _check_names(question, sides)
     samples = samples_of(question)
     if not all(sample.has_values(sides) for sample in samples):
-        raise Unreadable("this divides by something that comes to nothing, so it has no value")
+        raise Unreadable("this divides by zero, so it has no value")
     if all(s.holds(sides) for s in samples):
         return TermFindings((), ())
     terms = terms_of(question)
@@ -97,8 +97,8 @@ def _weight(found: TermFindings) -> float:
 
     The same slip in several terms counts little more than once.
     """
-    kinds = {choice.kind for choice, _ in found.changes}
-    return 3 * len(found.unknown) + len(kinds) + 0.1 * len(found.changes)
+    slips = {choice.kind for choice, _ in found.changes}
+    return 3 * len(found.unknown) + len(slips) + 0.1 * len(found.changes)
 
 
 def _same(one: float, other: float) -> bool:

@@ -35,7 +35,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
     yield _time(drill)
     if drill.start_word:
-        yield "You begin with a start word that is told in the room; going on needs none."
+        yield "To begin you need the start word, which is told in the room; to go on you do not."
     yield _tries(drill)
     yield _hints(drill)
     yield _sittings(drill)
@@ -225,7 +225,7 @@ def marks_told(drill: Drill, marked: Marked) -> str:
 
 def code_told(sitting: Sitting) -> str:
     """Return the code of a sitting that was handed in, and what it is for."""
-    return f"Its code is {sitting.code}. Note it: your teacher may ask for it."
+    return f"Its code is {sitting.code}. Write it down: your teacher may ask for it."
 
 
 def handed_in(sitting: Sitting) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,6 +16,8 @@ from leverstep.marking.marking import Marked, mark_record
 from leverstep.statics.step import Step
 from leverstep.working.page import not_written, on_page
 from leverstep.working.working import Line
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +55,12 @@ class SittingResult:
 def marked_now(sitting: Sitting) -> Marked | None:
     """Return the marks of what is on the disk, as the teacher will count them; None without."""
     try:
-        data = read_bytes(sitting.place)
+        return mark_record(sitting.drill, sitting.place.name, read_bytes(sitting.place))
     except RecordError:
         return None
-    return mark_record(sitting.drill, sitting.place.name, data)
+    except Exception:  # noqa: BLE001  (it is handed in, whatever becomes of the marks)
+        _log.exception("The marks of %s could not be counted", sitting.drill.id)
+        return None
 
 
 def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:

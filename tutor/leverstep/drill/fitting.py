@@ -24,7 +24,7 @@ def misfits(drill: Drill, student: str, firsts: Iterable[Line]) -> Iterator[str]
     for first in firsts:
         key = start_key_in(first)
         if not is_key_of(drill.start_word, key):
-            yield "the drill has another start word now than when this sitting was begun"
+            yield "the start word of the drill was set after this sitting was begun"
             continue
         if key not in expected:
             expected[key] = [givens_of(task) for task in drill.with_key(key).tasks(student)]

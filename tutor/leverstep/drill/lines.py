@@ -72,13 +72,14 @@ def task_of(line: Line) -> int:
 def taken_up_unawares(found: Contents) -> int:
     """Return how often a sitting was gone on with that had not been left before.
 
-    So it is after a program was killed, and where lines were cut from the end of the record.
+    So it is after a program was killed, and where lines were cut from the end of the record. Going
+    on within one run of the program names no computer, and tells nothing.
     """
     times, is_away = 0, False
     for line in found.lines:
         if line.get("kind") == "away":
             is_away = True
         elif line.get("kind") == "resumed":
-            times += not is_away
+            times += not is_away and "host" in line
             is_away = False
     return times

@@ -38,18 +38,23 @@ class Stopwatch:
     def look(self) -> float:
         """Return the seconds counted so far."""
         with self._looking:
-            if self._looked is not None:
-                now = self._now()
-                passed, self._looked = now - self._looked, now
-                self._used += passed if passed <= ASLEEP else 0.0
-            return self._used
+            return self._count()
 
     def stop(self) -> None:
         """Count no more."""
-        self.look()
-        self._looked = None
+        with self._looking:
+            self._count()
+            self._looked = None
 
     def go_on(self) -> None:
         """Count again."""
-        if self._looked is None:
-            self._looked = self._now()
+        with self._looking:
+            if self._looked is None:
+                self._looked = self._now()
+
+    def _count(self) -> float:
+        if self._looked is not None:
+            now = self._now()
+            passed, self._looked = now - self._looked, now
+            self._used += passed if passed <= ASLEEP else 0.0
+        return self._used

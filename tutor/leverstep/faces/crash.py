@@ -7,12 +7,17 @@ import logging
 import os
 import platform
 import traceback
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from leverstep.course.faults import plain
 from leverstep.course.places import home
 from leverstep.course.sharing import make_folder, write_whole
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 MOST_REPORTS = 20
 """Reports that one run of the program leaves; the same fault may meet every line of a class."""
@@ -33,6 +38,18 @@ class Reports(logging.Handler):
             _reported(error)
 
 
+def report_faults() -> None:
+    """Have every fault that the program gets over reported, and nothing printed of it."""
+    logging.getLogger("leverstep").handlers = [Reports()]
+
+
+def workers() -> Executor:
+    """Return processes to mark with, on every core; their faults are reported alike."""
+    from concurrent.futures import ProcessPoolExecutor
+
+    return ProcessPoolExecutor(initializer=report_faults)
+
+
 def told_of(error: BaseException) -> str:
     """Return what to say of a fault of the program, once a report of it is written."""
     place = _reported(error)
@@ -41,6 +58,21 @@ def told_of(error: BaseException) -> str:
         "leverstep has stopped through a fault of its own. All that you entered is kept; start it "
         f"again to go on where you were. {report}"
     )
+
+
+def _places(error: BaseException) -> Iterator[str]:
+    """Yield the kind of an error and where it was raised, then those that it came from.
+
+    What it says of itself is left out: that may be what was typed.
+    """
+    while True:
+        yield f"{type(error).__name__}\n"
+        yield from traceback.format_tb(error.__traceback__)
+        cause = error.__cause__ or error.__context__
+        if cause is None:
+            return
+        error = cause
+        yield "\nwhich came of\n"
 
 
 _numbers = itertools.count(1)
@@ -55,8 +87,7 @@ def _reported(error: BaseException) -> Path | None:
     now = datetime.now(UTC)
     place = home() / "faults" / f"{now:%Y%m%dT%H%M%S}-{os.getpid()}-{next(_numbers)}.txt"
     system = f"Python {platform.python_version()}, {platform.system()} {platform.release()}"
-    lines = traceback.format_exception(error)  # frames and lines of code alone, no locals
-    told = f"{now.isoformat()}\n{system}\n\n{''.join(lines)}"
+    told = f"{now.isoformat()}\n{system}\n\n{''.join(_places(error))}"
     try:
         make_folder(place.parent)
         write_whole(place, told.encode(errors="replace"))

@@ -26,6 +26,7 @@ from leverstep.marking.marking import (
     OTHER_VERSION,
     Marked,
     RecordFile,
+    code_reckoned,
     mark_record,
     owner,
     unmarked,
@@ -260,7 +261,7 @@ def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
     except Exception as error:  # noqa: BLE001  (one record must not stop all the others)
         _log.exception("The record %s can't be marked", name)
         fault = f"a fault of the program keeps it from being marked ({type(error).__name__})"
-        return unmarked(drill, name, fault, owner(drill, data))
+        return unmarked(drill, name, fault, owner(drill, data), code_reckoned(data))
 
 
 def by_student(

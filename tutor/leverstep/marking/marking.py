@@ -36,7 +36,7 @@ GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
 OTHER_VERSION = "taken with another version of the drill's file"
-UNAWARES = "though it had not been left: a crash, or lines cut from its end"
+UNAWARES = "without having been left: a crash, or lines cut from the end"
 """How the remark ends on a sitting that went on without a word of why it had stopped."""
 
 NO_START = "begun without the start word of the drill"
@@ -194,11 +194,17 @@ def _keep_nothing(number: int, line: dict[str, object]) -> None:
     """Keep nothing: what is replayed is on the disk."""
 
 
-def unmarked(drill: Drill, name: str, remark: str, student: str = "") -> Marked:
-    """Return a record that has no marks, with the reason, and whose it is where that is known."""
+def code_reckoned(data: bytes) -> str:
+    """Return the code of a record that was handed in, "" of any other."""
+    found = contents(data)
+    return code_of(found.reckoned[-1]) if is_handed_in(found) else ""
+
+
+def unmarked(drill: Drill, name: str, remark: str, student: str = "", code: str = "") -> Marked:
+    """Return a record that has no marks, with the reason; and whose it is, where that is known."""
     nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
     known = drill.students.get(student, "")
-    return Marked(student, known, name, "", "", False, (), (), nothing, 0, 0.0, (remark,))
+    return Marked(student, known, name, "", "", False, (), (), nothing, 0, 0.0, (remark,), code)
 
 
 def owner(drill: Drill, data: bytes) -> str:
@@ -282,10 +288,10 @@ def _replayed(
         remarks.append(f"{entries_are} not counted")
     if unexplained:
         entries_are = counted(unexplained, "entry is", "entries are")
-        remarks.append(f"so many entries that {entries_are} judged without looking for slips")
+        remarks.append(f"too many entries: {entries_are} judged without looking for slips")
     if beyond:
         entries_are = counted(beyond, "entry is", "entries are")
-        remarks.append(f"so many entries that the last {entries_are} not judged")
+        remarks.append(f"too many entries: the last {entries_are} not judged")
     return tuple(entries), hints
 
 

@@ -81,7 +81,7 @@ class Outputs:
         try:
             for place, draft in self._drafts:
                 self._replace(place, draft)
-        except (OSError, FileError) as error:
+        except BaseException as error:
             self._put_back()
             if isinstance(error, PermissionError):
                 raise _held(place) from error
@@ -111,8 +111,8 @@ class Outputs:
 
 
 def _held(place: Path) -> FileError:
-    found = "it can't be written anew, as when a spreadsheet has it open"
-    return FileError([Fault(str(place), "", found, "it closed: close it and mark again")])
+    found = "it can't be replaced, perhaps because a spreadsheet has it open"
+    return FileError([Fault(str(place), "", found, "a closed file: close it and mark again")])
 
 
 def _remove(path: Path | None) -> None:

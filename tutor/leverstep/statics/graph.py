@@ -134,6 +134,12 @@ class Graph:
         varied = frozenset(self.steps[key].uses).union(*(step.uses for step in between))
         return Probe(self, key, known, between, (varied & CONVENTIONS.keys()) - constants.keys())
 
+    def stops(self, key: str, own: Mapping[str, float]) -> Set[str]:
+        """Return the steps with a value of their own that a step is worked out from."""
+        between = self._open(key, own) | {key}
+        used = {use for step in between for use in self.steps[step].uses}
+        return used & own.keys()
+
     def _open(self, key: str, own: Mapping[str, float]) -> Set[str]:
         """Return the steps that a step rests on through steps without a value of their own."""
         found: set[str] = set()

@@ -142,9 +142,15 @@ def judge_value(
         follows, coarse = _compare(question, step, reading, followed)
         if follows:
             is_zero = reading.value == 0 and step.kind.is_number
-            empty = is_zero and 0 in own.values()
+            empty = is_zero and _rests_on_a_zero(question, step, own)
             break
     return Judgement(right, follows and not empty, coarse, empty)
+
+
+def _rests_on_a_zero(question: Question, step: Step, own: Mapping[str, float]) -> bool:
+    """Return whether a zero that should be none stands among what a step is worked out from."""
+    used = question.graph.stops(step.key, own)
+    return any(own[key] == 0 and question.right[key] != 0 for key in used)
 
 
 def is_coarse(step: Step, reading: Reading) -> bool:

@@ -426,7 +426,7 @@ class Working:
             judged = judge_value(self.question, step, as_number, (own, wrong))
             reading = as_number if judged.right or judged.follows else reading
         if judged.empty and self.rules.tells:
-            reason = "it comes to zero through a zero before it, which must be changed first"
+            reason = "this is zero only because an earlier line is zero; look at that line first"
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if judged.coarse or (not self.rules.tells and is_coarse(step, reading)):
             reason = "give at least three significant figures, so that it can be judged"

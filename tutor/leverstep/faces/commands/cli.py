@@ -7,7 +7,6 @@ program.
 from __future__ import annotations
 
 import argparse
-import logging
 import os
 import re
 import sys
@@ -33,7 +32,7 @@ from leverstep.faces.commands.usage import (
     seed,
 )
 from leverstep.faces.commands.vet_cli import add_vet
-from leverstep.faces.crash import Reports, told_of
+from leverstep.faces.crash import report_faults, told_of
 from leverstep.faces.terminal import is_plain, not_written, open_streams, plain_output, say
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION
@@ -57,7 +56,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdin, sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    logging.getLogger("leverstep").handlers = [Reports()]
+    report_faults()
     with plain_output():
         return _called(sys.argv[1:] if arguments is None else arguments)
 

@@ -18,6 +18,7 @@ from leverstep.faces.commands.usage import (
     whole_number,
     wrong,
 )
+from leverstep.faces.crash import workers
 from leverstep.faces.terminal import is_plain, say, write
 from leverstep.working.guidance import Guidance
 
@@ -160,16 +161,16 @@ def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.drill.start_word import set_start_word
     from leverstep.faces.lines.drill_asking import start_word
 
-    drill = _drill(options.file, shelf, roster_needed=False)
+    _drill(options.file, shelf, roster_needed=False)  # a broken one is told of first
     try:
         word = start_word(say, input)
     except EOFError:
         print("\nThe input has ended; nothing is written.", file=sys.stderr)
         return 2
     set_start_word(options.file, word)
-    print(plain(f"{options.file} has its start word. The word itself stands nowhere: note it."))
-    if drill.start_word:
-        print("Sittings that were begun with the one before can't be gone on with.")
+    print(plain(f"{options.file} now has a start word."))
+    print("The word itself is not stored anywhere: write it down.")
+    print("Sittings that were begun before this can't be resumed.")
     return 0
 
 
@@ -207,8 +208,6 @@ def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> i
 
 def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
-    from concurrent.futures import ProcessPoolExecutor
-
     from leverstep.course.faults import Fault, FileError
     from leverstep.drill.codes import read_codes
     from leverstep.marking.collecting import by_student, mark_all, shared_remarks
@@ -226,7 +225,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     noted = None if options.codes is None else read_codes(options.codes)
     shared = shared_remarks(drill, found.records)
     collected = ClassFigures(drill, shared=shared)
-    with Outputs(options.out) as out, ProcessPoolExecutor() as pool:
+    with Outputs(options.out) as out, workers() as pool:
         pages = StudentPages(drill, out)
         observers = [collected.add, pages.add] if options.pages else [collected.add]
         marked = mark_all(drill, found.records, pool)
@@ -240,7 +239,9 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
         report = ", ".join(str(path) for path in write_report(figures, out))
         told += [f"The class report: {report}", *_beside(options, pages)]
         if noted is not None and noted.left:
-            told.append(f"{noted.name} has codes of ids without a record: {', '.join(noted.left)}")
+            told.append(
+                f"{noted.name} has codes for ids that have no record: {', '.join(noted.left)}"
+            )
     for line in told:
         print(line)
     print(headline(figures))
@@ -273,8 +274,6 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
 
 def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
-    from concurrent.futures import ProcessPoolExecutor
-
     from leverstep.marking.collecting import by_student, mark_all, shared_remarks
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
@@ -284,7 +283,7 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     drill, found = _drill(options.file, shelf), _gathered(options.records)
     shared = shared_remarks(drill, found.records)
     collected = ClassFigures(drill, shared=shared)
-    with ProcessPoolExecutor() as pool:
+    with workers() as pool:
         for student in by_student(drill, mark_all(drill, found.records, pool), shared):
             collected.add(student)
     report = class_report(collected.figures())

@@ -128,7 +128,7 @@ def start_word(say: Say, listen: Listen) -> str:
     Raises:
         EOFError: where the input ends before that.
     """
-    say(f"Two words or more that nobody guesses, of {LEAST_WORD} letters at least.")
+    say(f"Choose two or more words that nobody would guess, at least {LEAST_WORD} letters in all.")
     say("You tell them in the room when the drill begins. Capitals and spaces make no difference.")
     while True:
         word = listen("Start word: ")
@@ -137,7 +137,7 @@ def start_word(say: Say, listen: Listen) -> str:
         elif as_spoken(listen("The same again: ")) == as_spoken(word):
             return word
         else:
-            say("These were two different words.")
+            say("The two did not match. Please type it again.")
 
 
 def _title(typed: str) -> str:

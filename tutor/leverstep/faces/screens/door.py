@@ -113,6 +113,7 @@ class DoorScreen(Screen[str]):
         self.entrance = entrance
         self._shelf = shelf
         self._drill: Drill | None = None
+        self._begun: Sitting | None = None
         self._known: Admission | None = None
         self._busy = True
         self._elsewhere: Path | None = None
@@ -260,9 +261,17 @@ class DoorScreen(Screen[str]):
             else:
                 sitting = Sitting.resume(path, drill, elsewhere)
             remember(sitting, entrance.path)
+            self._begun = sitting
+            if not self.is_attached:  # the student has gone meanwhile
+                sitting.pause()
             return self.Begun(sitting)
 
         self.run_job(begun)
+
+    def on_unmount(self) -> None:
+        """Let the clock stand still of a sitting that was begun and never opened."""
+        if self._begun is not None:
+            self._begun.pause()
 
     @on(Recognised)
     def confirm(self, event: Recognised) -> None:
@@ -285,6 +294,7 @@ class DoorScreen(Screen[str]):
     def open_tasks(self, event: Begun) -> None:
         """Open the tasks."""
         event.stop()
+        self._begun = None
         self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
 
     def action_result(self) -> None:

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 import sys
-from codecs import getincrementaldecoder
+from codecs import IncrementalDecoder, getincrementaldecoder
+from collections.abc import Callable
 from functools import partial
+
+
+def _forgiving(encoding: str) -> Callable[[], IncrementalDecoder]:
+    """Return what makes a decoder that puts a sign in the place of what it can't read."""
+    return partial(getincrementaldecoder(encoding), errors="replace")
 
 
 def forgive_bytes() -> None:
@@ -17,5 +23,4 @@ def forgive_bytes() -> None:
     if sys.platform != "win32":
         from textual.drivers import linux_driver
 
-        decoder = partial(getincrementaldecoder("utf-8"), errors="replace")
-        vars(linux_driver)["getincrementaldecoder"] = {"utf-8": decoder}.__getitem__
+        vars(linux_driver)["getincrementaldecoder"] = _forgiving
