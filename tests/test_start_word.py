@@ -234,7 +234,7 @@ def test_the_command_asks_twice_and_tells_what_follows(
     assert key_of(read_drill(path, SHELF.problems).start_word, WORD)
     typed = iter(["grey wagtail"] * 2)
     assert main(["drill", "start-word", str(path)]) == 0
-    assert "begun with the one before can't be gone on with" in capsys.readouterr().out
+    assert "Sittings that were begun before this can't be resumed." in capsys.readouterr().out
     assert main(["vet", str(path)]) == 0
 
 

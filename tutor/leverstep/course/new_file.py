@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError, shown
@@ -56,7 +57,8 @@ def write_new(path: Path, text: str) -> None:
                 file.flush()
                 os.fsync(file.fileno())
         except BaseException:
-            path.unlink()
+            with suppress(OSError):
+                path.unlink()
             raise
     except OSError as error:
         raise _fault(path, error.strerror or "can't be written") from error

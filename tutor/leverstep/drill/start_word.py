@@ -88,7 +88,7 @@ def unlocked(drill: Drill, word: str | None) -> Drill:
 
 
 def set_start_word(path: Path, word: str) -> None:
-    """Write the seal of a word into a drill's file, and leave the rest of it as it is.
+    """Write the seal of a word into a drill's file, in the place of the one before or near its top.
 
     Raises:
         FileError: where the file can't be read or written, or has no place for it.

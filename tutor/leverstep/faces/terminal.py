@@ -86,7 +86,7 @@ def open_streams() -> None:
 
 
 def not_written(error: OSError) -> str:
-    """Return in a sentence what could not be read or written."""
+    """Return in a sentence what could not be written."""
     if error.filename:
         return f"{plain(str(error.filename))} can't be written: {error.strerror}."
     try:
