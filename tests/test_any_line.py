@@ -172,3 +172,11 @@ def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
     last = hints(working, "M_f", catalogue_in_use())[-1]
     assert "(12.00 N × 0.1739 m)" in last
     assert "This uses your own W_f, not right yet." in last
+
+
+def test_a_zero_beneath_what_was_written_does_not_count() -> None:
+    """The sum follows from the two moments as they are written, whatever they came from."""
+    working = open_working(SHELF.problems[PAIL].question("7"))
+    for key, text in {"W_f": "0 N", "M_f": "17.1 N m", "M_l": "-17.1 N m"}.items():
+        working.enter(key, text)
+    assert working.enter("M_sum", "0 N m").outcome is Outcome.FOLLOWED

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import re
 import sys
 from collections.abc import Mapping
@@ -17,6 +18,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands import cli
+from leverstep.faces.crash import workers
 from leverstep.marking.collecting import Student, by_student, gather, mark_all
 from leverstep.marking.marking import mark_record
 from leverstep.progress.history import read_history
@@ -166,6 +168,7 @@ def test_where_no_report_can_be_written_that_is_said(
 FAILING = """
 import sys
 from leverstep.faces.commands import cli
+from leverstep.faces.crash import workers
 from leverstep.bench.bench import Bench
 
 def fails(*_):
@@ -190,3 +193,23 @@ def test_a_fault_leaves_the_terminal_as_it_was(plain: tuple[str, ...], tmp_path:
     if not plain:
         before = terminal.written[: terminal.written.rindex(b"leverstep has stopped")]
         assert before.rindex(b"\x1b[?1049l") > before.rindex(b"\x1b[?1049h")
+
+
+def test_processes_that_mark_report_their_faults_and_print_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+    with workers() as pool:
+        pool.submit(log_a_fault).result()
+    (report,) = (tmp_path / "faults").iterdir()
+    kept = report.read_text("utf-8")
+    assert "\nZeroDivisionError\n" in kept
+    assert "typed by a student" not in kept.replace('("typed by a student")', "")
+    assert "Traceback" not in capfd.readouterr().err
+
+
+def log_a_fault() -> None:
+    try:
+        raise ZeroDivisionError("typed by a student")
+    except ZeroDivisionError:
+        logging.getLogger("leverstep.marking").exception("a record can't be marked")

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from drills import drill_with
 from leverstep.course.shelf import load_shelf
+from leverstep.dialogue import sitting_result
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_line import read_account
@@ -68,3 +69,18 @@ async def test_both_faces_tell_what_came_of_a_sitting(rules: str, tmp_path: Path
     for sentence in wanted:
         assert joined(sentence) in in_lines
         assert joined(sentence) in on_screen
+
+
+def test_what_was_handed_in_is_told_though_the_marks_can_not_be_counted(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: object) -> None:
+        raise KeyError("step")
+
+    monkeypatch.setattr(sitting_result, "mark_record", fails)
+    sitting = handed("", tmp_path)
+    said: list[str] = []
+    read_account(sitting, said.append)
+    assert said[0].startswith("Handed in: ")
+    assert sitting.code in said[1]
+    assert not any("By the rules" in line for line in said)

@@ -364,3 +364,18 @@ if POSIX:
         assert done.returncode == 1
         assert "File too large; expected the path of a new file" in done.stderr
         assert list(tmp_path.iterdir()) == []
+
+
+def test_a_lock_that_can_not_be_let_go_costs_no_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The line is on the disk by then, and the system lets the lock go with the file."""
+
+    def fails(_: int) -> None:
+        raise OSError(errno.EIO, "it can't be let go")
+
+    monkeypatch.setattr(locking, "_unlock", fails)
+    record = Record.create(tmp_path / "a.jsonl", {"kind": "drill"})
+    for number in range(3):
+        record.append({"kind": "entry", "text": str(number)})
+    assert len(read_record(record.path)) == 4
