@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import concurrent.futures
 import csv
 import json
 import logging
@@ -17,6 +16,7 @@ from drill_sittings import BEGUN, SHELF, record, right_entries
 from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
+from leverstep.faces.commands import drill_cli
 from leverstep.faces.commands.cli import main
 from leverstep.marking.statements import STATEMENTS
 from leverstep.marking.tables import MARKS, STEPS
@@ -135,7 +135,7 @@ def test_any_records_are_marked_and_told_of_in_every_form(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """Faults of the program are logged where they are got over, so that none may be logged."""
-    monkeypatch.setattr(concurrent.futures, "ProcessPoolExecutor", lambda: ThreadPoolExecutor(1))
+    monkeypatch.setattr(drill_cli, "workers", lambda: ThreadPoolExecutor(1))
     chance = random.Random(f"{guidance} {numbers}")
     outcomes: set[str] = set()
     with caplog.at_level(logging.ERROR):
