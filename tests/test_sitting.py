@@ -21,7 +21,7 @@ from leverstep.dialogue.notice import (
 )
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.earlier import earlier, unfinished
-from leverstep.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
+from leverstep.drill.sitting import Closed, NextSitting, NotListed, Sitting, admitted, next_turn
 from leverstep.marking.collecting import gather
 from leverstep.marking.marking import mark_record
 from leverstep.statics.step import Step
@@ -324,15 +324,15 @@ def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
     assert "You may sit it twice, each time with the same numbers; the best one counts." in list(
         rules_in_words(drill, tmp_path, "", "")
     )
-    assert next_turn(drill, earlier(drill, "s01", tmp_path).records) == Turn(1)
-    assert turn_told(drill, Turn(1)) == ""
+    assert next_turn(drill, earlier(drill, "s01", tmp_path).records) == NextSitting(1)
+    assert turn_told(drill, NextSitting(1)) == ""
     first = Sitting.start(drill, "s01", tmp_path)
     turn = next_turn(drill, earlier(drill, "S01 ", tmp_path).records)
     assert (turn.number, turn.path) == (1, first.place)
     assert turn_told(drill, turn) == f"{GOES_ON} So far: 0 entries, 30 min left."
     first.hand_in()
     turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
-    assert turn == Turn(2)
+    assert turn == NextSitting(2)
     told = turn_told(drill, turn)
     assert told == "This is your sitting 2 of 2; the numbers are the same as before."
     second = Sitting.start(drill, "s01", tmp_path)
@@ -340,8 +340,8 @@ def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
     second.hand_in()
     with pytest.raises(Closed, match="may be sat twice, and you have done so"):
         next_turn(drill, earlier(drill, "s01", tmp_path).records)
-    assert next_turn(drill, earlier(drill, "s02", tmp_path).records) == Turn(1)
-    assert next_turn(drill_with(), earlier(drill_with(), "s01", tmp_path).records) == Turn(3)
+    assert next_turn(drill, earlier(drill, "s02", tmp_path).records) == NextSitting(1)
+    assert next_turn(drill_with(), earlier(drill_with(), "s01", tmp_path).records) == NextSitting(3)
 
 
 @pytest.mark.parametrize(

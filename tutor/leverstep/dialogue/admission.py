@@ -12,7 +12,7 @@ from leverstep.dialogue.notice import turn_told
 from leverstep.drill.drill import Counts, Drill
 from leverstep.drill.earlier import earlier, folder_of, is_handed_in
 from leverstep.drill.lines import time_of
-from leverstep.drill.sitting import Closed, NotListed, Sitting, Turn, admitted, next_turn
+from leverstep.drill.sitting import Closed, NextSitting, NotListed, Sitting, admitted, next_turn
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ class Admission:
 
     student: str
     name: str
-    turn: Turn | None
+    turn: NextSitting | None
     result: Path | None
     told: str
 

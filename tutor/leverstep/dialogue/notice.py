@@ -11,7 +11,7 @@ from leverstep.course.phrases import counted, moment, times
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import used_in
-from leverstep.drill.sitting import Sitting, Turn, rules_of
+from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
 
 WARNED_AT = (60, 300)
@@ -118,7 +118,7 @@ def _percent(share: Fraction) -> str:
     return f"{float(100 * share):g} %"
 
 
-def turn_told(drill: Drill, turn: Turn) -> str:
+def turn_told(drill: Drill, turn: NextSitting) -> str:
     """Return which sitting it is where it is not the first, and how far it came; or ""."""
     told = []
     if turn.number > 1:

@@ -355,7 +355,7 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
 
 
 @dataclass(frozen=True)
-class Turn:
+class NextSitting:
     """A student's next sitting: its number from 1, and the record that it goes on with, if any."""
 
     number: int
@@ -363,7 +363,7 @@ class Turn:
     found: Contents | None = None
 
 
-def next_turn(drill: Drill, sittings: Mapping[Path, Contents]) -> Turn:
+def next_turn(drill: Drill, sittings: Mapping[Path, Contents]) -> NextSitting:
     """Return the sitting that a student goes on with, or begins, after some earlier ones.
 
     Raises:
@@ -371,10 +371,10 @@ def next_turn(drill: Drill, sittings: Mapping[Path, Contents]) -> Turn:
     """
     counting = dict(list(sittings.items())[: drill.sittings])
     for path, found in reversed(unfinished(counting).items()):
-        return Turn(list(counting).index(path) + 1, path, found)
+        return NextSitting(list(counting).index(path) + 1, path, found)
     if drill.sittings is not None and len(sittings) >= drill.sittings:
         raise Closed(f"this drill may be sat {times(drill.sittings)}, and you have done so")
-    return Turn(len(sittings) + 1)
+    return NextSitting(len(sittings) + 1)
 
 
 def host() -> str:
