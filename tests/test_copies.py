@@ -13,7 +13,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from accounts import FIRST, IS_ROOT, POSIX, SECOND
+from accounts import FIRST, IS_ROOT, SECOND
 from drill_sittings import BEGUN, END, entry, record, right_entries, small_drill
 from leverstep.drill.codes import Noted, read_codes
 from leverstep.drill.drill import Drill
@@ -272,9 +272,8 @@ def test_files_of_another_account_than_the_others_are_named(
     )
 
 
-if POSIX:
+if IS_ROOT:  # nobody else can give a file away
 
-    @pytest.mark.skipif(not IS_ROOT, reason="only root can give a file away")
     def test_whose_a_file_is_the_system_tells(tmp_path: Path) -> None:
         drill = DRILLS["any number of sittings"]
         (tmp_path / "a.jsonl").write_bytes(genuine(drill))
