@@ -127,15 +127,10 @@ class Sample:
 
     def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
         """Return left side minus right side, with all that is divided by multiplied out."""
-        return self._sides(sides, values)[0]
+        return imbalance(sides, self.known(_names_in(sides), values))[0]
 
-    def _sides(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> tuple[float, float]:
-        """Return left side minus right side, multiplied out, and how large its terms are."""
-        return imbalance(sides, self.known(sides, values))
-
-    def known(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> Mapping[str, Amount]:
-        """Return the symbols of an equation with some values; a mass goes with its weight."""
-        named = _names_in(sides)
+    def known(self, named: set[str], values: Mapping[str, float]) -> Mapping[str, Amount]:
+        """Return the symbols named with some values; a mass goes with its weight."""
         known = _known(self.question, values, named, in_kilograms=False)
         known |= {
             mass: Amount(values[weight] / size)
@@ -144,20 +139,26 @@ class Sample:
         }
         return known
 
-    def holds(self, sides: tuple[Tree, ...]) -> bool:
-        """Return whether an equation holds in equilibrium, and does not hold out of it."""
-        balanced, turned = self._in_and_out
-        in_balance, size = self._sides(sides, balanced)
-        moved, larger = self._sides(sides, turned)
+    def holds(self, sides: tuple[Tree, ...]) -> bool | None:
+        """Return whether an equation holds in equilibrium, and does not hold out of it.
+
+        None is for an equation that has no value in one of the two.
+        """
+        named = _names_in(sides)
+        balanced, turned = (
+            [cleared(side, self.known(named, values)) for side in sides]
+            for values in self._in_and_out
+        )
+        if any(side.divides_by_nothing for side in (*balanced, *turned)):
+            return None
+        in_balance, size = _difference(*balanced)
+        moved, larger = _difference(*turned)
         return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
 
     def has_values(self, sides: tuple[Tree, ...]) -> bool:
-        """Return whether both sides have a value, in equilibrium and out of it."""
-        return not any(
-            cleared(side, self.known(sides, values)).divides_by_nothing
-            for values in (self.values, *self._in_and_out)
-            for side in sides
-        )
+        """Return whether both sides have a value with the values that the samples begin with."""
+        known = self.known(_names_in(sides), self.values)
+        return not any(cleared(side, known).divides_by_nothing for side in sides)
 
     @cached_property
     def _in_and_out(self) -> tuple[Mapping[str, float], Mapping[str, float]]:
@@ -238,7 +239,7 @@ def has_value(question: Question, tree: Tree) -> bool:
         Unreadable: where it cannot be evaluated.
     """
     sample = samples_of(question)[0]
-    return not cleared(tree, sample.known((tree,), sample.values)).divides_by_nothing
+    return sample.has_values((tree,))
 
 
 class Cleared(NamedTuple):
@@ -353,5 +354,9 @@ def _known(
 def imbalance(sides: tuple[Tree, ...], known: Mapping[str, Amount]) -> tuple[float, float]:
     """Return left side minus right side, multiplied out, and how large all its terms are."""
     left, right = (cleared(side, known) for side in sides)
+    return _difference(left, right)
+
+
+def _difference(left: Cleared, right: Cleared) -> tuple[float, float]:
     residual = left.top * right.bottom - right.top * left.bottom
     return residual, left.top_size * right.bottom_size + right.top_size * left.bottom_size

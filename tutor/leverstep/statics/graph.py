@@ -33,12 +33,11 @@ class Graph:
             step.key: step for step in derivation.steps if step.kind is not kinds.EQUATION
         }
         self.constants: Mapping[str, float] = {n: c.values[0] for n, c in CONVENTIONS.items()}
-        self._right = {key: [c.right for c in step.choices] for key, step in self.steps.items()}
         self._places = {
             key: {choice.name: place for place, choice in enumerate(step.choices)}
             for key, step in self.steps.items()
         }
-        self._functions: dict[str, Callable[..., float]] = {}
+        self._functions: dict[str, tuple[Callable[..., float], list[float]]] = {}
 
     def taking(self, constants: Mapping[str, float]) -> Graph:
         """Return the same graph with some constants taken otherwise unless a call names them."""
@@ -86,12 +85,14 @@ class Graph:
         Raises:
             ArithmeticError: where it has no finite value.
         """
-        chosen, places = self._right[step.key], self._places[step.key]
-        for name in changed.keys() & places.keys() if changed else ():
-            chosen = chosen.copy()
-            chosen[places[name]] = changed[name]
+        function, chosen = self._functions.get(step.key) or self._made(step)
+        if changed:
+            places = self._places[step.key]
+            for name in changed.keys() & places.keys():
+                chosen = chosen.copy()
+                chosen[places[name]] = changed[name]
         try:
-            value = float(self._function(step)(*[known[use] for use in step.uses], *chosen))
+            value = float(function(*[known[use] for use in step.uses], *chosen))
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
         if not math.isfinite(value):
@@ -102,14 +103,16 @@ class Graph:
         """Return whether one of some choices, constants and steps stands in a step."""
         return not (names.isdisjoint(step.uses) and names.isdisjoint(self._places[step.key]))
 
-    def _function(self, step: Step) -> Callable[..., float]:
-        """Return a step as a plain function of what it uses and of its choices, made once."""
-        if step.key not in self._functions:
-            from sympy import lambdify
+    def _made(self, step: Step) -> tuple[Callable[..., float], list[float]]:
+        """Return a step as a plain function, made once, and its choices as they should be made.
 
-            names = [*step.uses, *(choice.name for choice in step.choices)]
-            made = lambdify([symbol(name) for name in names], step.expression, modules="math")
-            self._functions[step.key] = made
+        The function takes what the step uses, then its choices.
+        """
+        from sympy import lambdify
+
+        names = [*step.uses, *(choice.name for choice in step.choices)]
+        made = lambdify([symbol(name) for name in names], step.expression, modules="math")
+        self._functions[step.key] = made, [choice.right for choice in step.choices]
         return self._functions[step.key]
 
     def probe(
