@@ -47,10 +47,10 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     _check_names(question, sides)
     samples = samples_of(question)
     held = [sample.holds(sides) for sample in samples]
-    if None in held or not all(sample.has_values(sides) for sample in samples):
-        raise Unreadable("this divides by zero, so it has no value")
     if all(held):
         return TermFindings((), ())
+    if None in held or not all(sample.has_values(sides) for sample in samples):
+        raise Unreadable("this divides by zero, so it has no value")
     terms = terms_of(question)
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
