@@ -99,6 +99,28 @@ def test_an_entry_is_read_as_meant(step: str, value: float, typed: str) -> None:
     assert read_value(step, typed) == pytest.approx(value, rel=1e-9)
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "11,0/2,205*9,81 N",
+        "W_l=11/2,205·9,81=48,9 N",
+        "W_l = 11,0 lb ÷ 2,205 lb/kg × 9,81 m/s² = 48,94 N",
+        "W_l = 4,989 kg x 9,81 N/kg = 48,94 N",
+        "0,011*1 000/2,205*9,81 N",
+    ],
+)
+def test_where_one_comma_is_a_decimal_comma_all_of_the_line_are(typed: str) -> None:
+    """A factor with three decimals is read as the line's other numbers are written."""
+    practice = new_practice(seed="7")
+    assert practice.enter("W_l", typed).outcome is Outcome.RIGHT
+
+
+@pytest.mark.parametrize("typed", ["1,234*9.81 N", "1,234*9 N", "1,234,567*1,234 N", "5,*1,234 N"])
+def test_a_comma_that_may_be_either_is_asked_about(typed: str) -> None:
+    """Nothing else in the line says whether 1,234 is more than a thousand."""
+    assert "is this 1234 or 1.234?" in refused("W_l", typed)
+
+
 @pytest.mark.parametrize("typed", ["30°", "30 deg", "30 degrees", "0.523599 rad", "30.0°", "30 º"])
 def test_an_angle_is_read_in_degrees_or_radians(typed: str) -> None:
     """An angle may be typed in either unit, but not without one."""

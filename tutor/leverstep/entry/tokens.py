@@ -76,7 +76,7 @@ def tokenize(text: str) -> list[Token]:
             tokens += _with_power(Token(kind, match.group(), place, places[match.end()]))
         if len(tokens) > MOST_TOKENS:
             raise Unreadable("the line has too many parts; write it in smaller steps")
-    return _join_thousands(tokens)
+    return _with_one_mark(_join_thousands(tokens))
 
 
 def _with_power(token: Token) -> list[Token]:
@@ -129,6 +129,25 @@ def _join_thousands(tokens: list[Token]) -> list[Token]:
     return joined
 
 
+_TWO_WAYS = re.compile(r"(?!0+,)[0-9]{1,3},[0-9]{3}")
+"""What may be thousands or decimals: `2,205`, but neither `0,205` nor `2,20`."""
+
+_DECIMALS = re.compile(rf"(?!{_TWO_WAYS.pattern}(?:e|$))[0-9][0-9 ]*,[0-9]+(?:e.*)?", re.IGNORECASE)
+
+
+def _with_one_mark(tokens: list[Token]) -> list[Token]:
+    """Read every comma of a line as decimals, where one can be nothing else: `11,0/2,205`."""
+    numbers = [token.text for token in tokens if token.kind == "number"]
+    if any("." in text for text in numbers) or not any(map(_DECIMALS.fullmatch, numbers)):
+        return tokens
+    return [
+        token._replace(text=token.text.replace(",", "."))
+        if token.kind == "number" and token.text.count(",") == 1
+        else token
+        for token in tokens
+    ]
+
+
 def read_number(token: Token) -> Number:
     """Return the number of a token.
 
@@ -141,21 +160,21 @@ def read_number(token: Token) -> Number:
     mantissa, _, exponent = text.lower().partition("e")
     if exponent and abs(int(exponent)) > LARGEST_EXPONENT:
         raise Unreadable(f"a power of ten may be at most {LARGEST_EXPONENT}", token.place)
-    mantissa = _with_decimal_point(mantissa, token, grouped=" " in token.text)
+    mantissa = _with_decimal_point(mantissa, token)
     decimals = len(mantissa.partition(".")[2])
     scale = float(f"1e{exponent or 0}")
     figures = len(mantissa.replace(".", "").lstrip("0"))
     return Number(float(mantissa) * scale, 0.5 * 10**-decimals * scale, figures)
 
 
-def _with_decimal_point(mantissa: str, token: Token, grouped: bool) -> str:
+def _with_decimal_point(mantissa: str, token: Token) -> str:
     """Return a number with a point for its decimals and no other marks."""
     commas, points = mantissa.count(","), mantissa.count(".")
     if commas == 0 and points <= 1:
         return mantissa
     if commas == 1 and points == 0:
         whole, _, decimals = mantissa.partition(",")
-        if len(decimals) == 3 and 1 <= len(whole) <= 3 and int(whole) and not grouped:
+        if _TWO_WAYS.fullmatch(mantissa):
             raise Unreadable(f"is this {whole}{decimals} or {whole}.{decimals}?", token.place)
         return f"{whole}.{decimals}"
     for thousands, decimal in ((",", "."), (".", ",")):
