@@ -18,13 +18,14 @@ import pytest
 from accounts import FIRST, IS_ROOT, POSIX, SECOND, as_account, shared_folder
 from drill_disks import DRILL, TYPED
 from drill_sittings import END, entry, record, small_drill
-from leverstep.bench.record import link_of, read_record
+from leverstep.bench.record import Record, link_of, read_record
 from leverstep.dialogue.admission import Admission, admission
 from leverstep.drill import earlier as earlier_records
 from leverstep.drill import sitting as sittings
 from leverstep.drill.drill import Drill
 from leverstep.drill.earlier import earlier
-from leverstep.drill.sitting import Sitting
+from leverstep.drill.sitting import Closed, Sitting
+from leverstep.marking.marking import owner
 
 NOW = datetime.now(UTC)
 ONCE = small_drill("sittings = 1")
@@ -209,6 +210,17 @@ def test_lines_that_do_not_follow_are_no_going_on_and_no_end(
     known = at_door(share, ONCE)
     assert known.turn is not None
     assert (known.turn.path, known.result) == (one.place, None)
+
+
+def test_a_record_that_marking_knows_no_owner_of_is_no_record_at_the_door(share: Path) -> None:
+    """The id of a student is text, never a number that looks like it."""
+    first = {"kind": "drill", "drill": DRILL.id, "student": 7}
+    path = begun(share).place.with_name("7-of-a-number.jsonl")
+    Record.create(path, first)
+    assert owner(DRILL, path.read_bytes()) == ""
+    assert not earlier(DRILL, "7", share).records
+    with pytest.raises(Closed, match="no record of this drill"):
+        Sitting.resume(path, DRILL)
 
 
 def test_a_record_that_was_changed_goes_on_from_what_is_sound_of_it(share: Path) -> None:

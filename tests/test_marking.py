@@ -225,13 +225,13 @@ def test_of_very_many_entries_the_last_are_judged_without_slips_and_then_not_at_
     whole = marked(drill, [*wrong, *ALL_RIGHT])
     assert not any("entries" in remark for remark in whole.remarks)
     monkeypatch.setattr("leverstep.slips.explained.explain", explain)
-    monkeypatch.setattr("leverstep.marking.marking.MOST_EXPLAINED", 30)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", 30)
     found = marked(drill, [*wrong, *ALL_RIGHT])
     assert len(looked_for) == 31
     remark = f"too many entries: {len(wrong) + LINES - 31} entries are judged without looking "
     assert any(one.startswith(remark) for one in found.remarks)
     assert (found.lines, found.marks) == (whole.lines, whole.marks)
-    monkeypatch.setattr("leverstep.marking.marking.MOST_JUDGED", 41)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 41)
     cut = marked(drill, [*wrong, *ALL_RIGHT])
     assert "too many entries: the last 13 entries are not judged" in cut.remarks
     assert cut.entries == found.entries[:42]

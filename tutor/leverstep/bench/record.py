@@ -172,7 +172,7 @@ class Record:
             raise NeverKept(
                 f"the record {self.path} is full: hand in, or end here and begin another"
             )
-        reckoned = link_of(self._reckoned, line)
+        reckoned = link if self._reckoned == self._link else link_of(self._reckoned, line)
         with _opened(self.path) as descriptor:
             self._put(descriptor, data)
             # Before the file is closed: whatever fails there, the line is on the disk.

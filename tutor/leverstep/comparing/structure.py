@@ -115,15 +115,12 @@ def _equations(known: Known, step: Step) -> Iterator[Group]:
                 yield replaced(of_part, part.key, whole)
         above = tuple(factor for factor in term.factors if factor.power > 0)
         below = tuple(Factor(f.base, -f.power) for f in term.factors if f.power < 0)
-        sign = -1
-        for factor in above if step.kind.is_size else ():
-            # A size is worked out from the size of a moment, and turns against that.
-            sign = (
-                1
-                if _is_moment(known, factor.base) and value(known.filled(_alone(factor))) < 0
-                else sign
-            )
-        yield Group((Term(term.sign, above), Term(sign, (itself, *below))))
+        # A size is worked out from the size of a moment, and turns against that.
+        against = step.kind.is_size and any(
+            _is_moment(known, factor.base) and value(known.filled(_alone(factor))) < 0
+            for factor in above
+        )
+        yield Group((Term(term.sign, above), Term(1 if against else -1, (itself, *below))))
     yield Group((*line.terms, Term(-1, (itself,))))
 
 

@@ -18,7 +18,7 @@ from leverstep.statics.convert import book_size
 from leverstep.statics.posture import Force
 from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign, to_segment
-from leverstep.statics.units import MASS, known_unit
+from leverstep.statics.units import known_unit
 
 Changes = tuple[tuple[Choice, float], ...]
 
@@ -119,7 +119,7 @@ class Sample:
         self.masses = [
             (f.magnitude.sign, f.symbol, weight_of_one(f))
             for f in question.problem.posture.loads
-            if f.magnitude is not None and known_unit(f.magnitude.unit).dimension == MASS
+            if f.magnitude is not None and f.magnitude.is_mass
         ]
 
     def _evaluate(self, own: Mapping[str, float]) -> dict[str, float]:
@@ -277,14 +277,11 @@ def cleared(tree: Tree, known: Mapping[str, Amount]) -> Cleared:
                     return _added(one, other, 1)
                 case "-":
                     return _added(one, other, -1)
-                case "*":
-                    return Cleared(
-                        one.top * other.top, one.bottom * other.bottom,
-                        one.top_size * other.top_size, one.bottom_size * other.bottom_size,
-                    )  # fmt: skip
+                case "/":
+                    other = Cleared(other.bottom, other.top, other.bottom_size, other.top_size)
             return Cleared(
-                one.top * other.bottom, one.bottom * other.top,
-                one.top_size * other.bottom_size, one.bottom_size * other.top_size,
+                one.top * other.top, one.bottom * other.bottom,
+                one.top_size * other.top_size, one.bottom_size * other.bottom_size,
             )  # fmt: skip
         case Negative():
             inner = cleared(tree.term, known)
@@ -344,7 +341,7 @@ def _known(
     known = {key: Amount(values[key]) for key in named if key in values}
     for given in question.givens:
         if given.sign in named and given.sign not in known:
-            mass = known_unit(given.unit).dimension == MASS and in_kilograms
+            mass = given.is_mass and in_kilograms
             size = float(known_unit(given.unit).size) if mass else 1.0
             known[given.sign] = Amount(question.numbers[given.key] * size)
     known["g"] = Amount(CONVENTIONS["g"].values[0])

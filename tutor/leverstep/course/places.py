@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-from leverstep.course.sharing import beside, make_folder, write_whole
+from leverstep.course.sharing import make_folder, put_whole
 
 LIBRARY = "LEVERSTEP_LIBRARY"
 """The variable that names folders of a teacher's own, parted as the system parts paths."""
@@ -66,14 +66,9 @@ def path_typed(text: str) -> Path:
 
 def put_by(place: Path, text: str) -> None:
     """Write a file of the user's data whole; where that can't be done, it stays as it was."""
-    draft = beside(place)
-    try:
+    with suppress(OSError):
         make_folder(place.parent)
-        write_whole(draft, text.encode())
-        draft.replace(place)
-    except OSError:
-        with suppress(OSError):
-            draft.unlink()
+        put_whole(place, text.encode())
 
 
 def own_folders(kind: str) -> list[Path]:

@@ -130,7 +130,7 @@ class Problem:
 
     @property
     def units(self) -> str:
-        """Return one of `kinds.UNITS`, by the units of the givens: mixed where not all fit one."""
+        """Return one of `listing.UNITS`, by the givens: mixed where not all fit one."""
         signs = {given.unit for given in self.posture.givens()} - {""}
         systems = {TABLE[sign].system for sign in signs} - {""}
         for system in ("SI", "US customary"):

@@ -55,13 +55,15 @@ def beside(path: Path) -> Path:
     return path.with_name(f".{path.name}-{os.urandom(4).hex()}")
 
 
-def write_whole(path: Path, data: bytes) -> None:
+def write_whole(path: Path, data: bytes, rights: int = 0o600) -> None:
     """Write a file that must not exist yet, and wait until it is on the disk.
+
+    `rights` are those of a folder that nobody shares, less what the umask takes.
 
     Raises:
         OSError: where it can't be written whole; none is left then.
     """
-    descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, 0o600)
+    descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, rights)
     try:
         try:
             _share(descriptor, path.parent, 0o600, _FILE)
@@ -71,6 +73,24 @@ def write_whole(path: Path, data: bytes) -> None:
     except BaseException:
         with suppress(OSError):
             path.unlink()
+        raise
+
+
+def put_whole(path: Path, data: bytes, keep_rights: bool = False) -> None:
+    """Write a file whole, in place of one that may be there; `keep_rights` keeps its rights.
+
+    Raises:
+        OSError: where it can't be written; what was there is then as it was.
+    """
+    draft = beside(path)
+    write_whole(draft, data)
+    try:
+        if keep_rights:
+            os.chmod(draft, stat.S_IMODE(path.stat().st_mode))
+        os.replace(draft, path)
+    except OSError:
+        with suppress(OSError):
+            draft.unlink()
         raise
 
 

@@ -10,7 +10,6 @@ from collections.abc import Mapping
 from leverstep.course.problem import Question
 from leverstep.diagram.scene import Arrow, Scene, scene_of, toward, value_of
 from leverstep.statics.posture import Force, Given, Offset
-from leverstep.statics.units import FORCE, known_unit
 
 _WAYS = {
     "side": ("up", "down"),
@@ -115,7 +114,7 @@ def _size(question: Question, force: Force) -> str:
     given = force.magnitude
     if given is None:
         return ""
-    kind = "" if known_unit(given.unit).dimension == FORCE else "a mass of "
+    kind = "a mass of " if given.is_mass else ""
     return f", {kind}{question.written(given)}"
 
 

@@ -22,7 +22,7 @@ _log = logging.getLogger(__name__)
 
 @dataclass(frozen=True, slots=True)
 class ResultLine:
-    """One line as it was handed in, and what is said of it; "" where it is simply right."""
+    """One line as it was handed in, and what is said of it."""
 
     step: Step
     line: Line
@@ -90,7 +90,4 @@ def heading(sitting: Sitting, task: Task, earned: Fraction | None = None) -> str
 def _lines(bench: Bench) -> list[ResultLine]:
     lines = bench.working.lines
     written = [(step, lines[step.key]) for step in on_page(bench.working) if step.key in lines]
-    return [
-        ResultLine(step, line, "" if line.verdict.settled else bench.tell(line.verdict))
-        for step, line in written
-    ]
+    return [ResultLine(step, line, bench.tell(line.verdict)) for step, line in written]

@@ -122,7 +122,7 @@ class Drill:
 
     def with_key(self, start_key: str) -> Drill:
         """Return this drill with the numbers that a start word gives."""
-        return replace(self, start_key=start_key)
+        return self if start_key == self.start_key else replace(self, start_key=start_key)
 
     @property
     def marks(self) -> Fraction:

@@ -23,6 +23,7 @@ from leverstep.course.places import home
 from leverstep.course.plain_files import is_own, others_write
 from leverstep.drill.drill import Drill, file_stem, same_student
 from leverstep.drill.fitting import misfits
+from leverstep.drill.lines import owner_in
 
 MOST_FILES = 10_000
 """Files of one folder that are looked into: many times those of a class."""
@@ -130,9 +131,8 @@ def _files_in(folder: Path) -> Iterator[Path]:
 def _is_of(path: Path, drill: Drill, student: str) -> bool:
     """Return whether a file is, by its first line, a record of a student in a drill."""
     with suppress(RecordError):
-        first = first_line(path)
-        mine = same_student(str(first.get("student", ""))) == same_student(student)
-        return (first.get("kind"), first.get("drill")) == ("drill", drill.id) and mine
+        whose = owner_in(first_line(path), drill)
+        return bool(whose) and same_student(whose) == same_student(student)
     return False
 
 

@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 
 from leverstep.bench.record import Contents
 from leverstep.course.phrases import YEARS
+from leverstep.drill.drill import Drill, is_student
 
 _LONGEST_CLOCK = 10**8
 """Seconds; no sitting is open for years."""
@@ -23,6 +24,14 @@ def shown_in(first: Line) -> list[object]:
     tasks = first.get("tasks")
     listed = tasks if isinstance(tasks, list) else []
     return [task.get("givens") if isinstance(task, dict) else None for task in listed]
+
+
+def owner_in(first: Line, drill: Drill) -> str:
+    """Return whose record of a drill it is by its first line, "" where it is none."""
+    student = first.get("student")
+    if (first.get("kind"), first.get("drill")) != ("drill", drill.id):
+        return ""
+    return drill.listed(student) if isinstance(student, str) and is_student(student) else ""
 
 
 def start_key_in(first: Line) -> str:

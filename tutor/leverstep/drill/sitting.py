@@ -34,7 +34,7 @@ from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import givens_of, misfits
-from leverstep.drill.lines import start_key_in, task_of, up_to_end, used_in
+from leverstep.drill.lines import owner_in, start_key_in, task_of, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.habits import Habits
 from leverstep.working.rules import Rules
@@ -311,10 +311,10 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
     data = read_bytes(path)
     found = sound(data)
     first = found.lines[0] if found.lines else {}
-    student = str(first.get("student", ""))
-    if (first.get("kind"), first.get("drill")) != ("drill", drill.id) or not is_student(student):
+    student = owner_in(first, drill)
+    if not student:
         raise Closed(f"{path.name} is no record of this drill")
-    student, drill = drill.listed(student), drill.with_key(start_key_in(first))
+    drill = drill.with_key(start_key_in(first))
     (reason,) = misfits(drill, student, [first])
     if reason:
         raise Closed(reason)

@@ -10,7 +10,6 @@ from __future__ import annotations
 import hashlib
 import re
 import secrets
-import shutil
 import tomllib
 import unicodedata
 from codecs import BOM_UTF8
@@ -20,7 +19,7 @@ from pathlib import Path
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.new_file import refuse_link
 from leverstep.course.plain_files import TEXT, read_plain
-from leverstep.course.sharing import beside, write_whole
+from leverstep.course.sharing import put_whole
 from leverstep.drill.drill import LARGEST_DRILL, Drill
 
 LONGEST_WORD = 100
@@ -97,7 +96,8 @@ def set_start_word(path: Path, word: str) -> None:
     try:
         data = read_plain(path, LARGEST_DRILL, linked=True)
         changed = _with_rule(data.decode(TEXT), f'start_word = "{seal_of(word)}"', path)
-        _put(path, data[: data.startswith(BOM_UTF8) * len(BOM_UTF8)] + changed.encode())
+        mark = data[: data.startswith(BOM_UTF8) * len(BOM_UTF8)]
+        put_whole(path.resolve(), mark + changed.encode(), keep_rights=True)
     except OSError as error:
         found = error.strerror or "it can't be written"
         raise FileError([Fault(str(path), "", found, "a file that can be written")]) from error
@@ -114,16 +114,3 @@ def _with_rule(text: str, rule: str, path: Path) -> str:
             if tomllib.loads(changed) == wanted:
                 return changed
     raise FileError([Fault(str(path), "start_word", "no place for it", f"this line in it: {rule}")])
-
-
-def _put(path: Path, data: bytes) -> None:
-    """Write a file whole, in place of the one that is there."""
-    path = path.resolve()
-    draft = beside(path)
-    write_whole(draft, data)
-    try:
-        shutil.copymode(path, draft)
-        draft.replace(path)
-    except OSError:
-        draft.unlink(missing_ok=True)
-        raise

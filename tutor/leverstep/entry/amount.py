@@ -134,21 +134,16 @@ _INVERSE = {"asin": math.asin, "acos": math.acos, "atan": math.atan}
 _LEFT_BY_ROUNDING = 1e-15
 
 
-def _sine(degrees: float) -> float:
-    """Return the sine of an angle in degrees, 0 where rounding alone keeps it from that."""
-    value = math.sin(math.radians(degrees))
-    return 0.0 if abs(value) < _LEFT_BY_ROUNDING else value
-
-
-def _cosine(degrees: float) -> float:
-    value = math.cos(math.radians(degrees))
+def _of_degrees(function: Callable[[float], float], degrees: float) -> float:
+    """Return a sine or a cosine, 0 where rounding alone keeps it from that."""
+    value = function(math.radians(degrees))
     return 0.0 if abs(value) < _LEFT_BY_ROUNDING else value
 
 
 _DIRECT: dict[str, Callable[[float], float]] = {
-    "sin": _sine,
-    "cos": _cosine,
-    "tan": lambda degrees: _sine(degrees) / _cosine(degrees),
+    "sin": lambda degrees: _of_degrees(math.sin, degrees),
+    "cos": lambda degrees: _of_degrees(math.cos, degrees),
+    "tan": lambda degrees: _of_degrees(math.sin, degrees) / _of_degrees(math.cos, degrees),
 }
 
 

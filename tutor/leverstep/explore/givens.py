@@ -11,7 +11,6 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.explore.ranges import GivenSpan, span_of
 from leverstep.statics.posture import Distance, Force, Given, Posture
-from leverstep.statics.units import MASS, known_unit
 from leverstep.working.wording import place_of
 
 Part = Literal["size", "load arm", "own arm", "tilt", "angle", "body", "length", "far end", "share"]
@@ -113,7 +112,7 @@ def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, st
 
 def _size_name(force: Force, name: str) -> str:
     assert force.magnitude is not None
-    if known_unit(force.magnitude.unit).dimension == MASS:
+    if force.magnitude.is_mass:
         return f"mass of the {name}"
     return f"{'weight' if force.is_weight else 'force'} of the {name}"
 

@@ -8,16 +8,14 @@ import importlib
 import itertools
 import logging
 import os
-import stat
 from collections import deque
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor, Future
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from leverstep.bench.record import LONGEST_LINE, RecordError, contents, first_of, read_bytes
+from leverstep.bench.record import RecordError, contents, first_line, read_bytes
 from leverstep.course.phrases import counted
-from leverstep.course.plain_files import open_plain
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
@@ -136,18 +134,10 @@ def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
     """
     for path in paths:
         if path.is_dir():
-            inside = (file for file in path.rglob("*") if not _is_folder(file))
+            inside = (f for f in path.rglob("*") if os.path.islink(f) or not os.path.isdir(f))
             yield from ((file.relative_to(path).as_posix(), file) for file in inside)
         else:
             yield path.name, path
-
-
-def _is_folder(path: Path) -> bool:
-    """Return whether a folder lies at a path; a link to one is none."""
-    try:
-        return stat.S_ISDIR(os.lstat(path).st_mode)
-    except OSError:
-        return False
 
 
 def _is_record_file(path: Path) -> bool:
@@ -157,9 +147,8 @@ def _is_record_file(path: Path) -> bool:
     """
     has_ending = path.suffix == ".jsonl"
     try:
-        with open_plain(path) as file:
-            first = first_of(file.readline(LONGEST_LINE + 1))
-    except OSError:
+        first = first_line(path)
+    except RecordError:
         return has_ending
     return first.get("kind") == "drill" or (has_ending and not {"actor", "verb"} <= set(first))
 

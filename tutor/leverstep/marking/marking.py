@@ -9,16 +9,17 @@ from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 
-from leverstep.bench.bench import MOST_EXPLAINED, MOST_JUDGED, Bench
+from leverstep.bench.bench import Bench, within_bounds
 from leverstep.bench.record import Contents, contents, first_of
 from leverstep.course.phrases import counted, times
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
-from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
+from leverstep.drill.drill import Drill, Feedback, Hints, Task
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import (
     clock_of,
+    owner_in,
     shown_in,
     start_key_in,
     taken_up_unawares,
@@ -209,11 +210,7 @@ def unmarked(drill: Drill, name: str, remark: str, student: str = "", code: str 
 
 def owner(drill: Drill, data: bytes) -> str:
     """Return the id of the student whose record of a drill this is, "" where it is none."""
-    first = first_of(data)
-    student = first.get("student")
-    if first.get("kind") != "drill" or first.get("drill") != drill.id:
-        return ""
-    return drill.listed(student) if isinstance(student, str) and is_student(student) else ""
+    return owner_in(first_of(data), drill)
 
 
 def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
@@ -267,21 +264,19 @@ def _replayed(
         if closed or (limit is not None and clock > limit):
             late += is_entry
             continue
-        judged = sum(bench.working.judgings for bench in benches)
-        if judged > MOST_JUDGED:
+        if not within_bounds(benches):
             beyond += is_entry
             continue
-        if judged > MOST_EXPLAINED:
-            benches[number - 1].working.explains = False
-            unexplained += is_entry
-        before = benches[number - 1].hints_asked
-        verdict = benches[number - 1].replay(line)
-        if benches[number - 1].hints_asked > before:
+        bench = benches[number - 1]
+        unexplained += is_entry and not bench.working.explains
+        before = bench.hints_asked
+        verdict = bench.replay(line)
+        if bench.hints_asked > before:
             hints[number, str(line.get("step"))] += 1
         if verdict is not None:
             taken = hints[number, verdict.step]
             when = (clock, moment)
-            entries.append(_entry(benches[number - 1], number, verdict, when, link, taken))
+            entries.append(_entry(bench, number, verdict, when, link, taken))
     if late:
         after = "after the time was up"
         entries_are = counted(late, f"entry {after} is", f"entries {after} are")

@@ -22,7 +22,6 @@ from leverstep.statics.turn import (
     trigonometric,
     trigonometric_again,
 )
-from leverstep.statics.units import MASS, known_unit
 
 SUM = kinds.SUM.key
 NET = kinds.NET_MOMENT.key
@@ -144,7 +143,7 @@ def _slips_of_equation(pen: Pen, draft: Draft, force: Force) -> Expression:
     factor = trigonometric_again(pen, draft, force)
     if is_slanted(draft, force):
         factor *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
-    if force.magnitude is not None and known_unit(force.magnitude.unit).dimension == MASS:
+    if force.magnitude is not None and force.magnitude.is_mass:
         given, part_key = given_symbol(force.magnitude), component_key(draft, force)
         factor *= (given / symbol(part_key)) ** pen.choice("given_used", 0, force.symbol)
         if part_key != force.symbol:
@@ -189,7 +188,7 @@ def _write_moment(draft: Draft, load: Force) -> None:
     if load.magnitude.unit != "N":
         wrong.append(("given_used", given_symbol(load.magnitude)))
     of_weight = load.share is not None and load.share.of == "weight"
-    if of_weight or load.magnitude.unit not in ("N", "kN", "lbf", "kg"):
+    if of_weight or (load.magnitude.is_mass and load.magnitude.unit != "kg"):
         wrong.append(("mass_used", symbol(load.symbol) / symbol("g")))
     for kind, whole in wrong:
         size += pen.choice(kind, 0, about) * (whole - right)

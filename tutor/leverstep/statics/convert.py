@@ -6,7 +6,7 @@ from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.posture import Distance, Force, Given, Rows, Share
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
-from leverstep.statics.units import FORCE, TABLE, BookFactor, known_unit
+from leverstep.statics.units import TABLE, BookFactor, known_unit
 
 
 def factor_for(sign: str) -> BookFactor | None:
@@ -100,7 +100,7 @@ def gravity(pen: Pen, about: str) -> Expression:
 
 def _write_force(draft: Draft, force: Force, given: Given) -> None:
     pen = Pen(draft, force.symbol)
-    is_force = known_unit(given.unit).dimension == FORCE
+    is_force = not given.is_mass
     expression = given_symbol(given)
     written = f"{{{given.key}}}"
     factor = factor_for(given.unit)

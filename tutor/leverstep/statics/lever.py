@@ -11,8 +11,6 @@ from leverstep.statics.posture import Force, Numbers, Posture, lengths
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import from_segment, moment_sign
 
-_FORCES = ("N", "kN", "lbf")
-
 
 def lever_class(posture: Posture, numbers: Numbers) -> int | None:
     """Return 1, 2 or 3 for some numbers; None where the working asks for no class.
@@ -61,4 +59,4 @@ def _newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
         share, given = numbers[force.share.given.key], posture.body
     assert given is not None, f"{force.symbol} is known"
     size = numbers[given.key] * share * book_size(given.unit)
-    return size if given.unit in _FORCES else size * CONVENTIONS["g"].values[0]
+    return size * CONVENTIONS["g"].values[0] if given.is_mass else size

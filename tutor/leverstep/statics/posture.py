@@ -29,6 +29,11 @@ class Given:
     sign: str
     unit: str = ""
 
+    @property
+    def is_mass(self) -> bool:
+        """Return whether it is given in a unit of mass."""
+        return self.unit in TABLE and TABLE[self.unit].dimension == MASS
+
 
 @dataclass(frozen=True, slots=True)
 class Distance:
@@ -136,8 +141,12 @@ class Force:
     @property
     def is_weight(self) -> bool:
         """Return whether it is a weight: called one, or given by a mass."""
-        given = self.magnitude
-        return self.called_weight or (given is not None and TABLE[given.unit].dimension == MASS)
+        return self.called_weight or (self.magnitude is not None and self.magnitude.is_mass)
+
+    @property
+    def segment_angle_key(self) -> str:
+        """Return the key of the angle between it and the segment: `gamma_m` of `F_m`."""
+        return f"gamma{self.suffix}"
 
     @property
     def mass_key(self) -> str:

@@ -81,11 +81,6 @@ def write_turns(draft: Draft) -> None:
             _write_arm(draft, force, turn)
 
 
-def segment_angle_key(force: Force) -> str:
-    """Return the key of the angle between a force and the segment: `gamma_m` for `F_m`."""
-    return f"gamma{force.suffix}"
-
-
 def horizontal_angle_key(force: Force) -> str:
     """Return the key of the angle between a force and the horizontal: `beta_m` for `F_m`."""
     return f"beta{force.suffix}"
@@ -95,7 +90,7 @@ def to_segment(draft: Draft, force: Force) -> Turn | None:
     """Return the turn from the segment to the line of action; None where the arm is given."""
     if force.at.perpendicular or force.offset is not None:
         return None
-    return _turn(draft, force, from_segment(draft, force), segment_angle_key(force))
+    return _turn(draft, force, from_segment(draft, force), force.segment_angle_key)
 
 
 def to_horizontal(draft: Draft, force: Force) -> Turn:
@@ -320,7 +315,7 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)
         if _has_two_parts(from_segment(draft, force)):
-            yield segment_angle_key(force)
+            yield force.segment_angle_key
     bearing = force_bearing(draft.posture, force.direction)
     if bearing.inclined or bearing.turned:
         yield from (f"{force.symbol}x", f"{force.symbol}y")

@@ -6,7 +6,6 @@ import re
 from typing import TYPE_CHECKING
 
 from leverstep.statics import kinds
-from leverstep.statics.turn import segment_angle_key
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
     from leverstep.course.problem import Question
@@ -186,7 +185,7 @@ def _kind_of_distance(force: Force, symbol: str) -> str:
 
 def _ask_angle(question: Question, step: Step) -> str:
     force = force_about(question, step)
-    to_segment = force is not None and step.key == segment_angle_key(force)
+    to_segment = force is not None and step.key == force.segment_angle_key
     line = question.problem.segment if to_segment else "horizontal"
     name = name_about(question, step)
     return f"Angle between the line of action of the {name} and the {line}, in degrees"

@@ -264,8 +264,7 @@ def read_account(sitting: Sitting, say: Say) -> None:
         reading = ReadOut(task.bench, say)
         reading.say(task.heading)
         for one in task.lines:
-            said = one.told or task.bench.tell(one.line.verdict)
-            reading.say(f"{reading.text_named(one.step.key)}. {said}")
+            reading.say(f"{reading.text_named(one.step.key)}. {one.told}")
         if task.unwritten:
             reading.say(f"Not written: {task.unwritten}.")
     say(CAUTION_SAID)

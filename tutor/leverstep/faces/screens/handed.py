@@ -15,8 +15,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 
-from leverstep.dialogue.notice import code_told, handed_in
-from leverstep.dialogue.sitting_result import ResultTask, marked_now, result_of
+from leverstep.dialogue.sitting_result import ResultTask, SittingResult, marked_now, result_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine
@@ -61,12 +60,12 @@ class HandedScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Lay out what was handed in, and the account beneath."""
-        told = f"{self._first} {handed_in(self._sitting)}".strip()
-        told += f"\n{code_told(self._sitting)}\n{_AGAIN}"
-        yield Static(told, id="told", markup=False)
+        result = result_of(self._sitting, None)
+        told = f"{self._first} {result.handed_in}".strip()
+        yield Static(f"{told}\n{result.code}\n{_AGAIN}", id="told", markup=False)
         yield Caution()
         with VerticalScroll(id="account"):
-            yield Static(Content("\n").join(self._account()), id="lines", markup=False)
+            yield Static(Content("\n").join(_account(result)), id="lines", markup=False)
         yield KeyLine()
         yield TooSmall()
 
@@ -85,29 +84,30 @@ class HandedScreen(Screen[None]):
     def show_marks(self, event: Counted) -> None:
         """Put the marks of each task beside its title, and the sum before all."""
         event.stop()
-        self.query_one("#lines", Static).update(Content("\n").join(self._account(event.marked)))
-
-    def _account(self, marked: Marked | None = None) -> Iterator[Content]:
-        """Yield what came of each line, task after task."""
-        told = result_of(self._sitting, marked)
-        if told.total:
-            yield Content(told.total)
-            yield Content("")
-        for task in told.tasks:
-            yield Content.styled(task.heading, "$primary bold")
-            yield from _lines(task)
-            yield Content("")
+        result = result_of(self._sitting, event.marked)
+        self.query_one("#lines", Static).update(Content("\n").join(_account(result)))
 
     def action_look(self, way: int) -> None:
         """Scroll the lines."""
         leaf(self.query_one("#account", VerticalScroll), way)
 
 
+def _account(result: SittingResult) -> Iterator[Content]:
+    """Yield what came of each line, task after task."""
+    if result.total:
+        yield Content(result.total)
+        yield Content("")
+    for task in result.tasks:
+        yield Content.styled(task.heading, "$primary bold")
+        yield from _lines(task)
+        yield Content("")
+
+
 def _lines(task: ResultTask) -> Iterator[Content]:
     for one in task.lines:
         mark = mark_of(task.bench.working, one.step)
         yield from _indented(mark.text, line_text(one.step, one.line))
-        if one.told:
+        if not one.line.verdict.settled:
             yield from _indented("", one.told)
     if task.unwritten:
         yield from _indented("", f"Not written: {task.unwritten}.")
