@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import os
+from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError, shown
 from leverstep.course.plain_files import link_of_others
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
-from leverstep.course.sharing import write_whole
 
 
 def refuse_old(path: Path) -> None:
@@ -49,7 +50,16 @@ def write_new(path: Path, text: str) -> None:
     """
     refuse_old(path)
     try:
-        write_whole(path, text.encode(), rights=0o666)
+        file = path.open("x", encoding="utf-8", newline="\n")
+        try:
+            with file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+        except BaseException:
+            with suppress(OSError):
+                path.unlink()
+            raise
     except OSError as error:
         raise _fault(path, error.strerror or "can't be written") from error
 

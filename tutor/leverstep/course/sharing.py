@@ -55,15 +55,13 @@ def beside(path: Path) -> Path:
     return path.with_name(f".{path.name}-{os.urandom(4).hex()}")
 
 
-def write_whole(path: Path, data: bytes, rights: int = 0o600) -> None:
+def write_whole(path: Path, data: bytes) -> None:
     """Write a file that must not exist yet, and wait until it is on the disk.
-
-    `rights` are those of a folder that nobody shares, less what the umask takes.
 
     Raises:
         OSError: where it can't be written whole; none is left then.
     """
-    descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, rights)
+    descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, 0o600)
     try:
         try:
             _share(descriptor, path.parent, 0o600, _FILE)
