@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 if TYPE_CHECKING:
-    from drills import Disk
+    from helpers.drills import Disk
 
 _HOME = tempfile.mkdtemp(prefix="leverstep-tests-")
 atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
@@ -22,6 +22,6 @@ os.environ.pop("LEVERSTEP_LIBRARY", None)
 @pytest.fixture
 def disk(monkeypatch: pytest.MonkeyPatch) -> Disk:
     """Return a disk that can be made to fail."""
-    from drills import Disk
+    from helpers.drills import Disk
 
     return Disk(monkeypatch)

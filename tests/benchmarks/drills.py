@@ -21,7 +21,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
 
-from drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
+from helpers.drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
 from leverstep.course.problem import Question  # noqa: E402
 from leverstep.drill.drill import Drill  # noqa: E402
 from leverstep.drill.drill_file import drill_of  # noqa: E402

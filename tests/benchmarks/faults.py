@@ -19,11 +19,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
 
-from accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder  # noqa: E402
-from any_lines import any_line  # noqa: E402
-from drill_disks import DRILL, FAULTS, TYPED, fail_in_turn  # noqa: E402
-from drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
-from drill_sittings import END, SHELF, entry, hint, record, right_entries, small_drill  # noqa: E402
+from helpers.accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder  # noqa: E402
+from helpers.any_lines import any_line  # noqa: E402
+from helpers.drill_disks import DRILL, FAULTS, TYPED, fail_in_turn  # noqa: E402
+from helpers.drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
+from helpers.drill_sittings import END, SHELF, entry, hint, record, right_entries, small_drill  # noqa: E402
 from leverstep.bench.record import RecordError  # noqa: E402
 from leverstep.course.faults import FileError  # noqa: E402
 from leverstep.course.new_file import write_new  # noqa: E402

@@ -1,0 +1,81 @@
+"""Files of authors that mean harm: each is told as a fault, at once and with little memory."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from helpers.hostile_files import files
+from helpers.source import SOURCE, TESTS
+
+FILES = dict(files())
+MOST_SECONDS = 1.0
+MOST_TOLD = 40_000
+"""Characters that one file may lead to."""
+
+
+def called(command: str, paths: list[Path], home: Path) -> list[dict[str, object]]:
+    """Return what came of a command for each path, all in one process with little memory."""
+    program = str(TESTS / "helpers" / "hostile_files.py")
+    done = subprocess.run(
+        [sys.executable, program, command, *map(str, paths)],
+        env=os.environ | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(home)},
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    told = [json.loads(line) for line in done.stdout.splitlines()][1:]
+    assert len(told) == len(paths), f"{len(told)} of {len(paths)}: {done.stderr[-2000:]}"
+    return told
+
+
+def wrong(told: list[dict[str, object]], code: int) -> list[str]:
+    """Return what was not told in a sentence or two, and what took long."""
+    found = []
+    for name, one in zip(FILES, told, strict=True):
+        said, seconds = str(one["said"]), float(str(one["seconds"]))
+        lines = said.split("\n")
+        if one["code"] != code:
+            found.append(f"{name}: {one['code']}: {said[:300]}")
+        if seconds > MOST_SECONDS:
+            found.append(f"{name}: {seconds:.1f} s")
+        if not 0 < len(said) < MOST_TOLD:
+            found.append(f"{name}: {len(said)} characters: {said[:200]}")
+        if not all(line.isprintable() for line in lines) or "Traceback" in said:
+            found.append(f"{name}: {said[:300]!r}")
+    return found
+
+
+@pytest.mark.parametrize(
+    "command", ["vet", "vet --json", "drill preview", "drill sit --plain --student s01"]
+)
+def test_a_hostile_file_is_told_as_a_fault_at_once(command: str, tmp_path: Path) -> None:
+    paths = []
+    for number, data in enumerate(FILES.values()):
+        paths.append(tmp_path / f"{number}.toml")
+        paths[-1].write_bytes(data)
+    assert wrong(called(command, paths, tmp_path / "home"), 2) == []
+
+
+@pytest.mark.parametrize(
+    ("command", "code"),
+    [("problems --library", 0), ("check elbow-full-pail 48.9 --step W_l --seed 7 --library", 1)],
+)
+def test_a_hostile_file_in_a_folder_of_ones_own_is_left_out(
+    command: str, code: int, tmp_path: Path
+) -> None:
+    """The same file as a problem and as hints."""
+    paths = []
+    for number, data in enumerate(FILES.values()):
+        paths.append(tmp_path / f"{number}")
+        for kind in ("problems", "hints"):
+            (paths[-1] / kind).mkdir(parents=True)
+            (paths[-1] / kind / "good.toml").write_bytes(data)
+    told = called(command, paths, tmp_path / "home")
+    assert wrong(told, code) == []
+    assert all("good.toml: " in str(one["said"]) for one in told)

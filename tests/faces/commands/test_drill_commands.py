@@ -1,0 +1,270 @@
+"""The commands for drills as a teacher uses them: what they ask, refuse, and tell."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from helpers.drill_sittings import END, SHELF, entry, first_line, record, small_drill
+from leverstep.drill.drill_file import read_drill
+from leverstep.faces.commands.cli import main
+from leverstep.marking.tables import MARKS
+from leverstep.reports.report_files import REPORT
+from leverstep.working.guidance import Guidance
+
+Ask = Callable[..., int]
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    """Return what runs `drill new levers.toml`, with answers as they are typed."""
+
+    def asked(*answers: str, options: tuple[str, ...] = ()) -> int:
+        typed: Iterator[str] = iter(answers)
+
+        def listen(prompt: str) -> str:
+            print(prompt, end="")
+            try:
+                return next(typed)
+            except StopIteration:
+                raise EOFError from None
+
+        monkeypatch.setattr("builtins.input", listen)
+        return main(["drill", "new", str(tmp_path / "levers.toml"), *options])
+
+    return asked
+
+
+def test_enter_alone_takes_what_is_usual(ask: Ask, tmp_path: Path) -> None:
+    assert ask("", "plain-seesaw", "", "", "", "") == 0
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert [item.problem.id for item in drill.items] == ["plain-seesaw"]
+    assert (drill.title, drill.guidance, drill.minutes) == ("levers", Guidance.LINES, None)
+    assert not drill.students
+
+
+def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "class.csv").write_text("id;name\ns1;Ida\n", "utf-8")
+    problems = ("", "elbow", "elbow-ful-pail", "elbow-full-pail", "no.toml", "plain-seesaw", "")
+    rest = ("landmark", "landmarks", "soon", "0", "45", "clas.csv", "class.csv")
+    assert ask("Levers, again", *problems, *rest, options=("--attempts", "3")) == 0
+    said = capsys.readouterr().out
+    for told in (
+        "A joint lists its problems: ankle, ",
+        "A drill has one problem at least.",
+        "  elbow-full-pail  ",
+        'elbow-ful-pail: no problem has this name (did you mean "elbow-full-pail"?)',
+        "no.toml: there is no such file",
+        'There is no such guidance (did you mean "landmarks"?).',
+        "Type a whole number from 1 to 1000.",
+        "clas.csv: there is no such file; expected a CSV file beside the drill",
+    ):
+        assert told in said
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert [item.problem.id for item in drill.items] == ["elbow-full-pail", "plain-seesaw"]
+    assert (drill.title, drill.guidance) == ("Levers, again", Guidance.LANDMARKS)
+    assert (drill.minutes, drill.attempts) == (45, 3)
+    assert drill.students == {"s1": "Ida"}
+
+
+def test_what_is_given_on_the_command_line_is_not_asked_for(ask: Ask, tmp_path: Path) -> None:
+    given = ("--title", "Moments", "--minutes", "20")
+    assert ask("plain-seesaw", "", "", "", options=given) == 0
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert (drill.title, drill.minutes) == ("Moments", 20)
+
+
+def test_all_that_is_asked_for_may_be_given_on_the_command_line(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "class.csv").write_text("id;name\ns1;Ida\n", "utf-8")
+    given = ("--title", "M", "--minutes", "9", "--guidance", "blank", "--roster", "class.csv")
+    assert ask("plain-seesaw", "", options=given) == 0
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert (drill.title, drill.minutes, drill.guidance) == ("M", 9, Guidance.BLANK)
+    assert drill.students == {"s1": "Ida"}
+    new = tmp_path / "again.toml"
+    capsys.readouterr()
+    assert main(["drill", "new", str(new), "plain-seesaw", "--roster", "clas.csv"]) == 2
+    assert "again.toml: roster: clas.csv: there is no such file" in capsys.readouterr().err
+    assert not new.exists()
+
+
+def test_where_the_input_ends_nothing_is_written(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert ask("", "plain-seesaw") == 2
+    assert capsys.readouterr().err == "\nThe input has ended; nothing is written.\n"
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_that_is_there_is_refused_before_anything_is_asked(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "levers.toml").write_text("kept", "utf-8")
+    assert ask() == 2
+    assert "it is there already" in capsys.readouterr().err
+    assert main(["drill", "new", str(tmp_path / "none" / "levers.toml")]) == 2
+    assert "there is no folder" in capsys.readouterr().err
+    assert (tmp_path / "levers.toml").read_text("utf-8") == "kept"
+
+
+@pytest.mark.parametrize("key", ["attempts", "minutes"])
+def test_a_number_that_is_none_is_told_and_not_dropped(
+    key: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "levers.toml"
+    assert main(["drill", "new", str(file), "plain-seesaw", f"--{key}", "0"]) == 2
+    assert f"{key}: found 0" in capsys.readouterr().err
+    assert not file.exists()
+
+
+# Preview and vetting.
+
+
+def drill_with(folder: Path, rules: str = "") -> Path:
+    (folder / "roster.csv").write_text("id,name\ns1,Ida\ns2,Odo\n", "utf-8")
+    path = folder / "levers.toml"
+    path.write_text(small_drill(f'roster = "roster.csv"\n{rules}').text, "utf-8")
+    return path
+
+
+def test_a_preview_has_the_rules_and_says_who_could_not_sit_the_drill(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = str(drill_with(tmp_path, "minutes = 20\nattempts = 2"))
+    assert main(["drill", "preview", file]) == 0
+    told = capsys.readouterr().out
+    assert "  You have 20 minutes, which do not run while you are away." in told
+    assert "  A line may be tried twice; a wrong try costs nothing." in told
+    assert "The numbers of the id s1, Ida:" in told
+    assert "  class: " in told
+    assert "not on the roster" not in told
+    assert main(["drill", "preview", file, "--student", " S2 "]) == 0
+    assert "The numbers of the id s2, Odo:" in capsys.readouterr().out
+    assert main(["drill", "preview", file, "--student", "s9"]) == 0
+    assert "s9 is not on the roster" in capsys.readouterr().out
+    for none in ("", "  ", "x" * 41):
+        with pytest.raises(SystemExit):
+            main(["drill", "preview", file, "--student", none])
+        assert "expected 1 to 40 printable characters" in capsys.readouterr().err
+
+
+def test_a_drill_that_has_closed_is_remarked_on(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for year, told in (("2001", True), ("2999", False)):
+        file = str(drill_with(tmp_path, f"closes = {year}-03-01T09:00:00Z"))
+        assert main(["vet", file]) == 0
+        assert ("remark: closes: it closed on 01 March 2001" in capsys.readouterr().out) == told
+
+
+def test_a_roster_that_is_not_there_is_told_of_in_one_sentence(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = str(drill_with(tmp_path))
+    (tmp_path / "roster.csv").unlink()
+    told = "roster: roster.csv: there is no such file; expected a CSV file beside the drill"
+    records, out = str(tmp_path), str(tmp_path / "out")
+    for command in (["preview", file], ["mark", file, records, "--out", out]):
+        assert main(["drill", *command]) == 2
+        assert told in capsys.readouterr().err
+    assert main(["vet", file]) == 2
+    assert told in capsys.readouterr().out
+
+
+# Marking.
+
+
+def class_in(folder: Path, students: int = 2) -> tuple[str, str, str]:
+    """Write a drill and records of some students; return both, and where marks go."""
+    drill = small_drill()
+    (folder / "levers.toml").write_text(drill.text, "utf-8")
+    records = folder / "records"
+    records.mkdir()
+    for number in range(1, students + 1):
+        data = record(drill, f"s{number}", [entry("W_s", f"{number} N"), END])
+        (records / f"s{number}.jsonl").write_bytes(data)
+    return str(folder / "levers.toml"), str(records), str(folder / "out")
+
+
+def test_records_that_are_not_there_are_an_error(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file, records, out = class_in(tmp_path)
+    nowhere = str(tmp_path / "nowhere")
+    for command in (["mark", file, records, nowhere, "--out", out], ["report", file, nowhere]):
+        assert main(["drill", *command]) == 2
+        told = f"{nowhere}: it is not there; expected records, or a folder of them\n"
+        assert capsys.readouterr().err == told
+    assert not Path(out).exists()
+
+
+def test_only_students_with_marks_are_counted_as_marked(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _, records, out = class_in(tmp_path)
+    file = str(drill_with(tmp_path))
+    (Path(records) / "s2.jsonl").unlink()
+    (Path(records) / "odd.jsonl").write_text("?\n", "utf-8")
+    (Path(records) / "copy.txt").write_bytes((Path(records) / "s1.jsonl").read_bytes())
+    (Path(records) / "notes.txt").write_text("remember\n", "utf-8")
+    assert main(["drill", "mark", file, records, "--out", out]) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert said[0] == "4 files: 2 records, 1 copy, 1 other."
+    assert said[1].startswith("1 student is marked: ")
+    assert "1 student sat, 1 handed in. 1 of the roster has no record." in said[-1]
+    assert "Records that can't be marked: 1." in said[-1]
+    with (Path(out) / MARKS).open(encoding="utf-8", newline="") as table:
+        rows = [(row["id"], row["remarks"]) for row in csv.DictReader(table)]
+    assert rows == [
+        ("", "odd.jsonl: this is no record of this drill"),
+        ("s1", rows[1][1]),
+        ("s2", "no record"),
+    ]
+
+
+def test_pages_of_an_earlier_marking_are_not_left_among_new_ones(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file, records, out = class_in(tmp_path)
+    mark = ["drill", "mark", file, records, "--out", out]
+    assert main([*mark, "--pages", "--statements", "--against", out]) == 2, "no table is there yet"
+    assert main([*mark, "--pages", "--statements"]) == 0
+    pages = Path(out) / "students"
+    (pages / "notes.html").write_text("mine", "utf-8")
+    assert len(list(pages.iterdir())) == 3
+    (Path(records) / "s2.jsonl").unlink()
+    capsys.readouterr()
+    assert main(mark) == 0
+    told = f"Left over from an earlier run: {pages}, {Path(out) / 'statements.jsonl'}"
+    assert told in capsys.readouterr().out.splitlines()
+    assert len(list(pages.iterdir())) == 3
+    assert main([*mark, "--pages", "--statements"]) == 0
+    assert "Left over from an earlier run" not in capsys.readouterr().out
+    left = sorted(page.name[:5] for page in pages.iterdir())
+    assert left == ["notes", "s1-" + left[1][3:]]
+
+
+def test_another_version_of_the_file_is_told_once(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file, records, out = class_in(tmp_path)
+    text = Path(file).read_text("utf-8")
+    Path(file).write_text(f"tolerance = 0.02\n{text}", "utf-8")
+    assert main(["drill", "mark", file, records, "--out", out]) == 0
+    told = "taken with another version of the drill's file"
+    assert capsys.readouterr().out.count(told) == 1
+    report = (Path(out) / f"{REPORT}.md").read_text("utf-8")
+    assert report.count("taken with another version of the drill") == 1
+    assert told not in (Path(out) / MARKS).read_text("utf-8")
+    one = Path(records) / "s3.jsonl"
+    drill = read_drill(Path(file), SHELF.problems)
+    one.write_bytes(record(drill, "s3", [END]))
+    assert first_line(drill, "s3")["digest"] == drill.digest
+    assert main(["drill", "mark", file, records, "--out", out]) == 0
+    assert (Path(out) / MARKS).read_text("utf-8").count(told) == 2

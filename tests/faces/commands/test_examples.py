@@ -1,0 +1,73 @@
+"""The help of every command ends with an example, and every example runs."""
+
+from __future__ import annotations
+
+import os
+import shlex
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from helpers.commands import parsers
+from helpers.drills import SHELF, drill_file
+from helpers.source import ROOT, SOURCE
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import _parser
+
+TYPED = {
+    "drill sit": "s01\n\nstop\n",
+    "drill start-word": "blue heron\nblue heron\n",
+    "practise": "stop\n",
+    "board": "\n" * 40,
+}
+"""What is typed where a command asks, by its beginning."""
+
+
+HELPS = {parser.prog: parser.format_help() for parser in parsers(_parser())}
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return a folder with what the examples name: a drill, records of it, and a course."""
+    place = tmp_path / "place"
+    place.mkdir()
+    drill = read_drill(drill_file(place), SHELF.problems)
+    for student in ("s01", "s02"):
+        Sitting.start(drill, student, place / "records").pause()
+    (place / "my-course").mkdir()
+    shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")
+    return place
+
+
+def test_every_command_has_a_help() -> None:
+    assert len(HELPS) > 12
+    assert {"leverstep", "leverstep check", "leverstep drill mark"} < set(HELPS)
+
+
+@pytest.mark.parametrize("prog", HELPS)
+def test_the_example_of_a_help_runs(prog: str, folder: Path) -> None:
+    """It is the last line, is of that command, and ends with 0."""
+    last = HELPS[prog].rstrip().splitlines()[-1]
+    assert last.startswith(f"example: {prog}")
+    assert HELPS[prog].count("example:") == 1
+    command = last.removeprefix("example: leverstep ")
+    if command.startswith("drill new"):
+        (folder / "levers.toml").unlink()  # a new drill needs a new file
+    arguments, _, written = command.partition(" > ")
+    typed = next((told for begun, told in TYPED.items() if command.startswith(begun)), "")
+    before = set(folder.rglob("*"))
+    done = subprocess.run(
+        [sys.executable, "-m", "leverstep", *shlex.split(arguments)],
+        input=typed,
+        capture_output=True,
+        encoding="utf-8",
+        cwd=folder,
+        env=os.environ | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(folder.parent / "home")},
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.strip() or set(folder.rglob("*")) > before
+    assert not written or "leverstep" in done.stdout

@@ -1,0 +1,82 @@
+"""The terminal's cursor, which braille displays follow, lies where the focus is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from helpers.drills import SHELF
+from helpers.every_screen import MAKE
+from helpers.pilots import press, settle
+from leverstep.faces.screens.app import LeverstepApp
+from textual.command import CommandList
+from textual.pilot import Pilot
+from textual.widgets import Input, OptionList
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    return tmp_path
+
+
+def text_at_cursor(pilot: Pilot[int]) -> str:
+    """Return what stands on the screen from the cursor on."""
+    x, y = pilot.app.cursor_position
+    row = pilot.app.screen._compositor.render_strips()[y].text
+    return row[x:]
+
+
+async def test_in_a_list_it_lies_on_the_first_letter_of_the_lit_row():
+    """Wherever the list is scrolled to, and after the list has changed."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert text_at_cursor(pilot).startswith("leverstep")
+        await settle(pilot)
+        listed = app.screen.query_one("#choices", OptionList)
+        for key in ("down", "down", "end", "up", "pageup", "home", "f3"):
+            await press(pilot, key)
+            lit = str(listed.highlighted_option.prompt).strip()
+            assert lit
+            assert text_at_cursor(pilot).startswith(lit[:40]), key
+
+
+async def test_in_a_field_it_lies_on_the_caret():
+    """At the beginning, in the middle and behind the last letter."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        app.push_screen(MAKE["work"](Path()))
+        await settle(pilot)
+        assert text_at_cursor(pilot).startswith("for example")
+        app.screen.query_one("#entry", Input).value = "12.5*9.81 N"
+        for key, rest in (("home", "12.5*9.81 N "), ("right", "2.5*9.81 N "), ("end", "  ")):
+            await press(pilot, key)
+            assert text_at_cursor(pilot).startswith(rest)
+        x, y = app.cursor_position
+        assert app.screen._compositor.render_strips()[y].text[:x].endswith("9.81 N")
+
+
+async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
+    """From the field to the rows once one goes down."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "ctrl+p")
+        await settle(pilot)
+        assert text_at_cursor(pilot).startswith("What would you like to do?")
+        await press(pilot, "down")
+        lit = app.screen.query_one(CommandList).highlighted_option
+        assert text_at_cursor(pilot).strip() == str(lit.prompt).split("\n")[0] == "Joint"
+
+
+@pytest.mark.parametrize("name", MAKE)
+async def test_it_lies_on_text_or_in_a_field_everywhere(name, tmp_path):
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        app.push_screen(MAKE[name](tmp_path))
+        await settle(pilot)
+        assert text_at_cursor(pilot)[0] != " " or isinstance(app.screen.focused, Input)
+        await press(pilot, "f1")
+        assert text_at_cursor(pilot).startswith("Keys here")

@@ -1,0 +1,143 @@
+"""The mouse: what it does in place of a key, and that no deed needs it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from helpers.drills import SHELF
+from helpers.every_screen import MAKE
+from helpers.pilots import press, settle
+from helpers.screens import app_with, enter, right_entry, text_of, work_screen
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.footer import FooterKey
+from leverstep.faces.screens.help import HelpScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.paper import Paper, PaperRow
+from leverstep.faces.screens.work import WorkScreen
+from textual.pilot import Pilot
+from textual.screen import Screen
+from textual.widgets import Input, OptionList
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    monkeypatch.delenv("NO_COLOR", raising=False)
+
+
+async def click_text(pilot: Pilot[int], text: str) -> None:
+    """Click the first letter of a text, wherever it stands on the screen."""
+    rows = [strip.text for strip in pilot.app.screen._compositor.render_strips()]
+    y, x = next((y, row.index(text)) for y, row in enumerate(rows) if text in row)
+    await pilot.click(offset=(x, y))
+    await settle(pilot)
+
+
+async def click_line(pilot: Pilot[int], key: str) -> None:
+    """Scroll to the last row of characters of a line of the working, and click it."""
+    paper = pilot.app.screen.query_one(Paper)
+    place = len(paper._keys) - 1 - paper._keys[::-1].index(key)
+    paper.scroll_to(y=place, animate=False)
+    await settle(pilot)
+    await pilot.click("#written", offset=(14, place))
+    await settle(pilot)
+
+
+async def test_a_problem_is_opened_with_a_click() -> None:
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await click_text(pilot, "A sandbag on the toes")
+        assert isinstance(app.screen, WorkScreen)
+        assert app.screen.opening.problem.title == "A sandbag on the toes"
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
+async def test_a_line_of_the_working_is_gone_to_with_a_click(size: tuple[int, int]) -> None:
+    """What is typed next goes there; a line that no key leads to is left alone."""
+    app = app_with(SHELF)
+    async with app.run_test(size=size) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        first, second, third, fourth, *_ = screen.practice.working.asked
+        for step in (first, second):
+            await enter(pilot, right_entry(screen, step))
+        assert screen.step_at_hand is third
+        await click_line(pilot, first.key)
+        assert screen.step_at_hand is first
+        here = [
+            row.key
+            for row in screen.query_one(Paper).rows
+            if isinstance(row, PaperRow) and row.here
+        ]
+        assert here == [first.key]
+        assert isinstance(screen.focused, Input)
+        await press(pilot, "end", "9")
+        assert screen.query_one("#entry", Input).value.endswith("9")
+        await click_line(pilot, fourth.key)
+        assert screen.step_at_hand is first
+        await click_line(pilot, "")  # a heading
+        assert screen.step_at_hand is first
+        await click_line(pilot, second.key)
+        assert screen.step_at_hand is second
+        await click_line(pilot, third.key)
+        assert (screen.step_at_hand, screen.chosen) == (third, "")
+
+
+@pytest.mark.parametrize("name", MAKE)
+async def test_every_key_of_the_footer_can_be_clicked(name: str, tmp_path: Path) -> None:
+    """The help stands for all: it opens and closes. Elsewhere a click runs the key's action."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        screen = MAKE[name](tmp_path)
+        app.push_screen(screen)
+        await settle(pilot)
+        ran: list[tuple[str, object]] = []
+
+        async def note(action: str, node: object) -> bool:
+            ran.append((action, node))
+            return True
+
+        keys = list(screen.query(FooterKey))
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(app, "run_action", note)
+            for key in keys:
+                await pilot.click(key)
+        assert ran == [(key.deed.action, key.deed.node) for key in keys]
+        if keys:
+            await click_text(pilot, "F1 Help")
+            assert isinstance(app.screen, HelpScreen)
+
+
+@pytest.mark.parametrize("name", MAKE)
+async def test_nothing_needs_a_mouse(name: str, tmp_path: Path) -> None:
+    """Every key at the foot is a key, and every field and list is reached with Tab, or at once."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen: Screen[object] = MAKE[name](tmp_path)
+        app.push_screen(screen)
+        await settle(pilot)
+        assert all(key.deed.keys and key.deed.keys[0] for key in screen.query(FooterKey))
+        there = screen.query("Input, OptionList").results()
+        fields = {field for field in there if field.focusable and field.region.area}
+        reached = {screen.focused}
+        for _ in fields:
+            if not isinstance(screen, WorkScreen):
+                await press(pilot, "tab")
+            reached.add(screen.focused)
+        assert fields <= reached
+        assert isinstance(screen, HomeScreen) <= any(isinstance(f, OptionList) for f in fields)
+
+
+async def test_a_click_leaves_what_is_typed_where_it_is() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "4", "2")
+        await click_text(pilot, "F2 Hint")
+        assert "Hint 1" in text_of(app.screen, "#said")
+        await press(pilot, "3")
+        assert app.screen.query_one("#entry", Input).value == "423"

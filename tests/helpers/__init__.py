@@ -1,0 +1,1 @@
+"""What several tests use: drills, sittings, disks that fail, classes, terminals, screens."""

@@ -1,0 +1,73 @@
+"""Every screen there is, made for a test."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import leverstep.faces.screens
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
+from leverstep.faces.screens.board_screen import BoardScreen
+from leverstep.faces.screens.door import DoorScreen
+from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.faces.screens.drills import DrillsScreen
+from leverstep.faces.screens.entrances import Entrance, Exploring, Opening
+from leverstep.faces.screens.explore import ExploreScreen
+from leverstep.faces.screens.handed import HandedScreen
+from leverstep.faces.screens.help import MissingScreen
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.progress_screen import ProgressScreen
+from leverstep.faces.screens.report import ReportScreen
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.working.guidance import Guidance
+from textual.dom import DOMNode
+from textual.screen import Screen
+
+from helpers.drills import SHELF, drill_file
+
+for module in pkgutil.iter_modules(leverstep.faces.screens.__path__):
+    importlib.import_module(f"leverstep.faces.screens.{module.name}")
+
+
+def kinds(base: type) -> Iterator[type[DOMNode]]:
+    """Yield a class and all that are made from it."""
+    yield base
+    for kind in base.__subclasses__():
+        yield from kinds(kind)
+
+
+OURS = sorted({k for k in kinds(DOMNode) if k.__module__.startswith("leverstep.")}, key=str)
+
+
+BOUND = [kind for kind in OURS if "BINDINGS" in vars(kind)]
+
+
+SCREENS = [kind for kind in OURS if issubclass(kind, Screen)]
+
+
+def sitting(folder: Path) -> Sitting:
+    return Sitting.start(read_drill(drill_file(folder), SHELF.problems), "s01", folder)
+
+
+MAKE: dict[str, Callable[[Path], Screen[object]]] = {
+    "home": lambda _: HomeScreen(lambda: SHELF),
+    "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF),
+    "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
+    "explore": lambda _: ExploreScreen(
+        Exploring("A pail", lambda: SHELF.problems["elbow-full-pail"].question("a1"))
+    ),
+    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml"),
+    "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), SHELF),
+    "drills": lambda _: DrillsScreen(SHELF),
+    "handed": lambda folder: HandedScreen(sitting(folder), ""),
+    "confirm": lambda _: ConfirmScreen("2 lines are open."),
+    "folder": lambda _: FolderScreen("records"),
+    "away": lambda _: AwayScreen("The clock stands still."),
+    "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
+    "report": lambda _: ReportScreen("A report."),
+    "progress": lambda _: ProgressScreen(SHELF, Guidance.LINES),
+}

@@ -1,0 +1,839 @@
+"""One's own progress: what the records of practice tell on any day, and no more than that."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, replace
+from datetime import UTC, date, datetime, timedelta, timezone
+from functools import partial
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from helpers.drill_sittings import chain, right_entry
+from helpers.drills import drill_file
+from helpers.pilots import settle
+from hypothesis import given
+from hypothesis import strategies as st
+from leverstep.bench.practice import Practice
+from leverstep.bench.record import read_record
+from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands.cli import main
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.progress_screen import ProgressScreen
+from leverstep.faces.screens.work import WorkScreen
+from leverstep.progress import replay
+from leverstep.progress.export import as_data
+from leverstep.progress.history import History, read_history
+from leverstep.progress.progress import Progress, progress_of, read_progress
+from leverstep.progress.replay import PractisedEntry, Worked
+from leverstep.progress.review import (
+    CLEAN_LINES,
+    FEW_LINES,
+    INTERVALS,
+    AmountWorked,
+    Occasion,
+    Sign,
+    SlipFigures,
+    State,
+    amount,
+    by_joint,
+    next_review,
+    slip_figures,
+)
+from leverstep.progress.store import Store
+from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
+from leverstep.progress.told import SOURCE, account, picture, progress_report, spoken_report
+from leverstep.reports.text import WIDTH
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.hypotheses import hypotheses, reasons_at
+from leverstep.working.guidance import Guidance
+from leverstep.working.wording import CAUTION
+from textual.containers import VerticalScroll
+from textual.pilot import Pilot
+from textual.widgets import OptionList, Static
+
+SHELF = load_shelf()
+CATALOGUE = shipped_catalogue()
+CARDS = {card.id: card for card in SHELF.cards}
+SKIPPED = CATALOGUE.slips["conversion-skipped"]
+OWN_WEIGHT = CATALOGUE.slips["own-weight-left-out"]
+NOW = datetime(2027, 3, 1, 12, tzinfo=UTC)
+TODAY = NOW.date()
+MADE, RIGHT, OTHER = Sign.MADE, Sign.RIGHT, Sign.OTHER
+PAIL = "elbow-full-pail"
+SLIPPED = {"W_f": "31.39 N"}
+"""On the tilted forearm with seed 7: 3.20 lb times g, not brought to kilograms."""
+
+
+def on(day: int, sign: Sign, working: int = 0) -> Occasion:
+    """Return an occasion some days after the first of January."""
+    return Occasion(datetime(2027, 1, 1, 9, tzinfo=UTC) + timedelta(days=day), working, sign)
+
+
+def due_after(*occasions: Occasion) -> int:
+    """Return how many days after the first of January the next review is."""
+    return (next_review(occasions) - date(2027, 1, 1)).days
+
+
+def figures(*occasions: Occasion) -> SlipFigures:
+    return SlipFigures((SKIPPED,), occasions)
+
+
+def worked(
+    name: str, days_ago: int, *lines: tuple[str, Sign], slip: str = SKIPPED.id, hour: int = 9
+) -> Worked:
+    """Return a made-up working in which a slip could be made on every line."""
+    slipped = CATALOGUE.slips[slip]
+    begun = NOW.replace(hour=hour) - timedelta(days=days_ago)
+    could = frozenset({slipped.reason})
+    entries = (
+        PractisedEntry(
+            begun + timedelta(minutes=number),
+            key,
+            first=True,
+            right=sign is RIGHT,
+            could=could,
+            made=(slipped,) if sign is MADE else (),
+        )
+        for number, (key, sign) in enumerate(lines)
+    )
+    return Worked(CARDS[name], True, tuple(entries))
+
+
+def allowed(shelf: Shelf) -> Allowed:
+    return partial(slips_allowed, shelf=shelf, catalogue=CATALOGUE)
+
+
+def history_of(now: datetime, data: Path) -> History:
+    """Return what the records of a folder of data tell, all of them judged now."""
+    (data / "progress.json").unlink(missing_ok=True)
+    return read_history(SHELF, now, Store(SHELF, CATALOGUE, data), data)
+
+
+def progress_now(data: Path) -> Progress:
+    """Return what the records of a folder of data tell, all of them judged now."""
+    (data / "progress.json").unlink(missing_ok=True)
+    return read_progress(SHELF, NOW, data)
+
+
+def told(*workings: Worked, now: datetime = NOW, shelf: Shelf = SHELF) -> Progress:
+    return progress_of(History(workings), shelf, now, allowed(shelf))
+
+
+def practised(
+    folder: Path,
+    name: str = PAIL,
+    seed: str = "7",
+    wrong: Mapping[str, str] | None = None,
+    time: datetime = NOW - timedelta(days=3),
+) -> Path:
+    """Work a problem to its end, with some lines wrong at first; date its record anew."""
+    practice = Practice.start(SHELF.problems[name], seed, folder / "practice")
+    for step in practice.working.steps:
+        if wrong and step.key in wrong:
+            practice.enter(step.key, wrong[step.key])
+        practice.enter(step.key, right_entry(practice.question, step))
+    return dated(practice, time)
+
+
+def dated(practice: Practice, time: datetime) -> Path:
+    """Return the record of a practice, with every line dated a minute after the one before."""
+    assert practice.place is not None
+    return rewritten(practice.place, dates_from(time, read_record(practice.place)))
+
+
+def dates_from(
+    time: datetime, lines: Iterable[dict[str, object]]
+) -> Iterable[Mapping[str, object]]:
+    for number, line in enumerate(lines):
+        yield {**line, "time": (time + timedelta(minutes=number)).isoformat()}
+
+
+def rewritten(path: Path, lines: Iterable[Mapping[str, object]]) -> Path:
+    path.write_bytes(chain(lines))
+    return path
+
+
+# The schedule
+
+
+@pytest.mark.parametrize(
+    ("occasions", "days"),
+    [
+        ([on(0, MADE)], 1),
+        ([on(0, MADE), on(0, RIGHT)], 1),
+        ([on(0, MADE), on(1, RIGHT)], 3),
+        ([on(0, MADE), on(1, RIGHT), on(2, RIGHT)], 3),
+        ([on(0, MADE), on(1, RIGHT), on(3, RIGHT)], 7),
+        ([on(0, MADE), on(1, RIGHT), on(3, OTHER)], 3),
+        ([on(0, MADE), on(10, RIGHT)], 12),
+        ([on(0, MADE), on(1, RIGHT), on(3, RIGHT), on(4, MADE)], 5),
+        ([on(-9, RIGHT), on(0, MADE)], 1),
+    ],
+    ids=[
+        "made", "the same day", "clean when due", "early", "clean twice", "wrong otherwise",
+        "late", "made again", "clean before",
+    ],
+)  # fmt: skip
+def test_the_next_review_follows_from_those_before(occasions: list[Occasion], days: int) -> None:
+    assert due_after(*occasions) == days
+
+
+def test_intervals_double_up_to_the_last_which_stays() -> None:
+    occasions = [on(0, MADE)]
+    waits = []
+    for _ in range(8):
+        day = due_after(*occasions)
+        waits.append(day - (occasions[-1].time.date() - date(2027, 1, 1)).days)
+        occasions.append(on(day, RIGHT))
+    assert waits == [1, 2, 4, 8, 16, 32, 32, 32]
+    assert all(after == 2 * before for before, after in pairwise(INTERVALS))
+
+
+HISTORIES = st.lists(st.tuples(st.integers(0, 200), st.sampled_from(Sign)), min_size=1).map(
+    lambda drawn: [on(day, sign) for day, sign in sorted(drawn, key=lambda pair: pair[0])]
+)
+
+
+@given(HISTORIES, st.integers(0, 200))
+def test_a_review_lies_ahead_of_what_decided_it(occasions: list[Occasion], day: int) -> None:
+    """By one of the intervals; what shows nothing changes nothing, and a slip starts over."""
+    occasions = [on(0, MADE), *occasions]
+    due = next_review(occasions)
+    assert due - timedelta(days=1) >= max(o.time.date() for o in occasions if o.sign is MADE)
+    assert {(due - o.time.date()).days for o in occasions if o.sign is not OTHER} & {*INTERVALS}
+    assert due == next_review([o for o in occasions if o.sign is not OTHER])
+    last = (occasions[-1].time.date() - date(2027, 1, 1)).days + day
+    assert due_after(*occasions, on(last, MADE)) == last + 1
+
+
+# What is gone
+
+
+@pytest.mark.parametrize(
+    ("since", "state"),
+    [
+        ([], State.LAST),
+        ([on(1, RIGHT, 1)] * 3, State.FEW),
+        ([on(1, RIGHT, 1)] * 3 + [on(1, OTHER, 2)], State.OPEN),
+        ([on(1, RIGHT, 1)] * 8, State.OPEN),
+        ([on(1, RIGHT, 0)] * 3 + [on(1, RIGHT, 1)], State.OPEN),
+        ([on(1, RIGHT, 1)] * 3 + [on(1, RIGHT, 2)], State.GONE),
+        ([on(1, RIGHT, 1), on(2, OTHER, 1), *[on(3, RIGHT, 2)] * 3], State.GONE),
+    ],
+    ids=["none", "too few", "too few right", "one working", "one later", "gone", "among others"],
+)
+def test_a_slip_is_gone_after_clean_lines_in_later_workings(
+    since: list[Occasion], state: State
+) -> None:
+    slip = figures(on(-1, RIGHT, 0), on(0, MADE, 0), *since)
+    assert slip.state is state
+    assert slip.gone is (state is State.GONE)
+    assert len(slip.since) == len(since)
+    again = figures(*slip.occasions, on(9, MADE, 9))
+    assert (again.state, again.since) == (State.LAST, ())
+
+
+@given(HISTORIES)
+def test_clean_lines_never_bring_a_slip_back(occasions: list[Occasion]) -> None:
+    slip = figures(on(0, MADE), *occasions)
+    more = figures(*slip.occasions, on(300, RIGHT, 1))
+    assert more.gone >= slip.gone
+    later = [on(301, RIGHT, working) for working in range(2, 2 + CLEAN_LINES)]
+    assert figures(*more.occasions, *later).gone
+
+
+def test_the_same_slip_on_one_line_counts_once_at_its_last_time() -> None:
+    """Lines count, not tries; what came in between was before it."""
+    first = worked(PAIL, 2, ("W_f", MADE), ("W_l", RIGHT))
+    again = PractisedEntry(NOW, "W_f", first=False, right=False, made=(SKIPPED,))
+    one = Worked(first.card, True, (*first.entries, again))
+    (slip,) = slip_figures(History((one,)))
+    assert [o.sign for o in slip.occasions] == [RIGHT, MADE]
+    assert (len(slip.made), slip.since) == (1, ())
+
+
+def test_slips_that_share_a_reason_are_one_under_all_their_names() -> None:
+    forgotten, left = CATALOGUE.slips["gravity-forgotten"], CATALOGUE.slips["pounds-left"]
+    assert forgotten.reason == left.reason
+    (slip,) = slip_figures(
+        History(
+            (
+                worked(PAIL, 2, ("W_f", MADE), slip=left.id),
+                worked(PAIL, 1, ("W_f", MADE), slip=forgotten.id),
+            )
+        )
+    )
+    assert [one.id for one in slip.slips] == [left.id, forgotten.id]
+    assert (slip.name, len(slip.made)) == (f"{forgotten.name} or {left.name}", 2)
+
+
+# What a line can show
+
+
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_a_line_can_show_its_own_slips_and_those_of_lines_left_out(name: str) -> None:
+    """With all before it written only its own; with none, those of all it rests on too."""
+    derivation = SHELF.problems[name].question("1").derivation
+    found = hypotheses(derivation, CATALOGUE)
+    for step in derivation.asked:
+        before = derivation.ancestors(step.key)
+        own = {h.slip.reason for h in found if h.step == step.key}
+        below = {h.slip.reason for h in found if h.step in before}
+        assert reasons_at(derivation, CATALOGUE, step.key, before) == own
+        expected = own if step.kind.name == "equation" else own | below
+        assert reasons_at(derivation, CATALOGUE, step.key, frozenset()) == expected
+
+
+# Records
+
+
+def test_a_slip_is_found_in_records_and_fades_with_later_ones(tmp_path: Path) -> None:
+    """Made in one working, clean in two more: gone, with all its figures."""
+    day = timedelta(days=1)
+    practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED, NOW - 9 * day)
+    practised(tmp_path, "elbow-tilted-forearm", "8", time=NOW - 8 * day)
+    practised(tmp_path, PAIL, "9", time=NOW - 6 * day)
+    history = history_of(NOW, tmp_path)
+    (slip,) = slip_figures(history)
+    assert slip.slips == (SKIPPED,)
+    assert [o.time.date() for o in slip.made] == [TODAY - 9 * day]
+    assert slip.gone
+    assert {o.sign for o in slip.since} == {RIGHT}
+    assert slip.due == TODAY - 2 * day  # clean after 1 day and after 2 more, so 4 days on
+    lines = [len(SHELF.problems[n].question("1").derivation.asked) for n in (
+        "elbow-tilted-forearm", "elbow-tilted-forearm", PAIL)]  # fmt: skip
+    whole = amount(history)
+    assert (whole.begun, whole.finished, whole.lines) == (3, 3, sum(lines))
+    assert whole.right == whole.lines - 1
+    assert dict(by_joint(history)) == {"elbow": whole}
+
+
+def test_reading_changes_no_file(tmp_path: Path) -> None:
+    """Not even a last line that was cut short, or the end that a record lacks."""
+    path = practised(tmp_path)
+    whole = path.read_bytes()
+    lines = whole.splitlines(keepends=True)
+    for cut in (whole[:-9], b"".join(lines[:-1]), b"".join(lines[:5])):
+        path.write_bytes(cut)
+        history = history_of(NOW, tmp_path)
+        assert len(history.workings) == 1
+        assert (path.read_bytes(), [*path.parent.iterdir()]) == (cut, [path])
+    assert [len(history.workings[0].entries), history.workings[0].finished] == [4, False]
+
+
+def test_figures_agree_with_what_was_told_while_working(tmp_path: Path) -> None:
+    """An entry that can't be read is no try, one after a hint no first; a change is neither."""
+    practice = Practice.start(SHELF.problems[PAIL], "7", tmp_path / "practice")
+    rights = {s.key: right_entry(practice.question, s) for s in practice.working.steps}
+    practice.enter("W_f", "rubbish")
+    practice.enter("W_f", rights["W_f"])  # right at the first try
+    practice.hint("W_l")
+    practice.enter("W_l", rights["W_l"])  # after a hint
+    practice.enter("d_l", "7 m")
+    practice.enter("d_l", rights["d_l"])  # at the second
+    practice.enter("W_f", "1 N")  # was right before
+    (one,) = history_of(NOW, tmp_path).workings
+    assert [(e.step, e.first, e.right) for e in one.entries] == [
+        ("W_f", True, True), ("W_l", True, False), ("d_l", True, False), ("d_l", False, False),
+        ("W_f", False, False),
+    ]  # fmt: skip
+
+
+def test_a_line_in_symbols_is_counted_once_its_numbers_are_in(tmp_path: Path) -> None:
+    practice = Practice.start(
+        SHELF.problems["plain-wheelbarrow"], "1", tmp_path / "practice", guidance=Guidance.BLANK
+    )
+    assert practice.write("M_s = -W_s*d_s").settled
+    (path,) = (tmp_path / "practice").iterdir()
+    assert history_of(NOW, tmp_path) == History(())
+    assert practice.write("W_s = 529.7 N").settled
+    (one,) = history_of(NOW, tmp_path).workings
+    assert [entry.step for entry in one.entries] == ["W_s"]
+    assert path.exists()
+
+
+def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) -> None:
+    """Both explanations fit equally well, so neither was told for sure."""
+    practice = Practice.start(SHELF.problems["wrist-flat-tray"], "7", tmp_path / "practice")
+    for step in practice.working.steps:
+        if step.key == "M_t":
+            break
+        practice.enter(step.key, right_entry(practice.question, step))
+    verdict = practice.enter("M_t", "-105.0 N·m")
+    assert "either" in practice.tell(verdict)
+    assert verdict.explanations[0].sure
+    assert slip_figures(history_of(NOW, tmp_path)) == ()
+
+
+def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) -> None:
+    good = practised(tmp_path)
+    first, *others = read_record(good)
+    broken: dict[str, object] = {
+        "problem": "no-such-problem", "seed": 3, "givens": {}, "format": 99, "kind": "drill",
+        "guidance": "none", "own": {"m_f": "1e999999999"}, "time": "some day",
+    }  # fmt: skip
+    for key, value in broken.items():
+        rewritten(good.parent / f"{key}.jsonl", [{**first, key: value}, *others])
+    rewritten(
+        good.parent / "dateless.jsonl", [{k: first[k] for k in first if k != "time"}, *others]
+    )
+    (good.parent / "empty.jsonl").write_bytes(b"")
+    (good.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
+    (good.parent / "folder.jsonl").mkdir()
+    (good.parent / "notes.txt").write_text("no record", "utf-8")
+    progress = read_progress(SHELF, NOW, tmp_path)
+    assert progress.unusable == len(broken) + 4
+    assert progress.amount.begun == 1
+    assert "12 records could not be used: damaged" in plain_text(progress)
+    assert as_data(progress)["unusable_records"] == 12
+
+
+def test_lines_that_make_no_sense_are_passed_over(tmp_path: Path) -> None:
+    path = practised(tmp_path)
+    before = history_of(NOW, tmp_path)
+    first, *others = read_record(path)
+    odd: list[dict[str, object]] = [
+        {"kind": "entry", "step": "no such", "text": "3 N"}, {"kind": "entry", "step": "W_f"},
+        {"kind": 7}, {"kind": "hint", "step": ["W_f"]}, {"time": {}},
+        {"kind": "line", "text": "[red]nonsense"},
+    ]  # fmt: skip
+    rewritten(path, [first, *odd, *others])
+    assert history_of(NOW, tmp_path) == before
+
+
+def test_a_record_from_the_future_counts_as_of_now(tmp_path: Path) -> None:
+    """The clock was set back; nothing lies ahead of now, and lines keep their order."""
+    path = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED, NOW + timedelta(days=400))
+    progress = read_progress(SHELF, NOW, tmp_path)
+    (slip,) = progress.slips
+    assert [o.time for o in slip.occasions] == [NOW] * len(slip.occasions)
+    assert (slip.occasions[0].sign, slip.due) == (MADE, TODAY + timedelta(days=1))
+    lines = [{**line, "time": NOW.isoformat()} for line in read_record(path)]
+    lines[2]["time"] = "0001-01-01T00:00:00+23:00"
+    lines[3]["time"] = (NOW - timedelta(days=2)).isoformat()
+    rewritten(path, lines)
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+
+
+WHOLE = [["2027-01-01T00:00:00+00:00", "W_f", True, True, 0, []]]
+CARD = asdict(CARDS[PAIL])
+MADE_BY_ANOTHER_HAND = [
+    "", "[]", "{", '{"sources": 3}', "[" * 100_000,
+    {"records": []}, {"sets": {}}, {"sets": [["no such slip"]]}, {"sets": [[[]]]}, {"sets": [7]},
+    {"made": 7}, {"made": [{}]}, {"made": [{"card": "none", "finished": True, "entries": []}]},
+    {"made": [{"card": {"id": "\x1b[2J"}, "finished": True, "entries": []}]},
+    {"made": [{"card": PAIL, "finished": True, "entries": []}]},
+    {"made": [{"card": {**CARD, "difficulty": "x"}, "finished": True, "entries": WHOLE}]},
+    {"made": [{"card": {**CARD, "joint": "\n"}, "finished": True, "entries": WHOLE}]},
+    {"made": [{"card": PAIL, "finished": True, "entries": [["x", "W", 1, 1, 0, []]]}]},
+    {"made": [{"card": PAIL, "finished": True, "entries": [["9999-12-31", "W", 1, 1, 1e9, []]]}]},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("written", MADE_BY_ANOTHER_HAND, ids=range(len(MADE_BY_ANOTHER_HAND)))
+def test_what_is_kept_of_records_is_made_anew_where_it_is_broken(
+    tmp_path: Path, written: str | dict[str, object]
+) -> None:
+    practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
+    progress = read_progress(SHELF, NOW, tmp_path)
+    assert progress.slips
+    place = tmp_path / "progress.json"
+    if isinstance(written, str):
+        place.write_text(written, "utf-8")
+    else:
+        kept = json.loads(place.read_text("utf-8"))
+        kept.update({k: v for k, v in written.items() if k != "made"})
+        for record in kept["records"].values() if "made" in written else ():
+            record["made"] = written["made"]
+        place.write_text(json.dumps(kept), "utf-8")
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+
+
+def judging(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """Return a list that grows by every record that is judged."""
+    judged: list[Path] = []
+
+    def noted(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
+        judged.append(path)
+        return replay.practised(path, shelf)
+
+    monkeypatch.setattr("leverstep.progress.history.practised", noted)
+    return judged
+
+
+def test_a_record_is_judged_again_only_where_something_changed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Itself, a problem, a slip or the code; what is told is the same in either way."""
+    judged = judging(monkeypatch)
+    first = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
+    second = practised(tmp_path, PAIL, "9")
+    (first.parent / "rubbish.jsonl").write_text("rubbish", "utf-8")
+    progress = read_progress(SHELF, NOW, tmp_path)
+    assert len(judged) == 3
+    judged.clear()
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+    later = read_progress(SHELF, NOW + timedelta(days=1), tmp_path)
+    assert judged == []
+    assert later.today == TODAY + timedelta(days=1)
+    rewritten(second, [*read_record(second), {"kind": "hint", "step": "W_f"}])
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert judged == [second]
+    judged.clear()
+    fewer = replace(SHELF, cards=SHELF.cards[1:])
+    read_progress(fewer, NOW, tmp_path)
+    assert len(judged) == 3
+    kept = json.loads((tmp_path / "progress.json").read_text("utf-8"))
+    (tmp_path / "progress.json").write_text(json.dumps({**kept, "sources": "older"}), "utf-8")
+    judged.clear()
+    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert len(judged) == 3
+
+
+def test_reading_that_is_ended_keeps_what_it_has(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    judged = judging(monkeypatch)
+    for seed in "789":
+        practised(tmp_path, PAIL, seed)
+
+    def told(read: int, of_all: int) -> None:
+        assert of_all == 3
+        if read == 2:
+            raise InterruptedError
+
+    with pytest.raises(InterruptedError):
+        read_progress(SHELF, NOW, tmp_path, told)
+    assert len(judged) == 2
+    assert read_progress(SHELF, NOW, tmp_path).amount.begun == 3
+    assert len(judged) == 3
+
+
+# Drills
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the user's data folder."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+    return tmp_path
+
+
+def drill_sat(data: Path, rules: str = "") -> Sitting:
+    """Sit a drill of two tasks: a slip on the second, all else right."""
+    sitting = Sitting.start(read_drill(drill_file(data, rules), SHELF.problems), "s01")
+    for bench in sitting.benches:
+        for step in bench.working.asked:
+            right = right_entry(bench.question, step)
+            if step.key == "W_f":
+                bench.enter(step.key, f"{-float(right.split()[0])} N")
+            bench.enter(step.key, right)
+    return sitting
+
+
+@pytest.mark.parametrize("feedback", ["each line", "at the end"])
+def test_a_drill_counts_once_it_is_handed_in(home: Path, feedback: str) -> None:
+    """Nothing tells before that what came of its lines."""
+    sitting = drill_sat(home, f'feedback = "{feedback}"')
+    now = datetime.now(UTC)
+    assert read_progress(SHELF, now, home) == read_progress(SHELF, now, home / "none")
+    sitting.hand_in()
+    kept = sitting.place.read_bytes()
+    progress = read_progress(SHELF, now, home)
+    assert [worked.card.id for worked in history_of(now, home).workings] == [
+        "plain-wheelbarrow", PAIL,
+    ]  # fmt: skip
+    lines = sum(len(bench.working.asked) for bench in sitting.benches)
+    assert progress.amount == AmountWorked(begun=2, finished=2, lines=lines, right=lines - 1)
+    assert [slip.slips[-1].id for slip in progress.slips] == ["needless-minus"]
+    assert sitting.place.read_bytes() == kept
+
+
+def test_progress_judges_one_record_within_bounds(
+    home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Those of a whole record, over all of its workings."""
+    sitting = drill_sat(home)
+    sitting.hand_in()
+    lines = sum(len(bench.working.asked) for bench in sitting.benches)
+    now = datetime.now(UTC)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", 3)
+    (home / "progress.json").unlink(missing_ok=True)
+    bounded = read_progress(SHELF, now, home)
+    assert (bounded.slips, bounded.amount.lines) == ((), lines)
+    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 3)
+    (home / "progress.json").unlink(missing_ok=True)
+    assert read_progress(SHELF, now, home).amount.lines == 4
+
+
+def test_a_drill_whose_file_is_gone_or_changed_is_left_out_and_counted(home: Path) -> None:
+    """The numbers of a record follow from the very file that it was begun with."""
+    sitting = drill_sat(home)
+    sitting.hand_in()
+    path = sitting.place.parent / f"{sitting.drill.digest}.toml"
+    whole = path.read_text("utf-8")
+    assert whole == (home / "levers.toml").read_text("utf-8")
+    for text in (None, "rubbish", whole + "\n", whole.replace("Levers", "Others")):
+        path.unlink(missing_ok=True)
+        if text is not None:
+            path.write_text(text, "utf-8")
+        progress = progress_now(home)
+        assert (progress.unusable, progress.amount.begun) == (1, 0)
+    path.write_text(whole, "utf-8")
+    assert progress_now(home).amount.begun == 2
+    elsewhere = Sitting.start(sitting.drill, "s02", home / "stick")
+    assert [file.suffix for file in elsewhere.place.parent.iterdir()] == [".jsonl"]
+
+
+def test_a_broken_record_of_a_drill_is_left_out_and_counted(home: Path) -> None:
+    sitting = drill_sat(home)
+    sitting.hand_in()
+    first, *others = read_record(sitting.place)
+    broken: dict[str, object] = {
+        "kind": "practice", "digest": "../../levers", "student": "\x1b[2J", "tasks": 3, "time": [],
+    }  # fmt: skip
+    for key, value in broken.items():
+        rewritten(sitting.place.parent / f"{key}.jsonl", [{**first, key: value}, *others])
+    (sitting.place.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
+    odd: list[dict[str, object]] = [{"task": 99}, {"task": "x"}, {"kind": "entry", "task": 1}]
+    rewritten(sitting.place, [first, *odd, *others])
+    progress = read_progress(SHELF, datetime.now(UTC), home)
+    assert progress.unusable == len(broken) + 1
+    assert progress.amount.begun == 2
+
+
+def test_days_are_those_of_the_user_s_own_zone(tmp_path: Path) -> None:
+    """What was typed at 23:30 in UTC was typed on the next day further east."""
+    practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED, datetime(2027, 2, 1, 23, 30))
+    (slip,) = slip_figures(history_of(NOW, tmp_path))
+    assert slip.due == date(2027, 2, 2)
+    east = NOW.astimezone(timezone(timedelta(hours=5)))
+    (slip,) = slip_figures(history_of(east, tmp_path))
+    assert slip.due == date(2027, 2, 3)
+
+
+# Suggestions
+
+
+def test_the_most_overdue_slip_comes_first_in_a_problem_that_has_it() -> None:
+    progress = told(
+        worked(PAIL, 5, ("W_f", MADE), slip=OWN_WEIGHT.id),
+        worked("elbow-tilted-forearm", 9, ("W_f", MADE)),
+        worked("knee-net-moment", 0, ("d_s", MADE), slip="half-the-length"),
+    )
+    listed = [slip for one in progress.next for slip in one.slips]
+    assert [slip.slips[0] for slip in listed] == [SKIPPED, OWN_WEIGHT]  # the third not before due
+    for one in progress.next:
+        derivation = SHELF.problems[one.card.id].question("5").derivation
+        possible = {h.slip.reason for h in hypotheses(derivation, CATALOGUE)}
+        assert {slip.reason for slip in one.slips} <= possible
+        assert one.card.id != "knee-net-moment"  # worked last
+
+
+@pytest.mark.parametrize("name", [PAIL, "elbow-tilted-forearm", "hip-one-leg-stance"])
+def test_a_slip_comes_back_in_a_problem_as_hard_as_where_it_was_made(name: str) -> None:
+    progress = told(worked(name, 5, ("W", MADE), slip="sign-of-a-moment"))
+    (one,) = progress.next
+    assert one.card.id != name
+    assert one.card.difficulty == CARDS[name].difficulty
+
+
+def test_a_slip_comes_back_in_the_problem_worked_last_only_where_no_other_has_it() -> None:
+    slipped = worked(PAIL, 5, ("W_f", MADE))
+    alone = Shelf((CARDS[PAIL], CARDS["ankle-calf-raise"]), SHELF.problems, ())
+    assert [one.card.id for one in told(slipped, shelf=alone).next] == [PAIL]
+    two = Shelf((*alone.cards, CARDS["elbow-tilted-forearm"]), SHELF.problems, ())
+    assert [one.card.id for one in told(slipped, shelf=two).next] == ["elbow-tilted-forearm"]
+
+
+def test_one_problem_may_serve_several_slips_and_no_more_than_some_are_suggested() -> None:
+    slips = sorted(CATALOGUE.slips)
+    workings = [worked(PAIL, 2 + n, ("W", MADE), slip=slip) for n, slip in enumerate(slips)]
+    progress = told(*workings)
+    assert len(progress.next) == MOST_SUGGESTED
+    listed = [slip.reason for one in progress.next for slip in one.slips]
+    assert len(listed) == len(set(listed)) > MOST_SUGGESTED
+    assert len({one.card.id for one in progress.next}) == MOST_SUGGESTED
+    waiting = len(progress.slips) - len(listed)
+    assert f"({waiting} more slips are due after these)" in progress_report(progress)
+
+
+def test_where_nothing_is_due_it_is_a_joint_not_practised_yet() -> None:
+    fresh = told()
+    assert [(one.card.difficulty, one.slips) for one in fresh.next] == [(1, ())]
+    progress = told(worked("ankle-calf-raise", 5, ("W", RIGHT)))
+    (one,) = progress.next
+    assert one.card.joint != "ankle"
+    assert "a joint that you have not practised yet" in plain_text(progress)
+    assert "no slip is due" in progress_report(progress)
+    everything = [worked(card.id, 90 - n, ("W", RIGHT)) for n, card in enumerate(SHELF.cards)]
+    progress = told(*everything)
+    assert progress.next[0].card == SHELF.cards[0]  # worked longest ago
+    assert "a problem not worked for long" in plain_text(progress)
+
+
+def test_an_empty_shelf_has_nothing_to_suggest() -> None:
+    empty = Shelf((), {}, ())
+    slips = slip_figures(History((worked(PAIL, 5, ("W_f", MADE)),)))
+    assert suggestions(History(()), (), empty, allowed(empty), TODAY) == ()
+    history = History((worked(PAIL, 5, ("W_f", MADE)),))
+    assert suggestions(history, slips, empty, allowed(empty), TODAY) == ()
+    assert "What to practise next" in progress_report(told(shelf=empty))
+
+
+# Words and data
+
+
+def plain_text(progress: Progress) -> str:
+    """Return the whole as text with its lines joined, to look for sentences."""
+    return " ".join(progress_report(progress).split())
+
+
+def test_the_text_holds_every_figure_and_the_caution() -> None:
+    progress = told(
+        worked(PAIL, 40, ("W_f", RIGHT), ("W_l", MADE)),
+        worked(PAIL, 30, ("W_f", RIGHT), ("W_l", OTHER)),
+        worked(PAIL, 20, *[(f"W_{n}", RIGHT) for n in range(CLEAN_LINES)]),
+    )
+    shown = plain_text(progress)
+    assert CAUTION in shown
+    assert SOURCE in shown
+    assert picture(progress.slips[0]) == "✓✗✓·✓✓✓✓"
+    assert "not brought to kilograms ✓✗✓·✓✓✓✓ gone" in shown
+    assert (
+        "made on 1 line, on 20 January 2027. Since then right at the first try on 5 of 6" in shown
+    )
+    assert "in 2 later workings: gone. It is due." in shown
+    assert SKIPPED.reason in shown
+    assert "Elbow 3 3 8 6 too few to tell" in shown
+    assert "could not be used" not in shown
+    lines = progress_report(progress).splitlines()
+    assert max(map(len, lines)) <= WIDTH
+    assert all(line.isprintable() for line in lines)
+
+
+def test_a_screen_reader_is_told_the_same_in_sentences() -> None:
+    """Each slip with its state and what that means, no picture, and no line that is broken."""
+    progress = told(worked(PAIL, 3, ("W_f", MADE), ("W_l", RIGHT)))
+    spoken = spoken_report(progress).splitlines()
+    assert not {*"✗✓·─"} & {*"".join(spoken)}
+    assert any(line.startswith("A slip counts as gone when, since it was made") for line in spoken)
+    assert any(line.startswith(f"{SKIPPED.name}: made on 1 line, on ") for line in spoken)
+    assert "Elbow. Begun: 1; finished: 1; lines: 2; right at first try: 1; share:" in " ".join(
+        spoken
+    )
+    sentences = {" ".join(line.split()).removeprefix("- ") for line in spoken if line}
+    assert {line for line in sentences if line[-1] == "." and ". Begun" not in line} <= {
+        *filter(lambda line: line in plain_text(progress), sentences)
+    }
+
+
+def test_a_share_is_given_for_lines_enough_alone() -> None:
+    few = worked(PAIL, 1, *[(f"W_{n}", RIGHT) for n in range(FEW_LINES - 1)])
+    enough = worked("ankle-calf-raise", 1, *[(f"W_{n}", RIGHT) for n in range(FEW_LINES)])
+    shown = plain_text(told(few, enough))
+    assert "Elbow 1 1 9 9 too few to tell" in shown
+    assert "Ankle 1 1 10 10 100 %" in shown
+
+
+def test_nothing_practised_is_said_plainly() -> None:
+    shown = plain_text(told())
+    assert "Nothing yet." in shown
+    assert "No slip was found for sure." in shown
+    assert "leverstep practise " in shown
+
+
+def test_the_command_prints_the_same_as_text_and_as_json(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+    path = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
+    kept = path.read_bytes()
+    now = datetime.now().astimezone()
+    assert main(["progress"]) == 0
+    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
+    monkeypatch.setattr("leverstep.faces.commands.progress_cli.is_plain", lambda wished: wished)
+    assert main(["progress"]) == 0
+    assert capsys.readouterr().out == progress_report(read_progress(SHELF, now))
+    assert main(["progress", "--plain"]) == 0
+    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
+    assert main(["progress", "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert data == as_data(read_progress(SHELF, now))
+    (slip,) = data["slips"]
+    assert slip["ids"] == [SKIPPED.id]
+    assert (slip["lines_made"], slip["gone"], slip["signs"][0]) == (1, False, "made")
+    assert data["practised"]["all"]["workings_begun"] == 1
+    assert path.read_bytes() == kept
+
+
+def test_every_key_of_the_json_is_documented() -> None:
+    data = as_data(told(worked(PAIL, 5, ("W_f", MADE))))
+    keys = set(re.findall(r'"(\w+)":', json.dumps(data)))
+    assert keys == keys & set(re.findall(r"`(\w+)`", str(as_data.__doc__)))
+    assert {"caution", "slips", "next", "practised", "days"} <= keys
+
+
+# The screen
+
+
+def text_of(pilot: Pilot[int], name: str) -> str:
+    return str(pilot.app.screen.query_one(name, Static).content)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
+async def test_progress_is_opened_read_through_and_acted_on(
+    home: Path, size: tuple[int, int]
+) -> None:
+    """F10, the caution, figures down to their last line, and Enter on what is due."""
+    three_days_ago = datetime.now(UTC) - timedelta(days=3)
+    practised(home, "elbow-tilted-forearm", "7", SLIPPED, three_days_ago)
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=size) as pilot:
+        await settle(pilot)
+        assert "F10" in text_of(pilot, "#job")
+        await pilot.press("f10")
+        await settle(pilot)
+        assert isinstance(app.screen, ProgressScreen)
+        progress = read_progress(SHELF, datetime.now().astimezone())
+        assert text_of(pilot, "#caution") == CAUTION
+        assert text_of(pilot, "#source") == SOURCE
+        assert text_of(pilot, "#figures") == account(progress).rstrip()
+        pane = app.screen.query_one("#account", VerticalScroll)
+        assert pane.query_one("#figures").size.width >= WIDTH  # so that no line is broken
+        for _ in range(20):
+            await pilot.press("pagedown")
+        assert pane.scroll_y == pane.max_scroll_y
+        assert pane.max_scroll_y > 0 or size != (80, 24)
+        await pilot.press("pageup")
+        assert pane.scroll_y < max(1, pane.max_scroll_y)
+        listed = app.screen.query_one(OptionList)
+        assert listed.has_focus
+        assert SKIPPED.name in str(listed.highlighted_option.prompt)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, WorkScreen)
+        assert app.screen.practice is not None
+        assert app.screen.practice.question.problem.id == progress.next[0].card.id
+        await pilot.press("escape")
+        assert isinstance(app.screen, HomeScreen)
+
+
+async def test_progress_opens_something_new_where_nothing_was_practised(home: Path) -> None:
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("f10")
+        await settle(pilot)
+        assert "no slip is due" in text_of(pilot, "#asks")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, WorkScreen)
+    assert [path.name for path in (home / "practice").iterdir()] != []

@@ -1,0 +1,188 @@
+"""The rooms of the house: each knows only those before it, and none opens before it is needed."""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import pytest
+from helpers.source import PACKAGE, TESTS
+
+MODULES = sorted(PACKAGE.rglob("*.py"))
+MAY_IMPORT = {
+    "statics": set(),
+    "course": {"statics"},
+    "entry": {"statics", "course"},
+    "comparing": {"statics", "course", "entry"},
+    "working": {"statics", "course", "entry", "comparing"},
+    "slips": {"statics", "course", "comparing", "working"},
+    "vetting": {"statics", "course", "working", "slips"},
+    "board": {"statics", "course", "working", "slips"},
+    "bench": {"course", "working", "slips"},
+    "drill": {"statics", "course", "working", "slips", "bench"},
+    "marking": {"statics", "course", "working", "bench", "drill"},
+    "dialogue": {"statics", "course", "working", "bench", "drill", "marking"},
+    "diagram": {"statics", "course"},
+    "explore": {"statics", "course", "working", "diagram"},
+    "reports": {"statics", "course", "working", "slips", "drill", "marking"},
+    "progress": {"course", "working", "slips", "bench", "drill", "marking", "reports"},
+    "sheets": {"statics", "course", "working", "bench", "drill", "marking", "diagram", "reports"},
+    "faces.terminal": {"course"},
+    "faces.crash": {"course"},
+    "faces.lines": {
+        "statics", "course", "entry", "working", "board", "bench", "drill", "dialogue", "diagram",
+        "explore", "faces.terminal",
+    },
+    "faces.screens": {
+        "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "marking",
+        "dialogue", "diagram", "explore", "progress",
+    },
+    "faces.commands": {
+        "statics", "course", "working", "slips", "vetting", "board", "bench", "drill", "marking",
+        "dialogue", "explore", "reports", "progress", "sheets", "faces.terminal", "faces.crash",
+        "faces.lines", "faces.screens",
+    },
+    "faces": set(),
+    "__main__": {"faces.commands"},
+    "__init__": set(),
+}  # fmt: skip
+"""The rooms in their order, each with those that it knows: none that come after it."""
+
+PRINTING = ("faces.commands", "faces.terminal")
+HEAVY = ("sympy", "pint", "textual", "rich")
+EVALUATORS = {"eval", "exec", "compile", "sympify", "parse_expr"}
+
+
+def room_named(parts: Sequence[str]) -> str:
+    """Return the room of a module, by the parts of its name within the package."""
+    return ".".join(parts[:2]) if parts[0] == "faces" and parts[1:2] != ["__init__"] else parts[0]
+
+
+def room_of(path: Path) -> str:
+    """Return the room that a module stands in."""
+    return room_named(list(path.relative_to(PACKAGE).with_suffix("").parts))
+
+
+def named(path: Path) -> str:
+    """Return a module as a test is to name it."""
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def imported(path: Path) -> Iterator[str]:
+    """Yield the full name of everything that a module imports, at its top or within a function."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "a relative import would hide the room it goes to"
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def called(path: Path) -> set[str]:
+    """Return the last name of everything that a module calls: `f` of `f()` and of `m.f()`."""
+    calls = (
+        n.func for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.Call)
+    )
+    names = (getattr(f, "id", getattr(f, "attr", "")) for f in calls if not _method_of_re(f))
+    return set(names)
+
+
+def _method_of_re(function: ast.expr) -> bool:
+    """Return whether this is `re.compile`, which makes a pattern and runs nothing."""
+    return isinstance(function, ast.Attribute) and ast.unparse(function) == "re.compile"
+
+
+@pytest.mark.parametrize("path", MODULES, ids=named)
+def test_a_module_imports_only_the_rooms_before_its_own(path: Path) -> None:
+    room = room_of(path)
+    names = [name.split(".")[1:] for name in imported(path) if name.startswith("leverstep.")]
+    rooms = {room_named(parts) for parts in names}
+    assert rooms - {room} <= MAY_IMPORT[room]
+
+
+def test_each_room_knows_only_those_before_it() -> None:
+    before: set[str] = set()
+    for room, known in MAY_IMPORT.items():
+        assert known <= before, room
+        before.add(room)
+    assert {room_of(path) for path in MODULES} == before
+
+
+def test_no_two_modules_have_one_name() -> None:
+    names = Counter(path.name for path in MODULES if path.name != "__init__.py")
+    assert not {name for name, count in names.items() if count > 1}
+
+
+def classes(path: Path) -> Iterator[str]:
+    """Yield the names of the classes at the top of a module."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    yield from (node.name for node in tree.body if isinstance(node, ast.ClassDef))
+
+
+def test_no_two_classes_have_one_name() -> None:
+    names = Counter(name for path in MODULES for name in classes(path))
+    assert not {name for name, count in names.items() if count > 1}
+
+
+def test_the_tests_of_a_room_lie_in_a_folder_of_its_name() -> None:
+    folders = {path.parent.relative_to(TESTS).as_posix() for path in TESTS.rglob("test_*.py")}
+    rooms = {room.replace(".", "/") for room in MAY_IMPORT if not room.startswith("_")}
+    assert folders <= rooms | {"project"}, "of the whole project, or of a room"
+
+
+@pytest.mark.parametrize("path", sorted(TESTS.rglob("*.py")), ids=lambda path: path.name)
+def test_no_test_imports_from_another(path: Path) -> None:
+    assert not [name for name in imported(path) if re.match(r"(.*\.)?test_\w+\.", name)]
+
+
+@pytest.mark.parametrize("path", MODULES, ids=named)
+def test_only_the_screens_know_the_toolkit_of_the_screen(path: Path) -> None:
+    toolkit = {name.split(".")[0] for name in imported(path)} & {"textual", "rich"}
+    assert room_of(path) == "faces.screens" or not toolkit
+
+
+@pytest.mark.parametrize("path", MODULES, ids=named)
+def test_nothing_that_was_typed_can_be_run_as_code(path: Path) -> None:
+    assert not called(path) & EVALUATORS
+
+
+@pytest.mark.parametrize("path", MODULES, ids=named)
+def test_only_the_command_line_prints(path: Path) -> None:
+    assert room_of(path) in PRINTING or "print" not in called(path)
+
+
+@pytest.mark.parametrize("evaluator", sorted(EVALUATORS))
+def test_the_search_for_evaluators_finds_one(tmp_path: Path, evaluator: str) -> None:
+    path = tmp_path / "module.py"
+    path.write_text(f"x = {evaluator}('1')\ny = m.{evaluator}('1')\n", "utf-8")
+    assert called(path) == {evaluator}
+
+
+@pytest.mark.parametrize("command", ["", "--version", "problems", "problems --json"])
+def test_what_needs_no_algebra_and_no_screen_loads_neither(command: str, tmp_path: Path) -> None:
+    run = f"""
+        import sys
+        import leverstep.faces.commands.cli
+        try:
+            {f"leverstep.faces.commands.cli.main({command.split()})" if command else "pass"}
+        except SystemExit as end:
+            assert end.code == 0
+        finally:
+            loaded = [name for name in {HEAVY} if name in sys.modules]
+            print("loaded:", loaded, file=sys.stderr)
+    """
+    lines = [line.removeprefix("        ") for line in run.splitlines()]
+    done = subprocess.run(
+        [sys.executable, "-c", "\n".join(lines)],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        env={"PYTHONPATH": str(PACKAGE.parent), "LEVERSTEP_HOME": str(tmp_path)},
+        check=True,
+    )
+    assert done.stderr.splitlines() == ["loaded: []"]

@@ -1,0 +1,255 @@
+"""Hints: every text of the catalogue, filled for every place where its slip can be made."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from helpers.source import TESTS
+from leverstep.course.places import shipped
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import (
+    PLACEHOLDERS,
+    ROLES,
+    STEP_KINDS,
+    load_catalogue,
+    shipped_catalogue,
+)
+from leverstep.slips.explained import open_working
+from leverstep.slips.hypotheses import hypotheses
+from leverstep.slips.telling import hints, tell
+from leverstep.statics.choices import CHOICE_KINDS, CONVENTIONS
+from leverstep.statics.step import Step
+from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
+from leverstep.working.working import Line
+from leverstep.working.writing import formula, value_text, worked_line
+
+CATALOGUE = shipped_catalogue()
+PROBLEMS = load_shelf([shipped("problems"), TESTS / "problems"]).problems
+LONGEST = 240
+WORDS = {
+    "class": ("first", "second", "third"),
+    "reaction_direction": ("up", "down", "left", "right"),
+}
+
+Hints = tuple[str, ...]
+
+
+def findings(question: Question) -> Iterator[Finding | None]:
+    """Yield each thing that can be found at a step, or None where nothing is found there."""
+    yield None
+    for hypothesis in hypotheses(question.derivation, CATALOGUE):
+        yield hypothesis.finding()
+    for slip in CATALOGUE.slips.values():
+        if slip.rounding:
+            for step in question.derivation.asked:
+                if step.kind.name in slip.kinds:
+                    yield Finding(slip.id, step.key, ())
+
+
+def rendered(question: Question) -> Iterator[tuple[Step, Hints]]:
+    """Yield the hints of every step, before any entry and for every slip made there."""
+    working = open_working(question)
+    for found in findings(question):
+        if found is None:
+            for step in working.steps:
+                yield step, hints(working, step.key, CATALOGUE)
+            continue
+        step = working.step(found.step)
+        working.lines[step.key] = line_with(step, found)
+        yield step, hints(working, step.key, CATALOGUE)
+        del working.lines[step.key]
+
+
+def line_with(step: Step, found: Finding) -> Line:
+    """Return a wrong line that a finding explains."""
+    verdict = Verdict(step.key, "1", Outcome.WRONG, explanations=(Explanation((found,)),))
+    return Line("1", None, verdict)
+
+
+@pytest.fixture(scope="module", params=sorted(PROBLEMS))
+def question(request: pytest.FixtureRequest) -> Question:
+    """Return a question of each problem in turn."""
+    return PROBLEMS[request.param].question("1")
+
+
+def test_hints_are_whole_sentences_of_a_fit_length(question: Question) -> None:
+    """No hint has an unfilled place, a doubled sign or space, or two full stops."""
+    seen = 0
+    for step, texts in rendered(question):
+        assert len(texts) == 3
+        for text in texts:
+            assert not re.search(r"[{}]|None|nan|  |−−|[+−] −|\(\)|\.\.|\s[.,;:?]", text), text
+            assert text == text.strip()
+            assert text[:1].isupper() or text.startswith(tuple("0123456789")), text
+            assert text.isprintable()
+        assert all(len(text) <= LONGEST for text in texts[:2]), (step.key, texts)
+        seen += 1
+    assert seen > 2 * len(question.derivation.asked)
+
+
+def test_only_the_third_hint_gives_the_value_away(question: Question) -> None:
+    """The first two hold the value of a step only where the problem states it, the third always."""
+    values = question.graph.values(question.numbers, {})
+    for step, (look, happened, worked) in rendered(question):
+        if step.kind.name == "equation":
+            assert worked.endswith(formula(question, step))
+            assert formula(question, step) not in look + happened
+        elif step.kind.name in WORDS:
+            named = [word for word in WORDS[step.kind.name] if word in look + happened]
+            assert named in ([], list(WORDS[step.kind.name]))
+            assert value_text(step, values[step.key]) in worked
+        else:
+            value = value_text(step, values[step.key])
+            if value not in question.statement:
+                assert value not in look + " " + happened
+            assert worked.endswith(f"= {value}")
+
+
+UNTRIED = {"part-of-a-moment-left-out"}
+"""Slips of lines that no problem that ships has; tests/problems has them."""
+
+
+@pytest.mark.parametrize("ident", sorted(CATALOGUE.slips))
+def test_a_slip_is_told_for_its_wrong_line(ident: str) -> None:
+    """The wrong line that a slip ships with is told as that slip, or as one of two."""
+    wrong = CATALOGUE.slips[ident].wrong
+    assert (wrong is None) == (ident in UNTRIED)
+    if wrong is None:
+        return
+    question = PROBLEMS[wrong.problem].question(wrong.seed)
+    values = question.graph.values(question.numbers, {})
+    working = open_working(question)
+    for step in working.steps:
+        if step.key != wrong.line:
+            working.enter(step.key, worked_line(question, step, values))
+            continue
+        verdict = working.enter(step.key, wrong.entry)
+        assert verdict.outcome is Outcome.WRONG
+        assert [ident] in [[f.slip for f in e.findings] for e in verdict.explanations[:2]]
+        assert CATALOGUE.slips[ident].name in tell(working, verdict, CATALOGUE)
+        return
+    pytest.fail(f"no line {wrong.line}")
+
+
+def test_wrong_lines_are_of_all_joints() -> None:
+    """The wrong lines are of problems of every joint, none of them favoured."""
+    wrong = [slip.wrong for slip in CATALOGUE.slips.values() if slip.wrong is not None]
+    cards = {card.id: card.joint for card in load_shelf([shipped("problems")]).cards}
+    joints = Counter(cards[line.problem] for line in wrong)
+    assert set(joints) == set(cards.values())
+    assert max(joints.values()) <= 2 * min(joints.values())
+
+
+def test_reasons_are_short_sentences() -> None:
+    """A reason is a sentence or two clauses, and fits on the line of a summary."""
+    for slip in CATALOGUE.slips.values():
+        assert slip.reason.endswith("."), slip.id
+        assert ". " not in slip.reason, slip.id
+        assert slip.reason[0].isupper() or slip.reason.startswith(("g ", "10 ")), slip.id
+
+
+def test_a_part_added_is_told_from_a_part_subtracted() -> None:
+    """Name and hint say which of the two was done, and to which angle or length."""
+    for problem, key, entry, said in (
+        ("elbow-tilted-forearm", "gamma_m", "130.5 deg", "It seems that β was added."),
+        ("elbow-tilted-forearm", "gamma_m", "49.5 deg", "It seems that θ was subtracted."),
+        ("shoulder-raised-arm-bag", "gamma_m", "15.22 deg", "It seems that a_o was added."),
+        ("shoulder-lowered-arm", "beta_m", "4.00 deg", "It seems that α was subtracted."),
+    ):
+        working = open_working(PROBLEMS[problem].question("7"))
+        verdict = working.enter(key, entry)
+        done, other = ("added", "subtracted") if "added" in said else ("subtracted", "added")
+        assert f"slip: {done} where it should be {other}." in tell(working, verdict, CATALOGUE)
+        assert hints(working, key, CATALOGUE)[1].startswith(said)
+
+
+def test_every_kind_of_step_has_a_general_hint() -> None:
+    """Whatever a step does, there is something to say before anything is typed."""
+    assert set(CATALOGUE.general) == set(STEP_KINDS)
+    kinds = {
+        step.kind.name
+        for problem in PROBLEMS.values()
+        for step in problem.question("1").derivation.asked
+    }
+    assert kinds <= set(CATALOGUE.general)
+
+
+def test_the_third_hint_goes_on_with_the_values_of_the_student() -> None:
+    """The worked line holds what was written on the lines before, right or wrong."""
+    working = open_working(PROBLEMS["elbow-full-pail"].question("1"))
+    working.enter("W_l", "70.0 N")
+    worked = hints(working, "M_l", CATALOGUE)[2]
+    assert "70.00 N" in worked
+    assert worked.endswith("= −25.20 N·m (This uses your own W_l, not right yet.)")
+
+
+def test_two_slips_give_both_hints() -> None:
+    """Where two slips together explain an entry, each has its say."""
+    working = open_working(PROBLEMS["elbow-full-pail"].question("1"))
+    found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
+    one = next(f for f in found if f.slip == "sign-of-a-moment" and f.step == "M_l")
+    other = next(f for f in found if f.slip == "metres-missing" and f.step == "M_l")
+    verdict = Verdict("M_l", "1", Outcome.WRONG, explanations=(Explanation((one, other)),))
+    working.lines["M_l"] = Line("1", None, verdict)
+    look, happened, worked = hints(working, "M_l", CATALOGUE)
+    assert "Which way would each force turn" in look
+    assert "Check the unit of the distance" in look
+    assert "moment of the pail" in happened
+    assert "not in metres" in happened
+    assert worked.startswith("Worked out: M_l = ")
+
+
+def test_hints_name_the_force_they_speak_of() -> None:
+    """The name of the force that the slip concerns stands in its hint, not its symbol's."""
+    working = open_working(PROBLEMS["elbow-full-pail"].question("1"))
+    found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
+    missing = next(f for f in found if f.slip == "load-left-out" and f.step == "M_sum")
+    working.lines["M_sum"] = line_with(working.step("M_sum"), missing)
+    assert "Missing from this line, it seems: the pail." in hints(working, "M_sum", CATALOGUE)[1]
+
+
+def test_the_worked_line_is_the_one_on_paper(question: Question) -> None:
+    """The third hint of an untouched working is the line as the worked solution prints it."""
+    working = open_working(question)
+    values = question.graph.values(question.numbers, {})
+    for step in working.steps:
+        printed = worked_line(question, step, values)
+        assert hints(working, step.key, CATALOGUE)[2] == f"Worked out: {printed}"
+
+
+def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
+    """A weight's worked line holds the g that it was printed with."""
+    working = open_working(question)
+    weights = [s for s in working.steps if s.kind.name == "force" and "{g}" in s.written]
+    sign = f"{CONVENTIONS['g'].values[0]:g} {CONVENTIONS['g'].unit}"
+    for step in weights:
+        assert sign in hints(working, step.key, CATALOGUE)[2]
+    loads = question.problem.posture.loads
+    masses = [f for f in loads if f.magnitude and f.magnitude.unit not in ("N", "kN", "lbf")]
+    assert len(weights) == len(masses)
+
+
+def test_the_guide_to_slip_files_names_all_that_there_is() -> None:
+    """hints/README.md lists each kind of line, choice, role and placeholder."""
+    guide = (shipped("hints") / "README.md").read_text(encoding="utf-8")
+    for word in (*STEP_KINDS, *CHOICE_KINDS, *ROLES):
+        assert f"`{word}`" in guide
+    for meaning in CHOICE_KINDS.values():
+        assert meaning in guide
+    for name in PLACEHOLDERS:
+        assert f"`{{{name}}}`" in guide
+
+
+def test_the_examples_of_the_guide_are_good(tmp_path: Path) -> None:
+    """Each example of hints/README.md is read without a fault."""
+    guide = (shipped("hints") / "README.md").read_text(encoding="utf-8")
+    examples = re.findall(r"```toml\n(.*?)```", guide, re.DOTALL)
+    (tmp_path / "examples.toml").write_text("\n".join(examples), encoding="utf-8")
+    catalogue = load_catalogue([tmp_path])
+    assert set(catalogue.slips) == {"conversion-skipped"}
+    assert set(catalogue.general) == {"sum"}
