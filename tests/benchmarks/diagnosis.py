@@ -19,11 +19,13 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import TextIO
 
+import checkout  # noqa: F401  (before what it finds)
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import shipped_catalogue
 from leverstep.slips.explained import open_working
 from leverstep.slips.telling import tell
+from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from marking import (
@@ -296,7 +298,7 @@ def equations(desk: Desk, tally: Tally, chance: random.Random) -> None:
         text = equation_text(move.edit(line), chance.random() < 0.5)
         verdict = working.enter(EQUATION, text)
         outcome = _equation_outcome(desk, line, made, move, verdict)
-        told = told_in_short(verdict) or verdict.reason
+        told = told_in_short(verdict) or reason_words(verdict.reason)
         said = (
             f"{move.slip} {move.about} {move.other}: {start}: {text} -> {verdict.outcome}: {told}"
         )

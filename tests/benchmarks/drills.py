@@ -18,20 +18,18 @@ from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
-
-from helpers.drill_sittings import END, SHELF, entry, record, right_entry  # noqa: E402
-from leverstep.course.problem import Question  # noqa: E402
-from leverstep.drill.drill import Drill  # noqa: E402
-from leverstep.drill.drill_file import drill_of  # noqa: E402
-from leverstep.marking.collecting import by_student, gather, mark_all  # noqa: E402
-from leverstep.marking.outputs import Outputs  # noqa: E402
-from leverstep.marking.tables import write_tables  # noqa: E402
-from leverstep.slips.catalogue import shipped_catalogue  # noqa: E402
-from leverstep.slips.hypotheses import hypotheses  # noqa: E402
-from leverstep.statics.step import Step  # noqa: E402
-from machine import machine  # noqa: E402
+import checkout  # noqa: F401  (before what it finds)
+from helpers.drill_sittings import END, SHELF, entry, record, right_entry
+from leverstep.course.problem import Question
+from leverstep.drill.drill import Drill
+from leverstep.drill.drill_file import drill_of
+from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.marking.outputs import Outputs
+from leverstep.marking.tables import write_tables
+from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.hypotheses import hypotheses
+from leverstep.statics.step import Step
+from machine import machine
 
 STUDENTS, TASKS, ENTRIES, SLIPS = 1000, 8, 12, 0.3
 UNIT = 2**20 if sys.platform == "darwin" else 2**10

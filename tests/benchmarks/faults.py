@@ -16,26 +16,24 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path[:0] = [str(ROOT / "tutor"), str(ROOT / "tests")]
-
-from helpers.accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder  # noqa: E402
-from helpers.any_lines import any_line  # noqa: E402
-from helpers.drill_disks import DRILL, FAULTS, TYPED, fail_in_turn  # noqa: E402
-from helpers.drill_killing import LINES, kill_sittings, nursery, told  # noqa: E402
-from helpers.drill_sittings import END, SHELF, entry, hint, record, right_entries, small_drill  # noqa: E402
-from leverstep.bench.record import RecordError  # noqa: E402
-from leverstep.course.faults import FileError  # noqa: E402
-from leverstep.course.new_file import write_new  # noqa: E402
-from leverstep.drill.earlier import earlier  # noqa: E402
-from leverstep.drill.sitting import Sitting, next_turn  # noqa: E402
-from leverstep.marking.collecting import gather, mark_all  # noqa: E402
-from leverstep.marking.marking import Marked, mark_record  # noqa: E402
-from leverstep.marking.outputs import Outputs  # noqa: E402
-from leverstep.slips.explained import open_working  # noqa: E402
-from leverstep.working.guidance import Guidance  # noqa: E402
-from leverstep.working.verdict import Outcome  # noqa: E402
-from machine import machine  # noqa: E402
+import checkout  # noqa: F401  (before what it finds)
+from helpers.accounts import CLASS, FIRST, IS_ROOT, SECOND, TEACHER, as_account, shared_folder
+from helpers.any_lines import any_line
+from helpers.drill_disks import DRILL, FAULTS, TYPED, fail_in_turn
+from helpers.drill_killing import LINES, kill_sittings, nursery, told
+from helpers.drill_sittings import END, SHELF, entry, hint, record, right_entries, small_drill
+from leverstep.bench.record import RecordError
+from leverstep.course.faults import FileError
+from leverstep.course.new_file import write_new
+from leverstep.drill.earlier import earlier
+from leverstep.drill.sitting import Sitting, next_turn
+from leverstep.marking.collecting import gather, mark_all
+from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.outputs import Outputs
+from leverstep.slips.explained import open_working
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome
+from machine import machine
 
 SITTINGS, SEED, AT_ONCE = 240, 20270301, 8
 SMALL_DISK = 64 * 1024

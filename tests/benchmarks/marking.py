@@ -16,6 +16,7 @@ from leverstep.slips.catalogue import shipped_catalogue
 from leverstep.slips.explained import open_working
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
+from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
 from student.lines import FIGURES, WORDS, half_digit, written
 from student.moves import Move, moves
@@ -206,9 +207,8 @@ class Desk:
         told = told_in_short(verdict)
         skipped = f" without {', '.join(place.skipped)}" if place.skipped else ""
         ident = f"{self.question.problem.id} seed {self.question.seed}"
-        return (
-            f"{ident}: {place.key} = {text}{skipped} -> {verdict.outcome}: {told or verdict.reason}"
-        )
+        why = told or reason_words(verdict.reason)
+        return f"{ident}: {place.key} = {text}{skipped} -> {verdict.outcome}: {why}"
 
 
 def told_in_short(verdict: Verdict) -> str:

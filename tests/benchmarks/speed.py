@@ -23,10 +23,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from checkout import ROOT
 from machine import machine
-
-ROOT = Path(__file__).resolve().parent.parent.parent
-sys.path.insert(0, str(ROOT / "tutor"))
 
 if TYPE_CHECKING:
     from leverstep.course.problem import Problem

@@ -125,7 +125,7 @@ class Bench:
             return tell(self.working, verdict, self.catalogue)
         except Exception:  # noqa: BLE001  (the verdict stands, whatever becomes of the reason)
             _log.exception("No reason could be told in %s", self.question.problem.id)
-            bare = replace(verdict, reason="", explanations=(), differences=())
+            bare = replace(verdict, reason=None, explanations=(), differences=())
             return tell(self.working, bare, self.catalogue)
 
     def _tries_left(self, verdict: Verdict) -> str:

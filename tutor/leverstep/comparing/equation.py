@@ -20,8 +20,6 @@ _ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
 
 _OF_FORCES = (kinds.MOMENT, kinds.SUM, kinds.COMPONENT, kinds.EFFORT_COMPONENT)
 
-_HOLDS = "this holds with these numbers; write each force times its own arm, in symbols"
-
 Scale = tuple[float, ...]
 Shares = Mapping[str, Scale]
 
@@ -50,15 +48,15 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
     if all(held):
         return TermFindings((), ())
     if None in held or not all(sample.has_values(sides) for sample in samples):
-        raise Unreadable("this divides by zero, so it has no value")
+        raise Unreadable("divides_by_zero")
     terms = terms_of(question)
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
-        raise Unreadable(_why_no_force(question, sides))
+        raise _says_nothing(question, sides)
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
         if holds_in_numbers(question, sides):
-            raise Unreadable(_HOLDS)
+            raise Unreadable("holds_in_numbers")
         return TermFindings((), ("",))
     best: TermFindings | None = None
     for scale in _scales(terms, shares):
@@ -67,17 +65,17 @@ def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
             best = found
     best = best or TermFindings((), tuple(term.force for term in terms))
     if best.unknown and holds_in_numbers(question, sides):
-        raise Unreadable(_HOLDS)
+        raise Unreadable("holds_in_numbers")
     return best
 
 
-def _why_no_force(question: Question, sides: tuple[Tree, ...]) -> str:
-    """Return why an equation that holds for any forces says nothing."""
+def _says_nothing(question: Question, sides: tuple[Tree, ...]) -> Unreadable:
+    """Return what is the matter with an equation that holds whatever the forces are."""
     of_forces = {force.symbol for force in question.problem.posture.turning}
     of_forces |= {step.key for step in question.derivation.steps if step.kind in _OF_FORCES}
     if of_forces & {name.symbol for side in sides for name in names_in(side)}:
-        return "this holds whatever the forces are; the moments of all forces are to add up to zero"
-    return "no force of this problem stands in this equation; write it in symbols"
+        return Unreadable("holds_for_any_force")
+    return Unreadable("no_force")
 
 
 def _check_names(question: Question, sides: tuple[Tree, ...]) -> None:
@@ -88,9 +86,8 @@ def _check_names(question: Question, sides: tuple[Tree, ...]) -> None:
         if kind is None or kind.in_moments:
             continue
         if kind.part is kinds.Part.REACTION:
-            reason = f"{name.symbol} acts at the axis, so it has no place in the moment equation"
-            raise Unreadable(reason, name.place)
-        raise Unreadable(f"{name.symbol} has no place in the moment equation", name.place)
+            raise Unreadable("acts_at_axis", name.place, name=name.symbol)
+        raise Unreadable("not_in_moments", name.place, name=name.symbol)
 
 
 def _weight(found: TermFindings) -> float:

@@ -54,9 +54,9 @@ def evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
     try:
         amount = _evaluate(tree, known)
     except (ArithmeticError, ValueError) as error:
-        raise Unreadable("this has no finite value") from error
+        raise Unreadable("not_finite") from error
     if not math.isfinite(amount.value) or abs(amount.value) > LARGEST_VALUE:
-        raise Unreadable("this has no sensible value")
+        raise Unreadable("not_sensible")
     return amount
 
 
@@ -66,7 +66,7 @@ def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
             return Amount(tree.value)
         case Name():
             if tree.symbol not in known or math.isnan(known[tree.symbol].value):
-                raise Unreadable(f"{tree.symbol} has no value yet", tree.place)
+                raise Unreadable("no_value_yet", tree.place, name=tree.symbol)
             return known[tree.symbol]
         case Negative():
             inner = _evaluate(tree.term, known)
@@ -125,7 +125,7 @@ def _operate(operator: str, left: Amount, right: Amount) -> Amount:
         if bare_angle.bare:  # `90 + θ`: degrees are understood
             left, right = (part._replace(dimension=ANGLE) for part in (left, right))
     if left.dimension != right.dimension:
-        raise Unreadable("the parts of a sum must have the same unit: write it behind each number")
+        raise Unreadable("units_of_sum")
     value = left.value + right.value if operator == "+" else left.value - right.value
     return Amount(value, left.dimension, bare)
 
@@ -152,15 +152,15 @@ def _call(function: str, term: Amount) -> Amount:
         return Amount(abs(term.value), term.dimension, term.bare)
     if function == "sqrt":
         if any(power % 2 for power in term.dimension):
-            raise Unreadable("the square root of this unit has no meaning")
+            raise Unreadable("root_of_unit")
         mass, length, time, angle = (power // 2 for power in term.dimension)
         return Amount(math.sqrt(term.value), (mass, length, time, angle), term.bare)
     if function in _DIRECT:
         if term.dimension not in (NUMBER, ANGLE):
-            raise Unreadable(f"{function} needs an angle")
+            raise Unreadable("needs_angle", function=function)
         return Amount(_DIRECT[function](term.value), NUMBER, bare=True)
     if term.dimension != NUMBER:
-        raise Unreadable(f"{function} needs a bare number")
+        raise Unreadable("needs_number", function=function)
     return Amount(math.degrees(_INVERSE[function](term.value)), ANGLE, bare=False)
 
 

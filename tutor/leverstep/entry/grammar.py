@@ -39,7 +39,7 @@ def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:
     trees = []
     for side in sides:
         if not side:
-            raise Unreadable("one side of the equals sign is empty")
+            raise Unreadable("empty_side")
         trees.append(_Parser(side, symbols).whole())
     return tuple(trees)
 
@@ -73,18 +73,18 @@ class _Parser:
 
     def _unexpected(self, token: Token) -> Unreadable:
         if token.kind == "number":
-            return Unreadable(f"the number {token.text} was not expected here", token.place)
+            return Unreadable("number_not_expected", token.place, found=token.text)
         if token.kind == "word":
             return self._unknown_word(token)
-        return Unreadable(f"{token.text} was not expected here", token.place)
+        return Unreadable("sign_not_expected", token.place, found=token.text)
 
     def _unknown_word(self, token: Token) -> Unreadable:
-        return Unreadable(f"{token.text} is no symbol or unit of this problem", token.place)
+        return Unreadable("unknown_word", token.place, found=token.text)
 
     def _deeper(self) -> None:
         self.depth += 1
         if self.depth > DEEPEST_NESTING:
-            raise Unreadable("the brackets are nested too deeply")
+            raise Unreadable("too_deep")
 
     def _sum(self) -> Tree:
         self._deeper()
@@ -135,7 +135,7 @@ class _Parser:
             negative ^= token.text == "-"
             signs += 1
             if signs > 2:
-                raise Unreadable("there are too many signs in a row", token.place)
+                raise Unreadable("signs_in_a_row", token.place)
         tree = self._power()
         return Negative(tree) if negative else tree
 
@@ -149,21 +149,21 @@ class _Parser:
                 tree = self._with_unit(Call("sqrt", tree))
                 continue
             if exponent is None or not re.fullmatch(r"[0-9]+", exponent.text):
-                raise Unreadable("a power needs a whole number", token.place)
+                raise Unreadable("no_whole_power", token.place)
             if len(exponent.text) > 2 or int(exponent.text) > LARGEST_EXPONENT:
-                raise Unreadable(f"a power may be at most {LARGEST_EXPONENT}", exponent.place)
+                raise Unreadable("power", exponent.place, most=LARGEST_EXPONENT)
             self.position += 1
             power = float(exponent.text)
             tree = Operation("^", tree, Number(-power if negative else power))
             if (after := self._next()) is not None and after.text in ("^", "**"):
-                raise Unreadable("a power of a power can't be read", after.place)
+                raise Unreadable("power_of_power", after.place)
             tree = self._with_unit(tree)
         return tree
 
     def _atom(self) -> Tree:
         token = self._next()
         if token is None:
-            raise Unreadable("the line stops too early", self.tokens[-1].end)
+            raise Unreadable("stops_early", self.tokens[-1].end)
         if token.kind == "number":
             return self._with_unit(self._number())
         self.position += 1
@@ -172,7 +172,7 @@ class _Parser:
         if token.text == "|":
             tree = self._sum()
             if self._take("|") is None:
-                raise Unreadable("the second bar is missing", token.place)
+                raise Unreadable("second_bar", token.place)
             return self._with_unit(Call("abs", tree))
         if token.kind == "word":
             return self._word(token)
@@ -200,7 +200,7 @@ class _Parser:
             return number
         name = self._symbol(token.text) if token is not None else None
         if token is None or name is None:
-            raise Unreadable(f"{function.text} of what?", function.place)
+            raise Unreadable("function_of_what", function.place, function=function.text)
         self.position += 1
         return Name(name, token.place)
 
@@ -208,7 +208,7 @@ class _Parser:
         """Read what stands in a bracket that is open already, up to its end."""
         tree = self._sum()
         if self._take(")") is None:
-            raise Unreadable("a closing bracket is missing", self.tokens[-1].end)
+            raise Unreadable("closing_bracket", self.tokens[-1].end)
         return tree
 
     def _number(self) -> Tree:
@@ -236,7 +236,7 @@ class _Parser:
         ):
             self.position += 3
             return Number(whole.value + int(second.text) / int(third.text))
-        raise Unreadable("two numbers stand side by side", second.place)
+        raise Unreadable("two_numbers", second.place)
 
     def _scientific(self, number: Number) -> Tree:
         """Read the power of ten behind a number as part of it."""
@@ -291,7 +291,7 @@ class _Parser:
         ):
             self.position += 2
             return Operation("+", feet, Measured(read_number(number), ((after.text, 1),)))
-        raise Unreadable("a number can't follow a unit", number.place)
+        raise Unreadable("number_after_unit", number.place)
 
     def _unit_follows(self) -> bool:
         """Return whether a unit, not another factor or term, follows the operator."""
@@ -314,7 +314,7 @@ class _Parser:
             return spelled
         if self._symbol(token.text) is not None or _function(token.text) is not None:
             return None
-        raise Unreadable(_unit_advice(token.text), token.place)
+        raise _no_unit(token)
 
     def _unit_exponent(self) -> int:
         """Read the exponent of a unit: `m^2`, `s²`, `s2`."""
@@ -324,7 +324,7 @@ class _Parser:
         token = self._next()
         if token is None or not re.fullmatch(r"[0-9]", token.text):
             place = self.tokens[-1].end if token is None else token.place
-            raise Unreadable("a unit may have a whole power from 1 to 9", place)
+            raise Unreadable("unit_power", place)
         self.position += 1
         return -int(token.text) if negative else int(token.text)
 
@@ -352,12 +352,12 @@ def _split_unit(word: str) -> tuple[str, ...] | None:
     return None
 
 
-def _unit_advice(word: str) -> str:
-    """Return what to say of a word that stands where a unit is expected."""
-    if word.lower() == "nm":
-        return f"{word} is no unit here; did you mean N·m?"
-    for spellings in (row.spellings for row in TABLE.values()):
-        for spelling in spellings:
-            if word.lower() == spelling.lower():
-                return f"{word} is no unit here; did you mean {spelling}?"
-    return f"{word} is no unit of this course"
+def _no_unit(token: Token) -> Unreadable:
+    """Return what is the matter with a word that stands where a unit is expected."""
+    word = token.text
+    spellings = (spelling for row in TABLE.values() for spelling in row.spellings)
+    meant = next((one for one in spellings if one.lower() == word.lower()), "")
+    meant = "N·m" if word.lower() == "nm" else meant
+    if meant:
+        return Unreadable("unit_meant", token.place, found=word, meant=meant)
+    return Unreadable("unknown_unit", token.place, found=word)

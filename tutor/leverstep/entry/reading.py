@@ -40,13 +40,13 @@ from leverstep.statics.units import (
     known_unit,
 )
 
-_CALLED: dict[Dimension, str] = {
-    FORCE: "a force",
-    MOMENT: "a moment",
-    LENGTH: "a length",
-    MASS: "a mass",
-    ANGLE: "an angle",
-    NUMBER: "a bare number",
+_DIMENSIONS: dict[Dimension, str] = {
+    FORCE: "force",
+    MOMENT: "moment",
+    LENGTH: "length",
+    MASS: "mass",
+    ANGLE: "angle",
+    NUMBER: "number",
 }
 _STANDARD_GRAVITY = 9.80665  # m/s2, for moments written in pound-force feet
 _MASS_LENGTH: Dimension = (1, 1, 0, 0)
@@ -90,13 +90,13 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         Unreadable: where it says nothing that can be judged there.
     """
     if step.kind is kinds.LEVER_CLASS:
-        return Reading(_read_word(text, _CLASSES, "the class of a lever is first, second or third"))
+        return Reading(_read_class(text))
     if step.kind is kinds.REACTION_DIRECTION:
         return Reading(_read_direction(text))
     sides = read_line(text, known)
     if step.kind is kinds.EQUATION:
         if len(sides) != 2:
-            raise Unreadable("the moment equation needs one equals sign")
+            raise Unreadable("one_equals_sign")
         return Reading(sides=sides)
     return _read_value(_after_symbol(sides, step), step, known)
 
@@ -116,7 +116,7 @@ def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
     if len(sides) == 1 or not isinstance(first, Name):
         return sides
     if first.symbol != step.key:
-        raise Unreadable(f"{first.symbol} is another line; this one is {step.key}", first.place)
+        raise Unreadable("another_line", first.place, name=first.symbol, here=step.key)
     return sides[1:]
 
 
@@ -132,7 +132,7 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
         others = [other * by for other in _plain_values(side, known) for by in (1.0, size)]
         nearest = min(others, key=lambda other: abs(other - reading.value))
         if abs(nearest - reading.value) > slack:
-            raise Unreadable("the two sides of the equals sign are not equal")
+            raise Unreadable("sides_differ")
         if is_arithmetic(side):
             reading = replace(reading, tree=side, worked=nearest)
     return reading
@@ -166,10 +166,10 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
     if amount.dimension == wanted and not (amount.bare and wanted != NUMBER):
         return _reading(tree, amount.value, label, wanted)
     if amount.bare and amount.dimension == NUMBER:
-        raise Unreadable(f"the unit is missing: {_CALLED[wanted]} is asked for here")
+        raise Unreadable("no_unit", wanted=_DIMENSIONS[wanted])
     if wanted == FORCE and amount.dimension == MASS:
         if label is None:
-            raise Unreadable("this comes to a mass; a line that is a force ends with its unit, N")
+            raise Unreadable("comes_to_mass")
         sign = known_unit(label.units[-1][0]).sign
         value = _plain(tree, known).value if len(units) == 1 else amount.value
         kilograms = float(known_unit(sign).size)
@@ -179,8 +179,8 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
     if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
         if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
             return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
-        raise Unreadable("this is a mass times a length; a moment needs a force, so g is missing")
-    raise Unreadable(_other_dimension(amount.dimension, wanted))
+        raise Unreadable("mass_times_length")
+    raise _other_dimension(amount.dimension, wanted)
 
 
 def _with_label(
@@ -254,10 +254,10 @@ def _precision(tree: Tree) -> tuple[float, int | None]:
     return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
 
 
-def _other_dimension(found: Dimension, wanted: Dimension) -> str:
-    if found not in _CALLED:
-        return f"this unit does not fit: {_CALLED[wanted]} is asked for here"
-    return f"{_CALLED[found]} is not {_CALLED[wanted]}, and {_CALLED[wanted]} is asked for here"
+def _other_dimension(found: Dimension, wanted: Dimension) -> Unreadable:
+    if found not in _DIMENSIONS:
+        return Unreadable("unit_does_not_fit", wanted=_DIMENSIONS[wanted])
+    return Unreadable("other_dimension", quantity=_DIMENSIONS[found], wanted=_DIMENSIONS[wanted])
 
 
 _CLASSES: dict[str, float] = {
@@ -279,10 +279,10 @@ _RIGHT = ("right", "rightward", "rightwards", "→")
 def _words(text: str) -> list[str]:
     """Return the words of a short answer, filler left out."""
     if len(text) > 60:
-        raise Unreadable("a word or two is enough here")
+        raise Unreadable("too_many_words")
     text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
     if not text.strip():
-        raise Unreadable("nothing was typed")
+        raise Unreadable("nothing")
     parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
     filler = {
         *("straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"),
@@ -291,11 +291,11 @@ def _words(text: str) -> list[str]:
     return [part for part in parts if part not in filler]
 
 
-def _read_word(text: str, meanings: Mapping[str, float], expected: str) -> float:
+def _read_class(text: str) -> float:
     words = _words(text)
-    if len(words) != 1 or words[0] not in meanings:
-        raise Unreadable(expected)
-    return meanings[words[0]]
+    if len(words) != 1 or words[0] not in _CLASSES:
+        raise Unreadable("no_class")
+    return _CLASSES[words[0]]
 
 
 def _read_direction(text: str) -> float:
@@ -306,5 +306,5 @@ def _read_direction(text: str) -> float:
     found = [codes.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)
     if sizes not in ([1], [3], [1, 3]):
-        raise Unreadable("a direction is up or down, left or right, or two of them: up and left")
+        raise Unreadable("no_direction")
     return float(sum(found))

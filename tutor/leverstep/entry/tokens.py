@@ -59,23 +59,23 @@ def tokenize(text: str) -> list[Token]:
         Unreadable: where the text is empty, too long, or has a character that means nothing here.
     """
     if len(text) > LONGEST_ENTRY:
-        raise Unreadable(f"a line may have at most {LONGEST_ENTRY} characters")
+        raise Unreadable("too_long", most=LONGEST_ENTRY)
     if not text.strip():
-        raise Unreadable("nothing was typed")
+        raise Unreadable("nothing")
     text = _FULL_STOP.sub("", text)
     tokens: list[Token] = []
     if not _KNOWN.issuperset(text):
         place = next(place for place, character in enumerate(text) if character not in _KNOWN)
-        raise Unreadable("this character has no meaning here", place)
+        raise Unreadable("character", place)
     plain, places = _plain(text)
     for match in _TOKEN.finditer(plain):
         kind, place = match.lastgroup or "", places[match.start()]
         if kind == "other":
-            raise Unreadable("this character has no meaning here", place)
+            raise Unreadable("character", place)
         if kind != "space":
             tokens += _with_power(Token(kind, match.group(), place, places[match.end()]))
         if len(tokens) > MOST_TOKENS:
-            raise Unreadable("the line has too many parts; write it in smaller steps")
+            raise Unreadable("too_many_parts")
     return _with_one_mark(_join_thousands(tokens))
 
 
@@ -156,10 +156,10 @@ def read_number(token: Token) -> Number:
     """
     text = token.text.replace(" ", "")
     if sum(character.isdigit() for character in text) > MOST_DIGITS:
-        raise Unreadable(f"a number may have at most {MOST_DIGITS} digits", token.place)
+        raise Unreadable("too_many_digits", token.place, most=MOST_DIGITS)
     mantissa, _, exponent = text.lower().partition("e")
     if exponent and abs(int(exponent)) > LARGEST_EXPONENT:
-        raise Unreadable(f"a power of ten may be at most {LARGEST_EXPONENT}", token.place)
+        raise Unreadable("power_of_ten", token.place, most=LARGEST_EXPONENT)
     mantissa = _with_decimal_point(mantissa, token)
     decimals = len(mantissa.partition(".")[2])
     scale = float(f"1e{exponent or 0}")
@@ -175,7 +175,7 @@ def _with_decimal_point(mantissa: str, token: Token) -> str:
     if commas == 1 and points == 0:
         whole, _, decimals = mantissa.partition(",")
         if _TWO_WAYS.fullmatch(mantissa):
-            raise Unreadable(f"is this {whole}{decimals} or {whole}.{decimals}?", token.place)
+            raise Unreadable("comma", token.place, whole=whole, decimals=decimals)
         return f"{whole}.{decimals}"
     for thousands, decimal in ((",", "."), (".", ",")):
         groups = re.escape(thousands)
@@ -185,4 +185,4 @@ def _with_decimal_point(mantissa: str, token: Token) -> str:
             both = commas and points
             if both or mantissa.count(thousands) > 1:
                 return mantissa.replace(thousands, "").replace(decimal, ".")
-    raise Unreadable("the commas and points of this number can't be read", token.place)
+    raise Unreadable("marks_of_number", token.place)

@@ -4,19 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
+
+
+class Reason(NamedTuple):
+    """Why an entry is not read, or what to note of it: a code, and what is put into its words.
+
+    The words are those of `working.reasons`. `named` holds pairs of a placeholder and its text.
+    """
+
+    code: str
+    named: tuple[tuple[str, str], ...] = ()
+
+    @classmethod
+    def of(cls, code: str, **named: object) -> Reason:
+        """Return a reason with what is put into its words."""
+        return cls(code, tuple((key, str(value)) for key, value in named.items()))
 
 
 class Unreadable(Exception):
-    """An entry, or a part of it, that the grammar has no reading for.
+    """An entry, or a part of it, that there is no reading for; `reason` says why.
 
     `place` is the index of the character in the text as typed, or None where no one character is
     to blame.
     """
 
-    def __init__(self, reason: str, place: int | None = None) -> None:
-        super().__init__(reason)
-        self.reason = reason
+    def __init__(self, code: str, place: int | None = None, **named: object) -> None:
+        super().__init__(code)
+        self.reason = Reason.of(code, **named)
         self.place = place
 
 

@@ -14,6 +14,7 @@ from leverstep.statics.balance import EQUATION
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
 from leverstep.working.page import line_example
+from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
 from leverstep.working.wording import abouts, effort_name, example, given_about, name_about
 from leverstep.working.working import Working
@@ -36,9 +37,9 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
         )
     if verdict.outcome is Outcome.UNREAD:
         if verdict.step and working.closed(verdict.step):
-            return f"Not judged: {verdict.reason}."
+            return f"Not judged: {reason_words(verdict.reason)}"
         place = _place(verdict)
-        reason = verdict.reason if verdict.reason.endswith("?") else f"{verdict.reason}."
+        reason = reason_words(verdict.reason)
         step = working.step(verdict.step) if verdict.step else working.asked[0]
         shown = line_example(step) if working.guidance.free else example(step)
         return f"Not judged{place}: {reason} For example: {shown}"
@@ -47,7 +48,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
         return _tell_wrong(working, verdict, catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason:
-        return f"{told} Note: {verdict.reason}."
+        return f"{told} Note: {reason_words(verdict.reason)}"
     line = working.lines.get(verdict.step)
     if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
@@ -68,7 +69,7 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
     closed = working.closed(verdict.step)
     opening = "Not right" if closed else "Not yet"
     if verdict.reason:
-        return f"{opening}: {verdict.reason}."
+        return f"{opening}: {reason_words(verdict.reason)}"
     if not verdict.explanations:
         typed = _tell_differences(working, verdict.differences)
         help_there_is = " A hint may help." if working.rules.hints and not closed else ""

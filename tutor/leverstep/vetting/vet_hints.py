@@ -18,6 +18,7 @@ from leverstep.slips.catalogue import Catalogue, Slip, WrongLine
 from leverstep.slips.explained import open_working
 from leverstep.slips.telling import MOST_TOLD
 from leverstep.vetting.vet import Report
+from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import worked_line
 
@@ -108,7 +109,9 @@ def _said(verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what comes of an entry: the slips found, or why there is none."""
     entry = f'"{verdict.text}"'
     if verdict.outcome is not Outcome.WRONG or verdict.reason:
-        return f"{entry}: {verdict.outcome}" + (verdict.reason and f", {verdict.reason}")
+        return f"{entry}: {verdict.outcome}" + (
+            f", {reason_words(verdict.reason)}" if verdict.reason else ""
+        )
     if not verdict.explanations:
         return f"{entry} is explained by no slip"
     named = [

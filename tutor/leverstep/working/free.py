@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from leverstep.comparing.terms import imbalance
 from leverstep.course.problem import Question
-from leverstep.course.symbols import sign_of, spelt
+from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import Reading, read_entry
@@ -76,10 +76,10 @@ def read_free_line(
         return FreeLine(key, said, sides)
     if len(sides) == 1:
         if not here or not steps[here].kind.is_number:
-            raise Unreadable("begin with the symbol of what you write, then =")
+            raise Unreadable("begin_with_symbol")
         return FreeLine(here, text, sides)
     if len(sides) > 2:
-        raise Unreadable("one equals sign is enough where no symbol stands alone before it")
+        raise Unreadable("too_many_equals_signs")
     return _equation(text, sides, question, steps, known)
 
 
@@ -127,8 +127,8 @@ def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
     if name.symbol == "M_sum" and len(moments) == 1:
         return moments[0]
     if any(given.sign == name.symbol for given in question.givens):
-        raise Unreadable(f"{sign_of(name.symbol)} is given, so it needs no line", name.place)
-    raise Unreadable(f"{sign_of(name.symbol)} needs no line of its own", name.place)
+        raise Unreadable("is_given", name.place, name=name.symbol)
+    raise Unreadable("needs_no_line", name.place, name=name.symbol)
 
 
 def _equation(
@@ -140,7 +140,7 @@ def _equation(
 ) -> FreeLine:
     """Return an equation as the line of its one unknown, or as the moment equation in symbols."""
     if not any(True for side in sides for _ in names_of(side)):
-        raise Unreadable("no symbol stands in this equation, so it says nothing of this problem")
+        raise Unreadable("no_symbol")
     names = {n.symbol for side in sides for n in names_of(side) if n.symbol in steps}
     targets = _targets(steps)
     unknown = {n for n in names if math.isnan(known[n].value)} | (names & targets)
@@ -151,10 +151,9 @@ def _equation(
     if EQUATION in steps and not of_reaction and (len(unknown) > 1 or is_symbolic):
         return FreeLine(EQUATION, text, sides)
     if len(unknown) > 1:
-        called = " and ".join(map(sign_of, sorted(unknown)))
-        raise Unreadable(f"{called} have no value yet; write all but one of their lines first")
+        raise Unreadable("several_unknown", names=" ".join(sorted(unknown)))
     if not unknown:
-        raise Unreadable("begin with the symbol of what you write, then =")
+        raise Unreadable("begin_with_symbol")
     (of,) = unknown
     exact = {abs(amount.value) for amount in known.values()}
     exact |= {abs(number) for number in question.numbers.values()}
@@ -184,7 +183,7 @@ def _solved(
     at_0, at_1, at_2 = residual(0.0), residual(1.0), residual(2.0)
     size = max(abs(at_0), abs(at_1), abs(at_2), 1e-300)
     if abs(at_2 - 2 * at_1 + at_0) > 1e-9 * size or abs(at_1 - at_0) <= 1e-12 * size:
-        raise Unreadable(f"what {sign_of(unknown)} comes to can't be told from this equation")
+        raise Unreadable("not_solved", name=unknown)
     value = at_0 / (at_0 - at_1)
     numbers = [n for side in sides for n in _numbers(side) if n.value and abs(n.value) not in exact]
     share = max((number.half_digit / abs(number.value) for number in numbers), default=0.0)

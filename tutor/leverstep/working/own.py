@@ -15,6 +15,7 @@ from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.posture import Given
 from leverstep.statics.units import NUMBER, known_unit
+from leverstep.working.reasons import reason_words
 
 DECIMALS = 3
 """Measured values are kept to so many decimals in the unit of the given."""
@@ -93,7 +94,7 @@ def _read(text: str, given: Given) -> Fraction:
     try:
         amount = evaluate(read_line(text, {})[-1], {})
     except Unreadable as error:
-        raise OwnError(f"{sign_of(given.sign)}: {error.reason}") from error
+        raise OwnError(f"{sign_of(given.sign)}: {reason_words(error.reason)}") from error
     unit = known_unit(given.unit) if given.unit else None
     if amount.dimension == NUMBER:
         value = amount.value

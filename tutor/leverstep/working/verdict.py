@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from leverstep.comparing.differences import Difference
+from leverstep.entry.tree import Reason
 from leverstep.statics.choices import Choice
 
 
@@ -64,7 +65,7 @@ class Verdict:
     step: str
     text: str
     outcome: Outcome
-    reason: str = ""
+    reason: Reason | None = None
     place: int | None = None
     explanations: tuple[Explanation, ...] = ()
     differences: tuple[Difference, ...] = ()

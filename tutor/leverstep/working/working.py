@@ -18,10 +18,9 @@ from leverstep.comparing.structure import (
 )
 from leverstep.comparing.terms import has_value
 from leverstep.course.problem import Question
-from leverstep.course.symbols import sign_of
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading, after_symbol, read_entry
-from leverstep.entry.tree import Name, Unreadable, is_arithmetic, names_in
+from leverstep.entry.tree import Name, Reason, Unreadable, is_arithmetic, names_in
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.choices import CONVENTIONS
@@ -128,7 +127,7 @@ class Working:
     def _refused(self, key: str, text: str) -> Verdict | None:
         """Return the verdict on what is not judged: all tries are used, or it stands there."""
         if self.closed(key):
-            return Verdict(key, text, Outcome.UNREAD, "all tries for this line are used")
+            return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
         standing, step = self.lines.get(key), self.step(key)
         if standing and after_symbol(standing.text, step) == after_symbol(text, step):
             return Verdict(key, text, Outcome.SAME)
@@ -170,8 +169,7 @@ class Working:
         line = self._judge(self.step(free.key), free.text)
         unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
         if unknown and self.rules.tells:  # to refuse it would tell
-            reason = "this is neither the moment equation nor another line of this problem"
-            return Verdict("", text, Outcome.UNREAD, reason)
+            return Verdict("", text, Outcome.UNREAD, Reason("no_line"))
         return self._refused(free.key, free.text) or self._keep(free.key, line)
 
     def leave(self, key: str) -> None:
@@ -347,9 +345,7 @@ class Working:
         own, wrong = self._carried(step)
         shown = structure_of_equation(self.question, step, free.sides, self._written(step.key))
         if shown is None and not self.rules.tells:
-            raise Unreadable(
-                "where its numbers come from can't be seen; write each force with its own arm"
-            )
+            raise Unreadable("numbers_not_seen")
         if shown is not None:  # numbers typed stand for lines that may not be written
             pins = {key: v for key, v in shown.pins.items() if key not in CONVENTIONS}
             own, wrong = {**pins, **own}, {**pins, **wrong}
@@ -360,12 +356,10 @@ class Working:
         known = are_known(self.question, free.sides, self._written(step.key))
         if (judged.right or judged.follows) and (not real or known):
             if shown is None and not known:
-                raise Unreadable(
-                    "this holds, but not as a line of this problem: where do its numbers come from?"
-                )
+                raise Unreadable("numbers_from_where")
             followed = not judged.right and bool(self._carried(step)[1])
             outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
-            reason = f"from this, {sign_of(free.of)} is {quantity(implied.value, step.unit)}"
+            reason = Reason.of("implied", name=free.of, value=quantity(implied.value, step.unit))
             return Line(text, kept, Verdict(free.key, text, outcome, reason))
         size = abs(implied.value) if step.kind.is_size else implied.value
         slipped = replace(implied, value=size, worked=size)
@@ -376,7 +370,7 @@ class Working:
         attempt = Attempt(self.question, step, slipped, own, wrong, structure=shown)
         verdict = replace(self._wrong(attempt, text), step=free.key)
         if shown is None and not verdict.explanations:
-            raise Unreadable("this can't be matched to a line of this problem")
+            raise Unreadable("not_matched")
         return Line(text, kept, verdict)
 
     def _judge_formula(self, free: FreeLine, text: str) -> Verdict | None:
@@ -387,17 +381,17 @@ class Working:
         side = free.sides[1] if isinstance(free.sides[0], Name) else free.sides[0]
         known = self._known(step)
         if any(name.symbol == step.key for name in names_in(side)):
-            raise Unreadable(f"{sign_of(step.key)} stands on both sides")
+            raise Unreadable("on_both_sides", name=step.key)
         if not any(math.isnan(known[name.symbol].value) for name in names_in(side)):
             return None
         if not has_value(self.question, side):
-            raise Unreadable("this has no finite value")
+            raise Unreadable("not_finite")
         shown = structure(self.question, step, side, self._written(step.key))
         if shown is None or not self.rules.tells:
-            raise Unreadable("some symbols here have no value yet; write their lines first")
+            raise Unreadable("symbols_without_value")
         if shown.differences:
             return Verdict(step.key, text, Outcome.WRONG, differences=shown.differences)
-        reason = "it holds in symbols; now put the numbers in"
+        reason = Reason("in_symbols")
         return Verdict(step.key, text, Outcome.RIGHT, reason)
 
     def _judge_terms(self, step: Step, text: str, reading: Reading) -> Line:
@@ -426,10 +420,10 @@ class Working:
             judged = judge_value(self.question, step, as_number, (own, wrong))
             reading = as_number if judged.right or judged.follows else reading
         if judged.empty and self.rules.tells:
-            reason = "this is zero only because an earlier line is zero; look at that line first"
+            reason = Reason("zero_follows")
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if judged.coarse or (not self.rules.tells and is_coarse(step, reading)):
-            reason = "give at least three significant figures, so that it can be judged"
+            reason = Reason("too_coarse")
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not (judged.right or judged.follows):
             attempt = Attempt(
@@ -483,8 +477,7 @@ class Working:
         judged = judge_value(self.question, step, number, (attempt.own, attempt.wrong))
         if not (judged.right or judged.follows):
             return None
-        wanted = unit_words(step) or "a bare number"
-        reason = f"the number fits in {wanted}, but the unit written is {written}"
+        reason = Reason.of("fits_in_unit", unit=unit_words(step), found=written)
         return Verdict(step.key, text, Outcome.WRONG, reason)
 
     def _wrong_value(self, attempt: Attempt, text: str) -> Verdict:
@@ -516,18 +509,18 @@ class Working:
         )
 
 
-def _unknown_terms(terms: TermFindings) -> str:
+def _unknown_terms(terms: TermFindings) -> Reason:
     """Return which terms of an equation are not understood."""
     names = [name for name in terms.unknown if name]
     if not names:
-        return "the equation has a term that goes with no force, or a force that stands squared"
-    return f"the term with {' and '.join(names)} is not that force times its own arm"
+        return Reason("term_without_force")
+    return Reason.of("term", names=" ".join(names))
 
 
-def _remark(step: Step, reading: Reading) -> str:
+def _remark(step: Step, reading: Reading) -> Reason | None:
     """Return what to note about a right entry in another unit."""
     if not reading.converted:
-        return ""
+        return None
     if reading.converted == "J":
-        return "a moment is written in N·m; the joule is kept for energy"
-    return f"in {step.unit or 'a bare number'} that is {quantity(reading.value, step.unit)}"
+        return Reason("joule")
+    return Reason.of("converted", unit=step.unit, value=quantity(reading.value, step.unit))

@@ -150,6 +150,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.explained import open_working
     from leverstep.slips.telling import hints, tell
+    from leverstep.working.reasons import reason_words
     from leverstep.working.wording import CAUTION
 
     working = open_working(sound(shelf.find(options.name).question(options.seed)))
@@ -166,7 +167,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
         given = working.enter(key.strip(), text)
         if not given.counts:
-            print(f"--given {key}: not read: {given.reason}", file=sys.stderr)
+            print(f"--given {key}: not read: {reason_words(given.reason)}", file=sys.stderr)
             return 2
     verdict = working.enter(options.step, options.entry.strip())
     catalogue = catalogue_in_use()
@@ -187,7 +188,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
             "entry": verdict.text,
             "verdict": str(verdict.outcome),
             "told": told,
-            "reason": verdict.reason,
+            "reason": reason_words(verdict.reason),
             "explanations": explanations,
             "hints": [] if verdict.settled else list(texts),
             "caution": CAUTION,

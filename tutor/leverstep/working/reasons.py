@@ -1,0 +1,131 @@
+"""Why an entry is not judged, or what to note of it, in words: a sentence for each code."""
+
+from __future__ import annotations
+
+from leverstep.course.symbols import sign_of
+from leverstep.entry.tree import Reason
+
+WORDS = {
+    # What can't be read at all.
+    "nothing": "nothing was typed.",
+    "too_long": "a line may have at most {most} characters.",
+    "character": "this character has no meaning here.",
+    "too_many_parts": "the line has too many parts; write it in smaller steps.",
+    "too_many_digits": "a number may have at most {most} digits.",
+    "power_of_ten": "a power of ten may be at most {most}.",
+    "comma": "is this {whole}{decimals} or {whole}.{decimals}?",
+    "marks_of_number": "the commas and points of this number can't be read.",
+    "empty_side": "one side of the equals sign is empty.",
+    "number_not_expected": "the number {found} was not expected here.",
+    "sign_not_expected": "{found} was not expected here.",
+    "unknown_word": "{found} is no symbol or unit of this problem.",
+    "too_deep": "the brackets are nested too deeply.",
+    "signs_in_a_row": "there are too many signs in a row.",
+    "no_whole_power": "a power needs a whole number.",
+    "power": "a power may be at most {most}.",
+    "power_of_power": "a power of a power can't be read.",
+    "stops_early": "the line stops too early.",
+    "second_bar": "the second bar is missing.",
+    "function_of_what": "{function} of what?",
+    "closing_bracket": "a closing bracket is missing.",
+    "two_numbers": "two numbers stand side by side.",
+    "number_after_unit": "a number can't follow a unit.",
+    "unit_power": "a unit may have a whole power from 1 to 9.",
+    "unit_meant": "{found} is no unit here; did you mean {meant}?",
+    "unknown_unit": "{found} is no unit of this course.",
+    # What has no value, or not one of the kind that is asked for.
+    "not_finite": "this has no finite value.",
+    "not_sensible": "this has no sensible value.",
+    "no_value_yet": "{name} has no value yet.",
+    "units_of_sum": "the parts of a sum must have the same unit: write it behind each number.",
+    "root_of_unit": "the square root of this unit has no meaning.",
+    "needs_angle": "{function} needs an angle.",
+    "needs_number": "{function} needs a bare number.",
+    "no_unit": "the unit is missing: {wanted} is asked for here.",
+    "unit_does_not_fit": "this unit does not fit: {wanted} is asked for here.",
+    "other_dimension": "{quantity} is not {wanted}, and {wanted} is asked for here.",
+    "comes_to_mass": "this comes to a mass; a line that is a force ends with its unit, N.",
+    "mass_times_length": "this is a mass times a length; a moment needs a force, so g is missing.",
+    "no_class": "the class of a lever is first, second or third.",
+    "no_direction": "a direction is up or down, left or right, or two of them: up and left.",
+    "too_many_words": "a word or two is enough here.",
+    "too_coarse": "give at least three significant figures, so that it can be judged.",
+    # What is no line of the problem, or not this one.
+    "one_equals_sign": "the moment equation needs one equals sign.",
+    "too_many_equals_signs": "one equals sign is enough where no symbol stands alone before it.",
+    "another_line": "{name} is another line; this one is {here}.",
+    "sides_differ": "the two sides of the equals sign are not equal.",
+    "begin_with_symbol": "begin with the symbol of what you write, then =.",
+    "is_given": "{name} is given, so it needs no line.",
+    "needs_no_line": "{name} needs no line of its own.",
+    "no_symbol": "no symbol stands in this equation, so it says nothing of this problem.",
+    "several_unknown": "{names} have no value yet; write all but one of their lines first.",
+    "not_solved": "what {name} comes to can't be told from this equation.",
+    "on_both_sides": "{name} stands on both sides.",
+    "symbols_without_value": "some symbols here have no value yet; write their lines first.",
+    "numbers_not_seen": (
+        "where its numbers come from can't be seen; write each force with its own arm."
+    ),
+    "numbers_from_where": (
+        "this holds, but not as a line of this problem: where do its numbers come from?"
+    ),
+    "not_matched": "this can't be matched to a line of this problem.",
+    "no_line": "this is neither the moment equation nor another line of this problem.",
+    "tries_used": "all tries for this line are used.",
+    "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",
+    # What is the matter with a moment equation.
+    "divides_by_zero": "this divides by zero, so it has no value.",
+    "holds_in_numbers": (
+        "this holds with these numbers; write each force times its own arm, in symbols."
+    ),
+    "holds_for_any_force": (
+        "this holds whatever the forces are; the moments of all forces are to add up to zero."
+    ),
+    "no_force": "no force of this problem stands in this equation; write it in symbols.",
+    "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
+    "not_in_moments": "{name} has no place in the moment equation.",
+    "term": "the term with {names} is not that force times its own arm.",
+    "term_without_force": (
+        "the equation has a term that goes with no force, or a force that stands squared."
+    ),
+    # What to note of a line that is judged.
+    "fits_in_unit": "the number fits in {unit}, but the unit written is {found}.",
+    "implied": "from this, {name} is {value}.",
+    "in_symbols": "it holds in symbols; now put the numbers in.",
+    "joule": "a moment is written in N·m; the joule is kept for energy.",
+    "converted": "in {unit} that is {value}.",
+}
+"""The sentence of each code, after a colon; what is put in stands in braces."""
+
+_QUANTITIES = {
+    "force": "a force",
+    "moment": "a moment",
+    "length": "a length",
+    "mass": "a mass",
+    "angle": "an angle",
+    "number": "a bare number",
+}
+
+
+def reason_words(reason: Reason | None) -> str:
+    """Return a reason as a sentence that follows a colon, "" for none.
+
+    Symbols are put in as they are shown, quantities as a student calls them.
+    """
+    if reason is None:
+        return ""
+    named = {key: _put_in(key, text) for key, text in reason.named}
+    return WORDS[reason.code].format_map(named)
+
+
+def _put_in(key: str, text: str) -> str:
+    match key:
+        case "name" | "here":
+            return sign_of(text)
+        case "names":
+            return " and ".join(map(sign_of, text.split()))
+        case "quantity" | "wanted":
+            return _QUANTITIES[text]
+        case "unit":
+            return text or "a bare number"
+    return text
