@@ -227,7 +227,7 @@ def within_bounds(benches: Collection[Bench]) -> bool:
 
     Whether slips are looked for there is set anew, by how much was judged so far.
     """
-    judged = sum(bench.working.judgings for bench in benches)
+    judged = sum([bench.working.judgings for bench in benches])
     for bench in benches:
         bench.working.explains = judged <= MOST_EXPLAINED
     return judged <= MOST_JUDGED

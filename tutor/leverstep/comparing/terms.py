@@ -122,8 +122,8 @@ class Sample:
             if f.magnitude is not None and f.magnitude.is_mass
         ]
 
-    def _evaluate(self, own: Mapping[str, float]) -> dict[str, float]:
-        return self.question.graph.values(self.question.numbers, {}, own=own)
+    def _evaluate(self, own: Mapping[str, float]) -> Mapping[str, float]:
+        return self.question.graph.on_demand(self.question.numbers, own)
 
     def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
         """Return left side minus right side, with all that is divided by multiplied out."""
@@ -145,10 +145,8 @@ class Sample:
         None is for an equation that has no value in one of the two.
         """
         named = _names_in(sides)
-        balanced, turned = (
-            [cleared(side, self.known(named, values)) for side in sides]
-            for values in self._in_and_out
-        )
+        ways = [self.known(named, values) for values in self._in_and_out]
+        balanced, turned = ([cleared(side, known) for side in sides] for known in ways)
         if any(side.divides_by_nothing for side in (*balanced, *turned)):
             return None
         in_balance, size = _difference(*balanced)
@@ -318,7 +316,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     source = balancing.symbol if balancing.magnitude else component_key(draft, balancing)
     held = {key: exact[key] for key in (arm_key(draft, balancing), balancing.at.symbol)}
     halved = {**held, source: exact[source] / 2}
-    with_half = question.graph.values(question.numbers, {}, own=halved)
+    with_half = question.graph.on_demand(question.numbers, halved)
     tolerance = float(question.problem.tolerance)
     for in_kilograms in (True, False):
         residual, half = (

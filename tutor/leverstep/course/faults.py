@@ -70,7 +70,10 @@ def spaced(text: str) -> str:
 
 def plain(text: str) -> str:
     """Return a text on one line, with ordinary spaces, and ? for each sign that is not shown."""
-    return "".join(c if c.isprintable() else "?" for c in spaced(text))
+    text = spaced(text)
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else "?" for c in text)
 
 
 def shown(value: object) -> str:

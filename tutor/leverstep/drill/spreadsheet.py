@@ -18,7 +18,7 @@ LARGEST_TABLE = 20_000_000
 
 SEPARATORS = ",;\t"
 
-_FORMULA = re.compile(r'(^|;)(?! *-[0-9]+(?:\.[0-9]+)? *(?:$|;))(?=[ "]*[=+\-@＝＋－＠])')
+_FORMULA = re.compile(r'(?:^|(?<=;))(?! *-[0-9]+(?:\.[0-9]+)? *(?:$|;))(?=[ "]*[=+\-@＝＋－＠])')
 """Where a formula would begin: also behind a semicolon, since many spreadsheets part cells there,
 and a quotation mark too. A negative number is none."""
 
@@ -81,4 +81,4 @@ def table_writer(file: TextIO) -> Rows:
 
 def cell(text: str) -> str:
     """Return a text as a cell that no spreadsheet takes for a formula, nor a part of it."""
-    return _FORMULA.sub(r"\1'", plain(text))
+    return _FORMULA.sub("'", plain(text))

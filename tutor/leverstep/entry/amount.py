@@ -101,8 +101,11 @@ def spelled(units: tuple[tuple[str, int], ...]) -> str:
 
 
 def _combine(left: Dimension, right: Dimension, power: int) -> Dimension:
-    mass, length, time, angle = (a + power * b for a, b in zip(left, right, strict=True))
-    return (mass, length, time, angle)
+    mass, length, time, angle = right
+    return (
+        left[0] + power * mass, left[1] + power * length,
+        left[2] + power * time, left[3] + power * angle,
+    )  # fmt: skip
 
 
 def _measured(tree: Measured, term: Amount) -> Amount:

@@ -81,8 +81,10 @@ def tokenize(text: str) -> list[Token]:
 
 def _with_power(token: Token) -> list[Token]:
     """Return a unit with a digit behind it (`s2`) as the unit and its power, else the token."""
+    if token.kind != "word" or token.text[-1] not in "23":
+        return [token]
     letters, digit = token.text[:-1], token.text[-1]
-    if token.kind != "word" or digit not in "23" or unit(letters) is None:
+    if unit(letters) is None:
         return [token]
     place = token.end - 1
     return [
@@ -106,6 +108,8 @@ _PIECES = _MEANT | {character: f" {fraction}" for character, fraction in _VULGAR
 
 def _plain(text: str) -> tuple[str, list[int]]:
     """Return the text with signs made alike, and where each of its characters and its end lie."""
+    if _PIECES.keys().isdisjoint(text):
+        return _LONE_X.sub("*", text), list(range(len(text) + 1))
     pieces = [_PIECES.get(character, character) for character in text]
     places = [place for place, piece in enumerate(pieces) for _ in piece]
     return _LONE_X.sub("*", "".join(pieces)), [*places, len(text)]
@@ -155,7 +159,7 @@ def read_number(token: Token) -> Number:
         Unreadable: where it has too many digits, or can be read in two ways.
     """
     text = token.text.replace(" ", "")
-    if sum(character.isdigit() for character in text) > MOST_DIGITS:
+    if sum(map(str.isdigit, text)) > MOST_DIGITS:
         raise Unreadable("too_many_digits", token.place, most=MOST_DIGITS)
     mantissa, _, exponent = text.lower().partition("e")
     if exponent and abs(int(exponent)) > LARGEST_EXPONENT:

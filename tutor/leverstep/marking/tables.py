@@ -62,14 +62,15 @@ def marks_row(drill: Drill, student: Student) -> tuple[str, ...]:
 
 def step_rows(marked: Marked) -> Iterator[tuple[str, ...]]:
     """Yield a row for each entry of a sitting."""
+    whose = cell(marked.student), cell(marked.record)
     for entry in marked.entries:
-        yield _step_row(marked, entry)
+        yield (*whose, *_step_cells(entry))
 
 
-def _step_row(marked: Marked, entry: Entry) -> tuple[str, ...]:
+def _step_cells(entry: Entry) -> tuple[str, ...]:
     told = "" if not entry.slips else "told" if entry.sure else "asked"
     return (
-        cell(marked.student), cell(marked.record), str(entry.task), cell(entry.step), entry.kind,
+        str(entry.task), cell(entry.step), entry.kind,
         cell(entry.text), str(entry.outcome), " ".join(entry.slips), told,
         "yes" if entry.first else "", str(entry.hints), f"{entry.used:.1f}",
     )  # fmt: skip

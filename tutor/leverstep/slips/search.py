@@ -10,12 +10,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from leverstep.comparing.structure import Structure
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Candidate, hypotheses, pairs, usable
-from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.graph import Changes
+from leverstep.statics.choices import CONVENTIONS, Choice
+from leverstep.statics.graph import Probe
 from leverstep.working.judge import COARSE, Band, band_of, spread
 from leverstep.working.verdict import Explanation, Finding
 from leverstep.working.working import Attempt
@@ -133,18 +134,21 @@ class _Search:
     """The search behind one entry; it counts what it tried, since chance grows with that."""
 
     def __init__(self, attempt: Attempt, far: Mapping[str, int]) -> None:
-        question, reading = attempt.question, attempt.reading
         self.attempt = attempt
         self.far = far
         self.tried = 0
-        self.value = reading.value
+        self.value = attempt.reading.value
         self.slack = _slack(attempt)
-        # Earlier values may have been used as they are written, or as they are exactly.
-        self.probe, self.as_exact = (
-            question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
-            for own in (attempt.own, attempt.wrong)
-        )
-        self.placed: dict[int, Changes] = {}
+        self.probe = self._probe(attempt.own)
+
+    @cached_property
+    def as_exact(self) -> Probe:
+        """Return the step with earlier values as they are exactly, but for those not right."""
+        return self._probe(self.attempt.wrong)
+
+    def _probe(self, own: Mapping[str, float]) -> Probe:
+        attempt, question = self.attempt, self.attempt.question
+        return question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
         """Return the candidates that give the number typed, as explanations worth telling.
@@ -180,12 +184,7 @@ class _Search:
 
     def _result(self, candidate: Candidate) -> float:
         """Return what slips give; a size that comes out negative is written without its sign."""
-        placed: Changes = ()
-        for hypothesis in candidate:
-            if id(hypothesis) not in self.placed:
-                self.placed[id(hypothesis)] = self.probe.placed(hypothesis.changes)
-            placed += self.placed[id(hypothesis)]
-        result = self.probe.at(placed)
+        result = self.probe.at(_changes(candidate))
         if result < 0 < self.value and self.attempt.step.kind.is_size:
             minus = any(c.kind == "minus" for h in candidate for c, _ in h.changes)
             return result if minus else -result
@@ -207,7 +206,7 @@ class _Search:
         They may have been made with any accepted constants, and with earlier values as they are
         written or as they are exactly.
         """
-        changes = [change for hypothesis in candidate for change in hypothesis.changes]
+        changes = _changes(candidate)
         question = self.attempt.question
         bands = [band_of(question, probe, changes) for probe in (self.probe, self.as_exact)]
         there = [band for band in bands if band is not None]
@@ -218,6 +217,11 @@ class _Search:
         if self.value > 0 and self.attempt.step.kind.is_size:
             gap = min(gap, whole.gap(-self.value))
         return gap
+
+
+def _changes(candidate: Candidate) -> list[tuple[Choice, float]]:
+    """Return what slips take otherwise, all together."""
+    return [change for hypothesis in candidate for change in hypothesis.changes]
 
 
 def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:

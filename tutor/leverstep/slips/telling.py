@@ -324,8 +324,9 @@ def _values_before(working: Working, step: Step) -> Mapping[str, float] | None:
     question = working.question
     if step.kind is kinds.EQUATION:
         return question.right  # its symbols have no values
-    own = working.own_values(step.key)
+    values = question.graph.on_demand(question.numbers, working.own_values(step.key))
     try:
-        return question.graph.values(question.numbers, {}, own=own, upto=step.key)
+        values[step.key]
     except ArithmeticError:
         return None
+    return values

@@ -1,14 +1,15 @@
 """A derivation as plain functions of numbers and choices, one for each step.
 
 Every reference, accepted band, slip and follow-through is a call of these; sympy is used once for
-each step, to write its function. A value that stands in place of a step's own cuts off what that
-step rests on: a length of 0 does no harm where a force was written that once came from it.
+each step, to write its function, and once for all of them together. A value that stands in place of
+a step's own cuts off what that step rests on: a length of 0 does no harm where a force was written
+that once came from it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from copy import copy
 from functools import cached_property, lru_cache
 
@@ -24,20 +25,114 @@ Changes = tuple[tuple[str, float], ...]
 """Choices and constants that are taken otherwise, by name."""
 
 
+class StepFunction:
+    """A step as a plain function of what it uses, then of its choices."""
+
+    def __init__(self, step: Step) -> None:
+        self.key = step.key
+        self.uses = step.uses
+        self.places = {
+            choice.name: place for place, choice in enumerate(step.choices, len(step.uses))
+        }
+        self._step = step
+        self._right = [choice.right for choice in step.choices]
+
+    @cached_property
+    def _function(self) -> Callable[..., float]:
+        from sympy import lambdify
+
+        names = [symbol(name) for name in (*self.uses, *self.places)]
+        function: Callable[..., float] = lambdify(names, self._step.expression, modules="math")
+        return function
+
+    def arguments(
+        self, known: Mapping[str, float], changed: Mapping[str, float] | None = None
+    ) -> list[float]:
+        """Return what the function takes.
+
+        Args:
+            known: the value of all that the step uses, by name.
+            changed: choices that are not made as they should be, by name.
+        """
+        found = [*map(known.__getitem__, self.uses), *self._right]
+        if changed:
+            for name in changed.keys() & self.places.keys():
+                found[self.places[name]] = changed[name]
+        return found
+
+    def value(self, arguments: list[float]) -> float:
+        """Return the value of the step.
+
+        Raises:
+            ArithmeticError: where it has no finite value.
+        """
+        try:
+            value = float(self._function(*arguments))
+        except (ValueError, TypeError) as error:  # a negative number to a fractional power
+            raise ArithmeticError(str(error)) from error
+        if not math.isfinite(value):
+            raise ArithmeticError(f"{self.key} has no finite value")
+        return value
+
+    def rests_on(self, names: Set[str]) -> bool:
+        """Return whether one of some choices, constants and steps stands in it."""
+        return not (names.isdisjoint(self.uses) and names.isdisjoint(self.places))
+
+
+class WholeFunction:
+    """All steps as one plain function of givens and constants, each choice as it should be made.
+
+    It is quicker than one step after another, where none has a value of its own.
+    """
+
+    def __init__(self, steps: Iterable[Step]) -> None:
+        self._steps = {step.key: step for step in steps}
+        self._uses: list[str] = []
+        known: set[str] = set()
+        for step in self._steps.values():
+            self._uses += [use for use in step.uses if use not in known]
+            known.update(step.uses, [step.key])
+        self._choices = [choice for step in self._steps.values() for choice in step.choices]
+        self._right = [choice.right for choice in self._choices]
+
+    @cached_property
+    def _function(self) -> Callable[..., list[float]]:
+        """Return the function; sympy takes the steps as what is to be worked out once, in order."""
+        from sympy import lambdify
+
+        names = [symbol(name) for name in (*self._uses, *(c.name for c in self._choices))]
+        pairs = [(symbol(step.key), step.expression) for step in self._steps.values()]
+        keys = [key for key, _ in pairs]
+        function: Callable[..., list[float]] = lambdify(
+            names, keys, modules="math", cse=lambda _: (pairs, keys)
+        )
+        return function
+
+    def values(self, known: Mapping[str, float]) -> Values:
+        """Return the value of every step; `known` are the givens and constants, by name.
+
+        Raises:
+            ArithmeticError: where some step has no finite value.
+        """
+        try:
+            found = self._function(*map(known.__getitem__, self._uses), *self._right)
+            values = dict(zip(self._steps, map(float, found), strict=True))
+        except (ValueError, TypeError) as error:  # a negative number to a fractional power
+            raise ArithmeticError(str(error)) from error
+        if not all(map(math.isfinite, values.values())):
+            raise ArithmeticError("a step has no finite value")
+        return values
+
+
 class Graph:
     """All steps of a derivation, to be evaluated together or one at a time."""
 
     def __init__(self, derivation: Derivation) -> None:
         self.derivation = derivation
-        self.steps = {
-            step.key: step for step in derivation.steps if step.kind is not kinds.EQUATION
-        }
+        steps = [step for step in derivation.steps if step.kind is not kinds.EQUATION]
+        self.functions = {step.key: StepFunction(step) for step in steps}
+        self._whole = WholeFunction(steps)
         self.constants: Mapping[str, float] = {n: c.values[0] for n, c in CONVENTIONS.items()}
-        self._places = {
-            key: {choice.name: place for place, choice in enumerate(step.choices)}
-            for key, step in self.steps.items()
-        }
-        self._functions: dict[str, tuple[Callable[..., float], list[float]]] = {}
 
     def taking(self, constants: Mapping[str, float]) -> Graph:
         """Return the same graph with some constants taken otherwise unless a call names them."""
@@ -51,69 +146,36 @@ class Graph:
         constants: Mapping[str, float],
         choices: Mapping[Choice, float] | None = None,
         own: Mapping[str, float] | None = None,
-        upto: str = "",
     ) -> Values:
-        """Return the value of every step, or of those alone that one rests on, and itself.
+        """Return the value of every step.
 
         Args:
             numbers: the givens, each in its own unit.
             constants: a value for each convention, by name; those left out stand as taken.
             choices: choices that are not made as they should be.
             own: values that stand in place of a step's own, such as what a student wrote.
-            upto: the key of the step that all others are left out for, "" for none.
 
         Raises:
             ArithmeticError: where some step has no finite value (a division by zero).
         """
+        if not (own or choices):
+            return self._whole.values({**self.constants, **numbers, **constants})
         own = own or {}
-        wanted = self._open(upto, own) | own.keys() | {upto} if upto else self.steps.keys()
         known = {**self.constants, **numbers, **constants, **own}
         changed = {choice.name: value for choice, value in (choices or {}).items()}
-        for key, step in self.steps.items():
-            if key not in own and key in wanted:
-                known[key] = self.value(step, known, changed)
-        return {key: known[key] for key in self.steps if key in wanted}
+        for key, function in self.functions.items():
+            if key not in own:
+                known[key] = function.value(function.arguments(known, changed))
+        return {key: known[key] for key in self.functions}
 
-    def value(self, step: Step, known: Mapping[str, float], changed: Mapping[str, float]) -> float:
-        """Return the value of one step.
+    def on_demand(self, numbers: Numbers, own: Mapping[str, float]) -> ValuesOnDemand:
+        """Return the value of every step, each worked out only when it is asked for.
 
         Args:
-            step: one of this graph.
-            known: the value of all that it uses, by name.
-            changed: choices that are not made as they should be, by name.
-
-        Raises:
-            ArithmeticError: where it has no finite value.
+            numbers: the givens, each in its own unit.
+            own: values that stand in place of a step's own.
         """
-        function, chosen = self._functions.get(step.key) or self._made(step)
-        if changed:
-            places = self._places[step.key]
-            for name in changed.keys() & places.keys():
-                chosen = chosen.copy()
-                chosen[places[name]] = changed[name]
-        try:
-            value = float(function(*[known[use] for use in step.uses], *chosen))
-        except (ValueError, TypeError) as error:  # a negative number to a fractional power
-            raise ArithmeticError(str(error)) from error
-        if not math.isfinite(value):
-            raise ArithmeticError(f"{step.key} has no finite value")
-        return value
-
-    def rests_on(self, step: Step, names: Set[str]) -> bool:
-        """Return whether one of some choices, constants and steps stands in a step."""
-        return not (names.isdisjoint(step.uses) and names.isdisjoint(self._places[step.key]))
-
-    def _made(self, step: Step) -> tuple[Callable[..., float], list[float]]:
-        """Return a step as a plain function, made once, and its choices as they should be made.
-
-        The function takes what the step uses, then its choices.
-        """
-        from sympy import lambdify
-
-        names = [*step.uses, *(choice.name for choice in step.choices)]
-        made = lambdify([symbol(name) for name in names], step.expression, modules="math")
-        self._functions[step.key] = made, [choice.right for choice in step.choices]
-        return self._functions[step.key]
+        return ValuesOnDemand(self.functions, {**self.constants, **numbers, **own})
 
     def probe(
         self,
@@ -133,14 +195,15 @@ class Graph:
         constants = constants or {}
         known = {**self.constants, **numbers, **constants, **own}
         found = self._open(key, own)
-        between = tuple(step for step in self.steps.values() if step.key in found)
-        varied = frozenset(self.steps[key].uses).union(*(step.uses for step in between))
-        return Probe(self, key, known, between, (varied & CONVENTIONS.keys()) - constants.keys())
+        between = tuple(one for one in self.functions.values() if one.key in found)
+        function = self.functions[key]
+        varied = set(function.uses).union(*(one.uses for one in between))
+        return Probe(function, known, between, varied & CONVENTIONS.keys() - constants.keys())
 
     def stops(self, key: str, own: Mapping[str, float]) -> Set[str]:
         """Return the steps with a value of their own that a step is worked out from."""
         between = self._open(key, own) | {key}
-        used = {use for step in between for use in self.steps[step].uses}
+        used = {use for step in between for use in self.functions[step].uses}
         return used & own.keys()
 
     def _open(self, key: str, own: Mapping[str, float]) -> Set[str]:
@@ -148,11 +211,37 @@ class Graph:
         found: set[str] = set()
         waiting = [key]
         while waiting:
-            for use in self.steps[waiting.pop()].uses:
-                if use in self.steps and use not in own and use not in found:
+            for use in self.functions[waiting.pop()].uses:
+                if use in self.functions and use not in own and use not in found:
                     found.add(use)
                     waiting.append(use)
         return found
+
+
+class ValuesOnDemand(Mapping[str, float]):
+    """The value of every step, by key, each worked out when it is first asked for.
+
+    Asking raises ArithmeticError where a step has no finite value.
+    """
+
+    def __init__(self, functions: Mapping[str, StepFunction], known: dict[str, float]) -> None:
+        self._functions = functions
+        self._known = known
+
+    def __getitem__(self, key: str) -> float:
+        if key not in self._known:
+            function = self._functions[key]
+            self._known[key] = function.value(function.arguments(self))
+        return self._known[key]
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._functions
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._functions)
+
+    def __len__(self) -> int:
+        return len(self._functions)
 
 
 class Probe:
@@ -164,49 +253,57 @@ class Probe:
 
     def __init__(
         self,
-        graph: Graph,
-        key: str,
+        function: StepFunction,
         known: Mapping[str, float],
-        between: tuple[Step, ...],
+        between: tuple[StepFunction, ...],
         constants: Set[str],
     ) -> None:
         self.constants = constants
-        self._graph = graph
-        self._step = graph.steps[key]
-        self._here = frozenset(choice.name for choice in self._step.choices)
+        self._step = function
         self._known = known
         self._between = between
-        self._names = {choice.name for step in between for choice in step.choices} | self._here
-        self._before: dict[Changes, Mapping[str, float]] = {}
+        self._before: dict[Changes, list[float]] = {}
+
+    @cached_property
+    def _choices_before(self) -> Set[str]:
+        """Return the names of the choices that are made before the step."""
+        return {name for one in self._between for name in one.places}
 
     def values(
-        self, changes: Iterable[tuple[Choice, float]], ways: Iterable[Mapping[str, float]]
+        self, changes: Sequence[tuple[Choice, float]], ways: Iterable[Mapping[str, float]]
     ) -> list[float]:
         """Return the value of the step for each way of taking its constants.
 
         Raises:
             ArithmeticError: where some value is not finite.
         """
-        placed = self.placed(changes)
-        return [self.at((*placed, *way.items())) for way in ways]
+        return [self.at(changes, way) for way in ways]
 
-    def placed(self, changes: Iterable[tuple[Choice, float]]) -> Changes:
-        """Return the changed choices that the step rests on, as `at` takes them."""
-        return tuple(
-            (choice.name, value) for choice, value in changes if choice.name in self._names
-        )
-
-    def at(self, changes: Changes) -> float:
+    def at(
+        self,
+        changes: Iterable[tuple[Choice, float]],
+        constants: Mapping[str, float] | None = None,
+    ) -> float:
         """Return the value of the step with some choices and constants taken otherwise.
 
         Raises:
             ArithmeticError: where it has no finite value.
         """
-        here = {name: value for name, value in changes if name in self._here}
-        before = tuple(change for change in changes if change[0] not in self._here)
+        places = self._step.places
+        here: list[tuple[int, float]] = []
+        before: Changes = tuple(constants.items()) if constants else ()
+        for choice, value in changes:
+            name = choice.name
+            if name in places:
+                here.append((places[name], value))
+            elif name in self._choices_before:
+                before += ((name, value),)
         if before not in self._before:
-            self._before[before] = self._worked(dict(before))
-        return self._graph.value(self._step, self._before[before], here)
+            self._before[before] = self._step.arguments(self._worked(dict(before)))
+        arguments = self._before[before].copy()
+        for place, value in here:
+            arguments[place] = value
+        return self._step.value(arguments)
 
     def _worked(self, changed: Mapping[str, float]) -> Mapping[str, float]:
         """Return all that is known once the steps between are worked out.
@@ -216,10 +313,10 @@ class Probe:
         base = self._as_right if changed else None
         known = {**(base or self._known), **changed}
         touched = set(changed)
-        for step in self._between:
-            if base is None or self._graph.rests_on(step, touched):
-                known[step.key] = self._graph.value(step, known, changed)
-                touched.add(step.key)
+        for one in self._between:
+            if base is None or one.rests_on(touched):
+                known[one.key] = one.value(one.arguments(known, changed))
+                touched.add(one.key)
         return known
 
     @cached_property

@@ -177,7 +177,7 @@ def _hidden(drawn: list[Question], catalogue: Catalogue, name: str) -> Iterator[
                 continue
             try:
                 probe = question.graph.probe(made.step, question.numbers, {})
-                value = probe.at(probe.placed(made.changes))
+                value = probe.at(made.changes)
             except ArithmeticError:
                 continue
             if reference(question, made.step).widened(tolerance).holds(value):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -72,7 +72,7 @@ def spread(
 
 
 def band_of(
-    question: Question, probe: Probe, changes: Iterable[tuple[Choice, float]] = ()
+    question: Question, probe: Probe, changes: Sequence[tuple[Choice, float]] = ()
 ) -> Band | None:
     """Return the band of a probe over all ways of taking its constants, None as `spread` does.
 

@@ -314,11 +314,10 @@ class Working:
         Lines that rest on `step` count as without a value there.
         """
         known = self._at_first.copy()
-        written = self._written(step.key if step else None)
-        for line in self.steps:
-            if line.key in written and line.key in known:
-                dimension = OF_LINES[line.unit]
-                known[line.key] = Amount(written[line.key], dimension, bare=line.unit == "")
+        for key, value in self._written(step.key if step else None).items():
+            if key in known:
+                unit = self.step(key).unit
+                known[key] = Amount(value, OF_LINES[unit], bare=unit == "")
         return known
 
     @cached_property
