@@ -18,6 +18,7 @@ from helpers.every_screen import MAKE, SCREENS
 from helpers.pilots import press, settle
 from helpers.screens import text_of
 from leverstep.diagram.tex_text import tex_text
+from leverstep.documents.text import text
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import _parser, main
@@ -29,7 +30,6 @@ from leverstep.faces.screens.work import WorkScreen
 from leverstep.marking.collecting import by_student, gather, mark_all
 from leverstep.reports.class_report import class_report
 from leverstep.reports.gathering import ClassFigures
-from leverstep.reports.text import text
 from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
 from textual.pilot import Pilot
 
@@ -212,7 +212,10 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         (["levers.toml", "--student", "s01", "--plain"], "\nproblem\n529.7 N\nnext\nstop\n"),
         (["levers.toml", "--student", "s01", "--plain", "--records", "records"], "result\nstop\n"),
     ),
-    "drill mark": ((["levers.toml", "records", "--out", "marks", "--pages", "--statements"], ""),),
+    "drill mark": (
+        (["levers.toml", "records", "--out", "marks", "--pages", "--statements"], ""),
+        (["levers.toml", "records", "--out", "marks", "--pages", "--tex"], ""),
+    ),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
     "progress": (([], ""), (["--json"], "")),
     "board": (([*PAIL, "--plain"], "\n\nhelp\nproblem\nlines\n"),),

@@ -76,6 +76,21 @@ class Page(HTMLParser):
         self.said.append(data)
 
 
+class Leaf(Page):
+    """Checks a page of sheets as it is fed: tags are closed in order, nothing is fetched or run."""
+
+    DRAWN = frozenset(["svg", "title", "line", "path", "polygon", "circle", "rect", "text"])
+    TAGS = Page.TAGS | DRAWN | {"strong", "span", "small", "b", "section"}
+    EMPTY = Page.EMPTY | {"line", "path", "polygon", "circle"}
+    PEN = frozenset(["stroke", "stroke-width", "stroke-dasharray", "fill", "d", "points", "r"])
+    PLACE = frozenset(["x1", "x2", "y1", "y2", "cx", "cy", "xmlns", "textlength", "lengthadjust"])
+    ATTRIBUTES = Page.ATTRIBUTES | PEN | PLACE | {"font-family", "font-size", "style"}
+
+    def feed(self, data: str) -> None:
+        """Read a whole page; the name of SVG is no address that is fetched."""
+        super().feed(data.replace('xmlns="http://www.w3.org/2000/svg"', ""))
+
+
 HOSTILE = (
     "<script>alert(1)</script>",
     r"\input{/etc/passwd}",

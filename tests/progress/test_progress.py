@@ -20,6 +20,7 @@ from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
 from leverstep.bench.record import read_record
 from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.documents.text import WIDTH
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
@@ -49,7 +50,6 @@ from leverstep.progress.review import (
 from leverstep.progress.store import Store
 from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
 from leverstep.progress.told import SOURCE, account, picture, progress_report, spoken_report
-from leverstep.reports.text import WIDTH
 from leverstep.slips.catalogue import shipped_catalogue
 from leverstep.slips.hypotheses import hypotheses, reasons_at
 from leverstep.working.guidance import Guidance

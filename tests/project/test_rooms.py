@@ -28,10 +28,13 @@ MAY_IMPORT = {
     "marking": {"statics", "course", "working", "bench", "drill"},
     "dialogue": {"statics", "course", "working", "bench", "drill", "marking"},
     "diagram": {"statics", "course"},
+    "documents": {"course", "working", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
-    "reports": {"statics", "course", "working", "slips", "drill", "marking"},
-    "progress": {"course", "working", "slips", "bench", "drill", "marking", "reports"},
-    "sheets": {"statics", "course", "working", "bench", "drill", "marking", "diagram", "reports"},
+    "reports": {"statics", "course", "working", "slips", "drill", "marking", "documents"},
+    "progress": {"course", "working", "slips", "bench", "drill", "marking", "documents"},
+    "sheets": {
+        "statics", "course", "working", "bench", "drill", "marking", "diagram", "documents",
+    },
     "faces.terminal": {"course"},
     "faces.crash": {"course"},
     "faces.lines": {
@@ -44,8 +47,8 @@ MAY_IMPORT = {
     },
     "faces.commands": {
         "statics", "course", "working", "slips", "vetting", "board", "bench", "drill", "marking",
-        "dialogue", "explore", "reports", "progress", "sheets", "faces.terminal", "faces.crash",
-        "faces.lines", "faces.screens",
+        "dialogue", "documents", "explore", "reports", "progress", "sheets", "faces.terminal",
+        "faces.crash", "faces.lines", "faces.screens",
     },
     "faces": set(),
     "__main__": {"faces.commands"},

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 import random
+import re
 import tracemalloc
 import unicodedata
 from collections.abc import Iterable
@@ -17,8 +18,16 @@ from pathlib import Path
 import numpy
 import pytest
 from helpers.classes import Page, figures_of, marked_in
+from helpers.documents import check_latex, set_in_latex
 from helpers.drill_sittings import small_drill
 from leverstep.course.shelf import load_shelf
+from leverstep.diagram.tex_text import tex_text
+from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Document, Heading, NewPage, Table
+from leverstep.documents.html import html
+from leverstep.documents.markdown import escaped, markdown
+from leverstep.documents.spoken import spoken
+from leverstep.documents.tex import tex
+from leverstep.documents.text import WIDTH, columns_of, text
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
@@ -30,18 +39,12 @@ from leverstep.marking.marking import Entry, LineMark, Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.alike import LEAST, number_typed
 from leverstep.reports.class_report import SMALL_CLASS, class_report, headline
-from leverstep.reports.document import Bar, Bars, Heading, NewPage, Table
 from leverstep.reports.figures import SMALL, Figures, Who
 from leverstep.reports.gathering import ClassFigures
-from leverstep.reports.html import page
-from leverstep.reports.markdown import escaped, markdown
 from leverstep.reports.measures import LineSums
 from leverstep.reports.pages import StudentPages, file_name
 from leverstep.reports.report_files import write_report
-from leverstep.reports.report_phrases import NOT_GIVEN
-from leverstep.reports.spoken import spoken
 from leverstep.reports.teacher import FOR_THE_TEACHER
-from leverstep.reports.text import WIDTH, columns_of, text
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
 from leverstep.working.writing import substituted, value_text
@@ -62,6 +65,11 @@ HOSTILE = (
     "../../up\nand down",
 )
 """Texts that would be markup, a formula, a link or a control sign where they are not escaped."""
+
+
+def document_of(figures: Figures) -> Document:
+    """Return the class report as a document for a file."""
+    return Document("title", class_report(figures))
 
 
 def right(drill: Drill, student: str, key: str) -> str:
@@ -169,7 +177,7 @@ def forces(*names: str) -> tuple[tuple[str, tuple[tuple[int, str], ...]], ...]:
 def test_few_lines_not_right_in_the_end_are_named_and_more_are_counted(tmp_path: Path) -> None:
     names = ("W_s", "W_b", "d_s", "d_b", "d_h")
     sit(DRILL, "bo", tmp_path, [(name, "1 N" if name[0] == "W" else "9 m") for name in names])
-    shown = markdown(class_report(figures_of(DRILL, marked_in(DRILL, tmp_path))))
+    shown = markdown(document_of(figures_of(DRILL, marked_in(DRILL, tmp_path))))
     assert "| Distances in metres, 3; W_s of task 1, W_b of task 1; not written, " in shown
 
 
@@ -204,7 +212,7 @@ def test_a_line_never_written_is_not_one_a_student_is_stuck_on(tmp_path: Path) -
     assert ada.closed == ((1, "W_s"),)
     assert [(slip.id, places) for slip, places in ada.slips] == [("kilograms-left", ((1, "W_s"),))]
     assert ada.unwritten == len(drill.tasks("ada-1")[0].question.derivation.asked) - 2
-    shown = markdown(class_report(figures_of(drill, marked_in(drill, tmp_path))))
+    shown = markdown(document_of(figures_of(drill, marked_in(drill, tmp_path))))
     assert "| kilograms left as newtons, on W_s of task 1 |" in shown
     assert "no try left: W_s of task 1; not written, 13 |" in shown
     assert "The reaction, " not in shown
@@ -246,7 +254,7 @@ def test_records_to_look_at_are_named_and_counted(tmp_path: Path) -> None:
     assert "Records to look at: 3." in shown.split("What to teach next")[0]
     in_part = " ".join(shown.split("Records to look at\n")[1].split())
     assert "the end of the record file is missing" in in_part
-    assert changed in markdown(class_report(figures))
+    assert changed in markdown(document_of(figures))
 
 
 def test_numbers_drawn_anew_are_explained_where_they_are_counted(tmp_path: Path) -> None:
@@ -320,7 +328,7 @@ def test_hints_stand_in_the_tables_of_lines_and_of_who_needs_help(tmp_path: Path
     figures = figures_of(DRILL, marked_in(DRILL, tmp_path))
     assert {line.name: line.hints for line in figures.lines if line.hints} == {"W_s": 2, "d_h": 1}
     assert [one.hints for one in figures.help] == [3]
-    shown = markdown(class_report(figures))
+    shown = markdown(document_of(figures))
     assert "Discrimination | Hints |" in shown
     assert "| ada | 0 % | 3 | none | W_s of task 1; not written, 14 |" in shown
 
@@ -403,7 +411,7 @@ def test_figures_of_few_students_carry_a_warning_and_no_discrimination() -> None
         figures = figures_of(DRILL, (made_up(n, row) for n, row in enumerate(rows[:count])))
         given = [line for line in figures.lines if line.discrimination is not None]
         assert figures.small == (count < SMALL) == (not given)
-        assert (SMALL_CLASS in markdown(class_report(figures))) == (count < SMALL)
+        assert (SMALL_CLASS in markdown(document_of(figures))) == (count < SMALL)
 
 
 def copied(drill: Drill, folder: Path, keys: Iterable[str]) -> Figures:
@@ -458,16 +466,21 @@ def test_what_was_typed_is_never_markup(typed: str, tmp_path: Path) -> None:
     drill, students = hostile_class(typed)
     blocks = class_report(figures_of(drill, students))
     with Outputs(tmp_path) as files:
-        pages = StudentPages(drill, files)
+        pages = StudentPages(drill, files, latex=True)
         for student in students:
             pages.add(student)
-    for path in pages.folder.iterdir():
+    for path in pages.folder.glob("*.html"):
         Page().feed(path.read_text(encoding="utf-8"))
-    Page().feed(page(typed, blocks))
-    shown = markdown(blocks) + text(blocks) + spoken(blocks)
+    for path in pages.folder.glob("*.tex"):
+        check_latex(path.read_text(encoding="utf-8"))
+    assert len(list(pages.folder.iterdir())) == 2 * len(students)
+    report = Document(typed, blocks)
+    Page().feed(html(report))
+    check_latex(tex(report))
+    shown = markdown(report) + text(blocks) + spoken(blocks)
     assert all(character.isprintable() or character == "\n" for character in shown)
     for mark in ("<script", "<b>", "[link](", "**bold", "https:/", "` |", " =cmd"):
-        assert mark not in markdown(blocks)
+        assert mark not in markdown(report)
 
 
 def test_every_sign_of_markdown_is_escaped() -> None:
@@ -485,17 +498,44 @@ def test_the_page_holds_charts_the_caution_and_no_name_before_the_teachers_part(
 ) -> None:
     drill, folder = small
     blocks = class_report(figures_of(drill, marked_in(drill, folder)))
-    shown = page("title", blocks)
+    report = Document("title", blocks)
+    shown = html(report)
     parsed = Page()
     parsed.feed(shown)
     assert CAUTION in parsed.said
     assert shown.count("<svg") == 2
-    for written in (shown, markdown(blocks), text(blocks)):
+    for written in (shown, markdown(report), text(blocks)):
         anonymous, of_the_teacher = written.split(FOR_THE_TEACHER)
         for ident, name in list(NAMES.items())[:3]:
             for word in (ident, name, name.split()[1]):
                 assert word not in anonymous
         assert "Bo Birch" in of_the_teacher
+
+
+def test_the_latex_of_a_class_has_all_that_its_html_has(
+    small: tuple[Drill, Path], tmp_path: Path
+) -> None:
+    """Every figure and every sentence, of the report and of each page; the caution at each foot."""
+    drill, folder = small
+    students = marked_in(drill, folder)
+    with Outputs(tmp_path / "out") as files:
+        pages = StudentPages(drill, files, latex=True)
+        for student in students:
+            pages.add(student)
+        list(write_report(figures_of(drill, students), files, latex=True))
+    written = sorted((tmp_path / "out").rglob("*.html"))
+    assert len(written) == 1 + pages.count == 4
+    for path in written:
+        page = Page()
+        page.feed(path.read_text(encoding="utf-8"))
+        shown = set_in_latex(path.with_suffix(".tex").read_text(encoding="utf-8"))
+        said = [one for one in page.said[page.said.index(CAUTION) :] if one.strip()]
+        assert len(said) > 40
+        assert [one for one in said if tex_text(one) not in shown] == []
+        foot = re.search(r"@oddfoot\}\{(.*)\}", shown)
+        assert foot is not None
+        assert tex_text(CAUTION) in foot[1]
+        assert shown.split(r"\begin{document}")[1].count(tex_text(CAUTION)) == 1
 
 
 def test_an_example_that_names_its_student_is_not_shown() -> None:
@@ -521,7 +561,7 @@ def test_a_class_without_a_sitting_has_a_report() -> None:
     assert (figures.sat, figures.absent, figures.marks, figures.lines) == (0, 4, None, ())
     told = text(class_report(figures))
     assert "0 students sat, 0 handed in. 4 of the roster have no record." in told
-    Page().feed(page("", class_report(figures)))
+    Page().feed(html(document_of(figures)))
 
 
 def test_one_student_has_a_report() -> None:
@@ -605,6 +645,28 @@ def test_marking_twice_writes_the_same_bytes(
     assert len([name for name in names if name.startswith("students/")]) == 3
     out = capsys.readouterr().out
     assert out.splitlines()[-1].startswith("3 students sat, 2 handed in.")
+
+
+def test_marking_writes_latex_where_it_is_asked_for(
+    small: tuple[Drill, Path], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What is there of it from an earlier marking goes with the pages, or is told of."""
+    _, folder = small
+    file, out = tmp_path / "test.toml", tmp_path / "out"
+    file.write_text(FILE, encoding="utf-8")
+    call = ["drill", "mark", str(file), str(folder), "--out", str(out), "--pages"]
+    assert main([*call, "--tex"]) == 0
+    told = capsys.readouterr().out
+    reports = ", ".join(str(out / f"report.{ending}") for ending in ("md", "html", "tex"))
+    assert f"The class report: {reports}\n" in told
+    assert "3 pages to give back" in told
+    assert "Left over" not in told
+    for ending in ("html", "tex"):
+        assert len(list((out / "students").glob(f"*.{ending}"))) == 3
+    assert main(call) == 0
+    told = capsys.readouterr().out
+    assert f"Left over from an earlier run: {out / 'report.tex'}\n" in told
+    assert [path.suffix for path in (out / "students").iterdir()] == [".html"] * 3
 
 
 def test_the_report_is_shown_as_plain_lines(

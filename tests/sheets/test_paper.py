@@ -18,17 +18,17 @@ import pytest
 from helpers.classes import HOSTILE, class_drill, figures_of, marked_in
 from helpers.drill_sittings import END, entry, record, right_entries, small_drill
 from leverstep.course.shelf import load_shelf
+from leverstep.documents.blocks import Block, Document, Heading, Table, Whole
+from leverstep.documents.html import html
+from leverstep.documents.tex import tex
 from leverstep.drill.drill import Drill
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.class_report import class_report
-from leverstep.reports.document import Block, Heading, Table
-from leverstep.reports.html import page
 from leverstep.reports.pages import StudentPages, file_name
-from leverstep.sheets.blocks import Whole
-from leverstep.sheets.formats import document
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import heading
+from leverstep.sheets.sheet_files import document
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.wording import CAUTION, ask
 
@@ -243,7 +243,7 @@ def test_reports_bear_the_caution_on_each_page_and_no_row_is_cut(tmp_path: Path)
     given_back = (of_student.folder / file_name("s01")).read_text(encoding="utf-8")
 
     def make() -> None:
-        for pages in on_each_paper(page("Class report", blocks), tmp_path):
+        for pages in on_each_paper(html(Document("Class report", tuple(blocks))), tmp_path):
             assert len(pages) > 2
             assert_no_row_is_cut(blocks, pages)
         for pages in on_each_paper(given_back, tmp_path):
@@ -271,6 +271,29 @@ def test_latex_sets_the_key_without_cutting_a_working_in_two(tmp_path: Path) -> 
     def make() -> None:
         pages = set_by_latex(document(every_problem(), "tex", True), tmp_path)
         assert_whole((part for part in parts if isinstance(part, Whole)), pages)
+
+    with_tools((LATEX, READER), make)
+
+
+def test_latex_sets_a_report_without_cutting_a_row_in_two(tmp_path: Path) -> None:
+    drill, folder = a_class(tmp_path / "records")
+    students = marked_in(drill, folder)
+    blocks = class_report(figures_of(drill, students))
+    with Outputs(tmp_path) as files:
+        of_student = StudentPages(drill, files, latex=True)
+        of_student.add(students[0])
+    given_back = (of_student.folder / file_name("s01", "tex")).read_text(encoding="utf-8")
+
+    def make() -> None:
+        pages = set_by_latex(tex(Document("Class report", blocks)), tmp_path)
+        assert len(pages) > 2
+        bare = list(map(unligatured, pages))
+        for row in (row for block in blocks if isinstance(block, Table) for row in block.rows):
+            cells = list(map(unligatured, row))
+            assert any(all(cell in text for cell in cells) for text in bare), row
+        pages = set_by_latex(given_back, tmp_path)
+        assert len(pages) > 1
+        assert unligatured(drill.tasks("s01")[0].question.statement)[:40] in unligatured(pages[0])
 
     with_tools((LATEX, READER), make)
 

@@ -9,20 +9,33 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from helpers.classes import CLASS, HOSTILE, Page, class_drill
+from helpers.classes import CLASS, HOSTILE, Leaf, class_drill
+from helpers.documents import check_latex, check_markdown
 from helpers.drills import drill_file, drill_with
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.described import positive_sense
 from leverstep.diagram.tex_text import tex_text
+from leverstep.documents.blocks import (
+    Block,
+    Heading,
+    Lines,
+    Listing,
+    NewPage,
+    Posed,
+    RuledLine,
+    SheetHead,
+    Space,
+    Table,
+    Whole,
+    Words,
+)
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import marks_each
 from leverstep.marking.tables import number
-from leverstep.reports.document import Heading, Listing, NewPage, Table, Words
-from leverstep.sheets.blocks import Lines, Part, Posed, RuledLine, SheetHead, Space, Whole
-from leverstep.sheets.formats import document
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets
+from leverstep.sheets.sheet_files import document
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import givens, line_name, prompt_of
 from leverstep.working.verdict import Outcome
@@ -34,26 +47,11 @@ SHELF = load_shelf()
 FORMATS = ("html", "md", "tex")
 
 
-class Leaf(Page):
-    """Checks a page of sheets as it is fed: tags are closed in order, nothing is fetched or run."""
-
-    DRAWN = frozenset(["svg", "title", "line", "path", "polygon", "circle", "rect", "text"])
-    TAGS = Page.TAGS | DRAWN | {"strong", "span", "small", "b", "section"}
-    EMPTY = Page.EMPTY | {"line", "path", "polygon", "circle"}
-    PEN = frozenset(["stroke", "stroke-width", "stroke-dasharray", "fill", "d", "points", "r"])
-    PLACE = frozenset(["x1", "x2", "y1", "y2", "cx", "cy", "xmlns", "textlength", "lengthadjust"])
-    ATTRIBUTES = Page.ATTRIBUTES | PEN | PLACE | {"font-family", "font-size", "style"}
-
-    def feed(self, data: str) -> None:
-        """Read a whole page; the name of SVG is no address that is fetched."""
-        super().feed(data.replace('xmlns="http://www.w3.org/2000/svg"', ""))
-
-
 def sheet_of(name: str, guidance: Guidance = Guidance.LINES) -> Handout:
     return of_problems([SHELF.problems[name]], guidance, "3", {})
 
 
-def tables(parts: Iterator[Part]) -> Iterator[tuple[str, Table]]:
+def tables(parts: Iterator[Block]) -> Iterator[tuple[str, Table]]:
     """Yield each table of a key with the heading above it."""
     for part in parts:
         if isinstance(part, Whole):
@@ -225,16 +223,9 @@ def test_names_and_titles_are_never_markup(hostile: str, key: bool) -> None:
     handout = replace(of_drill(replace(drill, students={}), {"a": hostile, "b": hostile}))
     Leaf().feed(document(handout, "html", key))
     written = document(handout, "md", key)
-    fence = ""
-    for line in written.splitlines():
-        if fence:
-            fence = "" if line == fence else fence
-        elif match := re.match("(`{3,})text$", line):
-            fence = match[1]
-        else:
-            assert not re.search(r"<script|(?<!\\)`|(?<!\\)\$|\*\*b|\[l\]|https:/", line), line
-    assert fence == ""
+    check_markdown(written)
     tex = document(handout, "tex", key)
+    check_latex(tex)
     assert "\\input" not in tex
     assert "^^" not in tex
     for text in (written, tex):

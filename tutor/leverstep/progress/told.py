@@ -8,6 +8,9 @@ from fractions import Fraction
 
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
+from leverstep.documents.blocks import Heading, Listing, Table, Told, Words
+from leverstep.documents.spoken import spoken
+from leverstep.documents.text import WIDTH, text, wrapped
 from leverstep.marking.tables import number
 from leverstep.progress.progress import Progress
 from leverstep.progress.review import (
@@ -18,9 +21,6 @@ from leverstep.progress.review import (
     SlipFigures,
 )
 from leverstep.progress.suggestions import Suggestion, due_slips
-from leverstep.reports.document import Block, Heading, Listing, Table, Words
-from leverstep.reports.spoken import spoken
-from leverstep.reports.text import WIDTH, text, wrapped
 from leverstep.working.wording import CAUTION
 
 SOURCE = (
@@ -112,7 +112,7 @@ def picture(slip: SlipFigures) -> str:
     return "".join(_SIGNS[one.sign] for one in slip.occasions[-MOST_SIGNS:])
 
 
-def _whole(progress: Progress, pictures: bool = True) -> Iterator[Block]:
+def _whole(progress: Progress, pictures: bool = True) -> Iterator[Told]:
     yield Heading(1, "Your progress")
     yield Words(CAUTION)
     yield Words(source(progress))
@@ -127,7 +127,7 @@ def _suggested(one: Suggestion, progress: Progress) -> str:
     return f"leverstep practise {one.card.id}: {problem(one)}, {told}."
 
 
-def _slips(progress: Progress, pictures: bool = True) -> Iterator[Block]:
+def _slips(progress: Progress, pictures: bool = True) -> Iterator[Told]:
     yield Heading(2, "Slips")
     if not progress.slips:
         yield Words("No slip was found for sure.")
@@ -157,7 +157,7 @@ def _slip(slip: SlipFigures, today: date) -> str:
     return f"{told} {due} {slip.reason}"
 
 
-def _practised(progress: Progress) -> Iterator[Block]:
+def _practised(progress: Progress) -> Iterator[Told]:
     yield Heading(2, "What you have practised")
     if not progress.amount.begun:
         yield Words("Nothing yet. Every line that you write in practice will count here.")

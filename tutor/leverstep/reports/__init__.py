@@ -1,1 +1,1 @@
-"""The class report: figures of marked sittings, and writers that only show them."""
+"""The class report: figures of marked sittings, and documents that only show them."""

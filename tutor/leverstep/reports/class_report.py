@@ -10,11 +10,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from leverstep.course.phrases import capital, counted
+from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
 from leverstep.marking.tables import number
-from leverstep.reports.document import Bar, Bars, Block, Heading, Table, Words
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures
 from leverstep.reports.measures import Marks
-from leverstep.reports.report_phrases import NOT_GIVEN, of_all_records, percent_told, place_told
+from leverstep.reports.report_phrases import of_all_records, percent_told, place_told
 from leverstep.reports.teacher import for_the_teacher, how_made
 from leverstep.working.wording import CAUTION
 
@@ -33,13 +33,13 @@ def headline(figures: Figures) -> str:
     return " ".join(told)
 
 
-def class_report(figures: Figures) -> tuple[Block, ...]:
+def class_report(figures: Figures) -> tuple[Told, ...]:
     """Return the whole report."""
     parts = (_opening, _next, _class, _lines, _slips, for_the_teacher)
     return (*(block for part in parts for block in part(figures)), *how_made())
 
 
-def _opening(figures: Figures) -> Iterator[Block]:
+def _opening(figures: Figures) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
     yield Words(_summary(figures))
     if figures.small:
@@ -64,7 +64,7 @@ def _most_remarked(figures: Figures) -> str:
     return f" ({count}: {remark})" if count > 1 else ""
 
 
-def _class(figures: Figures) -> Iterator[Block]:
+def _class(figures: Figures) -> Iterator[Told]:
     if figures.marks is not None:
         yield Heading(2, "The class")
         yield from _marks(figures.marks)
@@ -80,7 +80,7 @@ def _attendance(figures: Figures) -> str:
     return " ".join(told)
 
 
-def _marks(marks: Marks) -> Iterator[Block]:
+def _marks(marks: Marks) -> Iterator[Told]:
     lower, median, upper = (number(v, 1) for v in (marks.lower, marks.median, marks.upper))
     yield Words(
         f"Of all marks, half the class has {median} % or more (the median). The middle half of the "
@@ -100,7 +100,7 @@ def _bin(least: int, width: int) -> str:
     return f"{least} to {most if most == 100 else most - 1}"
 
 
-def _next(figures: Figures) -> Iterator[Block]:
+def _next(figures: Figures) -> Iterator[Told]:
     yield Heading(2, "What to teach next")
     for slip in figures.teach:
         yield Words(_taught(slip, figures.sat))
@@ -129,7 +129,7 @@ def _hardest(line: LineFigures) -> str:
     )
 
 
-def _lines(figures: Figures) -> Iterator[Block]:
+def _lines(figures: Figures) -> Iterator[Told]:
     if not figures.lines:
         return
     yield Heading(2, "Line by line")
@@ -162,7 +162,7 @@ def _line(line: LineFigures) -> tuple[str, ...]:
     )
 
 
-def _slips(figures: Figures) -> Iterator[Block]:
+def _slips(figures: Figures) -> Iterator[Told]:
     yield Heading(2, "Slips")
     if not figures.slips:
         yield Words("No slip was found for sure.")

@@ -11,14 +11,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from leverstep.course.phrases import counted
+from leverstep.documents.blocks import Document, Heading, Table, Told, Words
+from leverstep.documents.formats import written
 from leverstep.drill.drill import Drill, file_stem
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.marking.tables import number
 from leverstep.reports.account import LineAccount, TaskAccount, account
-from leverstep.reports.document import Block, Heading, Table, Words
-from leverstep.reports.html import page
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
@@ -26,7 +26,7 @@ from leverstep.working.wording import CAUTION
 STUDENTS = "students"
 """The folder of the pages, within that of the tables."""
 
-_PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.html")
+_PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.(html|tex)")
 
 _VERDICTS = {
     Outcome.RIGHT: "right",
@@ -39,17 +39,15 @@ _VERDICTS = {
 class StudentPages:
     """Writes the page of one student after the other."""
 
-    def __init__(self, drill: Drill, out: Outputs) -> None:
+    def __init__(self, drill: Drill, out: Outputs, latex: bool = False) -> None:
+        """Begin with no page; each is HTML, and LaTeX too if `latex`."""
         self._drill = drill
+        self._forms = ("html", "tex") if latex else ("html",)
         self._out = out
         self.folder = out.folder / STUDENTS
         self._catalogue = catalogue_in_use()
         self._written: set[str] = set()
-
-    @property
-    def count(self) -> int:
-        """Return how many pages were written."""
-        return len(self._written)
+        self.count = 0
 
     def add(self, student: Student) -> None:
         """Write the page of a student, where there is a sitting that counts.
@@ -61,11 +59,13 @@ class StudentPages:
         if marked is None:
             return
         tasks = account(self._drill, marked, self._catalogue)
-        shown = page(self._drill.title, _page(self._drill, marked, tasks))
-        name = file_name(student.id)
-        with self._out.open(f"{STUDENTS}/{name}") as file:
-            file.write(shown)
-        self._written.add(name)
+        page = Document(self._drill.title, tuple(_page(self._drill, marked, tasks)))
+        self.count += 1
+        for form in self._forms:
+            name = file_name(student.id, form)
+            with self._out.open(f"{STUDENTS}/{name}") as file:
+                file.write(written(page, form))
+            self._written.add(name)
 
     def remove_earlier(self) -> None:
         """Have the pages of an earlier marking gone, and nothing that is not named as a page is."""
@@ -76,17 +76,17 @@ class StudentPages:
 
 def pages_in(folder: Path) -> list[Path]:
     """Return the files in a folder that are named as pages are; a folder is none."""
-    named = (path for path in sorted(folder.glob("*.html")) if _PAGE.fullmatch(path.name))
+    named = (path for path in sorted(folder.glob("*")) if _PAGE.fullmatch(path.name))
     return [path for path in named if not path.is_dir()]
 
 
-def file_name(student: str) -> str:
+def file_name(student: str, form: str = "html") -> str:
     """Return the name of a student's page: letters and digits of the id, and a number for it."""
     digest = hashlib.sha256(student.encode(errors="backslashreplace")).hexdigest()[:8]
-    return f"{file_stem(student)}-{digest}.html"
+    return f"{file_stem(student)}-{digest}.{form}"
 
 
-def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterator[Block]:
+def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterator[Told]:
     yield Heading(1, drill.title)
     yield Words(f"{marked.student} {marked.name}".strip(), weight=True)
     ended = "" if marked.ended else " It was not handed in."
@@ -97,7 +97,7 @@ def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterato
         yield from _task(task)
 
 
-def _task(task: TaskAccount) -> Iterator[Block]:
+def _task(task: TaskAccount) -> Iterator[Told]:
     marks = f"{number(task.marks)} of {number(task.out_of)} marks"
     yield Heading(2, f"Task {task.number}: {task.title} ({marks})")
     yield Words(task.statement)

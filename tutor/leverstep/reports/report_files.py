@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
+from leverstep.documents.blocks import Document
+from leverstep.documents.formats import written
 from leverstep.marking.collecting import Student
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.class_report import class_report
 from leverstep.reports.figures import Figures
-from leverstep.reports.html import page
-from leverstep.reports.markdown import markdown
 
 REPORT = "report"
 
@@ -25,18 +25,14 @@ def shown_to(
         yield student
 
 
-def write_report(figures: Figures, out: Outputs) -> Iterator[Path]:
-    """Write `report.md` and `report.html`; yield the path of each.
+def write_report(figures: Figures, out: Outputs, latex: bool = False) -> Iterator[Path]:
+    """Write `report.md`, `report.html`, and `report.tex` if `latex`; yield the path of each.
 
     Raises:
         OSError: where the folder can't be written.
     """
-    blocks = class_report(figures)
-    written = {
-        ".md": markdown(blocks),
-        ".html": page(f"{figures.drill.title}: class report", blocks),
-    }
-    for ending, text in written.items():
-        with out.open(f"{REPORT}{ending}") as file:
-            file.write(text)
-        yield out.folder / f"{REPORT}{ending}"
+    report = Document(f"{figures.drill.title}: class report", class_report(figures))
+    for form in ("md", "html", *(("tex",) if latex else ())):
+        with out.open(f"{REPORT}.{form}") as file:
+            file.write(written(report, form))
+        yield out.folder / f"{REPORT}.{form}"

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from leverstep.documents.blocks import NOT_GIVEN
 from leverstep.marking.tables import number
 from leverstep.reports.figures import NamedPlace, Who
-
-NOT_GIVEN = "–"
-"""Stands where a figure is not given."""
 
 
 def place_told(place: NamedPlace) -> str:

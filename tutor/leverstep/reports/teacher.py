@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
 from leverstep.marking.marking import OTHER_NUMBERS
 from leverstep.marking.tables import number
 from leverstep.reports import alike
-from leverstep.reports.document import Block, Heading, Listing, NewPage, Table, Words
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
 from leverstep.reports.report_phrases import of_all_records, place_told, who_told
@@ -18,7 +18,7 @@ FEW = 2
 """So many lines of a part of the working are named, more are counted."""
 
 
-def for_the_teacher(figures: Figures) -> Iterator[Block]:
+def for_the_teacher(figures: Figures) -> Iterator[Told]:
     """Yield who needs help, which records to look at, and which are too alike."""
     yield NewPage()
     yield Heading(2, FOR_THE_TEACHER)
@@ -27,7 +27,7 @@ def for_the_teacher(figures: Figures) -> Iterator[Block]:
     yield from _alike(figures)
 
 
-def _help(figures: Figures) -> Iterator[Block]:
+def _help(figures: Figures) -> Iterator[Told]:
     yield Heading(3, "Who needs help, and with what")
     if not figures.help:
         yield Words("Nobody: no line that was tried was left wrong, and no slip was repeated.")
@@ -68,7 +68,7 @@ def _open_told(part: str, places: tuple[NamedPlace, ...], closed: tuple[NamedPla
     return ", ".join(place_told(place) for place in places if place not in closed)
 
 
-def _doubts(figures: Figures) -> Iterator[Block]:
+def _doubts(figures: Figures) -> Iterator[Told]:
     yield Heading(3, "Records to look at")
     for remark in figures.shared:
         yield Words(of_all_records(remark))
@@ -85,7 +85,7 @@ def _doubts(figures: Figures) -> Iterator[Block]:
     yield Table(("Student or record", "Remarks"), rows)
 
 
-def _alike(figures: Figures) -> Iterator[Block]:
+def _alike(figures: Figures) -> Iterator[Told]:
     yield Heading(3, "Records too alike")
     if not figures.pairs:
         yield Words("None.")
@@ -110,7 +110,7 @@ def _alike(figures: Figures) -> Iterator[Block]:
     )
 
 
-def how_made() -> Iterator[Block]:
+def how_made() -> Iterator[Told]:
     """Yield how the figures are made."""
     yield Heading(2, "How these figures are made")
     yield Listing(

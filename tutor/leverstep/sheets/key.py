@@ -6,11 +6,17 @@ from collections.abc import Iterator
 
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
+from leverstep.documents.blocks import (
+    Block,
+    Heading,
+    NewPage,
+    Table,
+    Whole,
+    Words,
+)
 from leverstep.drill.drill import Task
 from leverstep.marking.marking import marks_each
 from leverstep.marking.tables import number
-from leverstep.reports.document import Heading, NewPage, Table, Words
-from leverstep.sheets.blocks import Part, Whole
 from leverstep.sheets.handout import EVERYONE, Copy, Handout
 from leverstep.sheets.sheet import heading
 from leverstep.statics.choices import CONVENTIONS
@@ -21,7 +27,7 @@ from leverstep.working.page import givens, line_name
 from leverstep.working.writing import quantity, value_text, worked_line
 
 
-def answer_key(handout: Handout) -> Iterator[Part]:
+def answer_key(handout: Handout) -> Iterator[Block]:
     """Yield the answer key of all students; one working serves all who have the same numbers."""
     copies = handout.copies[:1] if handout.is_alike else handout.copies
     yield Heading(1, f"{handout.title}: answer key")

@@ -9,21 +9,24 @@ from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
 from leverstep.diagram.described import describe, positive_sense
 from leverstep.diagram.layout import layout
-from leverstep.drill.drill import Task
-from leverstep.reports.document import Heading, Listing, NewPage, Words
-from leverstep.sheets.blocks import (
+from leverstep.documents.blocks import (
     HEIGHT,
     PLAIN_HEIGHT,
     PLAIN_WIDTH,
     RULE,
     WIDTH,
+    Block,
+    Heading,
     Lines,
-    Part,
+    Listing,
+    NewPage,
     Posed,
     RuledLine,
     SheetHead,
     Space,
+    Words,
 )
+from leverstep.drill.drill import Task
 from leverstep.sheets.handout import Copy, Handout
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
@@ -37,7 +40,7 @@ _PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 16.0, 9.0, 5.0
 """Millimetres of a page for all lines; the most for one, for a landmark, for one that is listed."""
 
 
-def worksheets(handout: Handout) -> Iterator[Part]:
+def worksheets(handout: Handout) -> Iterator[Block]:
     """Yield what stands on the sheets of all students."""
     first = True
     for copy in handout.copies:
@@ -48,7 +51,7 @@ def worksheets(handout: Handout) -> Iterator[Part]:
             first = False
 
 
-def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Part]:
+def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     question, guidance = task.question, handout.guidance
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))

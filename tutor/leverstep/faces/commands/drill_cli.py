@@ -86,6 +86,7 @@ def add_drill(commands: Commands) -> None:
         help="the codes that were noted at the end: a file with the columns id and code",
     )  # fmt: skip
     mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
+    mark.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
         "--home-page", type=_home_page, metavar="URL",
@@ -226,7 +227,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     shared = shared_remarks(drill, found.records)
     collected = ClassFigures(drill, shared=shared)
     with Outputs(options.out) as out, workers() as pool:
-        pages = StudentPages(drill, out)
+        pages = StudentPages(drill, out, options.tex)
         observers = [collected.add, pages.add] if options.pages else [collected.add]
         marked = mark_all(drill, found.records, pool)
         students = shown_to(by_student(drill, marked, shared, noted), *observers)
@@ -236,7 +237,7 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
         print(found)
         told = list(write_tables(drill, students, out, options.against))
         figures = collected.figures()
-        report = ", ".join(str(path) for path in write_report(figures, out))
+        report = ", ".join(str(path) for path in write_report(figures, out, options.tex))
         told += [f"The class report: {report}", *_beside(options, pages)]
         if noted is not None and noted.left:
             told.append(
@@ -254,6 +255,7 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     from leverstep.marking.against import AGAINST
     from leverstep.marking.statements import STATEMENTS
     from leverstep.reports.pages import pages_in
+    from leverstep.reports.report_files import REPORT
 
     earlier = []
     if options.pages:
@@ -262,6 +264,9 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
         yield f"{number} to give back: {pages.folder}"
     elif pages_in(pages.folder):
         earlier.append(pages.folder)
+    latex = options.out / f"{REPORT}.tex"
+    if not options.tex and latex.exists():
+        earlier.append(latex)
     if options.statements:
         yield f"Statements: {options.out / STATEMENTS}"
     elif (options.out / STATEMENTS).exists():
@@ -274,11 +279,11 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
 
 def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
+    from leverstep.documents.spoken import spoken
+    from leverstep.documents.text import text
     from leverstep.marking.collecting import by_student, mark_all, shared_remarks
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
-    from leverstep.reports.spoken import spoken
-    from leverstep.reports.text import text
 
     drill, found = _drill(options.file, shelf), _gathered(options.records)
     shared = shared_remarks(drill, found.records)

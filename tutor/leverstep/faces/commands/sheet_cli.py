@@ -57,7 +57,7 @@ def add_sheet(commands: Commands) -> None:
 def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
     """Write worksheets or their key to a file, or to the output."""
     from leverstep.course.new_file import write_new
-    from leverstep.sheets.formats import document
+    from leverstep.sheets.sheet_files import document
 
     written = document(_handout(options, shelf), options.format, options.key)
     if options.out is None:

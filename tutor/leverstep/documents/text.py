@@ -1,4 +1,4 @@
-"""A report as plain text for a terminal of 80 columns."""
+"""What a document tells as plain text, for a terminal of 80 columns."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 
 from leverstep.course.faults import plain
-from leverstep.reports.document import Bar, Bars, Block, Heading, Listing, NewPage, Table, Words
+from leverstep.documents.blocks import Bar, Bars, Heading, Listing, NewPage, Table, Told, Words
 
 WIDTH = 78
 """Columns of a line: of 80, one is left for a scroll bar."""
@@ -16,8 +16,8 @@ _NARROWEST = 6
 _GAP = 2
 
 
-def text(blocks: Iterable[Block]) -> str:
-    """Return a report as lines of text, free of control signs."""
+def text(blocks: Iterable[Told]) -> str:
+    """Return blocks as lines of text, free of control signs."""
     return "\n\n".join("\n".join(_lines(block)) for block in blocks) + "\n"
 
 
@@ -49,7 +49,7 @@ def wrapped(shown: str, width: int) -> list[str]:
     return lines
 
 
-def _lines(block: Block) -> Iterator[str]:
+def _lines(block: Told) -> Iterator[str]:
     match block:
         case Heading(level, told):
             lines = wrapped(told, WIDTH)
@@ -72,10 +72,10 @@ def _lines(block: Block) -> Iterator[str]:
 
 
 def _chart(bars: tuple[Bar, ...]) -> Iterator[str]:
-    label = max(columns_of(bar.label) for bar in bars)
-    told = max(columns_of(bar.told) for bar in bars)
-    for bar in bars:
-        row = f"  {_padded(bar.label, label)}  {_padded(bar.told, told, right=True)}  "
+    shown = [(plain(bar.label), plain(bar.told)) for bar in bars]
+    widest, longest = (max(map(columns_of, column)) for column in zip(*shown, strict=True))
+    for bar, (label, told) in zip(bars, shown, strict=True):
+        row = f"  {_padded(label, widest)}  {_padded(told, longest, right=True)}  "
         yield (row + "█" * round(_BAR * bar.size)).rstrip()
 
 

@@ -1,4 +1,4 @@
-"""Sheets for LaTeX, with no package but those of a plain distribution.
+"""A document for LaTeX, with no package but those of a plain distribution.
 
 The page is as high as Letter allows and as wide as A4 does, so that both papers take it.
 """
@@ -11,18 +11,25 @@ from itertools import zip_longest
 
 from leverstep.diagram.tex_picture import tex_picture
 from leverstep.diagram.tex_text import tex_text
-from leverstep.reports.document import Heading, Listing, NewPage, Table, Words
-from leverstep.sheets.blocks import (
+from leverstep.documents.blocks import (
     RULE,
     WIDTH,
+    Bar,
+    Bars,
+    Block,
+    Document,
+    Heading,
     Lines,
-    Part,
+    Listing,
+    NewPage,
     Posed,
     RuledLine,
     SheetHead,
     Space,
+    Table,
     Told,
     Whole,
+    Words,
 )
 from leverstep.working.wording import CAUTION
 
@@ -45,47 +52,83 @@ _PREAMBLE = r"""
 """.replace("CAUTION", tex_text(CAUTION))
 
 _SIZES = {1: r"\Large", 2: r"\large", 3: r"\normalsize"}
+_BELOW = 10
+"""Lines of a page that a heading and the beginning of what is below it take up."""
+
 _LINE, _LEAST = 7.4, 1.2
 """Millimetres that a line takes with what it asks for, and the least of room above them."""
+
+_LABEL, _LONGEST, _ROW = 42.0, 105.0, 5.0
+"""Millimetres of a chart: the widths of label and longest bar, and the height of a row."""
+
+_LONGEST_WORD, _PIECE = 24, 8
+"""Characters of a word in a cell that is never broken, and of the parts of a longer one."""
 
 _WIDEST, _ACROSS = 70, 105
 """Characters of a cell that count for the width of its column, and those of a whole row."""
 
 
-def tex(parts: Iterable[Part]) -> str:
-    """Return sheets as a document for LaTeX."""
-    body = "\n".join(line for part in parts for line in _lines(part))
+def tex(document: Document) -> str:
+    """Return a document for LaTeX."""
+    body = "\n".join(_body(document.blocks))
     return f"{_PREAMBLE.lstrip()}{body}\n\\end{{document}}\n"
 
 
-def _lines(part: Part) -> Iterator[str]:
-    match part:
+def _body(blocks: tuple[Block, ...]) -> Iterator[str]:
+    """Yield the lines of blocks; a heading stays with what is below, which LaTeX may part."""
+    for block, below in zip_longest(blocks, blocks[1:]):
+        match block, below:
+            case Heading(), Bars():
+                yield rf"\room{{{_height((block, below))}}}"
+            case (Heading(), Table()) | (Heading(2), Heading()):
+                yield rf"\room{{{_BELOW}}}"
+        yield from _lines(block)
+
+
+def _lines(block: Block) -> Iterator[str]:
+    """Yield a block as lines of LaTeX."""
+    match block:
         case SheetHead(title, whose):
             name = tex_text(whose) or r"\blank"
             yield rf"\textbf{{{tex_text(title)}}}\quad Name {name}"
             yield r"\quad Date \makebox[35mm]{\blank}\par"
         case Heading(level, text):
             yield rf"\medskip{{{_SIZES[level]}\bfseries {tex_text(text)}\par}}\nobreak\smallskip"
-        case Words(text, weight):
-            yield rf"\textbf{{{tex_text(text)}}}\par" if weight else rf"{tex_text(text)}\par"
+        case Words(text, weight, small):
+            face = r"\bfseries " if weight else r"\small " if small else ""
+            shown = rf"{face}{tex_text(text)}\par"
+            yield f"{{{shown}}}" if face else shown
         case Listing(items):
             yield from (rf"\hangindent=1em\textbullet\ {tex_text(item)}\par" for item in items)
         case Posed():
-            yield from _posed(part)
+            yield from _posed(block)
         case Lines():
-            yield from _rows(part)
+            yield from _rows(block)
         case Space(count):
             yield r"{\parskip0pt"
             yield from [rf"\rule{{0pt}}{{{RULE:g}mm}}\blank\par"] * count
             yield "}"
         case Table():
-            yield from _table(part)
+            yield from _table(block)
         case Whole(blocks):
             yield rf"\room{{{_height(blocks)}}}"
-            for block in blocks:
-                yield from _lines(block)
+            for inside in blocks:
+                yield from _lines(inside)
+        case Bars(title, bars):
+            yield from _chart(title, bars)
         case NewPage():
             yield r"\clearpage"
+
+
+def _chart(title: str, bars: tuple[Bar, ...]) -> Iterator[str]:
+    """Yield a chart of bars drawn as rules, on one page; its values stand beside them as text."""
+    yield rf"\room{{{_chart_height(bars)}}}"
+    yield rf"\medskip\textbf{{{tex_text(title)}}}\par\nobreak"
+    for bar in bars:
+        label = rf"\parbox[c]{{{_LABEL:g}mm}}{{\raggedleft\hspace{{0pt}}{tex_text(bar.label)}}}"
+        drawn = rf"\rule[-0.7mm]{{{float(_LONGEST * bar.size):.1f}mm}}{{{_ROW - 2:g}mm}}"
+        yield rf"{label}\hspace{{2mm}}{drawn}\hspace{{1.5mm}}{tex_text(bar.told)}\par\nobreak"
+    yield r"\medskip"
 
 
 def _posed(posed: Posed) -> Iterator[str]:
@@ -127,30 +170,47 @@ def _cell(line: RuledLine, width: float) -> str:
     )
 
 
-def _widths(table: Table) -> tuple[float, ...]:
-    """Return the share of the width that each column gets, together at most 1."""
+def _widths(table: Table) -> list[int]:
+    """Return the characters of each column; the widest is narrowed until all fit."""
     cells = zip(table.columns, *table.rows, strict=True)
-    longest = [min(max(map(len, column)), _WIDEST) + 2 for column in cells]
-    return tuple(one / max(sum(longest), _ACROSS) for one in longest)
+    widths = [min(max(map(len, column)), _WIDEST) + 2 for column in cells]
+    while sum(widths) > _ACROSS:
+        widths[widths.index(max(widths))] -= 1
+    return widths
 
 
 def _table(table: Table) -> Iterator[str]:
-    gaps = 12 * len(table.columns)  # points, twice \tabcolsep for each column
-    columns = (
-        rf"p{{\dimexpr{share:.3f}\linewidth-{share * gaps:.2f}pt}}" for share in _widths(table)
-    )
+    widths = _widths(table)
+    gaps = 12 * len(widths)  # points, twice \tabcolsep for each column
+    shares = (width / _ACROSS for width in widths)
+    columns = (rf"p{{\dimexpr{share:.3f}\linewidth-{share * gaps:.2f}pt}}" for share in shares)
     yield rf"{{\footnotesize\raggedright\begin{{longtable}}{{{''.join(columns)}}}"
-    yield _row(table.columns, table.numbers, r"\bfseries ") + r"\hline\noalign{\vskip1mm}\endhead"
-    yield from (_row(row, table.numbers) for row in table.rows)
+    head = _row(table.columns, widths, table.numbers, r"\bfseries ")
+    yield head + r"\hline\noalign{\vskip1mm}\endhead"
+    yield from (_row(row, widths, table.numbers) for row in table.rows)
     yield r"\end{longtable}}"
 
 
-def _row(cells: Iterable[str], numbers: frozenset[int], face: str = "") -> str:
+def _row(
+    cells: Iterable[str], widths: Iterable[int], numbers: frozenset[int], face: str = ""
+) -> str:
     shown = (
-        rf"\ragged{'left' if place in numbers else 'right'}{face}\hspace{{0pt}}{tex_text(cell)}"
-        for place, cell in enumerate(cells)
+        rf"\ragged{'left' if place in numbers else 'right'}{face}\hspace{{0pt}}{_kept(cell, width)}"
+        for place, (cell, width) in enumerate(zip(cells, widths, strict=True))
     )
     return " & ".join(shown) + r"\tabularnewline"
+
+
+def _kept(text: str, width: int) -> str:
+    """Return the text of a cell, in which a word that may be longer than a line can be broken."""
+    longest = min(width, _LONGEST_WORD)
+    words = (_broken(word) if len(word) > longest else tex_text(word) for word in text.split(" "))
+    return " ".join(words)
+
+
+def _broken(word: str) -> str:
+    parts = (word[place : place + _PIECE] for place in range(0, len(word), _PIECE))
+    return r"\hspace{0pt}".join(map(tex_text, parts))
 
 
 def _height(blocks: Iterable[Told]) -> int:
@@ -163,12 +223,18 @@ def _height(blocks: Iterable[Told]) -> int:
                 lines += 4 + sum(_row_height(row, widths) for row in rows)
             case Words(text):
                 lines += 1 + math.ceil(len(text) / 90)
+            case Bars(_, bars):
+                lines += _chart_height(bars)
             case _:
                 lines += 3
     return lines
 
 
-def _row_height(cells: Iterable[str], widths: Iterable[float]) -> int:
+def _chart_height(bars: tuple[Bar, ...]) -> int:
+    """Return about how many lines a chart takes up."""
+    return 3 + math.ceil(1.5 * len(bars))
+
+
+def _row_height(cells: Iterable[str], widths: Iterable[int]) -> int:
     """Return about how many lines a row of a table takes up."""
-    pairs = zip(cells, widths, strict=True)
-    return max(math.ceil(len(cell) / max(1, int(width * _ACROSS))) for cell, width in pairs)
+    return max(math.ceil(len(cell) / width) for cell, width in zip(cells, widths, strict=True))

@@ -1,4 +1,4 @@
-"""A report as sentences, one to a line, that a screen reader can read out in their order."""
+"""What a document tells as sentences, one to a line, for a screen reader to read out in order."""
 
 from __future__ import annotations
 
@@ -6,12 +6,20 @@ from collections.abc import Iterable, Iterator
 
 from leverstep.course.faults import plain
 from leverstep.course.phrases import capital
-from leverstep.reports.document import Bars, Block, Heading, Listing, NewPage, Table, Words
-from leverstep.reports.report_phrases import NOT_GIVEN
+from leverstep.documents.blocks import (
+    NOT_GIVEN,
+    Bars,
+    Heading,
+    Listing,
+    NewPage,
+    Table,
+    Told,
+    Words,
+)
 
 
-def spoken(blocks: Iterable[Block]) -> str:
-    """Return a report as lines of text without rules, bars and columns, free of control signs.
+def spoken(blocks: Iterable[Told]) -> str:
+    """Return blocks as lines of text without rules, bars and columns, free of control signs.
 
     Nothing is wrapped: each heading, sentence, bar and row of a table is one line.
     """
@@ -19,7 +27,7 @@ def spoken(blocks: Iterable[Block]) -> str:
     return "\n\n".join("\n".join(map(plain, lines)) for lines in parts if lines) + "\n"
 
 
-def _lines(block: Block) -> Iterator[str]:
+def _lines(block: Told) -> Iterator[str]:
     match block:
         case Heading(_, told) | Words(told, _):
             yield told

@@ -1,0 +1,16 @@
+"""Documents in the formats of files."""
+
+from __future__ import annotations
+
+from leverstep.documents.blocks import Document
+from leverstep.documents.html import html
+from leverstep.documents.markdown import markdown
+from leverstep.documents.tex import tex
+
+FORMATS = {"html": html, "md": markdown, "tex": tex}
+"""The writers by the endings of the files."""
+
+
+def written(document: Document, form: str) -> str:
+    """Return a document as `html`, `md` or `tex`."""
+    return FORMATS[form](document)
