@@ -22,7 +22,7 @@ from typing import TextIO
 import checkout  # noqa: F401  (before what it finds)
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import open_working
 from leverstep.slips.telling import tell
 from leverstep.working.reasons import reason_words
@@ -162,7 +162,7 @@ def right_answers(desk: Desk, tally: Tally) -> None:
         for figures in (3, 4, 5):
             for way in ("rounded as one goes", "rounded when written"):
                 values = sheet.worked(figures if way == "rounded as one goes" else None)
-                working = open_working(question, shipped_catalogue())
+                working = open_working(question, catalogue_in_use())
                 for key, step in sheet.steps.items():
                     if step.kind.name != "equation":
                         text = typed(step, values[key], figures)
@@ -208,7 +208,7 @@ def follow_through(desk: Desk, tally: Tally, chance: random.Random) -> None:
 def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) -> None:
     """Work on from a wrong line to the end; count the later lines that rest on it."""
     sheet = desk.sheet
-    working = open_working(desk.question, shipped_catalogue())
+    working = open_working(desk.question, catalogue_in_use())
     values, resting, begun = sheet.start(), {place.key}, typed(place.step, wrong)
     for key, step in sheet.steps.items():
         if step.kind.name == "equation" or (
@@ -289,7 +289,7 @@ def equations(desk: Desk, tally: Tally, chance: random.Random) -> None:
     if EQUATION not in desk.sheet.steps:
         return
     line, made = equation(desk.sheet), equation_moves(desk.sheet)
-    working = open_working(desk.question, shipped_catalogue())
+    working = open_working(desk.question, catalogue_in_use())
     verdict = working.enter(EQUATION, equation_text(line, chance.random() < 0.5))
     outcome = "right" if verdict.settled else "right called wrong"
     start = f"{desk.question.problem.id} seed {desk.question.seed}"
@@ -353,7 +353,7 @@ def note_verdicts(file: TextIO) -> None:
 
     def noted(working: Working, key: str, text: str) -> Verdict:
         verdict = enter(working, key, text)
-        told = tell(working, verdict, shipped_catalogue())
+        told = tell(working, verdict, catalogue_in_use())
         file.write(f"{working.question.seed} {key} {text} -> {verdict.outcome}: {told}\n")
         return verdict
 

@@ -26,7 +26,7 @@ from leverstep.drill.drill_file import drill_of
 from leverstep.marking.collecting import by_student, gather, mark_all
 from leverstep.marking.outputs import Outputs
 from leverstep.marking.tables import write_tables
-from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.hypotheses import hypotheses
 from leverstep.statics.step import Step
 from machine import machine
@@ -47,7 +47,7 @@ def the_drill() -> Drill:
 
 def slipped(question: Question, step: Step, chance: random.Random) -> str:
     """Return a line with a slip of the catalogue, or the right one where none can be made."""
-    found = hypotheses(question.derivation, shipped_catalogue())
+    found = hypotheses(question.derivation, catalogue_in_use())
     known = [one for one in found if one.step == step.key]
     if step.kind.is_number and known:
         with suppress(ArithmeticError):  # a slip without an end

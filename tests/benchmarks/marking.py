@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from leverstep.course.problem import Question
-from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import open_working
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
@@ -154,7 +154,7 @@ class Desk:
         self.question = question
         self.sheet = Sheet(question)
         self.values = self.sheet.worked(FIGURES)
-        self.working = open_working(question, shipped_catalogue())
+        self.working = open_working(question, catalogue_in_use())
         self.bands = self._bands()
 
     def _bands(self) -> dict[str, tuple[float, float]]:

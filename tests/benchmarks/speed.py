@@ -179,7 +179,7 @@ def _practise(problem: Problem, number: int, folder: Path) -> None:
 def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from leverstep.course.shelf import load_shelf
-    from leverstep.slips.catalogue import shipped_catalogue
+    from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.explained import open_working
     from leverstep.slips.hypotheses import hypotheses
     from leverstep.working.verdict import Outcome
@@ -191,7 +191,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             question = problem.question(seed)
             working = open_working(question)
             right = question.graph.values(question.numbers, {})
-            known = hypotheses(question.derivation, shipped_catalogue())
+            known = hypotheses(question.derivation, catalogue_in_use())
             for step in working.steps:
                 entries = []
                 if step.kind.name == "equation":

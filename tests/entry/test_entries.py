@@ -12,8 +12,8 @@ from helpers.source import TESTS
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
-from leverstep.course.faults import plain
 from leverstep.course.places import shipped
+from leverstep.course.plain_text import plain
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.tokens import LONGEST_ENTRY

@@ -25,6 +25,7 @@ from helpers.drill_sittings import (
     small_drill,
 )
 from leverstep.bench.record import read_record
+from leverstep.course.decimals import number
 from leverstep.course.faults import FileError
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
@@ -36,7 +37,7 @@ from leverstep.marking.against import AGAINST, Total, totals_of
 from leverstep.marking.collecting import by_student, gather, mark_all, shared_remarks
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import MARKS, STEPS, marks_columns, number, write_tables
+from leverstep.marking.tables import MARKS, STEPS, marks_columns, write_tables
 from leverstep.working.verdict import Explanation, Outcome
 
 LINES = 15

@@ -50,7 +50,7 @@ from leverstep.progress.review import (
 from leverstep.progress.store import Store
 from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
 from leverstep.progress.told import SOURCE, account, picture, progress_report, spoken_report
-from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.hypotheses import hypotheses, reasons_at
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION
@@ -59,7 +59,7 @@ from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
 SHELF = load_shelf()
-CATALOGUE = shipped_catalogue()
+CATALOGUE = catalogue_in_use()
 CARDS = {card.id: card for card in SHELF.cards}
 SKIPPED = CATALOGUE.slips["conversion-skipped"]
 OWN_WEIGHT = CATALOGUE.slips["own-weight-left-out"]

@@ -13,7 +13,7 @@ from helpers.source import ROOT
 from leverstep.course.shelf import load_shelf
 from leverstep.drill.drill_file import read_drill
 from leverstep.faces.commands.cli import _parser, main
-from leverstep.slips.catalogue import shipped_catalogue
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import open_working
 from leverstep.slips.telling import tell
 
@@ -47,7 +47,7 @@ def test_what_a_student_is_told_in_five_minutes() -> None:
     rows = re.findall(r"^\| (\w+) \| `(.+?)` \| (.+?) \|$", tour, flags=re.M)
     assert len(rows) == 5
     for key, typed, told in rows:
-        assert tell(working, working.enter(key, typed), shipped_catalogue()).startswith(told), typed
+        assert tell(working, working.enter(key, typed), catalogue_in_use()).startswith(told), typed
 
 
 def test_what_a_teacher_does_in_ten_minutes(

@@ -12,6 +12,7 @@ import pytest
 from helpers.classes import CLASS, HOSTILE, Leaf, class_drill
 from helpers.documents import check_latex, check_markdown
 from helpers.drills import drill_file, drill_with
+from leverstep.course.decimals import number
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.described import positive_sense
 from leverstep.diagram.tex_text import tex_text
@@ -31,7 +32,6 @@ from leverstep.documents.blocks import (
 )
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import marks_each
-from leverstep.marking.tables import number
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets

@@ -16,8 +16,8 @@ from leverstep.slips.catalogue import (
     PLACEHOLDERS,
     ROLES,
     STEP_KINDS,
+    catalogue_in_use,
     load_catalogue,
-    shipped_catalogue,
 )
 from leverstep.slips.explained import open_working
 from leverstep.slips.hypotheses import hypotheses
@@ -28,7 +28,7 @@ from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
 from leverstep.working.working import Line
 from leverstep.working.writing import formula, value_text, worked_line
 
-CATALOGUE = shipped_catalogue()
+CATALOGUE = catalogue_in_use()
 PROBLEMS = load_shelf([shipped("problems"), TESTS / "problems"]).problems
 LONGEST = 240
 WORDS = {

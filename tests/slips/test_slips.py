@@ -16,7 +16,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import load_catalogue, shipped_catalogue
+from leverstep.slips.catalogue import catalogue_in_use, load_catalogue
 from leverstep.slips.explained import open_working
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.slips.telling import hints, tell
@@ -27,7 +27,7 @@ from leverstep.working.verdict import Explanation, Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, quantity, value_text
 
-CATALOGUE = shipped_catalogue()
+CATALOGUE = catalogue_in_use()
 # Beside the problems that ship, two of this folder bring in the other units, forces that are
 # given, and the method of components with distances in feet.
 PROBLEMS = load_shelf([shipped("problems"), TESTS / "problems"]).problems

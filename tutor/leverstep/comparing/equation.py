@@ -107,7 +107,7 @@ def _scales(terms: Sequence[ForceTerm], shares: Shares) -> list[Scale]:
     """Return what the equation may be multiplied by, in each sample.
 
     One comes from each term taken as right, and one from each term taken as each known slip. A
-    plain factor comes before one that differs from sample to sample, such as 1 over an arm.
+    constant factor comes before one that differs from sample to sample, such as 1 over an arm.
     """
     right: list[Scale] = []
     slipped: list[Scale] = []
@@ -119,11 +119,11 @@ def _scales(terms: Sequence[ForceTerm], shares: Shares) -> list[Scale]:
             scale = tuple(term.sign * share / product for share, product in pairs)
             if min(abs(one) for one in scale) > _CLOSE:
                 (slipped if changed else right).append(scale)
-    plain = [scale for scale in slipped if _is_plain(scale)]
-    return sorted(right, key=lambda scale: not _is_plain(scale)) + plain
+    constant = [scale for scale in slipped if _is_constant(scale)]
+    return sorted(right, key=lambda scale: not _is_constant(scale)) + constant
 
 
-def _is_plain(scale: Scale) -> bool:
+def _is_constant(scale: Scale) -> bool:
     """Return whether a factor is the same in every sample."""
     return all(_same(scale[0], one) for one in scale)
 
@@ -136,7 +136,7 @@ def _compare(terms: Sequence[ForceTerm], shares: Shares, scale: Scale) -> TermFi
         found = _term_changes(term, shares[term.force], scale)
         moved = any(choice.kind in _ARM_KINDS for choice, _ in found or ())
         # Where all is divided by an arm, another arm beside it is no arm taken for another.
-        if found is None or (moved and not _is_plain(scale)):
+        if found is None or (moved and not _is_constant(scale)):
             unknown.append(term.force)
         else:
             changes += found

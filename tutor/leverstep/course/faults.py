@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date, time
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
-from unicodedata import category
+
+from leverstep.course.plain_text import cut, near, plain, shown, spaced
 
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
 
 LARGEST = 10**9
 """The largest number that a file may hold; none of a course comes near it."""
-
-LONGEST_SHOWN = 60
-"""Characters of a value that a message shows."""
 
 LONGEST_FOUND, LONGEST_EXPECTED = 200, 1000
 """Characters of what was found and of what was expected, where an author's words are part of it."""
@@ -59,41 +55,6 @@ def told(faults: Sequence[Fault]) -> tuple[Fault, ...]:
         return tuple(faults)
     last = Fault(faults[0].file, "", f"and {more} more", "those above to be mended first")
     return (*faults[:MOST_FAULTS], last)
-
-
-def spaced(text: str) -> str:
-    """Return a text with an ordinary space for one of another width, or that holds a line."""
-    if text.isprintable():
-        return text
-    return "".join(" " if category(c) == "Zs" else c for c in text)
-
-
-def plain(text: str) -> str:
-    """Return a text on one line, with ordinary spaces, and ? for each sign that is not shown."""
-    text = spaced(text)
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else "?" for c in text)
-
-
-def shown(value: object) -> str:
-    """Return a value of a file for a message: short, on one line, and free of control signs."""
-    if isinstance(value, Fraction):
-        value = float(value)
-    return cut(plain(str(value) if isinstance(value, date | time) else repr(value)))
-
-
-def cut(text: str, most: int = LONGEST_SHOWN) -> str:
-    """Return a text, or its beginning where it is longer than `most` characters."""
-    return text if len(text) <= most else f"{text[: most - 3]}..."
-
-
-def near(word: str, names: Iterable[str]) -> str:
-    """Return ` (did you mean "x"?)` for the name nearest to a word of sane length, or nothing."""
-    if len(word) > LONGEST_SHOWN:
-        return ""
-    close = difflib.get_close_matches(word, list(names), n=1, cutoff=0.6)
-    return f' (did you mean "{close[0]}"?)' if close else ""
 
 
 def unreadable(error: Exception) -> str:
@@ -162,9 +123,9 @@ class Reader:
         if not isinstance(value, str) or not value.strip():
             self.fault(key, f"found {shown(value)}", expected)
             return default or ""
-        return self._plain(key, value, long) or default or ""
+        return self._checked(key, value, long) or default or ""
 
-    def _plain(self, key: str, text: str, long: bool = False) -> str:
+    def _checked(self, key: str, text: str, long: bool = False) -> str:
         """Return a text with ordinary spaces; a fault and "" where it is not plain or too long."""
         text, most = spaced(text).strip(), LONGEST_TEXT if long else LONGEST_LINE
         if not (text.replace("\n", "") if long else text).isprintable():
@@ -213,7 +174,7 @@ class Reader:
         if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
             self.fault(key, f"found {shown(value)}", "a list of texts")
             return ()
-        return tuple(self._plain(key, item) for item in value)
+        return tuple(self._checked(key, item) for item in value)
 
     def child(self, key: str, needed: bool = True) -> Reader | None:
         """Return the reader of a table within this one."""

@@ -6,8 +6,9 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from leverstep.course.faults import Fault, FileError, shown
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_files import link_of_others
+from leverstep.course.plain_text import shown
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 
 

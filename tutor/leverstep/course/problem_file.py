@@ -10,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 
-from leverstep.course.faults import FileError, Reader, shown, told
+from leverstep.course.faults import FileError, Reader, told
 from leverstep.course.forces import Forces
+from leverstep.course.plain_text import shown
 from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved

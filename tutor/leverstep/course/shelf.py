@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.cards import Card, CardStore, card_of
-from leverstep.course.faults import Fault, FileError, near
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import own_folders, shipped, toml_files
+from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import read_problem
 

@@ -11,8 +11,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import LARGEST, Fault, FileError, Table, cut, plain, unreadable
+from leverstep.course.faults import LARGEST, Fault, FileError, Table, unreadable
 from leverstep.course.plain_files import TEXT, TooLarge, read_text
+from leverstep.course.plain_text import cut, plain
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
+from leverstep.diagram.canvas import cell
 from leverstep.diagram.scene import Arrow, Scene, toward
 
 
@@ -131,8 +132,7 @@ class Box:
     @classmethod
     def around(cls, places: list[complex]) -> Box:
         """Return the block around some places in cells."""
-        across = [math.floor(place.real + 0.5) for place in places]
-        down = [math.floor(place.imag + 0.5) for place in places]
+        down, across = zip(*map(cell, places), strict=True)
         return cls(min(across), max(across), min(down), max(down))
 
     @property

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Iterator
 from html import escape
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.diagram.canvas import Arc, ArrowHead, Curve, Label, Point, StraightLine, Stroke
 
 ACROSS, DOWN = 8.0, 16.0

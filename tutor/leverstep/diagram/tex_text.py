@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 
 _MATHS = {
     "α": r"\alpha", "β": r"\beta", "γ": r"\gamma", "δ": r"\delta", "ε": r"\varepsilon",
@@ -44,7 +44,7 @@ _ACCENTS = {
     "\u030c": r"\v", "\u0327": r"\c",
 }  # fmt: skip
 _DOTLESS = {"i": r"\i", "j": r"\j"}
-_PLAIN = re.compile(r"[A-Za-z0-9 .,:;!?()\[\]+=*/@]")
+_AS_IT_IS = re.compile(r"[A-Za-z0-9 .,:;!?()\[\]+=*/@]")
 
 
 def tex_text(text: str) -> str:
@@ -53,7 +53,7 @@ def tex_text(text: str) -> str:
 
 
 def _sign(character: str) -> str:
-    if _PLAIN.fullmatch(character):
+    if _AS_IT_IS.fullmatch(character):
         return character
     if character in _WORDS:
         return _WORDS[character]
@@ -65,7 +65,7 @@ def _sign(character: str) -> str:
 def _accented(character: str) -> str:
     """Return a letter with an accent, `?` for what is none."""
     parts = unicodedata.normalize("NFD", character)
-    if len(parts) != 2 or not _PLAIN.fullmatch(parts[0]) or parts[1] not in _ACCENTS:
+    if len(parts) != 2 or not _AS_IT_IS.fullmatch(parts[0]) or parts[1] not in _ACCENTS:
         return "?"
     above = parts[1] != "\u0327"
     letter = _DOTLESS.get(parts[0], parts[0]) if above else parts[0]

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
+from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints
 from leverstep.drill.earlier import folder_of
@@ -54,7 +55,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
 
 def _marks(drill: Drill) -> str:
     share = drill.scheme.follow_through
-    earns = "earns its marks too" if share == 1 else f"earns {_percent(share)} of its marks"
+    earns = "earns its marks too" if share == 1 else f"earns {percent(share)} of its marks"
     return f"A line that is right with your own earlier value {earns}."
 
 
@@ -77,7 +78,7 @@ def _tries(drill: Drill) -> str:
         same = " The same entry again is no try." if drill.attempts else ""
         return f"{told}.{same} The last entry of a line is the one that counts."
     cost = drill.scheme.wrong_try
-    told += f"; a wrong try costs {f'{_percent(cost)} of its marks' if cost else 'nothing'}."
+    told += f"; a wrong try costs {f'{percent(cost)} of its marks' if cost else 'nothing'}."
     free = " A right entry, and the same entry again, use up no try."
     return told + (free if drill.attempts else "")
 
@@ -87,7 +88,7 @@ def _hints(drill: Drill) -> str:
         return "There are no hints."
     if drill.hints is Hints.FREE:
         return "Hints cost nothing."
-    told = f"Each hint costs {_percent(drill.scheme.hint)} of the marks of its line"
+    told = f"Each hint costs {percent(drill.scheme.hint)} of the marks of its line"
     if drill.guidance.free:
         told += "; for one that is not asked for, of the first line asked for that it leads to"
     return f"{told}."
@@ -101,7 +102,7 @@ def hint_cost(drill: Drill, line: str = "") -> str:
     if drill.hints is not Hints.COST or not drill.scheme.hint:
         return ""
     whose = f"the marks of {line}" if line else "this line's marks"
-    return f"{_percent(drill.scheme.hint)} of {whose}"
+    return f"{percent(drill.scheme.hint)} of {whose}"
 
 
 def _sittings(drill: Drill) -> str:
@@ -112,10 +113,6 @@ def _sittings(drill: Drill) -> str:
         told = f"You may sit it {times(drill.sittings)}"
     counts = "best" if drill.scheme.counts is Counts.BEST else "last"
     return f"{told}, each time with the same numbers; the {counts} one counts."
-
-
-def _percent(share: Fraction) -> str:
-    return f"{float(100 * share):g} %"
 
 
 def turn_told(drill: Drill, turn: NextSitting) -> str:

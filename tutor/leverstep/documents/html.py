@@ -8,7 +8,7 @@ from __future__ import annotations
 import html as markup
 from collections.abc import Iterator
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.diagram.svg import svg
 from leverstep.documents.blocks import (
     WIDTH,

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.documents.blocks import (
     Bars,
     Block,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from leverstep.course.faults import plain
 from leverstep.course.phrases import capital
+from leverstep.course.plain_text import plain
 from leverstep.documents.blocks import (
     NOT_GIVEN,
     Bars,

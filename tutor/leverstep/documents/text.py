@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Iterator
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.documents.blocks import Bar, Bars, Heading, Listing, NewPage, Table, Told, Words
 
 WIDTH = 78

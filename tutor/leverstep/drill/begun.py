@@ -12,9 +12,9 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from leverstep.course.faults import plain
 from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import read_text
+from leverstep.course.plain_text import plain
 from leverstep.drill.drill import same_student
 from leverstep.drill.sitting import Sitting
 

@@ -11,7 +11,8 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from leverstep.course.faults import Fault, FileError, plain
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.plain_text import plain
 from leverstep.drill.drill import same_student
 from leverstep.drill.spreadsheet import table_of
 

@@ -10,8 +10,9 @@ from fractions import Fraction
 from itertools import islice
 from pathlib import Path
 
-from leverstep.course.faults import FileError, Reader, cut, shown, told
+from leverstep.course.faults import FileError, Reader, told
 from leverstep.course.phrases import YEARS
+from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved

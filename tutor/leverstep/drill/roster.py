@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from leverstep.course.faults import shown, spaced
+from leverstep.course.plain_text import shown, spaced
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill import is_student, same_student, student_id
 from leverstep.drill.spreadsheet import table_of

@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Protocol, TextIO
 
-from leverstep.course.faults import plain
 from leverstep.course.plain_files import TooLarge, read_text
+from leverstep.course.plain_text import plain
 
 LARGEST_TABLE = 20_000_000
 """Bytes of a file that will be read; a line for each of 20 000 students takes less."""

@@ -35,7 +35,7 @@ class Amount(NamedTuple):
     number: float | None = None
 
     @property
-    def plain(self) -> Amount:
+    def as_number(self) -> Amount:
         """Return the number that it is written with, as a bare number."""
         return Amount(self.value if self.number is None else self.number)
 

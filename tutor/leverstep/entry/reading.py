@@ -61,8 +61,8 @@ class Reading:
     that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
     mass stands for a force; the value is then the number as typed, and `size` its kilograms.
     `sides` holds the trees of an equation; `tree` the side that was worked out from numbers, or the
-    number itself, and `worked` what it comes to. `plain` is what it comes to with every given as
-    the number that it is written with, where the unit comes from its symbols.
+    number itself, and `worked` what it comes to. `as_number` is what it comes to with every given
+    as the number that it is written with, where the unit comes from its symbols.
     """
 
     value: float = 0.0
@@ -74,7 +74,7 @@ class Reading:
     sides: tuple[Tree, ...] = ()
     tree: Tree | None = None
     worked: float = 0.0
-    plain: float | None = None
+    as_number: float | None = None
 
 
 def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
@@ -125,11 +125,11 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     wanted = OF_LINES[step.unit]
     reading = _measure(sides[-1], wanted, known)
     if is_arithmetic(sides[-1]):
-        reading = replace(reading, plain=_plain(sides[-1], known).value)
+        reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
     for side in sides[:-1]:
         size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
-        others = [other * by for other in _plain_values(side, known) for by in (1.0, size)]
+        others = [other * by for other in _values_of_side(side, known) for by in (1.0, size)]
         nearest = min(others, key=lambda other: abs(other - reading.value))
         if abs(nearest - reading.value) > slack:
             raise Unreadable("sides_differ")
@@ -138,19 +138,21 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     return reading
 
 
-def _plain_values(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
+def _values_of_side(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
     """Return what a middle side such as `12.5*9.81` may come to, its unit left to the end."""
-    plain = _plain(tree, known).value
+    bare = _in_numbers(tree, known).value
     try:
-        return [plain, evaluate(tree, known).value]
+        return [bare, evaluate(tree, known).value]
     except Unreadable:
-        return [plain]
+        return [bare]
 
 
-def _plain(tree: Tree, known: Mapping[str, Amount]) -> Amount:
-    """Return the value of a tree in plain numbers, the unit left to the end of the line."""
+def _in_numbers(tree: Tree, known: Mapping[str, Amount]) -> Amount:
+    """Return the value of a tree in bare numbers, the unit left to the end of the line."""
     named = {name.symbol for name in names_in(tree)}
-    return evaluate(without_units(tree), {key: known[key].plain for key in named if key in known})
+    return evaluate(
+        without_units(tree), {key: known[key].as_number for key in named if key in known}
+    )
 
 
 def _size_of(tree: Tree) -> float:
@@ -171,7 +173,7 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
         if label is None:
             raise Unreadable("comes_to_mass")
         sign = known_unit(label.units[-1][0]).sign
-        value = _plain(tree, known).value if len(units) == 1 else amount.value
+        value = _in_numbers(tree, known).value if len(units) == 1 else amount.value
         kilograms = float(known_unit(sign).size)
         return Reading(
             value, *_precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
@@ -195,11 +197,11 @@ def _with_label(
     if label is not None:
         size = unit_size(label.units)
         if units == 1 or size.dimension == wanted:
-            plain = _plain(tree, known)
-            if plain.dimension == NUMBER:
-                whole = Amount(plain.value * size.value, size.dimension, bare=False)
-            elif plain.dimension == size.dimension == ANGLE:
-                whole = plain
+            bare = _in_numbers(tree, known)
+            if bare.dimension == NUMBER:
+                whole = Amount(bare.value * size.value, size.dimension, bare=False)
+            elif bare.dimension == size.dimension == ANGLE:
+                whole = bare
     try:
         carried = evaluate(tree, known)
     except Unreadable:

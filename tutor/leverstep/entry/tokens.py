@@ -67,8 +67,8 @@ def tokenize(text: str) -> list[Token]:
     if not _KNOWN.issuperset(text):
         place = next(place for place, character in enumerate(text) if character not in _KNOWN)
         raise Unreadable("character", place)
-    plain, places = _plain(text)
-    for match in _TOKEN.finditer(plain):
+    alike, places = _signs_alike(text)
+    for match in _TOKEN.finditer(alike):
         kind, place = match.lastgroup or "", places[match.start()]
         if kind == "other":
             raise Unreadable("character", place)
@@ -106,7 +106,7 @@ _KNOWN = frozenset(
 _PIECES = _MEANT | {character: f" {fraction}" for character, fraction in _VULGAR.items()}
 
 
-def _plain(text: str) -> tuple[str, list[int]]:
+def _signs_alike(text: str) -> tuple[str, list[int]]:
     """Return the text with signs made alike, and where each of its characters and its end lie."""
     if _PIECES.keys().isdisjoint(text):
         return _LONE_X.sub("*", text), list(range(len(text) + 1))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cached_property
 from textwrap import wrap
 
-from leverstep.course.faults import near, plain
+from leverstep.course.plain_text import near, plain
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.canvas import Label

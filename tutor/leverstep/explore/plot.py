@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from leverstep.course.decimals import true_minus
 from leverstep.course.symbols import spelt
 from leverstep.diagram.canvas import Canvas, Label, Piece, Shape, Stroke, Weight, cell
 from leverstep.diagram.scene import ascii_text
@@ -25,7 +26,7 @@ _NOW: tuple[tuple[str, Shape], ...] = (("●@", "disc"), ("◆X", "diamond"))
 _OWN: tuple[tuple[str, Shape], ...] = (("○o", "ring"), ("◇x", "open diamond"))
 """The marks of the present value and of the problem's own, on the first and the second line."""
 _STYLES = ("effort", "reaction")
-_PLAIN = str.maketrans({"−": "-", "·": " ", "°": "deg"})
+_ASCII = str.maketrans({"−": "-", "·": " ", "°": "deg"})
 """Signs that have a plain form where only ASCII is wanted."""
 SMALLEST = (40, 8)
 """The columns and rows that a plot needs."""
@@ -109,7 +110,7 @@ class _PlotDrawing:
     def _text(self, text: str) -> str:
         if self.canvas.unicode:
             return text
-        return ascii_text(spelt(text).translate(_PLAIN))
+        return ascii_text(spelt(text).translate(_ASCII))
 
     def axes(self, found: Sweep, shown: Sequence[Result]) -> None:
         """Draw both scales with their ticks, numbers and units."""
@@ -122,7 +123,7 @@ class _PlotDrawing:
             place = frame.place(float(frame.across.low), float(tick))
             if place != corner:
                 canvas.point(place, "┤+", "dimension", "rung")
-            text = self._text(frame.up.written(tick).replace("-", "−"))
+            text = self._text(true_minus(frame.up.written(tick)))
             canvas.label(complex(frame.left - 1 - len(text), place.imag), text, "dimension", "tick")
         for tick in frame.across.ticks:
             column = round(frame.place(float(tick), 0.0).real)

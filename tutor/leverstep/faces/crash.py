@@ -12,8 +12,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import plain
 from leverstep.course.places import home
+from leverstep.course.plain_text import plain
 from leverstep.course.sharing import make_folder, write_whole
 
 if TYPE_CHECKING:

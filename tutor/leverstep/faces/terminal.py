@@ -14,7 +14,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TextIO, cast
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 
 Say = Callable[[str], None]
 """What tells a line."""

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from leverstep.course.faults import Fault, FileError, plain
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.plain_text import plain
 from leverstep.drill.drill import same_student
 from leverstep.drill.spreadsheet import cell, table_of, table_writer
 from leverstep.marking.outputs import Outputs

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -11,6 +10,7 @@ from fractions import Fraction
 
 from leverstep.bench.bench import Bench, within_bounds
 from leverstep.bench.record import Contents, contents, first_of
+from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted, times
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
@@ -367,7 +367,7 @@ def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
     """
     shares = [line.share for line in lines if line.task == task.number]
     marks = marks_each(task, len(shares)) * sum(shares, Fraction(0))
-    return Fraction(math.floor(100 * marks + Fraction(1, 2)), 100)
+    return Fraction(half_up(100 * marks), 100)
 
 
 def marks_each(task: Task, lines: int) -> Fraction:

@@ -12,7 +12,7 @@ import uuid
 from collections.abc import Iterable, Iterator
 from urllib.parse import quote
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Entry, Marked

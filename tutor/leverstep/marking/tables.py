@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from pathlib import Path
 
+from leverstep.course.decimals import number
 from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill
 from leverstep.drill.spreadsheet import cell, table_writer
@@ -74,14 +75,6 @@ def _step_cells(entry: Entry) -> tuple[str, ...]:
         cell(entry.text), str(entry.outcome), " ".join(entry.slips), told,
         "yes" if entry.first else "", str(entry.hints), f"{entry.used:.1f}",
     )  # fmt: skip
-
-
-def number(value: Fraction, decimals: int = 2) -> str:
-    """Return a number for a cell, rounded half up, the same on every machine."""
-    scaled = value * 10**decimals
-    whole = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-    text = f"{whole // 10**decimals}.{whole % 10**decimals:0{decimals}d}"
-    return text.rstrip("0").rstrip(".")
 
 
 def write_tables(

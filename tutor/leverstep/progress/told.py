@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from fractions import Fraction
 
+from leverstep.course.decimals import whole_percent
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Heading, Listing, Table, Told, Words
 from leverstep.documents.spoken import spoken
 from leverstep.documents.text import WIDTH, text, wrapped
-from leverstep.marking.tables import number
 from leverstep.progress.progress import Progress
 from leverstep.progress.review import (
     CLEAN_LINES,
@@ -171,7 +171,7 @@ def _practised(progress: Progress) -> Iterator[Told]:
 def _row(name: str, amount: AmountWorked) -> tuple[str, ...]:
     share = _FEW
     if amount.enough:
-        share = f"{number(Fraction(100 * amount.right, amount.lines), 0)} %"
+        share = whole_percent(Fraction(amount.right, amount.lines))
     counts = (amount.begun, amount.finished, amount.lines, amount.right)
     return (name, *map(str, counts), share)
 

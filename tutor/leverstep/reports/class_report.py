@@ -9,9 +9,9 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
+from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
-from leverstep.marking.tables import number
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures
 from leverstep.reports.measures import Marks
 from leverstep.reports.report_phrases import of_all_records, percent_told, place_told
@@ -151,7 +151,7 @@ def _lines(figures: Figures) -> Iterator[Told]:
 def _line(line: LineFigures) -> tuple[str, ...]:
     apart = NOT_GIVEN
     if line.discrimination is not None:
-        apart = f"{round(line.discrimination, 2) + 0:.2f}".replace("-", "−")
+        apart = true_minus(f"{round(line.discrimination, 2) + 0:.2f}")
     return (
         line.name,
         line.asks,

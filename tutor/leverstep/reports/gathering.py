@@ -12,12 +12,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 
+from leverstep.course.decimals import half_up
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
 from leverstep.marking.marking import Entry, LineMark, Marked
 from leverstep.reports.alike import Likeness, Place
 from leverstep.reports.figures import SMALL, Doubt, Figures, Help, LineFigures, Pair, Who
-from leverstep.reports.measures import LineSums, spread, tenths
+from leverstep.reports.measures import LineSums, spread
 from leverstep.reports.needs import help_for
 from leverstep.reports.slipped import ClassSlips
 from leverstep.slips.catalogue import Catalogue, catalogue_in_use
@@ -66,7 +67,7 @@ class ClassFigures:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
         self._counts["finished"] += marked.ended
-        self._percents[tenths(100 * marked.total / self._drill.marks)] += 1
+        self._percents[half_up(1000 * marked.total / self._drill.marks)] += 1
         entries = [entry for sitting in student.sittings for entry in sitting.entries]
         self._likeness.add(len(self._who), entries, self._individual)
         self._who.append(Who(student.id, student.name))

@@ -75,12 +75,6 @@ class LineSums:
         return float(apart) * math.sqrt(Fraction(self.right * others, spread))
 
 
-def tenths(value: Fraction) -> int:
-    """Return a value in tenths, rounded half up."""
-    scaled = 10 * value
-    return (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-
-
 def spread(percents: Counter[int]) -> Marks | None:
     """Return how marks lie, from the students counted by tenths of a per cent.
 

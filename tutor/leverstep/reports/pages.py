@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from leverstep.course.decimals import number
 from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Document, Heading, Table, Told, Words
 from leverstep.documents.formats import written
@@ -17,7 +18,6 @@ from leverstep.drill.drill import Drill, file_stem
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked
 from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import number
 from leverstep.reports.account import LineAccount, TaskAccount, account
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.working.verdict import Outcome

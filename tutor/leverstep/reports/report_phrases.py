@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from leverstep.course.decimals import whole_percent
 from leverstep.documents.blocks import NOT_GIVEN
-from leverstep.marking.tables import number
 from leverstep.reports.figures import NamedPlace, Who
 
 
@@ -16,7 +16,7 @@ def place_told(place: NamedPlace) -> str:
 
 def percent_told(share: Fraction | None) -> str:
     """Return a share in per cent, or that it is not given."""
-    return NOT_GIVEN if share is None else f"{number(100 * share, 0)} %"
+    return NOT_GIVEN if share is None else whole_percent(share)
 
 
 def who_told(who: Who) -> str:

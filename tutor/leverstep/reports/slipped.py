@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.marking.marking import Entry, Marked
 from leverstep.reports.alike import Place
 from leverstep.reports.figures import ClassSlipFigures

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from leverstep.course.decimals import number
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
 from leverstep.marking.marking import OTHER_NUMBERS
-from leverstep.marking.tables import number
 from leverstep.reports import alike
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED

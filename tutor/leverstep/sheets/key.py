@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
 from leverstep.documents.blocks import (
@@ -16,7 +17,6 @@ from leverstep.documents.blocks import (
 )
 from leverstep.drill.drill import Task
 from leverstep.marking.marking import marks_each
-from leverstep.marking.tables import number
 from leverstep.sheets.handout import EVERYONE, Copy, Handout
 from leverstep.sheets.sheet import heading
 from leverstep.statics.choices import CONVENTIONS
@@ -94,7 +94,7 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
 
 def _terms(question: Question) -> str:
     """Return what is given, and how widely an answer is accepted with which constants."""
-    share = f"{float(100 * question.problem.tolerance):g} %"
+    share = percent(question.problem.tolerance)
     given = givens(question)
     told = f"Given: {' · '.join(given)}. " if given else ""
     told += f"Accepted within {share}"

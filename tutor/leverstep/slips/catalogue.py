@@ -9,9 +9,10 @@ from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from leverstep.course.faults import LARGEST, Fault, FileError, Reader, shown, told
+from leverstep.course.faults import LARGEST, Fault, FileError, Reader, told
 from leverstep.course.numbers import LONGEST_SEED, is_seed
 from leverstep.course.places import own_folders, shipped, toml_files
+from leverstep.course.plain_text import shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.choices import CHOICE_KINDS
 from leverstep.statics.kinds import KINDS
@@ -138,16 +139,6 @@ class Catalogue:
         grown = Catalogue(dict(self.slips), {k: [*v] for k, v in self.general.items()})
         found = _add_file(path, name, grown)
         return replace(self if found else grown, faults=(*self.faults, *found))
-
-
-@cache
-def shipped_catalogue() -> Catalogue:
-    """Return the catalogue that ships with the program.
-
-    Raises:
-        FileError: with every fault, where a file of it is broken.
-    """
-    return load_catalogue([shipped("hints")])
 
 
 @cache

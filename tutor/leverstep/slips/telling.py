@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 
 from leverstep.comparing.differences import Difference
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics import kinds

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from os.path import realpath
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault, near
+from leverstep.course.faults import Fault
 from leverstep.course.places import shipped
+from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import problem_files
 from leverstep.course.toml import top_keys

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from leverstep.course.faults import near, plain, shown
 from leverstep.course.numbers import decimal
+from leverstep.course.plain_text import near, plain, shown
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.entry.amount import evaluate

@@ -413,9 +413,9 @@ class Working:
         reading = self._in_given_unit(step, reading)
         own, wrong = self._carried(step)
         judged = judge_value(self.question, step, reading, (own, wrong))
-        if not (judged.right or judged.follows) and reading.plain is not None:
+        if not (judged.right or judged.follows) and reading.as_number is not None:
             # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
-            as_number = replace(reading, value=reading.plain)
+            as_number = replace(reading, value=reading.as_number)
             judged = judge_value(self.question, step, as_number, (own, wrong))
             reading = as_number if judged.right or judged.follows else reading
         if judged.empty and self.rules.tells:

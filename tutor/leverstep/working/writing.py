@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from leverstep.course.decimals import true_minus
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
@@ -32,7 +33,7 @@ def plain_number(value: float, figures: int = FIGURES) -> str:
         text = f"{float(text):.{decimals}f}"
     elif "." in text or len(text.lstrip("-")) < figures:
         text = f"{value:#.{figures}g}".rstrip(".")
-    return text.replace("-", "−")
+    return true_minus(text)
 
 
 def quantity(value: float, unit: str, figures: int = FIGURES) -> str:

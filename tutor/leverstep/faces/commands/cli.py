@@ -186,7 +186,7 @@ def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     shelf = shelf.including(problem)
     record = _last_unfinished(shelf, problem) if options.go_on else None
     if is_plain(options.plain):
-        return _plain(shelf, problem, options, record)
+        return _in_lines(shelf, problem, options, record)
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Opening
 
@@ -214,7 +214,9 @@ def _first(shelf: Shelf) -> Problem:
     return shelf.problems[easiest.id]
 
 
-def _plain(shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None) -> int:
+def _in_lines(
+    shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None
+) -> int:
     from leverstep.bench.practice import Practice, new_seed, unfinished
     from leverstep.bench.record import RecordError
     from leverstep.faces.lines.line import LineMode

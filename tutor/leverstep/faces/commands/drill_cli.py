@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.faces.commands.usage import (
     add_command,
     add_plain,
@@ -180,14 +180,14 @@ def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
     path = options.file.absolute()
     folder = options.records.expanduser().absolute() if options.records else None
     if is_plain(options.plain):
-        return _sit_plain(path, options.student, folder, shelf)
+        return _sit_in_lines(path, options.student, folder, shelf)
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Entrance
 
     return run_app(say, Entrance(path, options.student, folder), shelf)
 
 
-def _sit_plain(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
+def _sit_in_lines(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
     from leverstep.course.phrases import sentence
     from leverstep.drill.sitting import Closed
     from leverstep.faces.lines.drill_door import sit

@@ -8,8 +8,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import plain
 from leverstep.course.new_file import write_new
+from leverstep.course.plain_text import plain
 from leverstep.faces.commands.usage import add_command, add_name, add_plain, seed
 from leverstep.faces.terminal import is_plain, say
 

@@ -6,8 +6,9 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault, FileError, near, shown
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.listing import ASKED, UNITS
+from leverstep.course.plain_text import near, shown
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
 from leverstep.faces.terminal import say_json
 from leverstep.statics import kinds

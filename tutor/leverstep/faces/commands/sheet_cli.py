@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault, FileError, plain
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.plain_text import plain
 from leverstep.faces.commands.usage import add_command, add_start_word, seed, student
 from leverstep.faces.terminal import say
 from leverstep.working.guidance import Guidance

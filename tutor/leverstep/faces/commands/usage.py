@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from leverstep.course.faults import near, plain, shown
+from leverstep.course.plain_text import near, plain, shown
 from leverstep.faces.terminal import write
 
 if TYPE_CHECKING:

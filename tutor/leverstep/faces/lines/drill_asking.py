@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
-from leverstep.course.faults import FileError, near, plain
+from leverstep.course.faults import FileError
+from leverstep.course.plain_text import near, plain
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
 from leverstep.drill.roster import read_roster

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from types import TracebackType
 
 from leverstep.bench.record import RecordError
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.dialogue.notice import warned_at, warning
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.terminal import Listen

@@ -8,8 +8,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from leverstep.bench.record import RecordError, folder_named
-from leverstep.course.faults import plain
 from leverstep.course.phrases import sentence
+from leverstep.course.plain_text import plain
 from leverstep.dialogue.admission import Admission, admission, not_kept, reread
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.begun import remember

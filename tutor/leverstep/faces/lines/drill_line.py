@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from leverstep.bench.record import NeverKept, RecordError, folder_named
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.dialogue.notice import (
     code_told,
     command,

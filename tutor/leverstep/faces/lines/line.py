@@ -6,7 +6,7 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 from __future__ import annotations
 
 from leverstep.bench.bench import Bench
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out, sign_of
 from leverstep.entry.forms import FORMS, NOTE
 from leverstep.faces.lines.line_reading import ReadOut

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from leverstep.bench.bench import Bench
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out, spelt
 from leverstep.diagram.described import describe
 from leverstep.faces.terminal import Say

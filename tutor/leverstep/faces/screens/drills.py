@@ -12,8 +12,8 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from leverstep.course.faults import plain
 from leverstep.course.places import home, own_folders, path_typed
+from leverstep.course.plain_text import plain
 from leverstep.course.shelf import Shelf
 from leverstep.drill.begun import drills_begun
 from leverstep.faces.screens.asides import LONGEST_PATH

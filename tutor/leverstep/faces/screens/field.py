@@ -8,7 +8,7 @@ from textual import events
 from textual.binding import Binding
 from textual.widgets import Input
 
-from leverstep.course.faults import plain
+from leverstep.course.plain_text import plain
 
 
 class Field(Input):

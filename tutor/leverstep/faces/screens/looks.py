@@ -12,9 +12,10 @@ from rich.style import Style
 from textual.color import Color
 from textual.filter import LineFilter
 
-from leverstep.course.faults import Fault, FileError, near, plain, shown
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import read_text
+from leverstep.course.plain_text import near, plain, shown
 from leverstep.faces.screens.themes import DARK, LIT, SIXTEEN, TOLD
 
 ROOM = "LEVERSTEP_LOOK"
