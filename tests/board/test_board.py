@@ -134,7 +134,7 @@ def test_numbers_without_an_equilibrium_are_refused() -> None:
 def test_greek_letters_may_be_typed() -> None:
     board = board_of("elbow-tilted-forearm")
     board.change("θ = 30; m_l = 20 lb")
-    assert "30.0° from the vertical" in board.question.statement
+    assert "30.0° to the vertical" in board.question.statement
     assert "20.0 lb" in board.question.statement
 
 
