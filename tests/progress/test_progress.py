@@ -68,7 +68,7 @@ TODAY = NOW.date()
 MADE, RIGHT, OTHER = Sign.MADE, Sign.RIGHT, Sign.OTHER
 PAIL = "elbow-full-pail"
 SLIPPED = {"W_f": "31.39 N"}
-"""On the tilted forearm with seed 7: 3.20 lb times g, not brought to kilograms."""
+"""On the tilted forearm with seed 7: 3.20 lb times g, not converted to kilograms."""
 
 
 def on(day: int, sign: Sign, working: int = 0) -> Occasion:
@@ -706,7 +706,7 @@ def test_the_text_holds_every_figure_and_the_caution() -> None:
     assert CAUTION in shown
     assert SOURCE in shown
     assert picture(progress.slips[0]) == "✓✗✓·✓✓✓✓"
-    assert "not brought to kilograms ✓✗✓·✓✓✓✓ gone" in shown
+    assert "not converted to kilograms ✓✗✓·✓✓✓✓ gone" in shown
     assert (
         "made on 1 line, on 20 January 2027. Since then right at the first try on 5 of 6" in shown
     )

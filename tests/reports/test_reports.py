@@ -315,7 +315,7 @@ def test_slips_for_the_same_reason_are_one_row() -> None:
         made_up(3, [False], (wrong_entry("201 N", "conversion-skipped"),)),
     ]
     (one,) = figures_of(DRILL, students).slips
-    assert one.name == "not brought to kilograms or pounds left as newtons"
+    assert one.name == "not converted to kilograms or pounds left as newtons"
     assert (one.students, one.times) == (3, 4)
 
 

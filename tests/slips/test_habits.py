@@ -28,7 +28,7 @@ def test_the_same_slip_on_a_second_line_is_named_as_a_habit_once(tmp_path: Path)
     assert HABIT not in told(practice, "W_f", "31.39 N")  # 3.2 lb times g
     assert HABIT not in told(practice, "W_f", "31.4 N")  # trying the line again is none
     second = told(practice, "W_l", "122.6 N")  # 12.5 lb times g
-    assert f"{HABIT}: not brought to kilograms, twice so far." in second
+    assert f"{HABIT}: not converted to kilograms, twice so far." in second
     assert catalogue_in_use().slips["conversion-skipped"].reason in second
     assert HABIT not in told(practice, "W_l", "122.7 N")
 

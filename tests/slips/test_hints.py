@@ -156,10 +156,10 @@ def test_reasons_are_short_sentences() -> None:
 def test_a_part_added_is_told_from_a_part_subtracted() -> None:
     """Name and hint say which of the two was done, and to which angle or length."""
     for problem, key, entry, said in (
-        ("elbow-tilted-forearm", "gamma_m", "130.5 deg", "It seems that β was added."),
-        ("elbow-tilted-forearm", "gamma_m", "49.5 deg", "It seems that θ was subtracted."),
-        ("shoulder-raised-arm-bag", "gamma_m", "15.22 deg", "It seems that a_o was added."),
-        ("shoulder-lowered-arm", "beta_m", "4.00 deg", "It seems that α was subtracted."),
+        ("elbow-tilted-forearm", "gamma_m", "130.5 deg", "You seem to have added β."),
+        ("elbow-tilted-forearm", "gamma_m", "49.5 deg", "You seem to have subtracted θ."),
+        ("shoulder-raised-arm-bag", "gamma_m", "15.22 deg", "You seem to have added a_o."),
+        ("shoulder-lowered-arm", "beta_m", "4.00 deg", "You seem to have subtracted α."),
     ):
         working = open_working(PROBLEMS[problem].question("7"))
         verdict = working.enter(key, entry)
@@ -210,7 +210,7 @@ def test_hints_name_the_force_they_speak_of() -> None:
     found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
     missing = next(f for f in found if f.slip == "load-left-out" and f.step == "M_sum")
     working.lines["M_sum"] = line_with(working.step("M_sum"), missing)
-    assert "Missing from this line, it seems: the pail." in hints(working, "M_sum", CATALOGUE)[1]
+    assert "This line seems to leave out the pail." in hints(working, "M_sum", CATALOGUE)[1]
 
 
 def test_the_worked_line_is_the_one_on_paper(question: Question) -> None:

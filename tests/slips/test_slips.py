@@ -279,12 +279,12 @@ def test_a_wrong_class_or_direction_is_told_why(name: str) -> None:
 
 TOLD = [
     # what is typed in seed 4 on right lines, and what is said of it
-    ("elbow-full-pail", "W_f", "17.0 N", "10 taken for g"),
+    ("elbow-full-pail", "W_f", "17.0 N", "10 used for g"),
     ("elbow-full-pail", "W_f", "16.68 kg", "the number fits in N, but the unit written is kg"),
     ("elbow-full-pail", "W_l", "97.9 lbf", "the number fits in N, but the unit written is lbf"),
     ("elbow-full-pail", "W_f", "-16.68 N", "a size with a minus sign"),
     ("elbow-full-pail", "W_f", "97.9 N", "the value of another line"),
-    ("elbow-full-pail", "W_l", "m_l*9.81 N", "not brought to kilograms"),
+    ("elbow-full-pail", "W_l", "m_l*9.81 N", "not converted to kilograms"),
     ("elbow-full-pail", "L", "0.0265 m", "a power of ten"),
     ("elbow-full-pail", "F_m", "781.3 N", "the sign of one moment (forearm and hand, or pail)"),
     ("plain-seesaw", "F_h", "343.8 N", "the sign of one moment (older child, or younger child)"),
@@ -292,8 +292,8 @@ TOLD = [
     ("elbow-tilted-forearm", "gamma_m", "22 deg", "the angle to the other line"),
     ("elbow-tilted-forearm", "gamma_m", "112 deg", "the larger of the two angles"),
     ("knee-seated-extension", "M_s", "-7.262 N m", "the sine or cosine used twice"),
-    ("knee-seated-extension", "R", "273.9 N", "one part in place of the whole"),
-    ("knee-seated-extension", "R", "114649 N", "the root forgotten"),
+    ("knee-seated-extension", "R", "273.9 N", "one component in place of the whole"),
+    ("knee-seated-extension", "R", "114649 N", "the square root forgotten"),
     ("knee-seated-extension", "phi_R", "28 deg", "the angle of another line"),
     ("knee-seated-extension", "R_y", "71.1 N", "left out of the reaction (knee extensors)"),
     ("knee-seated-extension", "R_y", "0 N", "no slip we know explains it"),
@@ -303,7 +303,7 @@ TOLD = [
         "F_m r_m = W_s d_s + W_c d_c",
         "the angle left out (lower leg and foot; cuff)",
     ),
-    ("elbow-full-pail", "equation", "F_m d_m = W_f L + W_l d_l", "the whole length for the arm"),
+    ("elbow-full-pail", "equation", "F_m d_m = W_f L + W_l d_l", "the whole length in place of the arm"),
     (
         "neck-head-upright",
         "equation",
@@ -329,7 +329,7 @@ def test_what_is_said_of_common_wrong_lines(name: str, key: str, text: str, said
         ({"W_l": "240 N"}, "MA", "6.657", "the ratio upside down"),
         ({"W_l": "240 N"}, "M_l", "17.13 N m", "the sign of one moment"),
         ({"W_l": "240 N"}, "R_y", "368.4 N", "the sign of the reaction"),
-        ({"W_f": "1.25 N"}, "M_sum", "19.94 N m", "all signs the other way round"),
+        ({"W_f": "1.25 N"}, "M_sum", "19.94 N m", "all signs the wrong way round"),
     ],
 )
 def test_a_slip_is_found_where_a_wrong_earlier_line_was_not_used(
@@ -351,7 +351,7 @@ def test_a_slip_on_a_line_not_written_is_told_with_its_line() -> None:
     working = open_working(question)
     verdict = working.enter("M_l", "-84.2 N m")
     assert tell(working, verdict, CATALOGUE) == (
-        "Not yet. It looks like this slip: not brought to kilograms, on the line W_l."
+        "Not yet. It looks like this slip: not converted to kilograms, on the line W_l."
     )
 
 

@@ -687,7 +687,7 @@ async def test_a_habit_is_named_over_two_problems(shelf):
         app.push_screen(WorkScreen(Opening(shelf.problems["body-plank-two-supports"], "7"), shelf))
         await settle(pilot)
         await enter(pilot, "1570 N")  # 160 lb times g
-        assert "A habit to watch: not brought to kilograms, twice so far." in said(pilot)
+        assert "A habit to watch: not converted to kilograms, twice so far." in said(pilot)
 
 
 async def test_what_was_skipped_is_gone_to_and_gives_no_answer_away(shelf):

@@ -44,7 +44,7 @@ CHOICE_KINDS: dict[str, str] = {
     "counted": "1 where a load that helps the effort is counted with those against it",
     "ratio_power": "-1 where a ratio is upside down",
     "other_ratio": "1 where the other ratio (of arms, of forces) is given",
-    "whole_force": "1 where a whole slanting force stands for its part along an axis",
+    "whole_force": "1 where a whole slanting force stands for its component along an axis",
     "added_directly": "1 where components are added without squares, -1 where subtracted",
     "root": "exponent of the sum of squares: 0.5 the root, 1 where it is left out",
     "class_taken": "the class of lever that is given, 0 for the right one",
