@@ -171,7 +171,7 @@ def test_a_record_cut_within_its_first_line_is_no_record(
     cut = tmp_path / "cut.jsonl"
     for size in range(len(data)):
         cut.write_bytes(data[:size])
-        with pytest.raises(RecordError, match="no record of practice"):
+        with pytest.raises(RecordError, match="not a record of practice"):
             Practice.resume(cut, SHELF)
     assert cut.read_bytes() == data[:-1], "a file that is no record is left as it is"
 
@@ -493,10 +493,10 @@ def test_numbers_of_the_own_body_are_kept_and_gone_on_with(tmp_path: Path) -> No
     [
         ("m_b = 20 kg", "m_b of 20 kg is not in 35 to 150 kg"),
         ("L = 5 kg", 'L is asked for in "cm"'),
-        ("m_l = 3", "is no number to give here"),
-        ("rubbish", "is no number to give here"),
+        ("m_l = 3", "is not a number to give here"),
+        ("rubbish", "is not a number to give here"),
         ("L =", "L: nothing was typed"),
-        ("L = 26 pc", "L: pc is no unit of this course"),
+        ("L = 26 pc", "L: pc is not a unit of this course"),
         ("m_b = 1e999", "m_b: "),
     ],
 )
@@ -548,7 +548,7 @@ def test_a_record_with_a_guidance_that_there_is_none_of_is_refused(
 ) -> None:
     first = {**read_record(place_of(practice))[0], "guidance": guidance}
     Record.create(tmp_path / "other.jsonl", first)
-    with pytest.raises(RecordError, match="its guidance is none that this version has"):
+    with pytest.raises(RecordError, match="this version has no such guidance"):
         Practice.resume(tmp_path / "other.jsonl", SHELF)
 
 

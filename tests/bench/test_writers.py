@@ -336,7 +336,7 @@ def test_a_new_file_that_can_not_be_written_whole_is_not_there(
         assert "sheet.html: No space left; expected the path of a new file" in str(raised.value)
     assert not path.exists()
     write_new(path, "text\n")
-    with pytest.raises(FileError, match="it is there already"):
+    with pytest.raises(FileError, match="it already exists"):
         write_new(path, "other")
     assert path.read_bytes() == b"text\n"
 

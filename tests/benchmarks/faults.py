@@ -106,7 +106,7 @@ def changed() -> None:
 
 
 def a_sitting(folder: Path) -> list[bytes]:
-    """Return the lines of a sitting that was left and gone on with once, and handed in."""
+    """Return the lines of a sitting that was left and continued once, and handed in."""
     one = Sitting.start(DRILL, "s1", folder)
     for number, (key, text) in enumerate(right_entries(DRILL.tasks("s1")[0].question).items()):
         one.benches[0].enter(key, f"{500 + number}.5 N")

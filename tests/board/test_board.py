@@ -108,7 +108,7 @@ def _all(board: Board) -> Iterator[BoardLine]:
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("x = 3", r"no number to give here; expected β \(in deg\) or L"),
+        ("x = 3", r"not a number to give here; expected β \(in deg\) or L"),
         ("d_l = -3", "d_l must be above 0"),
         ("theta = 95", "θ must be above 0 and up to 90°"),
         ("d_l = 3 N", 'd_l is asked for in "in"'),
@@ -159,7 +159,7 @@ def test_line_by_line_it_says_the_same() -> None:
     assert any("pounds" in line for line in said)
     assert "Changed: all lines follow. Type lines to hear them." in said
     assert "Not changed: d_l must be above 0." in said
-    assert "0 of 16 lines stand." in said
+    assert "0 of 16 lines are shown." in said
     assert all("\x1b" not in line for line in said)
     for word in ("stop", "quit"):
         asked, ended = lines_of(word)[-2:]
@@ -169,8 +169,8 @@ def test_line_by_line_it_says_the_same() -> None:
 
 def test_what_stands_is_heard_again_with_its_reason_and_its_name() -> None:
     """An equation and a word say their name; before the first line there is a sentence too."""
-    assert lines_of("lines").count("No line stands on the board yet.") == 1
-    assert lines_of("again").count("No line stands on the board yet.") == 1
+    assert lines_of("lines").count("No line is on the board yet.") == 1
+    assert lines_of("again").count("No line is on the board yet.") == 1
     said = lines_of("", "again")
     assert said.count("W_f = 1.65 kg × 9.81 m/s² = 16.19 N.") == 2
     board = board_of()

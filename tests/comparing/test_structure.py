@@ -196,7 +196,7 @@ def test_a_slip_in_arithmetic_is_told_for_sure(
     ("text", "said"),
     [
         ("11.0/2.2*9.81*9.81 N", "g is one factor too many"),
-        ("11/2.2/9.81 N", "g divides, where it multiplies"),
+        ("11/2.2/9.81 N", "g divides where it should multiply"),
         ("12/2.205*9.81 N", "12 stands where 11.0 lb belongs"),
         ("11*9.81/2.3 N", "2.3 stands where 2.205 lb/kg belongs"),
     ],
@@ -215,7 +215,7 @@ def test_what_no_slip_explains_is_still_told(text: str, said: str) -> None:
     [
         ("P_m*d_m*cos(33°) = P_f*d_f + P_l*d_l", "cos(β) is one factor too many"),
         ("P_m*d_m = P_f*L/2 + P_l*d_l", "1 ÷ 2 stands where 0.682 belongs"),
-        ("P_m/d_m = P_f*d_f + P_l*d_l", "d_m divides, where it multiplies"),
+        ("P_m/d_m = P_f*d_f + P_l*d_l", "d_m divides where it should multiply"),
         ("P_m*d_m = P_f*d_f + P_l*d_l - P_m*d_m", "the term P_m × d_m is one too many"),
         ("P_m*d_m = P_f*d_f - P_l*d_l", "the sign of one moment (dumbbell)"),  # a slip we know
     ],
@@ -241,7 +241,7 @@ def test_a_formula_in_symbols_may_take_the_number_as_given() -> None:
         ("R", "66.06^2+431.9^2 N", "the root is missing"),
         ("R", "sqrt(66.06+431.9) N", "66.06 stands where R_x² belongs"),
         ("d_f", "(1-0.682)*L", "1−0.682 stands where 0.682 belongs"),
-        ("d_f", "0.682+0.2591 m", "L is added, where it multiplies"),
+        ("d_f", "0.682+0.2591 m", "L is added where it should multiply"),
         ("P_m", "(15.87-2.11)/0.03937 N", "the sign before M_f"),
         ("F_m", "456.8/sin(7.5) N", "7.5 stands where γ_m belongs"),
         ("F_mx", "-456.8*sin(7.5) N", "456.8 stands where F_m belongs"),

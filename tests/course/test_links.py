@@ -217,7 +217,10 @@ if POSIX:
                 use(link)
         assert elsewhere.read_bytes() == record(DRILL, "s1")
         (found,) = gather([folder]).records
-        assert (found.student, found.trouble) == ("", "it is a link, and none is followed here")
+        assert (found.student, found.trouble) == (
+            "",
+            "it is a link, and links are not followed here",
+        )
 
     def test_a_record_that_became_a_pipe_is_told_of_and_not_waited_for(tmp_path: Path) -> None:
         one = Sitting.start(DRILL, "s1", tmp_path)
@@ -242,7 +245,7 @@ if POSIX:
         if is_followed:
             assert read_drill(link, SHELF.problems) == DRILL
         else:
-            expected = "levers.toml: it is a link, and none is followed here; expected a "
+            expected = "levers.toml: it is a link, and links are not followed here; expected a "
             assert told(lambda: read_drill(link, SHELF.problems)).startswith(expected)
 
     def test_a_folder_behind_a_link_is_not_looked_into(tmp_path: Path) -> None:
@@ -338,7 +341,9 @@ if POSIX:
                 assert said == f"{way}: it is a link; expected a folder of its own\n", call
             with pytest.raises(FileError, match=f"{way}: it is a link"):
                 set_start_word(out / "own.toml", "blue heron")
-            with pytest.raises(RecordError, match=f"{way}: it is a link, and none is followed"):
+            with pytest.raises(
+                RecordError, match=f"{way}: it is a link, and links are not followed"
+            ):
                 Sitting.start(DRILL, "s1", out)
         assert sorted(keep.rglob("*")) == before
         assert {path.read_text("utf-8") for path in kept} == {"kept"}
@@ -382,7 +387,7 @@ if POSIX:
         for name, target in (("dangling.html", "nowhere"), ("other.html", "precious")):
             (tmp_path / "precious").write_text("precious", "utf-8")
             (tmp_path / name).symlink_to(tmp_path / target)
-            with pytest.raises(FileError, match=r"it is there already|File exists"):
+            with pytest.raises(FileError, match=r"it already exists|File exists"):
                 write_new(tmp_path / name, "new")
         assert (tmp_path / "precious").read_text("utf-8") == "precious"
         assert not (tmp_path / "nowhere").exists()

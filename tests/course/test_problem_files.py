@@ -205,7 +205,7 @@ ONE_FAULT = {
     ),
     "brace left open": (
         ("{d_m}", "{d_m} {"),
-        "good.toml: statement: found a brace without its other; expected { and } in pairs",
+        "good.toml: statement: found an unmatched brace; expected { and } in pairs",
     ),
     "fraction of itself": (
         ('of = "L"', 'of = "d_f"'),
@@ -261,15 +261,15 @@ ONE_FAULT = {
     ),
     "a caution without its full stop": (
         ('title = "A test"', 'title = "A test"\ncaution = "no advice"'),
-        "good.toml: caution: found 'no advice'; expected a sentence with its full stop, to 100 ch",
+        "good.toml: caution: found 'no advice'; expected a sentence with a full stop, up to 100 ch",
     ),
     "a caution that runs on": (
         ('title = "A test"', f'title = "A test"\ncaution = "{"no" * 50}."'),
-        "...; expected a sentence with its full stop, to 100 characters, no braces",
+        "...; expected a sentence with a full stop, up to 100 characters, no braces",
     ),
     "a caution with a given": (
         ('title = "A test"', 'title = "A test"\ncaution = "No {W_l} for you."'),
-        "good.toml: caution: found 'No {W_l} for you.'; expected a sentence with its full stop",
+        "good.toml: caution: found 'No {W_l} for you.'; expected a sentence with a full stop",
     ),
     "control character in a list": (
         ("no friction", r"no \u001b[2Jfriction"),
@@ -311,7 +311,7 @@ ONE_FAULT = {
     "syntax": (('title = "A test"', "title = "), "good.toml: line 3 can't be read: title =; "),
     "key twice": (
         ('title = "A test"', 'title = "a"\ntitle = "b"'),
-        'line 4 names again what stands above: title = "b"; expected each',
+        'line 4 repeats what is above: title = "b"; expected each',
     ),
 }
 
@@ -372,7 +372,7 @@ def test_own_weight_acts_at_the_centre_of_mass_unless_a_place_is_named(
     path.write_text(changed(('symbol = "d_f", ', f'symbol = "d_f", {place}')), "utf-8")
     question = read_problem(path).question("1")
     told = {step.key: ask(question, step) for step in question.derivation.asked}
-    assert told["d_f"] == f"Distance from the elbow to the {asked}, as its share of L, in metres"
+    assert told["d_f"] == f"Distance from the elbow to the {asked}, as a fraction of L, in metres"
     assert told["d_l"] == "Distance from the elbow to the pail, in metres"
 
 
@@ -418,7 +418,7 @@ def test_an_effort_along_a_level_segment_is_told(tmp_path: Path):
         (b'title = "\xff"', "it is not written in UTF-8"),
         (
             b"a = " + b"[" * 9000,
-            "line 1 has tables or lists too deep in each other; expected at most 12",
+            "line 1 has tables or lists nested too deeply; expected at most 12",
         ),
         (
             b"a = " + b"9" * 9000,
@@ -460,7 +460,7 @@ def test_a_file_goes_so_deep_and_no_deeper(begins: str, middle: str, ends: str) 
         return begins + middle * (levels - 1) + ends
 
     assert "x" in parsed(deep(DEEPEST), "x.toml")
-    with pytest.raises(FileError, match=r"^x\.toml: line 2 has tables or lists too deep in each "):
+    with pytest.raises(FileError, match=r"^x\.toml: line 2 has tables or lists nested too "):
         parsed("# one\n" + deep(DEEPEST + 1), "x.toml")
 
 

@@ -174,7 +174,7 @@ def check_nothing_lost(question: Question, picture: Picture) -> None:
             sign = given.sign if joined.isascii() else sign_of(given.sign)
             assert f"{sign} {written}" in joined.replace(" deg", "°")
     assert question.problem.axis in joined
-    assert {"↺ +", "ccw +", "positive: counter-clockwise"} & set(told)
+    assert {"↺ +", "acw +", "positive: anticlockwise"} & set(told)
 
 
 @pytest.fixture(params=CASES, name="made")
@@ -465,14 +465,14 @@ def test_words_tell_every_fact(made: Case) -> None:
         if force.direction.reference == "segment" and force.direction.angle is not None:
             side = "upper" if force.direction.side == "above" else "lower"
             assert f", to the {side} side of the forearm" in line
-    assert lines[-1] == "Counter-clockwise moments are positive."
+    assert lines[-1] == "Anticlockwise moments are positive."
     assert "\n".join(lines).isascii(), "no sign that is read badly"
 
 
 def test_words_tell_the_side_where_two_ways_would_look_alike() -> None:
     """On either side of the head the muscle would point down and to the left."""
     muscle = describe(load_shelf().problems["neck-nodding"].question("5"))[3]
-    assert muscle.endswith("toward the base of the neck, to the upper side of the head.")
+    assert muscle.endswith("towards the base of the neck, to the upper side of the head.")
     seesaw = describe(load_shelf().problems["plain-seesaw"].question("5"))
     assert "from the pivot on the far side, to the left, pointing straight down." in seesaw[3]
 
@@ -499,16 +499,16 @@ def test_words_of_one_question() -> None:
         "Axis of rotation: the elbow.",
         "The forearm points down and to the right from the elbow, "
         "at theta, 30 degrees, to the horizontal.",
-        "The forearm has the length L, 35 cm.",
+        "The forearm has length L, 35 cm.",
         "W_f, the weight of the forearm and hand, a mass of 1.5 kg: "
         "acts at d_f, 0.43 of L from the elbow, pointing straight down.",
         "W_l, the weight of the pail, 50 N: "
         "acts at d_l, 33 cm from the elbow, pointing straight down.",
         "F_m, flexors (the effort): acts at d_m, 5 cm from the elbow, pointing up and to the right,"
-        " at alpha, 70 degrees, to the forearm and toward the elbow, "
+        " at alpha, 70 degrees, to the forearm and towards the elbow, "
         "to the upper side of the forearm.",
         "R_y, the joint reaction, acts at the elbow and points straight down.",
-        "Counter-clockwise moments are positive.",
+        "Anticlockwise moments are positive.",
     )
 
 
@@ -518,7 +518,7 @@ def test_a_distance_that_is_sought_can_not_be_read_off() -> None:
     exact = question.graph.values(question.numbers, {})["d_b"]
     assert not math.isclose(metres(question, {})["d_b"], exact, rel_tol=0.02)
     assert metres(question, {"d_b": exact})["d_b"] == exact
-    told = "d_b is to be found: it is drawn somewhere"
+    told = "d_b is to be found: drawn at a guess"
     assert told in layout(question, 100, 24).legend
     assert told not in layout(question, 100, 24, "", {"d_b": exact}).legend
 

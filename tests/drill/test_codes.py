@@ -139,7 +139,7 @@ def test_who_cuts_off_the_end_and_hands_in_again_has_another_code(tmp_path: Path
         again.hand_in()
         marked = mark_record(DRILL, "", again.place.read_bytes())
         assert marked.code == again.code != sitting.code
-        assert marked.remarks == (f"gone on with once {UNAWARES}",)
+        assert marked.remarks == (f"continued once {UNAWARES}",)
         assert len(marked.entries) == 3 - cut
 
 
@@ -193,7 +193,7 @@ def test_wherever_whole_lines_are_deleted_it_shows_by_a_remark_or_the_code(tmp_p
         again = mark_record(DRILL, "", sitting.place.read_bytes())
         assert again.code not in ("", sitting.code), place
         was_left = b'"away"' in whole[place - 1]
-        assert again.remarks == (() if was_left else (f"gone on with once {UNAWARES}",)), place
+        assert again.remarks == (() if was_left else (f"continued once {UNAWARES}",)), place
 
 
 # Codes that were noted.

@@ -117,7 +117,7 @@ if POSIX:
         resumed.hand_in()
         marked = mark_record(DRILL, "", path.read_bytes())
         assert (marked.total, len(marked.entries)) == (DRILL.marks, kept + len(RIGHT))
-        assert (marked.remarks, marked.ended) == ((f"gone on with once {UNAWARES}",), True)
+        assert (marked.remarks, marked.ended) == ((f"continued once {UNAWARES}",), True)
 
 
 if POSIX:
@@ -156,7 +156,7 @@ def test_a_record_cut_at_any_byte_is_marked_by_its_whole_lines(whole: bytes) -> 
     for size in range(len(whole) + 1):
         marked = mark_record(DRILL, "", whole[:size])
         if size < ends[0]:
-            assert marked.remarks == ("this is no record of this drill",), size
+            assert marked.remarks == ("this is not a record of this drill",), size
             continue
         last = max(end for end in ends if end <= size)
         assert [one.text for one in marked.entries] == entries_by[last][: len(texts)], size
@@ -344,11 +344,11 @@ ODD: dict[str, tuple[str, Callable[[], bytes]]] = {
         ),
     ),
     "gone on with though it was not left": (
-        "gone on with once without having been left: a crash, or lines cut from the end",
+        "continued once without having been left: a crash, or lines cut from the end",
         lambda: record(DRILL, "s1", [entry("W_s", "1 N"), TAKEN_UP, END]),
     ),
-    "gone on with twice, once after it was left": (
-        "gone on with twice without having been left: a crash, or lines cut from the end",
+    "continued twice, once after it was left": (
+        "continued twice without having been left: a crash, or lines cut from the end",
         lambda: record(
             DRILL,
             "s1",
@@ -356,7 +356,7 @@ ODD: dict[str, tuple[str, Callable[[], bytes]]] = {
         ),
     ),
     "another version of the drill": (
-        "taken with another version of the drill's file",
+        "sat with another version of the drill's file",
         lambda: record(replace(DRILL, text="other"), "s1", [END]),
     ),
     "numbers of another student": (
@@ -365,7 +365,7 @@ ODD: dict[str, tuple[str, Callable[[], bytes]]] = {
     ),
     "not handed in": ("not handed in", lambda: record(DRILL, "s1", [])),
     "lines after the end": (
-        "gone on with after it was handed in, which is not counted",
+        "continued after it was handed in, which is not counted",
         lambda: record(DRILL, "s1", [END, entry("W_s", "1 N")]),
     ),
     "a moment that is none": (
@@ -409,8 +409,8 @@ def test_copies_and_what_another_record_goes_on_from_count_once(
         (folder / "same.jsonl").write_bytes(data)
     rows = tables(DRILL, tmp_path / "records", tmp_path / "out")
     assert [(row["id"], row["sittings"], row["remarks"]) for row in rows] == [
-        ("", "1", "4/same.jsonl: this is no record of this drill"),
-        ("", "1", "5/same.jsonl: this is no record of this drill"),
+        ("", "1", "4/same.jsonl: this is not a record of this drill"),
+        ("", "1", "5/same.jsonl: this is not a record of this drill"),
         ("s1", "1", ""),
     ]
     assert str(gather([tmp_path / "records"])) == "6 files: 3 records, 3 copies."
@@ -434,7 +434,7 @@ def test_what_is_of_another_drill_or_student_leaves_the_others_alone(tmp_path: P
         record(drill, "stranger", [END]),
         folder=tmp_path,
     )
-    nothing = "this is no record of this drill"
+    nothing = "this is not a record of this drill"
     assert found == {
         "s1": "",
         "1.jsonl": nothing,
@@ -483,7 +483,7 @@ def test_an_id_is_shown_as_data_wherever_it_goes(tmp_path: Path) -> None:
 @pytest.mark.parametrize("student", NO_IDS, ids=lambda one: ascii(one)[:20])
 def test_what_is_no_id_is_no_record(student: object) -> None:
     data = record(DRILL, "s1", [END], student=student)
-    assert mark_record(DRILL, "", data).remarks == ("this is no record of this drill",)
+    assert mark_record(DRILL, "", data).remarks == ("this is not a record of this drill",)
 
 
 def assert_tables_are_data(out: Path) -> None:
@@ -623,7 +623,7 @@ def test_what_is_no_file_or_too_large_is_one_remark_each(tmp_path: Path) -> None
     rows = tables(DRILL, records, tmp_path / "out")
     assert [(row["id"], row["remarks"]) for row in rows] == [
         ("", "gigabyte.jsonl: too large for a record"),
-        ("", "gone.jsonl: it is a link, and none is followed here"),
+        ("", "gone.jsonl: it is a link, and links are not followed here"),
         ("good", ""),
     ]
     found = gather([tmp_path / "nowhere.jsonl", tmp_path / "also.jsonl"]).records
@@ -651,7 +651,7 @@ if POSIX:
 
     def test_a_file_without_an_end_is_no_record() -> None:
         (found,) = gather([Path("/dev/zero")]).records
-        assert found.trouble == "it is a pipe or a device, and no file"
+        assert found.trouble == "it is a pipe or a device, not a file"
 
 
 def test_a_full_record_is_marked_within_its_limits() -> None:

@@ -211,14 +211,14 @@ def test_a_fault_is_told_in_words(changed: tuple[str, str], told: str, tmp_path:
     [
         ("", "levers.toml: id: missing; expected a text"),
         ("id = ", "levers.toml: it ends too early, after: id =; expected a value, or a closing"),
-        (f"x = {'[' * 3000}", "line 1 has tables or lists too deep in each other"),
+        (f"x = {'[' * 3000}", "line 1 has tables or lists nested too deeply"),
         (f"opens = 2027-03-01T09:00\n{LEAST}", "line 1 can't be read: opens = 2027-03-01T09:00; "),
         (
             f"tolerance = 0,02\n{LEAST}",
             "line 1 can't be read: tolerance = 0,02; expected a key of",
         ),
         (f"hints = “free”\n{LEAST}", "line 1 can't be read: hints = “free”; expected straight"),
-        (f"minutes = 4\nminutes = 5\n{LEAST}", "line 2 names again what stands above: minutes = 5"),
+        (f"minutes = 4\nminutes = 5\n{LEAST}", "line 2 repeats what is above: minutes = 5"),
         (LEAST.replace("[[item]]", "item = 5\n[x]"), "item: found 5; expected at least one"),
         (f"{LEAST}marks = nan\n", "item[1].marks: found nan"),
         (f"{LEAST}marks = 1e999999999\n", "item[1].marks: found inf"),
@@ -235,10 +235,10 @@ def test_what_is_no_drill_is_told(text: str, told: str) -> None:
 ROSTERS = {
     "student,name\ns1,Ada\n": "roster.csv: it has no column id; its columns are 'student, name'",
     "": "roster.csv: it has no column id; it is empty",
-    "\ufeffid;name\r\n": "roster.csv: nobody stands on it; expected a row for each student",
+    "\ufeffid;name\r\n": "roster.csv: nobody is on it; expected a row for each student",
     "id,name\n,Ada\n": "line 2: ''; expected a student's id",
     f"id,name\n{'x' * 41},Ada\n": "line 2: 'xxxxx",
-    "id,name\ns1,Ada\nS1 ,Ben\n": "line 3: 'S1' stands there twice",
+    "id,name\ns1,Ada\nS1 ,Ben\n": "line 3: 'S1' is there twice",
     "id\n" + "".join(f"s{n}\n" for n in range(MOST_STUDENTS + 1)): "more than 20000 rows",
 }
 
@@ -433,7 +433,7 @@ def test_a_drill_of_own_problems_needs_no_library(tmp_path: Path) -> None:
 def test_a_drill_is_never_written_over_or_written_broken(tmp_path: Path) -> None:
     path = tmp_path / "levers.toml"
     path.write_text("kept", "utf-8")
-    with pytest.raises(FileError, match="it is there already"):
+    with pytest.raises(FileError, match="it already exists"):
         write_drill(path, ["plain-seesaw"], SHELF)
     assert path.read_text("utf-8") == "kept"
     wrong = [{"minutes": -5}, {"minutes": 0}, {"attempts": 0}, {"attempts": 1000}]

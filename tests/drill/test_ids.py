@@ -60,7 +60,7 @@ def test_who_is_on_the_roster_is_found_there(listed: str, way: str, tmp_path: Pa
 
 def test_a_roster_has_each_student_once(tmp_path: Path) -> None:
     (tmp_path / "roster.csv").write_text(f"id,name\n{COMPOSED},Ida\n{APART},Odo\n", "utf-8")
-    with pytest.raises(FileError, match="line 3: 'Zoë' stands there twice"):
+    with pytest.raises(FileError, match="line 3: 'Zoë' is there twice"):
         small_drill('roster = "roster.csv"', folder=tmp_path)
 
 

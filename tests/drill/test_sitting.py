@@ -121,7 +121,7 @@ def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> 
     ("rules", "told"),
     [
         ("", "To come back: "),
-        ("minutes = 30", "The clock stands still (30 min left). To come back: "),
+        ("minutes = 30", "The clock is stopped (30 min left). To come back: "),
         (
             "closes = 2999-03-01T09:00:00Z",
             "It closes on " + moment(datetime(2999, 3, 1, 9, tzinfo=UTC)) + ". To come back: ",
@@ -266,7 +266,7 @@ def test_a_record_may_be_gone_on_with_in_a_folder_of_its_own(tmp_path: Path) -> 
 
 @pytest.mark.parametrize(
     ("rules", "ident", "said"),
-    [("", "other", "no record of this drill"), ("tolerance = 0.02", "levers", "")],
+    [("", "other", "not a record of this drill"), ("tolerance = 0.02", "levers", "")],
 )
 def test_a_record_is_gone_on_with_in_its_own_drill(
     rules: str, ident: str, said: str, tmp_path: Path
@@ -285,7 +285,7 @@ def test_a_record_with_other_numbers_or_an_end_is_not_gone_on_with(tmp_path: Pat
     fixed = drill_with().text.replace("marks = 6", 'marks = 6\nnumbers = "fixed"')
     path = tmp_path / "fixed.toml"
     path.write_text(fixed, encoding="utf-8")
-    with pytest.raises(Closed, match="other numbers"):
+    with pytest.raises(Closed, match="different numbers"):
         Sitting.resume(sitting.place, read_drill(path, SHELF.problems))
     sitting.hand_in()
     with pytest.raises(Closed, match="handed in"):
@@ -334,7 +334,7 @@ def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
     turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
     assert turn == NextSitting(2)
     told = turn_told(drill, turn)
-    assert told == "This is your sitting 2 of 2; the numbers are the same as before."
+    assert told == "This is sitting 2 of 2; the numbers are the same as before."
     second = Sitting.start(drill, "s01", tmp_path)
     assert next_turn(drill, earlier(drill, "s01", tmp_path).records).path == second.place
     second.hand_in()
@@ -430,7 +430,7 @@ def test_a_line_is_closed_when_its_tries_are_used(tmp_path: Path) -> None:
     assert said[0].endswith("1 try is left.")
     assert said[0].startswith("Not yet, and no slip we know explains it. A hint may help.")
     assert said[1] == f"Not right, and no slip we know explains it. {NO_TRY}"
-    assert said[2] == "Not judged: all tries for this line are used."
+    assert said[2] == "Not judged: all tries for this line are used up."
     assert bench.working.current() is bench.working.steps[1]
     assert bench.hint(step.key) is None
 
@@ -444,7 +444,7 @@ def test_the_entry_that_stands_on_a_line_is_no_try_again(rules: str, tmp_path: P
     for text in (wrong_entry(step), f"  {wrong_entry(step)} "):
         again = bench.enter(step.key, text)
         assert (again.outcome, again.counts) == (Outcome.SAME, False)
-        assert bench.tell(again) == "That is the line that stands here."
+        assert bench.tell(again) == "That is the line already here."
     named = bench.enter(step.key, f" {step.key} = {wrong_entry(step)}")
     assert named.outcome is Outcome.SAME
     assert bench.working.lines[step.key].verdict is verdict
@@ -481,7 +481,7 @@ def test_a_right_entry_is_no_try_where_that_may_be_told(
 def test_the_rules_say_what_a_hint_for_any_line_costs() -> None:
     drill = drill_with('hints = "at a cost"\nguidance = "blank"')
     told = " ".join(rules_in_words(drill, None, "x", "y"))
-    assert "of its line; for one that is not asked for, of the first line asked for that" in told
+    assert "of its line; if that is not asked for, of the first line asked for that" in told
 
 
 def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
@@ -492,18 +492,18 @@ def test_the_rules_are_told_in_plain_words(tmp_path: Path) -> None:
     told = " ".join(rules_in_words(drill_with(rules), tmp_path, "press F10", "press Esc"))
     for words in (
         "2 tasks, 10 marks in all.", "earlier value earns 50 % of its marks.",
-        "You have 45 minutes, which do not run while you are away.", "closes on 01 March 2027",
-        "A line may be tried 3 times; a wrong try costs 10 % of its marks. A right entry, and the",
+        "You have 45 minutes, and the clock stops while you are away.", "closes on 01 March 2027",
+        "A line may be tried 3 times; a wrong try costs 10 % of its marks. A right entry, or the",
         "Each hint costs 25 % of the marks of its line.", "told at once", str(tmp_path / "levers"),
         "To hand in, press F10.", "To leave, press Esc",
     ):  # fmt: skip
         assert words in told
     told = " ".join(rules_in_words(drill_with("minutes = 1"), None, "x", "y"))
-    assert "You have 1 minute, which does not run while you are away. The clock starts" in told
+    assert "You have 1 minute, and the clock stops while you are away. It starts" in told
     told = " ".join(rules_in_words(drill_with(END), None, "x", "y"))
     for words in (
-        "no limit of time", "as often as you like. The last entry", "There are no hints.",
-        "told when you have handed in",
+        "no time limit", "as often as you like. The last entry", "There are no hints.",
+        "told which lines are right once you have handed in",
     ):  # fmt: skip
         assert words in told
 

@@ -249,7 +249,7 @@ def test_where_the_input_ends_no_word_is_set(
 
     monkeypatch.setattr("builtins.input", ends)
     assert main(["drill", "start-word", str(path)]) == 2
-    assert capsys.readouterr().err == "\nThe input has ended; nothing is written.\n"
+    assert capsys.readouterr().err == "\nThe input has ended; nothing was written.\n"
     assert path.read_bytes() == before
     said: list[str] = []
     with pytest.raises(EOFError):
@@ -262,7 +262,7 @@ def test_where_the_input_ends_no_word_is_set(
 def test_a_sitting_begins_with_its_word_and_goes_on_without(tmp_path: Path) -> None:
     drill = sealed_drill()
     assert any("start word" in rule for rule in rules_in_words(drill, None, "x", "y"))
-    with pytest.raises(Closed, match="begins with its start word"):
+    with pytest.raises(Closed, match="needs its start word"):
         Sitting.start(drill, "s01", tmp_path)
     assert not list(tmp_path.rglob("*.jsonl"))
     sitting = Sitting.start(drill.with_key(KEY), "s01", tmp_path)
@@ -361,7 +361,7 @@ async def test_the_word_is_asked_for_at_the_door_of_the_full_screen(tmp_path: Pa
         word = app.screen.query_one("#word", Input)
         assert app.focused is word
         assert "Enter begins" not in text_of(app.screen, "#whose")
-        assert "The start word, as it is told in the room" in all_text(pilot)
+        assert "The start word given out in the room" in all_text(pilot)
         await press(pilot, "enter")
         word.value = "grey wagtail"
         await press(pilot, "enter")

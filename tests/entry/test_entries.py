@@ -370,7 +370,7 @@ def test_the_moment_equation_may_be_arranged_freely(typed: str) -> None:
         ("F_m*d_m = W_f*d_f + W_l*d_l + 5", "the term 5 is one too many"),
         ("F_m*d_m*F_m = W_f*d_f + W_l*d_l", "F_m is one factor too many"),
         ("F_m*d_m = W_f*L/2 + W_l*d_l", "1 ÷ 2 stands where 0.682 belongs"),
-        ("F_m*d_m = W_f*d_f*W_l*d_l", "a force that stands squared"),
+        ("F_m*d_m = W_f*d_f*W_l*d_l", "a force that is squared"),
     ],
 )
 def test_a_wrong_term_of_the_equation_is_named(typed: str, said: str) -> None:

@@ -351,11 +351,11 @@ def test_no_line_crosses_the_place_where_the_muscle_passes_through_the_axis() ->
     )
     (said,) = limits(OBLIQUE, found)
     assert said == (
-        "At α = 60.0° the line of F_m passes through the elbow: "
+        "At α = 60.0° the line of action of F_m passes through the elbow: "
         "it has no moment there, and above that it would turn the other way."
     )
     (cut,) = off_scale(OBLIQUE, found, panels(found.results)[0], picture.frame.up)
-    assert cut.endswith("on: F_m and R, for the moment arm of F_m is short.")
+    assert cut.endswith("on: F_m and R, because the moment arm of F_m is short.")
     assert "grows without end towards α = 60.0°" in extremes(found, found.results[0])
 
 
@@ -365,7 +365,9 @@ def test_a_singular_end_of_the_span_is_told_and_has_no_value() -> None:
     assert found.samples[-1].values is None
     assert values_of(question.with_given("theta", Fraction(90))) is None
     (said,) = limits(question, found)
-    assert said == ("At θ = 90.0° the line of F_m passes through the hip: it has no moment there.")
+    assert said == (
+        "At θ = 90.0° the line of action of F_m passes through the hip: it has no moment there."
+    )
 
 
 def test_what_rounding_makes_of_no_moment_is_no_force() -> None:
@@ -403,7 +405,7 @@ def test_where_it_doubles_is_told_to_three_figures() -> None:
 
 def test_what_never_changes_is_told_so() -> None:
     found = swept(LEVEL, "W_l")
-    assert extremes(found, found.results[-1]) == "AR stays 0.133 all over."
+    assert extremes(found, found.results[-1]) == "AR stays 0.133 throughout."
 
 
 def test_a_change_is_a_factor_or_from_what_it_was() -> None:
@@ -454,7 +456,7 @@ def test_one_load_and_one_muscle_are_asked_about_as_the_formula_says() -> None:
         "Yes. F_m goes from 375 N to 188 N (× 0.50). "
         "F_m is the sum of the other moments (M_l × 0.50) over its own moment arm (unchanged)."
     )
-    assert halved.told(Answer.SAME).startswith("Not so: it halves. F_m goes from")
+    assert halved.told(Answer.SAME).startswith("Not quite: it halves. F_m goes from")
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -588,7 +590,7 @@ def test_the_command_writes_a_table_and_a_picture(
     table, picture = tmp_path / "pail.csv", tmp_path / "pail.svg"
     assert main([*EXPLORE, "--over", "d_m", "--csv", "--out", str(table)]) == 0
     assert main([*EXPLORE, "--over", "d_m", "--svg", "--out", str(picture)]) == 0
-    assert capsys.readouterr().out == f"{table} is written.\n{picture} is written.\n"
+    assert capsys.readouterr().out == f"{table} has been written.\n{picture} has been written.\n"
     assert rows_of(table.read_bytes().decode("utf-8"))[0][:2] == ["d_m (cm)", "F_m (N)"]
     assert ElementTree.fromstring(picture.read_text("utf-8")).tag.endswith("svg")
     assert main([*EXPLORE, "--over", "d_m", "--csv"]) == 0
@@ -617,7 +619,7 @@ def test_a_wrong_symbol_is_told_with_the_nearest_and_all(
 def test_only_a_new_file_is_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     old = tmp_path / "pail.csv"
     old.write_text("mine", "utf-8")
-    for path, found in ((old, "it is there already"), (old / "pail.csv", "there is no folder")):
+    for path, found in ((old, "it already exists"), (old / "pail.csv", "there is no folder")):
         assert main([*EXPLORE, "--csv", "--out", str(path)]) == 2
         assert capsys.readouterr().err.startswith(f"{path}: {found}")
     assert old.read_text("utf-8") == "mine"
@@ -649,4 +651,4 @@ def test_a_scale_stands_still_while_its_given_moves() -> None:
     )
     without = exploration.plot(*SIZES[1])
     assert not set("●◆") & set("".join(without.lines[1:]))
-    assert without.notes[0].startswith("┆ now, without equilibrium   ○ ◇")
+    assert without.notes[0].startswith("┆ now, no equilibrium   ○ ◇")

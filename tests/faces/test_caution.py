@@ -180,7 +180,7 @@ async def test_the_whole_caution_stands_at_the_end_of_a_working(size: tuple[int,
         app.screen.paint()
         await settle(pilot)
         shown = flat(all_text(pilot))
-        told = ["Well worked.", "Everything is saved.", CAUTION, "new numbers", "another problem"]
+        told = ["Well done.", "Everything is saved.", CAUTION, "new numbers", "another problem"]
         places = [shown.find(part) for part in told]
         assert min(places) >= 0
         assert places == sorted(places)

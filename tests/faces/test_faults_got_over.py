@@ -184,7 +184,7 @@ def test_a_fault_leaves_the_terminal_as_it_was(plain: tuple[str, ...], tmp_path:
     program = [sys.executable, "-c", FAILING, *plain]
     with Terminal(home=tmp_path, program=program) as terminal:
         terminal.shows("Weight")
-        terminal.types("16.2 N\r", "stopped through a fault")
+        terminal.types("16.2 N\r", "stopped because of a fault")
         assert terminal.ends() == 3
     (report,) = (tmp_path / "faults").iterdir()
     end = terminal.written[terminal.written.rindex(b"leverstep has stopped") :]

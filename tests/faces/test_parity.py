@@ -83,4 +83,4 @@ def test_what_was_handed_in_is_told_though_the_marks_can_not_be_counted(
     read_account(sitting, said.append)
     assert said[0].startswith("Handed in: ")
     assert sitting.code in said[1]
-    assert not any("By the rules" in line for line in said)
+    assert not any("Under the rules" in line for line in said)

@@ -66,7 +66,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "handed": lambda folder: HandedScreen(sitting(folder), ""),
     "confirm": lambda _: ConfirmScreen("2 lines are open."),
     "folder": lambda _: FolderScreen("records"),
-    "away": lambda _: AwayScreen("The clock stands still."),
+    "away": lambda _: AwayScreen("The clock is stopped."),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "report": lambda _: ReportScreen("A report."),
     "progress": lambda _: ProgressScreen(SHELF, Guidance.LINES),

@@ -149,7 +149,7 @@ def test_nothing_is_added_after_the_end(tmp_path: Path) -> None:
     alone = mark_record(drill, "", record(drill, "s1", [*RIGHT[:1], END]))
     assert found is not None
     assert (found.marks, found.last, found.seconds) == (alone.marks, alone.last, alone.seconds)
-    assert found.remarks == ("gone on with after it was handed in, which is not counted",)
+    assert found.remarks == ("continued after it was handed in, which is not counted",)
     assert found.code != alone.code
     again = Sitting.reread(tmp_path / "s1.jsonl", drill)
     assert [*again.benches[0].working.lines] == [RIGHT[0]["step"]]

@@ -378,7 +378,7 @@ def test_a_changed_file_is_remarked_on_once_where_all_were_taken_with_another() 
                 students = by_student(now, mark_all(now, found, pool), shared)
                 return shared, [student.remarks for student in students]
 
-    said = "taken with another version of the drill's file"
+    said = "sat with another version of the drill's file"
     assert remarks(*first) == ((said,), [(), ()])
     assert remarks(*first, record(now, "s3", [END])) == ((), [(said,), (said,), ()])
     assert remarks(first[0]) == ((), [(said,)])
@@ -540,7 +540,7 @@ def test_a_faulty_problem_is_mended_and_marked_again(tmp_path: Path) -> None:
     assert (
         told[1] == "s1: 8.67 of 10 before, 10 of 10 now"
     )  # of 15 lines two moments had the other sign
-    assert "taken with another version of the drill's file" in (after / MARKS).read_text("utf-8")
+    assert "sat with another version of the drill's file" in (after / MARKS).read_text("utf-8")
 
 
 def test_tables_to_compare_with_that_are_none_are_told_of(tmp_path: Path) -> None:
@@ -576,7 +576,7 @@ def test_the_command_marks_a_folder(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert main(["drill", "mark", str(file), str(tmp_path / "empty"), "--out", str(out)]) == 2
     assert (
         capsys.readouterr().err
-        == f"{tmp_path / 'empty'}: no record is there; expected records, or a folder of them\n"
+        == f"{tmp_path / 'empty'}: no records are there; expected records, or a folder of them\n"
     )
 
 

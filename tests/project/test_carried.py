@@ -186,7 +186,9 @@ def test_a_drill_is_set_sat_and_marked_with_one_file(room: Room) -> None:
     """
     before = hashlib.sha256(room.tutor.read_bytes()).hexdigest()
     sit, mark = [shlex.split(one)[2:] for one in COMMANDS if one.startswith("-I leverstep.pyz ")]
-    assert "levers.toml is written" in room.call("drill", "new", "levers.toml", "plain-seesaw")
+    assert "levers.toml has been written" in room.call(
+        "drill", "new", "levers.toml", "plain-seesaw"
+    )
     drill = read_drill(room.desk / "levers.toml", load_shelf().problems)
     for student in ("s01", "s02"):
         lines = right_entries(drill.tasks(student)[0].question).values()

@@ -188,7 +188,7 @@ def test_the_words_say_what_the_figures_are(small: tuple[Drill, Path]) -> None:
     assert "3 students sat, 2 handed in. 1 of the roster has no record." in told
     assert "Kilograms left as newtons: 2 of 3 students made it, most of them on W_s" in told
     assert figures.slips[0].reason in told
-    assert "which 33 % had right at the first try" in told
+    assert "which 33 % got right first time" in told
     assert SMALL_CLASS in told
     assert CAUTION in told
     assert headline(figures).startswith("3 students sat, 2 handed in.")
@@ -214,7 +214,7 @@ def test_a_line_never_written_is_not_one_a_student_is_stuck_on(tmp_path: Path) -
     assert ada.unwritten == len(drill.tasks("ada-1")[0].question.derivation.asked) - 2
     shown = markdown(document_of(figures_of(drill, marked_in(drill, tmp_path))))
     assert "| kilograms left as newtons, on W_s of task 1 |" in shown
-    assert "no try left: W_s of task 1; not written, 13 |" in shown
+    assert "no tries left: W_s of task 1; not written, 13 |" in shown
     assert "The reaction, " not in shown
 
 
@@ -682,7 +682,7 @@ def test_the_report_is_shown_as_plain_lines(
     assert not any(sign in out for sign in ("─", "█", "==", "--"))
     (tmp_path / "empty").mkdir()
     assert main(["drill", "report", str(file), str(tmp_path / "empty"), "--plain"]) == 2
-    assert "no record is there; expected records" in capsys.readouterr().err
+    assert "no records are there; expected records" in capsys.readouterr().err
 
 
 def test_a_report_that_cannot_be_written_says_so(tmp_path: Path) -> None:

@@ -284,13 +284,13 @@ def test_the_command_writes_a_new_file_and_never_another(
 ) -> None:
     path = tmp_path / "levers.html"
     call = ["elbow-full-pail", "plain-seesaw", "--seed", "7", "--out", str(path)]
-    assert run(capsys, *call) == (0, f"{path} is written.\n", "")
+    assert run(capsys, *call) == (0, f"{path} has been written.\n", "")
     before = path.read_bytes()
     Leaf().feed(before.decode())
     assert run(capsys, *call, "--key") == (
         2,
         "",
-        f"{path}: it is there already; expected the path of a new file\n",
+        f"{path}: it already exists; expected the path of a new file\n",
     )
     assert path.read_bytes() == before
 
@@ -366,7 +366,7 @@ def test_a_roster_that_names_nobody_is_told(
     assert run(capsys, "plain-seesaw", "--roster", str(empty)) == (
         2,
         "",
-        f"--roster: {empty.name}: nobody stands on it; expected a row for each student\n",
+        f"--roster: {empty.name}: nobody is on it; expected a row for each student\n",
     )
 
 

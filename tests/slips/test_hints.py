@@ -185,7 +185,7 @@ def test_the_third_hint_goes_on_with_the_values_of_the_student() -> None:
     working.enter("W_l", "70.0 N")
     worked = hints(working, "M_l", CATALOGUE)[2]
     assert "70.00 N" in worked
-    assert worked.endswith("= −25.20 N·m (This uses your own W_l, not right yet.)")
+    assert worked.endswith("= −25.20 N·m (This uses your own W_l, which is not right yet.)")
 
 
 def test_two_slips_give_both_hints() -> None:

@@ -303,7 +303,12 @@ TOLD = [
         "F_m r_m = W_s d_s + W_c d_c",
         "the angle left out (lower leg and foot; cuff)",
     ),
-    ("elbow-full-pail", "equation", "F_m d_m = W_f L + W_l d_l", "the whole length in place of the arm"),
+    (
+        "elbow-full-pail",
+        "equation",
+        "F_m d_m = W_f L + W_l d_l",
+        "the whole length in place of the arm",
+    ),
     (
         "neck-head-upright",
         "equation",

@@ -104,12 +104,12 @@ def test_a_wrong_line_is_told_why(text: str, key: str, why: str) -> None:
 @pytest.mark.parametrize(
     ("text", "why"),
     [
-        ("2 = 2", "no symbol stands in this equation"),
+        ("2 = 2", "this equation has no symbol in it"),
         ("F_m + 2 = 673.7", "where do its numbers come from?"),
-        ("13.73 N", "begin with the symbol of what you write"),
-        ("0.14", "begin with the symbol of what you write"),
-        ("W_f", "begin with the symbol of what you write"),
-        ("hello", "hello is no symbol or unit of this problem"),
+        ("13.73 N", "begin with the symbol of the quantity"),
+        ("0.14", "begin with the symbol of the quantity"),
+        ("W_f", "begin with the symbol of the quantity"),
+        ("hello", "hello is not a symbol or unit of this problem"),
         ("m_l = 18 lb", "m_l is given, so it needs no line"),
         ("g = 9.81", "g needs no line of its own"),
         ("1 = 2 = F_m*3", "one equals sign is enough"),
@@ -149,7 +149,7 @@ def test_a_formula_in_symbols_that_does_not_hold_is_told_why() -> None:
     working = opened()
     verdict = working.write("F_m = (W_f*d_f + W_l*d_l)*d_m")
     assert (verdict.step, verdict.outcome) == ("F_m", Outcome.WRONG)
-    assert "d_m multiplies, where it divides" in told(working, verdict)
+    assert "d_m multiplies where it should divide" in told(working, verdict)
 
 
 def test_lines_that_rest_on_a_wrong_one_are_right_with_the_earlier_value() -> None:

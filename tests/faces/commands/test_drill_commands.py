@@ -54,8 +54,8 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
     assert ask("Levers, again", *problems, *rest, options=("--attempts", "3")) == 0
     said = capsys.readouterr().out
     for told in (
-        "A joint lists its problems: ankle, ",
-        "A drill has one problem at least.",
+        "Type a joint to list its problems: ankle, ",
+        "A drill needs at least one problem.",
         "  elbow-full-pail  ",
         'elbow-ful-pail: no problem has this name (did you mean "elbow-full-pail"?)',
         "no.toml: there is no such file",
@@ -98,7 +98,7 @@ def test_where_the_input_ends_nothing_is_written(
     ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert ask("", "plain-seesaw") == 2
-    assert capsys.readouterr().err == "\nThe input has ended; nothing is written.\n"
+    assert capsys.readouterr().err == "\nThe input has ended; nothing was written.\n"
     assert list(tmp_path.iterdir()) == []
 
 
@@ -107,7 +107,7 @@ def test_a_file_that_is_there_is_refused_before_anything_is_asked(
 ) -> None:
     (tmp_path / "levers.toml").write_text("kept", "utf-8")
     assert ask() == 2
-    assert "it is there already" in capsys.readouterr().err
+    assert "it already exists" in capsys.readouterr().err
     assert main(["drill", "new", str(tmp_path / "none" / "levers.toml")]) == 2
     assert "there is no folder" in capsys.readouterr().err
     assert (tmp_path / "levers.toml").read_text("utf-8") == "kept"
@@ -139,7 +139,7 @@ def test_a_preview_has_the_rules_and_says_who_could_not_sit_the_drill(
     file = str(drill_with(tmp_path, "minutes = 20\nattempts = 2"))
     assert main(["drill", "preview", file]) == 0
     told = capsys.readouterr().out
-    assert "  You have 20 minutes, which do not run while you are away." in told
+    assert "  You have 20 minutes, and the clock stops while you are away." in told
     assert "  A line may be tried twice; a wrong try costs nothing." in told
     assert "The numbers of the id s1, Ida:" in told
     assert "  class: " in told
@@ -222,7 +222,7 @@ def test_only_students_with_marks_are_counted_as_marked(
     with (Path(out) / MARKS).open(encoding="utf-8", newline="") as table:
         rows = [(row["id"], row["remarks"]) for row in csv.DictReader(table)]
     assert rows == [
-        ("", "odd.jsonl: this is no record of this drill"),
+        ("", "odd.jsonl: this is not a record of this drill"),
         ("s1", rows[1][1]),
         ("s2", "no record"),
     ]
@@ -257,10 +257,10 @@ def test_another_version_of_the_file_is_told_once(
     text = Path(file).read_text("utf-8")
     Path(file).write_text(f"tolerance = 0.02\n{text}", "utf-8")
     assert main(["drill", "mark", file, records, "--out", out]) == 0
-    told = "taken with another version of the drill's file"
+    told = "sat with another version of the drill's file"
     assert capsys.readouterr().out.count(told) == 1
     report = (Path(out) / f"{REPORT}.md").read_text("utf-8")
-    assert report.count("taken with another version of the drill") == 1
+    assert report.count("sat with another version of the drill") == 1
     assert told not in (Path(out) / MARKS).read_text("utf-8")
     one = Path(records) / "s3.jsonl"
     drill = read_drill(Path(file), SHELF.problems)

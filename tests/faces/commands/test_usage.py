@@ -61,14 +61,14 @@ def told(*arguments: str, capsys: pytest.CaptureFixture[str]) -> tuple[int | str
         (["practise", PAIL, "--plain", "--go-on"], "; leave out --go-on to begin one\n"),
         (["practise", ENDS, "--plain", "--own", "m_b"], "--own: m_b has no value; expected"),
         (["practise", ENDS, "--plain", "--own", "m_b ="], "--own: m_b: nothing was typed"),
-        (["practise", ENDS, "--plain", "--own", "q=1"], '--own: "q" is no number to give here;'),
+        (["practise", ENDS, "--plain", "--own", "q=1"], '--own: "q" is not a number to give here;'),
         (["practise", ENDS, "--plain", "--own", "m_b=7 m"], 'asked for in "kg"; found \'7 m\'\n'),
         (["problems", "--joint", "kne"], '--joint: found \'kne\' (did you mean "knee"?); expec'),
         (["problems", "--class", "4"], "argument --class: found 4; expected one of 1, 2, 3\n"),
         (["problems", "--difficulty", "x"], "--difficulty: found 'x'; expected a whole number\n"),
         (["check", PAIL, "--seed", "7", "--step", "W_l", "--given", "foo", "1 N"],
          "--given: found 'foo'; expected KEY=ENTRY\n"),
-        (["vet", "empty"], "empty: no file is there to vet; expected files that end in .toml\n"),
+        (["vet", "empty"], "empty: there is no file to vet; expected files that end in .toml\n"),
         (["vet", "empty", "nowhere"], "nowhere: there is no such file; expected a readable file\n"),
         (["vet", "odd.**"], "odd.**: there is no such file; expected a readable file\n"),
         (["drill", "preview", "no/levers.toml"], "levers.toml: there is no such file; expected a"),
@@ -78,7 +78,7 @@ def told(*arguments: str, capsys: pytest.CaptureFixture[str]) -> tuple[int | str
         (["drill", "preview", "levers.toml", "--student", ""], "--student: found ''; expected 1 t"),
         (["sheet", PAIL, "--student", "a\x07"], "--student: found 'a\\x07'; expected 1 to 40 prin"),
         (["drill", "new", "new.toml", PAIL, "--minutes", "x"], "--minutes: found 'x'; expected a "),
-        (["drill", "mark", "levers.toml", "empty", "--out", "m"], "empty: no record is there; exp"),
+        (["drill", "mark", "levers.toml", "empty", "--out", "m"], "empty: no records are there;"),
         (["drill", "mark", "levers.toml", "records.jsonl", "--out", "levers.toml"],
          "levers.toml: it is a file; expected a folder for the marks\n"),
         (["completion", "tcsh"], "argument shell: found 'tcsh'; expected one of bash, zsh, fish\n"),
@@ -113,7 +113,9 @@ def test_a_call_in_a_folder_that_is_gone_says_so(place: Path) -> None:
         check=False,
     )
     assert done.returncode == 2
-    assert done.stderr == "The folder that this was called in is gone; go to one that is there.\n"
+    assert (
+        done.stderr == "The folder that this was started in is gone; change to one that exists.\n"
+    )
 
 
 def test_a_list_that_is_empty_says_so(capsys: pytest.CaptureFixture[str]) -> None:
@@ -129,7 +131,7 @@ def test_a_list_that_is_empty_says_so(capsys: pytest.CaptureFixture[str]) -> Non
         (f"practise {PAIL} --plain", "<&-", 0, "The input has ended."),
         (f"board {PAIL} --seed 7", "<&-", 0, "Next: W_f."),
         ("drill sit levers.toml", "<&-", 2, "The input has ended before the drill was begun."),
-        ("drill new new.toml", "<&-", 2, "The input has ended; nothing is written."),
+        ("drill new new.toml", "<&-", 2, "The input has ended; nothing was written."),
         ("problems", ">&-", 2, "The output can't be written: it is closed."),
         ("practise --help", ">&-", 2, "The output can't be written: it is closed."),
         ("practise --help", ">/dev/full", 2, "The output can't be written: No space left"),

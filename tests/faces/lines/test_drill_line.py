@@ -55,7 +55,7 @@ def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path: Path) -> None:
     student = Student([*typed, "time", "hand in", "no", "hand in", "yes"])
     student.sits(path)
     said = student.said
-    assert "This id is not on the list of this drill." in said
+    assert "This id is not on the list for this drill." in said
     assert "You are s01, Ida Example." in said
     assert "Task 2 of 2: A pail in the hand (4 marks)" in said
     assert "30 min left, all tasks done." in said
@@ -89,15 +89,14 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     student = Student(["", "1.00 N", "stop"])
     student.sits(path, "s01")
     assert (
-        "The clock stands still (30 min left). To come back: leverstep drill sit"
-        in student.said[-1]
+        "The clock is stopped (30 min left). To come back: leverstep drill sit" in student.said[-1]
     )
     (place,) = unfinished(earlier(drill, "s01").records)
     kinds = [line["kind"] for line in read_record(place)]
     assert kinds == ["drill", "entry", "away"]
     again = Student(["", "lines"])
     again.sits(path, "s01")
-    assert again.heard("You have a sitting that is not handed in.")[0].endswith(
+    assert again.heard("You have a sitting that is not handed in yet.")[0].endswith(
         "So far: 1 entry, 30 min left."
     )
     assert again.heard("W_s: 1.00 N. Not yet")
@@ -126,7 +125,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     start = again.said.index(asks)
     assert again.said[start + 1 :] == [*result, asks, LEFT]
     assert again.heard("You have handed in a sitting, on ")[0].endswith(
-        "This is your sitting 2; the numbers are the same as before. The best one counts."
+        "This is sitting 2; the numbers are the same as before. The best one counts."
     )
     assert not unfinished(earlier(drill, "s01").records)
     sits(path, "", "stop")
@@ -165,7 +164,7 @@ def test_the_words_lead_from_task_to_task(tmp_path: Path) -> None:
     tasks = [line.partition(":")[0] for line in student.heard("Task ")]
     assert tasks == ["Task 1 of 2", "Task 2 of 2", "Task 1 of 2", "Task 2 of 2"]
     assert "The tasks are 1 to 2." in student.said
-    assert "No limit of time, 2 tasks left." in student.said
+    assert "No time limit, 2 tasks left." in student.said
 
 
 def test_where_no_line_is_asked_for_an_entry_is_not_swallowed(tmp_path: Path) -> None:
@@ -195,8 +194,8 @@ def test_when_the_time_is_up_nothing_more_is_taken_and_it_is_handed_in(tmp_path:
 
     student = works(sitting, [later, late])
     assert "5 minutes are left." in student.said
-    assert "This came too late and is not taken." in student.said
-    assert "The time is up; what is on the disk is handed in." in student.said
+    assert "This came too late and does not count." in student.said
+    assert "Time is up; what has been saved is handed in." in student.said
     assert sitting.ended
     kinds = [line["kind"] for line in read_record(sitting.place)]
     assert [kind for kind in kinds if kind != "clock"] == ["drill", "end"]
@@ -232,9 +231,9 @@ def test_the_clock_speaks_while_a_line_is_typed_and_hands_in(tmp_path: Path) -> 
     assert heard == [
         "\n5 minutes are left.\nW_s: ",
         "\n1 minute is left.\nW_s: ",
-        "\nThe time is up and your work is handed in. Press Enter for the result.\n",
+        "\nTime is up, and your work is handed in. Press Enter for the result.\n",
     ]
-    assert "This came too late and is not taken." in student.said
+    assert "This came too late and does not count." in student.said
     assert student.heard("Handed in: Levers, of s01")
     assert student.heard("W_s: 2.00 N. Not right")
     kinds = [line["kind"] for line in read_record(sitting.place)]
@@ -255,7 +254,7 @@ def test_the_clock_hands_in_as_soon_as_the_disk_takes_it(tmp_path: Path, disk: D
     let_pass(sitting, 1500 - 0.2)
     student = works(sitting, [ear.until("5 minutes"), breaks], ear.heard.put)
     assert sitting.ended
-    assert "This came too late and is not taken." not in student.said
+    assert "This came too late and does not count." not in student.said
     assert student.heard("Handed in: ")
 
 
@@ -269,7 +268,7 @@ def test_the_end_of_the_input_at_handing_in_leaves_the_sitting_open(tmp_path: Pa
     sitting = begun(tmp_path)
     student = works(sitting, ["hand in"])
     assert "The input has ended." in student.said
-    assert student.heard("You have left Levers; it is not handed in.")
+    assert student.heard("You have left Levers; it is not handed in yet.")
     assert not sitting.ended
 
 
@@ -279,7 +278,7 @@ def test_an_interruption_leaves_the_sitting_open(tmp_path: Path) -> None:
 
     sitting = begun(tmp_path)
     student = works(sitting, ["1.00 N", interrupted])
-    assert student.heard("You have left Levers; it is not handed in.")
+    assert student.heard("You have left Levers; it is not handed in yet.")
     assert [line["kind"] for line in read_record(sitting.place)] == ["drill", "entry", "away"]
 
 
@@ -313,8 +312,8 @@ def test_what_is_not_on_the_disk_is_not_judged_and_goes_on_by_enter(
     student = Student([breaks, "", mended])
     student_said = student.heard
     DrillLines(sitting, student.said.append, student.listen, "come", lambda _: None).run()
-    assert len(student.heard("Not on the disk, so nothing came of it yet: ")) == 2
-    assert student.heard("It is still not on the disk. Enter tries again")
+    assert len(student.heard("Not saved, so not judged yet: ")) == 2
+    assert student.heard("It is still not saved. Enter tries again")
     assert len(student.heard("Right.")) == 1
 
 
@@ -332,7 +331,7 @@ def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path: Path, disk:
     student = works(sitting, [breaks, *(f"folder {place}" for place in places)])
     assert student.heard(f"That can't be written: there is no folder {places[0]}.")
     assert len(student.heard("That can't be written: ")) == 2
-    assert student.heard("The record lies at ")
+    assert student.heard("The record is now at ")
     assert len(student.heard("Right.")) == 1
     assert sitting.place.is_relative_to(tmp_path / "stick")
 
@@ -344,7 +343,7 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
     (tmp_path / "stick").mkdir()
     student = Student(["", "", str(tmp_path / "Not"), str(tmp_path / "stick"), "stop"])
     student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
-    assert len(student.heard("The record can't be kept: ")) == 3
+    assert len(student.heard("The record can't be saved: ")) == 3
     assert student.heard(f"That can't be used: there is no folder {tmp_path / 'Not'}.")
     assert list((tmp_path / "stick").rglob("s01-*.jsonl"))
     assert f'--records "{tmp_path / "stick"}"' in student.said[-1]
@@ -382,7 +381,7 @@ def test_where_no_record_can_be_put_it_is_said_of_which_folder_to_ask(
             os.mkfifo(place)
     student = Student(["", "stop"])
     student.sits(drill_file(tmp_path), "s01", tmp_path / "share")
-    (told,) = student.heard("The record can't be kept: ")
+    (told,) = student.heard("The record can't be saved: ")
     assert told.endswith(f" Ask your teacher about the folder {place}, or name another one.")
 
 
@@ -408,8 +407,8 @@ def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_lines(
     typed = [entry, lambda: ends(sitting), f"folder {tmp_path / 'stick'}", "stop"]
     student = works(sitting, typed)
     told = f"The record is no longer at {place}: it was removed or replaced."
-    assert student.said.index(told) < student.said.index(student.heard("The record lies at ")[0])
-    assert student.heard(f"Every line that was taken is kept at {sitting.place}")
+    assert student.said.index(told) < student.said.index(student.heard("The record is now at ")[0])
+    assert student.heard(f"Every line that you entered is saved at {sitting.place}")
     kinds = [line["kind"] for line in read_record(sitting.place)]
     assert kinds == ["drill", "entry", "away"]
 
@@ -419,7 +418,7 @@ def test_who_leaves_all_the_same_is_not_told_that_the_lines_are_kept(tmp_path: P
     student = works(sitting, [lambda: gone(sitting), "stop"])
     told = f"The record is no longer at {sitting.place}: it was removed or replaced."
     assert student.heard(told) == [told, f"{told} Tell your teacher."]
-    assert not student.heard("Every line that was taken is kept")
+    assert not student.heard("Every line that you entered is saved")
 
 
 @pytest.mark.parametrize(
@@ -442,8 +441,8 @@ def test_who_is_not_admitted_is_told_why(
 
 def test_a_line_whose_tries_are_used_is_closed(tmp_path: Path) -> None:
     student = works(begun(tmp_path, "attempts = 1"), ["1.00 N", "back", "back W_s"])
-    assert any(line.endswith("No try is left for this line.") for line in student.said)
-    assert student.said.count("W_s can't be changed: no try is left for it.") == 2
+    assert any(line.endswith("No tries are left for this line.") for line in student.said)
+    assert student.said.count("W_s can't be changed: no tries are left for it.") == 2
     assert student.said.count("W_s: 1.00 N. Not right, and no slip we know explains it.") == 2
     assert student.heard("W_b: ")
 

@@ -465,4 +465,4 @@ def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(free: Practice)
     asked = [lines[step.key] for step in free.working.asked]
     student = Student(free, ["d_s = 3 m", *asked])
     assert "All lines asked for are right." in student.said
-    assert "Not right yet: d_s. Type back and its symbol to mend one." in student.said
+    assert "Not right yet: d_s. Type back and its symbol to correct one." in student.said

@@ -127,15 +127,15 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         await enter_line(pilot, wrong_entry(step))
         assert said(pilot).endswith("1 try is left.")
         await enter_line(pilot, wrong_entry(step))
-        assert said(pilot) == "= That is the line that stands here."
+        assert said(pilot) == "= That is the line already here."
         await enter_line(pilot, f"+{wrong_entry(step)}")
         assert said(pilot).startswith(f"✗ {step.key}: Not right")
-        assert said(pilot).endswith("No try is left for this line.")
+        assert said(pilot).endswith("No tries are left for this line.")
         assert screen.step_at_hand is not step
         await press(pilot, "up", "f2")
-        assert said(pilot) == f"No try is left for {step.key}, so there is no hint."
+        assert said(pilot) == f"No tries are left for {step.key}, so there is no hint."
         await enter_line(pilot, right_entry(screen.bench, step))
-        assert said(pilot).startswith("? Not judged: all tries for this line are used.")
+        assert said(pilot).startswith("? Not judged: all tries for this line are used up.")
         assert paper(pilot)[step.key][0] == "✗ not right"
 
 
@@ -168,7 +168,7 @@ async def test_a_line_that_is_gone_back_to_tells_the_tries_left(tmp_path):
         await press(pilot, "up")
         assert said(pilot) == "This line is right. 2 tries are left."
         await press(pilot, "enter")
-        assert said(pilot).startswith(f"= {step.key}: That is the line that stands here.")
+        assert said(pilot).startswith(f"= {step.key}: That is the line already here.")
         assert screen.step_at_hand is not step
         await press(pilot, "f4")
         assert said(pilot) == "This is the line to be done."
@@ -235,7 +235,7 @@ async def test_when_the_time_is_up_it_is_handed_in(tmp_path, by):
         screen.tick() if by == "clock" else None
         await settle(pilot)
         assert isinstance(app.screen, HandedScreen)
-        assert text_of(app.screen, "#told").startswith("The time is up; what is on the disk")
+        assert text_of(app.screen, "#told").startswith("Time is up; what has been saved")
         kinds = [line["kind"] for line in read_record(screen.sitting.place)]
         assert kinds == ["drill", "end"]
 
@@ -294,20 +294,23 @@ async def test_a_sitting_is_left_and_come_back_to(tmp_path, way):
         await press(pilot, way)
         if way == "escape":
             assert isinstance(app.screen, AwayScreen)
-            assert "The clock stands still (20 min left)" in text_of(app.screen, "#told")
+            assert "The clock is stopped (20 min left)" in text_of(app.screen, "#told")
             assert "barrow" not in all_text(pilot)
             await press(pilot, "enter")
             assert drill_screen(pilot) is screen
             assert paper(pilot)["W_s"][0] == "✓ ok"
             await press(pilot, "escape", "escape")
             assert isinstance(app.screen, HomeScreen)
-    assert "The clock stands still (20 min left)" in app.farewell
+    assert "The clock is stopped (20 min left)" in app.farewell
     assert "leverstep drill sit" in app.farewell
     again = app_at(path)
     async with again.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         whose = text_of(again.screen, "#whose")
-        assert "It goes on where it was left. So far: 1 entry, 20 min left. Enter goes on." in whose
+        assert (
+            "It goes on from where you left it. So far: 1 entry, 20 min left. Enter goes on."
+            in whose
+        )
         await press(pilot, "enter")
         assert paper(pilot)["W_s"][0] == "✓ ok"
         assert 19 < drill_screen(pilot).sitting.left / 60 < 20.1
@@ -322,7 +325,7 @@ async def test_what_is_not_on_the_disk_shows_no_verdict_and_stays_in_the_field(t
         disk.broken.append(tmp_path / "share")
         await enter_line(pilot, text)
         for _ in range(2):
-            assert said(pilot).startswith("Not on the disk: ")
+            assert said(pilot).startswith("Not saved: ")
             assert "the disk is full" in said(pilot)
             assert screen.query_one("#entry", Input).value == text
             assert paper(pilot)["W_s"] == ("", "W_s = ······")
@@ -333,7 +336,7 @@ async def test_what_is_not_on_the_disk_shows_no_verdict_and_stays_in_the_field(t
         screen.try_again()
         await settle(pilot)
         assert paper(pilot)["W_s"][0] == "✓ ok"
-        assert "Not on the disk" not in said(pilot)
+        assert "Not saved" not in said(pilot)
         assert screen.query_one("#entry", Input).value == ""
         disk.broken.append(tmp_path / "share")
         await press(pilot, "up")
@@ -375,7 +378,7 @@ async def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path, disk)
             await press(pilot, "enter")
             assert (paper(pilot)["W_s"][0] == "✓ ok") == (folder == "stick")
         assert screen.sitting.place.is_relative_to(tmp_path / "stick")
-        assert f"The record lies at {screen.sitting.place} now." in said(pilot)
+        assert f"The record is now at {screen.sitting.place}." in said(pilot)
         await press(pilot, "escape")
         assert f'--records "{tmp_path / "stick"}"' in text_of(app.screen, "#told")
     assert f'--records "{tmp_path / "stick"}"' in app.farewell
@@ -411,7 +414,7 @@ async def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_line
         await press(pilot, "enter")
         assert screen.sitting.place.is_relative_to(tmp_path / "stick")
         await press(pilot, "escape")
-        kept = f"Every line that was taken is kept at {screen.sitting.place}"
+        kept = f"Every line that you entered is saved at {screen.sitting.place}"
         assert kept in text_of(app.screen, "#told")
         assert len(read_record(screen.sitting.place)) > 2
 
@@ -426,13 +429,13 @@ async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_pa
         folder = app.screen.query_one("#folder", Input)
         assert folder.region.height == 0
         await press(pilot, "enter")
-        assert text_of(app.screen, "#whose").startswith("The record can't be kept: ")
+        assert text_of(app.screen, "#whose").startswith("The record can't be saved: ")
         assert "the disk is full" in text_of(app.screen, "#whose")
         assert folder.region.height == 1
         assert folder.has_focus
         folder.value = "F_m = 1743 N"
         await press(pilot, "enter")
-        assert "can't be kept: there is no folder /" in text_of(app.screen, "#whose")
+        assert "can't be saved: there is no folder /" in text_of(app.screen, "#whose")
         assert not list(tmp_path.rglob("F_m*"))
         folder.value = str(tmp_path / "stick")
         await press(pilot, "enter")
@@ -501,7 +504,7 @@ async def test_what_went_on_in_a_second_window_is_told_with_what_to_do(tmp_path)
         screen = await begin(pilot)
         Sitting.resume(screen.sitting.place, screen.sitting.drill)
         await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
-        assert said(pilot).startswith("Not taken: this sitting has gone on outside this window")
+        assert said(pilot).startswith("Not taken: this sitting was continued outside this window")
         assert "Close this window with Ctrl+Q" in said(pilot)
         assert "Trying again" not in said(pilot)
         assert not screen.bench.working.lines
@@ -526,7 +529,7 @@ async def test_who_types_another_id_is_no_longer_called_by_the_first(tmp_path):
 @pytest.mark.parametrize(
     ("rules", "student", "told"),
     [
-        ("", "s09", "This id is not on the list of this drill."),
+        ("", "s09", "This id is not on the list for this drill."),
         ("opens = 2999-03-01T09:00:00Z", "s01", "This drill opens on "),
         ("closes = 2001-03-01T09:00:00Z", "s01", "This drill closed on "),
     ],
@@ -665,7 +668,7 @@ async def test_the_page_at_the_end_tells_the_marks(tmp_path):
             screen.bench.enter(step.key, right_entry(screen.bench, step))
         await press(pilot, "f10", "enter")
         account = text_of(app.screen, "#lines")
-        assert account.startswith("By the rules of this drill: 5.8 of 10 marks.")
+        assert account.startswith("Under the rules of this drill: 5.8 of 10 marks.")
         assert "(5.8 of 6 marks)" in account  # half of one line of 15 is lost
         assert "(0 of 4 marks)" in account
         top = app.screen.query_one("#account").scroll_y

@@ -111,7 +111,7 @@ async def test_the_plot_is_drawn_for_its_room_and_says_what_it_shows(shelf, size
         text = " ".join(line.strip() for line in lines)
         assert "F_m" in lines[0]
         assert "θ (°)" in text
-        assert "the line of F_m passes through the hip" in text
+        assert "the line of action of F_m passes through the hip" in text
         assert "Off the scale" in text
         assert shown(pilot, "#caution") == CAUTION
 
@@ -244,7 +244,7 @@ async def test_without_equilibrium_it_is_said_and_no_value_is_shown(shelf):
         await pilot.press(*["pagedown"] * 4)
         assert result_of(pilot, "F_h") == ["none"]
         assert "no equilibrium with these numbers: F_h" in shown(pilot, "#said").replace("\n", " ")
-        plot, _, below = shown(pilot, "#chart").partition("┆ now, without equilibrium")
+        plot, _, below = shown(pilot, "#chart").partition("┆ now, no equilibrium")
         assert below
         assert "●" not in plot.split("\n", 1)[1]
 

@@ -465,7 +465,7 @@ async def test_a_problem_is_worked_freely_from_first_to_last_line(shelf, guidanc
         assert screen.query_one(Closing).display
         total = len(working.asked)
         headline = text_of(screen, "#headline")
-        assert headline == f"All {total} lines asked for are right. Well worked."
+        assert headline == f"All {total} lines asked for are right. Well done."
         assert f"{total} of {total} found" in text_of(screen, "#progress")
 
 

@@ -35,7 +35,7 @@ MOST_EXPLAINED = 3000
 Counted and not timed, so that a record has the same marks and slips on every machine.
 """
 
-NO_TRY = "No try is left for this line."
+NO_TRY = "No tries are left for this line."
 
 
 class Bench:

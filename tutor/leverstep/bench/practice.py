@@ -99,7 +99,7 @@ class Practice(Bench):
         """Go on with a record: every entry is judged again, as it was typed.
 
         Raises:
-            RecordError: where the record cannot be read, or its problem is not on the shelf.
+            RecordError: where the record cannot be read, or its problem is no longer here.
             FileError: where its numbers have no working.
         """
         kept = read_practice(path, shelf)
@@ -156,7 +156,7 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
     """Read a record of practice, and leave it as it is.
 
     Raises:
-        RecordError: where the record cannot be read, or its problem is not on the shelf or has
+        RecordError: where the record cannot be read, or its problem is no longer here or has
             other numbers by now.
         FileError: where its numbers have no working.
     """
@@ -166,7 +166,7 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
         raise RecordError(f"{path}: the numbers of its problem have changed since")
     guidance = str(lines[0].get("guidance", Guidance.LINES))
     if guidance not in list(Guidance):
-        raise RecordError(f"{path}: its guidance is none that this version has")
+        raise RecordError(f"{path}: this version has no such guidance")
     return Kept(question, Guidance(guidance), lines)
 
 
@@ -212,14 +212,14 @@ def _own_of(problem: Problem, first: Mapping[str, object], path: Path) -> dict[s
     except (ValueError, ZeroDivisionError) as error:
         raise RecordError(f"{path}: its own numbers can't be read") from error
     if any(key not in problem.own or not _within(v, problem.own[key]) for key, v in own.items()):
-        raise RecordError(f"{path}: its own numbers are none of this problem")
+        raise RecordError(f"{path}: its own numbers do not belong to this problem")
     return own
 
 
 def _number(text: str) -> Fraction:
     """Return a number as a record has it; one with an exponent could fill the memory."""
     if not re.fullmatch(r"-?\d{1,30}(/\d{1,30})?", text):
-        raise ValueError(f"{text[:30]}: no fraction")
+        raise ValueError(f"{text[:30]}: not a fraction")
     return Fraction(text)
 
 
@@ -243,13 +243,13 @@ def _opened(path: Path, shelf: Shelf) -> tuple[Problem, str, list[dict[str, obje
     first = lines[0] if lines else {}
     problem, seed = first.get("problem"), first.get("seed")
     if first.get("kind") != "practice" or not isinstance(problem, str) or not isinstance(seed, str):
-        raise RecordError(f"{path}: no record of practice")
+        raise RecordError(f"{path}: not a record of practice")
     if first.get("format") != FORMAT:
         raise RecordError(f"{path}: written by another version of leverstep")
     if not is_seed(seed):
-        raise RecordError(f"{path}: its seed is none")
+        raise RecordError(f"{path}: its seed is not valid")
     if problem not in shelf.problems:
-        raise RecordError(f"{path}: its problem is not on the shelf")
+        raise RecordError(f"{path}: its problem is no longer here")
     try:
         return shelf.problems[problem], seed, lines
     except FileError as error:

@@ -197,7 +197,7 @@ class Record:
         """Do nothing where the file is as long as this program left or found it."""
         if os.fstat(descriptor).st_size != size:
             raise ChangedOutside(
-                f"{self.path}: it was changed outside, perhaps in a second window: use one"
+                f"{self.path}: it was changed outside, perhaps in a second window: use only one"
             )
 
 

@@ -23,7 +23,7 @@ def refuse_old(path: Path) -> None:
         raise FileError([Fault(str(path), "", f"found {shown(path.name)}", NOT_RESERVED)])
     refuse_link(path.parent)
     if path.exists():
-        raise _fault(path, "it is there already")
+        raise _fault(path, "it already exists")
     if not path.parent.is_dir():
         raise _fault(path, f"there is no folder {path.parent}")
 

@@ -85,9 +85,9 @@ def refuse_unplain(path: Path, mode: int) -> None:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
     if stat.S_ISLNK(mode):
-        raise OSError(errno.ELOOP, "it is a link, and none is followed here", str(path))
+        raise OSError(errno.ELOOP, "it is a link, and links are not followed here", str(path))
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "it is a pipe or a device, and no file", str(path))
+        raise OSError(errno.EINVAL, "it is a pipe or a device, not a file", str(path))
 
 
 def open_plain(path: Path, linked: bool = False) -> BinaryIO:

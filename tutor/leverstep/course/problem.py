@@ -206,7 +206,7 @@ class Question:
             return ""
         match out_of_measure(self.problem.posture, values):
             case 1:
-                return f"the line of {force.symbol} passes through the {axis}"
+                return f"the line of action of {force.symbol} passes through the {axis}"
             case -1:
                 return f"the other forces have no moment about the {axis}"
         if not opposes(self.problem.posture, self.numbers, values):

@@ -111,7 +111,7 @@ class _ProblemDraft:
         if told and (
             len(told) > LONGEST_CAUTION or not told.endswith(".") or set("{}") & set(told)
         ):
-            expected = f"a sentence with its full stop, to {LONGEST_CAUTION} characters, no braces"
+            expected = f"a sentence with a full stop, up to {LONGEST_CAUTION} characters, no braces"
             self.reader.fault("caution", f"found {shown(told)}", expected)
         return told
 
@@ -123,7 +123,7 @@ class _ProblemDraft:
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
-            self.reader.fault("statement", "found a brace without its other", "{ and } in pairs")
+            self.reader.fault("statement", "found an unmatched brace", "{ and } in pairs")
 
     def _posture(self, segment: Reader | None) -> Posture | None:
         reader, forces = self.reader, self.forces

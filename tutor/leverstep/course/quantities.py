@@ -71,7 +71,9 @@ class Quantities:
         limits.finish()
         if not 0 < low <= span.low <= span.high <= high:
             found = f"found {float(low):g} to {float(high):g}"
-            limits.fault("from / to", found, "above 0, around the range that is drawn from")
+            limits.fault(
+                "from / to", found, "above 0, around the range that numbers are drawn from"
+            )
         self.own[key] = (low, high)
 
     def constant(self, key: str, value: Fraction) -> Given:

@@ -33,7 +33,9 @@ def make_folder(folder: Path) -> None:
         OSError: where it can't be made, or others may have put a link on the way to it.
     """
     if link := link_of_others(folder):
-        raise OSError(errno.ELOOP, f"{link}: it is a link, and none is followed here", str(link))
+        raise OSError(
+            errno.ELOOP, f"{link}: it is a link, and links are not followed here", str(link)
+        )
     if folder.is_dir():
         return
     if not folder.parent.is_dir():

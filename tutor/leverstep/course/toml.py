@@ -122,7 +122,7 @@ def _beyond(text: str) -> tuple[str, str] | None:
             found = f"{_line(text, match.start())} has a number or a key of {len(piece)} characters"
             return found, f"at most {LONGEST_WORD}"
         if max(is_open, names) > DEEPEST:
-            found = f"{_line(text, match.start())} has tables or lists too deep in each other"
+            found = f"{_line(text, match.start())} has tables or lists nested too deeply"
             return found, f"at most {DEEPEST}"
         if number == MOST_PIECES:
             return "the file has too many words and signs", f"at most {MOST_PIECES}"
@@ -148,7 +148,7 @@ def _no_toml(reason: str, text: str) -> tuple[str, str]:
     line = plain(" ".join(text.split("\n")[number - 1].split()))
     if reason.startswith("Cannot"):
         expected = f"[{cut(line)}] for one more" if line.startswith("[") else "each key once"
-        return f"line {number} names again what stands above: {cut(line)}", expected
+        return f"line {number} repeats what is above: {cut(line)}", expected
     found = f"line {number} can't be read: {cut(line)}"
     if set(line) & set("“”„‘’"):
         return found, """straight quotes: " or '"""

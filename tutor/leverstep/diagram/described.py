@@ -49,10 +49,10 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
         lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
     if posture.length is not None:
         length = value_of(question, posture.length)
-        lines.append(f"The {scene.segment} has the length {posture.length.symbol}, {length}.")
+        lines.append(f"The {scene.segment} has length {posture.length.symbol}, {length}.")
     if posture.body is not None:
         mass = question.written(posture.body)
-        lines.append(f"The body has the mass {posture.body.sign}, {mass}.")
+        lines.append(f"The body has mass {posture.body.sign}, {mass}.")
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for arrow in scene.arrows[len(posture.forces) :]:
@@ -81,7 +81,7 @@ def compass(direction: complex, seen_from: str = "side") -> str:
 
 
 def _turning(sense: int) -> str:
-    return "counter-clockwise" if sense > 0 else "clockwise"
+    return "anticlockwise" if sense > 0 else "clockwise"
 
 
 def _segment(question: Question, scene: Scene) -> str:
@@ -175,20 +175,21 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
         along, off = direction.attachment.along, direction.attachment.off
         past = f"{_past(question, scene)}," if along.beyond else ""
         return (
-            f"{way}, toward its far end, which lies at {along.symbol}, {value_of(question, along)} "
-            f"from the {scene.axis}{past} along the {scene.segment} and {off.symbol}, "
-            f"{value_of(question, off)}, off its line, to {_side(question, scene, arrow)}"
+            f"{way}, towards its far end, which lies at {along.symbol}, "
+            f"{value_of(question, along)} from the {scene.axis}{past} along the {scene.segment} "
+            f"and {off.symbol}, {value_of(question, off)}, off its line, "
+            f"to {_side(question, scene, arrow)}"
         )
     angle = _angle(question, direction.angle)
     if direction.reference != "segment":
         return f"{way}, {angle} to the {_LINES[view][direction.reference]}"
     if beyond:
-        end = "away from" if direction.toward == "axis" else "toward"
+        end = "away from" if direction.toward == "axis" else "towards"
         line = f"the line of the {scene.segment} and {end} the {scene.axis}"
         return f"{way}, {angle} to {line}, to {_side(question, scene, arrow)}"
     end = f"the {scene.axis}" if direction.toward == "axis" else "its far end"
     side = _side(question, scene, arrow)
-    return f"{way}, {angle} to the {scene.segment} and toward {end}, to {side}"
+    return f"{way}, {angle} to the {scene.segment} and towards {end}, to {side}"
 
 
 def _angle(question: Question, given: Given) -> str:

@@ -216,13 +216,13 @@ class _Drawing:
     def _mark_sense(self) -> list[str]:
         """Show which way round counts as positive, in a corner of the sketch."""
         counter = self.scene.positive > 0
-        turn = ("↺" if counter else "↻") if self.canvas.unicode else ("ccw" if counter else "cw")
+        turn = ("↺" if counter else "↻") if self.canvas.unicode else ("acw" if counter else "cw")
         text, room = f"{turn} +", self.plan.room
         columns = (room.right + 1 - len(text), room.left)
         places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
         if self._write(places, text, "plain", "sense"):
             return []
-        return [f"positive: {'counter-clockwise' if counter else 'clockwise'}"]
+        return [f"positive: {'anticlockwise' if counter else 'clockwise'}"]
 
     def _vertex(self, corner: Corner) -> complex:
         """Return where the two lines of an angle meet, in units around the axis."""
@@ -261,7 +261,7 @@ class _Drawing:
         scene = self.scene
         notes = ["Lengths to scale, arrows not"]
         if not self.plan.sketch.ruler.to_scale:
-            notes = ["Not to scale: points near each other are drawn apart"]
+            notes = ["Not to scale: points close together are drawn apart"]
         if not scene.level and scene.measures:
             notes.append(f"distances run along the {scene.segment}")
         if any(scene.runs_along(arrow) for arrow in scene.arrows):

@@ -164,7 +164,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
     """Yield in words the distances that do not run along the segment, or are not known yet."""
     for distance in question.problem.posture.distances:
         if distance.sought and distance.symbol not in values:
-            yield f"{distance.symbol} is to be found: it is drawn somewhere"
+            yield f"{distance.symbol} is to be found: drawn at a guess"
     for force in question.problem.posture.forces:
         ends, offset = force.direction.attachment, force.offset
         if ends is not None:

@@ -34,7 +34,7 @@ _WORDS = {
     "”": "{''}", "„": "{,,}", "…": r"\ldots{}", "ß": r"\ss{}", "æ": r"\ae{}", "Æ": r"\AE{}",
     "œ": r"\oe{}", "Œ": r"\OE{}", "ø": r"\o{}", "Ø": r"\O{}", "ł": r"\l{}", "Ł": r"\L{}",
     "ı": r"\i{}", "¿": "{?`}", "¡": "{!`}", "§": r"\S{}", "£": r"\pounds{}", "©": r"\copyright{}",
-    "↺": "ccw", "↻": "cw",
+    "↺": "acw", "↻": "cw",
 }  # fmt: skip
 """Signs that are set as words, or are commands where nothing is done about it."""
 

@@ -79,7 +79,7 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
 
 def not_kept(error: RecordError, drill: Drill, folder: Path | None) -> str:
     """Return what to say where no record can be kept, and of which folder to ask."""
-    told = f"The record can't be kept: {error}."
+    told = f"The record can't be saved: {error}."
     if folder is None:
         return told
     place = folder_of(drill, folder)

@@ -18,7 +18,7 @@ from leverstep.marking.marking import Marked
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
 
-GOES_ON = "You have a sitting that is not handed in. It goes on where it was left."
+GOES_ON = "You have a sitting that is not handed in yet. It goes on from where you left it."
 
 _A_DAY = 24 * 60
 
@@ -36,21 +36,18 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
     yield _time(drill)
     if drill.start_word:
-        yield "To begin you need the start word, which is told in the room; to go on you do not."
+        yield "To begin you need the start word, given out in the room; to go on you do not."
     yield _tries(drill)
     yield _hints(drill)
     yield _sittings(drill)
     yield (
-        "You are told at once what came of each line."
+        "You are told at once whether each line is right."
         if rules_of(drill).tells
-        else "What came of your lines is told when you have handed in."
+        else "You are told which lines are right once you have handed in."
     )
-    yield (
-        "Every line is kept on the disk before it is judged. "
-        f"The record lies in {folder_of(drill, folder)}"
-    )
+    yield (f"Every line is saved before it is judged. Your record is in {folder_of(drill, folder)}")
     yield f"To hand in, {hand_in}. After that nothing can be changed."
-    yield f"To leave, {leave}: you can come back until it is handed in."
+    yield f"To leave, {leave}: you can come back until you hand in."
 
 
 def _marks(drill: Drill) -> str:
@@ -60,11 +57,12 @@ def _marks(drill: Drill) -> str:
 
 
 def _time(drill: Drill) -> str:
-    told = "There is no limit of time."
+    told = "There is no time limit."
     if drill.minutes is not None:
-        run = "does not run" if drill.minutes == 1 else "do not run"
-        told = f"You have {counted(drill.minutes, 'minute')}, which {run} while you are away."
-        told += " The clock starts with Enter. When the time is up, what you have is handed in."
+        told = (
+            f"You have {counted(drill.minutes, 'minute')}, and the clock stops while you are away."
+        )
+        told += " It starts when you press Enter. When time is up, what you have is handed in."
     if drill.closes is not None:
         told += f" It closes on {moment(drill.closes)}."
     return told
@@ -75,11 +73,11 @@ def _tries(drill: Drill) -> str:
     if drill.attempts is not None:
         told = f"A line may be tried {times(drill.attempts)}"
     if drill.feedback is Feedback.END:
-        same = " The same entry again is no try." if drill.attempts else ""
-        return f"{told}.{same} The last entry of a line is the one that counts."
+        same = " The same entry again does not count as a try." if drill.attempts else ""
+        return f"{told}.{same} The last entry on a line is the one that counts."
     cost = drill.scheme.wrong_try
     told += f"; a wrong try costs {f'{percent(cost)} of its marks' if cost else 'nothing'}."
-    free = " A right entry, and the same entry again, use up no try."
+    free = " A right entry, or the same entry again, uses up no try."
     return told + (free if drill.attempts else "")
 
 
@@ -90,7 +88,7 @@ def _hints(drill: Drill) -> str:
         return "Hints cost nothing."
     told = f"Each hint costs {percent(drill.scheme.hint)} of the marks of its line"
     if drill.guidance.free:
-        told += "; for one that is not asked for, of the first line asked for that it leads to"
+        told += "; if that is not asked for, of the first line asked for that it leads to"
     return f"{told}."
 
 
@@ -120,7 +118,7 @@ def turn_told(drill: Drill, turn: NextSitting) -> str:
     told = []
     if turn.number > 1:
         of = f" of {drill.sittings}" if drill.sittings else ""
-        told.append(f"This is your sitting {turn.number}{of}; the numbers are the same as before.")
+        told.append(f"This is sitting {turn.number}{of}; the numbers are the same as before.")
     if turn.found is not None:
         entries = sum(line.get("kind") in ("entry", "line") for line in turn.found.lines)
         far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
@@ -176,7 +174,7 @@ def open_still(sitting: Sitting) -> str:
     if open_tasks:
         called = "Task" if len(open_tasks) == 1 else "Tasks"
         have = "has" if len(open_tasks) == 1 else "have"
-        told = f"{called} {', '.join(open_tasks)} {have} lines that are not done."
+        told = f"{called} {', '.join(open_tasks)} {have} lines still to do."
     return f"{told} Hand in now? After that nothing can be changed."
 
 
@@ -189,9 +187,9 @@ def command(path: Path, folder: Path | None, in_lines: bool) -> str:
 def left_behind(sitting: Sitting, path: Path, in_lines: bool = False) -> tuple[str, ...]:
     """Return what to say when a sitting is left; `path` is that of the drill's file."""
     back = command(path, sitting.folder, in_lines)
-    kept = f"Every line that was taken is kept at {sitting.place}"
+    kept = f"Every line that you entered is saved at {sitting.place}"
     return (
-        f"You have left {sitting.drill.title}; it is not handed in.",
+        f"You have left {sitting.drill.title}; it is not handed in yet.",
         kept if sitting.is_kept else f"{record_gone(sitting)} Tell your teacher.",
         f"{_while_away(sitting)}To come back: {back}",
     )
@@ -206,7 +204,7 @@ def _while_away(sitting: Sitting) -> str:
     """Return how time goes on while a sitting is left, "" where there is no limit."""
     drill, told = sitting.drill, ""
     if drill.minutes is not None:
-        told = f"The clock stands still ({time_left(60 * drill.minutes - sitting.used)}). "
+        told = f"The clock is stopped ({time_left(60 * drill.minutes - sitting.used)}). "
     return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 
 
@@ -217,7 +215,7 @@ def of_marks(earned: Fraction, most: Fraction) -> str:
 
 def marks_told(drill: Drill, marked: Marked) -> str:
     """Return what a sitting earned by the rules that it was sat under."""
-    return f"By the rules of this drill: {of_marks(marked.total, drill.marks)}."
+    return f"Under the rules of this drill: {of_marks(marked.total, drill.marks)}."
 
 
 def code_told(sitting: Sitting) -> str:
@@ -232,5 +230,5 @@ def handed_in(sitting: Sitting) -> str:
     tasks = counted(len(sitting.tasks), "task")
     return (
         f"Handed in: {sitting.drill.title}, of {whose}: {counted(lines, 'line')} in {tasks}. "
-        f"The record lies at {sitting.place}"
+        f"The record is at {sitting.place}"
     )

@@ -35,7 +35,7 @@ def preview(drill: Drill, student: str = "") -> Iterator[str]:
     name = drill.students.get(whose, "")
     yield f"The numbers of {', '.join(part for part in (f'the id {whose}', name) if part)}:"
     if not drill.is_open_to(whose):
-        yield f"{whose} is not on the roster, and can't sit this drill where the roster is."
+        yield f"{whose} is not on the roster, and can't sit this drill where the roster is in use."
     for task in tasks:
         yield from _worked(task)
     yield from _spread(drill)
@@ -56,7 +56,7 @@ def _spread(drill: Drill) -> Iterator[str]:
     """Yield the least and the largest answer of each line over the class."""
     students = list(drill.students) or [f"student {n}" for n in range(1, WITHOUT_ROSTER + 1)]
     yield ""
-    yield f"Over {len(students)} students{'' if drill.students else ', made up'}:"
+    yield f"Over {len(students)}{'' if drill.students else ' made-up'} students:"
     found: dict[tuple[int, str], list[float]] = {}
     for student in students:
         for task in drill.tasks(student):

@@ -135,7 +135,7 @@ class _DrillDraft:
         """Return the seal of the start word, "" where there is none."""
         seal = self.reader.text("start_word", "")
         if seal and not SEAL.fullmatch(seal):
-            expected = "what `leverstep drill start-word` writes: a word itself never stands here"
+            expected = "what `leverstep drill start-word` writes: never the word itself"
             self.reader.fault("start_word", f"found {shown(seal)}", expected)
         return seal
 

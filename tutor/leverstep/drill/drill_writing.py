@@ -16,26 +16,26 @@ from leverstep.drill.drill_file import drill_of
 from leverstep.working.guidance import Guidance
 
 _SKELETON = """\
-# A drill of leverstep. problems/DRILLS.md says what every rule means. A line that begins with # is
-# not in force: take the # away, and put in a value of your own.
+# A drill for leverstep. problems/DRILLS.md says what every rule means. A line that begins with #
+# has no effect: remove the #, and put in your own value.
 id = "{ident}"
 title = {title}
 guidance = {guidance}# "lines", "landmarks" or "blank"
 feedback = "each line"    # or "at the end"
 hints = "free"            # "free", "at a cost" or "none"
-{minutes}# the time there is; no limit where it isn't said
-{attempts}# how often a line may be tried; any number of times where it isn't said
-# sittings = 1            # how often it may be sat; any number of times where it isn't said
-# tolerance = 0.01        # how far an entry may lie off; that of each problem where it isn't said
+{minutes}# the time allowed; no limit if left out
+{attempts}# how often a line may be tried; any number of times if left out
+# sittings = 1            # how often it may be sat; any number of times if left out
+# tolerance = 0.01        # how far off an entry may be; that of each problem if left out
 # opens = 2027-03-01T09:00:00+01:00
 # closes = 2027-03-01T11:00:00+01:00
-# start_word              # told in the room when it begins: `leverstep drill start-word` sets it
-{roster}# columns id and name; anyone may sit it where there is none
+# start_word              # given out in the room at the start: `leverstep drill start-word` sets it
+{roster}# columns id and name; anyone may sit it if left out
 
 [marking]
 wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
 hint = 0.25               # what each hint costs, where hints have a cost
-follow_through = 1        # what a line earns that is right with an earlier value
+follow_through = 1        # what a line right with an earlier value earns, as a share
 counts = "best"           # or "last": the sitting that counts
 """
 

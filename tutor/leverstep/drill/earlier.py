@@ -32,16 +32,16 @@ MOST_BYTES = 5 * LARGEST_RECORD
 """Bytes that are read of the records of one student."""
 
 _LEFT_OUT = (
-    "There are lines in your name in files of another account; they are left alone here. "
+    "Files of another account hold lines in your name; they are left alone here. "
     "If you did not write them, tell your teacher."
 )
 _ANOTHER_S = (
-    "What is there in your name was written under another account. "
+    "The record in your name was written under another account. "
     "If that was not you, tell your teacher."
 )
 _CHANGED = (
-    "A record of yours was changed outside after it was written: only what stands before that "
-    "counts here. Tell your teacher."
+    "A record of yours was changed after it was written: only the lines before that count here. "
+    "Tell your teacher."
 )
 
 
@@ -181,6 +181,6 @@ def _fitting(drill: Drill, student: str, found: Mapping[Path, Contents]) -> dict
 
 def _crowd_told(folder: Path) -> str:
     return (
-        f"There is more in {folder} than is looked into, so that an earlier sitting of yours may "
+        f"There is more in {folder} than can be looked through, so an earlier sitting of yours may "
         "be missing here. Tell your teacher."
     )

@@ -29,4 +29,4 @@ def misfits(drill: Drill, student: str, firsts: Iterable[Line]) -> Iterator[str]
         if key not in expected:
             expected[key] = [givens_of(task) for task in drill.with_key(key).tasks(student)]
         fits = shown_in(first) == expected[key]
-        yield "" if fits else "the drill has other numbers now than when this sitting was begun"
+        yield "" if fits else "the drill has different numbers now from when this sitting was begun"

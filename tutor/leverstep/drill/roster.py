@@ -35,7 +35,7 @@ def read_roster(
         fault(f"{path.name}: it has no column id; {are}", expected)
         return {}
     if not rows:
-        fault(f"{path.name}: nobody stands on it", "a row for each student")
+        fault(f"{path.name}: nobody is on it", "a row for each student")
     names: dict[str, str] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):
@@ -46,7 +46,7 @@ def read_roster(
         elif is_reserved(student):
             fault(f"{path.name}, line {number}: {shown(student)}", NOT_RESERVED)
         elif same_student(student) in met:
-            found = f"{path.name}, line {number}: {shown(student)} stands there twice"
+            found = f"{path.name}, line {number}: {shown(student)} is there twice"
             fault(found, "each student once")
         else:
             names[student] = name if name.isprintable() else ""

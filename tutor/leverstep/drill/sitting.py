@@ -104,7 +104,7 @@ class Sitting:
         """
         student = admitted(drill, student, datetime.now(UTC))
         if drill.is_locked:
-            raise Closed("this drill begins with its start word")
+            raise Closed("this drill needs its start word")
         first = {
             "format": FORMAT,
             "kind": "drill",
@@ -313,7 +313,7 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
     first = found.lines[0] if found.lines else {}
     student = owner_in(first, drill)
     if not student:
-        raise Closed(f"{path.name} is no record of this drill")
+        raise Closed(f"{path.name} is not a record of this drill")
     drill = drill.with_key(start_key_in(first))
     (reason,) = misfits(drill, student, [first])
     if reason:
@@ -350,7 +350,7 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
     if drill.closes and now > drill.closes:
         raise Closed(f"this drill closed on {moment(drill.closes)}")
     if not drill.is_open_to(student):
-        raise NotListed("this id is not on the list of this drill")
+        raise NotListed("this id is not on the list for this drill")
     return drill.listed(student)
 
 

@@ -55,7 +55,7 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
     except ValueError:
         return (), []
     except csv.Error as error:
-        raise ValueError(f"it is no table: {error}") from error
+        raise ValueError(f"it is not a table: {error}") from error
     if len(rows) > most:
         raise ValueError(f"it has more than {most} rows")
     names = tuple(column.strip().casefold() for column in columns)

@@ -26,7 +26,7 @@ LONGEST_WORD = 100
 LEAST_WORD = 8
 """Letters and other signs, spaces not counted: two words rather than one."""
 
-NOT_THE_WORD = "That is not the start word. It is told in the room when the drill begins."
+NOT_THE_WORD = "That is not the start word. It is given out in the room when the drill begins."
 
 SEAL = re.compile(r"(?P<salt>[0-9a-f]{16}):[0-9a-f]{32}")
 

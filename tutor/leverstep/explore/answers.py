@@ -13,11 +13,11 @@ class Answer(StrEnum):
 
     MORE = "more than doubles"
     DOUBLES = "doubles"
-    GROWS = "grows, to less than double"
+    GROWS = "grows, but does not double"
     SAME = "stays the same"
-    SHRINKS = "shrinks, to more than half"
+    SHRINKS = "shrinks, but does not halve"
     HALVES = "halves"
-    LESS = "shrinks, to less than half"
+    LESS = "more than halves"
 
 
 ANSWERS = tuple(Answer)

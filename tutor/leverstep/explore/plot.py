@@ -246,7 +246,7 @@ class _PlotDrawing:
         there = [now.values is not None and self._inside(self._of(now, r)) for r in shown]
         found = []
         if now.values is None:
-            found.append(f"{self.canvas.sign('┆:')} now, without equilibrium")
+            found.append(f"{self.canvas.sign('┆:')} now, no equilibrium")
         elif not all(there):
             off = [result.sign for result, inside in zip(shown, there, strict=True) if not inside]
             found.append(f"{' and '.join(off)} now off the scale")

@@ -61,7 +61,7 @@ class Prediction:
 
     def told(self, chosen: Answer) -> str:
         """Return what is said to an answer: whether it is right, the figures, and why."""
-        verdict = "Yes" if chosen is self.answer else f"Not so: it {self.answer}"
+        verdict = "Yes" if chosen is self.answer else f"Not quite: it {self.answer}"
         return f"{verdict}. {self.figures}. {self.why}"
 
 
@@ -136,7 +136,7 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
     if result.role == "reaction":
         return _why_reaction(question, before, after)
     if result.role == "moment":
-        return f"It is made of the moments: {_moments(question, before, after)}."
+        return f"It comes from the moments: {_moments(question, before, after)}."
     if result.key == ARM_RATIO:
         return _why_arms(question, before, after)
     unknown = question.problem.posture.balancing
@@ -194,7 +194,7 @@ def _why_arms(question: Question, before: Values, after: Values) -> str:
     above, below = question.derivation.step(ARM_RATIO).quantities
     return (
         f"AR is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
-        f"{sign_of(below)} ({_compared('', before[below], after[below])}); no force stands in it."
+        f"{sign_of(below)} ({_compared('', before[below], after[below])}); no force comes into it."
     )
 
 
@@ -206,8 +206,8 @@ def _why_reaction(question: Question, before: Values, after: Values) -> str:
     )
     turned = ""
     if set(_bearings(before, after)) - {0.0}:
-        turned = " and where they point"
-    return f"It balances all forces on the {question.problem.segment}{turned}: {parts}."
+        turned = " and their directions"
+    return f"It balances all the forces on the {question.problem.segment}{turned}: {parts}."
 
 
 def _bearings(before: Values, after: Values) -> Iterator[float]:

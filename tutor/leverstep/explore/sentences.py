@@ -21,7 +21,7 @@ def limits(question: Question, found: Sweep) -> Iterator[str]:
         yield _border(question, found.movable, border)
     if not found.runs:
         trouble = found.samples[0].trouble
-        yield f"There is no equilibrium anywhere from end to end: {trouble}."
+        yield f"There is no equilibrium anywhere in this range: {trouble}."
 
 
 def value_at(movable: Movable, at: float) -> str:
@@ -41,7 +41,8 @@ def _border(question: Question, movable: Movable, border: Border) -> str:
         turns = "passes through" not in border.trouble
         end = f", and {beyond} that it would turn the other way" if turns else ""
         return (
-            f"At {where} the line of {sign} passes through the {axis}: it has no moment there{end}."
+            f"At {where} the line of action of {sign} passes through the {axis}: "
+            f"it has no moment there{end}."
         )
     if "other way" in border.trouble:
         return (
@@ -107,7 +108,7 @@ def _because(
     assert values is not None
     if abs(values[SUM] / values[unknown.symbol]) > median(arms) / 2:
         return ""
-    return f", for the moment arm of {unknown.symbol} is short"
+    return f", because the moment arm of {unknown.symbol} is short"
 
 
 def doubling(question: Question, found: Sweep, result: Result, values: Values) -> Iterator[str]:
@@ -122,7 +123,7 @@ def doubling(question: Question, found: Sweep, result: Result, values: Values) -
 
 
 def extremes(found: Sweep, result: Result) -> str:
-    """Return where a result is least and greatest, or that it stays the same all over."""
+    """Return where a result is least and greatest, or that it stays the same throughout."""
     there = [
         (sample.values[result.key], sample.at)
         for run in found.runs
@@ -131,7 +132,7 @@ def extremes(found: Sweep, result: Result) -> str:
     ]
     least, most = min(there), max(there)
     if most[0] - least[0] <= 1e-9 * max(abs(most[0]), abs(least[0])):
-        return f"{result.sign} stays {result.written(least[0])} all over."
+        return f"{result.sign} stays {result.written(least[0])} throughout."
     low, high = _extreme(found, result, "least", *least), _extreme(found, result, "greatest", *most)
     again = high.removeprefix("is ") if low.startswith("is ") else high
     return f"{result.sign} {low} and {again}."

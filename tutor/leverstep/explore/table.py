@@ -49,7 +49,7 @@ def told(question: Question, found: Sweep) -> Iterator[str]:
     """Yield a sweep in words: what is changed, some values, where results double, where it ends."""
     movable, span = found.movable, found.movable.span
     low, high = (movable.at(question, value) for value in (span.low, span.high))
-    yield f"{movable.sign}, {movable.name}, goes from {low} to {high}; all else stays as it is."
+    yield f"{movable.sign}, {movable.name}, goes from {low} to {high}; all else stays the same."
     for result in found.results:
         yield f"{result.sign} is the {result.name}."
     yield from rows(question, movable)

@@ -55,8 +55,8 @@ def told_of(error: BaseException) -> str:
     place = _reported(error)
     report = f"A report for whoever looks after it: {plain(str(place))}" if place else _UNREPORTED
     return (
-        "leverstep has stopped through a fault of its own. All that you entered is kept; start it "
-        f"again to go on where you were. {report}"
+        "leverstep has stopped because of a fault of its own. All that you entered is kept; "
+        f"start it again to go on where you were. {report}"
     )
 
 

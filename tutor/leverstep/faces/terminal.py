@@ -92,7 +92,7 @@ def not_written(error: OSError) -> str:
     try:
         os.getcwd()
     except OSError:
-        return "The folder that this was called in is gone; go to one that is there."
+        return "The folder that this was started in is gone; change to one that exists."
     return f"The output can't be written: {error.strerror}."
 
 

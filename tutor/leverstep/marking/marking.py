@@ -36,12 +36,12 @@ from leverstep.working.verdict import Outcome, Verdict
 GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
-OTHER_VERSION = "taken with another version of the drill's file"
+OTHER_VERSION = "sat with another version of the drill's file"
 UNAWARES = "without having been left: a crash, or lines cut from the end"
 """How the remark ends on a sitting that went on without a word of why it had stopped."""
 
 NO_START = "begun without the start word of the drill"
-OTHER_START = "begun with another start word than the drill's"
+OTHER_START = "begun with a start word other than the drill's"
 """Remarks on records whose numbers may have been known before the drill began."""
 
 OTHER_NUMBERS = "other numbers were shown for"
@@ -161,7 +161,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     """
     student = owner(drill, data)
     if not student:
-        return unmarked(drill, name, "this is no record of this drill")
+        return unmarked(drill, name, "this is not a record of this drill")
     found = contents(data)
     drill = drill.with_key(start_key_in(found.lines[0]))
     tasks = drill.tasks(student)
@@ -237,11 +237,11 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     if len(moments) < len(found.lines) or len(known) < len(clocks):
         yield "some of its times make no sense"
     if len(up_to_end(found).lines) < len(found.lines):
-        yield "gone on with after it was handed in, which is not counted"
+        yield "continued after it was handed in, which is not counted"
     if unawares := taken_up_unawares(found):
-        yield f"gone on with {times(unawares)} {UNAWARES}"
+        yield f"continued {times(unawares)} {UNAWARES}"
     if drill.closes and any(moment > drill.closes for moment in moments):
-        yield "gone on with after the drill had closed"
+        yield "continued after the drill had closed"
 
 
 def _replayed(
@@ -296,7 +296,7 @@ def _failures(entries: tuple[Entry, ...]) -> Iterator[str]:
     if failed:
         names = (f"{sign_of(e.step) or 'a line'} of task {e.task}" for e in failed)
         places = ", ".join(dict.fromkeys(names))
-        yield f"a fault of the program kept these from being judged, look at them: {places}"
+        yield f"a fault of the program kept these from being judged; look at them: {places}"
 
 
 def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:

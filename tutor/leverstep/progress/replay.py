@@ -90,7 +90,7 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     first = found.lines[0] if found.lines else {}
     digest, student = str(first.get("digest")), first.get("student")
     if first.get("kind") != "drill" or not isinstance(student, str) or not is_student(student):
-        raise RecordError(f"{path}: no record of a drill")
+        raise RecordError(f"{path}: not a record of a drill")
     if not is_handed_in(found):
         return ()
     if not _DIGEST.fullmatch(digest):
@@ -101,7 +101,7 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
         raise RecordError(f"{path}: its drill has changed since")
     tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
     if shown_in(first) != [givens_of(task) for task in tasks]:
-        raise RecordError(f"{path}: the drill has other numbers now")
+        raise RecordError(f"{path}: the drill has different numbers now")
     benches = benches_of(drill, tasks, _keep_none_of_a_task)
     by_task = dict(enumerate(benches, 1))
     written = up_to_end(found).lines

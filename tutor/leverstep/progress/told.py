@@ -24,8 +24,8 @@ from leverstep.progress.suggestions import Suggestion, due_slips
 from leverstep.working.wording import CAUTION
 
 SOURCE = (
-    "Told from the records of this account alone, whoever worked them: practice, and drills once "
-    "they are handed in. A slip counts only where it was told for sure."
+    "Drawn from the records of this account alone, whoever worked them: practice, and drills once "
+    "they are handed in. A slip counts only where it was certain."
 )
 """Where the figures come from, and where not."""
 
@@ -35,12 +35,12 @@ MOST_SIGNS = 12
 _SIGNS = {Sign.MADE: "✗", Sign.RIGHT: "✓", Sign.OTHER: "·"}
 _LEGEND = (
     "Each sign is a line where the slip could be made, the latest on the right: ✗ it was made, ✓ "
-    "right at the first try without a hint, · neither."
+    "right first time without a hint, · neither."
 )
 _GONE = (
-    f"A slip counts as gone when, since it was made last, {CLEAN_LINES} lines or more where it "
-    f"could be made were right at the first try without a hint, in {CLEAN_WORKINGS} later "
-    "workings or more. It comes back all the same, in other numbers: a day after it was made, then "
+    f"A slip counts as gone when, since it was last made, {CLEAN_LINES} lines or more where it "
+    f"could be made were right first time without a hint, in {CLEAN_WORKINGS} later "
+    "workings or more. It still comes back, with other numbers: a day after it was made, then "
     "after 2, 4, 8, 16 and 32 days without it."
 )
 _FEW = "too few to tell"
@@ -93,7 +93,7 @@ def why(suggestion: Suggestion, progress: Progress) -> str:
         return f"for {', '.join(slips)}"
     if suggestion.card.joint not in dict(progress.joints):
         return "a joint that you have not practised yet"
-    return "a problem not worked for long, or never"
+    return "a problem not worked for a long time, or never"
 
 
 def suggested_lines(suggestion: Suggestion, progress: Progress) -> tuple[str, ...]:
@@ -130,12 +130,12 @@ def _suggested(one: Suggestion, progress: Progress) -> str:
 def _slips(progress: Progress, pictures: bool = True) -> Iterator[Told]:
     yield Heading(2, "Slips")
     if not progress.slips:
-        yield Words("No slip was found for sure.")
+        yield Words("No slip was certain.")
         return
     if pictures:
         yield Words(_LEGEND)
         rows = tuple((s.name, picture(s), str(s.state)) for s in progress.slips)
-        yield Table(("Slip", "Last lines", "How it stands"), rows)
+        yield Table(("Slip", "Last lines", "State"), rows)
     yield Words(_GONE)
     yield Listing(tuple(_slip(slip, progress.today) for slip in progress.slips))
 
@@ -149,7 +149,7 @@ def _slip(slip: SlipFigures, today: date) -> str:
     told = f"{slip.name}: made on {counted(len(slip.made), 'line')}, {when}."
     if slip.since:
         lines = counted(len(slip.since), "line")
-        told += f" Since then right at the first try on {len(slip.right_since)} of {lines}, in "
+        told += f" Since then right first time on {len(slip.right_since)} of {lines}, in "
         told += f"{_workings(slip.workings_since)}: {slip.state}."
     else:
         told += " Since then no line where it could be made."
@@ -163,7 +163,7 @@ def _practised(progress: Progress) -> Iterator[Told]:
         yield Words("Nothing yet. Every line that you write in practice will count here.")
         return
     rows = [_row(joint_name(joint), amount) for joint, amount in progress.joints]
-    columns = ("Joint", "Begun", "Finished", "Lines", "Right at first try", "Share")
+    columns = ("Joint", "Begun", "Finished", "Lines", "Right first time", "Share")
     rows.append(_row("All", progress.amount))
     yield Table(columns, tuple(rows), frozenset(range(1, len(columns))))
 

@@ -114,7 +114,7 @@ def _taught(one: ClassSlipFigures, sat: int) -> str:
     told = f"{capital(one.name)}: {one.students} of {sat} students made it"
     told += f", {_most_of_them(one)}"
     if one.facility is not None:
-        told += f", which {percent_told(one.facility)} had right at the first try"
+        told += f", which {percent_told(one.facility)} got right first time"
     return f"{told}. {one.reason}"
 
 
@@ -124,7 +124,7 @@ def _most_of_them(one: ClassSlipFigures) -> str:
 
 def _hardest(line: LineFigures) -> str:
     return (
-        f"The line that fewest had right at the first try is {place_told((line.task, line.name))} "
+        f"The line that fewest got right first time is {place_told((line.task, line.name))} "
         f"({percent_told(line.facility)}): {line.asks}."
     )
 
@@ -139,8 +139,8 @@ def _lines(figures: Figures) -> Iterator[Told]:
         if line.facility is not None
     ]
     if bars:
-        yield Bars("Right at the first try: the hardest lines", tuple(bars))
-    columns = ("Line", "Asks for", "Tried", "Right at first try", "Discrimination", "Hints")
+        yield Bars("Right first time: the hardest lines", tuple(bars))
+    columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
     titles = [item.problem.title for item in figures.drill.items for _ in range(item.count)]
     for task, title in enumerate(titles, 1):
         yield Heading(3, f"Task {task}: {title}")
@@ -165,7 +165,7 @@ def _line(line: LineFigures) -> tuple[str, ...]:
 def _slips(figures: Figures) -> Iterator[Told]:
     yield Heading(2, "Slips")
     if not figures.slips:
-        yield Words("No slip was found for sure.")
+        yield Words("No slip was certain.")
         return
     yield Table(
         ("Slip", "Students", "Times", "Most of them on", "A wrong line that shows it"),

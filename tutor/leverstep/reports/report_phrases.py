@@ -28,5 +28,5 @@ def of_all_records(remark: str) -> str:
     """Return the sentence on what holds for every record, and whether it matters."""
     return (
         f"All records were {remark}. Where that changed a student's numbers, a remark says so; "
-        "elsewhere nothing comes of it."
+        "otherwise it makes no difference."
     )

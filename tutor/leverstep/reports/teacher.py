@@ -46,7 +46,7 @@ def _helped(one: Help) -> tuple[str, ...]:
     ]
     lines = [told for part, places in one.open if (told := _open_told(part, places, one.closed))]
     if one.closed:
-        lines.append(f"no try left: {', '.join(place_told(place) for place in one.closed)}")
+        lines.append(f"no tries left: {', '.join(place_told(place) for place in one.closed)}")
     if one.unwritten:
         lines.append(f"not written, {one.unwritten}")
     return (
@@ -79,7 +79,7 @@ def _doubts(figures: Figures) -> Iterator[Told]:
         yield Words(
             "Where other numbers were shown, entries are judged by numbers that the student never "
             "saw. Either the drill or a problem was changed after it was sat: mark with the files "
-            "as they were. Or the record is not that student's own."
+            "as they were. Or else the record is not that student's own."
         )
     rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
     yield Table(("Student or record", "Remarks"), rows)
@@ -93,7 +93,7 @@ def _alike(figures: Figures) -> Iterator[Told]:
     yield Words(
         "Students have numbers of their own. On the lines named here, the second student typed, "
         "digit for digit, a number that is right for the first and wrong for the second, and that "
-        "no slip explains. That is a reason to ask, and no proof."
+        "no slip explains. That is a reason to ask, not proof."
     )
     yield Table(
         ("Right for", "Typed by", "Lines", "Which"),
@@ -115,18 +115,18 @@ def how_made() -> Iterator[Told]:
     yield Heading(2, "How these figures are made")
     yield Listing(
         (
-            "Of several sittings of a student, marks and the lines not right in the end are those "
-            "of the one that counts; first tries, slips and hints those of the first, since who "
-            "sits again has been told what was right.",
-            "Right at first try (facility): the share of those who tried a line that had it right, "
-            "or right with an earlier value of their own, with the first entry that was judged.",
+            "Where a student has several sittings, marks and the lines not right in the end are "
+            "those of the one that counts; first tries, slips and hints are those of the first, "
+            "since a student who sits again has been told what was right.",
+            "Right first time (facility): of those who tried a line, the share whose first judged "
+            "entry was right, or right with an earlier value of their own.",
             "Discrimination: the point-biserial correlation of that with the number "
-            "of other lines right at the first try. Near 1, those who have the line right are "
-            "strong elsewhere; near 0 or below, look at the line itself. It is not given for fewer "
+            "of other lines right first time. Near 1, those who get the line right are strong "
+            "elsewhere; near 0 or below, look at the line itself. It is not given for fewer "
             f"than {SMALL} students.",
-            "Slips count where one was told for sure, not where it was only asked about. Those for "
-            "the same reason are one. What to teach next weighs, over all lines where a slip was "
-            "made, its students with the share that did not have the line right at the first try.",
+            "A slip counts where it was certain, not where it was only asked about. Slips with the "
+            "same reason count as one. What to teach next weighs, over all lines where a slip was "
+            "made, its students with the share that did not get the line right first time.",
             f"Help is needed below {NEEDS_HELP} % of the marks, where a line that was tried is not "
             f"right in the end, or where a slip was made on {REPEATED} lines or more. The slips "
             "named are these, and those on lines not right in the end.",

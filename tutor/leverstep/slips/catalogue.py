@@ -321,7 +321,7 @@ def _read_hint(reader: Reader) -> Hint:
 def _check_places(reader: Reader, key: str, text: str) -> None:
     """Note a fault for every placeholder of a text that stands for nothing."""
     if set("{}") & set(_PLACEHOLDER.sub("", text)):
-        reader.fault(key, "found a brace without its other", "{ and } in pairs")
+        reader.fault(key, "found an unmatched brace", "{ and } in pairs")
     for name in _PLACEHOLDER.findall(text):
         if name not in PLACEHOLDERS:
             found = f"{{{name}}} stands for nothing{reader.near(name, PLACEHOLDERS)}"

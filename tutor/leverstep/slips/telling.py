@@ -29,7 +29,7 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
     if verdict.outcome is Outcome.SAME:
-        return "That is the line that stands here."
+        return "That is the line already here."
     if verdict.outcome is Outcome.FAILED:
         return (
             "This can't be judged: the fault is the program's, not yours. It is kept and costs "
@@ -123,21 +123,23 @@ def _difference(working: Working, found: Difference) -> str:
             return "the ratio is upside down"
         case "inverted":
             done, needed = (
-                ("divides", "multiplies") if found.power > 0 else ("multiplies", "divides")
+                ("divides", "should multiply")
+                if found.power > 0
+                else ("multiplies", "should divide")
             )
-            return f"{about} {done}, where it {needed} in this line"
+            return f"{about} {done} where it {needed} in this line"
         case "extra":
             return f"{about or typed} is one factor too many"
         case "added":
-            return f"{about} is added, where it multiplies"
+            return f"{about} is added where it should multiply"
         case "extra term":
             return f"the term {typed} is one too many"
         case "rounded":
             return f"{typed} stands for {about}, cut to too few figures"
         case "sign" if not found.about:
-            return "all signs are the other way round"
+            return "all signs are the wrong way round"
         case "sign":
-            return f"the sign before {about} is the other way round"
+            return f"the sign before {about} is the wrong way round"
     return f"{typed} stands where {about} belongs"
 
 
@@ -236,7 +238,7 @@ def _resting(working: Working, step: Step) -> str:
         return ""
     if _values_before(working, step) is None:
         return f" (With your own {' and '.join(wrong)} there is no value: change that first.)"
-    return f" (This uses your own {' and '.join(wrong)}, not right yet.)"
+    return f" (This uses your own {' and '.join(wrong)}, which is not right yet.)"
 
 
 def _joined(texts: list[tuple[str, Finding]], working: Working) -> str:

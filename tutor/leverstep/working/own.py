@@ -84,9 +84,8 @@ def _unknown(symbol: str, givens: Mapping[str, Given]) -> str:
         f"{sign_of(sign)} (in {given.unit})" if given.unit else sign_of(sign)
         for sign, given in givens.items()
     )
-    return (
-        f'"{plain(symbol[:20])}" is no number to give here{near(symbol, givens)}; expected {named}'
-    )
+    known = near(symbol, givens)
+    return f'"{plain(symbol[:20])}" is not a number to give here{known}; expected {named}'
 
 
 def _read(text: str, given: Given) -> Fraction:

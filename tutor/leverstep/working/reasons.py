@@ -18,7 +18,7 @@ WORDS = {
     "empty_side": "one side of the equals sign is empty.",
     "number_not_expected": "the number {found} was not expected here.",
     "sign_not_expected": "{found} was not expected here.",
-    "unknown_word": "{found} is no symbol or unit of this problem.",
+    "unknown_word": "{found} is not a symbol or unit of this problem.",
     "too_deep": "the brackets are nested too deeply.",
     "signs_in_a_row": "there are too many signs in a row.",
     "no_whole_power": "a power needs a whole number.",
@@ -28,40 +28,40 @@ WORDS = {
     "second_bar": "the second bar is missing.",
     "function_of_what": "{function} of what?",
     "closing_bracket": "a closing bracket is missing.",
-    "two_numbers": "two numbers stand side by side.",
+    "two_numbers": "two numbers are side by side.",
     "number_after_unit": "a number can't follow a unit.",
     "unit_power": "a unit may have a whole power from 1 to 9.",
-    "unit_meant": "{found} is no unit here; did you mean {meant}?",
-    "unknown_unit": "{found} is no unit of this course.",
+    "unit_meant": "{found} is not a unit here; did you mean {meant}?",
+    "unknown_unit": "{found} is not a unit of this course.",
     # What has no value, or not one of the kind that is asked for.
     "not_finite": "this has no finite value.",
     "not_sensible": "this has no sensible value.",
     "no_value_yet": "{name} has no value yet.",
-    "units_of_sum": "the parts of a sum must have the same unit: write it behind each number.",
+    "units_of_sum": "the terms of a sum must have the same unit: write it after each number.",
     "root_of_unit": "the square root of this unit has no meaning.",
     "needs_angle": "{function} needs an angle.",
     "needs_number": "{function} needs a bare number.",
     "no_unit": "the unit is missing: {wanted} is asked for here.",
     "unit_does_not_fit": "this unit does not fit: {wanted} is asked for here.",
     "other_dimension": "{quantity} is not {wanted}, and {wanted} is asked for here.",
-    "comes_to_mass": "this comes to a mass; a line that is a force ends with its unit, N.",
+    "comes_to_mass": "this comes to a mass; end a line that is a force with its unit, N.",
     "mass_times_length": "this is a mass times a length; a moment needs a force, so g is missing.",
     "no_class": "the class of a lever is first, second or third.",
-    "no_direction": "a direction is up or down, left or right, or two of them: up and left.",
+    "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
     "too_many_words": "a word or two is enough here.",
     "too_coarse": "give at least three significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
     "one_equals_sign": "the moment equation needs one equals sign.",
-    "too_many_equals_signs": "one equals sign is enough where no symbol stands alone before it.",
+    "too_many_equals_signs": "one equals sign is enough unless a symbol stands alone before the first.",
     "another_line": "{name} is another line; this one is {here}.",
     "sides_differ": "the two sides of the equals sign are not equal.",
-    "begin_with_symbol": "begin with the symbol of what you write, then =.",
+    "begin_with_symbol": "begin with the symbol of the quantity, then =.",
     "is_given": "{name} is given, so it needs no line.",
     "needs_no_line": "{name} needs no line of its own.",
-    "no_symbol": "no symbol stands in this equation, so it says nothing of this problem.",
+    "no_symbol": "this equation has no symbol in it, so it says nothing about this problem.",
     "several_unknown": "{names} have no value yet; write all but one of their lines first.",
-    "not_solved": "what {name} comes to can't be told from this equation.",
-    "on_both_sides": "{name} stands on both sides.",
+    "not_solved": "what {name} comes to can't be found from this equation.",
+    "on_both_sides": "{name} is on both sides.",
     "symbols_without_value": "some symbols here have no value yet; write their lines first.",
     "numbers_not_seen": (
         "where its numbers come from can't be seen; write each force with its own arm."
@@ -71,7 +71,7 @@ WORDS = {
     ),
     "not_matched": "this can't be matched to a line of this problem.",
     "no_line": "this is neither the moment equation nor another line of this problem.",
-    "tries_used": "all tries for this line are used.",
+    "tries_used": "all tries for this line are used up.",
     "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",
     # What is the matter with a moment equation.
     "divides_by_zero": "this divides by zero, so it has no value.",
@@ -79,14 +79,14 @@ WORDS = {
         "this holds with these numbers; write each force times its own arm, in symbols."
     ),
     "holds_for_any_force": (
-        "this holds whatever the forces are; the moments of all forces are to add up to zero."
+        "this holds whatever the forces are; the moments of all forces must add up to zero."
     ),
-    "no_force": "no force of this problem stands in this equation; write it in symbols.",
+    "no_force": "this equation has no force of this problem in it; write it in symbols.",
     "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
     "not_in_moments": "{name} has no place in the moment equation.",
     "term": "the term with {names} is not that force times its own arm.",
     "term_without_force": (
-        "the equation has a term that goes with no force, or a force that stands squared."
+        "the equation has a term that belongs to no force, or a force that is squared."
     ),
     # What to note of a line that is judged.
     "fits_in_unit": "the number fits in {unit}, but the unit written is {found}.",

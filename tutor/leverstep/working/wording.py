@@ -13,28 +13,28 @@ if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, 
     from leverstep.statics.step import Step
 
 _ASK: dict[str, str] = {
-    "segment_mass": "Mass of the {name}, as its share of the body's mass, in kilograms",
+    "segment_mass": "Mass of the {name}, as a share of the body's mass, in kilograms",
     "body_weight": "Weight of the whole body, in newtons",
-    "share_weight": "Weight of the {name}, as its share of the body's weight, in newtons",
-    "component_weight": "Part of the weight of the {name} perpendicular to the {segment}, "
+    "share_weight": "Weight of the {name}, as a share of the body's weight, in newtons",
+    "component_weight": "Component of the weight of the {name} perpendicular to the {segment}, "
     "in newtons",
     "arm_given": "Moment arm of the {name} about the {axis}, in metres",
-    "share": "Force of the {name}, as its share of the body's weight, in newtons",
+    "share": "Force of the {name}, as a share of the body's weight, in newtons",
     "force": "Force of the {name}, in newtons",
     "weight": "Weight of the {name}, in newtons",
     "distance": "Distance from the {axis} to the {place}, in metres",
     "along": "Distance along the {segment} from the {axis} to the far end of the {name}, in metres",
     "off": "Distance from the line of the {segment} to the far end of the {name}, in metres",
-    "across": "Distance across from the {axis} to the {place}, in metres",
+    "across": "Horizontal distance from the {axis} to the {place}, in metres",
     "up": "Height of the {place} above or below the {axis}, in metres",
     "length": "Length of the {segment}, in metres",
-    "fraction": "Distance from the {axis} to the {place}, as its share of {of}, in metres",
+    "fraction": "Distance from the {axis} to the {place}, as a fraction of {of}, in metres",
     "arm": "Moment arm of the {name} about the {axis}, in metres",
-    "component": "Part of the force of the {name} perpendicular to the {segment}, in newtons",
+    "component": "Component of the force of the {name} perpendicular to the {segment}, in newtons",
     "equation": "Moment equation about the {axis}, in symbols",
     "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
     "sum": "Sum of the known moments, with its sign, in newton metres",
-    "effort_component": "Perpendicular part of the force of the {name}, in newtons",
+    "effort_component": "Perpendicular component of the force of the {name}, in newtons",
     "effort": "Force of the {name}, in newtons",
     "mass": "Mass of the {name}, in kilograms",
     "attachment_angle": "Angle of the {name} to the {segment}, from its two ends, in degrees",
@@ -42,14 +42,14 @@ _ASK: dict[str, str] = {
     "distance_found": "Distance from the {axis} to the {place}, in metres",
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
-    "arm_ratio": "Ratio of arms: that of the {effort} over that of the {name}",
+    "arm_ratio": "Ratio of moment arms: {effort} over {name}",
     "distance_ratio": "Ratio of distances from the {axis}: {effort} over {name}",
     "class": "Class of lever: first, second or third",
-    "component_x": "Horizontal part of the force of the {name}, right positive, in newtons",
-    "component_y": "Vertical part of the force of the {name}, up positive, in newtons",
-    "reaction_x": "Horizontal part of the {reaction}, right positive, in newtons",
-    "reaction_y": "Vertical part of the {reaction}, up positive, in newtons",
-    "reaction_size": "Size of the {reaction}, in newtons",
+    "component_x": "Horizontal component of the force of the {name}, right positive, in newtons",
+    "component_y": "Vertical component of the force of the {name}, up positive, in newtons",
+    "reaction_x": "Horizontal component of the {reaction}, right positive, in newtons",
+    "reaction_y": "Vertical component of the {reaction}, up positive, in newtons",
+    "reaction_size": "Magnitude of the {reaction}, in newtons",
     "reaction_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
     "reaction_direction": "Direction in which the {reaction} points",
 }
@@ -71,7 +71,7 @@ PARTS: dict[kinds.Part, str] = {
     kinds.Part.MOMENTS: "Moments",
     kinds.Part.UNKNOWN: "The unknown",
     kinds.Part.RATIOS: "Ratios and class",
-    kinds.Part.COMPONENTS: "Parts of forces",
+    kinds.Part.COMPONENTS: "Components of forces",
     kinds.Part.REACTION: "The reaction",
 }
 """What each part of a working is headed with."""
@@ -202,11 +202,11 @@ def example(step: Step) -> str:
 _DECISIONS = "for clinical, rehabilitation or training-load decisions"
 
 CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
-"""Stands wherever a student begins, asks for help or ends, and in all that is printed or written
-with a number of a body; tables for other programs alone go without."""
+"""Shown wherever a student begins, asks for help or ends, and in all that is printed or written
+with a number of a body; only tables for other programs go without."""
 
 CAUTION_SAID = f"Caution: {CAUTION}"
 """As it is said among plain lines."""
 
 CAUTION_IN_SHORT = f"Idealised; not {_DECISIONS}."
-"""Stands wherever a body is worked on: one line, that fits a narrow screen beside all else."""
+"""Shown wherever a body is worked on: one line that fits a narrow screen with everything else."""

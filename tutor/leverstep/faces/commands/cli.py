@@ -157,15 +157,15 @@ def _add_practise(commands: Commands) -> None:
         "--seed", type=seed, help="the numbers to work with (new ones unless given)"
     )
     practise.add_argument(
-        "--go-on", action="store_true", help="go on with the last working that is not finished"
+        "--go-on", action="store_true", help="go on with the last unfinished working"
     )
     practise.add_argument(
         "--own", action="append", default=[], metavar="SYMBOL=VALUE",
-        help="a number measured on your own body, for a problem that takes it",
+        help="a number measured on your own body, for a problem that takes one",
     )  # fmt: skip
     practise.add_argument(
         "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
-        help="how far you are led: every line is asked for, landmarks only, or a blank sheet",
+        help="how far you are led: every line, landmarks only, or a blank sheet",
     )  # fmt: skip
     add_plain(practise)
     practise.set_defaults(command=_open)

@@ -54,12 +54,12 @@ def add_drill(commands: Commands) -> None:
     _add_file(preview)
     preview.add_argument(
         "--student", type=student, metavar="ID",
-        help="whose numbers to show (the first of the roster unless given)",
+        help="whose numbers to show (the first on the roster unless given)",
     )  # fmt: skip
     add_start_word(preview)
     preview.set_defaults(command=_preview)
 
-    told = "set the word that a drill begins with, told in the room"
+    told = "set the start word, given out in the room"
     start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
     _add_file(start_word)
     start_word.set_defaults(command=_start_word)
@@ -90,7 +90,7 @@ def add_drill(commands: Commands) -> None:
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
         "--home-page", type=_home_page, metavar="URL",
-        help="of the school, where statements say whose ids they name",
+        help="of the school, for statements to say whose ids they name",
     )  # fmt: skip
     mark.set_defaults(command=_mark)
 
@@ -135,13 +135,13 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
         try:
             wanted = Asker(options.file, shelf, say, input).wanted(wanted)
         except EOFError:
-            print("\nThe input has ended; nothing is written.", file=sys.stderr)
+            print("\nThe input has ended; nothing was written.", file=sys.stderr)
             return 2
     write_drill(
         options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
         wanted.guidance or Guidance.LINES, wanted.roster,
     )  # fmt: skip
-    told = f"{options.file} is written. It is a text file: every rule in it can be changed."
+    told = f"{options.file} has been written. It is a text file: every rule in it can be changed."
     print(plain(told))
     return 0
 
@@ -166,7 +166,7 @@ def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
     try:
         word = start_word(say, input)
     except EOFError:
-        print("\nThe input has ended; nothing is written.", file=sys.stderr)
+        print("\nThe input has ended; nothing was written.", file=sys.stderr)
         return 2
     set_start_word(options.file, word)
     print(plain(f"{options.file} now has a start word."))
@@ -317,5 +317,5 @@ def _gathered(paths: list[Path]) -> Gathered:
     found = gather(paths)
     if not found.records:
         where = ", ".join(str(path) for path in paths)
-        raise FileError([Fault(where, "", "no record is there", expected)])
+        raise FileError([Fault(where, "", "no records are there", expected)])
     return found

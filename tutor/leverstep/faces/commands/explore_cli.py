@@ -27,7 +27,9 @@ def add_explore(commands: Commands) -> None:
     example = "explore elbow-full-pail --over d_l --csv"
     explore = add_command(commands, "explore", "change a number and see what follows", example)
     add_name(explore)
-    explore.add_argument("--seed", type=seed, help="the numbers it begins with (new unless given)")
+    explore.add_argument(
+        "--seed", type=seed, help="the numbers to begin with (new ones unless given)"
+    )
     explore.add_argument("--over", metavar="SYMBOL", help="the given on the horizontal axis")
     forms = explore.add_mutually_exclusive_group()
     forms.add_argument("--csv", action="store_true", help="write a table for a spreadsheet")
@@ -90,4 +92,4 @@ def _write(text: str, path: Path | None) -> None:
         sys.stdout.write(text)
         return
     write_new(path, text)
-    print(plain(f"{path} is written."))
+    print(plain(f"{path} has been written."))

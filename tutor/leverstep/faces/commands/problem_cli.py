@@ -33,7 +33,7 @@ def add_problems(commands: Commands) -> None:
         "--difficulty", type=whole_number, choices=(1, 2, 3), help="only of this difficulty"
     )
     problems.add_argument("--units", choices=UNITS, help="only with these units")
-    problems.add_argument("--asks", choices=ASKED, help="only where this is to be found")
+    problems.add_argument("--asks", choices=ASKED, help="only those that ask for this")
     add_json(problems)
     problems.set_defaults(command=_problems)
 
@@ -55,7 +55,7 @@ def add_check(commands: Commands) -> None:
     add_name(check)
     check.add_argument("entry", metavar="ENTRY", help="what a student typed")
     check.add_argument("--seed", type=seed, required=True, help="the numbers to work with")
-    check.add_argument("--step", required=True, metavar="KEY", help="the line it was typed at")
+    check.add_argument("--step", required=True, metavar="KEY", help="the line it was typed on")
     check.add_argument(
         "--given", action="append", default=[], metavar="KEY=ENTRY", help="an earlier line"
     )

@@ -26,7 +26,7 @@ FIRST = "1"
 def add_sheet(commands: Commands) -> None:
     """Add the command `sheet` to a parser."""
     example = "sheet elbow-full-pail plain-seesaw --seed 7 --out levers.html"
-    sheet = add_command(commands, "sheet", "worksheets for paper, and the key to them", example)
+    sheet = add_command(commands, "sheet", "worksheets for paper, and their answer key", example)
     sheet.add_argument(
         "names", nargs="+", metavar="PROBLEM", help="problems or files of your own, or one drill"
     )
@@ -38,7 +38,7 @@ def add_sheet(commands: Commands) -> None:
         "--student",
         type=student,
         metavar="ID",
-        help="one student, with numbers that go by the id",
+        help="one student, with the numbers for that id",
     )
     whose.add_argument(
         "--roster", type=Path, metavar="CSV",
@@ -65,7 +65,7 @@ def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
         say(written.rstrip("\n"))
         return 0
     write_new(options.out, written)
-    say(plain(f"{options.out} is written."))
+    say(plain(f"{options.out} has been written."))
     return 0
 
 

@@ -44,7 +44,7 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
     paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
-        raise FileError([Fault(where, "", "no file is there to vet", "files that end in .toml")])
+        raise FileError([Fault(where, "", "there is no file to vet", "files that end in .toml")])
     hints = [path for path in paths if is_hint_file(path)]
     known = [path for path in paths if isinstance(path, Path) and path not in hints]
     drills = [path for path in known if is_drill_file(path)]
@@ -58,7 +58,7 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
         for fault in report.faults:
             print(fault)
         if not report.faults:
-            print(f"{report.file}: no fault")
+            print(f"{report.file}: no faults")
         for span in report.spans:
             print(f"  {span.step.key:8} {span.text}")
         for remark in report.remarks:
@@ -97,7 +97,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
         remarks = []
         if drill.closes and drill.closes < datetime.now(UTC):
             found = f"it closed on {moment(drill.closes)}"
-            remarks.append(Fault(str(path), "closes", found, "a moment to come"))
+            remarks.append(Fault(str(path), "closes", found, "a time in the future"))
         yield Report(str(path), None, (), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
             yield vet_problem(problem, f"{path}: {problem.id}", catalogue)

@@ -11,17 +11,17 @@ from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 HELP = (
     "Enter: the next line of the worked solution.",
     "back: take the last line away.",
-    "again: the last line and its reason again.",
+    "again: the last line and its reason once more.",
     "change and a given, such as change m_l = 20 lb: all lines follow.",
     "problem: the statement and the picture again.",
     "lines: all lines so far.",
     "stop: stop here.",
-    "Anything else is judged as what the class says for the next line.",
+    "Anything else is judged as the class's answer for the next line.",
     CAUTION_SAID,
 )
 
 
-NONE_YET = "No line stands on the board yet."
+NONE_YET = "No line is on the board yet."
 
 
 def show_board(board: Board, say: Say, listen: Listen) -> None:
@@ -58,7 +58,7 @@ def _follow(board: Board, typed: str, say: Say) -> None:
                 _last(board, say)
         case "back":
             board.show(board.shown - 1)
-            say(f"{board.shown} of {board.count} lines stand.")
+            say(f"{board.shown} of {board.count} lines are shown.")
         case "again":
             _last(board, say)
         case "change":

@@ -56,7 +56,7 @@ class Asker:
             EOFError: where the input ends before that.
         """
         say = self._say
-        say("Enter alone takes what stands in brackets.")
+        say("Press Enter alone to take what is in brackets.")
         title = given.title or self._until(f"Title [{self._path.stem}]: ", _title)
         names = self._problems()
         led = "How far students are led: lines, landmarks or blank [lines]: "
@@ -81,7 +81,7 @@ class Asker:
         """Return the problems that are named, one on each line."""
         joints = tuple(dict.fromkeys(card.joint for card in self._shelf.cards))
         self._say("Type the name of each problem, or the path of a file of your own.")
-        self._say(f"A joint lists its problems: {', '.join(joints)}.")
+        self._say(f"Type a joint to list its problems: {', '.join(joints)}.")
         names: list[str] = []
         while len(names) < MOST_WORKINGS:
             typed = self._listen(f"Problem {len(names) + 1}{' [no more]' * bool(names)}: ").strip()
@@ -92,7 +92,7 @@ class Asker:
             elif not typed and names:
                 break
             elif not typed:
-                self._say("A drill has one problem at least.")
+                self._say("A drill needs at least one problem.")
         return tuple(names)
 
     def _list(self, joint: str) -> None:
@@ -130,7 +130,7 @@ def start_word(say: Say, listen: Listen) -> str:
         EOFError: where the input ends before that.
     """
     say(f"Choose two or more words that nobody would guess, at least {LEAST_WORD} letters in all.")
-    say("You tell them in the room when the drill begins. Capitals and spaces make no difference.")
+    say("You give them out in the room when the drill begins. Capitals and spaces do not matter.")
     while True:
         word = listen("Start word: ")
         if not LEAST_WORD <= len(as_spoken(word)) <= LONGEST_WORD:
@@ -143,7 +143,7 @@ def start_word(say: Say, listen: Listen) -> str:
 
 def _title(typed: str) -> str:
     if not typed.isprintable():
-        raise ValueError("A title has printable characters only.")
+        raise ValueError("A title may have printable characters only.")
     return typed
 
 

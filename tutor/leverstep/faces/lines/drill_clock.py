@@ -18,7 +18,7 @@ LOOK = 1.0
 AGAIN = 3.0
 """Seconds until what can't be written is tried again."""
 
-TIME_UP = "The time is up and your work is handed in. Press Enter for the result."
+TIME_UP = "Time is up, and your work is handed in. Press Enter for the result."
 
 Interrupt = Callable[[str], None]
 """What writes a text at once, as it is, though a line is being typed."""
@@ -103,7 +103,7 @@ class Clock(threading.Thread):
             self._sitting.hand_in()
         except RecordError as error:
             if not self._refused:
-                told = "The time is up, but handing in can't be put on the disk yet"
+                told = "Time is up, but your work can't be saved yet"
                 interrupt(f"\n{told}: {plain(str(error))}. Trying again.\n{self._prompt}")
             self._refused = True
         else:

@@ -35,7 +35,7 @@ TRIES = 3
 HAND_IN, LEAVE = "type hand in", "type stop"
 """How a sitting is handed in here, and how it is left."""
 
-TOO_LATE = "This came too late and is not taken."
+TOO_LATE = "This came too late and does not count."
 
 NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
 
@@ -101,7 +101,7 @@ class DrillLines(LineMode):
     def _work(self) -> None:
         while not self.sitting.ended:
             if self.sitting.over:
-                self.say("The time is up; what is on the disk is handed in.")
+                self.say("Time is up; what has been saved is handed in.")
                 if self._keep(self.sitting.hand_in):
                     break
             step = self._step()
@@ -143,7 +143,7 @@ class DrillLines(LineMode):
             case "task", number if number.isdecimal():
                 self._turn_to(int(number) - 1)
             case "time", "":
-                clock = time_left(self.sitting.left) or "No limit of time"
+                clock = time_left(self.sitting.left) or "No time limit"
                 self.say(f"{clock.capitalize()}, {tasks_left(self.sitting)}.")
             case "rules", "":
                 self._rules()
@@ -195,7 +195,7 @@ class DrillLines(LineMode):
                     self.say(TOO_LATE)
                     return False
                 if not tries:
-                    self.say(f"Not on the disk, so nothing came of it yet: {plain(str(error))}.")
+                    self.say(f"Not saved, so not judged yet: {plain(str(error))}.")
                     self.say("Trying again.")
                 if tries < TRIES:
                     self._rest(AGAIN)
@@ -203,7 +203,7 @@ class DrillLines(LineMode):
                 self._waiting = _nothing
                 return True
         self._waiting = deed
-        self.say("It is still not on the disk. Enter tries again; folder, and a path, another one.")
+        self.say("It is still not saved. Enter tries again; folder, and a path, tries another one.")
         return False
 
     def _move(self, folder: str) -> None:
@@ -213,7 +213,7 @@ class DrillLines(LineMode):
         except RecordError as error:
             self.say(f"That can't be written: {plain(str(error))}.")
             return
-        self.say(f"The record lies at {plain(str(self.sitting.place))} now.")
+        self.say(f"The record is now at {plain(str(self.sitting.place))}.")
         self._keep(self._waiting)
 
     def _turn_to(self, place: int) -> None:
@@ -238,7 +238,7 @@ class DrillLines(LineMode):
         self._told_gone = True
         self.say(plain(record_gone(self.sitting)))
         self.say(
-            "Your lines are not lost yet: folder, and a path, keeps them there; stop leaves them."
+            "Your lines are not lost yet: folder, and a path, keeps them there; stop gives them up."
         )
         return False
 

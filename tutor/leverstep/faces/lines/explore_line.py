@@ -130,13 +130,13 @@ def _ask(exploration: Exploration, say: Say, listen: Listen) -> None:
     """Ask the next question, take an answer by its number, and tell what is true."""
     asked = exploration.next_prediction()
     if asked is None:
-        say("There is no question whose answer is clear with these numbers.")
+        say("No question has a clear answer with these numbers.")
         return
     _put(asked, say)
     while True:
         typed = listen(f"Answer, 1 to {len(ANSWERS)}: ").strip().lower()
         if not typed or typed in STOP:
-            say("The question is left.")
+            say("You have left the question.")
             return
         if typed in map(str, range(1, len(ANSWERS) + 1)):
             _tell_answer(exploration, asked, int(typed), say)

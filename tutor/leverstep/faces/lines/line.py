@@ -36,7 +36,7 @@ HELP_FREE = (
 HELP = (
     *(f"{', '.join(forms)}: {shows}." for forms, shows in FORMS),
     NOTE,
-    "hint: a hint for this line, up to three. hints: those again; that costs nothing.",
+    "hint: a hint for this line, up to three. hints: read them again, at no cost.",
     "skip, go on, or leave: skip this line for now.",
     "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
@@ -108,7 +108,7 @@ class LineMode(ReadOut):
     def _kept(self) -> str:
         """Return whether what was typed is on the disk."""
         trouble = self.bench.trouble
-        return f"Not all is kept: {plain(trouble)}" if trouble else "What was typed is kept."
+        return f"Not everything is kept: {plain(trouble)}" if trouble else "What was typed is kept."
 
     def _step(self) -> Step | None:
         """Return the line to ask for; lines that were left come round again at the end."""
@@ -197,7 +197,7 @@ class LineMode(ReadOut):
         elif not self.working.rules.hints:
             self.say("There are no hints in this drill.")
         elif self.working.closed(key):
-            self.say(f"There is no hint for {name}: no try is left for it.")
+            self.say(f"There is no hint for {name}: no tries are left for it.")
         else:
             self.say(f"There is no further hint for {name}. Type hints to hear them again.")
 
@@ -206,7 +206,7 @@ class LineMode(ReadOut):
         is_free = self._is_free
         verdict = self.bench.write(text) if is_free else self.bench.enter(step.key, text)
         if self.bench.trouble:
-            self.say(f"This entry is not on the disk: {plain(self.bench.trouble)}")
+            self.say(f"This entry is not saved: {plain(self.bench.trouble)}")
         told = self.bench.tell(verdict)
         is_named = is_free and verdict.step
         name = f"{line_name(self.working.step(verdict.step))}: " if is_named else ""
@@ -243,7 +243,7 @@ class LineMode(ReadOut):
         if self.bench.hints(wanted):
             self.read_hints(wanted)
         if is_closed:
-            self.say(f"{sign} can't be changed: no try is left for it.")
+            self.say(f"{sign} can't be changed: no tries are left for it.")
             return
         self.revising = wanted
 
@@ -288,7 +288,7 @@ class LineMode(ReadOut):
             self.say(f"Right only with your own earlier values: {told}.")
         wrong = [line_name(s) for s in on_page(self.working) if not self.working.stands(s.key)]
         if wrong:
-            self.say(f"Not right yet: {', '.join(wrong)}. Type back and its symbol to mend one.")
+            self.say(f"Not right yet: {', '.join(wrong)}. Type back and its symbol to correct one.")
         question = self.bench.question
         for step in self.working.asked:
             if step.kind.part is kinds.Part.UNKNOWN:

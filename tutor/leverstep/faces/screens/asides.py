@@ -79,7 +79,7 @@ class FolderScreen(ModalScreen[Path]):
     def compose(self) -> ComposeResult:
         """Lay out where the record lies, and the field."""
         with Vertical(id="aside"):
-            yield Static(f"The record lies at {self._place}\n", markup=False)
+            yield Static(f"The record is at {self._place}\n", markup=False)
             yield Static("Another folder for it, such as one on a stick:", markup=False)
             yield Field(id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH)
             yield Static(id="trouble", markup=False)

@@ -47,15 +47,15 @@ class BasisApp(App[int]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "f1", "help", "Help", id=HELP, priority=True,
-            tooltip="Tell what the keys do here",
+            tooltip="Show what the keys do here",
         ),
         Binding(
             "ctrl+p", "command_palette", "Find", id=PALETTE, show=False, priority=True,
-            tooltip="Find what can be done here by its name",
+            tooltip="Find by name what can be done here",
         ),
         Binding(
             "f6", "look", "Look", id="app.look", show=False, priority=True,
-            tooltip="Go to the next look: dark, light, high contrast, or sixteen colours",
+            tooltip="Change to the next look: dark, light, high contrast, or sixteen colours",
         ),
         Binding(
             "ctrl+q", "quit", "Quit", id="app.quit", priority=True,

@@ -58,7 +58,7 @@ class BenchScreen(Screen[None]):
         ),
         Binding(
             "f8", "missing", "Missing", id="work.missing", show=False,
-            tooltip="Tell what is still to find, and which lines lead there",
+            tooltip="Show what is still to find, and which lines lead there",
         ),
         Binding(
             "pagedown", "look(1)", "More", id="work.down", show=False, priority=True,
@@ -278,7 +278,7 @@ class BenchScreen(Screen[None]):
         self.refresh_bindings()
 
     def action_missing(self) -> None:
-        """Tell what is still to find, and which lines lead there."""
+        """Show what is still to find, and which lines lead there."""
         if self.bench is not None:
             self.app.push_screen(MissingScreen(missing(self.bench.working)))
 

@@ -49,7 +49,7 @@ Before a class
         ),
         Binding(
             "f2", "listen('say')", "Answer", id="board.judge",
-            tooltip="Type what the class says for the next line, to see what is said of it",
+            tooltip="Type what the class says for the next line, to have it judged",
         ),
         Binding(
             "f3", "listen('change')", "Change", id="board.change",
@@ -192,7 +192,7 @@ Before a class
 
     def _prompt(self, board: Board) -> str:
         if self._wish == "say":
-            return "Enter tells what is said of it; Esc closes the field."
+            return "Enter judges it; Esc closes the field."
         named = [(given, board.question.written(given)) for given in board.givens]
         givens = ", ".join(f"{sign_of(given.sign)} {written}" for given, written in named)
         return f"Type such as {sign_of(named[0][0].sign)} = {named[0][1]}. There are: {givens}."

@@ -98,7 +98,7 @@ class Choices:
                 joint = card.joint
                 listed.append(_heading(joint_name(joint)))
             listed.append(Option(_problem(card, card.id in self._shelf.own), id=card.id))
-        return listed or [_heading("No problem fits this choice; Esc shows all")]
+        return listed or [_heading("No problem matches; press Esc to show all")]
 
     def measurable(self, ident: str) -> str:
         """Return which numbers of the own body a line takes, for the field they are typed in."""

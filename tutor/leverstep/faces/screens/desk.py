@@ -152,7 +152,7 @@ def keys_there_are(rules: Rules, free: bool) -> str:
     enters = "Enter checks the line" if rules.tells else "Enter takes the line"
     hint = " · F2 gives a hint" if rules.hints else ""
     others = (
-        "F8 tells what is missing · ↑ ↓ lines" if free else "↑ ↓ other lines · F4 line to be done"
+        "F8 shows what is missing · ↑ ↓ lines" if free else "↑ ↓ other lines · F4 line to be done"
     )
     return f"{enters}{hint} · {others}"
 

@@ -37,8 +37,8 @@ from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.room import TooSmall, leaf
 
 _ELSEWHERE = "Another folder for the record, or Enter to try the same again"
-_START = "The start word, as it is told in the room, then Enter"
-_MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in one of them only."
+_START = "The start word given out in the room, then Enter"
+_MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in only one of them."
 
 
 class DoorScreen(Screen[str]):
@@ -54,7 +54,7 @@ class DoorScreen(Screen[str]):
         Binding("pagedown", "look(1)", "More", id="door.down", priority=True,
             tooltip="Scroll the rules down"),
         Binding("f4", "result", "Result", id="door.result",
-            tooltip="Read again what came of the sitting that was handed in last"),
+            tooltip="Read again the result of the sitting handed in last"),
         Binding("escape", "app.home", "Home", id="door.home",
             tooltip="Go to the problems"),
     ]  # fmt: skip
@@ -160,7 +160,7 @@ class DoorScreen(Screen[str]):
         except Closed as error:
             self.post_message(self.Refused(sentence(error)))
         except RecordError as error:
-            told = f"The record can't be kept: {error}."
+            told = f"The record can't be saved: {error}."
             if self._drill is not None:
                 told = not_kept(error, self._drill, self._elsewhere or self.entrance.folder)
             self.post_message(self.Refused(told, folder=True))
@@ -283,7 +283,7 @@ class DoorScreen(Screen[str]):
         self._known = known = event.known
         asks = self.query_one("#start").display = self._asks_for_word
         does = [] if known.turn is None or asks else [f"Enter {known.does}."]
-        does += [] if known.result is None else ["F4 shows what came of the one handed in."]
+        does += [] if known.result is None else ["F4 shows the result of the one handed in."]
         told = (known.whose, known.told, *does, "Not you? Type your own id.")
         self._say(" ".join(part for part in told if part))
         self.refresh_bindings()
@@ -298,7 +298,7 @@ class DoorScreen(Screen[str]):
         self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
 
     def action_result(self) -> None:
-        """Read again what came of the sitting that was handed in last."""
+        """Read again the result of the sitting handed in last."""
         drill, known = self._drill, self._known
         if drill is not None and known is not None and known.result is not None:
             path, self._busy = known.result, True

@@ -41,10 +41,10 @@ if TYPE_CHECKING:
 
 _CLOCK_HELP = """\
 The clock
-  Everything is kept as you go. Where there is a clock, it stands still
-  while you are away and when you quit; it runs on while you read this."""
+  Everything is kept as you go. Where there is a clock, it stops while
+  you are away and when you quit; it runs on while you read this."""
 _WHERE_GONE = "Your lines are not lost yet: go on, and Ctrl+O keeps them in another folder."
-_TIME_UP = "The time is up; what is on the disk is handed in."
+_TIME_UP = "Time is up; what has been saved is handed in."
 _ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
 
 
@@ -62,11 +62,11 @@ class DrillScreen(KeepingScreen):
         ),
         Binding(
             "f10,f12", "hand_in", "Hand in", id="drill.hand-in",
-            tooltip="Hand in; asks once before it does",
+            tooltip="Hand in; you are asked once more first",
         ),
         Binding(
             "escape", "leave", "Leave", id="drill.leave",
-            tooltip="Leave for now; everything is kept, and the clock stands still",
+            tooltip="Leave for now; everything is kept, and the clock stops",
         ),
     ]  # fmt: skip
 

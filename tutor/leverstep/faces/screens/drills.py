@@ -23,7 +23,7 @@ from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 
-_LISTED = "Or one of these; Tab leads to them and back:"
+_LISTED = "Or one of these; Tab moves to them and back:"
 _MOST = 3
 """So many faults of a file are told to a student."""
 

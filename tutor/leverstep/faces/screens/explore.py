@@ -38,8 +38,8 @@ class ExploreScreen(Screen[None]):
 What the plot shows
   A thick line with ● is the first result named above it, a dashed line
   with ◆ the second. ○ ◇ are where the problem's own numbers lie.
-  ▲ shows that a line goes on above the plot; it is told from where.
-  Where there is no equilibrium there is no line, and it is told why.
+  ▲ shows that a line goes on above the plot; a sentence says from where.
+  Where there is no equilibrium there is no line; a sentence says why.
 
 Predicting
   F2 asks what happens to a result when a given is halved or doubled.

@@ -33,7 +33,7 @@ WRITING = "\n  ".join(
 
 FREE = """\
 Where you decide which lines to write
-  A line says itself what it is: W_f = 15.6 N, or a word such as third, or
+  Each line says what it is: W_f = 15.6 N, or a word such as third, or
   an equation with one unknown: 0 = -8.2 + 0.042*F_m. For the landmark that
   is asked for, its value alone will do."""
 
@@ -41,13 +41,13 @@ _MARGIN = """\
 What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
-  ✗ not yet    not right yet; what it looks like is told below the line
+  ✗ not yet    not right yet; the sentence below the line says why
   ✗ not right  the same, where no try is left
   » skipped    for later; ↑ goes back to it"""
 
 _TAKEN = """\
 What the margin says
-  • taken      kept; what came of it is told when the drill is handed in
+  • taken      kept; you are told if it is right once you hand in
   » skipped    for later; ↑ goes back to it"""
 
 _FOCUS = "In the diagram, [W_l] is what the line at hand is about."

@@ -33,8 +33,8 @@ LONGEST_OWN = 80
 
 _HELP = """\
 Choosing
-  ↑ ↓ light a problem, Enter opens it. Tab leads to the fields and back.
-  Numbers   what is typed there gives the same numbers each time
+  ↑ ↓ choose a problem, Enter opens it. Tab moves to the fields and back.
+  Numbers   the same text here gives the same numbers each time
   Own body  what you measured, for a problem that takes it: m_b = 72 kg
 
 How far you are led
@@ -83,11 +83,11 @@ class HomeScreen(Screen[None]):
         ),
         Binding(
             "ctrl+t", "show", "Board", id="home.board", show=False,
-            tooltip="Show the worked solution of the problem that is lit line by line, to a class",
+            tooltip="Show a class the worked solution of the chosen problem, line by line",
         ),
         Binding(
             "ctrl+g", "explore", "Explore", id="home.explore", show=False,
-            tooltip="Change the numbers of the problem that is lit, and see what follows",
+            tooltip="Change the numbers of the chosen problem, and see what follows",
         ),
         Binding(
             "escape", "everything", "Show all", id="home.all", show=False,

@@ -28,8 +28,8 @@ AGAIN = 5.0
 """Seconds until a line that could not be written is tried again."""
 
 _ELSEWHERE = (
-    "this sitting has gone on outside this window, perhaps in a second one. Close this window with "
-    "Ctrl+Q and go on in the other. If there is none: Esc, Esc, then F2 to come back."
+    "this sitting was continued outside this window, perhaps in a second one. Close this window "
+    "with Ctrl+Q and go on in the other. If there is none: Esc, Esc, then F2 to come back."
 )
 
 
@@ -67,8 +67,8 @@ class KeepingScreen(BenchScreen):
         elif self.trouble:
             kept = "It is handed in" if self._waiting == self.hand_in else "Your entry is judged"
             yield Content.assemble(
-                ("Not on the disk: ", "$warning bold"), f"{self.trouble}. "
-                f"{kept} as soon as it is. Trying again by itself; Enter tries at once, "
+                ("Not saved: ", "$warning bold"), f"{self.trouble}. "
+                f"{kept} as soon as it is. Trying again automatically; Enter tries at once, "
                 "Ctrl+O takes another folder.",
             )  # fmt: skip
 
@@ -160,7 +160,7 @@ class KeepingScreen(BenchScreen):
         """Go on in another folder, with what waits to be written; return what came of it."""
         try:
             self.sitting.move(folder)
-            lies = f"The record lies at {self.sitting.place} now."
+            lies = f"The record is now at {self.sitting.place}."
             if waiting is None:
                 return self.Answered(News("", told=lies))
             news = waiting()

@@ -134,7 +134,7 @@ def begun_before(opening: Opening, shelf: Shelf) -> str:
         return ""
     if not any(one.problem is opening.problem for one in unfinished(shelf)):
         return ""
-    return "A working of this problem is not finished yet: press Esc for the list that has it."
+    return "You have an unfinished working of this problem: press Esc to find it in the list."
 
 
 def enter(bench: Bench, key: str, text: str) -> News:
@@ -157,7 +157,7 @@ def hint(bench: Bench, key: str) -> News:
     """Show the next hint of a line, if there is one."""
     name = line_name(bench.working.step(key))
     if bench.working.closed(key):
-        return News(key, told=f"No try is left for {name}, so there is no hint.")
+        return News(key, told=f"No tries are left for {name}, so there is no hint.")
     text = bench.hint(key)
     return News(key, told="" if text else f"These are all the hints for {name}.")
 
@@ -319,7 +319,7 @@ def _headline(working: Working, lines: str) -> str:
     standing = outcomes(working)
     followed = sum(standing.get(s.key) is Outcome.FOLLOWED for s in working.asked)
     right = sum(working.stands(s.key) for s in working.asked) - followed
-    headline = f"All {total} {lines} are right. Well worked."
+    headline = f"All {total} {lines} are right. Well done."
     if followed:
         headline = f"{right} of {total} {lines} are right, {followed} with your earlier value."
     elif not_right:
@@ -327,7 +327,7 @@ def _headline(working: Working, lines: str) -> str:
     if still_open:
         headline += f" Still open: {', '.join(still_open)}."
     if used_up:
-        headline += f" No try is left for {', '.join(used_up)}."
+        headline += f" No tries are left for {', '.join(used_up)}."
     return headline
 
 

@@ -120,7 +120,7 @@ class ProgressScreen(Screen[None]):
         self._progress = progress = event.progress
         self.query_one("#source", Static).update(source(progress))
         self.query_one("#asks", Static).update(
-            f"{heading(progress)}. Enter opens one in new numbers."
+            f"{heading(progress)}. Enter opens one with new numbers."
         )
         self.query_one("#figures", Static).update(account(progress).rstrip())
         listed = self.query_one("#choices", OptionList)

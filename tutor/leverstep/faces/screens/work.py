@@ -37,7 +37,7 @@ class WorkScreen(BenchScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "f7", "again", "New numbers", id="work.again",
-            tooltip="Do the same problem again with new numbers",
+            tooltip="Work the same problem again with new numbers",
         ),
         Binding(
             "ctrl+g", "explore", "Explore", id="work.explore",
