@@ -157,7 +157,7 @@ def test_line_by_line_it_says_the_same() -> None:
     said = lines_of("", "11.0 N", "change d_l = 20 cm", "change d_l = 0", "lines", "back", "help")
     assert "W_f = 1.65 kg × 9.81 m/s² = 16.19 N." in said
     assert any("pounds" in line for line in said)
-    assert "Changed: all lines follow. Type lines to hear them." in said
+    assert "Changed: all lines are updated. Type lines to hear them." in said
     assert "Not changed: d_l must be above 0." in said
     assert "0 of 16 lines are shown." in said
     assert all("\x1b" not in line for line in said)

@@ -468,7 +468,7 @@ def test_vetting_a_drill_vets_its_problems_too(
     path = str(tmp_path / "levers.toml")
     assert main(["vet", path]) == 0
     told = capsys.readouterr().out.splitlines()
-    faultless = [line.split(": no fault")[0] for line in told if line.endswith("no fault")]
+    faultless = [line.split(": no faults")[0] for line in told if line.endswith("no faults")]
     assert faultless == [path, f"{path}: elbow-full-pail", f"{path}: my-plank"]
     assert any(line.startswith("  F_h") for line in told)
     assert main(["vet", str(tmp_path), "--json"]) == 0

@@ -219,11 +219,11 @@ def test_the_command_vets_problems_and_hints_of_one_folder(
     for name, text in (("good", GOOD), ("mine", SLIP), ("step", "[[step]]\nkind = 1")):
         (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
     assert main(["vet", str(tmp_path / "mine.toml")]) == 0
-    assert capsys.readouterr().out == f"{tmp_path / 'mine.toml'}: no fault\n"
+    assert capsys.readouterr().out == f"{tmp_path / 'mine.toml'}: no faults\n"
     assert main(["vet", str(tmp_path)]) == 2
     out = capsys.readouterr().out
-    assert "good.toml: no fault" in out
-    assert "mine.toml: no fault" in out
+    assert "good.toml: no faults" in out
+    assert "mine.toml: no faults" in out
     assert 'step.toml: step[1].kind: unknown key (did you mean "kinds"?)' in out
     assert main(["vet", "--json", str(tmp_path)]) == 2
     told = {Path(one["file"]).name: one for one in json.loads(capsys.readouterr().out)}
@@ -241,7 +241,7 @@ def test_the_command_tells_faults_and_exits_with_two(
     good.write_text(GOOD, encoding="utf-8")
     bad.write_text("id = 3", encoding="utf-8")
     assert main(["vet", str(good)]) == 0
-    assert "good.toml: no fault" in capsys.readouterr().out
+    assert "good.toml: no faults" in capsys.readouterr().out
     assert main(["vet", "--json", str(tmp_path)]) == 2
     told = {Path(one["file"]).name: one for one in json.loads(capsys.readouterr().out)}
     assert told["good.toml"]["faults"] == []

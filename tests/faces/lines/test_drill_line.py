@@ -75,8 +75,8 @@ def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path: Path) -> None:
         sitting,
         [right, wrong, "lines", "back", "leave", f"back {first.key}", "hint", wrong, "help"],
     )
-    assert f"W_s: {right}. Taken." in student.said
-    assert f"W_b: {wrong}. Taken." in student.said
+    assert f"W_s: {right}. Saved." in student.said
+    assert f"W_b: {wrong}. Saved." in student.said
     assert "There are no hints in this drill." in student.said
     for outcome in ("Right", "Not yet", "right now", "It looks like"):
         assert not any(outcome in line for line in student.said)

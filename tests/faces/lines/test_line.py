@@ -136,7 +136,7 @@ def test_an_example_is_given_when_a_kind_of_line_first_comes(practice: Practice)
 def test_the_caution_is_told_once_and_what_is_idealised_when_asked_for(practice: Practice) -> None:
     student = Student(practice, ["problem", "problem"])
     assert len(student.heard("Caution: ")) == 1
-    assert len(student.heard("Idealised: ")) == 2 * len(BARROW.idealised) > 0
+    assert len(student.heard("Assumption: ")) == 2 * len(BARROW.idealised) > 0
 
 
 def test_a_line_that_is_wrong_is_missing_once(practice: Practice) -> None:

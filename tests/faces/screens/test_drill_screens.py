@@ -57,7 +57,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
             for step in bench.working.steps[-2:]:
                 await enter_line(pilot, right_entry(bench, step))
                 assert not any(word in all_text(pilot) for word in OUTCOMES)
-            assert {margin for margin, _ in paper(pilot).values()} == {"• taken"}
+            assert {margin for margin, _ in paper(pilot).values()} == {"• saved"}
             assert "lines are written" in text_of(screen, "#headline")
             await press(pilot, "f9")
         assert "all tasks done · 30 min left" in text_of(screen, "#progress")
@@ -104,7 +104,7 @@ async def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path, guidance):
             screen.sitting.hand_in()
             seen.append(looks)
     assert seen[0] == seen[1]
-    assert seen[0][1] == "• taken"
+    assert seen[0][1] == "• saved"
 
 
 async def test_there_are_no_hints_where_the_rules_have_none(tmp_path):

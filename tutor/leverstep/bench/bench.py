@@ -19,7 +19,7 @@ from leverstep.working.verdict import Outcome, Verdict
 Keep = Callable[[dict[str, object]], None]
 """What puts a line on the disk."""
 
-TAKEN = "Taken. Results are shown at the end."
+TAKEN = "Saved. Results are shown at the end."
 _log = logging.getLogger(__name__)
 
 MOST_JUDGED = 20_000

@@ -12,7 +12,7 @@ HELP = (
     "Enter: the next line of the worked solution.",
     "back: take the last line away.",
     "again: the last line and its reason once more.",
-    "change and a given, such as change m_l = 20 lb: all lines follow.",
+    "change and a given, such as change m_l = 20 lb: all lines are updated.",
     "problem: the statement and the picture again.",
     "lines: all lines so far.",
     "stop: stop here.",
@@ -64,7 +64,7 @@ def _follow(board: Board, typed: str, say: Say) -> None:
         case "change":
             try:
                 board.change(rest)
-                say("Changed: all lines follow. Type lines to hear them.")
+                say("Changed: all lines are updated. Type lines to hear them.")
             except ValueError as error:
                 say(f"Not changed: {error}.")
         case "problem":

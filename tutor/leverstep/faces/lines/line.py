@@ -41,7 +41,7 @@ HELP = (
     "back: change the line before; back and a symbol: change that line.",
     "lines: read the working so far.",
     "missing: what is still to find, and which lines lead there.",
-    "problem: read the problem and the picture again, and what is idealised.",
+    "problem: read the problem, the picture and the assumptions again.",
     "stop: stop here. Everything is kept.",
 )
 

@@ -40,7 +40,7 @@ class ReadOut:
         last = unknown[-1] if unknown else self.working.steps[-1]
         self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
         for idealised in question.problem.idealised if again else ():
-            self.say(f"Idealised: {idealised}.")
+            self.say(f"Assumption: {idealised}.")
         self.say(self.caution)
         self.caution = CAUTION_IN_SHORT
         if self.bench.trouble:
@@ -83,7 +83,7 @@ class ReadOut:
     def standing(self, key: str) -> str:
         """Return what is written on a line, with what came of it as far as that is told."""
         outcome = outcomes(self.working).get(key)
-        told = f"{str(outcome or 'taken').capitalize()}."
+        told = f"{str(outcome or 'saved').capitalize()}."
         if outcome is Outcome.WRONG:
             told = self.bench.outcome(self.working.lines[key].verdict)
         return f"{self.text_named(key)}. {told}"

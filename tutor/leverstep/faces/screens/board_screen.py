@@ -53,7 +53,7 @@ Before a class
         ),
         Binding(
             "f3", "listen('change')", "Change", id="board.change",
-            tooltip="Change a given on the spot; all lines follow",
+            tooltip="Change a given on the spot; all lines are updated",
         ),
         Binding(
             "f5", "statement", "Statement", id="board.statement",
@@ -195,7 +195,7 @@ Before a class
             return "Enter judges it; Esc closes the field."
         named = [(given, board.question.written(given)) for given in board.givens]
         givens = ", ".join(f"{sign_of(given.sign)} {written}" for given, written in named)
-        return f"Type such as {sign_of(named[0][0].sign)} = {named[0][1]}. There are: {givens}."
+        return f"For example {sign_of(named[0][0].sign)} = {named[0][1]}. The givens: {givens}."
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
@@ -218,7 +218,7 @@ Before a class
             said.update(f"Not changed: {error}.")
             return
         self.close_field()
-        said.update("Changed: all lines follow.")
+        said.update("Changed: all lines are updated.")
         self.paint()
 
     def close_field(self) -> None:

@@ -149,7 +149,7 @@ class Desk(Cautioned):
 
 def keys_there_are(rules: Rules, free: bool) -> str:
     """Return which keys there are where nothing else is to be said."""
-    enters = "Enter checks the line" if rules.tells else "Enter takes the line"
+    enters = "Enter checks the line" if rules.tells else "Enter saves the line"
     hint = " · F2 gives a hint" if rules.hints else ""
     others = (
         "F8 shows what is missing · ↑ ↓ lines" if free else "↑ ↓ other lines · F4 line to be done"

@@ -42,15 +42,15 @@ What the margin says
   ✓ ok         right
   ✓ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; the sentence below the line says why
-  ✗ not right  the same, where no try is left
+  ✗ not right  the same, with no tries left
   » skipped    for later; ↑ goes back to it"""
 
 _TAKEN = """\
 What the margin says
-  • taken      kept; you are told if it is right once you hand in
+  • saved      you are told whether it is right once you hand in
   » skipped    for later; ↑ goes back to it"""
 
-_FOCUS = "In the diagram, [W_l] is what the line at hand is about."
+_FOCUS = "In the diagram, [W_l] is what this line is about."
 
 
 def on_working(free: bool, tells: bool) -> str:

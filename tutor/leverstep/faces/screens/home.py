@@ -39,7 +39,7 @@ Choosing
 
 How far you are led
   every line   you are asked for one line after the other
-  landmarks    only the main results; the lines between are up to you
+  landmarks    only the main results; the lines in between are up to you
   blank sheet  you decide which lines to write"""
 
 
@@ -55,11 +55,11 @@ class HomeScreen(Screen[None]):
         ),
         Binding(
             "f3", "narrow('joint')", "Joint", id="home.joint",
-            tooltip="Show the problems of the next joint only",
+            tooltip="Show only the problems of the next joint",
         ),
         Binding(
             "f4", "narrow('level')", "Level", id="home.level",
-            tooltip="Show the problems of the next level only",
+            tooltip="Show only the problems of the next level",
         ),
         Binding(
             "f5", "guide", "Guidance", id="home.guide", show=False,
@@ -67,15 +67,15 @@ class HomeScreen(Screen[None]):
         ),
         Binding(
             "f7", "narrow('class')", "Class", id="home.class",
-            tooltip="Show the problems with the next class of lever only",
+            tooltip="Show only the problems with the next class of lever",
         ),
         Binding(
             "f8", "narrow('units')", "Units", id="home.units",
-            tooltip="Show the problems with the next system of units only",
+            tooltip="Show only the problems with the next system of units",
         ),
         Binding(
             "f9", "narrow('asks')", "Asks", id="home.asks", show=False,
-            tooltip="Show the problems that ask for the next sort of unknown only",
+            tooltip="Show only the problems that ask for the next sort of unknown",
         ),
         Binding(
             "f10", "progress", "Progress", id="home.progress", show=False,

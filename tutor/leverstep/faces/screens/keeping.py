@@ -137,7 +137,7 @@ class KeepingScreen(BenchScreen):
     def _probe(self) -> News:
         if not self.sitting.note():
             raise RecordError(self.trouble)
-        return News("", told="The record can be written again. Enter takes your line.")
+        return News("", told="The record can be written again. Enter saves your line.")
 
     def hand_in(self) -> News:
         """Hand in; the screen is told by what comes back."""

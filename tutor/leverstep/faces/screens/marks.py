@@ -33,5 +33,5 @@ CLOSED = MarginMark("✗", "not right", "-wrong")
 """The mark of a wrong line that can't be tried again."""
 
 SKIPPED = MarginMark("»", "skipped", "-left")
-TAKEN = MarginMark("•", "taken", "-taken")
+TAKEN = MarginMark("•", "saved", "-taken")
 OPEN = MarginMark("", "", "-open")
