@@ -171,7 +171,7 @@ def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
     working.enter("W_f", "12.0 N")
     last = hints(working, "M_f", catalogue_in_use())[-1]
     assert "(12.00 N × 0.1739 m)" in last
-    assert "This uses your own W_f, not right yet." in last
+    assert "This uses your own W_f, which is not right yet." in last
 
 
 def test_a_zero_beneath_what_was_written_does_not_count() -> None:

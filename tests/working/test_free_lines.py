@@ -112,7 +112,7 @@ def test_a_wrong_line_is_told_why(text: str, key: str, why: str) -> None:
         ("hello", "hello is not a symbol or unit of this problem"),
         ("m_l = 18 lb", "m_l is given, so it needs no line"),
         ("g = 9.81", "g needs no line of its own"),
-        ("1 = 2 = F_m*3", "one equals sign is enough"),
+        ("1 = 2 = F_m*3", "use one equals sign, unless"),
         ("", ""),
         ("-", ""),
         ("[red]x[/]", ""),

@@ -47,7 +47,9 @@ def test_words_are_one_sentence_after_a_colon(words: str) -> None:
 
 
 def test_a_word_that_was_typed_is_put_in_as_it_is() -> None:
-    assert reason_words(Reason.of("unknown_word", found="force")).startswith("force is not a symbol")
+    assert reason_words(Reason.of("unknown_word", found="force")).startswith(
+        "force is not a symbol"
+    )
     assert reason_words(Reason.of("no_value_yet", name="theta")) == "θ has no value yet."
     assert reason_words(Reason.of("several_unknown", names="F_m R_y")).startswith("F_m and R_y")
     assert reason_words(None) == ""

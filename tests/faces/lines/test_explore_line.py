@@ -150,5 +150,5 @@ def test_a_share_is_changed_by_a_bare_number() -> None:
     """What `over` takes and `givens` lists can be changed by its name too."""
     said = heard(["d_f = 0.5", "d_f = 0.5 m", "d_f = 7", "own"])
     assert any("d_f = 0.500 of L" in line or "0.5 of L" in line for line in after(said))
-    assert any("asked for as a bare number" in line for line in after(said, count=2))
+    assert any("asked for as a number without a unit" in line for line in after(said, count=2))
     assert any("may be from" in line for line in after(said, count=3))

@@ -71,7 +71,7 @@ def read_values(texts: Iterable[str], givens: Iterable[Given]) -> dict[Given, Fr
         if symbol not in named:
             raise OwnError(_unknown(symbol, named))
         if not mark:
-            unit = named[symbol].unit or "a bare number"
+            unit = named[symbol].unit or "a number without a unit"
             raise OwnError(f"{sign_of(symbol)} has no value; expected it in {unit}")
         found[named[symbol]] = _read(value, named[symbol])
     return found
@@ -100,6 +100,6 @@ def _read(text: str, given: Given) -> Fraction:
     elif unit is not None and amount.dimension == unit.dimension:
         value = amount.value / float(unit.size)
     else:
-        wanted = f'in "{given.unit}"' if given.unit else "as a bare number"
+        wanted = f'in "{given.unit}"' if given.unit else "as a number without a unit"
         raise OwnError(f"{sign_of(given.sign)} is asked for {wanted}; found {shown(text)}")
     return Fraction(decimal(Fraction(value), DECIMALS))

@@ -40,7 +40,7 @@ WORDS = {
     "units_of_sum": "the terms of a sum must have the same unit: write it after each number.",
     "root_of_unit": "the square root of this unit has no meaning.",
     "needs_angle": "{function} needs an angle.",
-    "needs_number": "{function} needs a bare number.",
+    "needs_number": "{function} needs a number without a unit.",
     "no_unit": "the unit is missing: {wanted} is asked for here.",
     "unit_does_not_fit": "this unit does not fit: {wanted} is asked for here.",
     "other_dimension": "{quantity} is not {wanted}, and {wanted} is asked for here.",
@@ -52,7 +52,7 @@ WORDS = {
     "too_coarse": "give at least three significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
     "one_equals_sign": "the moment equation needs one equals sign.",
-    "too_many_equals_signs": "one equals sign is enough unless a symbol stands alone before the first.",
+    "too_many_equals_signs": "use one equals sign, unless a symbol stands alone before the first.",
     "another_line": "{name} is another line; this one is {here}.",
     "sides_differ": "the two sides of the equals sign are not equal.",
     "begin_with_symbol": "begin with the symbol of the quantity, then =.",
@@ -103,7 +103,7 @@ _QUANTITIES = {
     "length": "a length",
     "mass": "a mass",
     "angle": "an angle",
-    "number": "a bare number",
+    "number": "a number without a unit",
 }
 
 
