@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from pathlib import Path
 
 import pytest
@@ -61,10 +62,12 @@ def let_pass(sitting: Sitting, seconds: float) -> None:
 
 
 class Disk:
-    """A disk that fails in the folders named."""
+    """A disk that fails in the folders named, and does nothing while it is not `free`."""
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.broken: list[Path] = []
+        self.free = threading.Event()
+        self.free.set()
         put, write_new = Record._put, records._write_new
 
         def no_put(record: Record, descriptor: int, data: bytes) -> None:
@@ -80,5 +83,6 @@ class Disk:
         monkeypatch.setattr("leverstep.drill.sitting._PAUSE", 0)
 
     def _check(self, path: Path) -> None:
+        assert self.free.wait(20), "nobody is left to set it free: the screen waits itself"
         if any(path.is_relative_to(folder) for folder in self.broken):
             raise RecordError(f"{path}: the disk is full")

@@ -22,6 +22,7 @@ from leverstep.faces.screens.help import MissingScreen
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.report import ReportScreen
+from leverstep.faces.screens.visit import Visit
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.working.guidance import Guidance
 from textual.dom import DOMNode
@@ -54,20 +55,20 @@ def sitting(folder: Path) -> Sitting:
 
 
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
-    "home": lambda _: HomeScreen(lambda: SHELF),
-    "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF),
+    "home": lambda _: HomeScreen(Visit(SHELF)),
+    "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), Visit(SHELF)),
     "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
     "explore": lambda _: ExploreScreen(
         Exploring("A pail", lambda: SHELF.problems["elbow-full-pail"].question("a1"))
     ),
-    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml"),
-    "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), SHELF),
-    "drills": lambda _: DrillsScreen(SHELF),
+    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml", Visit(SHELF)),
+    "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), Visit(SHELF)),
+    "drills": lambda _: DrillsScreen(Visit(SHELF)),
     "handed": lambda folder: HandedScreen(sitting(folder), ""),
     "confirm": lambda _: ConfirmScreen("2 lines are open."),
     "folder": lambda _: FolderScreen("records"),
     "away": lambda _: AwayScreen("The clock is stopped."),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "report": lambda _: ReportScreen("A report."),
-    "progress": lambda _: ProgressScreen(SHELF, Guidance.LINES),
+    "progress": lambda _: ProgressScreen(Visit(SHELF), Guidance.LINES),
 }

@@ -8,13 +8,14 @@ from textual.pilot import Pilot
 
 
 async def settle(pilot: Pilot[int]) -> None:
-    """Wait until no worker runs and the screen is painted."""
+    """Wait until no worker runs, nor one that followed from it, and the screen is painted."""
     deadline = monotonic() + 10
-    await pilot.pause()
-    while any(not worker.is_finished for worker in pilot.app.workers):
+    quiet = 0
+    while quiet < 2:
         assert monotonic() < deadline
         await pilot.pause()
-    await pilot.pause()
+        runs = any(not worker.is_finished for worker in pilot.app.workers)
+        quiet = 0 if runs else quiet + 1
 
 
 async def press(pilot: Pilot[int], *keys: str) -> None:

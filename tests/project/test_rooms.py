@@ -7,7 +7,7 @@ import re
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
 import pytest
@@ -114,6 +114,61 @@ def test_each_room_knows_only_those_before_it() -> None:
         assert known <= before, room
         before.add(room)
     assert {room_of(path) for path in MODULES} == before
+
+
+def module_named(name: str, there: Collection[str]) -> str:
+    """Return the module that an imported name is, or lies in; "" where it is none of these."""
+    while name and name not in there:
+        name = name.rpartition(".")[0]
+    return name
+
+
+def knows(modules: Mapping[str, Path]) -> dict[str, set[str]]:
+    """Return for each module those it imports: within a function and for types alone too."""
+    return {
+        name: {module_named(one, modules) for one in imported(path)} - {"", name}
+        for name, path in modules.items()
+    }
+
+
+def circles(known: Mapping[str, set[str]]) -> set[str]:
+    """Return the modules that lie on a circle, or lead to one: they have no place in a row."""
+    left = dict(known)
+    while ready := [name for name, needs in left.items() if not needs & left.keys()]:
+        for name in ready:
+            del left[name]
+    return set(left)
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    names = {
+        ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts): path for path in MODULES
+    }
+    known = knows({name.removesuffix(".__init__"): path for name, path in names.items()})
+    assert sum(map(len, known.values())) > len(MODULES), "they do import each other"
+    assert circles(known) == set()
+
+
+def test_the_search_for_circles_finds_one_however_it_is_hidden(tmp_path: Path) -> None:
+    texts = {
+        "p.a": "import p.b\n",
+        "p.b": "def f():\n    from p.c import g\n",
+        "p.c": "if TYPE_CHECKING:\n    from p import a\n",
+        "p.d": "from p.e import h\n",
+        "p.e": "import sys\n",
+    }
+    modules = {name: tmp_path / f"{name}.py" for name in texts}
+    for name, text in texts.items():
+        modules[name].write_text(text, "utf-8")
+    assert circles(knows(modules)) == {"p.a", "p.b", "p.c"}
+
+
+@pytest.mark.parametrize("path", MODULES, ids=named)
+def test_nothing_takes_the_app_for_one_of_its_kinds(path: Path) -> None:
+    """What a screen needs is handed to it; a cast of the app would lead back to all of them."""
+    calls = [n for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.Call)]
+    casts = [call for call in calls if getattr(call.func, "id", "") == "cast"]
+    assert not [call for call in casts if re.search(r"\bapp\b|App\b", ast.unparse(call))]
 
 
 def test_no_two_modules_have_one_name() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
 from leverstep.faces.screens.door import DoorScreen
 from leverstep.faces.screens.drills import DrillsScreen
+from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.footer import FooterKey
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import HelpScreen, MissingScreen
@@ -71,7 +73,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
         assert account.count("✓ ok") == sum(len(b.working.steps) for b in screen.sitting.benches)
         await press(pilot, "escape")
         assert isinstance(app.screen, HomeScreen)
-    assert app.farewell == ""
+    assert app.visit.farewell == ""
     assert not unfinished(earlier(read_drill(path, SHELF.problems), "s01").records)
 
 
@@ -301,8 +303,8 @@ async def test_a_sitting_is_left_and_come_back_to(tmp_path, way):
             assert paper(pilot)["W_s"][0] == "✓ ok"
             await press(pilot, "escape", "escape")
             assert isinstance(app.screen, HomeScreen)
-    assert "The clock is stopped (20 min left)" in app.farewell
-    assert "leverstep drill sit" in app.farewell
+    assert "The clock is stopped (20 min left)" in app.visit.farewell
+    assert "leverstep drill sit" in app.visit.farewell
     again = app_at(path)
     async with again.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
@@ -314,6 +316,56 @@ async def test_a_sitting_is_left_and_come_back_to(tmp_path, way):
         await press(pilot, "enter")
         assert paper(pilot)["W_s"][0] == "✓ ok"
         assert 19 < drill_screen(pilot).sitting.left / 60 < 20.1
+
+
+async def test_keys_are_answered_while_a_slow_disk_takes_the_clock(tmp_path, disk):
+    """Going on after a break says what it waits for; what is typed meanwhile is there after it."""
+    app = app_at(drill_file(tmp_path, "minutes = 30"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        text = right_entry(screen.bench, screen.step_at_hand)
+        await press(pilot, "escape")
+        assert isinstance(app.screen, AwayScreen)
+        disk.free.clear()
+        await pilot.press("enter")
+        assert drill_screen(pilot) is screen
+        assert text_of(screen, "#progress").startswith("One moment: the clock is being saved")
+        await pilot.press("f1")
+        assert isinstance(app.screen, HelpScreen)
+        await pilot.press("f1", *"12", "enter")
+        assert screen.query_one("#entry", Input).value == "12"
+        disk.free.set()
+        await settle(pilot)
+        assert "30 min left" in text_of(screen, "#progress")
+        assert screen.query_one("#entry", Input).value == "12"
+        assert not screen.bench.working.lines
+        await enter_line(pilot, text)
+        assert paper(pilot)["W_s"][0] == "✓ ok"
+
+
+async def test_a_path_is_typed_while_a_slow_disk_is_looked_through_for_drills(
+    tmp_path, monkeypatch
+):
+    """What there is is listed when it is known, and the field keeps the focus."""
+    found = threading.Event()
+
+    def slowly():
+        assert found.wait(20)
+        yield "  levers   here", Entrance(drill_file(tmp_path))
+
+    monkeypatch.setattr("leverstep.faces.screens.drills._drills_there_are", slowly)
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("f2", *"other")
+        assert text_of(app.screen, "#whose").startswith("Looking for drills in")
+        found.set()
+        await settle(pilot)
+        assert text_of(app.screen, "#whose") == "Or one of these; Tab moves to them and back:"
+        field = app.screen.query_one("#path", Input)
+        assert (field.value, field.has_focus) == ("other", True)
+        await press(pilot, "tab", "enter")
+        assert isinstance(app.screen, DoorScreen)
 
 
 async def test_what_is_not_on_the_disk_shows_no_verdict_and_stays_in_the_field(tmp_path, disk):
@@ -381,7 +433,7 @@ async def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path, disk)
         assert f"The record is now at {screen.sitting.place}." in said(pilot)
         await press(pilot, "escape")
         assert f'--records "{tmp_path / "stick"}"' in text_of(app.screen, "#told")
-    assert f'--records "{tmp_path / "stick"}"' in app.farewell
+    assert f'--records "{tmp_path / "stick"}"' in app.visit.farewell
 
 
 async def test_handing_in_waits_for_the_disk_too(tmp_path, disk):

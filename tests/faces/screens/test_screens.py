@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import threading
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -21,12 +24,15 @@ from helpers.screens import (
     work_screen,
     wrong_entry,
 )
-from leverstep.course.faults import Fault
-from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.problem import Problem
+from leverstep.course.shelf import Problems, Shelf, load_shelf
 from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.entrances import Opening
-from leverstep.faces.screens.help import HelpScreen, MissingScreen
+from leverstep.faces.screens.explore import ExploreScreen
+from leverstep.faces.screens.help import HelpScreen, MissingScreen, ReadScreen
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.paper import MARGIN, Paper
 from leverstep.faces.screens.room import TooSmall
@@ -684,7 +690,8 @@ async def test_a_habit_is_named_over_two_problems(shelf):
         await settle(pilot)
         await enter(pilot, "31.39 N")  # 3.2 lb times g
         assert "A habit" not in said(pilot)
-        app.push_screen(WorkScreen(Opening(shelf.problems["body-plank-two-supports"], "7"), shelf))
+        plank = Opening(shelf.problems["body-plank-two-supports"], "7")
+        app.push_screen(WorkScreen(plank, app.visit))
         await settle(pilot)
         await enter(pilot, "1570 N")  # 160 lb times g
         assert "A habit to watch: not converted to kilograms, twice so far." in said(pilot)
@@ -712,3 +719,47 @@ async def test_what_was_skipped_is_gone_to_and_gives_no_answer_away(shelf):
         assert "F4" not in text_of(screen, "#account")
         await press(pilot, "ctrl+g")
         assert app.screen.exploration.own is screen.practice.question
+
+
+class SlowProblems(Problems):
+    """The problems on a disk that does nothing before it is `free`, and that may break."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        super().__init__({ident: partial(shelf.find, ident) for ident in shelf.problems})
+        self.free = threading.Event()
+        self.is_broken = False
+
+    def __getitem__(self, ident: str) -> Problem:
+        assert self.free.wait(20), "nobody is left to set it free: the screen waits itself"
+        if self.is_broken:
+            raise FileError([Fault(f"{ident}.toml", "", "it is cut short", "a problem")])
+        return super().__getitem__(ident)
+
+
+@pytest.mark.parametrize("key", ["enter", "ctrl+t", "ctrl+g"])
+@pytest.mark.parametrize("is_broken", [False, True])
+async def test_keys_are_answered_while_a_problem_is_read_from_a_slow_disk(shelf, key, is_broken):
+    """It opens when it is read, once; where it can't be read it is told why."""
+    problems = SlowProblems(shelf)
+    problems.is_broken = is_broken
+    app = LeverstepApp(shelf=replace(shelf, problems=problems))
+    async with app.run_test(size=(80, 24)) as pilot:
+        problems.free.set()
+        await settle(pilot)
+        problems.free.clear()
+        job = text_of(app.screen, "#job")
+        await pilot.press(key, key, "f3")
+        assert isinstance(app.screen, HomeScreen)
+        assert text_of(app.screen, "#job") == "One moment: the problem is being read …"
+        assert "Joint: all" not in text_of(app.screen, "#shown")
+        problems.free.set()
+        await settle(pilot)
+        assert len(app.screen_stack) == 2
+        opened = {"enter": WorkScreen, "ctrl+t": BoardScreen, "ctrl+g": ExploreScreen}
+        assert isinstance(app.screen, ReadScreen if is_broken else opened[key])
+        if is_broken:
+            told = " ".join(str(one.content) for one in app.screen.query(Static))
+            assert "This problem can't be opened. " in told
+            assert "it is cut short" in told
+        await press(pilot, "escape")
+        assert text_of(app.screen, "#job") == job

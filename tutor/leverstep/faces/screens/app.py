@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from textual import work
@@ -12,10 +11,10 @@ from textual.screen import Screen
 from leverstep.faces.screens.basis import BasisApp
 from leverstep.faces.screens.entrances import Entrance, Exploring, Opening, Showing
 from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.visit import Visit
 
 if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
-    from leverstep.slips.habits import Habits
 
 
 class LeverstepApp(BasisApp):
@@ -28,34 +27,18 @@ class LeverstepApp(BasisApp):
     ) -> None:
         super().__init__()
         self.opening = opening
-        self.farewell = ""
-        self._shelf = shelf
-
-    @cached_property
-    def habits(self) -> Habits:
-        """Return the slips made again and again, over all that is worked in one sitting."""
-        from leverstep.slips.habits import Habits
-
-        return Habits()
-
-    def shelf(self) -> Shelf:
-        """Return the problems, read on first use."""
-        if self._shelf is None:
-            from leverstep.course.shelf import load_shelf
-
-            self._shelf = load_shelf()
-        return self._shelf
+        self.visit = Visit(shelf)
 
     def get_default_screen(self) -> Screen[None]:
         """Return the home screen, which all others lie on."""
-        return HomeScreen(self.shelf)
+        return HomeScreen(self.visit)
 
     def on_mount(self) -> None:
         """Open what was asked for on the command line."""
         if isinstance(self.opening, Opening):
             from leverstep.faces.screens.work import WorkScreen
 
-            self.push_screen(WorkScreen(self.opening, self.shelf()))
+            self.push_screen(WorkScreen(self.opening, self.visit))
         elif isinstance(self.opening, Exploring):
             from leverstep.faces.screens.explore import ExploreScreen
 
@@ -69,7 +52,7 @@ class LeverstepApp(BasisApp):
 
             path = str(self.opening.path)
             self.push_screen(
-                DoorScreen(self.opening, self.shelf()),
+                DoorScreen(self.opening, self.visit),
                 lambda reason: self._ask_for_drill(path, reason),
             )
 
@@ -77,7 +60,7 @@ class LeverstepApp(BasisApp):
         """Ask for the path of a drill again, where there is none that can be read."""
         from leverstep.faces.screens.drills import DrillsScreen
 
-        self.push_screen(DrillsScreen(self.shelf(), path, reason or ""))
+        self.push_screen(DrillsScreen(self.visit, path, reason or ""))
 
     def on_ready(self) -> None:
         """Load the algebra while the student reads the first screen."""
@@ -116,6 +99,6 @@ def run_app(
     app.run()
     if app.failure is not None:
         raise app.failure
-    if app.farewell:
-        say(app.farewell)
+    if app.visit.farewell:
+        say(app.visit.farewell)
     return app.return_code or 0

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import threading
 from collections.abc import Sequence
 from importlib.resources import files
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import work
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.command import CommandPalette
@@ -72,6 +74,7 @@ class BasisApp(App[int]):
         for theme in THEMES:
             self.register_theme(theme)
         self._plain_text = PlainText()
+        self._keeping_look = threading.Lock()
         self._own_colours = OwnColours(self.no_color)
         first = first_look(self.console.color_system)  # raises before the screen is taken
         self._first_look = SIXTEEN.name if self.no_color else first
@@ -119,9 +122,15 @@ class BasisApp(App[int]):
         if not self.no_color:
             names = list(TOLD)
             self.theme = names[(names.index(self.theme) + 1) % len(names)]
-            keep_look(self.theme)
+            self.keep_this_look()
             told = f"{self.theme}: {TOLD[self.theme]}"
         self.notify(told, title="Look", timeout=4, markup=False)
+
+    @work(thread=True, group="look")
+    def keep_this_look(self) -> None:
+        """Keep the look beside the screen, one at a time: the last one that is kept is on."""
+        with self._keeping_look:
+            keep_look(self.theme)
 
     @property
     def failure(self) -> Exception | None:

@@ -12,7 +12,6 @@ from leverstep.course.cards import Card
 from leverstep.course.faults import Fault
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
-from leverstep.course.problem import Question
 from leverstep.course.shelf import Shelf
 from leverstep.faces.screens.entrances import Opening
 from leverstep.working.guidance import Guidance
@@ -106,7 +105,11 @@ class Choices:
         return card.measurable if card and card.measurable else "none for this problem"
 
     def opening(self, ident: str, seed: str, own: str) -> Opening:
-        """Return what a chosen line opens."""
+        """Return what a chosen line opens; the file of its problem is read for that.
+
+        Raises:
+            FileError: where that file was broken since the list was made.
+        """
         kind, _, place = ident.partition(":")
         if kind == "go-on":
             one = self._unfinished[int(place)]
@@ -114,16 +117,6 @@ class Choices:
         problem = self._shelf.problems[ident]
         measured = (own,) if own and problem.own else ()
         return Opening(problem, seed, own=measured, guidance=self.guidance)
-
-    def question(self, ident: str, seed: str) -> Question:
-        """Return a question of the problem that a line is of.
-
-        A working to go on with keeps its numbers; else they are new where none are named.
-        """
-        from leverstep.bench.practice import new_seed
-
-        opening = self.opening(ident, seed, "")
-        return opening.problem.question(opening.seed or new_seed())
 
 
 def _heading(text: str) -> Option:

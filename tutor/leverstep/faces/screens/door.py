@@ -19,7 +19,6 @@ from textual.widgets import Input, Static
 from leverstep.bench.record import RecordError, folder_named
 from leverstep.course.faults import FileError
 from leverstep.course.phrases import sentence
-from leverstep.course.shelf import Shelf
 from leverstep.dialogue.admission import Admission, admission, not_kept, reread
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.begun import remember
@@ -35,6 +34,7 @@ from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.visit import Visit
 
 _ELSEWHERE = "Another folder for the record, or Enter to try the same again"
 _START = "The start word given out in the room, then Enter"
@@ -108,10 +108,10 @@ class DoorScreen(Screen[str]):
         reason: str
         folder: bool = False
 
-    def __init__(self, entrance: Entrance, shelf: Shelf) -> None:
+    def __init__(self, entrance: Entrance, visit: Visit) -> None:
         super().__init__()
         self.entrance = entrance
-        self._shelf = shelf
+        self._visit = visit
         self._drill: Drill | None = None
         self._begun: Sitting | None = None
         self._known: Admission | None = None
@@ -147,7 +147,7 @@ class DoorScreen(Screen[str]):
     def on_mount(self) -> None:
         """Read the drill beside the screen."""
         self.query_one("#elsewhere").display = self.query_one("#start").display = False
-        path, problems = self.entrance.path, self._shelf.problems
+        path, problems = self.entrance.path, self._visit.shelf.problems
         self.run_job(lambda: self.Read(read_drill(path, problems, roster_needed=False)))
 
     @work(thread=True, group="door")
@@ -271,7 +271,7 @@ class DoorScreen(Screen[str]):
     def on_unmount(self) -> None:
         """Let the clock stand still of a sitting that was begun and never opened."""
         if self._begun is not None:
-            self._begun.pause()
+            self.app.run_worker(self._begun.pause, thread=True, group="pause")
 
     @on(Recognised)
     def confirm(self, event: Recognised) -> None:
@@ -295,7 +295,7 @@ class DoorScreen(Screen[str]):
         """Open the tasks."""
         event.stop()
         self._begun = None
-        self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path))
+        self.app.switch_screen(DrillScreen(event.sitting, self.entrance.path, self._visit))
 
     def action_result(self) -> None:
         """Read again the result of the sitting handed in last."""

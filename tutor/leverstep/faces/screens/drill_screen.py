@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar
 
 from textual import on, work
 from textual.binding import Binding, BindingType
@@ -33,17 +34,16 @@ from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import sentences
 from leverstep.faces.screens.keeping import KeepingScreen
 from leverstep.faces.screens.news import News
+from leverstep.faces.screens.visit import Visit
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name
-
-if TYPE_CHECKING:
-    from leverstep.faces.screens.app import LeverstepApp
 
 _CLOCK_HELP = """\
 The clock
   Everything is kept as you go. Where there is a clock, it stops while
   you are away and when you quit; it runs on while you read this."""
 _WHERE_GONE = "Your lines are not lost yet: go on, and Ctrl+O keeps them in another folder."
+_CLOCK_KEPT = "One moment: the clock is being saved …"
 _TIME_UP = "Time is up; what has been saved is handed in."
 _ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
 
@@ -76,7 +76,11 @@ class DrillScreen(KeepingScreen):
 
         told: str
 
-    def __init__(self, sitting: Sitting, path: Path) -> None:
+    @dataclass
+    class Returned(Message):
+        """The clock runs again."""
+
+    def __init__(self, sitting: Sitting, path: Path, visit: Visit) -> None:
         """Open a sitting; `path` is that of the drill's file, for when it is come back to."""
         place = min(sitting.open_tasks, default=1) - 1
         question = sitting.tasks[place].question
@@ -84,6 +88,7 @@ class DrillScreen(KeepingScreen):
         self.bench = sitting.benches[place]
         self._place = place
         self._path = path
+        self._visit = visit
         self._warned = 0
         self._said = ""
 
@@ -103,11 +108,15 @@ class DrillScreen(KeepingScreen):
         self.paint()
         self.set_interval(1.0, self.tick)
 
-    def on_unmount(self) -> None:
-        """Let the clock stand still where the program is quit; know where to come back to."""
-        if not self.sitting.ended:
-            self.sitting.pause()
-            cast("LeverstepApp", self.app).farewell = self._left_behind
+    async def on_unmount(self) -> None:
+        """Let the clock stand still where the program is quit in the middle of a sitting."""
+        if self.sitting.stopwatch.runs and not self.sitting.ended:
+            await asyncio.to_thread(self._put_by)
+
+    def _put_by(self) -> None:
+        """Let the clock stand still, and know where to come back to; this writes."""
+        self.sitting.pause()
+        self._visit.farewell = self._left_behind
         remember(self.sitting, self._path)
 
     @work(thread=True, group="clock")
@@ -159,11 +168,18 @@ class DrillScreen(KeepingScreen):
         if not self.sitting.ended:
             super().take(news)
             return
-        app = cast("LeverstepApp", self.app)
-        while app.screen is not self:
-            app.pop_screen()
-        app.farewell = ""
-        app.switch_screen(HandedScreen(self.sitting, _TIME_UP if self.sitting.left == 0.0 else ""))
+        while self.app.screen is not self:
+            self.app.pop_screen()
+        self._visit.farewell = ""
+        self.app.switch_screen(
+            HandedScreen(self.sitting, _TIME_UP if self.sitting.left == 0.0 else "")
+        )
+
+    def hand_in(self) -> News:
+        """Hand in, and let the drill be none to come back to; the screen is told by `News`."""
+        news = super().hand_in()
+        remember(self.sitting, self._path)
+        return news
 
     def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
         """Go on in another folder, and come back to that one."""
@@ -198,27 +214,41 @@ class DrillScreen(KeepingScreen):
             return
 
         def left() -> Message:
-            self.sitting.pause()
+            self._put_by()
             helps = "" if self.sitting.is_kept else f"\n{_WHERE_GONE}"
-            return self.Left(self._left_behind + helps)
+            return self.Left(self._visit.farewell + helps)
 
+        self._do_beside(left)
+
+    def _do_beside(self, job: Callable[[], Message]) -> None:
+        """Have the clock saved beside the screen, and say so meanwhile."""
         self.busy = True
-        self.run_job(left)
+        self.query_one("#progress", Static).update(_CLOCK_KEPT)
+        self.run_job(job)
 
     @on(Left)
     def cover(self, event: Left) -> None:
         """Cover the tasks until the student goes on, or goes home."""
         event.stop()
 
-        def answered(answer: bool | None) -> None:
-            if not answer:
-                cast("LeverstepApp", self.app).action_home()
-                return
-            self.sitting.go_on()
-            self.busy = False
-            self.paint()
+        async def answered(answer: bool | None) -> None:
+            if answer:
+                self._do_beside(self._gone_on)
+            else:
+                await self.run_action("app.home")
 
         self.app.push_screen(AwayScreen(event.told), answered)
+
+    def _gone_on(self) -> Message:
+        self.sitting.go_on()
+        return self.Returned()
+
+    @on(Returned)
+    def uncover(self, event: Returned) -> None:
+        """Take lines again."""
+        event.stop()
+        self.busy = False
+        self.paint()
 
 
 def _title(sitting: Sitting, place: int) -> str:

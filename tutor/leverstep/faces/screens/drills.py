@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import ClassVar
 
-from textual import on
+from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from leverstep.course.places import home, own_folders, path_typed
 from leverstep.course.plain_text import plain
-from leverstep.course.shelf import Shelf
 from leverstep.drill.begun import drills_begun
 from leverstep.faces.screens.asides import LONGEST_PATH
 from leverstep.faces.screens.door import DoorScreen
@@ -22,8 +23,10 @@ from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.visit import Visit
 
 _LISTED = "Or one of these; Tab moves to them and back:"
+_LOOKING = "Looking for drills in the folders known here …"
 _MOST = 3
 """So many faults of a file are told to a student."""
 
@@ -37,13 +40,19 @@ class DrillsScreen(Screen[None]):
             tooltip="Go back to the problems"),
     ]  # fmt: skip
 
-    def __init__(self, shelf: Shelf, typed: str = "", reason: str = "") -> None:
+    @dataclass
+    class Found(Message):
+        """The drills there are have been looked for: what is shown of each, and what it opens."""
+
+        listed: list[tuple[str, Entrance]]
+
+    def __init__(self, visit: Visit, typed: str = "", reason: str = "") -> None:
         """Ask for a drill; `typed` stands in the field, `reason` says why that can't be opened."""
         super().__init__()
-        self._shelf = shelf
+        self._visit = visit
         self._typed = typed
         self._reason = reason
-        self._listed = list(_drills_there_are())
+        self._listed: list[tuple[str, Entrance]] | None = None
 
     def compose(self) -> ComposeResult:
         """Lay out the field and the list."""
@@ -53,24 +62,41 @@ class DrillsScreen(Screen[None]):
             self._typed, id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH
         )
         yield Static(id="whose", markup=False)
-        options = [Option(plain(shown)) for shown, _ in self._listed]
-        listed = OptionList(*options, id="choices", markup=False, compact=True)
-        listed.display = bool(self._listed)
+        listed = OptionList(id="choices", markup=False, compact=True)
+        listed.display = False
         yield listed
         yield KeyLine()
         yield TooSmall()
 
     def on_mount(self) -> None:
-        """Go to the list where there is one, and nothing to mend in the field."""
+        """Look for drills beside the screen; a path can be typed meanwhile."""
         self._tell(self._reason)
-        if self._listed and not self._reason:
-            self.query_one("#choices", OptionList).focus()
+        self.look_for_drills()
+
+    @work(thread=True, group="drills")
+    def look_for_drills(self) -> None:
+        """Look into the folders there are, one of which may be a share that takes its time."""
+        self.post_message(self.Found(list(_drills_there_are())))
+
+    @on(Found)
+    def list_drills(self, event: Found) -> None:
+        """List the drills; go to the list where nothing is typed, or to be mended, in the field."""
+        event.stop()
+        self._listed = event.listed
+        self._tell(self._reason)
+        choices = self.query_one("#choices", OptionList)
+        choices.add_options(Option(plain(shown)) for shown, _ in event.listed)
+        choices.display = bool(event.listed)
+        choices.action_first()
+        if event.listed and not self._reason and not self.query_one("#path", Input).value:
+            choices.focus()
 
     def _tell(self, reason: str) -> None:
-        """Say why a drill can't be opened, "" for nothing, and what the list is."""
+        """Say why a drill can't be opened, "" for nothing, and what the list is or will be."""
+        self._reason = reason
         first, rest = reason.splitlines()[:_MOST], reason.splitlines()[_MOST:]
         told = ["This drill can't be opened:", *first, *(["…"] if rest else []), ""]
-        listed = [_LISTED] if self._listed else []
+        listed = [_LOOKING] if self._listed is None else [_LISTED] if self._listed else []
         self.query_one("#whose", Static).update("\n".join((told if reason else []) + listed))
 
     @on(Input.Submitted)
@@ -84,6 +110,7 @@ class DrillsScreen(Screen[None]):
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
         """Open a drill of the list."""
         event.stop()
+        assert self._listed is not None, "nothing is listed before"
         self.query_one("#path", Input).value = ""
         self._open(self._listed[event.option_index][1])
 
@@ -95,7 +122,7 @@ class DrillsScreen(Screen[None]):
             field.focus()
             self._tell(reason or "")
 
-        self.app.push_screen(DoorScreen(entrance, self._shelf), refused)
+        self.app.push_screen(DoorScreen(entrance, self._visit), refused)
 
 
 def _drills_there_are() -> Iterator[tuple[str, Entrance]]:

@@ -17,14 +17,15 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 
 from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 
 if TYPE_CHECKING:
     from leverstep.bench.practice import Unfinished
-    from leverstep.course.shelf import Shelf
     from leverstep.faces.screens.choices_listed import Choices
+    from leverstep.faces.screens.entrances import Opening
 
 _JOB = "Joint statics, one line of your working at a time. F10: your progress."
 
@@ -43,10 +44,11 @@ How far you are led
   blank sheet  you decide which lines to write"""
 
 
-class HomeScreen(Screen[None]):
+class HomeScreen(ChoosingScreen):
     """Where the student chooses what to work on."""
 
     AUTO_FOCUS = "#choices"
+    TELLS = "#job"
     help_text = _HELP
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
@@ -101,12 +103,7 @@ class HomeScreen(Screen[None]):
 
         workings: list[Unfinished]
 
-    _shelf: Shelf
     _choices: Choices
-
-    def __init__(self, load: Callable[[], Shelf]) -> None:
-        super().__init__()
-        self._load = load
 
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
@@ -120,10 +117,10 @@ class HomeScreen(Screen[None]):
 
     async def lay_out(self) -> None:
         """Read the problems, then lay out what to choose by and the list."""
-        self._shelf = await asyncio.to_thread(self._load)
+        shelf = await asyncio.to_thread(lambda: self.visit.shelf)
         from leverstep.faces.screens.choices_listed import Choices, faults_line
 
-        self._choices = Choices(self._shelf)
+        self._choices = Choices(shelf)
         seed = Field(
             id="seed", compact=True, select_on_focus=False, max_length=24,
             placeholder="new ones if empty",
@@ -138,8 +135,8 @@ class HomeScreen(Screen[None]):
         )
         guidance = Static(self._choices.led, id="guidance", markup=False)
         listed = OptionList(id="choices", markup=False, compact=True)
-        faults = Static(faults_line(self._shelf.faults), id="faults", markup=False)
-        faults.display = bool(self._shelf.faults)
+        faults = Static(faults_line(shelf.faults), id="faults", markup=False)
+        faults.display = bool(shelf.faults)
         footer = KeyLine()
         await self.mount(shown, chooser, guidance, listed, faults, footer, TooSmall())
         self.fill()
@@ -156,7 +153,7 @@ class HomeScreen(Screen[None]):
         """Read the records of workings that are not at their end."""
         from leverstep.bench.practice import unfinished
 
-        self.post_message(self.UnfinishedFound(unfinished(self._shelf)))
+        self.post_message(self.UnfinishedFound(unfinished(self.visit.shelf)))
 
     @on(UnfinishedFound)
     def list_unfinished(self, event: UnfinishedFound) -> None:
@@ -184,21 +181,27 @@ class HomeScreen(Screen[None]):
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
         """Open a problem, or a working to go on with."""
         event.stop()
-        typed = self._typed("#seed"), self._typed("#own")
-        opening = self._choices.opening(event.option.id or "", *typed)
-        from leverstep.faces.screens.work import WorkScreen  # light until a problem is chosen
-
-        self.app.push_screen(WorkScreen(opening, self._shelf))
+        self._open(event.option.id, self.to_work)
 
     def action_show(self) -> None:
         """Show the problem that is lit on the board."""
-        lit = self.query_one("#choices", OptionList).highlighted_option
-        if lit is None or lit.id is None:
-            return
-        from leverstep.faces.screens.board_screen import BoardScreen
+        self._open(self._lit, _to_show)
 
-        seed = self.query_one("#seed", Input).value.strip()
-        self.app.push_screen(BoardScreen(self._choices.question(lit.id, seed)))
+    def action_explore(self) -> None:
+        """Explore the problem that is lit, with the numbers that are typed."""
+        self._open(self._lit, _to_explore)
+
+    @property
+    def _lit(self) -> str | None:
+        """Return the id of the line that is lit, None where there is none."""
+        lit = self.query_one("#choices", OptionList).highlighted_option
+        return None if lit is None else lit.id
+
+    def _open(self, ident: str | None, opens: Callable[[Opening], Screen[None]]) -> None:
+        """Open a line of the list, with the numbers that are typed."""
+        if ident:
+            typed = self._typed("#seed"), self._typed("#own")
+            self.open(partial(self._choices.opening, ident, *typed), opens)
 
     @on(OptionList.OptionHighlighted)
     def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:
@@ -224,13 +227,13 @@ class HomeScreen(Screen[None]):
         """Open the drills."""
         from leverstep.faces.screens.drills import DrillsScreen
 
-        self.app.push_screen(DrillsScreen(self._shelf))
+        self.app.push_screen(DrillsScreen(self.visit))
 
     def action_progress(self) -> None:
         """Open what was practised."""
         from leverstep.faces.screens.progress_screen import ProgressScreen
 
-        self.app.push_screen(ProgressScreen(self._shelf, self._choices.guidance))
+        self.app.push_screen(ProgressScreen(self.visit, self._choices.guidance))
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""
@@ -242,19 +245,6 @@ class HomeScreen(Screen[None]):
         self._choices.guide()
         self.query_one("#guidance", Static).update(self._choices.led)
 
-    def action_explore(self) -> None:
-        """Explore the problem that is lit, with the numbers that are typed."""
-        lit = self.query_one("#choices", OptionList).highlighted_option
-        if lit is None or not lit.id:
-            return
-        opening = self._choices.opening(lit.id, self._typed("#seed"), self._typed("#own"))
-        from leverstep.faces.screens.entrances import Exploring
-        from leverstep.faces.screens.explore import ExploreScreen
-        from leverstep.faces.screens.news import to_explore
-
-        exploring = Exploring(opening.problem.title, partial(to_explore, opening))
-        self.app.push_screen(ExploreScreen(exploring))
-
     def _typed(self, field: str) -> str:
         return self.query_one(field, Input).value.strip()
 
@@ -262,3 +252,20 @@ class HomeScreen(Screen[None]):
         """Show all problems again."""
         self._choices.show_all()
         self.fill()
+
+
+def _to_show(opening: Opening) -> Screen[None]:
+    """Return the board with a problem; a working to go on with keeps its numbers."""
+    from leverstep.bench.practice import new_seed
+    from leverstep.faces.screens.board_screen import BoardScreen
+
+    return BoardScreen(opening.problem.question(opening.seed or new_seed()))
+
+
+def _to_explore(opening: Opening) -> Screen[None]:
+    """Return the screen on which a problem is explored."""
+    from leverstep.faces.screens.entrances import Exploring
+    from leverstep.faces.screens.explore import ExploreScreen
+    from leverstep.faces.screens.news import to_explore
+
+    return ExploreScreen(Exploring(opening.problem.title, partial(to_explore, opening)))

@@ -13,16 +13,16 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
-from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
-from leverstep.course.shelf import Shelf
 from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.visit import Visit
 from leverstep.progress.progress import Progress, read_progress
 from leverstep.progress.told import account, heading, source, suggested_lines
 from leverstep.working.guidance import Guidance
@@ -34,13 +34,14 @@ class _Left(Exception):
     """The screen was left before all was read."""
 
 
-class ProgressScreen(Screen[None]):
+class ProgressScreen(ChoosingScreen):
     """Lists what to practise next, with the slips and all figures beneath.
 
     `guidance` is that of a working that is opened from here.
     """
 
     AUTO_FOCUS = "#choices"
+    TELLS = "#asks"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "pageup", "look(-1)", "Up", id="progress.up", show=False, priority=True,
@@ -69,9 +70,8 @@ class ProgressScreen(Screen[None]):
         read: int
         of_all: int
 
-    def __init__(self, shelf: Shelf, guidance: Guidance) -> None:
-        super().__init__()
-        self._shelf = shelf
+    def __init__(self, visit: Visit, guidance: Guidance) -> None:
+        super().__init__(visit)
         self._guidance = guidance
         self._progress: Progress | None = None
 
@@ -103,7 +103,7 @@ class ProgressScreen(Screen[None]):
 
         with suppress(_Left):
             now = datetime.now().astimezone()
-            self.post_message(self.Read(read_progress(self._shelf, now, told=told)))
+            self.post_message(self.Read(read_progress(self.visit.shelf, now, told=told)))
 
     @on(Reading)
     def count(self, event: Reading) -> None:
@@ -135,11 +135,9 @@ class ProgressScreen(Screen[None]):
         """Open a problem in new numbers."""
         event.stop()
         assert self._progress is not None, "nothing is listed before"
-        problem = self._shelf.problems[self._progress.next[event.option_index].card.id]
-        from leverstep.faces.screens.work import WorkScreen  # light until a problem is chosen
-
-        opening = Opening(problem, guidance=self._guidance)
-        self.app.push_screen(WorkScreen(opening, self._shelf))
+        ident = self._progress.next[event.option_index].card.id
+        problems, guidance = self.visit.shelf.problems, self._guidance
+        self.open(lambda: Opening(problems[ident], guidance=guidance), self.to_work)
 
     def action_look(self, way: int) -> None:
         """Scroll the figures."""

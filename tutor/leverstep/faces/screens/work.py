@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
@@ -12,17 +12,16 @@ from textual.message import Message
 from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
-from leverstep.course.shelf import Shelf
 from leverstep.faces.screens import news as sitting
 from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.entrances import Exploring, Opening
 from leverstep.faces.screens.news import News
+from leverstep.faces.screens.visit import Visit
 from leverstep.statics.step import Step
 
 if TYPE_CHECKING:
     from leverstep.bench.practice import Practice
-    from leverstep.faces.screens.app import LeverstepApp
 
 _ONWARD = """\
 F7      the same problem with new numbers
@@ -57,18 +56,17 @@ class WorkScreen(BenchScreen):
         trouble: str
         before: str
 
-    def __init__(self, opening: Opening, shelf: Shelf) -> None:
+    def __init__(self, opening: Opening, visit: Visit) -> None:
         problem, seed = opening.problem, opening.seed
         super().__init__(problem.title, problem.question(seed) if seed else None, _ONWARD)
         self.opening = opening
         self.practice: Practice | None = None
-        self._shelf = shelf
+        self._visit = visit
 
     def on_mount(self) -> None:
         """Start what takes a moment: the first derivation."""
         self.busy = True
-        opening, shelf = self.opening, self._shelf
-        habits = cast("LeverstepApp", self.app).habits
+        opening, shelf, habits = self.opening, self._visit.shelf, self._visit.habits
 
         def opened() -> Message:
             before = sitting.begun_before(opening, shelf)
@@ -99,7 +97,7 @@ class WorkScreen(BenchScreen):
         if self.practice is not None:
             guidance = self.practice.working.guidance
             opening = Opening(self.opening.problem, guidance=guidance)
-            self.app.switch_screen(WorkScreen(opening, self._shelf))
+            self.app.switch_screen(WorkScreen(opening, self._visit))
 
     def action_explore(self) -> None:
         """Explore the question of this working, with other numbers where a line is still open."""
