@@ -165,7 +165,7 @@ async def test_a_prediction_comes_before_the_plot_and_the_truth_after(shelf):
         await settle(pilot)
         screen = screen_of(pilot)
         await pilot.press("right", "f2", "f2")
-        asked = screen.asked
+        asked = screen.standing.asked
         assert shown(pilot, "#said").startswith(asked.asks)
         for number, answer in enumerate(ANSWERS, 1):
             rows = [row for row in painted(pilot, "#said") if f"{number} {answer}" in row]
@@ -178,13 +178,13 @@ async def test_a_prediction_comes_before_the_plot_and_the_truth_after(shelf):
         assert not screen.query_one(Chart).display, "the plot would show the answer"
         assert result_of(pilot, "F_m") == ["434", "N", "?"]
         await pilot.press("right", "f5", "f3", "f4", "down", "home")
-        assert screen.asked is asked, "nothing moves until it is answered"
-        assert screen.exploration.now is screen.exploration.own
+        assert screen.standing.asked is asked, "nothing moves until it is answered"
+        assert screen.standing.exploration.now is screen.standing.exploration.own
         await pilot.press("4")
         assert shown(pilot, "#said") == asked.told(ANSWERS[3])
         assert screen.query_one(Chart).display
-        assert screen.exploration.over == asked.movable
-        assert screen.exploration.now.exact[asked.movable.key] == asked.to
+        assert screen.standing.exploration.over == asked.movable
+        assert screen.standing.exploration.now.exact[asked.movable.key] == asked.to
         await pilot.press("right")
         assert shown(pilot, "#said").startswith(asked.movable.sign)
 
@@ -194,14 +194,14 @@ async def test_all_questions_come_in_turn_and_one_may_be_left(shelf):
     async with app.run_test(size=SIZES[0]) as pilot:
         await settle(pilot)
         screen = screen_of(pilot)
-        there = screen.exploration.predictions
+        there = screen.standing.exploration.predictions
         seen = []
         for _ in range(len(there) + 1):
             await pilot.press("f2")
-            seen.append(screen.asked)
+            seen.append(screen.standing.asked)
         assert seen == [*there, there[0]]
         await pilot.press("escape")
-        assert screen.asked is None
+        assert screen.standing.asked is None
         assert screen.query_one(Chart).display
         assert screen_of(pilot) is screen, "the first Esc leaves the question only"
         await pilot.press("escape")
@@ -227,7 +227,7 @@ async def test_the_cursor_lies_on_the_chosen_row_also_in_a_long_list(shelf, size
         screen = screen_of(pilot)
         listed = screen.query_one(GivenList)
         await pilot.press(*["up"] * 12)
-        for movable in screen.exploration.movables:
+        for movable in screen.standing.exploration.movables:
             await pilot.pause()
             x, y = pilot.app.cursor_position
             row = str(listed.content).splitlines()[y - listed.content_region.y]
@@ -268,16 +268,16 @@ async def test_the_problem_that_is_lit_is_explored_with_the_numbers_typed(shelf)
         await pilot.press("ctrl+g")
         await settle(pilot)
         screen = screen_of(pilot)
-        assert screen.exploration.own.problem.id == PAIL
-        assert screen.exploration.own.seed == "7"
-        assert screen.exploration.own.exact["given_d_l"] == 40
+        assert screen.standing.exploration.own.problem.id == PAIL
+        assert screen.standing.exploration.own.seed == "7"
+        assert screen.standing.exploration.own.exact["given_d_l"] == 40
         await pilot.press("escape")
         assert pilot.app.screen is home
         home.query_one("#own").value = "d_l = 4000 cm"
         listed.focus()
         await pilot.press("ctrl+g")
         await settle(pilot)
-        assert screen_of(pilot).exploration is None
+        assert screen_of(pilot).standing is None
         assert "d_l" in shown(pilot, "#said")
 
 
@@ -290,8 +290,8 @@ async def test_an_unfinished_working_is_explored_with_other_numbers(shelf):
         listed.highlighted = listed.get_option_index("go-on:0")
         await pilot.press("ctrl+g")
         await settle(pilot)
-        assert screen_of(pilot).exploration.own.problem.id == PAIL
-        assert screen_of(pilot).exploration.own.seed != "7"
+        assert screen_of(pilot).standing.exploration.own.problem.id == PAIL
+        assert screen_of(pilot).standing.exploration.own.seed != "7"
 
 
 def right_entries(practice: Practice) -> Iterator[tuple[str, str]]:
@@ -319,7 +319,7 @@ async def test_a_working_is_explored_at_its_end_and_not_before(shelf):
         assert "Ctrl+G" in str(work.query_one("#onward", Static).content)
         await pilot.press("ctrl+g")
         await settle(pilot)
-        assert screen_of(pilot).exploration.own is work.practice.question
+        assert screen_of(pilot).standing.exploration.own is work.practice.question
         await pilot.press("escape")
         assert pilot.app.screen is work
 
@@ -330,6 +330,6 @@ async def test_the_given_changes_exactly(shelf):
     async with app.run_test(size=SIZES[0]) as pilot:
         await settle(pilot)
         screen = screen_of(pilot)
-        start = screen.exploration.now.exact["given_d_m"]
+        start = screen.standing.exploration.now.exact["given_d_m"]
         await pilot.press(*["right"] * 10)
-        assert screen.exploration.now.exact["given_d_m"] == start + Fraction(1)
+        assert screen.standing.exploration.now.exact["given_d_m"] == start + Fraction(1)

@@ -711,14 +711,14 @@ async def test_what_was_skipped_is_gone_to_and_gives_no_answer_away(shelf):
         assert screen.step_at_hand is None
         assert "F4 goes to the first line that is still open" in text_of(screen, "#account")
         await press(pilot, "ctrl+g")
-        numbers = app.screen.exploration.own.seed
+        numbers = app.screen.standing.exploration.own.seed
         assert numbers != screen.practice.question.seed
         await press(pilot, "escape", "f4")
         assert screen.step_at_hand is working.steps[0]
         await enter(pilot, right_entry(screen, working.steps[0]))
         assert "F4" not in text_of(screen, "#account")
         await press(pilot, "ctrl+g")
-        assert app.screen.exploration.own is screen.practice.question
+        assert app.screen.standing.exploration.own is screen.practice.question
 
 
 class SlowProblems(Problems):

@@ -18,7 +18,7 @@ from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Posture, run_to_attachment
+from leverstep.statics.posture import Force, Posture, run_to_attachment
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
 
@@ -213,21 +213,33 @@ class _ProblemDraft:
         draft = Draft(posture, middle)
         taken = set(self.quantities.symbols) | RESERVED
         for force in posture.forces:
-            for key in own_keys(draft, force):
-                if key in taken:
-                    found = f'"{key}" is also what a step about {force.symbol} is called'
-                    self.reader.fault("symbol", found, "another symbol")
-                taken.add(key)
-            if force.direction.attachment is not None:
-                run = run_to_attachment(posture, force, middle)
-                if (run > 0) != (force.direction.toward == "end"):
-                    found = f"the far end of {force.symbol} lies toward the other end"
-                    self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
-        last, effort = posture.balancing, posture.effort
-        if last is None:
-            if posture.moments and not known(draft):
-                self.reader.fault("load", "no force has a moment", "a force beside the axis")
+            self._check_keys(draft, force, taken)
+            self._check_attachment(draft, force)
+        if posture.balancing is not None:
+            self._check_balance(draft, posture.balancing)
+        elif posture.moments and not known(draft):
+            self.reader.fault("load", "no force has a moment", "a force beside the axis")
+
+    def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
+        """Note steps of a force that are called as something else is; their names are `taken`."""
+        for key in own_keys(draft, force):
+            if key in taken:
+                found = f'"{key}" is also what a step about {force.symbol} is called'
+                self.reader.fault("symbol", found, "another symbol")
+            taken.add(key)
+
+    def _check_attachment(self, draft: Draft, force: Force) -> None:
+        """Note a far end that does not lie where the direction says."""
+        if force.direction.attachment is None:
             return
+        run = run_to_attachment(draft.posture, force, draft.sample)
+        if (run > 0) != (force.direction.toward == "end"):
+            found = f"the far end of {force.symbol} lies toward the other end"
+            self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
+
+    def _check_balance(self, draft: Draft, last: Force) -> None:
+        """Note where the force that is to be found can't hold the others."""
+        effort = draft.posture.effort
         if last is not effort and passes_axis(draft, last):
             found = f"{last.symbol} acts through the axis"
             self.reader.fault("load", found, "a force that has a moment")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -41,6 +42,10 @@ class Admission:
             return "leaves"
         return "begins" if self.turn.path is None else "goes on"
 
+    def needs_start_word(self, drill: Drill) -> bool:
+        """Return whether a sitting is to begin, with a start word that is not known yet."""
+        return drill.is_locked and self.turn is not None and self.turn.path is None
+
 
 def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> Admission:
     """Return who a student is, and what may be done. The records are looked for in `folder` too.
@@ -50,20 +55,11 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
             sitting was handed in.
         NotListed: where the drill is not for this student.
     """
-    turn, reason = None, ""
-    try:
-        admitted(drill, typed, now)
-    except NotListed:
-        raise
-    except Closed as error:
-        reason = str(error)
+    closed = _why_closed(drill, typed, now)
     student = drill.listed(typed)
     found = earlier(drill, student, folder)
+    turn, reason = (None, closed) if closed else _turn(drill, found.records)
     result = _handed_in_last(found.records)
-    try:
-        turn = None if reason else next_turn(drill, found.records)
-    except Closed as error:
-        reason = str(error)
     if turn is None and result is None:
         raise Closed(reason)
     told = [sentence(reason)] if turn is None else [turn_told(drill, turn)]
@@ -77,10 +73,36 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
     return Admission(student, name, turn, result, " ".join(part for part in told if part))
 
 
-def not_kept(error: RecordError, drill: Drill, folder: Path | None) -> str:
-    """Return what to say where no record can be kept, and of which folder to ask."""
+def _why_closed(drill: Drill, typed: str, now: datetime) -> str:
+    """Return why a drill can't be sat at this time, "" where it can.
+
+    Raises:
+        NotListed: where the drill is not for this student.
+    """
+    try:
+        admitted(drill, typed, now)
+    except NotListed:
+        raise
+    except Closed as error:
+        return str(error)
+    return ""
+
+
+def _turn(drill: Drill, records: Mapping[Path, Contents]) -> tuple[NextSitting | None, str]:
+    """Return the sitting that begins or goes on after some records, or else why there is none."""
+    try:
+        return next_turn(drill, records), ""
+    except Closed as error:
+        return None, str(error)
+
+
+def not_kept(error: RecordError, drill: Drill | None, folder: Path | None) -> str:
+    """Return what to say where no record can be kept, and of which folder to ask.
+
+    `drill` is None where none has been read yet, `folder` for the user's data folder.
+    """
     told = f"The record can't be saved: {error}."
-    if folder is None:
+    if drill is None or folder is None:
         return told
     place = folder_of(drill, folder)
     return f"{told} Ask your teacher about the folder {place}, or name another one."

@@ -86,9 +86,15 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
 
 
 def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of a force: its size, where it acts, and which way."""
+    yield from _of_size(question, force)
+    yield from _of_place(question, force)
+    yield from _of_direction(question, force)
+
+
+def _of_size(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     problem = question.problem
-    name, place = problem.names[force.symbol], place_of(question, force)
-    own = force is problem.posture.balancing
+    name = problem.names[force.symbol]
     if force.share is not None:
         assert problem.posture.body is not None
         whole = problem.posture.body.sign if force.share.of == "mass" else "weight"
@@ -96,18 +102,27 @@ def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, st
         yield force.share.given, force.symbol, told, "share", whole
     elif force.magnitude is not None:
         yield force.magnitude, force.magnitude.sign, _size_name(force, name), "size", ""
+
+
+def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
+    name, place = question.problem.names[force.symbol], place_of(question, force)
     if force.at.symbol and not force.at.sought:
         arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
         if force.at.of:
             yield force.at.given, force.at.symbol, arm, "share", force.at.of
         else:
-            yield force.at.given, force.at.symbol, arm, "own arm" if own else "load arm", ""
+            part: Part = "own arm" if force is question.problem.posture.balancing else "load arm"
+            yield force.at.given, force.at.symbol, arm, part, ""
     for distance, told in _apart(force):
         yield distance.given, distance.symbol, told.format(name=name, place=place), "far end", ""
-    direction = force.direction
+
+
+def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
+    problem, direction = question.problem, force.direction
     if direction.angle is not None and direction.attachment is None:
         line = problem.segment if direction.reference == "segment" else direction.reference
-        yield direction.angle, direction.angle.sign, f"{name} to the {line}", "angle", ""
+        told = f"{problem.names[force.symbol]} to the {line}"
+        yield direction.angle, direction.angle.sign, told, "angle", ""
 
 
 def _size_name(force: Force, name: str) -> str:

@@ -13,6 +13,7 @@ from leverstep.statics.posture import (
     Attachment,
     Bearing,
     Force,
+    Offset,
     force_bearing,
     run_to_attachment,
     segment_bearing,
@@ -61,24 +62,32 @@ def write_turns(draft: Draft) -> None:
             _write_attachment_angle(draft, force, force.direction.attachment)
     for force in draft.posture.turning:
         if force.offset is not None:
-            needed = (
-                "y" if force.offset.up is None else "x" if force.offset.across is None else "xy"
-            )
-            write_parts(draft, force, needed)
-            continue
-        turn = to_segment(draft, force)
-        if turn is None or turn.sine == "one":
-            continue
-        if turn.sine == "zero":
-            _write_no_lever(draft, force)
-            continue
-        bearing = from_segment(draft, force)
-        if _has_two_parts(bearing):
-            _write_angle(draft, force, turn.angle, bearing)
-        if draft.posture.by_components and force.magnitude is not None:
-            _write_component(draft, force, turn)
-        elif not draft.posture.by_components and not force.at.sought:
-            _write_arm(draft, force, turn)
+            write_parts(draft, force, _parts_needed(force.offset))
+        elif (turn := to_segment(draft, force)) is not None:
+            _write_turn(draft, force, turn)
+
+
+def _parts_needed(offset: Offset) -> str:
+    """Return the axes along which a force off the segment has a moment about the axis."""
+    if offset.up is None:
+        return "y"
+    return "x" if offset.across is None else "xy"
+
+
+def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
+    """Write angle, then moment arm or component, of a force that is turned to the segment."""
+    if turn.sine == "one":
+        return
+    if turn.sine == "zero":
+        _write_no_lever(draft, force)
+        return
+    bearing = from_segment(draft, force)
+    if _has_two_parts(bearing):
+        _write_angle(draft, force, turn.angle, bearing)
+    if draft.posture.by_components and force.magnitude is not None:
+        _write_component(draft, force, turn)
+    elif not draft.posture.by_components and not force.at.sought:
+        _write_arm(draft, force, turn)
 
 
 def horizontal_angle_key(force: Force) -> str:

@@ -12,10 +12,12 @@ from leverstep.course.plain_text import near, shown
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
 from leverstep.faces.terminal import say_json
 from leverstep.statics import kinds
+from leverstep.working.wording import CAUTION
 
 if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.working.verdict import Verdict
 
 
 def add_problems(commands: Commands) -> None:
@@ -106,7 +108,7 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
 
 def _working(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.bench.practice import sound
-    from leverstep.working.wording import CAUTION, ask
+    from leverstep.working.wording import ask
     from leverstep.working.writing import formula, substituted, value_text, worked_line
 
     question = sound(shelf.find(options.name).question(options.seed))
@@ -147,58 +149,77 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
 
 
 def _check(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Judge one entry after some earlier lines; tell the verdict, its reason and the hints."""
     from leverstep.bench.practice import sound
     from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.explained import open_working
     from leverstep.slips.telling import hints, tell
     from leverstep.working.reasons import reason_words
-    from leverstep.working.wording import CAUTION
 
-    working = open_working(sound(shelf.find(options.name).question(options.seed)))
-    keys = [step.key for step in working.steps]
-    if without := [given for given in options.given if "=" not in given]:
-        raise FileError(
-            [Fault("--given", "", f"found {shown(one)}", "KEY=ENTRY") for one in without]
-        )
-    earlier = [given.partition("=") for given in options.given]
-    for key in [options.step, *(key.strip() for key, _, _ in earlier)]:
-        if key not in keys:
-            found, expected = f"no such line{near(key, keys)}", f"one of {', '.join(keys)}"
-            raise FileError([Fault(key, "", found, expected)])
-    for key, _, text in sorted(earlier, key=lambda part: keys.index(part[0].strip())):
-        given = working.enter(key.strip(), text)
+    catalogue = catalogue_in_use()
+    working = open_working(sound(shelf.find(options.name).question(options.seed)), catalogue)
+    for key, text in _earlier_lines(options, [step.key for step in working.steps]):
+        given = working.enter(key, text)
         if not given.counts:
             print(f"--given {key}: not read: {reason_words(given.reason)}", file=sys.stderr)
             return 2
     verdict = working.enter(options.step, options.entry.strip())
-    catalogue = catalogue_in_use()
     for fault in catalogue.faults:
         print(fault, file=sys.stderr)
-    told = tell(working, verdict, catalogue)
-    texts = hints(working, options.step, catalogue)
+    told, texts = tell(working, verdict, catalogue), hints(working, options.step, catalogue)
     if options.json:
-        explanations = [
-            {
-                "sure": explanation.sure,
-                "slips": [{"id": f.slip, "line": f.step} for f in explanation.findings],
-            }
-            for explanation in verdict.explanations
-        ]
-        answer = {
-            "line": verdict.step,
-            "entry": verdict.text,
-            "verdict": str(verdict.outcome),
-            "told": told,
-            "reason": reason_words(verdict.reason),
-            "explanations": explanations,
-            "hints": [] if verdict.settled else list(texts),
-            "caution": CAUTION,
-        }
-        say_json(answer)
+        say_json(_verdict_as_data(verdict, told, texts))
     else:
-        print(told)
-        if verdict.counts and not verdict.settled:
-            for number, text in enumerate(texts, 1):
-                print(f"Hint {number}: {text}")
-        print(CAUTION)
+        _say_verdict(verdict, told, texts)
     return 0 if verdict.settled else 1
+
+
+def _earlier_lines(options: argparse.Namespace, keys: list[str]) -> list[tuple[str, str]]:
+    """Return the earlier lines that were given, key and entry, in the order of the working.
+
+    Raises:
+        FileError: where one of them, or the line to be judged, has none of these keys.
+    """
+    if without := [given for given in options.given if "=" not in given]:
+        raise FileError(
+            [Fault("--given", "", f"found {shown(one)}", "KEY=ENTRY") for one in without]
+        )
+    parted = [given.partition("=") for given in options.given]
+    earlier = [(key.strip(), text) for key, _, text in parted]
+    for key in [options.step, *(key for key, _ in earlier)]:
+        if key not in keys:
+            found, expected = f"no such line{near(key, keys)}", f"one of {', '.join(keys)}"
+            raise FileError([Fault(key, "", found, expected)])
+    return sorted(earlier, key=lambda line: keys.index(line[0]))
+
+
+def _verdict_as_data(verdict: Verdict, told: str, hints: tuple[str, ...]) -> dict[str, object]:
+    """Return a verdict for JSON."""
+    from leverstep.working.reasons import reason_words
+
+    explanations = [
+        {
+            "sure": explanation.sure,
+            "slips": [{"id": f.slip, "line": f.step} for f in explanation.findings],
+        }
+        for explanation in verdict.explanations
+    ]
+    return {
+        "line": verdict.step,
+        "entry": verdict.text,
+        "verdict": str(verdict.outcome),
+        "told": told,
+        "reason": reason_words(verdict.reason),
+        "explanations": explanations,
+        "hints": [] if verdict.settled else list(hints),
+        "caution": CAUTION,
+    }
+
+
+def _say_verdict(verdict: Verdict, told: str, hints: tuple[str, ...]) -> None:
+    """Print a verdict, and the hints where the line is not right."""
+    print(told)
+    if verdict.counts and not verdict.settled:
+        for number, text in enumerate(hints, 1):
+            print(f"Hint {number}: {text}")
+    print(CAUTION)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict
 from datetime import UTC, datetime
 from pathlib import Path
@@ -15,6 +15,8 @@ from leverstep.faces.terminal import say_json
 from leverstep.working.wording import CAUTION
 
 if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
     from leverstep.slips.catalogue import Catalogue
@@ -33,28 +35,42 @@ def add_vet(commands: Commands) -> None:
 
 
 def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
-    """Vet files of problems and of hints; all that ship where no path is given."""
+    """Vet files of problems, hints and drills; all that ship where no path is given."""
     from leverstep.course.places import shipped
     from leverstep.course.shelf import problem_files
-    from leverstep.drill.drill_file import is_drill_file
-    from leverstep.slips.catalogue import load_catalogue
-    from leverstep.vetting.vet import vet_files
-    from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
 
     paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
         raise FileError([Fault(where, "", "there is no file to vet", "files that end in .toml")])
+    reports = _reports(paths, shelf)
+    if options.json:
+        say_json([_as_data(report) for report in reports])
+    else:
+        _say(reports)
+    return 2 if any(report.faults for report in reports) else 0
+
+
+def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
+    """Return a report for each file, and one for each problem of a drill among them."""
+    from leverstep.course.places import shipped
+    from leverstep.drill.drill_file import is_drill_file
+    from leverstep.slips.catalogue import load_catalogue
+    from leverstep.vetting.vet import vet_files
+    from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
+
     hints = [path for path in paths if is_hint_file(path)]
     known = [path for path in paths if isinstance(path, Path) and path not in hints]
     drills = [path for path in known if is_drill_file(path)]
     problems = [path for path in paths if path not in (*hints, *drills)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
     reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
-    reports += _drills(drills, shelf, catalogue)
-    if options.json:
-        say_json([_report(one) for one in reports])
-    for report in () if options.json else reports:
+    return [*reports, *_drills(drills, shelf, catalogue)]
+
+
+def _say(reports: Sequence[Report]) -> None:
+    """Print what was found in each file, and the caution where there are answers among it."""
+    for report in reports:
         for fault in report.faults:
             print(fault)
         if not report.faults:
@@ -63,12 +79,11 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
             print(f"  {span.step.key:8} {span.text}")
         for remark in report.remarks:
             print(f"  remark: {remark.key}: {remark.found}")
-    if not options.json and any(report.spans for report in reports):
+    if any(report.spans for report in reports):
         print(CAUTION)
-    return 2 if any(report.faults for report in reports) else 0
 
 
-def _report(report: Report) -> dict[str, object]:
+def _as_data(report: Report) -> dict[str, object]:
     """Return a report of vetting for JSON."""
     return {
         "file": report.file,

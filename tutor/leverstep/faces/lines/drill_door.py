@@ -79,7 +79,7 @@ def _opened(
 ) -> Sitting | None:
     """Begin a sitting or go on with one, in another folder where need be; None where one leaves."""
     begun = None if admitted.turn is None else admitted.turn.path
-    if begun is None and drill.is_locked:
+    if admitted.needs_start_word(drill):
         drill = _unlocked(drill, say, listen)
         if drill.is_locked:
             return None

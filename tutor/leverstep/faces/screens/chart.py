@@ -1,4 +1,4 @@
-"""What the screen of exploring shows beside its results: the givens, and the plot."""
+"""What the screen of exploring shows of an exploration: results, givens, and the plot."""
 
 from __future__ import annotations
 
@@ -19,6 +19,34 @@ _HERE, _MOVED = "›", "*"
 _DIM = "$quiet"
 _ROOM_FOR_NAMES = 40
 """The columns from where on the beginning of a name is worth showing."""
+
+
+class ResultList(Static):
+    """The results: sign, value now, and by how much that is more or less than the own."""
+
+    def __init__(self) -> None:
+        super().__init__(markup=False, id="results")
+        self._laid_out = False
+
+    def list(self, exploration: Exploration, asks: bool) -> None:
+        """Show the results as they stand; while something is asked, not what became of them."""
+        from leverstep.explore.results import direction_of
+        from leverstep.explore.sentences import change
+
+        values, own = exploration.values, exploration.own_values
+        lines = []
+        for result in exploration.results:
+            now = "none" if values is None else result.written(values[result.key])
+            told = ""
+            if values is not None and own is not None:
+                told = "?" if asks else change(own[result.key], values[result.key])
+            lines.append(Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>10}  {told}"))
+            if result.role == "reaction":  # a line of its own in any case, so that none moves
+                points = "" if values is None else f"{'':6}points {direction_of(values)}"
+                lines.append(Content.styled(points, _DIM))
+        lines.append(Content(""))
+        self.update(Content("\n").join(lines), layout=not self._laid_out)
+        self._laid_out = True
 
 
 class GivenList(Static, can_focus=True):

@@ -160,9 +160,7 @@ class DoorScreen(Screen[str]):
         except Closed as error:
             self.post_message(self.Refused(sentence(error)))
         except RecordError as error:
-            told = f"The record can't be saved: {error}."
-            if self._drill is not None:
-                told = not_kept(error, self._drill, self._elsewhere or self.entrance.folder)
+            told = not_kept(error, self._drill, self._elsewhere or self.entrance.folder)
             self.post_message(self.Refused(told, folder=True))
 
     @on(Read)
@@ -209,8 +207,8 @@ class DoorScreen(Screen[str]):
     @property
     def _asks_for_word(self) -> bool:
         """Return whether the sitting at hand begins with a start word that is not known yet."""
-        drill, turn = self._drill, None if self._known is None else self._known.turn
-        return drill is not None and drill.is_locked and turn is not None and turn.path is None
+        drill, known = self._drill, self._known
+        return drill is not None and known is not None and known.needs_start_word(drill)
 
     @on(Input.Submitted, "#word")
     def enter_word(self, event: Input.Submitted) -> None:

@@ -9,16 +9,14 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
-from textual.content import Content
 from textual.message import Message
-from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widgets import Static
 
 from leverstep.course.faults import FileError
-from leverstep.explore.answers import ANSWERS, choices
+from leverstep.explore.answers import ANSWERS
 from leverstep.faces.screens.caution import Caution
-from leverstep.faces.screens.chart import Chart, GivenList
+from leverstep.faces.screens.chart import Chart, GivenList, ResultList
 from leverstep.faces.screens.entrances import Exploring
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
@@ -27,7 +25,7 @@ from leverstep.working.own import OwnError
 
 if TYPE_CHECKING:
     from leverstep.explore.exploration import Exploration
-    from leverstep.explore.predictions import Prediction
+    from leverstep.faces.screens.standing import Standing
 
 
 class ExploreScreen(Screen[None]):
@@ -107,8 +105,6 @@ Predicting
         ),
     ]  # fmt: skip
 
-    asked: reactive[Prediction | None] = reactive(None, repaint=False, init=False, bindings=True)
-
     @dataclass
     class Ready(Message):
         """The first values are there; `trouble` says what can't be done, or why there are none."""
@@ -118,11 +114,8 @@ Predicting
 
     def __init__(self, exploring: Exploring) -> None:
         super().__init__()
-        self.exploration: Exploration | None = None
-        self.chosen = 0
-        self._laid_out = False
+        self.standing: Standing | None = None
         self._exploring = exploring
-        self._told = ""
 
     def compose(self) -> ComposeResult:
         """Lay out results and givens beside the plot, and beneath what is asked and said."""
@@ -131,7 +124,7 @@ Predicting
             yield Static(id="progress", markup=False)
         with Horizontal(id="middle"):
             with Vertical(id="left"):
-                yield Static(id="results", markup=False)
+                yield ResultList()
                 yield GivenList()
             yield Chart()
             yield Diagram()
@@ -162,154 +155,101 @@ Predicting
     def begin(self, event: Ready) -> None:
         """Show the exploration as it begins, with what stands on the axis chosen."""
         event.stop()
-        self.exploration = exploration = event.exploration
-        if exploration is None:
+        if event.exploration is None:
             self._say([event.trouble])
             return
+        from leverstep.faces.screens.standing import Standing
+
+        self.standing = Standing(event.exploration, event.trouble)
         self.refresh_bindings()
-        self.chosen = exploration.movables.index(exploration.over)
-        self._told = event.trouble
-        numbers = f"numbers {exploration.own.seed}"
+        numbers = f"numbers {event.exploration.own.seed}"
         self.query_one("#progress", Static).update(numbers, layout=False)
         self.paint()
 
     def paint(self) -> None:
         """Show how everything stands."""
-        exploration = self.exploration
-        if exploration is None:
-            return
-        told = _results(exploration, self.asked is not None)
-        self.query_one("#results", Static).update(told, layout=not self._laid_out)
-        self._laid_out = True
-        self.query_one(GivenList).list(exploration, self.chosen)
-        drawn = self.has_class("-diagram") or self.asked is not None
-        self.query_one(Chart).display = not drawn
-        self.query_one(Diagram).display = drawn
-        if drawn:
-            values = {} if self.asked is not None else exploration.values or {}
-            key = exploration.movables[self.chosen].sign
+        standing = self._there
+        exploration, asks = standing.exploration, standing.asked is not None
+        self.query_one(ResultList).list(exploration, asks)
+        self.query_one(GivenList).list(exploration, standing.chosen)
+        is_drawn = self.has_class("-diagram") or asks
+        self.query_one(Chart).display = not is_drawn
+        self.query_one(Diagram).display = is_drawn
+        if is_drawn:
+            values = {} if asks else exploration.values or {}
+            key = exploration.movables[standing.chosen].sign
             self.query_one(Diagram).draw(exploration.now, key, values)
         else:
             self.query_one(Chart).draw(exploration)
-        self._speak(exploration)
-
-    def _speak(self, exploration: Exploration) -> None:
-        if self.asked is not None:
-            self._say([self.asked.asks, *choices()])
-        elif self._told:
-            self._say([self._told])
-        else:
-            one = exploration.movables[self.chosen]
-            low, high = (one.at(exploration.now, v) for v in (one.span.low, one.span.high))
-            step = one.span.step
-            told = f"{one.sign}, {one.name}: from {low} to {high} in steps of {float(step):g}."
-            keys = "↑↓ choose   ←→ change   PgUp PgDn by ten steps   Home its own value"
-            self._say([told, keys, exploration.trouble])
+        self._say(standing.said)
 
     def _say(self, lines: list[str]) -> None:
         self.query_one("#said", Static).update("\n".join(filter(None, lines)), layout=False)
 
     @property
-    def _there(self) -> Exploration:
-        """Return the exploration, which no key does anything without."""
-        assert self.exploration is not None
-        return self.exploration
+    def _there(self) -> Standing:
+        """Return how it stands; before that no key does anything."""
+        assert self.standing is not None
+        return self.standing
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Offer answers to a question that is asked; and all else there is while none is."""
+        """Offer what can be done now; leaving always."""
         del parameters
-        if action == "leave":
-            return True
-        if action == "answer":
-            return self.asked is not None
-        if self.exploration is None:
-            return False
-        if action == "ask":
-            return bool(self.exploration.predictions)
-        if action == "panel" and len(self.exploration.panels) == 1:
-            return False
-        return self.asked is None
-
-    def _changed(self, told: str = "") -> None:
-        """Show what has changed, with what there is to say of it."""
-        self._told = told
-        self.paint()
+        return action == "leave" or (self.standing is not None and self.standing.offers(action))
 
     def action_choose(self, way: int) -> None:
         """Choose the given before (-1) or after (1)."""
-        self.chosen = min(max(self.chosen + way, 0), len(self._there.movables) - 1)
-        self._changed()
+        self._there.choose(way)
+        self.paint()
 
     def action_move(self, steps: int) -> None:
         """Change the chosen given by some steps."""
-        self._there.move(self._there.movables[self.chosen], steps)
-        self._changed()
+        self._there.move(steps)
+        self.paint()
 
     def action_set_back(self) -> None:
         """Give the chosen given its own value again."""
-        self._there.set_back(self._there.movables[self.chosen])
-        self._changed()
+        self._there.set_back()
+        self.paint()
 
     def action_all_back(self) -> None:
         """Give all givens their own values again."""
         self._there.set_all_back()
-        self._changed("All givens have the problem's own values again.")
+        self.paint()
 
     def action_hold(self) -> None:
         """Put the chosen given on the axis."""
-        self._there.over = self._there.movables[self.chosen]
-        self._changed()
+        self._there.hold()
+        self.paint()
 
     def action_panel(self) -> None:
         """Plot the results of the next unit."""
         self._there.turn_panel()
-        self._changed()
+        self.paint()
 
     def action_turn(self) -> None:
         """Turn from plot to diagram, or back."""
         self.toggle_class("-diagram")
-        self._changed()
+        self.paint()
 
     def action_ask(self) -> None:
-        """Ask the next question, from the problem's own numbers; the plot is hidden meanwhile."""
-        self.asked = asked = self._there.next_prediction()
-        if asked is not None:
-            self.chosen = [one.key for one in self._there.movables].index(asked.movable.key)
+        """Ask the next question; the plot is hidden meanwhile."""
+        self._there.ask()
+        self.refresh_bindings()
         self.paint()
 
     def action_answer(self, number: int) -> None:
-        """Take an answer, make the change, and show what came of it."""
-        asked = self.asked
-        assert asked is not None
-        self._there.show(asked)
-        self.asked = None
+        """Take an answer, and show what came of it."""
+        self._there.answer(number)
         self.remove_class("-diagram")
-        self._changed(asked.told(ANSWERS[number - 1]))
+        self.refresh_bindings()
+        self.paint()
 
     def action_leave(self) -> None:
         """Leave the question that is asked, or else the screen."""
-        if self.asked is None:
+        if self.standing is None or self.standing.asked is None:
             self.app.pop_screen()
             return
-        self.asked = None
-        self._changed()
-
-
-def _results(exploration: Exploration, asking: bool) -> Content:
-    """Return the results: sign, value now, and by how much that is more or less than the own."""
-    from leverstep.explore.results import direction_of
-    from leverstep.explore.sentences import change
-
-    values, own = exploration.values, exploration.own_values
-    lines = []
-    for result in exploration.results:
-        now = "none" if values is None else result.written(values[result.key])
-        told = ""
-        if values is not None and own is not None:
-            told = "?" if asking else change(own[result.key], values[result.key])
-        lines.append(Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>10}  {told}"))
-        if result.role == "reaction":  # a line of its own in any case, so that none of them moves
-            points = "" if values is None else f"{'':6}points {direction_of(values)}"
-            lines.append(Content.styled(points, "$quiet"))
-    lines.append(Content(""))
-    return Content("\n").join(lines)
+        self.standing.drop_question()
+        self.refresh_bindings()
+        self.paint()
