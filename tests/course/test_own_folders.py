@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from leverstep.course.places import own_folders, shipped
+from leverstep.course.places import libraries, own_folders, shipped
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.commands.cli import main
-from leverstep.slips.catalogue import load_catalogue
+from leverstep.faces.crash import workers
+from leverstep.slips.catalogue import catalogue_in_use, load_catalogue
 from leverstep.statics.graph import graph
 
 PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
@@ -81,11 +83,41 @@ def test_folders_are_named_by_option_variable_and_the_users_data(
     at_home = tmp_path / "home" / "library" / "problems"
     at_home.mkdir(parents=True)
     (at_home / "home-pail.toml").write_text(text.replace("elbow-full-pail", "home-pail"), "utf-8")
-    assert own_folders("problems") == [library / "problems", at_home]
+    of_room, around = [library / "problems", at_home], dict(os.environ)
+    assert own_folders("problems") == of_room
+    with libraries([plain]):
+        assert own_folders("problems") == [plain, *of_room]
     assert main(["problems", "--joint", "elbow", "--library", str(plain)]) == 0
     out = capsys.readouterr().out
     assert out.count("your own: ") == 3
-    assert os.environ["LEVERSTEP_LIBRARY"].split(os.pathsep) == [str(plain), str(library)]
+    assert own_folders("problems") == of_room, "the option is for its own call only"
+    assert dict(os.environ) == around
+
+
+def test_each_call_tells_the_slips_of_the_folders_that_it_names(
+    library: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Whatever was read for the call before it in the same process."""
+    monkeypatch.delenv("LEVERSTEP_LIBRARY")
+    call = ["check", "elbow-full-pail", "--seed", "7", "--step", "W_l", "1 N"]
+    for named in ([], ["--library", str(library)], []):
+        assert main([*call, *named]) == 1
+        assert ("a-broken.toml: " in capsys.readouterr().err) == bool(named)
+        assert "doubled" not in catalogue_in_use().slips
+
+
+def test_processes_that_mark_read_the_folders_that_the_call_names(
+    library: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also where a system starts them afresh."""
+    monkeypatch.delenv("LEVERSTEP_LIBRARY")
+    usual = multiprocessing.get_start_method()
+    multiprocessing.set_start_method("spawn", force=True)
+    try:
+        with libraries([library]), workers() as pool:
+            assert pool.submit(own_folders, "hints").result() == [library / "hints"]
+    finally:
+        multiprocessing.set_start_method(usual, force=True)
 
 
 @pytest.mark.parametrize(

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
-from contextlib import suppress
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +16,10 @@ from leverstep.course.sharing import make_folder, put_whole
 
 LIBRARY = "LEVERSTEP_LIBRARY"
 """The variable that names folders of a teacher's own, parted as the system parts paths."""
+
+_named: list[Path] = []
+"""The folders that the command at hand names besides; the processes that mark for it have them too.
+"""
 
 
 def shipped(folder: str) -> Traversable:
@@ -71,15 +75,39 @@ def put_by(place: Path, text: str) -> None:
         put_whole(place, text.encode())
 
 
+def libraries_named() -> tuple[Path, ...]:
+    """Return the folders that the command at hand names, besides those of the room."""
+    return tuple(_named)
+
+
+def name_libraries(folders: Iterable[Path]) -> None:
+    """Have `own_folders` return these before those of the room, for the rest of this process."""
+    _named[:] = [folder.absolute() for folder in folders]
+
+
+@contextmanager
+def libraries(folders: Iterable[Path]) -> Iterator[None]:
+    """Have `own_folders` return these before those of the room, until a command has ended."""
+    before = libraries_named()
+    name_libraries(folders)
+    try:
+        yield
+    finally:
+        name_libraries(before)
+
+
 def own_folders(kind: str) -> list[Path]:
     """Return the folders of a teacher's own problems, hints or drills, those that there are.
 
-    Each folder named by `LEVERSTEP_LIBRARY`, and `library` in the user's data, may have folders
-    `problems`, `hints` and `drills` in it; one that has none of them holds problems.
+    Each folder that the command names, each that `LEVERSTEP_LIBRARY` names, and `library` in the
+    user's data may have folders `problems`, `hints` and `drills` in it; one that has none of them
+    holds problems.
     """
-    named = os.environ.get(LIBRARY, "").split(os.pathsep)
+    of_room = [
+        Path(name).absolute() for name in os.environ.get(LIBRARY, "").split(os.pathsep) if name
+    ]
     found = []
-    for library in [*(Path(name).absolute() for name in named if name), home() / "library"]:
+    for library in [*_named, *of_room, home() / "library"]:
         parts = [library / "problems", library / "hints", library / "drills"]
         if any(os.path.isdir(part) for part in parts):
             found.append(library / kind)

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.places import home
+from leverstep.course.places import home, libraries_named, name_libraries
 from leverstep.course.plain_text import plain
 from leverstep.course.sharing import make_folder, write_whole
 
@@ -44,10 +44,18 @@ def report_faults() -> None:
 
 
 def workers() -> Executor:
-    """Return processes to mark with, on every core; their faults are reported alike."""
+    """Return processes to mark with, on every core.
+
+    Their faults are reported alike, and they read the same folders of a teacher's own.
+    """
     from concurrent.futures import ProcessPoolExecutor
 
-    return ProcessPoolExecutor(initializer=report_faults)
+    return ProcessPoolExecutor(initializer=_begin_worker, initargs=(libraries_named(),))
+
+
+def _begin_worker(libraries: tuple[Path, ...]) -> None:
+    report_faults()
+    name_libraries(libraries)
 
 
 def told_of(error: BaseException) -> str:

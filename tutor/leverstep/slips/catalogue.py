@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from leverstep.course.faults import LARGEST, Fault, FileError, Reader, told
@@ -141,13 +142,17 @@ class Catalogue:
         return replace(self if found else grown, faults=(*self.faults, *found))
 
 
-@cache
 def catalogue_in_use() -> Catalogue:
-    """Return the catalogue that ships, with a teacher's own slips.
+    """Return the catalogue that ships, with a teacher's own slips; read once for the same folders.
 
     An own file with a fault is left out, and its faults are kept in the catalogue.
     """
-    return load_catalogue([shipped("hints")], own_folders("hints"))
+    return _with_own(tuple(own_folders("hints")))
+
+
+@lru_cache(maxsize=4)
+def _with_own(folders: tuple[Path, ...]) -> Catalogue:
+    return load_catalogue([shipped("hints")], folders)
 
 
 def load_catalogue(folders: Iterable[Traversable], own: Iterable[Traversable] = ()) -> Catalogue:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.places import LIBRARY
+from leverstep.course.places import libraries
 from leverstep.faces.commands.board_cli import add_board
 from leverstep.faces.commands.completion_cli import add_completion
 from leverstep.faces.commands.drill_cli import add_drill
@@ -90,22 +90,24 @@ def _run(options: argparse.Namespace) -> int:
         print(f"leverstep {_version()}")
         return 0
     try:
-        _add_libraries(options.own_folders)
-        return _run_command(options)
+        with libraries(_libraries(options.own_folders)):
+            return _run_command(options)
     except FileError as error:
         print(error, file=sys.stderr)
         return 2
 
 
-def _add_libraries(folders: Sequence[str]) -> None:
-    """Have folders of the teacher's own read, before those that the room names."""
+def _libraries(folders: Sequence[str]) -> list[Path]:
+    """Return the folders of the teacher's own that a call names.
+
+    Raises:
+        FileError: where one of them is none.
+    """
     absent = [folder for folder in folders if not os.path.isdir(folder)]
     if absent:
         found, expected = "there is no such folder", "a folder of your own problems and hints"
         raise FileError([Fault(f"--library {folder}", "", found, expected) for folder in absent])
-    named = [*folders, *filter(None, [os.environ.get(LIBRARY)])]
-    if named:
-        os.environ[LIBRARY] = os.pathsep.join(named)
+    return [Path(folder) for folder in folders]
 
 
 def _run_command(options: argparse.Namespace) -> int:

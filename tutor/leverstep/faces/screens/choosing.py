@@ -46,7 +46,7 @@ class ChoosingScreen(Screen[None]):
         self.visit = visit
         self._told: VisualType | None = None
 
-    def open(self, read: Callable[[], Opening], opens: Callable[[Opening], Screen[None]]) -> None:
+    def choose(self, read: Callable[[], Opening], opens: Callable[[Opening], Screen[None]]) -> None:
         """Read what was chosen, then open it; until then nothing else is opened."""
         if self._told is None:
             line = self.query_one(self.TELLS, Static)

@@ -201,7 +201,7 @@ class HomeScreen(ChoosingScreen):
         """Open a line of the list, with the numbers that are typed."""
         if ident:
             typed = self._typed("#seed"), self._typed("#own")
-            self.open(partial(self._choices.opening, ident, *typed), opens)
+            self.choose(partial(self._choices.opening, ident, *typed), opens)
 
     @on(OptionList.OptionHighlighted)
     def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:

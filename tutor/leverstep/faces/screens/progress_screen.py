@@ -137,7 +137,7 @@ class ProgressScreen(ChoosingScreen):
         assert self._progress is not None, "nothing is listed before"
         ident = self._progress.next[event.option_index].card.id
         problems, guidance = self.visit.shelf.problems, self._guidance
-        self.open(lambda: Opening(problems[ident], guidance=guidance), self.to_work)
+        self.choose(lambda: Opening(problems[ident], guidance=guidance), self.to_work)
 
     def action_look(self, way: int) -> None:
         """Scroll the figures."""
