@@ -95,28 +95,40 @@ def write_moments(draft: Draft) -> None:
 
 def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
     """Return the arm of a force, with the choice of another force's arm or the wrong end."""
-    posture = draft.posture
-    arm = right = symbol(arm_key(draft, force))
-    for other in posture.turning:
+    arm = symbol(arm_key(draft, force))
+    return arm + _arm_of_another(pen, draft, force) + _arm_from_far_end(pen, draft, force)
+
+
+def _arm_of_another(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return what the arm of a force is more where that of another force is taken; 0 as it is."""
+    more, right = 0, symbol(arm_key(draft, force))
+    for other in draft.posture.turning:
         # The arm that is to be found can't be taken for another before it is known.
         unknown = other.at.sought and pen.key != EQUATION
         if other is force or other.offset is not None or unknown:
             continue
         if arm_key(draft, other) != arm_key(draft, force):
             taken = symbol(arm_key(draft, other))
-            arm += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
-    if posture.length is not None and not force.at.perpendicular and not force.at.sought:
-        length = symbol(posture.length.symbol)
-        if posture.length.symbol != force.at.symbol:
-            from_far_end = length - symbol(force.at.symbol)
-            turned = {"": 1}
-            if arm_key(draft, force) != force.at.symbol:  # the arm has a sine or cosine in it
-                turned[arm_key(draft, force)] = right / symbol(force.at.symbol)
-            for other_key, turn in turned.items():
-                far = pen.choice("from_far_end", 0, force.symbol, other_key)
-                whole = pen.choice("whole_length", 0, force.symbol, other_key)
-                arm += far * (from_far_end * turn - right) + whole * (length * turn - right)
-    return arm
+            more += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
+    return more
+
+
+def _arm_from_far_end(pen: Pen, draft: Draft, force: Force) -> Expression:
+    """Return what the arm is more where the whole length, or the other end, is taken for it."""
+    whole, at = draft.posture.length, force.at
+    if whole is None or at.perpendicular or at.sought or whole.symbol == at.symbol:
+        return 0
+    length, right = symbol(whole.symbol), symbol(arm_key(draft, force))
+    from_far_end = length - symbol(at.symbol)
+    turned = {"": 1}
+    if arm_key(draft, force) != at.symbol:  # the arm has a sine or cosine in it
+        turned[arm_key(draft, force)] = right / symbol(at.symbol)
+    more = 0
+    for other_key, turn in turned.items():
+        far = pen.choice("from_far_end", 0, force.symbol, other_key)
+        all_of_it = pen.choice("whole_length", 0, force.symbol, other_key)
+        more += far * (from_far_end * turn - right) + all_of_it * (length * turn - right)
+    return more
 
 
 def _write_equation(draft: Draft) -> None:

@@ -17,7 +17,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import PLACEHOLDER, Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.hypotheses import hypotheses
+from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics.step import Step
 from leverstep.working.judge import reference
 from leverstep.working.writing import quantity, value_text
@@ -165,22 +165,26 @@ def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
             yield Fault(name, f"the line {span.step.key}", found, "an answer well away from zero")
 
 
+def _passes_for_right(question: Question, made: Hypothesis) -> bool:
+    """Return whether the value of a slip at one line alone would be taken for right there."""
+    if {choice.step for choice, _ in made.changes} != {made.step}:
+        return False
+    if not question.derivation.step(made.step).kind.is_number:
+        return False
+    try:
+        value = question.graph.probe(made.step, question.numbers, {}).at(made.changes)
+    except ArithmeticError:
+        return False
+    band = reference(question, made.step).widened(float(question.problem.tolerance))
+    return band.holds(value)
+
+
 def _hidden(drawn: list[Question], catalogue: Catalogue, name: str) -> Iterator[Fault]:
     """Yield the slips whose wrong value would be taken for right with some numbers."""
     found: dict[tuple[str, str], int] = {}
     for question in drawn:
-        tolerance = float(question.problem.tolerance)
         for made in hypotheses(question.derivation, catalogue):
-            if {choice.step for choice, _ in made.changes} != {made.step}:
-                continue
-            if not question.derivation.step(made.step).kind.is_number:
-                continue
-            try:
-                probe = question.graph.probe(made.step, question.numbers, {})
-                value = probe.at(made.changes)
-            except ArithmeticError:
-                continue
-            if reference(question, made.step).widened(tolerance).holds(value):
+            if _passes_for_right(question, made):
                 key = (made.step, made.slip.name)
                 found[key] = found.get(key, 0) + 1
     for (step, slip), times in found.items():
