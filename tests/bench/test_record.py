@@ -13,6 +13,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from helpers.drill_sittings import chain
+from helpers.records import fields_in
 from helpers.source import SOURCE
 from leverstep.bench.practice import Practice, Unfinished, unfinished
 from leverstep.bench.record import (
@@ -23,6 +25,13 @@ from leverstep.bench.record import (
     contents,
     read_record,
 )
+from leverstep.bench.record_lines import (
+    DrillBegun,
+    EntryLine,
+    PracticeBegun,
+    WrittenLine,
+    fields_of,
+)
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.working.guidance import Guidance
 from leverstep.working.own import OwnError, read_own
@@ -32,7 +41,7 @@ from leverstep.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
 BARROW = SHELF.problems["plain-wheelbarrow"]
-FIRST = {"format": 1, "kind": "practice", "problem": BARROW.id, "seed": "1"}
+FIRST = PracticeBegun(problem=BARROW.id, seed="1")
 
 
 @pytest.fixture
@@ -49,7 +58,7 @@ def place_of(practice: Practice) -> Path:
 
 def entries(path: Path) -> list[object]:
     """Return the texts of all entries of a record."""
-    return [line["text"] for line in read_record(path) if line["kind"] == "entry"]
+    return [line.text for line in read_record(path) if isinstance(line, EntryLine)]
 
 
 def work_to_the_end(practice: Practice) -> None:
@@ -103,8 +112,10 @@ def test_an_entry_is_on_the_disk_before_it_is_judged(
     typed = [("W_s", "529.7 N"), ("W_b", "rubbish"), ("W_b", "5 N")]
     for key, text in typed:
         practice.enter(key, text)
-    assert [(line["kind"], line["step"], line["text"]) for line in seen] == [
-        ("entry", key, text) for key, text in typed
+    times = [line.time for line in seen]
+    assert seen == [
+        EntryLine(time=time, step=key, text=text)
+        for time, (key, text) in zip(times, typed, strict=True)
     ]
 
 
@@ -120,7 +131,7 @@ def test_an_entry_is_flushed_to_the_disk_before_it_is_judged(
 
 
 def test_the_first_line_says_what_was_shown(practice: Practice) -> None:
-    first = read_record(place_of(practice))[0]
+    first = fields_in(place_of(practice))[0]
     assert (first["problem"], first["seed"], first["format"]) == (BARROW.id, "1", 1)
     assert first["givens"] == {
         given.key: practice.question.written(given) for given in practice.question.givens
@@ -131,8 +142,8 @@ def test_a_record_is_never_written_over(tmp_path: Path) -> None:
     path = tmp_path / "new folder" / "one.jsonl"
     Record.create(path, FIRST)
     with pytest.raises(RecordError, match="File exists"):
-        Record.create(path, {"kind": "another"})
-    assert read_record(path) == [FIRST]
+        Record.create(path, DrillBegun())
+    assert read_record(path) == (FIRST,)
 
 
 def test_a_record_is_for_its_owner_alone(practice: Practice) -> None:
@@ -143,7 +154,7 @@ def test_any_text_comes_back_as_it_was_typed(tmp_path: Path) -> None:
     record = Record.create(tmp_path / "one.jsonl", FIRST)
     texts = ["θ = 35°", "a\nb\r\u2028c", '"\\', "\x00\x1b", "\udcff", "𝟙"]
     for text in texts:
-        record.append({"kind": "entry", "text": text})
+        record.append(EntryLine(text=text))
     assert entries(record.path) == texts
 
 
@@ -160,7 +171,7 @@ def test_a_record_cut_anywhere_keeps_its_whole_lines_and_grows_on(
         whole = list(typed.values())[: data[:size].count(b"\n") - 1]
         resumed = Practice.resume(cut, SHELF)
         assert [line.text for line in resumed.working.lines.values()] == whole
-        Record.reopen(cut).append({"kind": "entry", "text": "more"})
+        Record.reopen(cut).append(EntryLine(text="more"))
         assert entries(cut) == [*whole, "more"]
 
 
@@ -205,7 +216,7 @@ def test_a_line_that_makes_no_sense_is_passed_over(practice: Practice, garbage: 
     path = place_of(practice)
     with path.open("ab") as file:
         file.write(garbage + b"\n")
-    Record.reopen(path).append({"kind": "entry", "step": "W_b", "text": "98.1 N"})
+    Record.reopen(path).append(EntryLine(step="W_b", text="98.1 N"))
     resumed = Practice.resume(path, SHELF)
     assert {key: line.text for key, line in resumed.working.lines.items()} == {
         "W_s": "529.7 N",
@@ -222,7 +233,8 @@ def test_a_file_that_is_no_practice_is_not_opened(
     tmp_path: Path, change: dict[str, object]
 ) -> None:
     path = tmp_path / "one.jsonl"
-    Record.create(path, FIRST | change).append({"kind": "entry", "step": "W_s", "text": "5 N"})
+    first = fields_of(FIRST) | change
+    path.write_bytes(chain([first, {"kind": "entry", "step": "W_s", "text": "5 N"}]))
     with pytest.raises(RecordError):
         Practice.resume(path, SHELF)
     assert unfinished(SHELF, tmp_path) == []
@@ -260,9 +272,9 @@ def test_a_line_that_cannot_be_written_whole_leaves_the_record_as_it_was(
     with monkeypatch.context() as disk:
         disk.setattr(os, *failing)
         with pytest.raises(RecordError, match=re.escape(str(record.path))):
-            record.append({"kind": "entry", "text": "5 N"})
+            record.append(EntryLine(text="5 N"))
     assert record.path.read_bytes() == before
-    record.append({"kind": "entry", "text": "6 N"})
+    record.append(EntryLine(text="6 N"))
     assert entries(record.path) == ["6 N"]
 
 
@@ -396,7 +408,7 @@ def test_what_is_finished_or_not_begun_is_not_listed(practice: Practice) -> None
     assert len(unfinished(SHELF, folder)) == 1
     work_to_the_end(practice)
     assert unfinished(SHELF, folder) == []
-    assert [line["kind"] for line in read_record(place_of(practice))].count("end") == 1
+    assert [line.kind for line in read_record(place_of(practice))].count("end") == 1
 
 
 def test_what_cannot_be_opened_is_not_listed(practice: Practice) -> None:
@@ -413,7 +425,7 @@ def test_what_cannot_be_opened_is_not_listed(practice: Practice) -> None:
 def test_the_latest_practice_is_listed_first(tmp_path: Path) -> None:
     for name in ("20250102T", "20260102T", "20250103T"):
         record = Record.create(tmp_path / f"{name}.jsonl", FIRST)
-        record.append({"kind": "entry", "step": "W_s", "text": "5 N"})
+        record.append(EntryLine(step="W_s", text="5 N"))
     listed = [found.path.stem for found in unfinished(SHELF, tmp_path)]
     assert listed == ["20260102T", "20250103T", "20250102T"]
 
@@ -431,9 +443,10 @@ if sys.argv[2] == "practice":
     keep = lambda text: practice.enter("W_s", text)
 else:
     from leverstep.bench.record import Record
+    from leverstep.bench.record_lines import EntryLine, PracticeBegun
 
-    record = Record.create(folder / "one.jsonl", {"kind": "practice"})
-    keep = lambda text: record.append({"kind": "entry", "text": text})
+    record = Record.create(folder / "one.jsonl", PracticeBegun())
+    keep = lambda text: record.append(EntryLine(text=text))
 for number in itertools.count(1000):
     keep(f"{number} furlongs")
     print(number, flush=True)
@@ -509,8 +522,8 @@ def test_an_own_number_that_is_not_plausible_is_refused(typed: str, said: str) -
 @pytest.mark.parametrize("own", [3, {"m_b": "x"}, {"m_b": "1/0"}, {"m_b": "999"}, {"W_l": "3"}])
 def test_a_record_with_impossible_own_numbers_is_refused(own: object, tmp_path: Path) -> None:
     practice = Practice.start(TWO_ENDS, "3", tmp_path)
-    first = {**read_record(place_of(practice))[0], "own": own}
-    Record.create(tmp_path / "other.jsonl", first)
+    first = {**fields_in(place_of(practice))[0], "own": own}
+    (tmp_path / "other.jsonl").write_bytes(chain([first]))
     with pytest.raises(RecordError):
         Practice.resume(tmp_path / "other.jsonl", SHELF)
 
@@ -536,9 +549,9 @@ def test_a_working_that_is_gone_on_with_keeps_its_guidance(
 
 
 def test_a_record_without_guidance_asks_for_every_line(practice: Practice, tmp_path: Path) -> None:
-    first = read_record(place_of(practice))[0]
+    first = fields_in(place_of(practice))[0]
     del first["guidance"]
-    Record.create(tmp_path / "older.jsonl", first)
+    (tmp_path / "older.jsonl").write_bytes(chain([first]))
     assert Practice.resume(tmp_path / "older.jsonl", SHELF).working.guidance is Guidance.LINES
 
 
@@ -546,8 +559,8 @@ def test_a_record_without_guidance_asks_for_every_line(practice: Practice, tmp_p
 def test_a_record_with_a_guidance_that_there_is_none_of_is_refused(
     practice: Practice, guidance: object, tmp_path: Path
 ) -> None:
-    first = {**read_record(place_of(practice))[0], "guidance": guidance}
-    Record.create(tmp_path / "other.jsonl", first)
+    first = {**fields_in(place_of(practice))[0], "guidance": guidance}
+    (tmp_path / "other.jsonl").write_bytes(chain([first]))
     with pytest.raises(RecordError, match="this version has no such guidance"):
         Practice.resume(tmp_path / "other.jsonl", SHELF)
 
@@ -563,7 +576,7 @@ def test_a_free_line_is_on_the_disk_before_it_is_judged(
 
     monkeypatch.setattr(Working, "write", look_then_judge)
     practice.write("W_s = 529.7 N")
-    assert [(line["kind"], line["text"]) for line in seen] == [("line", "W_s = 529.7 N")]
+    assert seen == [WrittenLine(time=seen[0].time, text="W_s = 529.7 N")]
 
 
 @pytest.mark.parametrize("guidance", [Guidance.LANDMARKS, Guidance.BLANK])
@@ -582,9 +595,7 @@ def chained(path: Path) -> bytes:
     """Return a record of some entries as it lies on the disk."""
     record = Record.create(path, FIRST)
     for number in range(4):
-        record.append(
-            {"kind": "entry", "step": "W_s", "text": f"{number}.5 N", "used": 0.1 * number}
-        )
+        record.append(EntryLine(step="W_s", text=f"{number}.5 N", used=0.1 * number))
     return path.read_bytes()
 
 
@@ -620,26 +631,26 @@ def test_a_line_taken_out_or_put_in_is_noticed(tmp_path: Path) -> None:
 def test_a_record_gone_on_with_stays_one_chain(tmp_path: Path) -> None:
     path = tmp_path / "one.jsonl"
     chained(path)
-    Record.reopen(path).append({"kind": "entry", "text": "more"})
+    Record.reopen(path).append(EntryLine(text="more"))
     path.write_bytes(path.read_bytes() + b'{"cut sh')
-    Record.reopen(path).append({"kind": "entry", "text": "again"})
+    Record.reopen(path).append(EntryLine(text="again"))
     found = contents(path.read_bytes())
     assert found.remarks == ()
-    assert [line.get("text") for line in found.lines][-2:] == ["more", "again"]
+    assert found.lines[-2:] == (EntryLine(text="more"), EntryLine(text="again"))
 
 
 def test_a_second_window_on_one_record_is_noticed(tmp_path: Path) -> None:
     """What the other window wrote stays; this one is told, and nothing of it is mixed in."""
     path = tmp_path / "one.jsonl"
-    here = Record.create(path, {"kind": "first"})
+    here = Record.create(path, FIRST)
     there = Record.reopen(path)
-    there.append({"kind": "there"})
+    there.append(EntryLine(text="there"))
     before = path.read_bytes()
     with pytest.raises(RecordError, match="changed outside, perhaps in a second window"):
-        here.append({"kind": "here"})
+        here.append(EntryLine(text="here"))
     assert path.read_bytes() == before
-    there.append({"kind": "there"})
-    assert [line["kind"] for line in read_record(path)] == ["first", "there", "there"]
+    there.append(EntryLine(text="there"))
+    assert read_record(path) == (FIRST, EntryLine(text="there"), EntryLine(text="there"))
     elsewhere = here.copied(tmp_path / "two.jsonl")
-    elsewhere.append({"kind": "here"})
-    assert [line["kind"] for line in read_record(elsewhere.path)] == ["first", "here"]
+    elsewhere.append(EntryLine(text="here"))
+    assert read_record(elsewhere.path) == (FIRST, EntryLine(text="here"))

@@ -34,6 +34,15 @@ from leverstep.bench.record import (
     read_bytes,
     read_record,
 )
+from leverstep.bench.record_lines import (
+    AwayLine,
+    ClockLine,
+    EndLine,
+    EntryLine,
+    LeaveLine,
+    PracticeBegun,
+    ResumedLine,
+)
 from leverstep.course.faults import FileError
 from leverstep.course.new_file import write_new
 from leverstep.drill.earlier import earlier
@@ -44,7 +53,7 @@ from leverstep.marking.marking import mark_record
 from leverstep.working.verdict import Outcome
 
 POSIX = os.name != "nt"
-FIRST = {"kind": "practice"}
+FIRST = PracticeBegun(seed="1")
 BARROW = SHELF.problems["plain-wheelbarrow"]
 
 
@@ -89,13 +98,13 @@ def test_while_one_program_writes_no_other_does(system: Msvcrt | None, tmp_path:
     other = os.open(record.path, os.O_WRONLY | os.O_APPEND)
     try:
         with alone(other), pytest.raises(RecordError, match="another program is writing to it"):
-            record.append({"kind": "entry"})
+            record.append(EntryLine())
     finally:
         os.close(other)
-    assert read_record(record.path) == [FIRST]
-    record.append({"kind": "entry"})
-    record.append({"kind": "end"})
-    assert [line["kind"] for line in read_record(record.path)] == ["practice", "entry", "end"]
+    assert read_record(record.path) == (FIRST,)
+    record.append(EntryLine())
+    record.append(EndLine())
+    assert [line.kind for line in read_record(record.path)] == ["practice", "entry", "end"]
     if system is not None:
         assert system.held == {}, "no lock is left"
         assert min(system.places) > LARGEST_RECORD, "readers never meet it"
@@ -114,13 +123,13 @@ def test_who_waited_for_the_lock_writes_nothing_over(
 
     def writes(_: float) -> None:
         held.__exit__(None, None, None)
-        there.append({"kind": "there"})
+        there.append(EntryLine(text="there"))
 
     monkeypatch.setattr(locking.time, "sleep", writes)
     with pytest.raises(RecordError, match="changed outside"):
-        here.append({"kind": "here"})
+        here.append(EntryLine(text="here"))
     os.close(other)
-    assert read_record(here.path) == [FIRST, {"kind": "there"}]
+    assert read_record(here.path) == (FIRST, EntryLine(text="there"))
 
 
 def test_a_disk_without_locks_is_written_to_all_the_same(
@@ -131,7 +140,7 @@ def test_a_disk_without_locks_is_written_to_all_the_same(
 
     record = Record.create(tmp_path / "one.jsonl", FIRST)
     monkeypatch.setattr(locking, "_lock" if POSIX else "_lock_on_windows", none)
-    record.append({"kind": "entry"})
+    record.append(EntryLine())
     assert len(read_record(record.path)) == 2
 
 
@@ -161,9 +170,9 @@ def test_a_lock_goes_with_the_program_that_held_it(
         assert program.stdout is not None
         assert program.stdout.readline() == "held\n"
         with pytest.raises(RecordError, match="another program"):
-            record.append({"kind": "entry"})
+            record.append(EntryLine())
         program.kill()
-    record.append({"kind": "entry"})
+    record.append(EntryLine())
     assert len(read_record(record.path)) == 2
 
 
@@ -192,7 +201,7 @@ def fill(sitting: Sitting) -> str:
     """Keep lines, long ones first, until not even a short one is taken; return what is told."""
     told = ""
     for length in (40_000, 4000, 400, 40, 4):
-        told = refused(lambda n=length: sitting._keep(1, {"kind": "leave", "step": "Q" * n}))
+        told = refused(lambda n=length: sitting._keep(LeaveLine(task=1, step="Q" * n)))
     return told
 
 
@@ -232,20 +241,20 @@ def test_a_clock_that_runs_for_ever_leaves_room_to_go_on_and_to_hand_in(
     small: int, tmp_path: Path
 ) -> None:
     record = Record.create(tmp_path / "one.jsonl", FIRST)
-    for kind in ("entry", "clock", "away", "resumed"):
-        line = {"kind": kind, "text": "x" * (LONGEST_LINE // 2)}
+    for kind in (EntryLine, ClockLine, AwayLine, ResumedLine):
+        line = kind(step="x" * (LONGEST_LINE // 2))
         assert "is full" in refused(lambda one=line: record.append(one))
-    record.append({"kind": "end", "text": "x" * (LONGEST_LINE // 2)})
+    record.append(EndLine(step="x" * (LONGEST_LINE // 2)))
     assert record.path.stat().st_size <= small
-    kinds = [line["kind"] for line in read_record(record.path)]
+    kinds = [line.kind for line in read_record(record.path)]
     assert list(dict.fromkeys(kinds))[1:] == ["entry", "clock", "away", "end"]
 
 
 def test_every_record_that_is_written_can_be_read(tmp_path: Path) -> None:
     record = Record.create(tmp_path / "one.jsonl", FIRST)
-    line = {"kind": "entry", "text": "x" * (LONGEST_LINE - 200)}
+    line = EntryLine(text="x" * (LONGEST_LINE - 200))
     assert "is full" in refused(lambda: record.append(line))
-    record.append({"kind": "end"})
+    record.append(EndLine())
     assert LARGEST_RECORD - 4 * LONGEST_LINE < len(read_bytes(record.path)) <= LARGEST_RECORD
 
 
@@ -289,7 +298,7 @@ def test_an_entry_too_long_to_be_kept_leaves_those_after_it_alone(tmp_path: Path
     assert practice.saved
     practice.enter("W_b", "98.1 N")
     assert practice.place is not None
-    texts = [line["text"] for line in read_record(practice.place) if line["kind"] == "entry"]
+    texts = [line.text for line in read_record(practice.place) if isinstance(line, EntryLine)]
     assert texts == ["529.7 N", "98.1 N"]
 
 
@@ -304,7 +313,7 @@ def test_a_long_entry_among_those_that_wait_for_the_disk_is_left_out_alone(
         practice.enter("W_b", "98.1 N")
     practice.enter("d_s", "0.425 m")
     assert practice.place is not None
-    texts = [line["text"] for line in read_record(practice.place) if line["kind"] == "entry"]
+    texts = [line.text for line in read_record(practice.place) if isinstance(line, EntryLine)]
     assert texts == ["529.7 N", "98.1 N", "0.425 m"]
 
 
@@ -377,7 +386,7 @@ def test_a_lock_that_can_not_be_let_go_costs_no_line(
         raise OSError(errno.EIO, "it can't be let go")
 
     monkeypatch.setattr(locking, "_unlock", fails)
-    record = Record.create(tmp_path / "a.jsonl", {"kind": "drill"})
+    record = Record.create(tmp_path / "a.jsonl", FIRST)
     for number in range(3):
-        record.append({"kind": "entry", "text": str(number)})
+        record.append(EntryLine(text=str(number)))
     assert len(read_record(record.path)) == 4

@@ -21,6 +21,7 @@ from helpers.drill_sittings import END, SHELF, record
 from helpers.source import PACKAGE
 from leverstep.bench.practice import unfinished
 from leverstep.bench.record import Record, RecordError, read_bytes
+from leverstep.bench.record_lines import EndLine
 from leverstep.course.cards import CardStore
 from leverstep.course.faults import FileError
 from leverstep.course.new_file import write_new
@@ -212,7 +213,7 @@ if POSIX:
         elsewhere.write_bytes(record(DRILL, "s1"))
         link = folder / "s1.jsonl"
         link.symlink_to(elsewhere)
-        for use in (read_bytes, Record.reopen, lambda path: Record(path).append({"kind": "end"})):
+        for use in (read_bytes, Record.reopen, lambda path: Record(path).append(EndLine())):
             with pytest.raises(RecordError, match=r"it is a link|symbolic links"):
                 use(link)
         assert elsewhere.read_bytes() == record(DRILL, "s1")

@@ -17,8 +17,9 @@ from pathlib import Path
 import pytest
 from helpers.accounts import FIRST, IS_ROOT, POSIX, SECOND, as_account, shared_folder
 from helpers.drill_disks import DRILL, TYPED
-from helpers.drill_sittings import END, entry, record, small_drill
-from leverstep.bench.record import Record, link_of, read_record
+from helpers.drill_sittings import END, chain, entry, record, small_drill
+from helpers.records import fields_in
+from leverstep.bench.record import link_of
 from leverstep.dialogue.admission import Admission, admission
 from leverstep.drill import earlier as earlier_records
 from leverstep.drill import sitting as sittings
@@ -126,7 +127,7 @@ if POSIX:
             assert known.turn.path is not None
             again = Sitting.resume(known.turn.path, DRILL)
             again.hand_in()
-            kept = [line["kind"] for line in read_record(again.place)]
+            kept = [line["kind"] for line in fields_in(again.place)]
             assert kept == ["drill", "entry", "away", "resumed", "end"]
             assert again.place.stat().st_uid == os.geteuid()
 
@@ -218,7 +219,7 @@ def test_a_record_that_marking_knows_no_owner_of_is_no_record_at_the_door(share:
     """The id of a student is text, never a number that looks like it."""
     first = {"kind": "drill", "drill": DRILL.id, "student": 7}
     path = begun(share).place.with_name("7-of-a-number.jsonl")
-    Record.create(path, first)
+    path.write_bytes(chain([first]))
     assert owner(DRILL, path.read_bytes()) == ""
     assert not earlier(DRILL, "7", share).records
     with pytest.raises(Closed, match="not a record of this drill"):

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from helpers.drill_sittings import BEGUN, END, chain, entry, record, small_drill, timed
 from helpers.drills import drill_with, wrong_entry
-from leverstep.bench.record import contents, link_of, read_record
+from helpers.records import fields_in
+from leverstep.bench.record import contents, link_of
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import code_told
 from leverstep.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes
@@ -326,4 +327,4 @@ def test_what_was_handed_in_is_never_gone_on_with_unseen(tmp_path: Path) -> None
     turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
     assert turn.path == sitting.place
     again = Sitting.resume(turn.path, drill)
-    assert [line["kind"] for line in read_record(again.place)] == ["drill", "resumed"]
+    assert [line["kind"] for line in fields_in(again.place)] == ["drill", "resumed"]

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
+from helpers.records import fields_in
 from leverstep.bench.bench import NO_TRY, TAKEN, Bench
-from leverstep.bench.record import RecordError, contents, read_record
+from leverstep.bench.record import RecordError, contents
+from leverstep.bench.record_lines import ClockLine
 from leverstep.course.phrases import moment
 from leverstep.dialogue.notice import (
     GOES_ON,
@@ -37,7 +39,7 @@ def begun(folder: Path, rules: str = "") -> Sitting:
 
 
 def kinds(sitting: Sitting) -> list[object]:
-    return [line["kind"] for line in read_record(sitting.place)]
+    return [line["kind"] for line in fields_in(sitting.place)]
 
 
 def test_a_sitting_is_kept_line_by_line_until_it_is_handed_in(tmp_path: Path) -> None:
@@ -92,15 +94,15 @@ def test_going_on_looks_for_slips_within_bounds_and_for_new_lines_again(
     sitting.pause()
 
     def gone_on(explained: int, judged: int) -> tuple[int, bool]:
-        monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", explained)
-        monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", judged)
+        monkeypatch.setattr("leverstep.bench.replaying.MOST_EXPLAINED", explained)
+        monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", judged)
         again = Sitting.resume(sitting.place, sitting.drill).benches[0].working
         return again.attempts[step.key], bool(again.lines[step.key].verdict.explanations)
 
     assert gone_on(3000, 20_000) == (6, True)
     assert gone_on(2, 20_000) == (6, False)
     assert gone_on(2, 3) == (4, False)
-    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 20_000)
+    monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", 20_000)
     again = Sitting.resume(sitting.place, sitting.drill).benches[0]
     assert again.enter(step.key, texts[2]).explanations
 
@@ -112,7 +114,7 @@ def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> 
     sitting.hand_in()
     sitting.note()
     with pytest.raises(RecordError, match="handed in"):
-        sitting._write({"kind": "clock"}, tries=1)
+        sitting._write(ClockLine(), tries=1)
     assert kinds(sitting) == ["drill", "end"]
     assert mark_record(sitting.drill, "a", sitting.place.read_bytes()).remarks == ()
 

@@ -17,8 +17,8 @@ from helpers.drill_sittings import END, SHELF, chain, first_line, record, timed
 from helpers.drills import drill_file, drill_text, right_entry
 from helpers.line_students import LEFT, Student
 from helpers.pilots import press, settle
+from helpers.records import fields_in
 from helpers.screens import text_of
-from leverstep.bench.record import read_record
 from leverstep.course.faults import FileError
 from leverstep.dialogue.admission import admission
 from leverstep.dialogue.notice import rules_in_words
@@ -342,7 +342,7 @@ def test_the_word_is_asked_for_at_the_door_line_by_line(tmp_path: Path) -> None:
     ]  # fmt: skip
     drill = read_drill(path, SHELF.problems)
     (place,) = unfinished(earlier(drill, "s01").records)
-    assert read_record(place)[0]["start_key"] == key_of(drill.start_word, WORD)
+    assert fields_in(place)[0]["start_key"] == key_of(drill.start_word, WORD)
     again = Student(["", "hand in", "yes"])
     again.sits(path, "s01")
     assert asks not in again.said

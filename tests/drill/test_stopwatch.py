@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import drill_with
-from leverstep.bench.record import LARGEST_RECORD, contents, read_record
+from helpers.records import fields_in
+from leverstep.bench.record import LARGEST_RECORD, contents
 from leverstep.drill.drill_file import MOST_MINUTES
 from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT, Sitting
@@ -108,9 +109,9 @@ def test_the_clock_is_kept_only_where_no_other_line_has_kept_it(tmp_path: Path) 
     for number in range(20):
         worked(sitting, computer, 9)
         bench.enter(bench.working.steps[0].key, f"{number} N")
-    assert "clock" not in {line["kind"] for line in read_record(sitting.place)}
+    assert "clock" not in {line["kind"] for line in fields_in(sitting.place)}
     worked(sitting, computer, 25)
-    assert [line["kind"] for line in read_record(sitting.place)][-3:] == ["entry", "clock", "clock"]
+    assert [line["kind"] for line in fields_in(sitting.place)][-3:] == ["entry", "clock", "clock"]
 
 
 def test_the_longest_sitting_fits_into_a_record_with_its_clock(tmp_path: Path) -> None:
@@ -129,7 +130,7 @@ def test_where_there_is_no_limit_the_clock_is_kept_less_often(tmp_path: Path) ->
     computer = Computer(counts_sleep=False)
     sitting = begun(tmp_path, computer, "")
     worked(sitting, computer, 600)
-    lines = len(read_record(sitting.place)) - 1
+    lines = len(fields_in(sitting.place)) - 1
     assert lines == 600 // KEPT_EVERY_WITHOUT_LIMIT
 
 

@@ -12,9 +12,9 @@ from time import monotonic, sleep
 
 import pytest
 from helpers.drills import SHELF, drill_file, let_pass
+from helpers.records import fields_in
 from helpers.source import SOURCE
 from helpers.terminals import PATIENCE, Terminal
-from leverstep.bench.record import read_record
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 
@@ -130,7 +130,7 @@ def test_what_there_is_is_handed_in_when_the_time_is_up(
         terminal.types("\r", "W_s: ")
         terminal.shows("Time is up, and your work is handed in. Press Enter for the result.")
         (record,) = tmp_path.rglob("s01-*.jsonl")
-        assert read_record(record)[-1]["kind"] == "end"
+        assert fields_in(record)[-1]["kind"] == "end"
         terminal.types("\r", "Handed in: Levers, of s01")
         assert terminal.ends() == 0
 

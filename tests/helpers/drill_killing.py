@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.bench.record import contents
+from leverstep.bench.record_lines import EntryLine
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import mark_record
@@ -124,7 +125,7 @@ def left_of(student: str, folder: Path, told_of: int) -> Left:
     """Return what a student's only record holds after its program ended, and is marked by."""
     data = b"".join(path.read_bytes() for path in folder.rglob(f"{student}-*.jsonl"))
     found = contents(data)
-    typed = [line["text"] for line in found.lines if line["kind"] == "entry"]
+    typed = [line.text for line in found.lines if isinstance(line, EntryLine)]
     assert typed == [f"{500 + number}.5 N" for number in range(len(typed))]
     marked = mark_record(small_drill(), "killed", data)
     return Left(told_of, len(typed), len(marked.entries), bool(data[found.size :]))

@@ -8,12 +8,12 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from leverstep.bench.record import link_of
+from leverstep.bench.record_lines import FORMAT
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.fitting import givens_of
-from leverstep.drill.sitting import FORMAT
 from leverstep.statics.step import Step
 from leverstep.working.writing import value_text, worked_line
 

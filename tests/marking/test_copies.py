@@ -245,13 +245,7 @@ def test_files_of_another_account_than_the_others_are_named(
     """Also where a record of another account goes on from one of the student's."""
     drill = DRILLS["any number of sittings"]
     owners = {"a.jsonl": "stu1", "b.jsonl": "stu1", "c.jsonl": "evil", "d.jsonl": "stu1"}
-    look = collecting._look_into
-
-    def looks(path: Path, name: str) -> tuple[collecting.Found, str]:
-        monkeypatch.setattr(collecting, "_account", lambda _: owners[name])
-        return look(path, name)
-
-    monkeypatch.setattr(collecting, "_look_into", looks)
+    monkeypatch.setattr(collecting, "_account_of", lambda path: owners[path.name])
     beside = {
         "a.jsonl": genuine(drill),
         "b.jsonl": record(drill, "s1", [END], BEGUN + HOUR),

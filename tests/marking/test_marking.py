@@ -24,7 +24,7 @@ from helpers.drill_sittings import (
     right_entries,
     small_drill,
 )
-from leverstep.bench.record import read_record
+from helpers.records import fields_in
 from leverstep.course.decimals import number
 from leverstep.course.faults import FileError
 from leverstep.drill.drill import Drill
@@ -66,7 +66,7 @@ def marked(drill: Drill, lines: Lines, student: str = "s1") -> Marked:
 
 def test_a_record_made_for_tests_begins_like_one_of_a_sitting(tmp_path: Path) -> None:
     drill = small_drill()
-    sat = read_record(Sitting.start(drill, "s1", tmp_path).place)[0]
+    sat = fields_in(Sitting.start(drill, "s1", tmp_path).place)[0]
     made = first_line(drill, "s1")
     assert {**sat, "time": "", "host": ""} == {**made, "time": "", "host": ""}
 
@@ -226,13 +226,13 @@ def test_of_very_many_entries_the_last_are_judged_without_slips_and_then_not_at_
     whole = marked(drill, [*wrong, *ALL_RIGHT])
     assert not any("entries" in remark for remark in whole.remarks)
     monkeypatch.setattr("leverstep.slips.explained.explain", explain)
-    monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", 30)
+    monkeypatch.setattr("leverstep.bench.replaying.MOST_EXPLAINED", 30)
     found = marked(drill, [*wrong, *ALL_RIGHT])
     assert len(looked_for) == 31
     remark = f"too many entries: {len(wrong) + LINES - 31} entries are judged without looking "
     assert any(one.startswith(remark) for one in found.remarks)
     assert (found.lines, found.marks) == (whole.lines, whole.marks)
-    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 41)
+    monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", 41)
     cut = marked(drill, [*wrong, *ALL_RIGHT])
     assert "too many entries: the last 13 entries are not judged" in cut.remarks
     assert cut.entries == found.entries[:42]

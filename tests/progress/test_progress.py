@@ -15,10 +15,10 @@ import pytest
 from helpers.drill_sittings import chain, right_entry
 from helpers.drills import drill_file
 from helpers.pilots import settle
+from helpers.records import fields_in
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
-from leverstep.bench.record import read_record
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.documents.text import WIDTH
 from leverstep.drill.drill_file import read_drill
@@ -145,7 +145,7 @@ def practised(
 def dated(practice: Practice, time: datetime) -> Path:
     """Return the record of a practice, with every line dated a minute after the one before."""
     assert practice.place is not None
-    return rewritten(practice.place, dates_from(time, read_record(practice.place)))
+    return rewritten(practice.place, dates_from(time, fields_in(practice.place)))
 
 
 def dates_from(
@@ -374,7 +374,7 @@ def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) 
 
 def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) -> None:
     good = practised(tmp_path)
-    first, *others = read_record(good)
+    first, *others = fields_in(good)
     broken: dict[str, object] = {
         "problem": "no-such-problem", "seed": 3, "givens": {}, "format": 99, "kind": "drill",
         "guidance": "none", "own": {"m_f": "1e999999999"}, "time": "some day",
@@ -398,7 +398,7 @@ def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) ->
 def test_lines_that_make_no_sense_are_passed_over(tmp_path: Path) -> None:
     path = practised(tmp_path)
     before = history_of(NOW, tmp_path)
-    first, *others = read_record(path)
+    first, *others = fields_in(path)
     odd: list[dict[str, object]] = [
         {"kind": "entry", "step": "no such", "text": "3 N"}, {"kind": "entry", "step": "W_f"},
         {"kind": 7}, {"kind": "hint", "step": ["W_f"]}, {"time": {}},
@@ -415,7 +415,7 @@ def test_a_record_from_the_future_counts_as_of_now(tmp_path: Path) -> None:
     (slip,) = progress.slips
     assert [o.time for o in slip.occasions] == [NOW] * len(slip.occasions)
     assert (slip.occasions[0].sign, slip.due) == (MADE, TODAY + timedelta(days=1))
-    lines = [{**line, "time": NOW.isoformat()} for line in read_record(path)]
+    lines = [{**line, "time": NOW.isoformat()} for line in fields_in(path)]
     lines[2]["time"] = "0001-01-01T00:00:00+23:00"
     lines[3]["time"] = (NOW - timedelta(days=2)).isoformat()
     rewritten(path, lines)
@@ -483,7 +483,7 @@ def test_a_record_is_judged_again_only_where_something_changed(
     later = read_progress(SHELF, NOW + timedelta(days=1), tmp_path)
     assert judged == []
     assert later.today == TODAY + timedelta(days=1)
-    rewritten(second, [*read_record(second), {"kind": "hint", "step": "W_f"}])
+    rewritten(second, [*fields_in(second), {"kind": "hint", "step": "W_f"}])
     assert read_progress(SHELF, NOW, tmp_path) == progress
     assert judged == [second]
     judged.clear()
@@ -564,11 +564,11 @@ def test_progress_judges_one_record_within_bounds(
     sitting.hand_in()
     lines = sum(len(bench.working.asked) for bench in sitting.benches)
     now = datetime.now(UTC)
-    monkeypatch.setattr("leverstep.bench.bench.MOST_EXPLAINED", 3)
+    monkeypatch.setattr("leverstep.bench.replaying.MOST_EXPLAINED", 3)
     (home / "progress.json").unlink(missing_ok=True)
     bounded = read_progress(SHELF, now, home)
     assert (bounded.slips, bounded.amount.lines) == ((), lines)
-    monkeypatch.setattr("leverstep.bench.bench.MOST_JUDGED", 3)
+    monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", 3)
     (home / "progress.json").unlink(missing_ok=True)
     assert read_progress(SHELF, now, home).amount.lines == 4
 
@@ -595,7 +595,7 @@ def test_a_drill_whose_file_is_gone_or_changed_is_left_out_and_counted(home: Pat
 def test_a_broken_record_of_a_drill_is_left_out_and_counted(home: Path) -> None:
     sitting = drill_sat(home)
     sitting.hand_in()
-    first, *others = read_record(sitting.place)
+    first, *others = fields_in(sitting.place)
     broken: dict[str, object] = {
         "kind": "practice", "digest": "../../levers", "student": "\x1b[2J", "tasks": 3, "time": [],
     }  # fmt: skip

@@ -10,8 +10,8 @@ from queue import Queue
 import pytest
 from helpers.drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
 from helpers.line_students import LEFT, Student, begun, works
+from helpers.records import fields_in
 from leverstep.bench.bench import TAKEN
-from leverstep.bench.record import read_record
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.earlier import earlier, unfinished
 from leverstep.drill.sitting import Closed, Sitting
@@ -92,7 +92,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
         "The clock is stopped (30 min left). To come back: leverstep drill sit" in student.said[-1]
     )
     (place,) = unfinished(earlier(drill, "s01").records)
-    kinds = [line["kind"] for line in read_record(place)]
+    kinds = [line["kind"] for line in fields_in(place)]
     assert kinds == ["drill", "entry", "away"]
     again = Student(["", "lines"])
     again.sits(path, "s01")
@@ -172,12 +172,12 @@ def test_where_no_line_is_asked_for_an_entry_is_not_swallowed(tmp_path: Path) ->
     bench = sitting.benches[0]
     for step in bench.working.steps:
         bench.enter(step.key, right_entry(bench, step))
-    written = len(read_record(sitting.place))
+    written = len(fields_in(sitting.place))
     student = works(sitting, ["task 1", "38.26 N", "stop"])
     told = student.said.index(NOT_UNDERSTOOD)
     done = "All lines of task 1 are done. Type next, back, or hand in."
     assert done in student.said[told:]
-    kinds = [line["kind"] for line in read_record(sitting.place)[written:]]
+    kinds = [line["kind"] for line in fields_in(sitting.place)[written:]]
     assert "entry" not in kinds
 
 
@@ -197,7 +197,7 @@ def test_when_the_time_is_up_nothing_more_is_taken_and_it_is_handed_in(tmp_path:
     assert "This came too late and does not count." in student.said
     assert "Time is up; what has been saved is handed in." in student.said
     assert sitting.ended
-    kinds = [line["kind"] for line in read_record(sitting.place)]
+    kinds = [line["kind"] for line in fields_in(sitting.place)]
     assert [kind for kind in kinds if kind != "clock"] == ["drill", "end"]
 
 
@@ -236,7 +236,7 @@ def test_the_clock_speaks_while_a_line_is_typed_and_hands_in(tmp_path: Path) -> 
     assert "This came too late and does not count." in student.said
     assert student.heard("Handed in: Levers, of s01")
     assert student.heard("W_s: 2.00 N. Not right")
-    kinds = [line["kind"] for line in read_record(sitting.place)]
+    kinds = [line["kind"] for line in fields_in(sitting.place)]
     assert [kind for kind in kinds if kind != "clock"] == ["drill", "entry", "end"]
 
 
@@ -279,7 +279,7 @@ def test_an_interruption_leaves_the_sitting_open(tmp_path: Path) -> None:
     sitting = begun(tmp_path)
     student = works(sitting, ["1.00 N", interrupted])
     assert student.heard("You have left Levers; it is not handed in yet.")
-    assert [line["kind"] for line in read_record(sitting.place)] == ["drill", "entry", "away"]
+    assert [line["kind"] for line in fields_in(sitting.place)] == ["drill", "entry", "away"]
 
 
 def test_what_a_hint_costs_is_said_with_it_and_the_rules_when_asked_for(tmp_path: Path) -> None:
@@ -409,7 +409,7 @@ def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_lines(
     told = f"The record is no longer at {place}: it was removed or replaced."
     assert student.said.index(told) < student.said.index(student.heard("The record is now at ")[0])
     assert student.heard(f"Every line that you entered is saved at {sitting.place}")
-    kinds = [line["kind"] for line in read_record(sitting.place)]
+    kinds = [line["kind"] for line in fields_in(sitting.place)]
     assert kinds == ["drill", "entry", "away"]
 
 

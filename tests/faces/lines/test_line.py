@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
+from helpers.records import fields_in
 from leverstep.bench.practice import Practice
-from leverstep.bench.record import read_record
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out, spelt
@@ -316,7 +316,7 @@ def test_what_cannot_be_kept_is_said_and_the_working_goes_on(tmp_path: Path) -> 
 def test_what_was_typed_is_in_the_record_in_its_order(practice: Practice) -> None:
     Student(practice, ["hint", "5 N", "lines", "go on", "98.1 N"])
     assert practice.place is not None
-    kept = [(line["kind"], line.get("text")) for line in read_record(practice.place)[1:]]
+    kept = [(line["kind"], line.get("text")) for line in fields_in(practice.place)[1:]]
     assert kept == [("hint", None), ("entry", "5 N"), ("leave", None), ("entry", "98.1 N")]
 
 

@@ -9,8 +9,8 @@ import pytest
 from helpers.drill_screens import all_text, app_at, begin, drill_screen, sitting_of
 from helpers.drills import SHELF, drill_file, let_pass, right_entry, wrong_entry
 from helpers.pilots import press, settle
+from helpers.records import fields_in
 from helpers.screens import paper, said, text_of
-from leverstep.bench.record import read_record
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.earlier import earlier, unfinished
 from leverstep.drill.sitting import Sitting
@@ -238,7 +238,7 @@ async def test_when_the_time_is_up_it_is_handed_in(tmp_path, by):
         await settle(pilot)
         assert isinstance(app.screen, HandedScreen)
         assert text_of(app.screen, "#told").startswith("Time is up; what has been saved")
-        kinds = [line["kind"] for line in read_record(screen.sitting.place)]
+        kinds = [line["kind"] for line in fields_in(screen.sitting.place)]
         assert kinds == ["drill", "end"]
 
 
@@ -260,7 +260,7 @@ async def test_when_the_time_is_up_it_is_handed_in_once_whatever_lies_over_it(tm
         assert [type(one) for one in app.screen_stack] == [HomeScreen, HandedScreen]
         names = {key.deed.name for key in app.screen.query(FooterKey)}
         assert names >= {"Home", "More", "Help"}
-        assert [line["kind"] for line in read_record(screen.sitting.place)] == ["drill", "end"]
+        assert [line["kind"] for line in fields_in(screen.sitting.place)] == ["drill", "end"]
 
 
 async def test_the_clock_does_not_hand_in_again_while_the_screen_changes(tmp_path):
@@ -274,7 +274,7 @@ async def test_the_clock_does_not_hand_in_again_while_the_screen_changes(tmp_pat
         screen.tick()
         await settle(pilot)
         assert isinstance(app.screen, HandedScreen)
-        assert [line["kind"] for line in read_record(screen.sitting.place)] == ["drill", "end"]
+        assert [line["kind"] for line in fields_in(screen.sitting.place)] == ["drill", "end"]
 
 
 async def enter_line_late(pilot: Pilot[int]) -> None:
@@ -468,7 +468,7 @@ async def test_who_leaves_is_told_where_the_record_is_gone_and_can_keep_the_line
         await press(pilot, "escape")
         kept = f"Every line that you entered is saved at {screen.sitting.place}"
         assert kept in text_of(app.screen, "#told")
-        assert len(read_record(screen.sitting.place)) > 2
+        assert len(fields_in(screen.sitting.place)) > 2
 
 
 async def test_a_sitting_is_begun_in_another_folder_where_the_first_fails(tmp_path, disk):

@@ -3,9 +3,17 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 
+from leverstep.bench.record_lines import (
+    Entered,
+    EntryLine,
+    HintLine,
+    LeaveLine,
+    RecordLine,
+    WrittenLine,
+)
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
 from leverstep.slips.catalogue import catalogue_in_use
@@ -16,24 +24,11 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
 
-Keep = Callable[[dict[str, object]], None]
+Keep = Callable[[RecordLine], None]
 """What puts a line on the disk."""
 
 TAKEN = "Saved. Results are shown at the end."
 _log = logging.getLogger(__name__)
-
-MOST_JUDGED = 20_000
-"""How often a line that can be read is judged, or judged again, in taking one record again.
-
-Fifty workings of twenty lines, each tried three times, take some thousand. Beyond it nothing is
-judged, so that a record of many megabytes keeps nobody waiting.
-"""
-
-MOST_EXPLAINED = 3000
-"""After so many of these slips are no longer looked for, which takes by far the longest.
-
-Counted and not timed, so that a record has the same marks and slips on every machine.
-"""
 
 NO_TRY = "No tries are left for this line."
 
@@ -72,15 +67,15 @@ class Bench:
 
     def enter(self, key: str, text: str) -> Verdict:
         """Keep an entry, then judge it."""
-        return self.judged({"kind": "entry", "step": key, "text": text})
+        return self.judged(EntryLine(step=key, text=text))
 
     def write(self, text: str) -> Verdict:
         """Keep a line that says itself which one it is, then judge it as `enter` does."""
-        return self.judged({"kind": "line", "text": text})
+        return self.judged(WrittenLine(text=text))
 
     def leave(self, key: str) -> None:
         """Let a line stand for now, and go on with the next."""
-        self._keep({"kind": "leave", "step": key})
+        self._keep(LeaveLine(step=key))
         self.working.leave(key)
 
     def hint(self, key: str) -> str | None:
@@ -92,7 +87,7 @@ class Bench:
         shown = self._shown.get(key, 0)
         if shown >= len(texts) or not self.working.rules.hints or self.working.closed(key):
             return None
-        self._keep({"kind": "hint", "step": key})
+        self._keep(HintLine(step=key))
         self._give_hint(key)
         return texts[shown]
 
@@ -158,7 +153,7 @@ class Bench:
         """Tell from now on what came of each line; nothing more is entered."""
         self.working.rules = Rules(attempts=0, hints=False)
 
-    def replay(self, line: Mapping[str, object]) -> Verdict | None:
+    def replay(self, line: RecordLine) -> Verdict | None:
         """Take one kept line again; return its verdict, None for a line that is no entry.
 
         A line that makes no sense is passed over. One that a fault of the program keeps from being
@@ -168,35 +163,31 @@ class Bench:
             return self._replayed(line)
         except Exception:  # noqa: BLE001  (one line must not stop all the others)
             _log.exception("A line kept of %s could not be taken", self.question.problem.id)
-            key = str(line.get("step", ""))
-            step = key if self.working.has(key) else ""
-            return Verdict(step, str(line.get("text", "")), Outcome.FAILED)
+            step = line.step if line.step and self.working.has(line.step) else ""
+            text = line.text if isinstance(line, Entered) else None
+            return Verdict(step, text or "", Outcome.FAILED)
 
-    def _replayed(self, line: Mapping[str, object]) -> Verdict | None:
-        key, text, kind = line.get("step"), line.get("text"), line.get("kind")
-        if kind == "line" and isinstance(text, str):
-            return self._take(line)
-        if not isinstance(key, str) or not self.working.has(key):
-            return None
-        match kind:
-            case "entry" if isinstance(text, str):
+    def _replayed(self, line: RecordLine) -> Verdict | None:
+        match line:
+            case WrittenLine(text=str()):
                 return self._take(line)
-            case "leave":
+            case EntryLine(step=str(key), text=str()) if self.working.has(key):
+                return self._take(line)
+            case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
-            case "hint":
+            case HintLine(step=str(key)) if self.working.has(key):
                 self._give_hint(key)
         return None
 
-    def judged(self, line: dict[str, object]) -> Verdict:
-        """Keep what holds an entry, then judge it."""
+    def judged(self, line: Entered) -> Verdict:
+        """Keep an entry, then judge it."""
         self._keep(line)
         return self._take(line)
 
-    def _take(self, line: Mapping[str, object]) -> Verdict:
-        """Judge what a line of the record holds: an entry at a step, or a free line."""
-        text = str(line["text"])
-        free = line["kind"] == "line"
-        verdict = self.working.write(text) if free else self.working.enter(str(line["step"]), text)
+    def _take(self, line: Entered) -> Verdict:
+        """Judge an entry at a step, or a free line."""
+        text, free = line.text or "", isinstance(line, WrittenLine)
+        verdict = self.working.write(text) if free else self.working.enter(line.step or "", text)
         if verdict.counts:
             self._show_given(verdict.step, 0)  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
@@ -220,24 +211,3 @@ class Bench:
         while shown < len(texts) and texts[shown] in given:
             shown += 1
         self._shown[key] = shown
-
-
-def within_bounds(benches: Collection[Bench]) -> bool:
-    """Return whether one more line of a record is to be taken again at one of its benches.
-
-    Whether slips are looked for there is set anew, by how much was judged so far.
-    """
-    judged = sum([bench.working.judgings for bench in benches])
-    for bench in benches:
-        bench.working.explains = judged <= MOST_EXPLAINED
-    return judged <= MOST_JUDGED
-
-
-def replay(benches: Collection[Bench], lines: Iterable[tuple[Bench, Mapping[str, object]]]) -> None:
-    """Take the lines of a record again, each at its bench, before these are gone on with."""
-    for bench, line in lines:
-        if not within_bounds(benches):
-            break
-        bench.replay(line)
-    for bench in benches:
-        bench.working.explains = True

@@ -4,14 +4,23 @@ from __future__ import annotations
 
 import re
 import secrets
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
 
-from leverstep.bench.bench import Bench, replay
+from leverstep.bench.bench import Bench
 from leverstep.bench.record import NeverKept, Record, RecordError, read_record
+from leverstep.bench.record_lines import (
+    FORMAT,
+    EndLine,
+    Entered,
+    OpenLine,
+    PracticeBegun,
+    RecordLine,
+)
+from leverstep.bench.replaying import Replay
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.numbers import is_seed
 from leverstep.course.places import home
@@ -20,9 +29,6 @@ from leverstep.course.shelf import Shelf
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Verdict
-
-FORMAT = 1
-"""The format of a record's lines."""
 
 
 def new_seed() -> str:
@@ -54,7 +60,7 @@ class Practice(Bench):
     ) -> None:
         super().__init__(question, self.keep, guidance, habits)
         self._record = record
-        self._waiting: list[dict[str, object]] = []
+        self._waiting: list[RecordLine] = []
 
     @classmethod
     def start(
@@ -76,16 +82,14 @@ class Practice(Bench):
         question = sound(problem.question(seed, own))
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
-        first = {
-            "format": FORMAT,
-            "kind": "practice",
-            "problem": problem.id,
-            "seed": seed,
-            "givens": _givens(question),
-            "own": {key: str(question.exact[key]) for key in sorted(question.own)},
-            "guidance": guidance,
-            "time": now.isoformat(timespec="seconds"),
-        }
+        first = PracticeBegun(
+            time=now.isoformat(timespec="seconds"),
+            problem=problem.id,
+            seed=seed,
+            givens=_givens(question),
+            own={key: str(question.exact[key]) for key in sorted(question.own)},
+            guidance=guidance,
+        )
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
@@ -104,9 +108,9 @@ class Practice(Bench):
         """
         kept = read_practice(path, shelf)
         practice = cls(kept.question, Record.reopen(path), kept.guidance, habits)
-        replay([practice], ((practice, line) for line in kept.lines[1:]))
+        Replay([practice], by_task=False).take(kept.lines)
         if practice.working.complete and not _is_ended(kept.lines):
-            practice.keep({"kind": "end"})
+            practice.keep(EndLine())
         return practice
 
     @property
@@ -114,23 +118,23 @@ class Practice(Bench):
         """Return where the record lies; None without one."""
         return None if self._record is None else self._record.path
 
-    def judged(self, line: dict[str, object]) -> Verdict:
+    def judged(self, line: Entered) -> Verdict:
         """Keep and judge an entry; note where the last line is right, and where no more so."""
         done = self.working.complete
         verdict = super().judged(line)
         if self.working.complete != done:
-            self.keep({"kind": "end" if self.working.complete else "open"})
+            self.keep(EndLine() if self.working.complete else OpenLine())
         return verdict
 
-    def keep(self, line: dict[str, object]) -> None:
+    def keep(self, line: RecordLine) -> None:
         """Put a line on the disk, after those that could not be put there before.
 
         One that will never be kept is told of once, and leaves those after it alone.
         """
         if self._record is None:
             return
-        line["time"] = datetime.now(UTC).isoformat(timespec="milliseconds")
-        self._waiting.append(line)
+        now = datetime.now(UTC).isoformat(timespec="milliseconds")
+        self._waiting.append(replace(line, time=now))
         self.trouble = ""
         try:
             while self._waiting:
@@ -149,7 +153,7 @@ class Kept:
 
     question: Question
     guidance: Guidance
-    lines: list[dict[str, object]]
+    lines: tuple[RecordLine, ...]
 
 
 def read_practice(path: Path, shelf: Shelf) -> Kept:
@@ -160,14 +164,14 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
             other numbers by now.
         FileError: where its numbers have no working.
     """
-    problem, seed, lines = _opened(path, shelf)
-    question = sound(problem.question(seed, _own_of(problem, lines[0], path)))
-    if lines[0].get("givens") != _givens(question):
+    opened = _opened(path, shelf)
+    question = sound(opened.problem.question(opened.seed, _own_of(opened, path)))
+    if opened.first.givens != _givens(question):
         raise RecordError(f"{path}: the numbers of its problem have changed since")
-    guidance = str(lines[0].get("guidance", Guidance.LINES))
+    guidance = Guidance.LINES if opened.first.guidance is None else opened.first.guidance
     if guidance not in list(Guidance):
         raise RecordError(f"{path}: this version has no such guidance")
-    return Kept(question, Guidance(guidance), lines)
+    return Kept(question, Guidance(guidance), opened.lines)
 
 
 def records_there_are(folder: Path | None = None) -> list[Path]:
@@ -193,22 +197,20 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
     found = []
     for path in reversed(records_there_are(folder)):
         try:
-            problem, seed, lines = _opened(path, shelf)
+            opened = _opened(path, shelf)
         except RecordError:
             continue
-        entries = sum(line.get("kind") in ("entry", "line") for line in lines)
-        if entries and not _is_ended(lines):
-            found.append(Unfinished(path, problem, seed, entries))
+        entries = sum(isinstance(line, Entered) for line in opened.lines)
+        if entries and not _is_ended(opened.lines):
+            found.append(Unfinished(path, opened.problem, opened.seed, entries))
     return found
 
 
-def _own_of(problem: Problem, first: Mapping[str, object], path: Path) -> dict[str, Fraction]:
+def _own_of(opened: _Opened, path: Path) -> dict[str, Fraction]:
     """Return the measured values that a record was begun with."""
-    written = first.get("own", {})
-    if not isinstance(written, dict):
-        raise RecordError(f"{path}: its own numbers can't be read")
+    problem, written = opened.problem, opened.first.own or {}
     try:
-        own = {str(key): _number(str(value)) for key, value in written.items()}
+        own = {key: _number(value) for key, value in written.items()}
     except (ValueError, ZeroDivisionError) as error:
         raise RecordError(f"{path}: its own numbers can't be read") from error
     if any(key not in problem.own or not _within(v, problem.own[key]) for key, v in own.items()):
@@ -227,10 +229,10 @@ def _within(value: Fraction, limits: tuple[Fraction, Fraction]) -> bool:
     return limits[0] <= value <= limits[1]
 
 
-def _is_ended(lines: list[dict[str, object]]) -> bool:
+def _is_ended(lines: Sequence[RecordLine]) -> bool:
     """Return whether a record says that its working came to its end, and stayed there."""
-    ends = [line.get("kind") for line in lines if line.get("kind") in ("end", "open")]
-    return ends[-1:] == ["end"]
+    ends = (line for line in reversed(lines) if isinstance(line, EndLine | OpenLine))
+    return isinstance(next(ends, None), EndLine)
 
 
 def _givens(question: Question) -> dict[str, str]:
@@ -238,19 +240,28 @@ def _givens(question: Question) -> dict[str, str]:
     return {given.key: question.written(given) for given in question.givens}
 
 
-def _opened(path: Path, shelf: Shelf) -> tuple[Problem, str, list[dict[str, object]]]:
+@dataclass(frozen=True, slots=True)
+class _Opened:
+    """What a record of practice says it is of, and its lines, of which `first` is the first."""
+
+    problem: Problem
+    seed: str
+    first: PracticeBegun
+    lines: tuple[RecordLine, ...]
+
+
+def _opened(path: Path, shelf: Shelf) -> _Opened:
     lines = read_record(path)
-    first = lines[0] if lines else {}
-    problem, seed = first.get("problem"), first.get("seed")
-    if first.get("kind") != "practice" or not isinstance(problem, str) or not isinstance(seed, str):
+    first = lines[0] if lines else None
+    if not isinstance(first, PracticeBegun) or first.problem is None or first.seed is None:
         raise RecordError(f"{path}: not a record of practice")
-    if first.get("format") != FORMAT:
+    if first.format != FORMAT:
         raise RecordError(f"{path}: written by another version of leverstep")
-    if not is_seed(seed):
+    if not is_seed(first.seed):
         raise RecordError(f"{path}: its seed is not valid")
-    if problem not in shelf.problems:
+    if first.problem not in shelf.problems:
         raise RecordError(f"{path}: its problem is no longer here")
     try:
-        return shelf.problems[problem], seed, lines
+        return _Opened(shelf.problems[first.problem], first.seed, first, lines)
     except FileError as error:
         raise RecordError(f"{path}: {error}") from error

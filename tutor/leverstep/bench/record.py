@@ -15,9 +15,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.bench.alone import alone
+from leverstep.bench.record_lines import (
+    AwayLine,
+    ClockLine,
+    EndLine,
+    Fields,
+    RecordLine,
+    ResumedLine,
+    fields_of,
+    line_of,
+)
 from leverstep.course.places import path_typed
 from leverstep.course.plain_files import (
-    BINARY,
     UNFOLLOWED,
     TooLarge,
     open_plain,
@@ -33,11 +42,16 @@ LONGEST_LINE = 50_000
 LARGEST_RECORD = 5_000_000
 """Bytes of one record that will be read, and so that will be written."""
 
-_KEPT_FREE = {
-    "end": 0,
-    "resumed": LONGEST_LINE,
-    "away": LONGEST_LINE,
-    "clock": 2 * LONGEST_LINE,
+MOST_LINES = LARGEST_RECORD // 100
+"""Lines of one record that will be read: each has a link and a time, and more than 100 bytes."""
+
+_TOO_LARGE = "too large for a record"
+
+_KEPT_FREE: Mapping[type[RecordLine], int] = {
+    EndLine: 0,
+    ResumedLine: LONGEST_LINE,
+    AwayLine: LONGEST_LINE,
+    ClockLine: 2 * LONGEST_LINE,
 }
 _FREE_AFTER_WORK = 3 * LONGEST_LINE
 """Bytes that a line of a kind leaves free, and any other line: a full record can be gone on with
@@ -77,19 +91,26 @@ def folder_named(typed: str) -> Path:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What a record holds: its lines with the link that each bears, and what is wrong with it.
+    """What a record holds: the lines that can be read, and what is wrong with it.
 
-    `size` is the bytes up to the end of the last whole line. `reckoned` are the links as they
-    follow from what stands there, one for each whole line, also one that can't be read; `breaks`
-    the places among them of what can't be read or bears another link than it should.
+    `links` are those that the lines bear, "" where one bears none; `remarks` are clauses for who
+    reads marks. `size` is the bytes up to the end of the last whole line. `reckoned` are the links
+    as they follow from what stands there, one for each whole line, also one that can't be read, and
+    one for all behind `MOST_LINES` together; `breaks` are the places among them of what can't be
+    read or bears another link than it should.
     """
 
-    lines: tuple[dict[str, object], ...]
+    lines: tuple[RecordLine, ...]
     links: tuple[str, ...]
     remarks: tuple[str, ...]
     size: int
     reckoned: tuple[str, ...]
     breaks: tuple[int, ...]
+
+    @property
+    def first(self) -> RecordLine:
+        """Return the first line, which says what the record is of; one of no kind where none is."""
+        return self.lines[0] if self.lines else RecordLine()
 
 
 class Record:
@@ -118,14 +139,15 @@ class Record:
             return False
 
     @classmethod
-    def create(cls, path: Path, first: Mapping[str, object]) -> Record:
+    def create(cls, path: Path, first: RecordLine) -> Record:
         """Create a record that must not exist yet, with its first line.
 
         Raises:
             RecordError: where it could not be written whole; no file is left then.
         """
-        link = link_of("", first)
-        data = _bytes_of(path, first, link)
+        fields = fields_of(first)
+        link = link_of("", fields)
+        data = _bytes_of(path, fields, link)
         _write_new(path, data)
         return cls(path, link, data)
 
@@ -157,7 +179,7 @@ class Record:
                 os.ftruncate(descriptor, found.size)
         return record
 
-    def append(self, line: Mapping[str, object]) -> None:
+    def append(self, line: RecordLine) -> None:
         """Add one line and wait until it is on the disk.
 
         Raises:
@@ -165,14 +187,15 @@ class Record:
             RecordError: where it could not be written whole. The record is then as before, or is
                 made so before the next line.
         """
-        link = link_of(self._link, line)
-        data = _bytes_of(self.path, line, link)
-        free = _KEPT_FREE.get(str(line.get("kind")), _FREE_AFTER_WORK)
+        fields = fields_of(line)
+        link = link_of(self._link, fields)
+        data = _bytes_of(self.path, fields, link)
+        free = _KEPT_FREE.get(type(line), _FREE_AFTER_WORK)
         if len(self._data) + len(data) + free > LARGEST_RECORD:
             raise NeverKept(
                 f"the record {self.path} is full: hand in, or end here and begin another"
             )
-        reckoned = link if self._reckoned == self._link else link_of(self._reckoned, line)
+        reckoned = link if self._reckoned == self._link else link_of(self._reckoned, fields)
         with _opened(self.path) as descriptor:
             self._put(descriptor, data)
             # Before the file is closed: whatever fails there, the line is on the disk.
@@ -201,18 +224,14 @@ class Record:
             )
 
 
-def link_of(before: str, line: Mapping[str, object]) -> str:
-    """Return the link of a line: the SHA-256 of the link before it and of what it holds."""
-    return hashlib.sha256((before + _canonical(line)).encode()).hexdigest()
+def link_of(before: str, fields: Fields) -> str:
+    """Return the link of a line: the SHA-256 of the link before it and of all that stands there."""
+    return hashlib.sha256((before + _ENCODER.encode(fields)).encode()).hexdigest()
 
 
-def _canonical(line: Mapping[str, object]) -> str:
-    return _ENCODER.encode(line)
-
-
-def _bytes_of(path: Path, line: Mapping[str, object], link: str) -> bytes:
+def _bytes_of(path: Path, fields: Fields, link: str) -> bytes:
     """Return a line as it is written."""
-    data = (_canonical({**line, "link": link}) + "\n").encode()
+    data = (_ENCODER.encode({**fields, "link": link}) + "\n").encode()
     if len(data) > LONGEST_LINE:
         raise NeverKept(f"the line is too long to be kept in {path}")
     return data
@@ -230,7 +249,7 @@ def _write_new(path: Path, data: bytes) -> None:
 def _opened(path: Path) -> Iterator[int]:
     """Open a record to be added to, for this program alone."""
     with _told(path):
-        descriptor = os.open(path, os.O_WRONLY | os.O_APPEND | BINARY | UNFOLLOWED)
+        descriptor = os.open(path, os.O_WRONLY | os.O_APPEND | UNFOLLOWED)
         try:
             refuse_unplain(path, os.fstat(descriptor).st_mode)
             with alone(descriptor):
@@ -248,13 +267,13 @@ def _told(path: Path) -> Iterator[None]:
         raise RecordError(f"{path}: {error.strerror or 'cannot be used'}") from error
 
 
-def read_record(path: Path) -> list[dict[str, object]]:
+def read_record(path: Path) -> tuple[RecordLine, ...]:
     """Return the whole lines of a record; lines that are no JSON object are left out.
 
     Raises:
         RecordError: where the file cannot be read or is too large.
     """
-    return list(contents(read_bytes(path)).lines)
+    return contents(read_bytes(path)).lines
 
 
 def read_bytes(path: Path) -> bytes:
@@ -267,54 +286,84 @@ def read_bytes(path: Path) -> bytes:
         try:
             return read_plain(path, LARGEST_RECORD)
         except TooLarge as error:
-            raise RecordError(f"{path}: too large for a record") from error
+            raise RecordError(f"{path}: {_TOO_LARGE}") from error
 
 
-def first_line(path: Path) -> dict[str, object]:
-    """Return the first line of a record, however long the file is; an empty one for no record.
+@dataclass(frozen=True, slots=True)
+class Head:
+    """How a file begins: its first line, and the link that is reckoned for that.
+
+    A file that begins with no whole line has a line of no kind, and "" for its link. `trouble` is a
+    clause that says why the file as a whole is no record, "" where it may be one.
+    """
+
+    line: RecordLine
+    link: str
+    trouble: str
+
+
+def head_of(path: Path) -> Head:
+    """Return how a file begins, however long it is.
 
     Raises:
         RecordError: where the file cannot be read.
     """
     with _told(path), open_plain(path) as file:
-        return first_of(file.readline(LONGEST_LINE + 1))
+        size = os.fstat(file.fileno()).st_size
+        piece, end, _ = file.readline(LONGEST_LINE + 1).partition(b"\n")
+    trouble = _TOO_LARGE if size > LARGEST_RECORD else ""
+    found = _read(piece, "") if end else None
+    if found is not None:
+        return Head(line_of(found.fields), found.ought, trouble)
+    return Head(RecordLine(), _link_of_unread("", piece) if end else "", trouble)
 
 
-def first_of(data: bytes) -> dict[str, object]:
-    """Return the first line of a record, which says what it is of; an empty one for no record."""
+def first_of(data: bytes) -> RecordLine:
+    """Return the first line of a record, which says what it is of; one of no kind for no record."""
     piece, end, _ = data.partition(b"\n")
     found = _read(piece, "") if end else None
-    return {} if found is None else found[0]
+    return RecordLine() if found is None else line_of(found.fields)
 
 
 def contents(data: bytes) -> Contents:
     """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
-    lines: list[dict[str, object]] = []
+    lines: list[RecordLine] = []
     links: list[str] = []
     reckoned: list[str] = []
     breaks: list[int] = []
     changed: list[str] = []
     link = follows_from = ""
     place = "its beginning"
-    *pieces, rest = data.split(b"\n")
+    pieces, beyond, rest = _pieces(data)
     for number, piece in enumerate(pieces):
         found = _read(piece, follows_from)
         if found is None:
-            follows_from = hashlib.sha256(follows_from.encode() + piece).hexdigest()
+            follows_from = _link_of_unread(follows_from, piece)
             breaks.append(number)
         else:
-            line, written, ought = found
+            line = line_of(found.fields)
             place = _place_of(line) or place
-            if written != (ought if link == follows_from else link_of(link, line)):
+            ought = found.ought if link == follows_from else link_of(link, found.fields)
+            if found.link != ought:
                 changed.append(place)
                 breaks.append(number)
             lines.append(line)
-            links.append(written)
-            link, follows_from = written, ought
+            links.append(found.link)
+            link, follows_from = found.link, found.ought
         reckoned.append(follows_from)
+    if beyond:
+        breaks.append(len(reckoned))
+        reckoned.append(_link_of_unread(follows_from, beyond))
     remarks = tuple(_remarks(changed, len(breaks) - len(changed), bool(rest)))
     size = len(data) - len(rest)
     return Contents(tuple(lines), tuple(links), remarks, size, tuple(reckoned), tuple(breaks))
+
+
+def _pieces(data: bytes) -> tuple[list[bytes], bytes, bytes]:
+    """Return the whole lines that are read, all those behind them, and what is cut at the end."""
+    *pieces, left = data.split(b"\n", MOST_LINES)
+    size = left.rfind(b"\n") + 1
+    return pieces, left[:size], left[size:]
 
 
 def sound(data: bytes) -> Contents:
@@ -322,15 +371,15 @@ def sound(data: bytes) -> Contents:
 
     Nothing behind that is read; there is a remark where something was.
     """
-    lines: list[dict[str, object]] = []
+    lines: list[RecordLine] = []
     links: list[str] = []
     size = 0
     while end := data.find(b"\n", size) + 1:
         found = _read(data[size : end - 1], links[-1] if links else "")
-        if found is None or found[1] != found[2]:
+        if found is None or found.link != found.ought:
             return Contents(tuple(lines), tuple(links), (_CHANGED,), size, tuple(links), ())
-        lines.append(found[0])
-        links.append(found[1])
+        lines.append(line_of(found.fields))
+        links.append(found.link)
         size = end
     return Contents(tuple(lines), tuple(links), (), size, tuple(links), ())
 
@@ -347,29 +396,39 @@ def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
         yield "the end of the record file is missing"
 
 
-def _place_of(line: Mapping[str, object]) -> str:
+def _place_of(line: RecordLine) -> str:
     """Return where in the working a line of a record belongs, "" where it belongs nowhere."""
-    step, task = line.get("step"), line.get("task")
-    is_task = isinstance(task, int) and not isinstance(task, bool) and 0 < task <= _MOST_TASKS
-    is_step = isinstance(step, str) and len(step) <= _LONGEST_STEP and step.isidentifier()
+    step, task = line.step or "", line.task or 0
+    is_step, is_task = len(step) <= _LONGEST_STEP and step.isidentifier(), 0 < task <= _MOST_TASKS
     if not (is_step or is_task):
         return ""
-    return (sign_of(str(step)) if is_step else "a line") + (f" of task {task}" if is_task else "")
+    return (sign_of(step) if is_step else "a line") + (f" of task {task}" if is_task else "")
 
 
-def _read(piece: bytes, before: str) -> tuple[dict[str, object], str, str] | None:
-    """Return a line, the link that it bears, and the one that follows from what is before it.
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """What stands on a line, the link that it bears, and the one that it ought to bear."""
 
-    None is for what is no line.
-    """
+    fields: Fields
+    link: str
+    ought: str
+
+
+def _read(piece: bytes, before: str) -> _Read | None:
+    """Return what stands on a line whose last link is `before`; None for what is no line."""
     if len(piece) > LONGEST_LINE:
         return None
     try:
-        line = json.loads(piece)
-        if not isinstance(line, dict):
+        fields = json.loads(piece)
+        if not isinstance(fields, dict):
             return None
-        link = line.pop("link", None)
-        ought = link_of(before, line)
+        link = fields.pop("link", None)
+        ought = link_of(before, fields)
     except (ValueError, RecursionError):
         return None
-    return line, link if isinstance(link, str) and link.isascii() else "", ought
+    return _Read(fields, link if isinstance(link, str) and link.isascii() else "", ought)
+
+
+def _link_of_unread(before: str, piece: bytes) -> str:
+    """Return the link that is reckoned for what can't be read."""
+    return hashlib.sha256(before.encode() + piece).hexdigest()

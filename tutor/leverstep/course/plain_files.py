@@ -11,12 +11,14 @@ import stat
 from pathlib import Path
 from typing import BinaryIO
 
-UNFOLLOWED = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
-"""What a file is opened with so that no link is followed and no pipe waited for."""
-
 BINARY = getattr(os, "O_BINARY", 0)
 """What a file is opened with so that no system changes the ends of its lines."""
 
+_UNWAITING = BINARY | getattr(os, "O_NONBLOCK", 0)
+"""What a file is opened with besides so that no pipe is waited for."""
+
+UNFOLLOWED = _UNWAITING | getattr(os, "O_NOFOLLOW", 0)
+"""What a file is opened with besides so that no link is followed."""
 
 TEXT = "utf-8-sig"
 """How files of a course are read: UTF-8, also with the mark that some editors put before it."""
@@ -102,8 +104,7 @@ def open_plain(path: Path, linked: bool = False) -> BinaryIO:
     """
     follow = linked and not others_write(path.parent)
     refuse_unplain(path, os.stat(path, follow_symlinks=follow).st_mode)
-    flags = UNFOLLOWED & ~getattr(os, "O_NOFOLLOW", 0) if follow else UNFOLLOWED
-    descriptor = os.open(path, os.O_RDONLY | BINARY | flags)
+    descriptor = os.open(path, os.O_RDONLY | (_UNWAITING if follow else UNFOLLOWED))
     try:
         refuse_unplain(path, os.fstat(descriptor).st_mode)  # it may have been put there since
         return os.fdopen(descriptor, "rb")

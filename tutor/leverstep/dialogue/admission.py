@@ -8,11 +8,12 @@ from datetime import datetime
 from pathlib import Path
 
 from leverstep.bench.record import Contents, RecordError
+from leverstep.bench.record_lines import EndLine
 from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told
 from leverstep.drill.drill import Counts, Drill
 from leverstep.drill.earlier import earlier, folder_of, is_handed_in
-from leverstep.drill.lines import time_of
+from leverstep.drill.lines import moment_of
 from leverstep.drill.sitting import Closed, NextSitting, NotListed, Sitting, admitted, next_turn
 
 
@@ -127,5 +128,5 @@ def _handed_in_last(sittings: dict[Path, Contents]) -> Path | None:
 
 def _when(found: Contents) -> str:
     """Return when a sitting was handed in, as its record says; "" where that makes no sense."""
-    ends = [time_of(line) for line in found.lines if line.get("kind") == "end"]
+    ends = [moment_of(line.time) for line in found.lines if isinstance(line, EndLine)]
     return f", on {moment(ends[-1])}" if ends[-1] else ""

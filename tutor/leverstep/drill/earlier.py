@@ -15,10 +15,11 @@ from leverstep.bench.record import (
     LARGEST_RECORD,
     Contents,
     RecordError,
-    first_line,
+    head_of,
     read_bytes,
     sound,
 )
+from leverstep.bench.record_lines import EndLine
 from leverstep.course.places import home
 from leverstep.course.plain_files import is_own, others_write
 from leverstep.drill.drill import Drill, file_stem, same_student
@@ -101,20 +102,20 @@ def earlier(drill: Drill, student: str, folder: Path | None = None) -> Earlier:
         found, remarks = _fitting(drill, student, _distinct(strange)), [_ANOTHER_S]
     remarks += [_CHANGED] if any(one.remarks for one in found.values()) else []
     remarks += [_crowd_told(place) for place in sorted(crowded)]
-    begun = sorted(found, key=lambda path: str(found[path].lines[0].get("time")))
+    begun = sorted(found, key=lambda path: str(found[path].first.time))
     return Earlier({path: found[path] for path in begun}, tuple(remarks))
 
 
 def unfinished(sittings: Mapping[Path, Contents]) -> dict[Path, Contents]:
     """Return those of some sittings that were not handed in, the one written to last at the end."""
     open_still = [path for path in sittings if not is_handed_in(sittings[path])]
-    last = {path: str(sittings[path].lines[-1].get("time")) for path in open_still}
+    last = {path: str(sittings[path].lines[-1].time) for path in open_still}
     return {path: sittings[path] for path in sorted(open_still, key=lambda path: last[path])}
 
 
 def is_handed_in(found: Contents) -> bool:
     """Return whether a record says that its sitting was ended by the student."""
-    return any(line.get("kind") == "end" for line in found.lines)
+    return any(isinstance(line, EndLine) for line in found.lines)
 
 
 def _files_in(folder: Path) -> Iterator[Path]:
@@ -131,7 +132,7 @@ def _files_in(folder: Path) -> Iterator[Path]:
 def _is_of(path: Path, drill: Drill, student: str) -> bool:
     """Return whether a file is, by its first line, a record of a student in a drill."""
     with suppress(RecordError):
-        whose = owner_in(first_line(path), drill)
+        whose = owner_in(head_of(path).line, drill)
         return bool(whose) and same_student(whose) == same_student(student)
     return False
 
@@ -175,7 +176,7 @@ def _distinct(found: Mapping[Path, Contents]) -> dict[Path, Contents]:
 
 def _fitting(drill: Drill, student: str, found: Mapping[Path, Contents]) -> dict[Path, Contents]:
     """Return those of some records that were begun with the drill as it is."""
-    reasons = misfits(drill, drill.listed(student), (read.lines[0] for read in found.values()))
+    reasons = misfits(drill, drill.listed(student), (read.first for read in found.values()))
     return {path: found[path] for path, reason in zip(found, reasons, strict=True) if not reason}
 
 

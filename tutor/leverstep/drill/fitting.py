@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from leverstep.bench.record_lines import RecordLine
 from leverstep.drill.drill import Drill, Task
-from leverstep.drill.lines import Line, shown_in, start_key_in
+from leverstep.drill.lines import shown_in, start_key_in
 from leverstep.drill.start_word import is_key_of
 
 
@@ -15,7 +16,7 @@ def givens_of(task: Task) -> dict[str, str]:
     return {given.key: question.written(given) for given in question.givens}
 
 
-def misfits(drill: Drill, student: str, firsts: Iterable[Line]) -> Iterator[str]:
+def misfits(drill: Drill, student: str, firsts: Iterable[RecordLine]) -> Iterator[str]:
     """Yield of each first line of a student's records why it does not fit; "" where it does.
 
     The tasks are set once, however many records there are.

@@ -11,12 +11,12 @@ import hashlib
 import platform
 import threading
 import time
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.bench import Bench, replay
+from leverstep.bench.bench import Bench, Keep
 from leverstep.bench.record import (
     Contents,
     NeverKept,
@@ -26,6 +26,16 @@ from leverstep.bench.record import (
     read_bytes,
     sound,
 )
+from leverstep.bench.record_lines import (
+    AwayLine,
+    ClockLine,
+    DrillBegun,
+    EndLine,
+    RecordLine,
+    ResumedLine,
+    TaskShown,
+)
+from leverstep.bench.replaying import Replay
 from leverstep.course.phrases import moment, times
 from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import is_own
@@ -34,13 +44,10 @@ from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import givens_of, misfits
-from leverstep.drill.lines import owner_in, start_key_in, task_of, up_to_end, used_in
+from leverstep.drill.lines import owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.habits import Habits
 from leverstep.working.rules import Rules
-
-FORMAT = 1
-"""The format of a record's lines."""
 
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
@@ -64,14 +71,12 @@ def rules_of(drill: Drill) -> Rules:
     return Rules(drill.attempts, tells, hints and tells)
 
 
-def benches_of(
-    drill: Drill, tasks: Iterable[Task], keep: Callable[[int, dict[str, object]], None]
-) -> tuple[Bench, ...]:
+def benches_of(drill: Drill, tasks: Iterable[Task], keep: Keep) -> tuple[Bench, ...]:
     """Return a bench for each task; what is kept at one goes to `keep` with its number."""
     habits, rules = Habits(), rules_of(drill)
 
-    def keeper(number: int) -> Callable[[dict[str, object]], None]:
-        return lambda line: keep(number, line)
+    def keeper(number: int) -> Keep:
+        return lambda line: keep(replace(line, task=number))
 
     return tuple(
         Bench(task.question, keeper(task.number), drill.guidance, habits, rules) for task in tasks
@@ -105,20 +110,18 @@ class Sitting:
         student = admitted(drill, student, datetime.now(UTC))
         if drill.is_locked:
             raise Closed("this drill needs its start word")
-        first = {
-            "format": FORMAT,
-            "kind": "drill",
-            "drill": drill.id,
-            "digest": drill.digest,
-            "student": student,
-            "host": host(),
-            "time": _now(),
-            **({"start_key": drill.start_key} if drill.start_key else {}),
-            "tasks": [
-                {"problem": task.question.problem.id, "givens": givens_of(task)}
+        first = DrillBegun(
+            time=_now(),
+            drill=drill.id,
+            digest=drill.digest,
+            student=student,
+            host=host(),
+            start_key=drill.start_key or None,
+            tasks=tuple(
+                TaskShown(task.question.problem.id, givens_of(task))
                 for task in drill.tasks(student)
-            ],
-        }
+            ),
+        )
         record = Record.create(place_of(folder, drill, student), first)
         if folder is None:
             _keep_drill(drill, record.path.parent)
@@ -147,8 +150,8 @@ class Sitting:
         else:
             record = Record.reopen(path)
         sitting = cls(drill, student, record, used_in(found))
-        sitting._replay(found)
-        sitting._write({"kind": "resumed", "host": host()})
+        Replay(sitting.benches).take(found.lines)
+        sitting._write(ResumedLine(host=host()))
         return sitting
 
     @classmethod
@@ -166,7 +169,7 @@ class Sitting:
         sitting = cls(drill, student, record, used_in(found))
         sitting.stopwatch.stop()
         sitting.ended = True
-        sitting._replay(found)
+        Replay(sitting.benches).take(found.lines)
         sitting._disclose()
         return sitting
 
@@ -229,19 +232,19 @@ class Sitting:
         """
         if self.ended:
             return
-        self._write({"kind": "end"})
+        self._write(EndLine())
         self._disclose()
 
     def pause(self) -> None:
         """Let the clock stand still while the student is away."""
-        self.note("away")
+        self.note(AwayLine)
         self.stopwatch.stop()
 
     def go_on(self) -> None:
         """Let the clock run again."""
         if not self.stopwatch.runs:
             self.stopwatch.go_on()
-            self.note("resumed")
+            self.note(ResumedLine)
 
     @property
     def is_due(self) -> bool:
@@ -249,12 +252,12 @@ class Sitting:
         every = KEPT_EVERY_WITHOUT_LIMIT if self.drill.minutes is None else KEPT_EVERY
         return self.stopwatch.runs and self.used - self._kept >= every
 
-    def note(self, kind: str = "clock") -> bool:
-        """Put the clock on the disk; return whether that could be done."""
+    def note(self, kind: type[RecordLine] = ClockLine) -> bool:
+        """Put the clock on the disk, with a line of a kind; return whether that could be done."""
         if not self.over and self.stopwatch.runs:
             self._kept = self.used  # a disk that fails is not asked each second
             try:
-                self._write({"kind": kind}, tries=1)
+                self._write(kind(), tries=1)
             except RecordError:
                 return False
         return True
@@ -268,23 +271,17 @@ class Sitting:
         with self._writing:
             self._record = self._record.copied(place_of(folder, self.drill, self.student))
 
-    def _replay(self, found: Contents) -> None:
-        """Take again all that a record holds."""
-        by_task = dict(enumerate(self.benches, 1))
-        of_tasks = ((by_task.get(task_of(line)), line) for line in found.lines[1:])
-        replay(self.benches, ((bench, line) for bench, line in of_tasks if bench is not None))
-
     def _disclose(self) -> None:
         """Let what came of each line be told."""
         for bench in self.benches:
             bench.disclose()
 
-    def _keep(self, number: int, line: dict[str, object]) -> None:
+    def _keep(self, line: RecordLine) -> None:
         if self.over:
             raise RecordError("the time is up" if not self.ended else "this has been handed in")
-        self._write({"task": number, **line})
+        self._write(line)
 
-    def _write(self, line: dict[str, object], tries: int = _TRIES) -> None:
+    def _write(self, line: RecordLine, tries: int = _TRIES) -> None:
         """Put a line on the disk, with the clock; try again where it can't be done at once."""
         for left in reversed(range(tries)):
             try:
@@ -292,8 +289,8 @@ class Sitting:
                     if self.ended:
                         raise RecordError("this has been handed in")
                     used = self.used
-                    self._record.append({**line, "time": _now(), "used": round(used, 1)})
-                    self._kept, self.ended = used, line["kind"] == "end"
+                    self._record.append(replace(line, time=_now(), used=round(used, 1)))
+                    self._kept, self.ended = used, isinstance(line, EndLine)
                 return
             except RecordError as error:
                 if not left or isinstance(error, NeverKept):
@@ -310,12 +307,11 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
     """
     data = read_bytes(path)
     found = sound(data)
-    first = found.lines[0] if found.lines else {}
-    student = owner_in(first, drill)
+    student = owner_in(found.first, drill)
     if not student:
         raise Closed(f"{path.name} is not a record of this drill")
-    drill = drill.with_key(start_key_in(first))
-    (reason,) = misfits(drill, student, [first])
+    drill = drill.with_key(start_key_in(found.first))
+    (reason,) = misfits(drill, student, [found.first])
     if reason:
         raise Closed(reason)
     return found, data, student, drill

@@ -14,7 +14,8 @@ from concurrent.futures import Executor, Future
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from leverstep.bench.record import RecordError, contents, first_line, read_bytes
+from leverstep.bench.record import Head, RecordError, head_of, read_bytes
+from leverstep.bench.record_lines import DrillBegun, RecordLine, Statement
 from leverstep.course.phrases import counted
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
@@ -111,15 +112,18 @@ class Student:
 
 
 def gather(paths: Iterable[Path]) -> Gathered:
-    """Return the records of some folders and files, without copies, and how many are none."""
+    """Return the records of some folders and files, without copies, and how many are none.
+
+    Of each file only the first line is read; those that begin alike are read to compare them.
+    """
     named = tuple(paths)
     alike: dict[str, list[Found]] = {}
     looked = others = 0
     for name, path in sorted(_files(named)):
-        if path in named or _is_record_file(path):
+        head = _head_of(path)
+        if path in named or _is_record(path, head):
             looked += 1
-            one, head = _look_into(path, name)
-            alike.setdefault(head, []).append(one)
+            alike.setdefault("" if head.trouble else head.link, []).append(_found(path, name, head))
         else:
             others += 1
     found = alike.pop("", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
@@ -140,32 +144,40 @@ def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
             yield path.name, path
 
 
-def _is_record_file(path: Path) -> bool:
+def _head_of(path: Path) -> Head:
+    """Return how a file begins; of one that can't be read, why."""
+    try:
+        return head_of(path)
+    except RecordError as error:
+        return Head(RecordLine(), "", str(error).removeprefix(f"{path}: "))
+
+
+def _is_record(path: Path, head: Head) -> bool:
     """Return whether a file in a folder may be a record, by its ending or by its first line.
 
     Statements, which marking writes, end like records and are none.
     """
-    has_ending = path.suffix == ".jsonl"
-    try:
-        first = first_line(path)
-    except RecordError:
-        return has_ending
-    return first.get("kind") == "drill" or (has_ending and not {"actor", "verb"} <= set(first))
+    is_statement = isinstance(head.line, Statement)
+    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_statement)
 
 
-def _look_into(path: Path, name: str) -> tuple[Found, str]:
-    """Return a record with its owner, and the link of its first line, which a copy has too."""
+def _found(path: Path, name: str, head: Head) -> Found:
+    """Return a record with what its first line says of it, and with its owner."""
+    if head.trouble:
+        return Found(path, name, "", "", head.trouble)
+    begun, account = head.line.time or "", _account_of(path)
+    if not isinstance(head.line, DrillBegun):
+        return Found(path, name, "", begun, account=account)
+    drill, digest = head.line.drill or "", head.line.digest or ""
+    return Found(path, name, head.line.student or "", begun, "", drill, digest, account)
+
+
+def _account_of(path: Path) -> str:
+    """Return the account that a file belongs to, "" where that is not told."""
     try:
-        data = read_bytes(path)
-        account = _account(os.lstat(path).st_uid)
-    except (RecordError, OSError) as error:
-        return Found(path, name, "", "", str(error).removeprefix(f"{path}: ")), ""
-    head = contents(data[: data.find(b"\n") + 1])
-    first = head.lines[0] if head.lines else {}
-    student, begun = str(first.get("student", "")), str(first.get("time", ""))
-    drill, digest = str(first.get("drill", "")), str(first.get("digest", ""))
-    link = head.reckoned[0] if head.reckoned else ""
-    return Found(path, name, student, begun, "", drill, digest, account), link
+        return _account(os.lstat(path).st_uid)
+    except OSError:
+        return ""
 
 
 @functools.cache

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
+from itertools import accumulate
 
-from leverstep.bench.bench import Bench, within_bounds
+from leverstep.bench.bench import Bench
 from leverstep.bench.record import Contents, contents, first_of
+from leverstep.bench.record_lines import DrillBegun, Entered, RecordLine
+from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted, times
 from leverstep.course.symbols import sign_of
@@ -18,13 +21,11 @@ from leverstep.drill.drill import Drill, Feedback, Hints, Task
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import (
-    clock_of,
+    moment_of,
     owner_in,
     shown_in,
     start_key_in,
     taken_up_unawares,
-    task_of,
-    time_of,
     up_to_end,
     used_in,
 )
@@ -144,7 +145,7 @@ class Marked:
 
     def overlaps(self, other: Marked) -> bool:
         """Return whether another sitting was begun while this one went on, or the reverse."""
-        times = [time_of({"time": t}) for t in (self.begun, self.last, other.begun, other.last)]
+        times = [moment_of(t) for t in (self.begun, self.last, other.begun, other.last)]
         if any(time is None for time in times):
             return False
         begun, last, other_begun, other_last = (time for time in times if time is not None)
@@ -163,16 +164,16 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     if not student:
         return unmarked(drill, name, "this is not a record of this drill")
     found = contents(data)
-    drill = drill.with_key(start_key_in(found.lines[0]))
+    drill = drill.with_key(start_key_in(found.first))
     tasks = drill.tasks(student)
-    benches = benches_of(drill, tasks, _keep_nothing)
-    remarks = [*_remarks(drill, student, tasks, found), *found.remarks]
+    benches = benches_of(drill, tasks, keep_nothing)
     worked = up_to_end(found)
-    entries, asked_for = _replayed(drill, benches, worked, remarks)
-    remarks += _failures(entries)
-    hints = _charged(benches, asked_for)
-    judged: dict[tuple[int, str], list[Entry]] = {}
-    for entry in entries:
+    judging = _Judging(drill, benches)
+    judging.judge(worked)
+    remarks = (*_remarks(drill, student, tasks, found), *found.remarks, *judging.remarks())
+    hints = _charged(benches, judging.hints)
+    judged: dict[_Place, list[Entry]] = {}
+    for entry in judging.entries:
         if entry.outcome.counts:
             judged.setdefault((entry.task, entry.step), []).append(entry)
     lines = tuple(
@@ -183,16 +184,12 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     marks = tuple(_marks_of(task, lines) for task in tasks)
     ended = is_handed_in(found)
     return Marked(
-        student, drill.students.get(student, ""), name, str(found.lines[0].get("time", "")),
-        str(worked.lines[-1].get("time", "")),
-        ended, entries, lines, marks, sum(bench.hints_asked for bench in benches),
-        used_in(worked), tuple(remarks), code_of(found.reckoned[-1]) if ended else "",
+        student, drill.students.get(student, ""), name, found.first.time or "",
+        worked.lines[-1].time or "",
+        ended, tuple(judging.entries), lines, marks, sum(bench.hints_asked for bench in benches),
+        used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
     )  # fmt: skip
-
-
-def _keep_nothing(number: int, line: dict[str, object]) -> None:
-    """Keep nothing: what is replayed is on the disk."""
 
 
 def code_reckoned(data: bytes) -> str:
@@ -215,22 +212,21 @@ def owner(drill: Drill, data: bytes) -> str:
 
 def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
     """Yield what is odd about a record as a whole."""
-    first = found.lines[0]
-    if first.get("digest") != drill.digest:
+    if not isinstance(found.first, DrillBegun) or found.first.digest != drill.digest:
         yield OTHER_VERSION
     if not is_key_of(drill.start_word, drill.start_key):
         yield OTHER_START if drill.start_key else NO_START
-    shown = [*shown_in(first), *[None] * len(tasks)]
+    shown = [*shown_in(found.first), *[None] * len(tasks)]
     others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
     if others:
         yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
     if not drill.is_open_to(student):
         yield "not on the roster"
-    hosts = {line["host"] for line in found.lines if isinstance(line.get("host"), str)}
+    hosts = {line.host for line in found.lines if line.host}
     if len(hosts) > 1:
         yield f"worked on {len(hosts)} machines"
-    moments = [m for m in (time_of(line) for line in found.lines) if m is not None]
-    clocks = [clock_of(line) for line in found.lines[1:]]
+    moments = [m for m in (moment_of(line.time) for line in found.lines) if m is not None]
+    clocks = [line.used for line in found.lines[1:]]
     known = [clock for clock in clocks if clock is not None]
     if moments != sorted(moments) or known != sorted(known):
         yield "a clock was set back"
@@ -244,59 +240,74 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
         yield "continued after the drill had closed"
 
 
-def _replayed(
-    drill: Drill, benches: tuple[Bench, ...], found: Contents, remarks: list[str]
-) -> tuple[tuple[Entry, ...], Counter[_Place]]:
-    """Judge every entry again; return them, and how many hints each line took."""
-    limit = None if drill.minutes is None else 60 * drill.minutes + GRACE
-    entries: list[Entry] = []
-    hints: Counter[_Place] = Counter()
-    late = beyond = unexplained = 0
-    clock = 0.0
-    for line, link in zip(found.lines[1:], found.links[1:], strict=True):
-        number = task_of(line)
-        clock = max(clock, clock_of(line) or 0.0)
-        if not 0 < number <= len(benches):
-            continue
-        moment = time_of(line)
-        closed = drill.closes is not None and moment is not None and moment > drill.closes
-        is_entry = line.get("kind") in ("entry", "line")
-        if closed or (limit is not None and clock > limit):
-            late += is_entry
-            continue
-        if not within_bounds(benches):
-            beyond += is_entry
-            continue
-        bench = benches[number - 1]
-        unexplained += is_entry and not bench.working.explains
-        before = bench.hints_asked
-        verdict = bench.replay(line)
-        if bench.hints_asked > before:
-            hints[number, str(line.get("step"))] += 1
+@dataclass(frozen=True, slots=True)
+class _Timed:
+    """A line with its link, the clock in seconds and the time in UTC when it was written."""
+
+    line: RecordLine
+    link: str
+    clock: float
+    moment: datetime | None
+
+
+class _Judging(Replay):
+    """Every entry of a record judged again, and how many hints each line took."""
+
+    def __init__(self, drill: Drill, benches: Sequence[Bench]) -> None:
+        super().__init__(benches)
+        self.entries: list[Entry] = []
+        self.hints: Counter[_Place] = Counter()
+        self._drill = drill
+        self._timed: list[_Timed] = []
+        self._hints_before: Counter[int] = Counter()
+        self._late = self._beyond = self._unexplained = 0
+
+    def judge(self, found: Contents) -> None:
+        """Judge what stands behind the first line of a record and was written in time."""
+        lines = found.lines[1:]
+        clocks = accumulate((line.used or 0.0 for line in lines), max)
+        for line, link, clock in zip(lines, found.links[1:], clocks, strict=True):
+            one = _Timed(line, link, clock, moment_of(line.time))
+            if _is_in_time(self._drill, one):
+                self._timed.append(one)
+            else:
+                self._late += isinstance(line, Entered) and self.bench_of(line) is not None
+        self.take(one.line for one in self._timed)
+
+    def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
+        """Keep an entry with what came of it, or count a hint."""
+        task = line.task or 0
+        if bench.hints_asked > self._hints_before[task]:
+            self._hints_before[task] = bench.hints_asked
+            self.hints[task, line.step or ""] += 1
+        if isinstance(line, Entered):
+            self._unexplained += not bench.working.explains
         if verdict is not None:
-            taken = hints[number, verdict.step]
-            when = (clock, moment)
-            entries.append(_entry(bench, number, verdict, when, link, taken))
-    if late:
-        after = "after the time was up"
-        entries_are = counted(late, f"entry {after} is", f"entries {after} are")
-        remarks.append(f"{entries_are} not counted")
-    if unexplained:
-        entries_are = counted(unexplained, "entry is", "entries are")
-        remarks.append(f"too many entries: {entries_are} judged without looking for slips")
-    if beyond:
-        entries_are = counted(beyond, "entry is", "entries are")
-        remarks.append(f"too many entries: the last {entries_are} not judged")
-    return tuple(entries), hints
+            taken = self.hints[task, verdict.step]
+            self.entries.append(_entry(bench, task, verdict, self._timed[place], taken))
 
+    def leave_out(self, line: RecordLine) -> None:
+        """Count the entries that are not judged."""
+        self._beyond += isinstance(line, Entered)
 
-def _failures(entries: tuple[Entry, ...]) -> Iterator[str]:
-    """Yield which lines a fault of the program kept from being judged: a teacher must look."""
-    failed = [entry for entry in entries if entry.outcome is Outcome.FAILED]
-    if failed:
-        names = (f"{sign_of(e.step) or 'a line'} of task {e.task}" for e in failed)
-        places = ", ".join(dict.fromkeys(names))
-        yield f"a fault of the program kept these from being judged; look at them: {places}"
+    def remarks(self) -> Iterator[str]:
+        """Yield what is odd about the entries."""
+        if late := self._late:
+            after = "after the time was up"
+            entries_are = counted(late, f"entry {after} is", f"entries {after} are")
+            yield f"{entries_are} not counted"
+        if unexplained := self._unexplained:
+            entries_are = counted(unexplained, "entry is", "entries are")
+            yield f"too many entries: {entries_are} judged without looking for slips"
+        if beyond := self._beyond:
+            entries_are = counted(beyond, "entry is", "entries are")
+            yield f"too many entries: the last {entries_are} not judged"
+        # A fault of the program kept these from being judged: a teacher must look.
+        failed = [entry for entry in self.entries if entry.outcome is Outcome.FAILED]
+        if failed:
+            names = (f"{sign_of(e.step) or 'a line'} of task {e.task}" for e in failed)
+            places = ", ".join(dict.fromkeys(names))
+            yield f"a fault of the program kept these from being judged; look at them: {places}"
 
 
 def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:
@@ -310,21 +321,22 @@ def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Pla
     return charged
 
 
-def _entry(
-    bench: Bench,
-    task: int,
-    verdict: Verdict,
-    when: tuple[float, datetime | None],
-    link: str,
-    hints: int,
-) -> Entry:
+def _is_in_time(drill: Drill, one: _Timed) -> bool:
+    """Return whether a line was written before the drill closed, and within its minutes."""
+    if drill.closes is not None and one.moment is not None and one.moment > drill.closes:
+        return False
+    return drill.minutes is None or one.clock <= 60 * drill.minutes + GRACE
+
+
+def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed, hints: int) -> Entry:
     kind = bench.working.step(verdict.step).kind.name if verdict.step else ""
     likeliest = verdict.explanations[0] if verdict.explanations else None
     slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
     first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
-        likeliest is not None and likeliest.sure, *when, first, link, hints,
+        likeliest is not None and likeliest.sure, one.clock, one.moment, first,
+        one.link, hints,
     )  # fmt: skip
 
 

@@ -6,21 +6,23 @@ A habit is known by the reason that its slips share, as in `slips.habits`.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.bench import Bench, within_bounds
+from leverstep.bench.bench import Bench
 from leverstep.bench.practice import read_practice
 from leverstep.bench.record import RecordError, contents, read_bytes
+from leverstep.bench.record_lines import DrillBegun, HintLine, RecordLine
+from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.cards import Card, card_of
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
 from leverstep.drill.fitting import givens_of
-from leverstep.drill.lines import shown_in, start_key_in, task_of, up_to_end
+from leverstep.drill.lines import shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.hypotheses import reasons_at
@@ -68,8 +70,9 @@ def practised(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
         ValueError: where it has no time.
     """
     kept = read_practice(path, shelf)
-    bench = Bench(kept.question, _keep_nothing, kept.guidance)
-    return _worked([bench], ((bench, line) for line in kept.lines), kept.lines, shelf)
+    bench = Bench(kept.question, keep_nothing, kept.guidance)
+    judging = _Practised([bench], by_task=False)
+    return judging.worked(kept.lines, shelf)
 
 
 def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
@@ -87,12 +90,12 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
         ValueError: where its numbers have no working, or it has no time.
     """
     found = contents(read_bytes(path))
-    first = found.lines[0] if found.lines else {}
-    digest, student = str(first.get("digest")), first.get("student")
-    if first.get("kind") != "drill" or not isinstance(student, str) or not is_student(student):
+    first = found.first
+    if not isinstance(first, DrillBegun) or not is_student(first.student or ""):
         raise RecordError(f"{path}: not a record of a drill")
     if not is_handed_in(found):
         return ()
+    digest, student = first.digest or "", first.student or ""
     if not _DIGEST.fullmatch(digest):
         raise RecordError(f"{path}: it names no drill")
     text = read_bytes(drill_kept(path.parent, digest)).decode()
@@ -102,46 +105,54 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
     if shown_in(first) != [givens_of(task) for task in tasks]:
         raise RecordError(f"{path}: the drill has different numbers now")
-    benches = benches_of(drill, tasks, _keep_none_of_a_task)
-    by_task = dict(enumerate(benches, 1))
-    written = up_to_end(found).lines
-    lines = ((by_task.get(task_of(line)), line) for line in written)
-    return _worked(benches, lines, written, shelf)
+    judging = _Practised(benches_of(drill, tasks, keep_nothing))
+    return judging.worked(up_to_end(found).lines, shelf)
 
 
-def _keep_nothing(line: dict[str, object]) -> None:
-    """Let a line be: it is on the disk already."""
+class _Practised(Replay):
+    """What came of each entry of a record's workings, as its lines are taken again."""
+
+    def __init__(self, benches: Sequence[Bench], by_task: bool = True) -> None:
+        super().__init__(benches, by_task)
+        self._times: list[datetime] = []
+        self._entries: dict[Bench, list[PractisedEntry]] = {bench: [] for bench in benches}
+        self._met: set[tuple[Bench, str]] = set()
+        self._hinted: set[tuple[Bench, str]] = set()
+
+    def worked(self, lines: Sequence[RecordLine], shelf: Shelf) -> tuple[Worked, ...]:
+        """Take the lines of a record again; return the workings with at least one entry."""
+        self._times = _times(lines)
+        self.take(lines)
+        cards = {card.id: card for card in shelf.cards}
+        problems = {bench: bench.question.problem for bench in self.benches}
+        return tuple(
+            Worked(
+                cards.get(problems[bench].id) or card_of(problems[bench]),
+                bench.working.complete,
+                tuple(entries),
+            )
+            for bench, entries in self._entries.items()
+            if entries
+        )
+
+    def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
+        """Keep an entry that counts with what came of it."""
+        if isinstance(line, HintLine):
+            self._hinted.add((bench, line.step or ""))
+        if verdict is None or not verdict.counts or _is_symbols_only(bench, verdict):
+            return
+        key = verdict.step
+        first = (bench, key) not in self._met
+        self._met.add((bench, key))
+        right = first and verdict.settled and (bench, key) not in self._hinted
+        could = _could(bench, key) if first else frozenset()
+        made = _made_for_sure(verdict, bench.catalogue)
+        self._entries[bench].append(
+            PractisedEntry(self._times[place], key, first, right, could, made)
+        )
 
 
-def _keep_none_of_a_task(number: int, line: dict[str, object]) -> None:
-    """Let a line of a drill be."""
-
-
-_Lines = Iterable[Mapping[str, object]]
-
-
-def _worked(
-    benches: Collection[Bench],
-    lines: Iterable[tuple[Bench | None, Mapping[str, object]]],
-    written: _Lines,
-    shelf: Shelf,
-) -> tuple[Worked, ...]:
-    """Return the workings of a record, each line taken again at its bench."""
-    cards = {card.id: card for card in shelf.cards}
-    of_bench: dict[int, list[tuple[Mapping[str, object], datetime]]] = {}
-    for (bench, line), time in zip(lines, _times(written), strict=True):
-        of_bench.setdefault(id(bench), []).append((line, time))
-    found = []
-    for bench in benches:
-        problem = bench.question.problem
-        entries = tuple(_entries(bench, benches, of_bench.get(id(bench), ())))
-        if entries:
-            card = cards.get(problem.id) or card_of(problem)
-            found.append(Worked(card, bench.working.complete, entries))
-    return tuple(found)
-
-
-def _times(lines: _Lines) -> list[datetime]:
+def _times(lines: Iterable[RecordLine]) -> list[datetime]:
     """Return when each line was written, where a clock was put back no earlier than the one before.
 
     A line without a readable time has that of the line before.
@@ -152,7 +163,7 @@ def _times(lines: _Lines) -> list[datetime]:
     found: list[datetime] = []
     for line in lines:
         try:
-            time = _time(line.get("time"))
+            time = _time(line.time)
         except ValueError:
             if not found:
                 raise
@@ -161,7 +172,7 @@ def _times(lines: _Lines) -> list[datetime]:
     return found
 
 
-def _time(written: object) -> datetime:
+def _time(written: str | None) -> datetime:
     """Return a time as a record holds it, in UTC; one without a zone is in UTC.
 
     Raises:
@@ -174,34 +185,6 @@ def _time(written: object) -> datetime:
         return (time if time.tzinfo else time.replace(tzinfo=UTC)).astimezone(UTC)
     except OverflowError as error:
         raise ValueError(f"{written}: out of reach") from error
-
-
-def _entries(
-    bench: Bench,
-    benches: Collection[Bench],
-    lines: Iterable[tuple[Mapping[str, object], datetime]],
-) -> Iterator[PractisedEntry]:
-    """Yield what came of each entry of a working, as its lines are taken again.
-
-    `benches` are those of the whole record, for which the bounds are.
-    """
-    met: set[str] = set()
-    hinted: set[str] = set()
-    for line, time in lines:
-        if not within_bounds(benches):
-            return
-        verdict = bench.replay(line)
-        if line.get("kind") == "hint":
-            hinted.add(str(line.get("step")))
-        if verdict is None or not verdict.counts or _is_symbols_only(bench, verdict):
-            continue
-        key, first = verdict.step, verdict.step not in met
-        met.add(key)
-        right = first and verdict.settled and key not in hinted
-        could = _could(bench, key) if first else frozenset()
-        yield PractisedEntry(
-            time, key, first, right, could, _made_for_sure(verdict, bench.catalogue)
-        )
 
 
 def _is_symbols_only(bench: Bench, verdict: Verdict) -> bool:

@@ -1,0 +1,245 @@
+"""The lines of a record: which kinds there are, what each says, how one is read and written.
+
+On the disk a line is a JSON object with its `kind` and its `link` (`record.py`). What is None does
+not stand there, or makes no sense as it does; it is not written. What another version wrote besides
+is passed over here: it counts for the link alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import ClassVar
+
+FORMAT = 1
+"""The format of the lines that are written."""
+
+LONGEST_CLOCK = 10**8
+"""Seconds; no sitting is open for years."""
+
+Fields = Mapping[str, object]
+"""What stands on a line, as JSON has it."""
+
+_About = tuple[str | None, float | None, int | None, str | None, str | None]
+
+
+@dataclass(frozen=True, slots=True)
+class RecordLine:
+    """What a line of any kind may say; a line of no kind that is known here is only this.
+
+    `time` is when it was written: ISO 8601 with its offset, as it stands there. `used` are the
+    seconds that the clock of the sitting has run; practice has none. `task` is the number of the
+    task that it is about, from 1, in a drill; `step` the key of the line of the working. `host`
+    tells the machine from others, where one is named; "" where that is no text.
+    """
+
+    kind: ClassVar[str] = ""
+    time: str | None = None
+    used: float | None = None
+    task: int | None = None
+    step: str | None = None
+    host: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PracticeBegun(RecordLine):
+    """The first line of a practice: which question it is, by its problem and its seed.
+
+    `givens` is what was shown as given, by key, with units; `own` are the values measured on the
+    student's own body, by key, as fractions of SI units; `guidance` is how far the student is led.
+    """
+
+    kind: ClassVar[str] = "practice"
+    format: int | None = FORMAT
+    problem: str | None = None
+    seed: str | None = None
+    givens: Mapping[str, str] | None = None
+    own: Mapping[str, str] | None = None
+    guidance: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TaskShown:
+    """A task as it was shown: its problem, and what was given, by key, with units."""
+
+    problem: str | None = None
+    givens: Mapping[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DrillBegun(RecordLine):
+    """The first line of a sitting: of which drill, whose, and what was shown.
+
+    `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
+    drill's file and `start_key` what its start word comes to, both in hexadecimal.
+    """
+
+    kind: ClassVar[str] = "drill"
+    format: int | None = FORMAT
+    drill: str | None = None
+    digest: str | None = None
+    student: str | None = None
+    start_key: str | None = None
+    tasks: tuple[TaskShown, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class EntryLine(RecordLine):
+    """An entry at a line of the working, with its text as it was typed."""
+
+    kind: ClassVar[str] = "entry"
+    text: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenLine(RecordLine):
+    """An entry that says itself which line of the working it is."""
+
+    kind: ClassVar[str] = "line"
+    text: str | None = None
+
+
+Entered = EntryLine | WrittenLine
+"""What is judged."""
+
+
+@dataclass(frozen=True, slots=True)
+class HintLine(RecordLine):
+    """The next hint for a line of the working was asked for."""
+
+    kind: ClassVar[str] = "hint"
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveLine(RecordLine):
+    """A line of the working was left for later."""
+
+    kind: ClassVar[str] = "leave"
+
+
+@dataclass(frozen=True, slots=True)
+class EndLine(RecordLine):
+    """A sitting was handed in, or the last line of a practice is right."""
+
+    kind: ClassVar[str] = "end"
+
+
+@dataclass(frozen=True, slots=True)
+class OpenLine(RecordLine):
+    """A practice that was at its end is so no more."""
+
+    kind: ClassVar[str] = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class AwayLine(RecordLine):
+    """The student is away, and the clock stands still."""
+
+    kind: ClassVar[str] = "away"
+
+
+@dataclass(frozen=True, slots=True)
+class ResumedLine(RecordLine):
+    """A sitting goes on: on which host, where that is not within one run of the program."""
+
+    kind: ClassVar[str] = "resumed"
+
+
+@dataclass(frozen=True, slots=True)
+class ClockLine(RecordLine):
+    """The clock has run on, with nothing else to tell."""
+
+    kind: ClassVar[str] = "clock"
+
+
+@dataclass(frozen=True, slots=True)
+class Statement(RecordLine):
+    """No line of a record: an xAPI statement, which marking writes into a file that ends alike."""
+
+
+_BARE: Mapping[str, type[RecordLine]] = {
+    one.kind: one
+    for one in (HintLine, LeaveLine, EndLine, OpenLine, AwayLine, ResumedLine, ClockLine)
+}
+"""The kinds of lines that say no more than any line may."""
+
+
+def fields_of(line: RecordLine) -> dict[str, object]:
+    """Return a line as it is written, without its link."""
+    said = {name: value for name, value in asdict(line).items() if value is not None}
+    return {"kind": line.kind, **said}
+
+
+def line_of(fields: Fields) -> RecordLine:
+    """Return what a line says, whatever stands there."""
+    about = _about(fields)
+    kind = fields.get("kind")
+    match kind:
+        case "entry":
+            return EntryLine(*about, _text(fields.get("text")))
+        case "line":
+            return WrittenLine(*about, _text(fields.get("text")))
+        case "drill":
+            return _drill_begun(about, fields)
+        case "practice" if isinstance(fields.get("own", {}), dict):
+            return _practice_begun(about, fields)
+        case str() if kind in _BARE:
+            return _BARE[kind](*about)
+    is_statement = {"actor", "verb"} <= fields.keys()
+    return (Statement if is_statement else RecordLine)(*about)
+
+
+def _about(fields: Fields) -> _About:
+    time = str(fields["time"]) if "time" in fields else None
+    host = (_text(fields["host"]) or "") if "host" in fields else None
+    used, task, step = fields.get("used"), fields.get("task"), fields.get("step")
+    return time, _seconds(used), _whole(task), _text(step), host
+
+
+def _drill_begun(about: _About, fields: Fields) -> DrillBegun:
+    said = (fields.get(name) for name in ("drill", "digest", "student", "start_key"))
+    drill, digest, student, start_key = map(_text, said)
+    tasks = fields.get("tasks")
+    shown = tuple(map(_task_shown, tasks)) if isinstance(tasks, list) else ()
+    number = _whole(fields.get("format"))
+    return DrillBegun(*about, number, drill, digest, student, start_key, shown)
+
+
+def _practice_begun(about: _About, fields: Fields) -> PracticeBegun:
+    own, guidance = fields.get("own"), fields.get("guidance")
+    return PracticeBegun(
+        *about,
+        _whole(fields.get("format")),
+        _text(fields.get("problem")),
+        _text(fields.get("seed")),
+        _texts(fields.get("givens")),
+        {key: str(value) for key, value in own.items()} if isinstance(own, dict) else None,
+        str(guidance) if "guidance" in fields else None,
+    )
+
+
+def _task_shown(task: object) -> TaskShown:
+    if not isinstance(task, dict):
+        return TaskShown()
+    return TaskShown(_text(task.get("problem")), _texts(task.get("givens")))
+
+
+def _text(value: object) -> str | None:
+    return value if isinstance(value, str) else None
+
+
+def _texts(value: object) -> dict[str, str] | None:
+    """Return a table of texts, by key."""
+    if isinstance(value, dict) and all(isinstance(text, str) for text in value.values()):
+        return value
+    return None
+
+
+def _whole(value: object) -> int | None:
+    return value if isinstance(value, int) and not isinstance(value, bool) else None
+
+
+def _seconds(value: object) -> float | None:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return float(value) if 0 <= value <= LONGEST_CLOCK else None
