@@ -20,6 +20,7 @@ from leverstep.bench.practice import Practice, Unfinished, unfinished
 from leverstep.bench.record import (
     LARGEST_RECORD,
     LONGEST_LINE,
+    MOST_LINES,
     Record,
     RecordError,
     contents,
@@ -654,3 +655,34 @@ def test_a_second_window_on_one_record_is_noticed(tmp_path: Path) -> None:
     elsewhere = here.copied(tmp_path / "two.jsonl")
     elsewhere.append(EntryLine(text="here"))
     assert read_record(elsewhere.path) == (FIRST, EntryLine(text="here"))
+
+
+@pytest.mark.parametrize("junk", [b"\n", b"{}\n", b'{"kind": "entry"}\n', b"[]\n"])
+def test_however_many_lines_a_file_has_no_more_are_read_than_a_record_can_have(
+    junk: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What stands behind them counts as one line that can't be read, and for the code."""
+    data = chained(tmp_path / "one.jsonl")
+    data += junk * ((LARGEST_RECORD - len(data)) // len(junk))
+    read: list[bytes] = []
+    loads = json.loads
+    monkeypatch.setattr("json.loads", lambda piece: [read.append(piece), loads(piece)][1])
+    found = contents(data)
+    assert len(read) == min(MOST_LINES, data.count(b"\n"))
+    assert len(found.reckoned) == min(MOST_LINES + 1, data.count(b"\n"))
+    assert found.lines[:5] == contents(chained(tmp_path / "two.jsonl")).lines
+    assert found.size == len(data)
+    last = data[:-2] + b" \n"
+    assert contents(last).reckoned[-1] != found.reckoned[-1], "no byte can be changed unseen"
+
+
+def test_what_is_cut_behind_very_many_lines_is_told_of() -> None:
+    junk = b"\n" * (MOST_LINES + 10)
+    assert contents(junk).remarks == (f"{MOST_LINES + 1} parts of the record can't be read",)
+    assert contents(junk[:MOST_LINES]).remarks == (
+        f"{MOST_LINES} parts of the record can't be read",
+    )
+    found = contents(junk + b"cut")
+    assert found.remarks[-1] == "the end of the record file is missing"
+    assert found.size == len(junk)
+    assert found.reckoned == contents(junk).reckoned
