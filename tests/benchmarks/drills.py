@@ -23,9 +23,9 @@ from helpers.drill_sittings import END, SHELF, entry, record, right_entry
 from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
-from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.marking.collecting import gather, mark_class
 from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import write_tables
+from leverstep.marking.tables import MarkTables
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.hypotheses import hypotheses
 from leverstep.statics.step import Step
@@ -85,9 +85,10 @@ def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[
     drill = the_drill()
     start = clock()
     with tempfile.TemporaryDirectory() as out:
-        students = by_student(drill, mark_all(drill, gather([folder]).records, executor))
         with Outputs(Path(out)) as files:
-            assert list(write_tables(drill, students, files))
+            tables = MarkTables(drill, files)
+            mark_class(drill, gather([folder]).records, executor, [tables])
+            assert tables.finish()
         spent = clock() - start
         return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1
 

@@ -22,6 +22,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from helpers.classes import write_tables
 from helpers.drill_disks import (
     DRILL,
     FAULTS,
@@ -50,10 +51,9 @@ from leverstep.bench.record import LARGEST_RECORD, LONGEST_LINE, RecordError
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Closed, Sitting
 from leverstep.marking import collecting
-from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.marking.collecting import gather
 from leverstep.marking.marking import UNAWARES, Marked, mark_record
-from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import MARKS, STEPS, write_tables
+from leverstep.marking.tables import MARKS, STEPS
 from leverstep.working.verdict import Outcome
 
 RIGHT = right_entries(DRILL.tasks("s1")[0].question)
@@ -65,9 +65,7 @@ POSIX = os.name != "nt"  # Windows has no fork, no limit on files, and no files 
 def tables(drill: Drill, folder: Path, out: Path) -> list[dict[str, str]]:
     """Return the rows of the table of marks over a folder of records."""
     with ThreadPoolExecutor(1) as pool:
-        students = by_student(drill, mark_all(drill, gather([folder]).records, pool))
-        with Outputs(out) as files:
-            assert list(write_tables(drill, students, files))
+        assert write_tables(drill, folder, out, pool)
     with (out / MARKS).open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 

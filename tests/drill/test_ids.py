@@ -10,6 +10,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from helpers.classes import write_tables
 from helpers.drill_sittings import BEGUN, END, record, small_drill
 from helpers.drills import drill_file, drill_with
 from leverstep.course.faults import FileError
@@ -20,10 +21,8 @@ from leverstep.drill.fitting import givens_of
 from leverstep.drill.sitting import Sitting, admitted, next_turn
 from leverstep.faces.commands.usage import student as typed_student
 from leverstep.marking.against import AGAINST
-from leverstep.marking.collecting import by_student, gather, mark_all
 from leverstep.marking.marking import mark_record
-from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import MARKS, write_tables
+from leverstep.marking.tables import MARKS
 
 COMPOSED = unicodedata.normalize("NFC", "Zoë")
 APART = unicodedata.normalize("NFD", "Zoë")
@@ -71,9 +70,7 @@ def marks_of(folder: Path, records: list[bytes], before: Path | None = None) -> 
         (folder / "records" / f"{number}.jsonl").write_bytes(data)
     drill = small_drill()
     with ThreadPoolExecutor(1) as pool:
-        students = by_student(drill, mark_all(drill, gather([folder / "records"]).records, pool))
-        with Outputs(folder) as out:
-            assert list(write_tables(drill, students, out, before))
+        assert write_tables(drill, folder / "records", folder, pool, before)
     with (folder / MARKS).open(encoding="utf-8", newline="") as file:
         return [[row["id"], row["sittings"]] for row in csv.DictReader(file)]
 

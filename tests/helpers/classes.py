@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Executor, ThreadPoolExecutor
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
 from leverstep.drill.drill import Drill
-from leverstep.marking.collecting import Student, by_student, gather, mark_all
+from leverstep.marking.collecting import Student, by_student, gather, mark_all, mark_class
+from leverstep.marking.outputs import Outputs
+from leverstep.marking.tables import MarkTables
 from leverstep.reports.figures import Figures
 from leverstep.reports.gathering import ClassFigures
 
@@ -20,6 +22,17 @@ def marked_in(drill: Drill, folder: Path) -> list[Student]:
     """Return the students of the records in a folder."""
     with ThreadPoolExecutor(1) as pool:
         return list(by_student(drill, mark_all(drill, gather([folder]).records, pool)))
+
+
+def write_tables(
+    drill: Drill, records: Path, out: Path, executor: Executor, before: Path | None = None
+) -> list[str]:
+    """Mark the records in a folder into tables; return what is told of these."""
+    found = gather([records]).records
+    with Outputs(out) as files:
+        tables = MarkTables(drill, files, before)
+        mark_class(drill, found, executor, [tables])
+        return tables.finish()
 
 
 def figures_of(drill: Drill, students: Iterable[Student]) -> Figures:

@@ -11,20 +11,18 @@ from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
+from helpers.classes import write_tables
 from helpers.drill_sittings import END, entry, record, right_entries, small_drill
 from leverstep.drill.drill import Drill
-from leverstep.marking.collecting import CHUNK, by_student, gather, mark_all
-from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import MARKS, STEPS, write_tables
+from leverstep.marking.collecting import CHUNK
+from leverstep.marking.tables import MARKS, STEPS
 
 STUDENTS = 3 * CHUNK + 1
 
 
 def tables(drill: Drill, records: Path, out: Path, executor: Executor) -> tuple[bytes, bytes]:
     """Return the tables over a folder of records, marked by an executor."""
-    students = by_student(drill, mark_all(drill, gather([records]).records, executor))
-    with Outputs(out) as files:
-        assert len(list(write_tables(drill, students, files))) == 1
+    assert len(write_tables(drill, records, out, executor)) == 1
     return (out / MARKS).read_bytes(), (out / STEPS).read_bytes()
 
 

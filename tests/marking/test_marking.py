@@ -13,6 +13,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
+from helpers.classes import write_tables
 from helpers.drill_sittings import (
     BEGUN,
     END,
@@ -36,8 +37,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.marking.against import AGAINST, Total, totals_of
 from leverstep.marking.collecting import by_student, gather, mark_all, shared_remarks
 from leverstep.marking.marking import Marked, mark_record
-from leverstep.marking.outputs import Outputs
-from leverstep.marking.tables import MARKS, STEPS, marks_columns, write_tables
+from leverstep.marking.tables import MARKS, STEPS, marks_columns
 from leverstep.working.verdict import Explanation, Outcome
 
 LINES = 15
@@ -266,9 +266,7 @@ def write(
 ) -> list[str]:
     """Mark a folder of records into tables; return what is printed."""
     with pool() as executor:
-        students = by_student(drill, mark_all(drill, gather([records]).records, executor))
-        with Outputs(out) as files:
-            return list(write_tables(drill, students, files, before))
+        return write_tables(drill, records, out, executor, before)
 
 
 @pytest.mark.parametrize(("counts", "total"), [("best", "10"), ("last", "0.67")])

@@ -691,7 +691,7 @@ def test_a_report_that_cannot_be_written_says_so(tmp_path: Path) -> None:
         pytest.raises(OSError, match=r"Not a directory|File exists"),
         Outputs(tmp_path / "file") as files,
     ):
-        list(write_report(figures_of(DRILL, []), files))
+        write_report(figures_of(DRILL, []), files)
 
 
 def test_read_out_each_row_of_a_table_is_a_sentence_with_its_columns() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -57,10 +57,12 @@ def _number(text: str) -> str:
     return number.rstrip("0").rstrip(".") if "." in number else number
 
 
-def write_changes(
-    old: Mapping[str, Total], new: Mapping[str, Total], out: Outputs
-) -> Iterator[str]:
-    """Write to `against.csv` whose total has changed; yield a line for each."""
+def write_changes(old: Mapping[str, Total], new: Mapping[str, Total], out: Outputs) -> list[str]:
+    """Write to `against.csv` whose total has changed; return a line for each.
+
+    Raises:
+        OSError: where it can't be written.
+    """
     were, are = ({same_student(one): totals[one] for one in totals} for totals in (old, new))
     shown = {same_student(one): one for one in (*new, *old)}
     both = [(shown[one], were.get(one, Total()), are.get(one, Total())) for one in shown]
@@ -71,9 +73,10 @@ def write_changes(
         for student, was, now in changed:
             row = (student, now.name or was.name, was.total, was.out_of, now.total, now.out_of)
             table.writerow(map(cell, row))
+    told = []
     for student, was, now in changed:
         whose = ", ".join(part for part in (student, now.name or was.name) if part)
-        yield plain(f"{whose}: {was} before, {now} now")
+        told.append(plain(f"{whose}: {was} before, {now} now"))
     count = len(changed)
     have = "totals have" if count > 1 else "total has"
-    yield f"{count or 'No'} {have} changed: {out.folder / AGAINST}"
+    return [*told, f"{count or 'No'} {have} changed: {out.folder / AGAINST}"]

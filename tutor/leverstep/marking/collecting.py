@@ -13,6 +13,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor, Future
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Protocol
 
 from leverstep.bench.record import Head, RecordError, head_of, read_bytes
 from leverstep.bench.record_lines import DrillBegun, RecordLine, Statement
@@ -36,10 +37,9 @@ _log = logging.getLogger(__name__)
 CHUNK = 16
 """Records that are marked by one job."""
 
-AHEAD = 64
-"""Jobs handed out before the first is waited for: enough for the cores of a small cluster, and few
-enough that memory does not grow with the number of records."""
-
+AHEAD, MOST_AHEAD = 64, 50_000_000
+"""Jobs handed out before the first is waited for, and bytes of the records in them: enough for the
+cores of a small cluster, and so few that memory does not grow with the number of records."""
 
 NOT_HANDED_IN, NO_RECORD = "not handed in", "no record"
 ATTENDANCE = frozenset([NOT_HANDED_IN, NO_RECORD])
@@ -225,18 +225,31 @@ def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iter
         executor: any executor of `concurrent.futures`.
     """
     remaining = iter(records)
-    waiting: deque[tuple[list[Found], Future[list[Marked]]]] = deque()
+    waiting: deque[_Job] = deque()
+    ahead = 0
     while True:
         chunk = list(itertools.islice(remaining, CHUNK))
         if chunk:
-            job = executor.submit(mark_some, drill, [_read(found) for found in chunk])
-            waiting.append((chunk, job))
-        if not waiting:
-            return
-        if not chunk or len(waiting) >= AHEAD:
-            handed_out, job = waiting.popleft()
-            for found, marked in zip(handed_out, job.result(), strict=True):
+            read = [_read(found) for found in chunk]
+            size = sum(len(data) for _, data, _ in read)
+            waiting.append(_Job(chunk, size, executor.submit(mark_some, drill, read)))
+            ahead += size
+        while waiting and (not chunk or len(waiting) >= AHEAD or ahead > MOST_AHEAD):
+            job = waiting.popleft()
+            ahead -= job.size
+            for found, marked in zip(job.records, job.marked.result(), strict=True):
                 yield replace(marked, files=found.files)
+        if not chunk:
+            return
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """Some records handed out to be marked, and how many bytes they have."""
+
+    records: list[Found]
+    size: int
+    marked: Future[list[Marked]]
 
 
 def _read(found: Found) -> tuple[str, bytes, str]:
@@ -294,6 +307,31 @@ def by_student(
         if same_student(student) not in met:
             absent = Student(student, drill.students[student], None, (), (NO_RECORD,))
             yield _noted(absent, noted)
+
+
+class Taker(Protocol):
+    """Takes the students of a class one after the other, such as a table."""
+
+    def add(self, student: Student) -> None:
+        """Take a student."""
+
+
+def mark_class(
+    drill: Drill,
+    records: Iterable[Found],
+    executor: Executor,
+    takers: Sequence[Taker],
+    shared: Collection[str] = (),
+    noted: Noted | None = None,
+) -> None:
+    """Mark records, and hand each student on to each of the takers, in their order.
+
+    No student is kept, so that memory does not grow with the class. The arguments are those of
+    `mark_all` and `by_student`.
+    """
+    for student in by_student(drill, mark_all(drill, records, executor), shared, noted):
+        for taker in takers:
+            taker.add(student)
 
 
 def _noted(student: Student, noted: Noted | None) -> Student:

@@ -36,6 +36,8 @@ class Outputs:
     ) -> None:
         try:
             if kind is None:
+                for file in self._files:
+                    file.close()  # what can't be written whole is told before anything is replaced
                 self._put_in_place()
         finally:
             for file in self._files:
@@ -45,7 +47,9 @@ class Outputs:
                 _remove(draft)
 
     def open(self, name: str) -> TextIO:
-        """Open the draft of a file for writing; `name` may have one folder in it.
+        """Open the draft of a file for writing; it is closed at the end at the latest.
+
+        `name` may have one folder in it.
 
         Raises:
             FileError: where others may have put a link on the way, or a folder lies where a file

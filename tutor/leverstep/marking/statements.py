@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import re
 import uuid
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from urllib.parse import quote
 
 from leverstep.course.plain_text import plain
@@ -33,20 +33,33 @@ def is_home_page(text: str) -> bool:
     return re.fullmatch(r"https?://[A-Za-z0-9.-]+(:\d+)?(/[A-Za-z0-9._~/-]*)?", text) is not None
 
 
-def with_statements(
-    drill: Drill, students: Iterable[Student], out: Outputs, home_page: str = HOME_PAGE
-) -> Iterator[Student]:
-    """Yield students on, and write the statements on their entries to `statements.jsonl`.
+class Statements:
+    """Writes statements on entries to `statements.jsonl`, one student after the other."""
 
-    Raises:
-        OSError: where the folder can't be written.
-    """
-    with out.open(STATEMENTS) as file:
-        for student in students:
-            for sitting in student.sittings:
-                for statement in statements_of(drill, sitting, home_page):
-                    file.write(json.dumps(statement, ensure_ascii=False, sort_keys=True) + "\n")
-            yield student
+    def __init__(self, drill: Drill, out: Outputs, home_page: str = HOME_PAGE) -> None:
+        """Begin with none.
+
+        Args:
+            drill: what is marked.
+            out: where the file goes.
+            home_page: that of the accounts whose ids they name.
+
+        Raises:
+            OSError: where the folder can't be written.
+        """
+        self._drill = drill
+        self._home_page = home_page
+        self._file = out.open(STATEMENTS)
+
+    def add(self, student: Student) -> None:
+        """Write the statements on the entries of a student.
+
+        Raises:
+            OSError: where they can't be written.
+        """
+        for sitting in student.sittings:
+            for statement in statements_of(self._drill, sitting, self._home_page):
+                self._file.write(json.dumps(statement, ensure_ascii=False, sort_keys=True) + "\n")
 
 
 def statements_of(drill: Drill, sitting: Marked, home_page: str) -> Iterator[dict[str, object]]:

@@ -6,7 +6,7 @@ formula gets an apostrophe before it, and control characters are shown as such.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
@@ -77,36 +77,55 @@ def _step_cells(entry: Entry) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def write_tables(
-    drill: Drill, students: Iterable[Student], out: Outputs, before: Path | None = None
-) -> Iterator[str]:
-    """Write marks and entries to `marks.csv` and `steps.csv`, as they come.
+class MarkTables:
+    """Writes marks and entries to `marks.csv` and `steps.csv`, one student after the other."""
 
-    Yields a line for what was written, and those of `write_changes` against the tables in the
-    folder `before`.
+    def __init__(self, drill: Drill, out: Outputs, before: Path | None = None) -> None:
+        """Begin with the headings.
 
-    Raises:
-        FileError: where there are no such tables.
-        OSError: where the folder can't be written.
-    """
-    old = None if before is None else totals_of(before / MARKS)
-    count = 0
-    new: dict[str, Total] = {}
-    with out.open(MARKS) as table, out.open(STEPS) as entries:
-        by_student, by_entry = table_writer(table), table_writer(entries)
-        by_student.writerow(marks_columns(drill))
-        by_entry.writerow(STEP_COLUMNS)
-        for student in students:
-            count += student.counted is not None
-            by_student.writerow(marks_row(drill, student))
-            for sitting in student.sittings:
-                by_entry.writerows(step_rows(sitting))
-            if old is not None and student.id:
-                new[cell(student.id)] = _total(drill, student)
-    are_marked = counted(count, "student is marked", "students are marked")
-    yield f"{are_marked}: {out.folder / MARKS}, {out.folder / STEPS}"
-    if old is not None:
-        yield from write_changes(old, new, out)
+        Args:
+            drill: what is marked.
+            out: where the tables go.
+            before: the folder of tables that totals are compared with, None for none.
+
+        Raises:
+            FileError: where there are no such tables.
+            OSError: where the folder can't be written.
+        """
+        self._drill = drill
+        self._out = out
+        self._old = None if before is None else totals_of(before / MARKS)
+        self._new: dict[str, Total] = {}
+        self._count = 0
+        self._by_student = table_writer(out.open(MARKS))
+        self._by_entry = table_writer(out.open(STEPS))
+        self._by_student.writerow(marks_columns(drill))
+        self._by_entry.writerow(STEP_COLUMNS)
+
+    def add(self, student: Student) -> None:
+        """Write the rows of a student.
+
+        Raises:
+            OSError: where they can't be written.
+        """
+        self._count += student.counted is not None
+        self._by_student.writerow(marks_row(self._drill, student))
+        for sitting in student.sittings:
+            self._by_entry.writerows(step_rows(sitting))
+        if self._old is not None and student.id:
+            self._new[cell(student.id)] = _total(self._drill, student)
+
+    def finish(self) -> list[str]:
+        """Write what has changed against the tables from before; return what there is to say.
+
+        Raises:
+            OSError: where it can't be written.
+        """
+        are_marked = counted(self._count, "student is marked", "students are marked")
+        told = [f"{are_marked}: {self._out.folder / MARKS}, {self._out.folder / STEPS}"]
+        if self._old is not None:
+            told += write_changes(self._old, self._new, self._out)
+        return told
 
 
 def _total(drill: Drill, student: Student) -> Total:

@@ -211,14 +211,14 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.course.faults import Fault, FileError
     from leverstep.drill.codes import read_codes
-    from leverstep.marking.collecting import by_student, mark_all, shared_remarks
+    from leverstep.marking.collecting import Taker, mark_class, shared_remarks
     from leverstep.marking.outputs import Outputs
-    from leverstep.marking.statements import HOME_PAGE, with_statements
-    from leverstep.marking.tables import write_tables
+    from leverstep.marking.statements import HOME_PAGE, Statements
+    from leverstep.marking.tables import MarkTables
     from leverstep.reports.class_report import headline
     from leverstep.reports.gathering import ClassFigures
     from leverstep.reports.pages import StudentPages
-    from leverstep.reports.report_files import shown_to, write_report
+    from leverstep.reports.report_files import write_report
 
     drill, found = _drill(options.file, shelf), _gathered(options.records)
     if options.out.exists() and not options.out.is_dir():
@@ -226,17 +226,20 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     noted = None if options.codes is None else read_codes(options.codes)
     shared = shared_remarks(drill, found.records)
     collected = ClassFigures(drill, shared=shared)
+    print(found)
     with Outputs(options.out) as out, workers() as pool:
         pages = StudentPages(drill, out, options.tex)
-        observers = [collected.add, pages.add] if options.pages else [collected.add]
-        marked = mark_all(drill, found.records, pool)
-        students = shown_to(by_student(drill, marked, shared, noted), *observers)
+        tables = MarkTables(drill, out, options.against)
+        takers: list[Taker] = [collected, tables]
+        if options.pages:
+            takers.append(pages)
         if options.statements:
-            home_page = options.home_page or HOME_PAGE
-            students = with_statements(drill, students, out, home_page)
-        print(found)
-        told = list(write_tables(drill, students, out, options.against))
+            takers.append(Statements(drill, out, options.home_page or HOME_PAGE))
+        mark_class(drill, found.records, pool, takers, shared, noted)
+        if options.pages:
+            pages.remove_earlier()
         figures = collected.figures()
+        told = tables.finish()
         report = ", ".join(str(path) for path in write_report(figures, out, options.tex))
         told += [f"The class report: {report}", *_beside(options, pages)]
         if noted is not None and noted.left:
@@ -259,7 +262,6 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
 
     earlier = []
     if options.pages:
-        pages.remove_earlier()
         number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
     elif pages_in(pages.folder):
@@ -281,7 +283,7 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
     from leverstep.documents.spoken import spoken
     from leverstep.documents.text import text
-    from leverstep.marking.collecting import by_student, mark_all, shared_remarks
+    from leverstep.marking.collecting import mark_class, shared_remarks
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
 
@@ -289,8 +291,7 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     shared = shared_remarks(drill, found.records)
     collected = ClassFigures(drill, shared=shared)
     with workers() as pool:
-        for student in by_student(drill, mark_all(drill, found.records, pool), shared):
-            collected.add(student)
+        mark_class(drill, found.records, pool, [collected], shared)
     report = class_report(collected.figures())
     if is_plain(options.plain):
         print(spoken(report), end="")
