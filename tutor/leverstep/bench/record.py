@@ -405,7 +405,7 @@ def _place_of(line: RecordLine) -> str:
     return (sign_of(step) if is_step else "a line") + (f" of task {task}" if is_task else "")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Read:
     """What stands on a line, the link that it bears, and the one that it ought to bear."""
 

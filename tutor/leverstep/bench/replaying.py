@@ -41,14 +41,19 @@ class Replay:
 
     def take(self, lines: Iterable[RecordLine]) -> None:
         """Take some lines; those that are about none of the tasks are passed over."""
+        judged = 0
         for place, line in enumerate(lines):
             bench = self.bench_of(line)
             if bench is None:
                 continue
-            if self._is_within_bounds():
-                self.note(place, line, bench, bench.replay(line))
-            else:
+            if judged > MOST_JUDGED:
                 self.leave_out(line)
+                continue
+            working = bench.working
+            before, working.explains = working.judgings, judged <= MOST_EXPLAINED
+            verdict = bench.replay(line)
+            judged += working.judgings - before
+            self.note(place, line, bench, verdict)
         for bench in self.benches:
             bench.working.explains = True
 
@@ -71,10 +76,3 @@ class Replay:
             return self.benches[0]
         task = line.task or 0
         return self.benches[task - 1] if 0 < task <= len(self.benches) else None
-
-    def _is_within_bounds(self) -> bool:
-        """Return whether one more line is judged; set whether slips are looked for there."""
-        judged = sum(bench.working.judgings for bench in self.benches)
-        for bench in self.benches:
-            bench.working.explains = judged <= MOST_EXPLAINED
-        return judged <= MOST_JUDGED

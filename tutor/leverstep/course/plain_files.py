@@ -15,10 +15,11 @@ BINARY = getattr(os, "O_BINARY", 0)
 """What a file is opened with so that no system changes the ends of its lines."""
 
 _UNWAITING = BINARY | getattr(os, "O_NONBLOCK", 0)
-"""What a file is opened with besides so that no pipe is waited for."""
+"""The same, and so that no pipe is waited for."""
 
 UNFOLLOWED = _UNWAITING | getattr(os, "O_NOFOLLOW", 0)
-"""What a file is opened with besides so that no link is followed."""
+"""The same, and so that no link is followed."""
+
 
 TEXT = "utf-8-sig"
 """How files of a course are read: UTF-8, also with the mark that some editors put before it."""
