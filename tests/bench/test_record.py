@@ -16,16 +16,9 @@ import pytest
 from helpers.drill_sittings import chain
 from helpers.records import fields_in
 from helpers.source import SOURCE
+from leverstep.bench.contents import LONGEST_LINE, MOST_LINES, contents
 from leverstep.bench.practice import Practice, Unfinished, unfinished
-from leverstep.bench.record import (
-    LARGEST_RECORD,
-    LONGEST_LINE,
-    MOST_LINES,
-    Record,
-    RecordError,
-    contents,
-    read_record,
-)
+from leverstep.bench.record import LARGEST_RECORD, Record, RecordError, read_record
 from leverstep.bench.record_lines import (
     DrillBegun,
     EntryLine,

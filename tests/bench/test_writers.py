@@ -24,10 +24,10 @@ from helpers.source import SOURCE
 from leverstep.bench import alone as locking
 from leverstep.bench import record as records
 from leverstep.bench.alone import alone
+from leverstep.bench.contents import LONGEST_LINE
 from leverstep.bench.practice import Practice
 from leverstep.bench.record import (
     LARGEST_RECORD,
-    LONGEST_LINE,
     NeverKept,
     Record,
     RecordError,

@@ -19,7 +19,7 @@ from helpers.accounts import FIRST, IS_ROOT, POSIX, SECOND, as_account, shared_f
 from helpers.drill_disks import DRILL, TYPED
 from helpers.drill_sittings import END, chain, entry, record, small_drill
 from helpers.records import fields_in
-from leverstep.bench.record import link_of
+from leverstep.bench.contents import link_of
 from leverstep.dialogue.admission import Admission, admission
 from leverstep.drill import earlier as earlier_records
 from leverstep.drill import sitting as sittings

@@ -13,7 +13,7 @@ import pytest
 from helpers.drill_sittings import BEGUN, END, chain, entry, record, small_drill, timed
 from helpers.drills import drill_with, wrong_entry
 from helpers.records import fields_in
-from leverstep.bench.record import contents, link_of
+from leverstep.bench.contents import contents, link_of
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import code_told
 from leverstep.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes

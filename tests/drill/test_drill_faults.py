@@ -47,7 +47,8 @@ from helpers.drill_sittings import (
     timed,
 )
 from helpers.source import SOURCE
-from leverstep.bench.record import LARGEST_RECORD, LONGEST_LINE, RecordError
+from leverstep.bench.contents import LONGEST_LINE
+from leverstep.bench.record import LARGEST_RECORD, RecordError
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Closed, Sitting
 from leverstep.marking import collecting

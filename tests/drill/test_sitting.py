@@ -9,7 +9,8 @@ import pytest
 from helpers.drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
 from helpers.records import fields_in
 from leverstep.bench.bench import NO_TRY, TAKEN, Bench
-from leverstep.bench.record import RecordError, contents
+from leverstep.bench.contents import contents
+from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import ClockLine
 from leverstep.course.phrases import moment
 from leverstep.dialogue.notice import (

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from helpers.drills import drill_with
 from helpers.records import fields_in
-from leverstep.bench.record import LARGEST_RECORD, contents
+from leverstep.bench.contents import contents
+from leverstep.bench.record import LARGEST_RECORD
 from leverstep.drill.drill_file import MOST_MINUTES
 from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import KEPT_EVERY, KEPT_EVERY_WITHOUT_LIMIT, Sitting

@@ -15,7 +15,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from leverstep.bench.record import contents
+from leverstep.bench.contents import contents
 from leverstep.bench.record_lines import EntryLine
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Sitting

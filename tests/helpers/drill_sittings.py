@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from leverstep.bench.record import link_of
+from leverstep.bench.contents import link_of
 from leverstep.bench.record_lines import FORMAT
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf

@@ -1,13 +1,11 @@
 """The record of a sitting: a file of JSON lines that only ever grows.
 
 Each line is written with one call, its length checked, and flushed to the disk before anything is
-made of it. A last line that was cut short is no line.
+made of it.
 """
 
 from __future__ import annotations
 
-import hashlib
-import json
 import os
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -15,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.bench.alone import alone
+from leverstep.bench.contents import LONGEST_LINE, contents, link_of, written
 from leverstep.bench.record_lines import (
     AwayLine,
     ClockLine,
@@ -23,7 +22,6 @@ from leverstep.bench.record_lines import (
     RecordLine,
     ResumedLine,
     fields_of,
-    line_of,
 )
 from leverstep.course.places import path_typed
 from leverstep.course.plain_files import (
@@ -34,16 +32,9 @@ from leverstep.course.plain_files import (
     refuse_unplain,
 )
 from leverstep.course.sharing import close, flush, flush_folder, make_folder, write_whole
-from leverstep.course.symbols import sign_of
-
-LONGEST_LINE = 50_000
-"""Bytes of one line: an entry has some hundreds, the first one the numbers of up to 50 workings."""
 
 LARGEST_RECORD = 5_000_000
 """Bytes of one record that will be read, and so that will be written."""
-
-MOST_LINES = LARGEST_RECORD // 100
-"""Lines of one record that will be read: each has a link and a time, and more than 100 bytes."""
 
 _TOO_LARGE = "too large for a record"
 
@@ -56,13 +47,6 @@ _KEPT_FREE: Mapping[type[RecordLine], int] = {
 _FREE_AFTER_WORK = 3 * LONGEST_LINE
 """Bytes that a line of a kind leaves free, and any other line: a full record can be gone on with
 and handed in all the same, however long its clock has run."""
-
-_LONGEST_STEP, _MOST_TASKS = 40, 1000
-"""What names a step or a task of a record in a remark is no longer, and no more, than this."""
-
-_CHANGED = "the record was changed after it was written"
-
-_ENCODER = json.JSONEncoder(ensure_ascii=True, sort_keys=True)
 
 
 class RecordError(Exception):
@@ -87,30 +71,6 @@ def folder_named(typed: str) -> Path:
     if not os.path.isdir(folder):
         raise RecordError(f"there is no folder {folder}")
     return folder
-
-
-@dataclass(frozen=True, slots=True)
-class Contents:
-    """What a record holds: the lines that can be read, and what is wrong with it.
-
-    `links` are those that the lines bear, "" where one bears none; `remarks` are clauses for who
-    reads marks. `size` is the bytes up to the end of the last whole line. `reckoned` are the links
-    as they follow from what stands there, one for each whole line, also one that can't be read, and
-    one for all behind `MOST_LINES` together; `breaks` are the places among them of what can't be
-    read or bears another link than it should.
-    """
-
-    lines: tuple[RecordLine, ...]
-    links: tuple[str, ...]
-    remarks: tuple[str, ...]
-    size: int
-    reckoned: tuple[str, ...]
-    breaks: tuple[int, ...]
-
-    @property
-    def first(self) -> RecordLine:
-        """Return the first line, which says what the record is of; one of no kind where none is."""
-        return self.lines[0] if self.lines else RecordLine()
 
 
 class Record:
@@ -224,14 +184,9 @@ class Record:
             )
 
 
-def link_of(before: str, fields: Fields) -> str:
-    """Return the link of a line: the SHA-256 of the link before it and of all that stands there."""
-    return hashlib.sha256((before + _ENCODER.encode(fields)).encode()).hexdigest()
-
-
 def _bytes_of(path: Path, fields: Fields, link: str) -> bytes:
-    """Return a line as it is written."""
-    data = (_ENCODER.encode({**fields, "link": link}) + "\n").encode()
+    """Return a line as it is written, where it is short enough to be kept."""
+    data = written(fields, link)
     if len(data) > LONGEST_LINE:
         raise NeverKept(f"the line is too long to be kept in {path}")
     return data
@@ -310,125 +265,6 @@ def head_of(path: Path) -> Head:
     """
     with _told(path), open_plain(path) as file:
         size = os.fstat(file.fileno()).st_size
-        piece, end, _ = file.readline(LONGEST_LINE + 1).partition(b"\n")
+        begins = contents(file.readline(LONGEST_LINE + 1))
     trouble = _TOO_LARGE if size > LARGEST_RECORD else ""
-    found = _read(piece, "") if end else None
-    if found is not None:
-        return Head(line_of(found.fields), found.ought, trouble)
-    return Head(RecordLine(), _link_of_unread("", piece) if end else "", trouble)
-
-
-def first_of(data: bytes) -> RecordLine:
-    """Return the first line of a record, which says what it is of; one of no kind for no record."""
-    piece, end, _ = data.partition(b"\n")
-    found = _read(piece, "") if end else None
-    return RecordLine() if found is None else line_of(found.fields)
-
-
-def contents(data: bytes) -> Contents:
-    """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
-    lines: list[RecordLine] = []
-    links: list[str] = []
-    reckoned: list[str] = []
-    breaks: list[int] = []
-    changed: list[str] = []
-    link = follows_from = ""
-    place = "its beginning"
-    pieces, beyond, rest = _pieces(data)
-    for number, piece in enumerate(pieces):
-        found = _read(piece, follows_from)
-        if found is None:
-            follows_from = _link_of_unread(follows_from, piece)
-            breaks.append(number)
-        else:
-            line = line_of(found.fields)
-            place = _place_of(line) or place
-            ought = found.ought if link == follows_from else link_of(link, found.fields)
-            if found.link != ought:
-                changed.append(place)
-                breaks.append(number)
-            lines.append(line)
-            links.append(found.link)
-            link, follows_from = found.link, found.ought
-        reckoned.append(follows_from)
-    if beyond:
-        breaks.append(len(reckoned))
-        reckoned.append(_link_of_unread(follows_from, beyond))
-    remarks = tuple(_remarks(changed, len(breaks) - len(changed), bool(rest)))
-    size = len(data) - len(rest)
-    return Contents(tuple(lines), tuple(links), remarks, size, tuple(reckoned), tuple(breaks))
-
-
-def _pieces(data: bytes) -> tuple[list[bytes], bytes, bytes]:
-    """Return the whole lines that are read, all those behind them, and what is cut at the end."""
-    *pieces, left = data.split(b"\n", MOST_LINES)
-    size = left.rfind(b"\n") + 1
-    return pieces, left[:size], left[size:]
-
-
-def sound(data: bytes) -> Contents:
-    """Return what a record holds up to the first line that does not follow from those before it.
-
-    Nothing behind that is read; there is a remark where something was.
-    """
-    lines: list[RecordLine] = []
-    links: list[str] = []
-    size = 0
-    while end := data.find(b"\n", size) + 1:
-        found = _read(data[size : end - 1], links[-1] if links else "")
-        if found is None or found.link != found.ought:
-            return Contents(tuple(lines), tuple(links), (_CHANGED,), size, tuple(links), ())
-        lines.append(line_of(found.fields))
-        links.append(found.link)
-        size = end
-    return Contents(tuple(lines), tuple(links), (), size, tuple(links), ())
-
-
-def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
-    """Yield what is wrong with a record, as who reads marks knows it: by lines of the working."""
-    if changed:
-        places = f", in {len(changed)} places" if len(changed) > 1 else ""
-        yield f"{_CHANGED}, from {changed[0]} on{places}"
-    if unread:
-        parts = "a part" if unread == 1 else f"{unread} parts"
-        yield f"{parts} of the record can't be read"
-    if is_cut:
-        yield "the end of the record file is missing"
-
-
-def _place_of(line: RecordLine) -> str:
-    """Return where in the working a line of a record belongs, "" where it belongs nowhere."""
-    step, task = line.step or "", line.task or 0
-    is_step, is_task = len(step) <= _LONGEST_STEP and step.isidentifier(), 0 < task <= _MOST_TASKS
-    if not (is_step or is_task):
-        return ""
-    return (sign_of(step) if is_step else "a line") + (f" of task {task}" if is_task else "")
-
-
-@dataclass(slots=True)
-class _Read:
-    """What stands on a line, the link that it bears, and the one that it ought to bear."""
-
-    fields: Fields
-    link: str
-    ought: str
-
-
-def _read(piece: bytes, before: str) -> _Read | None:
-    """Return what stands on a line whose last link is `before`; None for what is no line."""
-    if len(piece) > LONGEST_LINE:
-        return None
-    try:
-        fields = json.loads(piece)
-        if not isinstance(fields, dict):
-            return None
-        link = fields.pop("link", None)
-        ought = link_of(before, fields)
-    except (ValueError, RecursionError):
-        return None
-    return _Read(fields, link if isinstance(link, str) and link.isascii() else "", ought)
-
-
-def _link_of_unread(before: str, piece: bytes) -> str:
-    """Return the link that is reckoned for what can't be read."""
-    return hashlib.sha256(before.encode() + piece).hexdigest()
+    return Head(begins.first, begins.reckoned[0] if begins.reckoned else "", trouble)

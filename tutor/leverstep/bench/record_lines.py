@@ -1,6 +1,6 @@
 """The lines of a record: which kinds there are, what each says, how one is read and written.
 
-On the disk a line is a JSON object with its `kind` and its `link` (`record.py`). What is None does
+On the disk a line is a JSON object with its `kind` and its link (`contents.py`). What is None does
 not stand there, or makes no sense as it does; it is not written. What another version wrote besides
 is passed over here: it counts for the link alone.
 """

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from leverstep.bench.record import Contents, RecordError
+from leverstep.bench.contents import Contents
+from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import EndLine
 from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told

@@ -11,14 +11,8 @@ from datetime import UTC, datetime
 from itertools import islice
 from pathlib import Path
 
-from leverstep.bench.record import (
-    LARGEST_RECORD,
-    Contents,
-    RecordError,
-    head_of,
-    read_bytes,
-    sound,
-)
+from leverstep.bench.contents import Contents, sound
+from leverstep.bench.record import LARGEST_RECORD, RecordError, head_of, read_bytes
 from leverstep.bench.record_lines import EndLine
 from leverstep.course.places import home
 from leverstep.course.plain_files import is_own, others_write

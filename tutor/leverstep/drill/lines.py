@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from leverstep.bench.record import Contents
+from leverstep.bench.contents import Contents
 from leverstep.bench.record_lines import AwayLine, DrillBegun, EndLine, RecordLine, ResumedLine
 from leverstep.course.phrases import YEARS
 from leverstep.drill.drill import Drill, is_student

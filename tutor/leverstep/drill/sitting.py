@@ -17,15 +17,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from leverstep.bench.bench import Bench, Keep
-from leverstep.bench.record import (
-    Contents,
-    NeverKept,
-    Record,
-    RecordError,
-    contents,
-    read_bytes,
-    sound,
-)
+from leverstep.bench.contents import Contents, contents, sound
+from leverstep.bench.record import NeverKept, Record, RecordError, read_bytes
 from leverstep.bench.record_lines import (
     AwayLine,
     ClockLine,

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from leverstep.bench.record import contents
+from leverstep.bench.contents import contents
 from leverstep.drill.earlier import is_handed_in
 
 _File = TypeVar("_File")

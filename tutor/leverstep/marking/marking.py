@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from leverstep.bench.bench import Bench
-from leverstep.bench.record import Contents, contents, first_of
+from leverstep.bench.contents import Contents, contents, first_of
 from leverstep.bench.record_lines import DrillBegun, Entered, RecordLine
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up

@@ -12,8 +12,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from leverstep.bench.bench import Bench
+from leverstep.bench.contents import contents
 from leverstep.bench.practice import read_practice
-from leverstep.bench.record import RecordError, contents, read_bytes
+from leverstep.bench.record import RecordError, read_bytes
 from leverstep.bench.record_lines import DrillBegun, HintLine, RecordLine
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.cards import Card, card_of
