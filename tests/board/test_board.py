@@ -11,7 +11,7 @@ import pytest
 from helpers.source import SOURCE
 from leverstep.board.board import Board, BoardLine
 from leverstep.course.shelf import load_shelf
-from leverstep.faces.lines.board_line import show_board
+from leverstep.faces.lines.board_line import BoardLines
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.entrances import Showing
@@ -149,7 +149,7 @@ def lines_of(*typed: str, name: str = PAIL) -> list[str]:
         except StopIteration:
             raise EOFError from None
 
-    show_board(board_of(name), said.append, listen)
+    BoardLines(board_of(name), said.append, listen).run()
     return said
 
 

@@ -16,6 +16,7 @@ from leverstep.course.places import shipped
 from leverstep.course.plain_text import plain
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.lines.line import LineMode
 from leverstep.statics.choices import CONVENTIONS
@@ -264,7 +265,7 @@ def test_line_mode_says_hostile_text_in_plain_signs() -> None:
             raise EOFError from None
 
     practice = new_practice()
-    LineMode(practice, said.append, listen).run()
+    LineMode(WorkingDialogue(practice), said.append, listen).run()
     refusals = [line for line in said if line.startswith("Not judged")]
     assert len(refusals) == len([text for text in HOSTILE if text.strip()])
     assert all(line.replace("\n", "").isprintable() for line in said)

@@ -128,7 +128,7 @@ def test_what_there_is_is_handed_in_when_the_time_is_up(
     with left(3) as terminal:
         terminal.shows("stop leaves: ")
         terminal.types("\r", "W_s: ")
-        terminal.shows("Time is up, and your work is handed in. Press Enter for the result.")
+        terminal.shows("Time is up; what has been saved is handed in. Press Enter for the result.")
         (record,) = tmp_path.rglob("s01-*.jsonl")
         assert fields_in(record)[-1]["kind"] == "end"
         terminal.types("\r", "Handed in: Levers, of s01")

@@ -26,7 +26,7 @@ MAY_IMPORT = {
     "bench": {"course", "working", "slips"},
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {"statics", "course", "working", "bench", "drill"},
-    "dialogue": {"statics", "course", "working", "bench", "drill", "marking"},
+    "dialogue": {"statics", "course", "entry", "working", "bench", "drill", "marking"},
     "diagram": {"statics", "course"},
     "documents": {"course", "working", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},

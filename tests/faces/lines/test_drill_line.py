@@ -175,7 +175,7 @@ def test_where_no_line_is_asked_for_an_entry_is_not_swallowed(tmp_path: Path) ->
     written = len(fields_in(sitting.place))
     student = works(sitting, ["task 1", "38.26 N", "stop"])
     told = student.said.index(NOT_UNDERSTOOD)
-    done = "All lines of task 1 are done. Type next, back, or hand in."
+    done = "Task 1: All 15 lines are right. Well done. Type next, back, or hand in."
     assert done in student.said[told:]
     kinds = [line["kind"] for line in fields_in(sitting.place)[written:]]
     assert "entry" not in kinds
@@ -231,7 +231,7 @@ def test_the_clock_speaks_while_a_line_is_typed_and_hands_in(tmp_path: Path) -> 
     assert heard == [
         "\n5 minutes are left.\nW_s: ",
         "\n1 minute is left.\nW_s: ",
-        "\nTime is up, and your work is handed in. Press Enter for the result.\n",
+        "\nTime is up; what has been saved is handed in. Press Enter for the result.\n",
     ]
     assert "This came too late and does not count." in student.said
     assert student.heard("Handed in: Levers, of s01")
@@ -285,7 +285,7 @@ def test_an_interruption_leaves_the_sitting_open(tmp_path: Path) -> None:
 def test_what_a_hint_costs_is_said_with_it_and_the_rules_when_asked_for(tmp_path: Path) -> None:
     sitting = begun(tmp_path, 'hints = "at a cost"')
     student = works(sitting, ["hint", "hints", "rules", "hand in", "no", ""])
-    assert student.heard("Hint 1 of 3 for W_s, 25 % of this line's marks: ")
+    assert student.heard("Hint 1 of 3 for W_s, costs 25 % of this line's marks: ")
     assert student.heard("Hint 1 of 3 for W_s: ")
     assert student.heard("Each hint costs 25 % of the marks of its line.")
     assert "To hand in, type hand in. After that nothing can be changed." in student.said
@@ -312,7 +312,7 @@ def test_what_is_not_on_the_disk_is_not_judged_and_goes_on_by_enter(
     student = Student([breaks, "", mended])
     student_said = student.heard
     DrillLines(sitting, student.said.append, student.listen, "come", lambda _: None).run()
-    assert len(student.heard("Not saved, so not judged yet: ")) == 2
+    assert len(student.heard("Not saved: ")) == 2
     assert student.heard("It is still not saved. Enter tries again")
     assert len(student.heard("Right.")) == 1
 
@@ -329,8 +329,8 @@ def test_what_is_not_on_the_disk_goes_on_in_another_folder(tmp_path: Path, disk:
         return right_entry(bench, bench.working.steps[0])
 
     student = works(sitting, [breaks, *(f"folder {place}" for place in places)])
-    assert student.heard(f"That can't be written: there is no folder {places[0]}.")
-    assert len(student.heard("That can't be written: ")) == 2
+    assert student.heard(f"That can't be used: there is no folder {places[0]}.")
+    assert len(student.heard("Not saved: ")) == 2
     assert student.heard("The record is now at ")
     assert len(student.heard("Right.")) == 1
     assert sitting.place.is_relative_to(tmp_path / "stick")

@@ -11,7 +11,8 @@ from leverstep.course.shelf import load_shelf
 from leverstep.explore.answers import ANSWERS
 from leverstep.explore.exploration import Exploration
 from leverstep.faces.commands.cli import main
-from leverstep.faces.lines.explore_line import HELP, explore_lines
+from leverstep.faces.lines.explore_line import ExploreLines
+from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.faces.terminal import STOP
 from leverstep.working.wording import CAUTION
 
@@ -30,7 +31,8 @@ def heard(lines: Iterable[str], name: str = PAIL, sweeps: bool = False) -> list[
         except StopIteration:
             raise EOFError from None
 
-    explore_lines(Exploration(SHELF.problems[name].question("7")), said.append, listen, sweeps)
+    exploration = Exploration(SHELF.problems[name].question("7"))
+    ExploreLines(exploration, said.append, listen).run(sweeps)
     return said
 
 
@@ -132,7 +134,9 @@ def test_every_problem_is_told_and_asked_about(name: str) -> None:
     assert all(line.isprintable() for line in said)
     assert not any(line.startswith("Not ") for line in said if not line.startswith("Not quite: "))
     assert sum(line.startswith(("Yes. ", "Not quite: ")) for line in said) == 1
-    assert set(HELP) <= set(said)
+    told = help_of(verbs_at(Place.EXPLORING))
+    assert len(told) == 8
+    assert {*told, f"Caution: {CAUTION}"} <= set(said)
 
 
 def test_the_command_explores_from_what_is_piped_in(

@@ -12,7 +12,9 @@ from leverstep.bench.practice import Practice
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out, spelt
-from leverstep.faces.lines.line import HELP, HELP_FREE, LineMode
+from leverstep.dialogue.working_dialogue import WorkingDialogue
+from leverstep.faces.lines.line import HELP_FREE, LineMode
+from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name
@@ -32,7 +34,7 @@ class Student:
         self.said: list[str] = []
         self.prompts: list[str] = []
         self._entries: Iterator[str] = iter(entries)
-        LineMode(practice, self.said.append, self._type).run()
+        LineMode(WorkingDialogue(practice), self.said.append, self._type).run()
 
     def _type(self, prompt: str) -> str:
         self.prompts.append(prompt)
@@ -70,8 +72,10 @@ def test_right_answers_lead_to_the_end_of_every_problem(name: str, tmp_path: Pat
     student = Student(practice, answers.values())
     assert practice.working.complete
     assert len(student.heard("Right.")) == len(student.prompts) == len(answers)
-    assert "All lines are right." in student.said
-    assert student.said[-2:] == [f"Entries judged: {len(answers)}.", "Hints: 0."]
+    number = len(answers)
+    assert f"All {number} lines are right. Well done." in student.said
+    account = f"{number} entries on {number} lines, with 0 hints. Everything is saved."
+    assert student.said[-1] == account
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
@@ -109,7 +113,9 @@ def test_stop_ends_the_sitting(practice: Practice) -> None:
 
 def test_help_tells_what_can_be_typed_and_keeps_the_line_open(practice: Practice) -> None:
     student = Student(practice, ["help", "?"])
-    assert [line for line in student.said if line in HELP] == [*HELP, *HELP]
+    told = help_of(verbs_at(Place.WORKING))
+    assert len(told) == 8
+    assert [line for line in student.said if line in told] == [*told, *told]
     assert student.prompts == ["W_s: "] * 3
 
 
@@ -167,7 +173,7 @@ def test_an_interruption_is_a_stop(tmp_path: Path) -> None:
     def listen(prompt: str) -> str:
         raise KeyboardInterrupt(prompt)
 
-    LineMode(practice, said.append, listen).run()
+    LineMode(WorkingDialogue(practice), said.append, listen).run()
     assert said[-1] == "Stopped. What was typed is kept."
 
 
@@ -214,7 +220,7 @@ def test_go_on_leaves_a_line_for_now(practice: Practice) -> None:
     student = Student(practice, ["go on", "Go On", "0.425 m"])
     assert student.prompts == ["W_s: ", "W_b: ", "d_s: ", "d_b: "]
     assert practice.working.left == {"W_s", "W_b"}
-    assert len(student.heard("Skipped for now.")) == 2
+    assert len([line for line in student.said if line.endswith(" is skipped for now.")]) == 2
 
 
 def test_a_line_that_was_right_before_is_not_left_by_going_on(practice: Practice) -> None:
@@ -224,9 +230,9 @@ def test_a_line_that_was_right_before_is_not_left_by_going_on(practice: Practice
 
 def test_lines_that_were_left_come_round_again(practice: Practice) -> None:
     student = Student(practice, ["go on"] * len(practice.working.steps))
-    assert student.heard("Still to be done: ")[0].startswith("Still to be done: W_s, W_b, d_s")
+    assert student.heard("Still open: ")[0].startswith("Still open: W_s, W_b, d_s")
     assert student.prompts[-1] == "W_s: "
-    assert "All lines are right." not in student.said
+    assert not student.heard("All 15 lines are right.")
 
 
 def test_back_opens_the_line_before(practice: Practice) -> None:
@@ -289,7 +295,9 @@ def test_later_lines_whose_verdict_changes_are_told(practice: Practice) -> None:
     entries[1:1] = ["go on"]
     student = Student(practice, [*entries, "back W_s", answers["W_s"]])
     assert "Right with your earlier value. That is −255.0 N·m." in student.said
-    assert student.heard("The line ") == ["The line M_s is now: not yet."]
+    assert student.heard("Lines that use this one ") == [
+        "Lines that use this one were checked again: M_s is not right any more."
+    ]
     assert practice.working.lines["M_s"].verdict.outcome is Outcome.WRONG
 
 
@@ -309,7 +317,7 @@ def test_what_cannot_be_kept_is_said_and_the_working_goes_on(tmp_path: Path) -> 
     blocked.write_text("no folder", "utf-8")
     practice = Practice.start(BARROW, "1", blocked / "practice")
     student = Student(practice, ["529.7 N"])
-    assert student.heard("Nothing is being kept: ")
+    assert len(student.heard("Not saved: ")) == 2
     assert student.heard("Right.")
 
 
@@ -355,9 +363,12 @@ def test_every_problem_is_worked_freely_to_its_end(
     names = [spelt(line_name(step)) for step in steps(practice)]
     right = [line for line in student.said if ": Right" in line]
     assert [line.partition(":")[0] for line in right] == names
-    assert "All lines asked for are right." in student.said
+    total = len(practice.working.asked)
+    assert f"All {total} lines asked for are right. Well done." in student.said
     assert all(line.isprintable() for line in student.said)
-    assert student.said[-2:] == [f"Entries judged: {len(lines)}.", "Hints: 1."]
+    number = len(lines)
+    account = f"{number} entries on {number} lines, with 1 hint. Everything is saved."
+    assert student.said[-1] == account
 
 
 def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
@@ -366,9 +377,9 @@ def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
     asks = [line for line in student.said if line.startswith("M_sum: Sum of the known")]
     assert asks == [
         "M_sum: Sum of the known moments, with its sign, in newton metres. "
-        "For example: M_sum = -4.56 N·m"
+        "For example: -4.56 N·m or F_h = 123.4 N"
     ]
-    asked = "F_h: Force of the hands, in newtons. For example: F_h = 123.4 N"
+    asked = "F_h: Force of the hands, in newtons. For example: 123.4 N or MA = 0.234"
     assert student.said[-3:-1] == [asked, ""]
 
 
@@ -457,12 +468,12 @@ def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
 def test_what_was_left_comes_round_again_while_lines_are_free(free: Practice) -> None:
     student = Student(free, ["leave"] * len(free.working.asked))
     names = ", ".join(line_name(step) for step in free.working.asked)
-    assert f"Still to be done: {names}. Type stop to end here." in student.said
+    assert f"Still open: {names}. Type stop to end here." in student.said
 
 
 def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(free: Practice) -> None:
     lines = free_lines(free)
     asked = [lines[step.key] for step in free.working.asked]
     student = Student(free, ["d_s = 3 m", *asked])
-    assert "All lines asked for are right." in student.said
-    assert "Not right yet: d_s. Type back and its symbol to correct one." in student.said
+    total = len(free.working.asked)
+    assert f"{total} of {total} lines asked for are right. Still open: d_s." in student.said

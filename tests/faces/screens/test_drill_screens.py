@@ -96,7 +96,7 @@ async def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path, guidance):
             bench = screen.bench
             step = bench.working.step("d_s")
             text = entry_of(bench, step)
-            screen.chosen = "" if guidance != "lines" else "d_s"
+            screen.dialogue.chosen = "" if guidance != "lines" else "d_s"
             await enter_line(pilot, text if guidance == "lines" else f"d_s = {text}")
             looks = [said(pilot).replace(text, "…"), paper(pilot)["d_s"][0]]
             looks += [text_of(screen, "#progress"), str(screen.query_one(Diagram).content)]
@@ -144,12 +144,12 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
 @pytest.mark.parametrize(
     ("rules", "told"),
     [
-        ('hints = "at a cost"', "Hint 1 · costs 25 % of this line's marks  Start from"),
+        ('hints = "at a cost"', "Hint 1 of 3 for W_s, costs 25 % of this line's marks  Start from"),
         (
             'hints = "at a cost"\nguidance = "blank"',
-            "Hint 1 for W_s · costs 25 % of the marks of F_h  Start from",
+            "Hint 1 of 3 for W_s, costs 25 % of the marks of F_h  Start from",
         ),
-        ('hints = "free"', "Hint 1  Start from"),
+        ('hints = "free"', "Hint 1 of 3 for W_s  Start from"),
     ],
 )
 async def test_what_a_hint_costs_is_said_with_it(tmp_path, rules, told):
@@ -268,9 +268,9 @@ async def test_the_clock_does_not_hand_in_again_while_the_screen_changes(tmp_pat
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         let_pass(screen.sitting, 1800)
-        news = screen.hand_in()
+        reply = screen.sitting_dialogue.hand_in()
         screen.tick()
-        screen.take(news)
+        screen.take(reply)
         screen.tick()
         await settle(pilot)
         assert isinstance(app.screen, HandedScreen)

@@ -82,7 +82,7 @@ async def test_a_line_of_the_working_is_gone_to_with_a_click(size: tuple[int, in
         await click_line(pilot, second.key)
         assert screen.step_at_hand is second
         await click_line(pilot, third.key)
-        assert (screen.step_at_hand, screen.chosen) == (third, "")
+        assert (screen.step_at_hand, screen.dialogue.chosen) == (third, "")
 
 
 @pytest.mark.parametrize("name", MAKE)

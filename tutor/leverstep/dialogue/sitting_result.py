@@ -80,11 +80,15 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
     )  # fmt: skip
 
 
+def task_title(sitting: Sitting, task: Task) -> str:
+    """Return which task it is, with its title."""
+    return f"Task {task.number} of {len(sitting.tasks)}: {task.question.problem.title}"
+
+
 def heading(sitting: Sitting, task: Task, earned: Fraction | None = None) -> str:
     """Return which task it is, with its marks, and what was earned of them where that is told."""
     marks = counted(task.marks, "mark") if earned is None else of_marks(earned, task.marks)
-    title = task.question.problem.title
-    return f"Task {task.number} of {len(sitting.tasks)}: {title} ({marks})"
+    return f"{task_title(sitting, task)} ({marks})"
 
 
 def _lines(bench: Bench) -> list[ResultLine]:

@@ -30,9 +30,9 @@ def _board(options: argparse.Namespace, shelf: Shelf) -> int:
     question = sound(problem.question(options.seed or new_seed()))
     if is_plain(options.plain):
         from leverstep.board.board import Board
-        from leverstep.faces.lines.board_line import show_board
+        from leverstep.faces.lines.board_line import BoardLines
 
-        show_board(Board(question), say, input)
+        BoardLines(Board(question), say, input).run()
         return 0
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Showing

@@ -221,6 +221,7 @@ def _in_lines(
 ) -> int:
     from leverstep.bench.practice import Practice, new_seed, unfinished
     from leverstep.bench.record import RecordError
+    from leverstep.dialogue.working_dialogue import WorkingDialogue
     from leverstep.faces.lines.line import LineMode
     from leverstep.working.own import OwnError, read_own
 
@@ -242,5 +243,5 @@ def _in_lines(
         return 2
     for fault in practice.catalogue.faults:
         print(fault, file=sys.stderr)
-    LineMode(practice, say, input).run()
+    LineMode(WorkingDialogue(practice), say, input).run()
     return 0

@@ -65,9 +65,9 @@ def _explore(options: argparse.Namespace, shelf: Shelf) -> int:
     if written:
         _write(_form(options, exploration), options.out)
         return 0
-    from leverstep.faces.lines.explore_line import explore_lines
+    from leverstep.faces.lines.explore_line import ExploreLines
 
-    explore_lines(exploration, say, input, sweeps=options.over is not None)
+    ExploreLines(exploration, say, input).run(sweeps=options.over is not None)
     return 0
 
 

@@ -5,99 +5,102 @@ from __future__ import annotations
 from leverstep.board.board import Board, BoardLine
 from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe
-from leverstep.faces.terminal import STOP, Listen, Say
+from leverstep.faces.lines.verbs import Listening, Place, help_of
+from leverstep.faces.terminal import Listen, Say
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
-
-HELP = (
-    "Enter: the next line of the worked solution.",
-    "back: take the last line away.",
-    "again: the last line and its reason once more.",
-    "change and a given, such as change m_l = 20 lb: all lines are updated.",
-    "problem: the statement and the picture again.",
-    "lines: all lines so far.",
-    "stop: stop here.",
-    "Anything else is judged as the class's answer for the next line.",
-    CAUTION_SAID,
-)
-
 
 NONE_YET = "No line is on the board yet."
 
 
-def show_board(board: Board, say: Say, listen: Listen) -> None:
-    """Show a board until the input ends, or `stop`. What is said is for the ear: symbols spelt."""
-    _show(board, lambda text: say(read_out(text)), listen)
+class BoardLines(Listening):
+    """A board in words: a line at Enter, and what is said of what the class says."""
 
+    place = Place.BOARD
 
-def _show(board: Board, say: Say, listen: Listen) -> None:
-    say(f"{board.question.problem.title}, numbers {board.question.seed}.")
-    _state(board, say)
-    say(CAUTION_SAID)
-    say("Type help for what you can type.")
-    while True:
-        coming = board.next_line
-        say("")
-        say(f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line.")
-        try:
-            typed = listen("Board: ").strip()
-        except (EOFError, KeyboardInterrupt):
-            say("")
-            typed = STOP[0]
-        if typed.lower() in STOP:
-            say("Stopped.")
-            return
-        _follow(board, typed, say)
+    def __init__(self, board: Board, say: Say, listen: Listen) -> None:
+        """Begin. What is said is for the ear: symbols are spelt."""
+        self.board = board
+        self.say: Say = lambda text: say(read_out(text))
+        self.listen = listen
+        self.is_left = False
 
-
-def _follow(board: Board, typed: str, say: Say) -> None:
-    word, _, rest = typed.partition(" ")
-    match word.lower():
-        case "":
-            if board.next_line is not None:
-                board.show(board.shown + 1)
-                _last(board, say)
-        case "back":
-            board.show(board.shown - 1)
-            say(f"{board.shown} of {board.count} lines are shown.")
-        case "again":
-            _last(board, say)
-        case "change":
+    def run(self) -> None:
+        """Show the board until the input ends, or `stop`."""
+        question = self.board.question
+        self.say(f"{question.problem.title}, numbers {question.seed}.")
+        self._state()
+        self.say(CAUTION_SAID)
+        self.say("Type help for what you can type.")
+        while not self.is_left:
+            coming = self.board.next_line
+            self.say("")
+            self.say(f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line.")
             try:
-                board.change(rest)
-                say("Changed: all lines are updated. Type lines to hear them.")
-            except ValueError as error:
-                say(f"Not changed: {error}.")
-        case "problem":
-            _state(board, say)
-            say(CAUTION_IN_SHORT)
-        case "lines":
-            for line in board.lines:
-                say(_told(line))
-            if not board.lines:
-                say(NONE_YET)
-        case "help" | "?":
-            for told in HELP:
-                say(told)
-        case _:
-            say(board.judge(typed)[1])
+                self.follow(self.listen("Board: ").strip())
+            except (EOFError, KeyboardInterrupt):
+                self.say("")
+                self.do_stop("")
 
+    def do_next(self, _: str) -> None:
+        """Show the next line."""
+        if self.board.next_line is not None:
+            self.board.show(self.board.shown + 1)
+            self.do_again("")
 
-def _last(board: Board, say: Say) -> None:
-    """Say the last line and its reason."""
-    if not board.lines:
-        say(NONE_YET)
-        return
-    say(_told(board.lines[-1]))
-    say(board.lines[-1].reason)
+    def do_back(self, _: str) -> None:
+        """Take the last line away."""
+        self.board.show(self.board.shown - 1)
+        self.say(f"{self.board.shown} of {self.board.count} lines are shown.")
+
+    def do_again(self, _: str) -> None:
+        """Say the last line and its reason."""
+        if not self.board.lines:
+            self.say(NONE_YET)
+            return
+        self.say(_told(self.board.lines[-1]))
+        self.say(self.board.lines[-1].reason)
+
+    def do_change(self, given: str) -> None:
+        """Change a given; all lines follow."""
+        try:
+            self.board.change(given)
+            self.say("Changed: all lines are updated. Type lines to hear them.")
+        except ValueError as error:
+            self.say(f"Not changed: {error}.")
+
+    def do_problem(self, _: str) -> None:
+        """Say the statement and the picture again."""
+        self._state()
+        self.say(CAUTION_IN_SHORT)
+
+    def do_lines(self, _: str) -> None:
+        """Say all lines so far."""
+        for line in self.board.lines:
+            self.say(_told(line))
+        if not self.board.lines:
+            self.say(NONE_YET)
+
+    def do_stop(self, _: str) -> None:
+        """Stop."""
+        self.say("Stopped.")
+        self.is_left = True
+
+    def do_help(self, _: str) -> None:
+        """Say what can be typed."""
+        for told in (*help_of(self.offered), CAUTION_SAID):
+            self.say(told)
+
+    def do_judge(self, text: str) -> None:
+        """Judge what the class says."""
+        self.say(self.board.judge(text)[1])
+
+    def _state(self) -> None:
+        self.say(self.board.question.statement)
+        for line in describe(self.board.question, self.board.found):
+            self.say(line)
 
 
 def _told(line: BoardLine) -> str:
     """Return a line with its name, which an equation or a word does not hold."""
     name = "" if line.worked.startswith(f"{line.name} =") else f"{line.name}: "
     return f"{name}{line.worked}."
-
-
-def _state(board: Board, say: Say) -> None:
-    say(board.question.statement)
-    for line in describe(board.question, board.found):
-        say(line)

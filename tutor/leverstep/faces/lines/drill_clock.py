@@ -6,19 +6,13 @@ import threading
 from collections.abc import Callable
 from types import TracebackType
 
-from leverstep.bench.record import RecordError
 from leverstep.course.plain_text import plain
-from leverstep.dialogue.notice import warned_at, warning
-from leverstep.drill.sitting import Sitting
+from leverstep.dialogue.replies import Unkept
+from leverstep.dialogue.sitting_dialogue import AGAIN, TIME_UP, SittingDialogue
 from leverstep.faces.terminal import Listen
 
 LOOK = 1.0
 """Seconds between two looks at the clock."""
-
-AGAIN = 3.0
-"""Seconds until what can't be written is tried again."""
-
-TIME_UP = "Time is up, and your work is handed in. Press Enter for the result."
 
 Interrupt = Callable[[str], None]
 """What writes a text at once, as it is, though a line is being typed."""
@@ -32,20 +26,20 @@ class Clock(threading.Thread):
     is the terminal that holds it. When the time is up it hands in.
     """
 
-    def __init__(self, sitting: Sitting, interrupt: Interrupt | None) -> None:
+    def __init__(self, dialogue: SittingDialogue, interrupt: Interrupt | None) -> None:
         """Make a clock.
 
         Args:
-            sitting: whose clock it is.
+            dialogue: that of the sitting whose clock it is.
             interrupt: what it speaks with; None to keep silent, for scripts.
         """
         super().__init__(daemon=True)
-        self._sitting = sitting
+        self._dialogue = dialogue
+        self._sitting = dialogue.sitting
         self._interrupt = interrupt
         self._speaking = threading.Lock()
         self._ended = threading.Event()
         self._prompt = ""
-        self._warned = 0
         self._refused = False
 
     def __enter__(self) -> Clock:
@@ -73,13 +67,6 @@ class Clock(threading.Thread):
         finally:
             self._speaking.acquire()
 
-    def due(self) -> str:
-        """Return a warning that little time is left, once for each of `WARNED_AT`, else ""."""
-        left = self._sitting.left
-        reached, before = warned_at(left), self._warned
-        self._warned = reached
-        return warning(left) if reached != before else ""
-
     def run(self) -> None:
         """Look at the clock each second, keep it, and speak when it is time."""
         while not self._ended.wait(AGAIN if self._sitting.over else LOOK):
@@ -94,17 +81,15 @@ class Clock(threading.Thread):
             return
         if self._sitting.over:
             self._hand_in(interrupt)
-        elif told := self.due():
+        elif told := self._dialogue.warning_due():
             interrupt(f"\n{told}\n{self._prompt}")
 
     def _hand_in(self, interrupt: Interrupt) -> None:
         """Hand in; where that can't be written, say so once, and leave it for the next time."""
-        try:
-            self._sitting.hand_in()
-        except RecordError as error:
-            if not self._refused:
-                told = "Time is up, but your work can't be saved yet"
-                interrupt(f"\n{told}: {plain(str(error))}. Trying again.\n{self._prompt}")
+        reply = self._dialogue.hand_in()
+        if not isinstance(reply, Unkept):
+            interrupt(f"\n{TIME_UP} Press Enter for the result.\n")
+        elif not self._refused:
             self._refused = True
-        else:
-            interrupt(f"\n{TIME_UP}\n")
+            told = f"{reply.heading}: {plain(reply.told)}"
+            interrupt(f"\n{told} Trying again.\n{self._prompt}")

@@ -18,10 +18,71 @@ from leverstep.drill.sitting import Closed, NotListed, Sitting
 from leverstep.drill.start_word import NOT_THE_WORD, key_of
 from leverstep.faces.lines.drill_clock import Interrupt
 from leverstep.faces.lines.drill_line import HAND_IN, LEAVE, DrillLines, read_account
+from leverstep.faces.lines.verbs import Listening, Place, Verb
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.working.wording import CAUTION_SAID
 
 LEFT = "You have left; nothing was begun or changed."
+
+
+class DoorLines(Listening):
+    """Asks a student who is known what is to be done: begin or go on, read a result, or leave."""
+
+    place = Place.DOOR
+
+    def __init__(
+        self, drill: Drill, admitted: Admission, folder: Path | None, say: Say, listen: Listen
+    ) -> None:
+        self.say, self.listen = say, listen
+        self._drill = drill
+        self._admitted = admitted
+        self._folder = folder
+        self._begins: bool | None = None
+
+    @property
+    def offered(self) -> tuple[Verb, ...]:
+        """Return what the prompt names: no result where there is none, no way out of nothing."""
+        hidden = "" if self._admitted.result else "result", "" if self._admitted.turn else "stop"
+        return tuple(verb for verb in self.verbs if verb.short and verb.does not in hidden)
+
+    def begins(self) -> bool:
+        """Tell the rules, and ask; return whether a sitting is to begin or go on."""
+        self.do_rules("")
+        does = (f"{one.name} {one.told or self._admitted.does}" for one in self.offered)
+        prompt = f"{', '.join(does)}: "
+        while self._begins is None:
+            if not self.follow(self.listen(prompt).strip()):
+                self._misunderstood()
+        return self._begins
+
+    def do_rules(self, _: str) -> None:
+        """Tell the rules, and whose sitting it is."""
+        for rule in rules_in_words(self._drill, self._folder, HAND_IN, LEAVE):
+            self.say(plain(rule))
+        for told in (CAUTION_SAID, self._admitted.whose, self._admitted.told):
+            if told:
+                self.say(told)
+
+    def do_begin(self, _: str) -> None:
+        """Begin or go on, where there is a sitting to."""
+        self._begins = self._admitted.turn is not None
+
+    def do_result(self, _: str) -> None:
+        """Read the result of the one handed in."""
+        if self._admitted.result is None:
+            self._misunderstood()
+            return
+        try:
+            read_account(reread(self._admitted.result, self._drill), self.say)
+        except Closed as error:
+            self.say(f"It can't be read: {plain(str(error))}.")
+
+    def do_stop(self, _: str) -> None:
+        """Leave."""
+        self._begins = False
+
+    def _misunderstood(self) -> None:
+        self.say("Not understood. To hear the rules again, type rules.")
 
 
 def sit(
@@ -53,16 +114,7 @@ def sit(
         say(LEFT)
         return
 
-    def tell() -> None:
-        for rule in rules_in_words(drill, folder, HAND_IN, LEAVE):
-            say(plain(rule))
-        say(CAUTION_SAID)
-        say(admitted.whose)
-        if admitted.told:
-            say(admitted.told)
-
-    tell()
-    if not _begins(drill, admitted, tell, say, listen):
+    if not DoorLines(drill, admitted, folder, say, listen).begins():
         say(LEFT)
         return
     sitting = _opened(drill, admitted, folder, say, listen)
@@ -98,33 +150,6 @@ def _opened(
             folder = elsewhere = folder_named(other) if other else folder
         except RecordError as error:
             say(f"That can't be used: {plain(str(error))}.")
-
-
-def _begins(
-    drill: Drill, admitted: Admission, tell: Callable[[], None], say: Say, listen: Listen
-) -> bool:
-    """Ask what is to be done, until a sitting is to begin or go on, or the student leaves.
-
-    `tell` says the rules, and whose sitting it is, again.
-    """
-    does = [f"Enter {admitted.does}"]
-    if admitted.result is not None:
-        does.append("result reads the one handed in")
-    if admitted.turn is not None:
-        does.append("stop leaves")
-    while True:
-        typed = listen(f"{', '.join(does)}: ").strip().lower()
-        if typed == "result" and admitted.result is not None:
-            try:
-                read_account(reread(admitted.result, drill), say)
-            except Closed as error:
-                say(f"It can't be read: {plain(str(error))}.")
-        elif typed == "rules":
-            tell()
-        elif not typed or typed in STOP:
-            return not typed and admitted.turn is not None
-        else:
-            say("Not understood. To hear the rules again, type rules.")
 
 
 def _unlocked(drill: Drill, say: Say, listen: Listen) -> Drill:

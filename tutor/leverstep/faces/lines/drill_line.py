@@ -5,28 +5,30 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from leverstep.bench.record import NeverKept, RecordError, folder_named
+from leverstep.bench.record import RecordError, folder_named
 from leverstep.course.plain_text import plain
+from leverstep.dialogue.ending import ending
 from leverstep.dialogue.notice import (
     code_told,
     command,
     handed_in,
-    hint_cost,
-    left_behind,
     open_still,
     record_gone,
     rules_in_words,
     tasks_left,
     time_left,
 )
+from leverstep.dialogue.replies import DialogueAnswer, Reply, Trouble, Unkept
+from leverstep.dialogue.sitting_dialogue import TIME_UP, TOO_LATE, SittingDialogue
 from leverstep.dialogue.sitting_result import heading, marked_now, result_of
+from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.lines.drill_clock import AGAIN, Clock, Interrupt
-from leverstep.faces.lines.line import HELP, LineMode
+from leverstep.faces.lines.drill_clock import Clock, Interrupt
+from leverstep.faces.lines.line import LineMode
 from leverstep.faces.lines.line_reading import ReadOut
-from leverstep.faces.terminal import STOP, Listen, Say
+from leverstep.faces.lines.verbs import Place, Verb, understood
+from leverstep.faces.terminal import Listen, Say
 from leverstep.statics.step import Step
-from leverstep.working.page import line_name
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
@@ -35,25 +37,25 @@ TRIES = 3
 HAND_IN, LEAVE = "type hand in", "type stop"
 """How a sitting is handed in here, and how it is left."""
 
-TOO_LATE = "This came too late and does not count."
-
 NOT_UNDERSTOOD = "Not understood, since no line is asked for here. To change one, type back."
 
-DRILL_HELP = (
-    "next: the next task. previous: the one before. task 2: that task.",
-    "time: the time and the tasks that are left.",
-    "rules: the rules of this drill again.",
-    "hand in: hand in; after that nothing can be changed.",
-    "folder, and a path: go on with the record in another folder.",
-)
+_AT_END = " Type next, back, or hand in."
+
+_WAYS = {
+    Trouble.DISK: "It is still not saved. Enter tries again; folder, and a path, tries another "
+    "one.",
+    Trouble.NEVER: "",
+    Trouble.ELSEWHERE: "Type stop here, and go on in the other window. "
+    "If there is none, come back with the same command.",
+}
+"""What the words do where something could not be written."""
 
 
 class DrillLines(LineMode):
     """Asks for the lines of each task, until the sitting is handed in or left."""
 
-    help: tuple[str, ...] = (*HELP, *DRILL_HELP)
+    place = Place.TASKS
     ends_with = "Type next for the next task."
-    words = "hint, back, lines, next, time, help"
 
     def __init__(
         self,
@@ -75,19 +77,26 @@ class DrillLines(LineMode):
             interrupt: what the clock speaks with while a line is typed, None for scripts.
         """
         self.sitting = sitting
-        self._clock = Clock(sitting, interrupt)
-        self._place = min(sitting.open_tasks, default=1) - 1
+        self.sitting_dialogue = SittingDialogue(sitting)
+        self._clock = Clock(self.sitting_dialogue, interrupt)
         self._path = path
         self._rest = wait
-        self._waiting: Callable[[], None] = _nothing
         self._told_gone = False
         super().__init__(
-            sitting.benches[self._place], say, lambda prompt: self._clock.listen(listen, prompt)
+            self.sitting_dialogue.working, say, lambda prompt: self._clock.listen(listen, prompt)
         )
         self.caution = CAUTION_IN_SHORT  # it was said whole at the door
-        if not self.working.rules.hints:
-            self.help = tuple(line for line in self.help if not line.startswith("hint:"))
-            self.words = self.words.removeprefix("hint, ")
+
+    @property
+    def answering(self) -> Answering:
+        """Return what answers the student: the dialogue of the sitting."""
+        return self.sitting_dialogue
+
+    @property
+    def offered(self) -> tuple[Verb, ...]:
+        """Return what help is to name: no word for hints where there are none."""
+        hidden = () if self.working.rules.hints else ("hint", "hints")
+        return tuple(verb for verb in self.verbs if verb.does not in hidden)
 
     def run(self) -> None:
         """Work the tasks; returns when handed in, at `stop`, or where the input ends."""
@@ -101,146 +110,142 @@ class DrillLines(LineMode):
     def _work(self) -> None:
         while not self.sitting.ended:
             if self.sitting.over:
-                self.say("Time is up; what has been saved is handed in.")
-                if self._keep(self.sitting.hand_in):
+                self.say(TIME_UP)
+                if self.act(self.sitting_dialogue.hand_in):
                     break
             step = self._step()
-            if told := self._clock.due():
+            if told := self.sitting_dialogue.warning_due():
                 self.say(told)
             if step is None:
-                done = f"All lines of task {self._place + 1} are done."
-                self._say_new(done, " Type next, back, or hand in.")
+                headline = ending(self.dialogue.bench).headline
+                self._say_new(f"Task {self.sitting_dialogue.place + 1}: {headline}", _AT_END)
             else:
                 self._ask(step)
             text = self.listen(self._prompt(step)).strip()
-            if self.sitting.ended:
-                if text:
-                    self.say(TOO_LATE)
-            elif text.lower() in STOP:
-                if self._may_leave():
-                    self._leave("Stopped.")
-                    return
-            else:
-                self._take(step, text)
+            if not self.sitting.ended:
+                self.follow(text)
+            elif text:
+                self.say(TOO_LATE)
+            if self.is_left:
+                return
         read_account(self.sitting, self.say)
         back = command(self._path, self.sitting.folder, in_lines=True)
         self.say(f"To hear this again, type result after {back}")
 
     def _prompt(self, step: Step | None) -> str:
-        return f"Task {self._place + 1}: " if step is None else super()._prompt(step)
+        return (
+            f"Task {self.sitting_dialogue.place + 1}: " if step is None else super()._prompt(step)
+        )
 
-    def _take(self, step: Step | None, text: str) -> None:
-        """Do what is typed: a word of the drill, a word of the working, or a line."""
-        word, _, rest = text.partition(" ")
-        rest = rest.strip()
-        match word.lower(), rest.lower():
-            case "", _ if self._waiting != _nothing:
-                self._keep(self._waiting)
-            case "next", "":
-                self._turn_to((self._place + 1) % len(self.sitting.tasks))
-            case "previous", "":
-                self._turn_to((self._place - 1) % len(self.sitting.tasks))
-            case "task", number if number.isdecimal():
-                self._turn_to(int(number) - 1)
-            case "time", "":
-                clock = time_left(self.sitting.left) or "No time limit"
-                self.say(f"{clock.capitalize()}, {tasks_left(self.sitting)}.")
-            case "rules", "":
-                self._rules()
-            case "folder", _ if rest:
-                self._move(rest)
-            case "hand", "in":
-                self._hand_in()
-            case _ if step is not None:
-                self._keep(lambda: self._answer(step, text))
-            case (("help" | "?" | "lines" | "missing" | "problem" | "back" | "hints"), _):
-                self._answer(self.working.steps[-1], text)
-            case _:
-                self._asked = ""
-                if text:
-                    self.say(NOT_UNDERSTOOD)
+    def follow(self, text: str) -> bool:
+        """Do what a text says; where no line is asked for, say that an entry is none."""
+        found = understood(text, self.verbs)
+        if self.dialogue.at_hand is not None or (found and found[0].without_line):
+            return super().follow(text)
+        self._asked = ""
+        self.say(NOT_UNDERSTOOD)
+        return False
 
-    def hint_cost(self, key: str) -> str:
-        """Return what a hint costs, and which line bears it where that is another."""
-        bears = self.working.leads_to(key)
-        return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
+    def do_enter_alone(self, rest: str) -> None:
+        """Try again what waits for the disk; else say the question again."""
+        if self.sitting_dialogue.waits:
+            self.act(self.sitting_dialogue.try_again)
+        elif self.dialogue.at_hand is None:
+            self._asked = ""
+        else:
+            super().do_enter_alone(rest)
 
-    def _rules(self) -> None:
+    def do_next(self, _: str) -> None:
+        """Turn to the next task."""
+        self.sitting_dialogue.turn(1)
+        self._turned()
+
+    def do_previous(self, _: str) -> None:
+        """Turn to the task before."""
+        self.sitting_dialogue.turn(-1)
+        self._turned()
+
+    def do_task(self, number: str) -> None:
+        """Turn to the task of a number."""
+        if self.sitting_dialogue.turn_to(int(number) - 1):
+            self._turned()
+        else:
+            self.say(f"The tasks are 1 to {len(self.sitting.tasks)}.")
+
+    def do_time(self, _: str) -> None:
+        """Tell the time and the tasks that are left."""
+        clock = time_left(self.sitting.left) or "No time limit"
+        self.say(f"{clock.capitalize()}, {tasks_left(self.sitting)}.")
+
+    def do_rules(self, _: str) -> None:
         """Tell the rules again."""
         for rule in rules_in_words(self.sitting.drill, self.sitting.folder, HAND_IN, LEAVE):
             self.say(plain(rule))
 
-    def _hand_in(self) -> None:
+    def do_hand_in(self, _: str) -> None:
         """Ask whether to hand in, then do it."""
         self.say(open_still(self.sitting))
         answer = self.listen("Type yes to hand in: ").strip().lower()
         if self.sitting.ended:
             return
         if answer in ("yes", "y"):
-            self._keep(self.sitting.hand_in)
+            self.act(self.sitting_dialogue.hand_in)
         else:
             self.say("Not handed in.")
 
-    def _keep(self, deed: Callable[[], None]) -> bool:
-        """Do something that is to be kept; where it can't be, try again, then ask what to do."""
-        for tries in range(TRIES + 1):
-            try:
-                deed()
-            except NeverKept as error:
-                self.say(f"Not taken: {plain(str(error))}.")
-                self._waiting = _nothing
-                return False
-            except RecordError as error:
-                if self.sitting.over and deed != self.sitting.hand_in:
-                    self.say(TOO_LATE)
-                    return False
-                if not tries:
-                    self.say(f"Not saved, so not judged yet: {plain(str(error))}.")
-                    self.say("Trying again.")
-                if tries < TRIES:
-                    self._rest(AGAIN)
-            else:
-                self._waiting = _nothing
-                return True
-        self._waiting = deed
-        self.say("It is still not saved. Enter tries again; folder, and a path, tries another one.")
-        return False
-
-    def _move(self, folder: str) -> None:
-        """Go on with the record in another folder, then with what waits for it."""
+    def do_folder(self, typed: str) -> None:
+        """Go on with the record in another folder, and with what waits for it."""
         try:
-            self.sitting.move(folder_named(folder))
+            folder = folder_named(typed)
         except RecordError as error:
-            self.say(f"That can't be written: {plain(str(error))}.")
+            self.say(f"That can't be used: {plain(str(error))}.")
             return
-        self.say(f"The record is now at {plain(str(self.sitting.place))}.")
-        self._keep(self._waiting)
+        self.act(lambda: self.sitting_dialogue.move(folder))
 
-    def _turn_to(self, place: int) -> None:
-        """Go to another task."""
-        if not 0 <= place < len(self.sitting.tasks):
-            self.say(f"The tasks are 1 to {len(self.sitting.tasks)}.")
-            return
-        self._place, self.revising = place, None
-        self.bench = self.sitting.benches[place]
-        self.working = self.bench.working
-        self._asked = ""
-        self.read_problem()
-
-    def heading(self) -> Iterable[str]:
-        """Return which task it is, with its marks."""
-        return (heading(self.sitting, self.sitting.tasks[self._place]),)
-
-    def _may_leave(self) -> bool:
-        """Return whether to leave; where the record is gone it is said first, once, what helps."""
+    def do_stop(self, rest: str) -> None:
+        """Leave; where the record is gone, say first, once, what helps."""
         if self._told_gone or self.sitting.is_kept:
-            return True
+            super().do_stop(rest)
+            return
         self._told_gone = True
         self.say(plain(record_gone(self.sitting)))
         self.say(
             "Your lines are not lost yet: folder, and a path, keeps them there; stop gives them up."
         )
+
+    def act(self, deed: Callable[[], Reply]) -> bool:
+        """Do something that is to be kept; where it can't be, try again, then say what helps."""
+        reply = deed()
+        for tries in range(TRIES):
+            if isinstance(reply, DialogueAnswer) or reply.again is None:
+                break
+            if not tries:
+                self._tell_unkept(reply, "Trying again.")
+            self._rest(reply.again)
+            reply = self.sitting_dialogue.try_again()
+        if isinstance(reply, DialogueAnswer):
+            self.tell(reply)
+            return not reply.is_late
+        if reply.again is None:
+            self._tell_unkept(reply, _WAYS[reply.trouble])
+        else:
+            self.say(_WAYS[reply.trouble])
         return False
+
+    def _tell_unkept(self, unkept: Unkept, way: str) -> None:
+        self.say(f"{unkept.heading}: {plain(unkept.told)} {unkept.stays}".rstrip())
+        if way:
+            self.say(way)
+
+    def _turned(self) -> None:
+        """Read the task that was turned to."""
+        self.dialogue = self.sitting_dialogue.working
+        self._asked = ""
+        self.read_problem()
+
+    def heading(self) -> Iterable[str]:
+        """Return which task it is, with its marks."""
+        return (heading(self.sitting, self.sitting.tasks[self.sitting_dialogue.place]),)
 
     def _leave(self, why: str) -> None:
         self.say(why)
@@ -248,8 +253,7 @@ class DrillLines(LineMode):
             self.say(plain(handed_in(self.sitting)))
             self.say(code_told(self.sitting))
             return
-        self.sitting.pause()
-        for line in left_behind(self.sitting, self._path, in_lines=True):
+        for line in self.sitting_dialogue.leave(self._path, in_lines=True):
             self.say(plain(line))
 
 
@@ -261,14 +265,10 @@ def read_account(sitting: Sitting, say: Say) -> None:
     if told.total:
         say(told.total)
     for task in told.tasks:
-        reading = ReadOut(task.bench, say)
+        reading = ReadOut(WorkingDialogue(task.bench), say)
         reading.say(task.heading)
         for one in task.lines:
             reading.say(f"{reading.text_named(one.step.key)}. {one.told}")
         if task.unwritten:
             reading.say(f"Not written: {task.unwritten}.")
     say(CAUTION_SAID)
-
-
-def _nothing() -> None:
-    """Do nothing: what waits where nothing does."""

@@ -10,152 +10,144 @@ from leverstep.explore.predictions import Prediction
 from leverstep.explore.results import direction_of
 from leverstep.explore.sentences import change
 from leverstep.explore.table import stated, told
+from leverstep.faces.lines.verbs import Listening, Place, help_of
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.working.own import OwnError
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
-HELP = (
-    "A given and its value, such as d_l = 40 cm: what follows from that.",
-    "Enter alone: what is changed, and every result again.",
-    "over and a given, such as over d_l: what follows from each of its values, and where it ends.",
-    "ask: a question to predict; its answer and the reason come after yours.",
-    "own: all givens have the problem's own values again.",
-    "givens: every given, its value, and how far it may be changed.",
-    "problem: the statement again, and the picture with the numbers as they are now.",
-    "stop: stop here.",
-    CAUTION_SAID,
-)
 
+class ExploreLines(Listening):
+    """Exploring in words: a given is changed by typing it, and every result follows."""
 
-def explore_lines(exploration: Exploration, say: Say, listen: Listen, sweeps: bool = False) -> None:
-    """Explore until the input ends, or `stop`.
+    place = Place.EXPLORING
 
-    Args:
-        exploration: what is explored.
-        say: what tells a line.
-        listen: what asks for a line.
-        sweeps: whether to tell first what follows over the given on the axis.
-    """
-    _explore(exploration, lambda text: say(read_out(text.replace("→", "to"))), listen, sweeps)
+    def __init__(self, exploration: Exploration, say: Say, listen: Listen) -> None:
+        """Begin. What is said is put for the ear: symbols are spelt."""
+        self.exploration = exploration
+        self.say: Say = lambda text: say(read_out(text.replace("→", "to")))
+        self.listen = listen
+        self.is_left = False
 
+    def run(self, sweeps: bool = False) -> None:
+        """Explore until the input ends, or `stop`.
 
-def _explore(exploration: Exploration, say: Say, listen: Listen, sweeps: bool) -> None:
-    """Explore, with what is said put for the ear already."""
-    for line in stated(exploration.own):
-        say(line)
-    say(CAUTION_SAID)
-    _results(exploration, say)
-    if sweeps:
-        _tell_sweep(exploration, say)
-    say("Type help for what you can type.")
-    while True:
-        say("")
-        try:
-            typed = listen("Explore: ").strip()
-            if typed.lower() not in STOP:
-                _follow(exploration, typed, say, listen)
-                continue
-        except (EOFError, KeyboardInterrupt):
-            say("")
-        say("Stopped.")
-        return
-
-
-def _tell_sweep(exploration: Exploration, say: Say) -> None:
-    """Tell what follows over the given on the axis."""
-    for line in told(exploration.now, exploration.sweep):
-        say(line)
-
-
-def _follow(exploration: Exploration, typed: str, say: Say, listen: Listen) -> None:
-    word, _, rest = typed.partition(" ")
-    match word.lower():
-        case "":
-            _results(exploration, say)
-        case "over":
-            trouble = exploration.hold(rest.strip()) if rest.strip() else ""
-            if trouble:
-                say(f"Not done: {trouble}.")
-            else:
-                _tell_sweep(exploration, say)
-        case "ask":
-            _ask(exploration, say, listen)
-        case "own":
-            exploration.set_all_back()
-            say("All givens have the problem's own values again.")
-            _results(exploration, say)
-        case "givens":
-            _givens(exploration, say)
-        case "problem":
-            for line in (*stated(exploration.own), *describe(exploration.now), CAUTION_IN_SHORT):
-                say(line)
-        case "help" | "?":
-            for line in HELP:
-                say(line)
-        case _:
+        `sweeps` has it told first what follows over the given on the axis.
+        """
+        for line in stated(self.exploration.own):
+            self.say(line)
+        self.say(CAUTION_SAID)
+        self.do_results("")
+        if sweeps:
+            self._tell_sweep()
+        self.say("Type help for what you can type.")
+        while not self.is_left:
+            self.say("")
             try:
-                exploration.change(typed)
-            except OwnError as error:
-                say(f"Not changed: {error}. Type help for what you can type.")
-            else:
-                _results(exploration, say)
+                self.follow(self.listen("Explore: ").strip())
+            except (EOFError, KeyboardInterrupt):
+                self.say("")
+                self.do_stop("")
 
-
-def _results(exploration: Exploration, say: Say) -> None:
-    """Tell every result, and how it differs from that with the problem's own numbers."""
-    values, own = exploration.values, exploration.own_values
-    if values is None:
-        say(exploration.trouble)
-        return
-    moved = [one for one in exploration.movables if exploration.is_moved(one)]
-    for one in moved:
-        now, before = one.written(exploration.now), one.written(exploration.own)
-        say(f"{one.sign} {now}, in place of {before}.")
-    for result in exploration.results:
-        differs = ""
-        if moved and own is not None:
-            how = change(own[result.key], values[result.key])
-            differs = f": {how}, from {result.written(own[result.key])}"
-        points = f", {direction_of(values)}" if result.role == "reaction" else ""
-        say(f"{result.sign}, {result.name}, {result.written(values[result.key])}{points}{differs}.")
-
-
-def _givens(exploration: Exploration, say: Say) -> None:
-    for one in exploration.movables:
-        low, high = (one.at(exploration.now, end) for end in (one.span.low, one.span.high))
-        say(f"{one.sign}, {one.name}: {one.written(exploration.now)}, from {low} to {high}.")
-
-
-def _ask(exploration: Exploration, say: Say, listen: Listen) -> None:
-    """Ask the next question, take an answer by its number, and tell what is true."""
-    asked = exploration.next_prediction()
-    if asked is None:
-        say("No question has a clear answer with these numbers.")
-        return
-    _put(asked, say)
-    while True:
-        typed = listen(f"Answer, 1 to {len(ANSWERS)}: ").strip().lower()
-        if not typed or typed in STOP:
-            say("You have left the question.")
+    def do_results(self, _: str) -> None:
+        """Tell every result, and how it differs from that with the problem's own numbers."""
+        exploration, say = self.exploration, self.say
+        values, own = exploration.values, exploration.own_values
+        if values is None:
+            say(exploration.trouble)
             return
-        if typed in map(str, range(1, len(ANSWERS) + 1)):
-            _tell_answer(exploration, asked, int(typed), say)
-            return
-        if typed == "ask":
-            _put(asked, say)
+        moved = [one for one in exploration.movables if exploration.is_moved(one)]
+        for one in moved:
+            now, before = one.written(exploration.now), one.written(exploration.own)
+            say(f"{one.sign} {now}, in place of {before}.")
+        for result in exploration.results:
+            differs = ""
+            if moved and own is not None:
+                how = change(own[result.key], values[result.key])
+                differs = f": {how}, from {result.written(own[result.key])}"
+            points = f", {direction_of(values)}" if result.role == "reaction" else ""
+            now = result.written(values[result.key])
+            say(f"{result.sign}, {result.name}, {now}{points}{differs}.")
+
+    def do_over(self, given: str) -> None:
+        """Tell what follows from each value of a given."""
+        trouble = self.exploration.hold(given.strip()) if given.strip() else ""
+        if trouble:
+            self.say(f"Not done: {trouble}.")
         else:
-            last = len(ANSWERS)
-            say(f"Type a number from 1 to {last}; ask says the question again, Enter leaves it.")
+            self._tell_sweep()
 
+    def do_ask(self, _: str) -> None:
+        """Ask the next question, take an answer by its number, and tell what is true."""
+        asked = self.exploration.next_prediction()
+        if asked is None:
+            self.say("No question has a clear answer with these numbers.")
+            return
+        self._put(asked)
+        while True:
+            typed = self.listen(f"Answer, 1 to {len(ANSWERS)}: ").strip().lower()
+            if not typed or typed in STOP:
+                self.say("You have left the question.")
+                return
+            if typed in map(str, range(1, len(ANSWERS) + 1)):
+                self._tell_answer(asked, int(typed))
+                return
+            if typed == "ask":
+                self._put(asked)
+            else:
+                last = len(ANSWERS)
+                ways = "ask says the question again, Enter leaves it."
+                self.say(f"Type a number from 1 to {last}; {ways}")
 
-def _put(asked: Prediction, say: Say) -> None:
-    """Say a question and its answers."""
-    say(asked.asks)
-    for number, answer in enumerate(ANSWERS, 1):
-        say(f"{number}: it {answer}.")
+    def do_own(self, _: str) -> None:
+        """Set all givens back."""
+        self.exploration.set_all_back()
+        self.say("All givens have the problem's own values again.")
+        self.do_results("")
 
+    def do_givens(self, _: str) -> None:
+        """Tell every given, and how far it may be changed."""
+        for one in self.exploration.movables:
+            now = self.exploration.now
+            low, high = (one.at(now, end) for end in (one.span.low, one.span.high))
+            self.say(f"{one.sign}, {one.name}: {one.written(now)}, from {low} to {high}.")
 
-def _tell_answer(exploration: Exploration, asked: Prediction, number: int, say: Say) -> None:
-    exploration.show(asked)
-    say(asked.told(ANSWERS[number - 1]))
-    say(f"{asked.movable.sign} now has the value that was asked about; own sets it back.")
+    def do_problem(self, _: str) -> None:
+        """Tell the statement again, and the picture as it is now."""
+        now = describe(self.exploration.now)
+        for line in (*stated(self.exploration.own), *now, CAUTION_IN_SHORT):
+            self.say(line)
+
+    def do_stop(self, _: str) -> None:
+        """Stop."""
+        self.say("Stopped.")
+        self.is_left = True
+
+    def do_help(self, _: str) -> None:
+        """Say what can be typed."""
+        for line in (*help_of(self.offered), CAUTION_SAID):
+            self.say(line)
+
+    def do_change(self, text: str) -> None:
+        """Change a given."""
+        try:
+            self.exploration.change(text)
+        except OwnError as error:
+            self.say(f"Not changed: {error}. Type help for what you can type.")
+        else:
+            self.do_results("")
+
+    def _tell_sweep(self) -> None:
+        """Tell what follows over the given on the axis."""
+        for line in told(self.exploration.now, self.exploration.sweep):
+            self.say(line)
+
+    def _put(self, asked: Prediction) -> None:
+        """Say a question and its answers."""
+        self.say(asked.asks)
+        for number, answer in enumerate(ANSWERS, 1):
+            self.say(f"{number}: it {answer}.")
+
+    def _tell_answer(self, asked: Prediction, number: int) -> None:
+        self.exploration.show(asked)
+        self.say(asked.told(ANSWERS[number - 1]))
+        self.say(f"{asked.movable.sign} now has the value that was asked about; own sets it back.")

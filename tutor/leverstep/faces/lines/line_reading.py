@@ -4,32 +4,36 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from leverstep.bench.bench import Bench
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out, spelt
 from leverstep.diagram.described import describe
+from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
 from leverstep.statics import kinds
-from leverstep.working.page import found, line_name, missing, on_page, outcomes
-from leverstep.working.verdict import Outcome
+from leverstep.working.page import found, line_name, missing, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
+from leverstep.working.working import Working
 
 
 class ReadOut:
     """Reads a working out. What is said is for the ear: Greek symbols are spelt."""
 
-    def __init__(self, bench: Bench, say: Say) -> None:
-        self.bench = bench
-        self.working = bench.working
+    def __init__(self, dialogue: WorkingDialogue, say: Say) -> None:
+        self.dialogue = dialogue
         self.say: Say = lambda text: say(read_out(text))
         self.caution = CAUTION_SAID
+
+    @property
+    def working(self) -> Working:
+        """Return the working that is read out."""
+        return self.dialogue.working
 
     def read_problem(self, again: bool = False) -> None:
         """Read the problem and its picture; what is idealised only when it is asked for again.
 
         The caution is said whole the first time, then in short.
         """
-        question = self.bench.question
+        question = self.working.question
         for line in (
             *self.heading(),
             question.statement,
@@ -43,20 +47,20 @@ class ReadOut:
             self.say(f"Assumption: {idealised}.")
         self.say(self.caution)
         self.caution = CAUTION_IN_SHORT
-        if self.bench.trouble:
-            self.say(f"Nothing is being kept: {plain(self.bench.trouble)}")
+        if self.dialogue.unsaved:
+            self.say(plain(self.dialogue.unsaved))
 
     def heading(self) -> Iterable[str]:
         """Return what stands above the statement of a problem."""
-        return self.bench.question.problem.title, f"Numbers: {self.bench.question.seed}"
+        return self.working.question.problem.title, f"Numbers: {self.working.question.seed}"
 
     def read_hints(self, key: str) -> None:
         """Read the hints again that were given on a line."""
-        name, given = line_name(self.working.step(key)), self.bench.hints(key)
-        for number, hint in enumerate(given, 1):
-            self.say(f"Hint {number} of 3 for {name}: {hint}")
+        given = self.dialogue.hints(key)
+        for hint in given:
+            self.say(f"{hint.heading}: {hint.text}")
         if not given:
-            self.say(f"No hint was given for {name}.")
+            self.say(f"No hint was given for {line_name(self.working.step(key))}.")
 
     def read_missing(self) -> None:
         """Tell what is still to find, then the lines that lead to the first of it."""
@@ -82,11 +86,7 @@ class ReadOut:
 
     def standing(self, key: str) -> str:
         """Return what is written on a line, with what came of it as far as that is told."""
-        outcome = outcomes(self.working).get(key)
-        told = f"{str(outcome or 'saved').capitalize()}."
-        if outcome is Outcome.WRONG:
-            told = self.bench.outcome(self.working.lines[key].verdict)
-        return f"{self.text_named(key)}. {told}"
+        return f"{self.text_named(key)}. {self.dialogue.standing(key)}"
 
     def read_lines(self) -> None:
         """Read out every line: what is written, what is left, and what is still to come."""
@@ -96,7 +96,7 @@ class ReadOut:
             elif step.key in self.working.left:
                 self.say(f"{line_name(step)}: skipped for now.")
         if not self.working.lines:
-            self.say("No line is written yet.")
+            self.say(NONE_WRITTEN)
         known = set(self.working.lines) | self.working.left
         ahead = [line_name(step) for step in self.working.asked if step.key not in known]
         if ahead:

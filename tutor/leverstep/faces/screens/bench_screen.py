@@ -17,24 +17,17 @@ from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
-from leverstep.faces.screens import news as sitting
+from leverstep.dialogue.replies import DialogueAnswer, Reply
+from leverstep.dialogue.working_dialogue import NOT_SAVED, Answering, WorkingDialogue
 from leverstep.faces.screens.closing import Closing
-from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, unsaved
+from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, warning_of
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.help import WRITING, MissingScreen, on_working
-from leverstep.faces.screens.news import News
 from leverstep.faces.screens.paper import Paper
 from leverstep.faces.screens.room import TooSmall, leaf
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.statics.step import Step
-from leverstep.working.page import first_to_do, line_name, missing, neighbour, within_reach
-
-_NO_OTHER = {
-    -1: "This is the first line.",
-    0: "This is the line to be done.",
-    1: "There is no line after this one yet.",
-}
-"""What is said where a student asks for another line, by which way, and there is none."""
+from leverstep.working.page import line_name, missing, within_reach
 
 _ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
 
@@ -86,13 +79,11 @@ class BenchScreen(Screen[None]):
     class Answered(Message):
         """Something the student did has been answered."""
 
-        news: News
+        reply: Reply
 
     def __init__(self, heading: str, question: Question | None, onward: str) -> None:
         super().__init__()
-        self.bench: Bench | None = None
-        self.chosen = ""
-        self.news: News | None = None
+        self.dialogue: WorkingDialogue | None = None
         self.busy = False
         self._heading = heading
         self._question = question
@@ -112,32 +103,45 @@ class BenchScreen(Screen[None]):
         yield KeyLine()
         yield TooSmall()
 
+    @property
+    def bench(self) -> Bench | None:
+        """Return the bench that is worked at; None before the start."""
+        return None if self.dialogue is None else self.dialogue.bench
+
+    @property
+    def step_at_hand(self) -> Step | None:
+        """Return the step that the student is at; None at the end, or before the start."""
+        return None if self.dialogue is None else self.dialogue.at_hand
+
     @work(thread=True, group="bench")
     def run_job(self, job: Callable[[], Message]) -> None:
         """Do something beside the screen, and post what came of it."""
         self.post_message(job())
 
-    def attempt(self, deed: Callable[[], News]) -> None:
-        """Have something done at the bench. Until it is answered nothing else is."""
+    def attempt(self, deed: Callable[[], Reply]) -> None:
+        """Have something done. Until it is answered nothing else is."""
         self.busy = True
         self.run_job(lambda: self.Answered(deed()))
+
+    @property
+    def answering(self) -> Answering | None:
+        """Return what answers the student; None before the start."""
+        return self.dialogue
 
     @on(Desk.Entered)
     def enter(self, event: Desk.Entered) -> None:
         """Have a line checked. While another is being checked the text only stays where it is."""
         event.stop()
-        bench, step = self.bench, self.step_at_hand
-        if bench is None or step is None or self.busy:
-            return
-        key, text = sitting.asked(bench.working, step, self.chosen).key, event.text
-        self.attempt(lambda: sitting.enter(bench, key, text))
+        answering, text = self.answering, event.text
+        if answering is not None and self.step_at_hand is not None and not self.busy:
+            self.attempt(lambda: answering.enter(text))
 
     @on(LineField.LeftOut)
     def tell_left_out(self, event: LineField.LeftOut) -> None:
         """Say that a pasted text was more than one line."""
         event.stop()
-        if self.step_at_hand is not None and not self.busy:
-            self.news = News(self.step_at_hand.key, told=_ONE_LINE)
+        if self.dialogue is not None and self.step_at_hand is not None and not self.busy:
+            self.dialogue.say(_ONE_LINE)
             self.paint()
 
     @on(Answered)
@@ -145,70 +149,58 @@ class BenchScreen(Screen[None]):
         """Go on from what came of something."""
         event.stop()
         self.busy = False
-        self.take(event.news)
+        self.take(event.reply)
 
-    def take(self, news: News) -> None:
+    def take(self, reply: Reply) -> None:
         """Show what came of something; a line that is done gives way to the next one."""
-        self.news = news
-        self.query_one(Desk).answered(news)
-        if news.moves_on:
-            self.chosen = ""
+        if isinstance(reply, DialogueAnswer):
+            self.query_one(Desk).take(reply)
         self.paint()
-
-    @property
-    def step_at_hand(self) -> Step | None:
-        """Return the step that the student is at; None at the end, or before the start."""
-        if self.bench is None:
-            return None
-        return sitting.at_hand(self.bench.working, self.chosen)
 
     def paint(self) -> None:
         """Show how everything stands."""
-        bench, step = self.bench, self.step_at_hand
-        if bench is None:
+        dialogue = self.dialogue
+        if dialogue is None:
             return
-        working, key = bench.working, "" if step is None else step.key
-        self.set_class(step is None, "-ended")
+        working, asked = dialogue.working, dialogue.asked
+        key = "" if dialogue.at_hand is None else dialogue.at_hand.key
+        self.set_class(asked is None, "-ended")
         self.query_one(Sheet).show_working(working, key)
-        self.query_one(Paper).write(working, key, sitting.in_sight(working, self.chosen, self.news))
-        self.tell_progress(bench, step)
-        if step is None:
+        self.query_one(Paper).write(working, key, dialogue.in_sight)
+        self.tell_progress(dialogue)
+        if asked is None:
             self.query_one(Desk).rest()
-            self.query_one(Closing).tell(bench, self.news, self.warnings(bench))
+            self.query_one(Closing).tell(dialogue, self.warnings(dialogue))
         else:
-            self.query_one(Desk).ask_for(sitting.asked(working, step, self.chosen))
-            self.remark(bench, step)
+            self.query_one(Desk).ask_for(asked)
+            self.remark(dialogue)
         self._offer()
 
-    def remark(self, bench: Bench, step: Step) -> None:
+    def remark(self, dialogue: WorkingDialogue) -> None:
         """Say what there is to say of what is at hand."""
-        working, key = bench.working, sitting.hinted(bench, step, self.chosen)
-        name, is_free = line_name(working.step(key)), sitting.is_free(working, self.chosen)
-        told, cost = sitting.told(bench, key), self.hint_cost(key)
-        parts = remarks(self.news, told, bench.hints(key), name, is_free, cost)
+        working, key = dialogue.working, dialogue.hinted
+        name, is_free = line_name(working.step(key)), dialogue.is_free
+        parts = remarks(
+            dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, is_free
+        )
         keys = Content.styled(keys_there_are(working.rules, is_free), "$quiet")
-        self.query_one(Desk).say([*self.warnings(bench), *(parts or [keys])])
+        self.query_one(Desk).say([*self.warnings(dialogue), *(parts or [keys])])
 
-    def tell_progress(self, bench: Bench, step: Step | None) -> None:
+    def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is."""
-        told = sitting.progress(bench.working, step)
-        self.query_one("#progress", Static).update(told, layout=False)
+        self.query_one("#progress", Static).update(dialogue.progress, layout=False)
 
-    def hint_cost(self, key: str) -> str:
-        """Return what a hint on a line costs, to be said with it; "" where it costs nothing."""
-        del key
-        return ""
-
-    def warnings(self, bench: Bench) -> Iterable[Content]:
+    def warnings(self, dialogue: WorkingDialogue) -> Iterable[Content]:
         """Return what must be said whatever else is: that something is not kept."""
-        return unsaved(bench.trouble)
+        if dialogue.unsaved:
+            yield warning_of(NOT_SAVED, dialogue.bench.trouble)
 
     @property
     def help_text(self) -> str:
         """Return what there is to know of a working beside its keys."""
-        if self.bench is None:
+        if self.dialogue is None:
             return WRITING
-        working = self.bench.working
+        working = self.dialogue.working
         return on_working(working.guidance.free, working.rules.tells)
 
     @property
@@ -224,7 +216,8 @@ class BenchScreen(Screen[None]):
 
     def _offer(self) -> None:
         """Have the keys offered that can be used now."""
-        is_free = self.bench is not None and self.bench.working.guidance.free
+        bench = self.bench
+        is_free = bench is not None and bench.working.guidance.free
         is_large = self.has_class("-wide") and self.has_class("-tall")
         offered = (self.step_at_hand is None, is_large, is_free)
         if offered != self._offered:
@@ -233,44 +226,28 @@ class BenchScreen(Screen[None]):
 
     def action_attend(self, what: str) -> None:
         """Show the next hint for the line at hand ("hint"), or skip the line ("skip")."""
-        bench, step = self.bench, self.step_at_hand
-        if bench is None or step is None or self.busy:
-            return
-        if what == "skip":
-            self.attempt(lambda: sitting.skip(bench, step.key))
-            return
-        key = sitting.hinted(bench, step, self.chosen)
-        self.attempt(lambda: sitting.hint(bench, key))
+        answering = self.answering
+        if answering is not None and self.step_at_hand is not None and not self.busy:
+            self.attempt(answering.skip if what == "skip" else answering.hint)
 
     def action_choose(self, way: int) -> None:
         """Go to the line before (-1), after (1), or the first still to be done (0)."""
-        if self.bench is None or self.busy:
-            return
-        working = self.bench.working
-        chosen = neighbour(working, self.chosen, way) if way else first_to_do(working)
-        step = self.step_at_hand
-        if chosen is not None and chosen != self.chosen:
-            self._choose(chosen)
-        elif step is not None:
-            self.news = News(step.key, told=_NO_OTHER[way])
-        self.paint()
+        if self.dialogue is not None and not self.busy:
+            self.dialogue.go(way)
+            self.paint()
 
     @on(Paper.Picked)
     def choose_picked(self, event: Paper.Picked) -> None:
         """Go to the line that was clicked, if the keys lead there too."""
         event.stop()
-        bench = self.bench
-        if bench is None or self.busy or event.key not in within_reach(bench.working):
+        if self.dialogue is None or self.busy:
             return
-        current = bench.working.current()
-        to_do = "" if current is None else current.key
-        self._choose("" if event.key == to_do else event.key)
-        self.paint()
-
-    def _choose(self, key: str) -> None:
-        """Go to a line written before, or with "" to the line to be done."""
-        self.chosen = key
-        self.news = News(key, told=self.bench.opened_again(key)) if self.bench else None
+        working = self.dialogue.working
+        if event.key in within_reach(working):
+            current = working.current()
+            to_do = "" if current is None else current.key
+            self.dialogue.go_to("" if event.key == to_do else event.key)
+            self.paint()
 
     def action_turn(self) -> None:
         """Turn the sheet from statement to diagram, or back."""

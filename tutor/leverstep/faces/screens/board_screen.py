@@ -16,6 +16,7 @@ from textual.widgets import Digits, Input, Static
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
+from leverstep.dialogue.replies import MARK_OF
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Caution, Cautioned
 from leverstep.faces.screens.field import Field
@@ -207,7 +208,7 @@ Before a class
         said = self.query_one("#said", Static)
         if self._wish == "say":
             verdict, told = self.board.judge(text)
-            mark = MARKS[verdict.outcome]
+            mark = MARKS[MARK_OF[verdict.outcome]]
             said.update(Content(f"{mark.sign} {told}"))
             if verdict.outcome is Outcome.RIGHT:
                 self.close_field()

@@ -9,11 +9,11 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from leverstep.bench.bench import Bench
+from leverstep.dialogue.ending import ending
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.screens.caution import Caution
-from leverstep.faces.screens.marks import CLOSED, MARKS
-from leverstep.faces.screens.news import News, summary
-from leverstep.working.verdict import Outcome
+
+_WAY_BACK = "F4 goes to the first line that is still open."
 
 
 class Closing(Vertical):
@@ -30,15 +30,14 @@ class Closing(Vertical):
         yield Caution()
         yield Static(self._onward, id="onward", markup=False)
 
-    def tell(self, bench: Bench, news: News | None, warnings: Iterable[Content]) -> None:
+    def tell(self, dialogue: WorkingDialogue, warnings: Iterable[Content]) -> None:
         """Tell how the working went, and what must be said whatever else is."""
-        headline, account = summary(bench)
-        changed = [Content(news.changed)] if news is not None and news.changed else []
-        is_wrong = news is not None and news.mark in (MARKS[Outcome.WRONG], CLOSED)
-        last = [Content(f"{news.name}: {news.told}")] if news is not None and is_wrong else []
-        self.set_class(bench.working.complete, "-ok")
-        self.query_one("#headline", Static).update(headline)
-        is_open = bool(bench.working.to_find)
-        way_back = [Content("F4 goes to the first line that is still open.")] if is_open else []
-        told = [*warnings, *last, Content(account), *changed, *way_back]
-        self.query_one("#account", Static).update(Content("\n").join(told))
+        end, latest = ending(dialogue.bench), dialogue.latest
+        told = [end.account, _WAY_BACK if end.is_open else ""]
+        if latest is not None:
+            wrong = f"{latest.name}: {latest.told}" if latest.mark.is_wrong else ""
+            told = [wrong, end.account, latest.changed, latest.moved, *told[1:]]
+        self.set_class(dialogue.working.complete, "-ok")
+        self.query_one("#headline", Static).update(end.headline)
+        parts = [*warnings, *(Content(part) for part in told if part)]
+        self.query_one("#account", Static).update(Content("\n").join(parts))

@@ -12,13 +12,12 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from leverstep.dialogue.replies import Asked, DialogueAnswer, HintGiven, Mark, Way
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
-from leverstep.faces.screens.marks import MARKS, MarginMark
-from leverstep.faces.screens.news import Asked, News
+from leverstep.faces.screens.marks import MARKS
 from leverstep.working.rules import Rules
-from leverstep.working.verdict import Outcome
 
 _INK = {
     "-ok": "$success bold",
@@ -26,6 +25,10 @@ _INK = {
     "-left": "$secondary bold",
     "-taken": "bold",
 }
+
+
+_WAYS = {Way.BACK: "↑ goes back to it.", Way.HINTS: ""}
+"""What the keys do that lead on from an answer."""
 
 
 class LineField(Field):
@@ -82,7 +85,7 @@ class Desk(Cautioned):
 
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line. Its last text comes back: as typed before, or as it stands."""
-        self.query_one("#ask", Static).update(asked.asks)
+        self.query_one("#ask", Static).update(f"{asked.asks} {asked.aside}".rstrip())
         self.query_one("#prompt", Static).update(asked.prompt)
         self.entry.placeholder = f"for example {asked.example}"
         is_other = self._asked is None or self._asked.key != asked.key
@@ -122,19 +125,19 @@ class Desk(Cautioned):
         if self._asked is not None and self.entry.value:
             self._drafts[self._asked.key] = self.entry.value
 
-    def answered(self, news: News) -> None:
+    def take(self, answer: DialogueAnswer) -> None:
         """Take a line that stands out of the field; any other text is typed over, or mended."""
-        if news.verdict is None:
+        if answer.verdict is None:
             is_free = self._asked is not None and not self._asked.key
-            if is_free and news.moves_on and self.entry.value == self._checked:
+            if is_free and answer.moves_on and self.entry.value == self._checked:
                 self.entry.value = ""  # it was for the line that is left
             return
-        self._checked = news.typed
+        self._checked = answer.typed
         # What was typed while a right line was checked is meant for the next one.
-        self._settled = news.moves_on
-        if self.entry.value != news.typed:
+        self._settled = answer.moves_on
+        if self.entry.value != answer.typed:
             return
-        if news.moves_on:
+        if answer.moves_on:
             self.entry.value = ""
         else:
             self.entry.action_select_all()
@@ -158,40 +161,39 @@ def keys_there_are(rules: Rules, free: bool) -> str:
 
 
 def remarks(
-    news: News | None, told: str, hints: tuple[str, ...], name: str, free: bool, cost: str = ""
+    answer: DialogueAnswer | None, told: str, hints: Iterable[HintGiven], name: str, free: bool
 ) -> list[Content]:
     """Return what is to be said at a line: the verdict, what else changed, and the hints.
 
     Args:
-        news: what came of the last thing done.
+        answer: what came of the last thing done.
         told: what is said of the entry that stands there, if it is wrong.
         hints: those shown for it.
-        name: what the line is called that `told` and the hints are about.
+        name: what the line is called that `told` is about.
         free: whether any line may be written, so that each must be named.
-        cost: what each hint costs, said with the last one.
     """
     parts: list[Content] = []
-    if news is not None and news.verdict is not None:
-        named = news.name if free or news.name != name else ""
-        parts.append(_verdict(news.mark, named, news.told))
-    elif news is not None and news.told:
-        parts.append(Content(news.told))
+    if answer is not None and answer.verdict is not None:
+        named = answer.name if free or answer.name != name else ""
+        parts.append(_marked(answer.mark, named, answer.told))
+    elif answer is not None and answer.told:
+        way = "" if answer.way is None else _WAYS[answer.way]
+        parts.append(Content(f"{answer.told} {way}".rstrip()))
     elif told:
-        parts.append(_verdict(MARKS[Outcome.WRONG], name if free else "", told))
-    if news is not None and news.changed:
-        parts.append(Content(news.changed))
-    of = f" for {name}" if free else ""
-    for number, hint in reversed(list(enumerate(hints, start=1))):
-        costs = f" · costs {cost}" if cost and number == len(hints) else ""
-        parts.append(Content.assemble((f"Hint {number}{of}{costs}  ", "$primary bold"), hint))
+        parts.append(_marked(Mark.WRONG, name if free else "", told))
+    if answer is not None:
+        parts += [Content(told) for told in (answer.changed, answer.moved) if told]
+    for hint in reversed(list(hints)):
+        parts.append(Content.assemble((f"{hint.heading}  ", "$primary bold"), hint.text))
     return parts
 
 
-def unsaved(trouble: str) -> list[Content]:
-    """Return the warning that nothing can be kept, with the reason, if there is one."""
-    return [Content.assemble(("Not saved: ", "$warning bold"), trouble)] if trouble else []
+def warning_of(heading: str, told: str) -> Content:
+    """Return a warning behind what it is headed with."""
+    return Content.assemble((f"{heading}: ", "$warning bold"), told)
 
 
-def _verdict(mark: MarginMark, name: str, told: str) -> Content:
-    head = (f"{mark.sign} ", _INK[mark.style])
+def _marked(mark: Mark, name: str, told: str) -> Content:
+    shown = MARKS[mark]
+    head = (f"{shown.sign} ", _INK[shown.style])
     return Content.assemble(head, f"{name}: " if name else "", told)

@@ -14,29 +14,25 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from leverstep.bench.bench import Bench
 from leverstep.dialogue.notice import (
-    hint_cost,
-    left_behind,
     open_still,
     rules_in_words,
     tasks_left,
     time_left,
     warned_at,
-    warning,
 )
+from leverstep.dialogue.replies import DialogueAnswer, Reply
+from leverstep.dialogue.sitting_dialogue import TIME_UP, TOO_LATE, SittingDialogue
+from leverstep.dialogue.sitting_result import task_title
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.drill.begun import remember
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.screens import news as words
 from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import sentences
 from leverstep.faces.screens.keeping import KeepingScreen
-from leverstep.faces.screens.news import News
 from leverstep.faces.screens.visit import Visit
-from leverstep.statics.step import Step
-from leverstep.working.page import line_name
 
 _CLOCK_HELP = """\
 The clock
@@ -44,7 +40,6 @@ The clock
   you are away and when you quit; it runs on while you read this."""
 _WHERE_GONE = "Your lines are not lost yet: go on, and Ctrl+O keeps them in another folder."
 _CLOCK_KEPT = "One moment: the clock is being saved …"
-_TIME_UP = "Time is up; what has been saved is handed in."
 _ONWARD = "F9   next task, F7 the one before\n↑    change a line\nF10  hand in"
 
 
@@ -82,15 +77,13 @@ class DrillScreen(KeepingScreen):
 
     def __init__(self, sitting: Sitting, path: Path, visit: Visit) -> None:
         """Open a sitting; `path` is that of the drill's file, for when it is come back to."""
-        place = min(sitting.open_tasks, default=1) - 1
-        question = sitting.tasks[place].question
-        super().__init__(_title(sitting, place), question, _ONWARD, sitting)
-        self.bench = sitting.benches[place]
-        self._place = place
+        dialogue = SittingDialogue(sitting)
+        task = sitting.tasks[dialogue.place]
+        super().__init__(task_title(sitting, task), task.question, _ONWARD, dialogue)
         self._path = path
         self._visit = visit
-        self._warned = 0
         self._said = ""
+        self._came_late = False
 
     @property
     def help_text(self) -> str:
@@ -98,10 +91,6 @@ class DrillScreen(KeepingScreen):
         told = rules_in_words(self.sitting.drill, self.sitting.folder, "press F10", "press Esc")
         rules = sentences("The rules of this drill", told)
         return f"{super().help_text}\n\n{_CLOCK_HELP}\n\n{rules}"
-
-    @property
-    def _left_behind(self) -> str:
-        return "\n".join(left_behind(self.sitting, self._path))
 
     def on_mount(self) -> None:
         """Show the task, and let the clock be seen."""
@@ -115,8 +104,7 @@ class DrillScreen(KeepingScreen):
 
     def _put_by(self) -> None:
         """Let the clock stand still, and know where to come back to; this writes."""
-        self.sitting.pause()
-        self._visit.farewell = self._left_behind
+        self._visit.farewell = "\n".join(self.sitting_dialogue.leave(self._path))
         remember(self.sitting, self._path)
 
     @work(thread=True, group="clock")
@@ -128,62 +116,65 @@ class DrillScreen(KeepingScreen):
         """Keep the clock, and show the time that is left; hand in when there is none."""
         if self.sitting.is_due:
             self.keep_clock()
-        if self.bench is None or self.busy or self.sitting.ended:
+        dialogue = self.sitting_dialogue
+        if self.busy or self.sitting.ended:
             return
-        if self.sitting.over and not self.trouble:
-            self.attempt(self.hand_in)
+        if dialogue.is_to_hand_in:
+            self.attempt(dialogue.hand_in)
             return
-        step, left = self.step_at_hand, self.sitting.left
-        self.tell_progress(self.bench, step)
-        if warned_at(left) != self._warned:
-            self._warned, self._said = warned_at(left), warning(left)
-            if step is not None:
-                self.remark(self.bench, step)
+        self.tell_progress(dialogue.working)
+        if due := dialogue.warning_due():
+            self._said = due
+            if self.step_at_hand is not None:
+                self.remark(dialogue.working)
 
-    def tell_progress(self, bench: Bench, step: Step | None) -> None:
+    def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line the place in the task, the tasks and the time that are left."""
         clock = time_left(self.sitting.left)
-        parts = [words.progress(bench.working, step), tasks_left(self.sitting), clock]
+        parts = [dialogue.progress, tasks_left(self.sitting), clock]
         progress = self.query_one("#progress", Static)
         progress.set_class(bool(warned_at(self.sitting.left)), "-late")
         told = " · ".join(part for part in parts if part)
         if str(progress.content) != told:
             progress.update(told)
 
-    def hint_cost(self, key: str) -> str:
-        """Return what a hint costs, and which line bears it where that is another."""
-        working = self.sitting.benches[self._place].working
-        bears = working.leads_to(key)
-        return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
-
-    def warnings(self, bench: Bench) -> Iterable[Content]:
+    def warnings(self, dialogue: WorkingDialogue) -> Iterable[Content]:
         """Return what must be said first: that something is not kept, and that time runs out."""
-        yield from super().warnings(bench)
+        yield from super().warnings(dialogue)
         if self._said:
             yield Content.styled(f"! {self._said}", "$warning bold")
 
-    def take(self, news: News) -> None:
+    def take(self, reply: Reply) -> None:
         """Show what came of something; or end the sitting, whatever window lies over it."""
-        self._said = ""
+        if isinstance(reply, DialogueAnswer):
+            self._said = ""
         if not self.sitting.ended:
-            super().take(news)
+            super().take(reply)
+            if isinstance(reply, DialogueAnswer) and reply.is_late:
+                self._came_late = True
+                self.tick()
             return
         while self.app.screen is not self:
             self.app.pop_screen()
         self._visit.farewell = ""
-        self.app.switch_screen(
-            HandedScreen(self.sitting, _TIME_UP if self.sitting.left == 0.0 else "")
-        )
+        told = f"{TIME_UP}{f' {TOO_LATE}' if self._came_late else ''}"
+        first = told if self.sitting.left == 0.0 else ""
+        self.app.switch_screen(HandedScreen(self.sitting, first))
 
-    def hand_in(self) -> News:
-        """Hand in, and let the drill be none to come back to; the screen is told by `News`."""
-        news = super().hand_in()
-        remember(self.sitting, self._path)
-        return news
+    def attempt(self, deed: Callable[[], Reply]) -> None:
+        """Have something done; a drill that is handed in by that is none to come back to."""
 
-    def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+        def remembered() -> Reply:
+            reply = deed()
+            if self.sitting.ended:
+                remember(self.sitting, self._path)
+            return reply
+
+        super().attempt(remembered)
+
+    def moved(self, folder: Path, typed: str) -> Reply:
         """Go on in another folder, and come back to that one."""
-        came = super().moved(folder, waiting)
+        came = super().moved(folder, typed)
         remember(self.sitting, self._path)
         return came
 
@@ -191,10 +182,12 @@ class DrillScreen(KeepingScreen):
         """Go to the task before (-1) or after (1); after the last comes the first."""
         if self.busy:
             return
-        self._place = (self._place + way) % len(self.sitting.tasks)
-        self.bench, self.chosen, self.news = self.sitting.benches[self._place], "", None
-        self.query_one(Desk).turn_to(self._place)
-        self.query_one("#heading", Static).update(_title(self.sitting, self._place))
+        dialogue = self.sitting_dialogue
+        dialogue.turn(way)
+        self.dialogue = dialogue.working
+        self.query_one(Desk).turn_to(dialogue.place)
+        title = task_title(self.sitting, self.sitting.tasks[dialogue.place])
+        self.query_one("#heading", Static).update(title)
         self.paint()
 
     def action_hand_in(self) -> None:
@@ -204,7 +197,7 @@ class DrillScreen(KeepingScreen):
 
         def answered(answer: bool | None) -> None:
             if answer and not self.busy:
-                self.attempt(self.hand_in)
+                self.attempt(self.sitting_dialogue.hand_in)
 
         self.app.push_screen(ConfirmScreen(open_still(self.sitting)), answered)
 
@@ -249,8 +242,3 @@ class DrillScreen(KeepingScreen):
         event.stop()
         self.busy = False
         self.paint()
-
-
-def _title(sitting: Sitting, place: int) -> str:
-    task = sitting.tasks[place]
-    return f"Task {task.number} of {len(sitting.tasks)}: {task.question.problem.title}"

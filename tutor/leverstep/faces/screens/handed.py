@@ -16,11 +16,13 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from leverstep.dialogue.sitting_result import ResultTask, SittingResult, marked_now, result_of
+from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine
-from leverstep.faces.screens.news import line_text, mark_of, wrapped_lines
+from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.written import line_text, wrapped_lines
 from leverstep.marking.marking import Marked
 
 _AGAIN = "To read this again, open the drill and press F4."
@@ -105,7 +107,7 @@ def _account(result: SittingResult) -> Iterator[Content]:
 
 def _lines(task: ResultTask) -> Iterator[Content]:
     for one in task.lines:
-        mark = mark_of(task.bench.working, one.step)
+        mark = MARKS[line_mark(task.bench.working, one.step.key)]
         yield from _indented(mark.text, line_text(one.step, one.line))
         if not one.line.verdict.settled:
             yield from _indented("", one.told)

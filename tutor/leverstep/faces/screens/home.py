@@ -266,6 +266,6 @@ def _to_explore(opening: Opening) -> Screen[None]:
     """Return the screen on which a problem is explored."""
     from leverstep.faces.screens.entrances import Exploring
     from leverstep.faces.screens.explore import ExploreScreen
-    from leverstep.faces.screens.news import to_explore
+    from leverstep.faces.screens.openings import to_explore
 
     return ExploreScreen(Exploring(opening.problem.title, partial(to_explore, opening)))

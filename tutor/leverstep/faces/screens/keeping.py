@@ -2,35 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
 from pathlib import Path
 from typing import ClassVar
 
-from textual import on
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.message import Message
 from textual.timer import Timer
 
-from leverstep.bench.bench import Bench
-from leverstep.bench.record import ChangedOutside, NeverKept, RecordError
-from leverstep.course.phrases import sentence
 from leverstep.course.problem import Question
-from leverstep.drill.sitting import Sitting
+from leverstep.dialogue.replies import Reply, Trouble, Unkept
+from leverstep.dialogue.sitting_dialogue import SittingDialogue
+from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.faces.screens.asides import FolderScreen
 from leverstep.faces.screens.bench_screen import BenchScreen
-from leverstep.faces.screens.desk import Desk
-from leverstep.faces.screens.news import News
-from leverstep.working.page import line_name
+from leverstep.faces.screens.desk import Desk, warning_of
 
-AGAIN = 5.0
-"""Seconds until a line that could not be written is tried again."""
-
-_ELSEWHERE = (
-    "this sitting was continued outside this window, perhaps in a second one. Close this window "
-    "with Ctrl+Q and go on in the other. If there is none: Esc, Esc, then F2 to come back."
-)
+_WAYS = {
+    Trouble.DISK: "Trying again automatically; Enter tries at once, Ctrl+O takes another folder.",
+    Trouble.NEVER: "",
+    Trouble.ELSEWHERE: "Close this window with Ctrl+Q and go on in the other. "
+    "If there is none: Esc, Esc, then F2 to come back.",
+}
+"""What the keys do where something could not be written."""
 
 
 class KeepingScreen(BenchScreen):
@@ -43,131 +37,54 @@ class KeepingScreen(BenchScreen):
         ),
     ]  # fmt: skip
 
-    @dataclass
-    class Unkept(Message):
-        """Something could not be done, since it could not be written; with what it was."""
-
-        error: RecordError
-        deed: Callable[[], News]
-
-    def __init__(self, heading: str, question: Question, onward: str, sitting: Sitting) -> None:
+    def __init__(
+        self, heading: str, question: Question, onward: str, dialogue: SittingDialogue
+    ) -> None:
         super().__init__(heading, question, onward)
-        self.sitting = sitting
-        self.trouble = ""
-        self._refused = ""
-        self._waiting: Callable[[], News] | None = None
-        self._as_it_was: tuple[Bench | None, str, str] = (None, "", "")
+        self.sitting_dialogue = dialogue
+        self.sitting = dialogue.sitting
+        self.dialogue = dialogue.working
         self._again: Timer | None = None
 
-    def warnings(self, bench: Bench) -> Iterable[Content]:
+    @property
+    def answering(self) -> Answering:
+        """Return what answers the student: the dialogue of the sitting."""
+        return self.sitting_dialogue
+
+    def warnings(self, dialogue: WorkingDialogue) -> Iterable[Content]:
         """Return what must be said first: that something is not kept."""
-        del bench
-        if self._refused:
-            yield Content.assemble(("Not taken: ", "$warning bold"), self._refused)
-        elif self.trouble:
-            kept = "It is handed in" if self._waiting == self.hand_in else "Your entry is judged"
-            yield Content.assemble(
-                ("Not saved: ", "$warning bold"), f"{self.trouble}. "
-                f"{kept} as soon as it is. Trying again automatically; Enter tries at once, "
-                "Ctrl+O takes another folder.",
-            )  # fmt: skip
+        yield from super().warnings(dialogue)
+        unkept = self.sitting_dialogue.unkept
+        if unkept is not None:
+            told = f"{unkept.told} {_WAYS[unkept.trouble]}".rstrip()
+            yield warning_of(unkept.heading, told)
 
-    def attempt(self, deed: Callable[[], News]) -> None:
-        """Have something done, and notice where it could not be written."""
-
-        def done() -> Message:
-            try:
-                return self.Answered(deed())
-            except RecordError as error:
-                return self.Unkept(error, deed)
-
-        self.busy = True
-        self.run_job(done)
-
-    def take(self, news: News) -> None:
-        """Show what came of something, all of which is on the disk."""
-        self.trouble, self._refused, self._waiting = "", "", None
-        super().take(news)
-
-    @on(Unkept)
-    def wait(self, event: Unkept) -> None:
-        """Keep what could not be written for another try; nothing came of it yet.
-
-        What no try will ever put on the disk is only told of.
-        """
-        event.stop()
-        self.busy = False
-        if self.sitting.over and event.deed != self.hand_in:
-            self.attempt(self.hand_in)
-            return
-        if isinstance(event.error, NeverKept):
-            self.trouble, self._refused, self._waiting = "", sentence(event.error), None
-            self.news = None
-            self.paint()
-            return
-        self.trouble, self._waiting = str(event.error), event.deed
-        self._refused = _ELSEWHERE if isinstance(event.error, ChangedOutside) else ""
-        self._as_it_was = self._now()
-        self.news = self._as_before()
-        self.paint()
+    def take(self, reply: Reply) -> None:
+        """Show what came of something, or that it waits for the disk, and have it tried again."""
+        super().take(reply)
         if self._again is not None:
             self._again.stop()
-        if not self._refused:
-            self._again = self.set_timer(AGAIN, self.try_again)
-
-    def _as_before(self) -> News | None:
-        """Return what to say in place of the verdict of a line that waits to be changed."""
-        bench, step = self.bench, self.step_at_hand
-        if bench is None or step is None or step.key not in bench.working.lines:
-            return None
-        return News(step.key, told=f"Until then {line_name(step)} stays as it was.")
-
-    def _now(self) -> tuple[Bench | None, str, str]:
-        """Return where the student is, and what stands in the field."""
-        step = self.step_at_hand
-        return self.bench, "" if step is None else step.key, self.query_one(Desk).entry.value
+            self._again = None
+        if isinstance(reply, Unkept) and reply.again is not None:
+            self._again = self.set_timer(reply.again, self.try_again)
 
     def try_again(self) -> None:
         """Try again what could not be written, or only the disk where the student is elsewhere."""
-        if self._waiting is None or self.busy:
-            return
-        is_same = self._waiting == self.hand_in or self._as_it_was == self._now()
-        self.attempt(self._waiting if is_same else self._probe)
-
-    def _probe(self) -> News:
-        if not self.sitting.note():
-            raise RecordError(self.trouble)
-        return News("", told="The record can be written again. Enter saves your line.")
-
-    def hand_in(self) -> News:
-        """Hand in; the screen is told by what comes back."""
-        self.sitting.hand_in()
-        return News("")
+        if self.sitting_dialogue.waits and not self.busy:
+            typed = self.query_one(Desk).entry.value
+            self.attempt(lambda: self.sitting_dialogue.try_again(typed))
 
     def action_folder(self) -> None:
         """Ask for another folder, and go on with the record there."""
-        waiting = self._waiting if self._as_it_was == self._now() else None
+        dialogue, typed = self.sitting_dialogue, self.query_one(Desk).entry.value
 
         def chosen(folder: Path | None) -> None:
             if folder and not self.busy:
-                self.busy = True
-                self.run_job(lambda: self.moved(folder, waiting))
+                self.attempt(lambda: self.moved(folder, typed))
 
-        if not self._refused:
+        if dialogue.unkept is None or dialogue.unkept.trouble is not Trouble.ELSEWHERE:
             self.app.push_screen(FolderScreen(str(self.sitting.place)), chosen)
 
-    def moved(self, folder: Path, waiting: Callable[[], News] | None) -> Message:
+    def moved(self, folder: Path, typed: str) -> Reply:
         """Go on in another folder, with what waits to be written; return what came of it."""
-        try:
-            self.sitting.move(folder)
-            lies = f"The record is now at {self.sitting.place}."
-            if waiting is None:
-                return self.Answered(News("", told=lies))
-            news = waiting()
-            return self.Answered(replace(news, changed=f"{news.changed} {lies}".strip()))
-        except RecordError as error:
-            if self.trouble:
-                return self.Unkept(error, waiting or self._probe)
-            return self.Answered(
-                News("", told=f"Kept in the old folder; the new one failed: {error}.")
-            )
+        return self.sitting_dialogue.move(folder, typed)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from leverstep.working.verdict import Outcome
+from leverstep.dialogue.replies import Mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,17 +21,16 @@ class MarginMark:
         return f"{self.sign} {self.word}".strip()
 
 
-MARKS: dict[Outcome, MarginMark] = {
-    Outcome.RIGHT: MarginMark("✓", "ok", "-ok"),
-    Outcome.FOLLOWED: MarginMark("✓", "follows", "-ok"),
-    Outcome.WRONG: MarginMark("✗", "not yet", "-wrong"),
-    Outcome.UNREAD: MarginMark("?", "not read", "-wrong"),
-    Outcome.FAILED: MarginMark("?", "not judged", "-wrong"),
-    Outcome.SAME: MarginMark("=", "the same", "-taken"),
+MARKS: dict[Mark, MarginMark] = {
+    Mark.OPEN: MarginMark("", "", "-open"),
+    Mark.SKIPPED: MarginMark("»", "skipped", "-left"),
+    Mark.TAKEN: MarginMark("•", "saved", "-taken"),
+    Mark.RIGHT: MarginMark("✓", "ok", "-ok"),
+    Mark.FOLLOWED: MarginMark("✓", "follows", "-ok"),
+    Mark.WRONG: MarginMark("✗", "not yet", "-wrong"),
+    Mark.CLOSED: MarginMark("✗", "not right", "-wrong"),
+    Mark.UNREAD: MarginMark("?", "not read", "-wrong"),
+    Mark.FAILED: MarginMark("?", "not judged", "-wrong"),
+    Mark.SAME: MarginMark("=", "the same", "-taken"),
 }
-CLOSED = MarginMark("✗", "not right", "-wrong")
-"""The mark of a wrong line that can't be tried again."""
-
-SKIPPED = MarginMark("»", "skipped", "-left")
-TAKEN = MarginMark("•", "saved", "-taken")
-OPEN = MarginMark("", "", "-open")
+"""How each mark looks, on the paper and before what is told of a line."""

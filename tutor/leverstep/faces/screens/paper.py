@@ -12,8 +12,10 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from leverstep.faces.screens.marks import OPEN
-from leverstep.faces.screens.news import line_text, mark_of, section_of, wrapped_lines
+from leverstep.dialogue.replies import Mark
+from leverstep.dialogue.working_dialogue import line_mark
+from leverstep.faces.screens.marks import MARKS
+from leverstep.faces.screens.written import line_text, section_of, wrapped_lines
 from leverstep.working.page import on_page
 from leverstep.working.working import Working
 
@@ -46,7 +48,7 @@ class PaperRow:
         pointer, rule = ("▸", "┃ ") if self.here else (" ", "│ ")
         room = _room(width)
         here, ink = "$accent bold", _INK[self.style]
-        text_ink = here if self.here else ink if self.style == OPEN.style else ""
+        text_ink = here if self.here else ink if self.style == MARKS[Mark.OPEN].style else ""
         return [
             Content.assemble(
                 (f"{self.mark if number == 0 else '':>{MARGIN - 1}}", ink),
@@ -139,5 +141,5 @@ def _rows(working: Working, here: str) -> Iterator[PaperRow | str]:
         if section_of(step) != heading:
             heading = section_of(step)
             yield heading
-        mark, line = mark_of(working, step), working.lines.get(step.key)
+        mark, line = MARKS[line_mark(working, step.key)], working.lines.get(step.key)
         yield PaperRow(step.key, mark.text, line_text(step, line), mark.style, step.key == here)

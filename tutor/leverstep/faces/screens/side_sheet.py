@@ -13,7 +13,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from leverstep.course.problem import Question
-from leverstep.faces.screens.news import wrapped_lines
+from leverstep.faces.screens.written import wrapped_lines
 from leverstep.working.page import found, givens
 from leverstep.working.working import Working
 

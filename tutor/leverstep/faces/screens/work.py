@@ -11,14 +11,12 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from leverstep.bench.bench import Bench
-from leverstep.faces.screens import news as sitting
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.entrances import Exploring, Opening
-from leverstep.faces.screens.news import News
+from leverstep.faces.screens.openings import begun_before, open_practice, worth_exploring
 from leverstep.faces.screens.visit import Visit
-from leverstep.statics.step import Step
 
 if TYPE_CHECKING:
     from leverstep.bench.practice import Practice
@@ -69,8 +67,8 @@ class WorkScreen(BenchScreen):
         opening, shelf, habits = self.opening, self._visit.shelf, self._visit.habits
 
         def opened() -> Message:
-            before = sitting.begun_before(opening, shelf)
-            return self.Opened(*sitting.open_practice(opening, shelf, habits), before)
+            before = begun_before(opening, shelf)
+            return self.Opened(*open_practice(opening, shelf, habits), before)
 
         self.run_job(opened)
 
@@ -78,18 +76,19 @@ class WorkScreen(BenchScreen):
     def begin(self, event: Opened) -> None:
         """Show the working, also one that is gone on with."""
         event.stop()
-        self.practice = self.bench = event.practice
+        self.practice = event.practice
         self.busy = False
         if event.practice is None:
             self.query_one(Desk).give_up([Content(event.trouble)])
-        step = self.step_at_hand
-        if event.before and step is not None:
-            self.news = News(step.key, told=event.before)
+        else:
+            self.dialogue = WorkingDialogue(event.practice)
+            if event.before and self.step_at_hand is not None:
+                self.dialogue.say(event.before)
         self.paint()
 
-    def tell_progress(self, bench: Bench, step: Step | None) -> None:
+    def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is, and with which numbers."""
-        told = f"{sitting.progress(bench.working, step)} · numbers {bench.question.seed}"
+        told = f"{dialogue.progress} · numbers {dialogue.bench.question.seed}"
         self.query_one("#progress", Static).update(told, layout=False)
 
     def action_again(self) -> None:
@@ -106,7 +105,7 @@ class WorkScreen(BenchScreen):
 
             practice = self.practice
             exploring = Exploring(
-                practice.question.problem.title, lambda: sitting.worth_exploring(practice)
+                practice.question.problem.title, lambda: worth_exploring(practice)
             )
             self.app.push_screen(ExploreScreen(exploring))
 

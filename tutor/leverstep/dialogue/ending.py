@@ -1,0 +1,62 @@
+"""What is said at the end of a working: how it went, what is open, and what was found."""
+
+from __future__ import annotations
+
+from leverstep.bench.bench import Bench
+from leverstep.course.phrases import counted
+from leverstep.dialogue.replies import Ending
+from leverstep.statics import kinds
+from leverstep.working.page import line_name, on_page, outcomes, to_find
+from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask
+from leverstep.working.working import Working
+from leverstep.working.writing import value_text
+
+
+def ending(bench: Bench) -> Ending:
+    """Return how a working stands where nothing more is asked for."""
+    working = bench.working
+    lines = "lines asked for" if working.guidance.free else "lines"
+    headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
+    entries = counted(sum(working.attempts.values()), "entry", "entries")
+    saved = "Everything is saved." if bench.saved else ""
+    hints = counted(bench.hints_asked, "hint")
+    account = f"{entries} on {counted(len(working.lines), 'line')}, with {hints}. {saved}".rstrip()
+    return Ending(headline, account, _results(working), bool(working.to_find))
+
+
+def _results(working: Working) -> tuple[str, ...]:
+    """Return the value of each thing that was to be found, the student's own where there is one."""
+    values, question = working.values(), working.question
+    return tuple(
+        f"{ask(question, step)}: {value_text(step, values[step.key])}."
+        for step in working.asked
+        if step.kind.part is kinds.Part.UNKNOWN
+    )
+
+
+def _headline(working: Working, lines: str) -> str:
+    total = len(working.asked)
+    not_right = [s.key for s in on_page(working) if not working.stands(s.key)]
+    still_open = [line_name(working.step(key)) for key in not_right if not working.done(key)]
+    used_up = [line_name(working.step(key)) for key in not_right if working.done(key)]
+    standing = outcomes(working)
+    followed = sum(standing.get(s.key) is Outcome.FOLLOWED for s in working.asked)
+    right = sum(working.stands(s.key) for s in working.asked) - followed
+    headline = f"All {total} {lines} are right. Well done."
+    if followed:
+        headline = f"{right} of {total} {lines} are right, {followed} with your earlier value."
+    elif not_right:
+        headline = f"{right} of {total} {lines} are right."
+    if still_open:
+        headline += f" Still open: {', '.join(still_open)}."
+    if used_up:
+        headline += f" No tries are left for {', '.join(used_up)}."
+    return headline
+
+
+def _written(working: Working, lines: str) -> str:
+    """Return the headline where what came of the lines is not to be told yet."""
+    done = len(working.asked) - len(working.to_find)
+    headline = f"{done} of {len(working.asked)} {lines} are written."
+    return headline + (f" Still open: {to_find(working)}." if working.to_find else "")

@@ -1,0 +1,312 @@
+"""The dialogue of one working: what is asked, and what comes of each thing the student does."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Protocol
+
+from leverstep.bench.bench import Bench
+from leverstep.dialogue.replies import (
+    MARK_OF,
+    Asked,
+    DialogueAnswer,
+    HintGiven,
+    LineChanged,
+    Mark,
+    Reply,
+    Way,
+)
+from leverstep.entry.reading import after_symbol
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.page import (
+    first_to_do,
+    line_example,
+    line_name,
+    neighbour,
+    outcomes,
+    prompt_of,
+    to_find,
+)
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.wording import ask, example
+from leverstep.working.working import Working
+
+NOT_SAVED = "Not saved"
+NO_HINTS = "There are no hints in this drill."
+NONE_WRITTEN = "No line is written yet."
+
+_NO_OTHER = {
+    -1: "This is the first line.",
+    0: "This is the line to be done.",
+    1: "There is no line after this one yet.",
+}
+"""What is said where a student asks for another line, by which way, and there is none."""
+
+
+class Answering(Protocol):
+    """What answers a student who works a line: the dialogue of a working, or of a sitting."""
+
+    def enter(self, text: str) -> Reply:
+        """Enter a line."""
+
+    def hint(self, key: str = "") -> Reply:
+        """Give the next hint of a line, of the one at hand where none is named."""
+
+    def skip(self) -> Reply:
+        """Skip the line at hand for now."""
+
+
+class WorkingDialogue:
+    """One working at its bench, as it is talked through.
+
+    `chosen` is the key of the line that the student went to, "" at the one to be done; `latest` is
+    the last answer, None before any. What can't be kept raises `RecordError` where the bench does,
+    and all is as before then.
+    """
+
+    def __init__(self, bench: Bench, cost: Callable[[str], str] | None = None) -> None:
+        """Begin.
+
+        Args:
+            bench: where the working is worked.
+            cost: what says what a hint on a line costs, by its key; None where hints are free.
+        """
+        self.bench = bench
+        self.chosen = ""
+        self.latest: DialogueAnswer | None = None
+        self._cost = cost
+
+    @property
+    def working(self) -> Working:
+        """Return the working."""
+        return self.bench.working
+
+    @property
+    def is_free(self) -> bool:
+        """Return whether any line may be written now: none is chosen, and none is prescribed."""
+        return self.working.guidance.free and not self.chosen
+
+    @property
+    def at_hand(self) -> Step | None:
+        """Return the line chosen, or else the first that is still to be done; None at the end."""
+        return self.working.step(self.chosen) if self.chosen else self.working.current()
+
+    @property
+    def hinted(self) -> str:
+        """Return the line that a hint is for where none is named, "" at the end."""
+        step = self.at_hand
+        at_hand = "" if step is None else step.key
+        return (self.bench.hint_line() or at_hand) if self.is_free else at_hand
+
+    @property
+    def before(self) -> str | None:
+        """Return the line before the one at hand within reach, None where there is none."""
+        return neighbour(self.working, self.chosen, -1)
+
+    @property
+    def in_sight(self) -> str:
+        """Return the line to be kept in sight: that judged last, where any may be written."""
+        latest, step = self.latest, self.at_hand
+        if self.is_free and latest is not None and latest.verdict is not None and latest.key:
+            return latest.key
+        return "" if step is None else step.key
+
+    @property
+    def unsaved(self) -> str:
+        """Return that what was typed is not kept, and why; "" where all is."""
+        return f"{NOT_SAVED}: {self.bench.trouble}" if self.bench.trouble else ""
+
+    @property
+    def asked(self) -> Asked | None:
+        """Return what is asked for now: a line, or any where the student is free to write one."""
+        working, step = self.working, self.at_hand
+        if step is None:
+            return None
+        asks = f"{ask(working.question, step)}."
+        if not self.is_free:
+            number, line = working.steps.index(step) + 1, working.lines.get(step.key)
+            place = f"Line {number} of {len(working.steps)}"
+            standing = "" if line is None else after_symbol(line.text, step)
+            free = working.guidance.free
+            return Asked(
+                step.key, line_name(step) if free else place, asks, prompt_of(step), example(step),
+                standing=standing,
+            )  # fmt: skip
+        if working.guidance is Guidance.LANDMARKS:
+            later = [s for s in working.to_find if s is not step and s.kind.is_number]
+            shown = " or ".join([example(step), *map(line_example, later[:1])])
+            aside = "Any other line may be written with its symbol."
+            return Asked("", line_name(step), asks, "line:", shown, aside)
+        shown = line_example(step)
+        aside = f"Write a line, such as {shown}."
+        return Asked("", "", f"Still to find: {to_find(working)}.", "line:", shown, aside)
+
+    @property
+    def progress(self) -> str:
+        """Return where the student is in the working."""
+        working, step = self.working, self.at_hand
+        done = len(working.asked) - len(working.to_find)
+        if working.guidance.free:
+            return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
+        if step is None:
+            return f"{done} of {len(working.steps)} lines done"
+        return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
+
+    def enter(self, text: str) -> DialogueAnswer:
+        """Enter a line, at the one at hand or as one that says itself which it is.
+
+        A formula in symbols may be right and is no line yet: the student stays at it.
+        """
+        working, step = self.working, self.at_hand
+        before, is_free = outcomes(working), self.is_free
+        if is_free or step is None:
+            verdict = self.bench.write(text)
+        else:
+            verdict = self.bench.enter(step.key, text)
+        key, is_read = verdict.step, verdict.outcome is not Outcome.UNREAD
+        moves_on = bool(key) and is_read and working.done(key)
+        if moves_on:
+            self.chosen = ""
+        told, mark = self.bench.tell(verdict), mark_of(working, verdict)
+        answer = DialogueAnswer(
+            key, self._name(key), told, verdict, mark, text,
+            changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
+        )  # fmt: skip
+        return self._answered(answer)
+
+    def hint(self, key: str = "") -> DialogueAnswer:
+        """Give the next hint of a line, of the one at hand where none is named."""
+        key = key or self.hinted
+        name, number = self._name(key), len(self.bench.hints(key)) + 1
+        if not self.working.rules.hints:
+            return self._answered(DialogueAnswer(key, name, NO_HINTS))
+        if self.working.closed(key):
+            told = f"No tries are left for {name}, so there is no hint."
+            return self._answered(DialogueAnswer(key, name, told))
+        text = self.bench.hint(key)
+        if text is None:
+            told = f"There is no further hint for {name}."
+            return self._answered(DialogueAnswer(key, name, told, way=Way.HINTS))
+        cost = self._cost(key) if self._cost else ""
+        return self._answered(
+            DialogueAnswer(key, name, hint=HintGiven(key, name, number, text, cost))
+        )
+
+    def hints(self, key: str) -> tuple[HintGiven, ...]:
+        """Return the hints given for the entry that stands on a line, to be told again."""
+        name, given = self._name(key), self.bench.hints(key)
+        return tuple(HintGiven(key, name, number, text) for number, text in enumerate(given, 1))
+
+    def hints_in_sight(self, key: str) -> tuple[HintGiven, ...]:
+        """Return the hints of a line that stay in sight, that given just now with what it costs."""
+        new = None if self.latest is None else self.latest.hint
+        return tuple(
+            new if new is not None and (new.key, new.number) == (key, one.number) else one
+            for one in self.hints(key)
+        )
+
+    def skip(self) -> DialogueAnswer:
+        """Skip the line at hand for now; one that is done already stays as it is."""
+        step = self.at_hand
+        if step is None:
+            return self._answered(DialogueAnswer())
+        name = line_name(step)
+        is_done = self.working.done(step.key)
+        if not is_done:
+            self.bench.leave(step.key)
+        self.chosen = ""
+        told = f"{name} stays as it is." if is_done else f"{name} is skipped for now."
+        way = None if is_done else Way.BACK
+        return self._answered(DialogueAnswer(step.key, name, told, moves_on=True, way=way))
+
+    def go(self, way: int) -> DialogueAnswer:
+        """Go to the line before (-1), after (1), or the first still to be done (0)."""
+        working = self.working
+        wanted = neighbour(working, self.chosen, way) if way else first_to_do(working)
+        if wanted is not None and wanted != self.chosen:
+            return self.go_to(wanted)
+        is_empty = way < 0 and working.guidance.free and not working.lines
+        return self.say(NONE_WRITTEN if is_empty else _NO_OTHER[way])
+
+    def go_to(self, key: str) -> DialogueAnswer:
+        """Go to a line within reach, with "" to the one to be done."""
+        self.chosen = key
+        return self._answered(DialogueAnswer(key, self._name(key), self.bench.opened_again(key)))
+
+    def say(self, told: str) -> DialogueAnswer:
+        """Say something of the line at hand that came of no deed at the bench."""
+        step = self.at_hand
+        key = "" if step is None else step.key
+        return self._answered(DialogueAnswer(key, self._name(key), told))
+
+    def closed_told(self, key: str) -> str:
+        """Return that a line can't be changed, where no try is left for it; else ""."""
+        if not key or not self.working.closed(key):
+            return ""
+        return f"{self._name(key)} can't be changed: no tries are left for it."
+
+    def come_round(self) -> str:
+        """Have the lines that were skipped asked for again; return which are open, "" for none.
+
+        It does so only where nothing else is asked for.
+        """
+        working = self.working
+        if self.at_hand is not None or not working.left:
+            return ""
+        working.left.clear()
+        return f"Still open: {to_find(working)}." if working.to_find else ""
+
+    def wrong_told(self, key: str) -> str:
+        """Return what is said of the standing entry of a line that is known not to be right."""
+        line = self.working.lines.get(key)
+        if line is None or outcomes(self.working).get(key) is not Outcome.WRONG:
+            return ""
+        return self.bench.tell(line.verdict)
+
+    def standing(self, key: str) -> str:
+        """Return what came of a written line, as far as that is told."""
+        outcome = outcomes(self.working).get(key)
+        if outcome is Outcome.WRONG:
+            return self.bench.outcome(self.working.lines[key].verdict)
+        return f"{str(outcome or 'saved').capitalize()}."
+
+    def opened(self, key: str) -> str:
+        """Return what is said of a written line that is gone back to: how it stands."""
+        again = self.bench.opened_again(key)
+        if self.working.rules.tells:
+            return self.wrong_told(key) or again or self.standing(key)
+        return f"{self.standing(key)} {again}".rstrip()
+
+    def _name(self, key: str) -> str:
+        return line_name(self.working.step(key)) if key else ""
+
+    def _answered(self, answer: DialogueAnswer) -> DialogueAnswer:
+        self.latest = answer
+        return answer
+
+
+def mark_of(working: Working, verdict: Verdict) -> Mark:
+    """Return the mark of a verdict, as far as it is to be told."""
+    if verdict.counts and not working.rules.tells:
+        return Mark.TAKEN
+    if verdict.outcome is Outcome.WRONG and working.closed(verdict.step):
+        return Mark.CLOSED
+    return MARK_OF[verdict.outcome]
+
+
+def line_mark(working: Working, key: str) -> Mark:
+    """Return the mark of a line as it stands."""
+    line = working.lines.get(key)
+    if key in working.left and not working.done(key):
+        return Mark.SKIPPED
+    return Mark.OPEN if line is None else mark_of(working, line.verdict)
+
+
+def _changes(working: Working, entered: str, before: dict[str, Outcome]) -> tuple[LineChanged, ...]:
+    """Return which other lines have another verdict than before."""
+    return tuple(
+        LineChanged(key, line_name(working.step(key)), outcome)
+        for key, outcome in outcomes(working).items()
+        if key != entered and key in before and before[key] is not outcome
+    )

@@ -1,0 +1,192 @@
+"""The words of the plain lines, as the screens have their keys: what is typed, and what it does.
+
+Each place that asks for a line reads its words here; its help is printed from them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from leverstep.faces.terminal import STOP
+
+
+class Place(Enum):
+    """Where words are typed: at a working, at the tasks of a drill, and so on."""
+
+    WORKING = auto()
+    TASKS = auto()
+    DOOR = auto()
+    BOARD = auto()
+    EXPLORING = auto()
+
+
+def _anything(rest: str) -> bool:
+    del rest
+    return True
+
+
+def _nothing(rest: str) -> bool:
+    return not rest
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """One thing that can be typed.
+
+    `words` do it, in any case of letters: none of them for whatever is no word, "" for Enter alone.
+    `does` names the method `do_…` of who asks, which is given what follows the word; `takes` says
+    whether that may follow. `told` is what it does, "" where help does not name it, and `shown` how
+    help names it, its first word unless given. `without_line` is what can be done where no line is
+    asked for too, `short` what is named where one needs to be reminded.
+    """
+
+    places: tuple[Place, ...]
+    words: tuple[str, ...]
+    does: str
+    told: str = ""
+    shown: str = ""
+    takes: Callable[[str], bool] = _anything
+    without_line: bool = False
+    short: bool = False
+
+    @property
+    def name(self) -> str:
+        """Return what help calls it."""
+        return self.shown or next(iter(self.words), "")
+
+    @property
+    def help(self) -> str:
+        """Return its line of help: `next: the next task.`"""
+        return f"{self.name}: {self.told}" if self.name else self.told
+
+    def rest_of(self, text: str) -> str | None:
+        """Return what follows the word in a text; None where this is not what it says."""
+        for word in self.words:
+            count = word.count(" ") + 1
+            parts = text.split(maxsplit=count)
+            rest = " ".join(parts[count:])
+            if " ".join(parts[:count]).lower() == word and self.takes(rest):
+                return rest
+        return None if self.words else text
+
+
+_WORK = (Place.WORKING, Place.TASKS)
+_TASKS = (Place.TASKS,)
+_DOOR = (Place.DOOR,)
+_BOARD = (Place.BOARD,)
+_EXPLORING = (Place.EXPLORING,)
+
+# fmt: off
+VERBS = (
+    Verb(_WORK, ("",), "enter_alone", without_line=True),
+    Verb(_WORK, ("hint",), "hint", "a hint for this line, up to three.", short=True),
+    Verb(_WORK, ("hints",), "hints", "read them again, at no cost.", without_line=True),
+    Verb(_WORK, ("skip", "leave"), "skip", "skip this line for now.",
+         shown="skip, go on, or leave"),
+    Verb(_WORK, ("go on",), "skip", takes=_nothing),
+    Verb(_WORK, ("back",), "back", "change the line before; back and a symbol: change that line.",
+         without_line=True, short=True),
+    Verb(_WORK, ("lines",), "lines", "read the working so far.", without_line=True, short=True),
+    Verb(_WORK, ("missing",), "missing", "what is still to find, and which lines lead there.",
+         without_line=True),
+    Verb(_WORK, ("problem",), "problem",
+         "read the problem, the picture and the assumptions again.", without_line=True),
+    Verb(_WORK, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, without_line=True),
+    Verb(_TASKS, ("next",), "next", "the next task.", takes=_nothing, without_line=True,
+         short=True),
+    Verb(_TASKS, ("previous",), "previous", "the one before.", takes=_nothing, without_line=True),
+    Verb(_TASKS, ("task",), "task", "that task.", shown="task 2", takes=str.isdecimal,
+         without_line=True),
+    Verb(_TASKS, ("time",), "time", "the time and the tasks that are left.", takes=_nothing,
+         without_line=True, short=True),
+    Verb(_TASKS, ("rules",), "rules", "the rules of this drill again.", takes=_nothing,
+         without_line=True),
+    Verb(_TASKS, ("hand in",), "hand_in", "hand in; after that nothing can be changed.",
+         takes=_nothing, without_line=True),
+    Verb(_TASKS, ("folder",), "folder", "go on with the record in another folder.",
+         shown="folder, and a path", takes=bool, without_line=True),
+    Verb(_WORK, ("help", "?"), "help", without_line=True, short=True),
+    Verb(_WORK, (), "enter"),
+
+    Verb(_DOOR, ("",), "begin", shown="Enter", short=True),
+    Verb(_DOOR, ("result",), "result", "reads the one handed in", takes=_nothing, short=True),
+    Verb(_DOOR, STOP, "stop", "leaves", takes=_nothing, short=True),
+    Verb(_DOOR, ("rules",), "rules", takes=_nothing),
+
+    Verb(_BOARD, ("",), "next", "the next line of the worked solution.", shown="Enter"),
+    Verb(_BOARD, ("back",), "back", "take the last line away."),
+    Verb(_BOARD, ("again",), "again", "the last line and its reason once more."),
+    Verb(_BOARD, ("change",), "change", "all lines are updated.",
+         shown="change and a given, such as change m_l = 20 lb"),
+    Verb(_BOARD, ("problem",), "problem", "the statement and the picture again."),
+    Verb(_BOARD, ("lines",), "lines", "all lines so far."),
+    Verb(_BOARD, STOP, "stop", "stop here.", takes=_nothing),
+    Verb(_BOARD, ("help", "?"), "help"),
+    Verb(_BOARD, (), "judge", "Anything else is judged as the class's answer for the next line."),
+
+    Verb(_EXPLORING, (), "change", "what follows from that.",
+         shown="A given and its value, such as d_l = 40 cm"),
+    Verb(_EXPLORING, ("",), "results", "what is changed, and every result again.",
+         shown="Enter alone"),
+    Verb(_EXPLORING, ("over",), "over", "what follows from each of its values, and where it ends.",
+         shown="over and a given, such as over d_l"),
+    Verb(_EXPLORING, ("ask",), "ask",
+         "a question to predict; its answer and the reason come after yours."),
+    Verb(_EXPLORING, ("own",), "own", "all givens have the problem's own values again."),
+    Verb(_EXPLORING, ("givens",), "givens",
+         "every given, its value, and how far it may be changed."),
+    Verb(_EXPLORING, ("problem",), "problem",
+         "the statement again, and the picture with the numbers as they are now."),
+    Verb(_EXPLORING, STOP, "stop", "stop here.", takes=_nothing),
+    Verb(_EXPLORING, ("help", "?"), "help"),
+)
+# fmt: on
+"""Every word of every place, in the order in which help names them."""
+
+
+def verbs_at(place: Place) -> tuple[Verb, ...]:
+    """Return what can be typed at a place."""
+    return tuple(verb for verb in VERBS if place in verb.places)
+
+
+def understood(text: str, verbs: Iterable[Verb]) -> tuple[Verb, str] | None:
+    """Return what a text says, with what follows the word; None where that is nothing.
+
+    What is no word comes after all words.
+    """
+    for verb in sorted(verbs, key=lambda one: not one.words):
+        rest = verb.rest_of(text)
+        if rest is not None:
+            return verb, rest
+    return None
+
+
+def help_of(verbs: Iterable[Verb]) -> tuple[str, ...]:
+    """Return the lines of help of what can be typed."""
+    return tuple(verb.help for verb in verbs if verb.told)
+
+
+class Listening:
+    """Who asks for lines at one place, and does what they say."""
+
+    place: Place
+
+    @property
+    def verbs(self) -> tuple[Verb, ...]:
+        """Return what can be typed now."""
+        return verbs_at(self.place)
+
+    @property
+    def offered(self) -> tuple[Verb, ...]:
+        """Return what of it help is to name."""
+        return self.verbs
+
+    def follow(self, text: str) -> bool:
+        """Do what a text says; return whether it says anything here."""
+        found = understood(text, self.verbs)
+        if found is not None:
+            verb, rest = found
+            getattr(self, f"do_{verb.does}")(rest)
+        return found is not None
