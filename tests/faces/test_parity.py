@@ -5,14 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from helpers.drills import drill_with
-from helpers.pilots import settle
+from helpers.both_faces import STANDING, Heard, Step, in_lines, on_the_screen
+from helpers.drills import Disk, drill_with, right_entry, wrong_entry
+from helpers.pilots import press, settle
+from leverstep.bench.bench import Bench
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue import sitting_result
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_line import read_account
 from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.handed import HandedScreen
 from textual.containers import VerticalScroll
 from textual.widgets import Static
@@ -84,3 +87,148 @@ def test_what_was_handed_in_is_told_though_the_marks_can_not_be_counted(
     assert said[0].startswith("Handed in: ")
     assert sitting.code in said[1]
     assert not any("Under the rules" in line for line in said)
+
+
+HINT, SKIP, BACK = Step("hint", ("f2",)), Step("skip", ("f3",)), Step("back", ("up",))
+
+SAT_UNDER = [
+    *RULES,
+    "attempts = 2",
+    'hints = "at a cost"',
+    'hints = "at a cost"\nguidance = "blank"',
+    'guidance = "landmarks"',
+    'feedback = "at the end"\nattempts = 2\nguidance = "landmarks"',
+    "minutes = 30",
+]
+
+
+def bench_of(rules: str, folder: Path) -> Bench:
+    """Return a bench of the first task, to see what is right there."""
+    return Sitting.start(drill_with(rules), "s01", folder / "seen").benches[0]
+
+
+def entry(bench: Bench, key: str, text: str) -> Step:
+    """Return an entry at a line, which names its line where any may be written."""
+    is_named = bench.working.guidance.free and bench.working.step(key).kind.is_number
+    return Step(f"{key} = {text}" if is_named else text)
+
+
+def script(bench: Bench) -> list[Step]:
+    """Return what a student does: wrong, unread, right and repeated lines, hints, ways about."""
+    first, second = bench.working.steps[:2]
+    wrong, right = wrong_entry(second), right_entry(bench, second)
+    return [
+        Step("hello"),
+        entry(bench, first.key, "54 N"),
+        entry(bench, first.key, "54 N"),
+        *([HINT] * 4 if bench.working.rules.hints else []),
+        SKIP,
+        entry(bench, second.key, wrong),
+        entry(bench, second.key, right),
+        BACK,
+        entry(bench, second.key, "5 N"),
+    ]
+
+
+def alike(lines: Heard, screen: Heard, step: Step) -> None:
+    """Hold what was told in plain lines against what the screen shows."""
+    told = [one for one in lines.told if "nothing is written there yet" not in one]
+    if step.typed.startswith("back") and told:
+        said, margins = told[0].partition(". ")[2] or told[0], screen.margins.values()
+        mark = next((one for one in STANDING if said.startswith(one)), "")
+        assert not mark or STANDING[mark] in margins
+        told = [part for part in (said.removeprefix(mark).strip(), *told[1:]) if part]
+    assert told == screen.told, step
+    assert lines.prompt.lower() == screen.prompt.lower(), step
+
+
+@pytest.mark.parametrize("rules", SAT_UNDER)
+async def test_both_faces_answer_a_whole_script_alike(rules: str, tmp_path: Path) -> None:
+    steps = script(bench_of(rules, tmp_path))
+    lines, screen = await both(rules, tmp_path, steps)
+    assert len(lines) == len(screen) == len(steps) + 1
+    for step, heard, seen in zip(steps, lines[1:], screen[1:], strict=True):
+        alike(heard, seen, step)
+    assert sum(bool(one.told) for one in lines) > 6
+
+
+async def both(rules: str, folder: Path, steps: list[Step]) -> tuple[list[Heard], list[Heard]]:
+    """Return what plain lines and the screen tell after each step, and before the first."""
+    drill = drill_with(rules)
+    lines = in_lines(drill, folder / "lines", steps)
+    return lines, await on_the_screen(drill, folder / "screen", steps)
+
+
+async def test_both_faces_tell_alike_which_lines_changed(tmp_path: Path) -> None:
+    bench = bench_of("", tmp_path)
+    keys = [step.key for step in bench.working.steps]
+    between = keys[1 : keys.index("M_s")]
+    moment = f"-{600 * bench.question.right['d_s']:.5g} N·m"
+    right = {step.key: Step(right_entry(bench, step)) for step in bench.working.steps}
+    back = Step("back W_s", ("up",) * (len(between) + 2))
+    steps = [Step("600 N"), SKIP, *(right[key] for key in between), Step(moment), back]
+    lines, screen = await both("", tmp_path, [*steps, right["W_s"]])
+    for step, heard, seen in zip([*steps, right["W_s"]], lines[1:], screen[1:], strict=True):
+        alike(heard, seen, step)
+    changed = "Lines that use this one were checked again: M_s is not right any more."
+    assert lines[-1].told[-1] == screen[-1].told[-1] == changed
+
+
+@pytest.mark.parametrize("rules", ["", 'feedback = "at the end"', 'guidance = "landmarks"'])
+async def test_both_faces_tell_alike_how_a_task_ended(rules: str, tmp_path: Path) -> None:
+    bench = bench_of(rules, tmp_path)
+    steps = [entry(bench, one.key, right_entry(bench, one)) for one in bench.working.asked]
+    lines, screen = await both(rules, tmp_path, steps)
+    assert screen[-1].asks
+    assert lines[-1].prompt == screen[-1].prompt == "Task 1"
+    assert lines[-1].asks == f"Task 1: {screen[-1].asks} Type next, back, or hand in."
+
+
+async def test_both_faces_tell_alike_what_is_not_on_the_disk(tmp_path: Path, disk: Disk) -> None:
+    folders = [tmp_path / "lines", tmp_path / "screen"]
+
+    def breaks() -> None:
+        disk.broken[:] = folders
+
+    steps = [
+        Step("54 N"),
+        Step("529 N", before=breaks),
+        Step("", ("enter",), before=disk.broken.clear),
+    ]
+    lines, screen = await both("", tmp_path, steps)
+    told, *stays = screen[2].told
+    waits = "Your entry is judged as soon as it is."
+    assert told == f"Not saved: the record: the disk is full. {waits}"
+    assert stays == ["Until then W_s stays as it was."]
+    assert lines[2].told == [f"{told} {stays[0]}"]
+    assert lines[3].told == screen[3].told
+    assert lines[3].told[0].startswith(("Right", "Not yet"))
+
+
+WINDOWS = {
+    "missing": ("f8", 'guidance = "blank"'),
+    "rules": ("f1", 'hints = "at a cost"\nattempts = 2\nminutes = 30'),
+    "hand in": ("f10", ""),
+}
+"""What is said at a word, and shown in a window over the tasks; and the rules of a drill for it."""
+
+OWN_WAYS = ("To hand in, ", "To leave, ", "Every line is saved before it is judged")
+"""How sentences begin that name keys and words, or where a record lies."""
+
+
+@pytest.mark.parametrize("word", WINDOWS)
+async def test_what_is_asked_about_is_told_alike(word: str, tmp_path: Path) -> None:
+    key, rules = WINDOWS[word]
+    heard = in_lines(drill_with(rules), tmp_path / "lines", [Step(word)])[1]
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        sitting = Sitting.start(drill_with(rules), "s01", tmp_path / "screen")
+        app.push_screen(DrillScreen(sitting, Path("levers.toml"), app.visit))
+        await settle(pilot)
+        await press(pilot, key)
+        shown = joined(" ".join(str(part.content) for part in app.screen.query(Static)))
+    told = [one for one in heard.told if not one.startswith(OWN_WAYS)]
+    assert len(told) >= (1 if word == "hand in" else 6)
+    for sentence in told:
+        assert sentence.removesuffix(".").removesuffix(":") in shown
