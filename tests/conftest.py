@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import atexit
+import gc
 import os
 import shutil
 import tempfile
@@ -17,6 +18,10 @@ _HOME = tempfile.mkdtemp(prefix="leverstep-tests-")
 atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
 os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
+
+from leverstep.faces.commands.cli import GARBAGE  # noqa: E402  (it may look where the data lie)
+
+gc.set_threshold(*GARBAGE)  # as the program does
 
 
 @pytest.fixture

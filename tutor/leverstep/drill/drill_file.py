@@ -112,7 +112,7 @@ class _DrillDraft:
         drill = Drill(
             id=ident,
             title=reader.text("title"),
-            items=self._items({**self.problems, **own}),
+            items=self._items(own),
             text=text,
             guidance=Guidance(reader.choice("guidance", list(Guidance), Guidance.LINES)),
             feedback=Feedback(reader.choice("feedback", list(Feedback), Feedback.EACH)),
@@ -160,12 +160,14 @@ class _DrillDraft:
                 self.reader.faults.extend(error.faults)
         return found
 
-    def _items(self, problems: Mapping[str, Problem]) -> tuple[Item, ...]:
+    def _items(self, own: Mapping[str, Problem]) -> tuple[Item, ...]:
+        """Return the items; of the problems beside the file's `own`, those they name are read."""
         items = []
         for reader in self.reader.children("item", "at least one [[item]]", MOST_WORKINGS):
             name = reader.text("problem")
+            problems = own if name in own else self.problems
             if name and name not in problems and name not in self.inside:
-                found = f'found "{name}"{reader.near(name, problems)}'
+                found = f'found "{name}"{reader.near(name, [*self.problems, *own])}'
                 reader.fault("problem", found, "a problem that `leverstep problems` lists")
             count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]

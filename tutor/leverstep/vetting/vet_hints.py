@@ -40,6 +40,8 @@ def vet_hint_files(
     `problems` are those that a wrong line may be of, by id.
     """
     paths = list(paths)
+    if not paths:
+        return
     named = {realpath(str(path)) for path in paths}
     catalogue = Catalogue({}, {})
     for path in problem_files([shipped("hints")]):

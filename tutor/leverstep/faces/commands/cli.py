@@ -7,6 +7,7 @@ program.
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import re
 import sys
@@ -45,8 +46,14 @@ if TYPE_CHECKING:
     Command = Callable[[argparse.Namespace, Shelf], int]
 
 
+GARBAGE = (20_000, 50, 100)
+"""How seldom garbage is looked for: each frame of the screen makes many objects that go with it,
+and looking for them as often as Python does unasked takes a third of the screen's time."""
+
+
 def run() -> NoReturn:
     """Run the program, and end with its exit code."""
+    gc.set_threshold(*GARBAGE)
     sys.exit(main())
 
 
