@@ -24,6 +24,12 @@ from leverstep.faces.commands.cli import GARBAGE  # noqa: E402  (it may look whe
 gc.set_threshold(*GARBAGE)  # as the program does
 
 
+def pytest_xdist_auto_num_workers() -> int:
+    """Return how many workers share the tests: those of screens wait, and others use that time."""
+    cores = os.cpu_count() or 1
+    return cores + (cores + 1) // 2
+
+
 @pytest.fixture
 def disk(monkeypatch: pytest.MonkeyPatch) -> Disk:
     """Return a disk that can be made to fail."""

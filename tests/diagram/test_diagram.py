@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from itertools import combinations, product
 from pathlib import Path
 from xml.etree import ElementTree
@@ -61,10 +62,15 @@ class Case:
     bearings: dict[str, float]
     numbers: dict[str, str]
 
-    @property
+    @cached_property
     def question(self) -> Question:
         """Return the question of this case, always with the same numbers."""
         return question_of(self.posture, **self.numbers)
+
+    @cached_property
+    def pictures(self) -> tuple[Picture, ...]:
+        """Return it drawn at every size, plain, with a reaction, in focus and in ASCII."""
+        return tuple(pictures(self.question))
 
 
 def question_of(posture: Posture, **numbers: str) -> Question:
@@ -139,7 +145,7 @@ HEADS = {0: "▶", 45: "◥", 90: "▲", 135: "◤", 180: "◀", -45: "◢", -90
 
 
 def pictures(question: Question) -> Iterator[Picture]:
-    """Yield a question at every size, plain, with a reaction, in focus and in ASCII."""
+    """Yield a question at every size, drawn in every way."""
     focus = question.problem.posture.effort.symbol
     for (width, height), values, unicode in product(SIZES, ({}, REACTION), (True, False)):
         yield layout(question, width, height, "", values, unicode)
@@ -189,7 +195,7 @@ def test_frame_is_exact_and_labels_are_clear(made: Case) -> None:
         picture = layout(made.question, width, height, "", REACTION, unicode)
         assert [len(line) for line in picture.lines] == [width] * height
         assert {piece.style for row in picture.rows for piece in row} <= set(INK)
-    for picture in pictures(made.question):
+    for picture in made.pictures:
         check_labels(picture)
         check_nothing_lost(made.question, picture)
 
@@ -280,13 +286,13 @@ def check_slope(question: Question, picture: Picture) -> None:
 
 def test_segment_has_its_true_slope(made: Case) -> None:
     """The drawn segment keeps its angle, whatever the shape of a cell."""
-    for picture in pictures(made.question):
+    for picture in made.pictures:
         check_slope(made.question, picture)
 
 
 def test_arrows_point_as_the_forces_do(made: Case) -> None:
     """Each arrow has its true direction, and its head is drawn at its end."""
-    for picture in pictures(made.question):
+    for picture in made.pictures:
         check_arrows(picture, made.bearings)
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import re
+import shutil
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -70,23 +71,33 @@ STATES = {
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
 
 
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder where two students sat a drill, made once for all tests."""
+    made = tmp_path_factory.mktemp("made")
+    folder = made / "place"
+    folder.mkdir()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("LEVERSTEP_HOME", str(made / "home"))
+        drill = read_drill(drill_file(folder), SHELF.problems)
+        for student in ("s01", "s02"):
+            sat = Sitting.start(drill, student, folder / "records")
+            for bench in sat.benches:
+                for step in bench.working.steps:
+                    bench.enter(step.key, right_entry(bench, step))
+                bench.enter(bench.working.steps[0].key, "9.9 N")
+            sat.hand_in()
+    return made
+
+
 @pytest.fixture(autouse=True)
-def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def place(made: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder with a drill and records of it, which the commands run in."""
+    shutil.copytree(made, tmp_path, dirs_exist_ok=True)
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
     monkeypatch.delenv("NO_COLOR", raising=False)
-    folder = tmp_path / "place"
-    folder.mkdir()
-    drill = read_drill(drill_file(folder), SHELF.problems)
-    for student in ("s01", "s02"):
-        sat = Sitting.start(drill, student, folder / "records")
-        for bench in sat.benches:
-            for step in bench.working.steps:
-                bench.enter(step.key, right_entry(bench, step))
-            bench.enter(bench.working.steps[0].key, "9.9 N")
-        sat.hand_in()
-    monkeypatch.chdir(folder)
-    return folder
+    monkeypatch.chdir(tmp_path / "place")
+    return tmp_path / "place"
 
 
 def shows_body(text: str) -> bool:
