@@ -83,7 +83,7 @@ def test_the_list_is_remade_by_the_command_told() -> None:
     assert f"#    {told}\n" in ROOM.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("kind", ["dependencies", "test"])
+@pytest.mark.parametrize("kind", ["dependencies", "test", "coverage"])
 def test_no_new_major_version_comes_by_itself(kind: str) -> None:
     """Of packaging each version is a year's, with no more to it than the one before."""
     lines = PROJECT[kind] if kind in PROJECT else PROJECT["optional-dependencies"][kind]

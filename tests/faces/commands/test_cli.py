@@ -311,14 +311,23 @@ def test_a_problem_opened_by_its_path_can_be_gone_on_with(
     ("guidance", "prompt"),
     [("lines", "W_s: "), ("landmarks", "Line: "), ("blank", "Line: ")],
 )
-def test_the_guidance_is_chosen_on_the_command_line(guidance: str, prompt: str) -> None:
+def test_the_guidance_is_chosen_on_the_command_line(
+    guidance: str,
+    prompt: str,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
     named = ["practise", "plain-wheelbarrow", "--seed", "1", "--plain", "--guidance", guidance]
-    code, out, errors = run(*named, typed=b"W_s = 54 N\n")
-    assert (code, errors) == (0, "")
+    monkeypatch.setattr("sys.stdin", io.StringIO("W_s = 54 N\n"))
+    assert main(named) == 0
+    out, errors = capsys.readouterr()
+    assert errors == ""
     assert out.count(prompt) >= 2
     assert ("Still to find: F_h, MA" in out) == (guidance == "blank")
-    code, out, errors = run("practise", "plain-wheelbarrow", "--go-on", typed=b"lines\n")
-    assert (code, errors) == (0, "")
+    monkeypatch.setattr("sys.stdin", io.StringIO("lines\n"))
+    assert main(["practise", "plain-wheelbarrow", "--go-on"]) == 0
+    out, errors = capsys.readouterr()
+    assert errors == ""
     assert "W_s = 54 N. Not yet. " in out
     assert prompt in out, "a working keeps its own guidance"
 

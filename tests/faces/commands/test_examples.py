@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import os
+import io
 import shlex
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from helpers.commands import parsers
 from helpers.drills import SHELF, drill_file
-from helpers.source import ROOT, SOURCE
+from helpers.source import ROOT
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.commands.cli import _parser
+from leverstep.faces.commands.cli import _parser, main
 
 TYPED = {
     "drill sit": "s01\n\nstop\n",
@@ -48,7 +46,9 @@ def test_every_command_has_a_help() -> None:
 
 
 @pytest.mark.parametrize("prog", HELPS)
-def test_the_example_of_a_help_runs(prog: str, folder: Path) -> None:
+def test_the_example_of_a_help_runs(
+    prog: str, folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     """It is the last line, is of that command, and ends with 0."""
     last = HELPS[prog].rstrip().splitlines()[-1]
     assert last.startswith(f"example: {prog}")
@@ -58,16 +58,12 @@ def test_the_example_of_a_help_runs(prog: str, folder: Path) -> None:
         (folder / "levers.toml").unlink()  # a new drill needs a new file
     arguments, _, written = command.partition(" > ")
     typed = next((told for begun, told in TYPED.items() if command.startswith(begun)), "")
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(typed.encode())))
+    monkeypatch.setenv("LEVERSTEP_HOME", str(folder.parent / "home"))
+    monkeypatch.chdir(folder)
     before = set(folder.rglob("*"))
-    done = subprocess.run(
-        [sys.executable, "-m", "leverstep", *shlex.split(arguments)],
-        input=typed,
-        capture_output=True,
-        encoding="utf-8",
-        cwd=folder,
-        env=os.environ | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(folder.parent / "home")},
-        check=False,
-    )
-    assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout.strip() or set(folder.rglob("*")) > before
-    assert not written or "leverstep" in done.stdout
+    code = main(shlex.split(arguments))
+    said, complained = capsys.readouterr()
+    assert (code, complained) == (0, "")
+    assert said.strip() or set(folder.rglob("*")) > before
+    assert not written or "leverstep" in said
