@@ -7,6 +7,7 @@ import re
 import tomllib
 from datetime import timedelta, timezone
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.course.faults import FileError
 from leverstep.course.phrases import moment as told_at
-from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.course.problem import Problem
+from leverstep.course.shelf import Problems, Shelf, load_shelf
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
 from leverstep.drill.drill_file import (
     LARGEST_DRILL,
@@ -514,3 +516,16 @@ def test_a_new_drill_says_what_holds_where_a_rule_is_not_in_force(tmp_path: Path
     forced = drill_of(text, SHELF.problems, "levers.toml", tmp_path)
     assert None not in [getattr(forced, rule) for rule in rules]
     assert (forced.minutes, forced.attempts, forced.students) == (45, 3, {"s1": "Ida"})
+
+
+def test_of_all_problems_only_those_named_are_read() -> None:
+    """So that a drill opens no later the more problems there are."""
+    read = []
+
+    def find(name: str) -> Problem:
+        read.append(name)
+        return SHELF.problems[name]
+
+    problems = Problems({name: partial(find, name) for name in SHELF.problems})
+    assert drill_of(LEAST, problems, "levers.toml").items[0].problem.id == "plain-seesaw"
+    assert read == ["plain-seesaw"]
