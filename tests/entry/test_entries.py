@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -102,6 +103,23 @@ def test_an_entry_is_read_as_meant(step: str, value: float, typed: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("typed", "value"),
+    [
+        ("60*cos 35° N", 60 * math.cos(math.radians(35))),
+        ("60 N * cos(35 deg)", 60 * math.cos(math.radians(35))),
+        ("60*sin 0.5 rad N", 60 * math.sin(0.5)),
+        ("60*SIN 90° N", 60),
+        ("60*tan(arctan(0.5)) N", 30),
+        ("|-60| N", 60),
+        ("60*sqrt 4 N", 120),
+    ],
+)
+def test_a_function_is_taken_of_what_follows_it(typed: str, value: float) -> None:
+    """Of a bracket, or of one number or angle, as on paper."""
+    assert read_value("W_l", typed) == pytest.approx(value, rel=1e-9)
+
+
+@pytest.mark.parametrize(
     "typed",
     [
         "11,0/2,205*9,81 N",
@@ -150,6 +168,14 @@ def test_an_angle_is_read_in_degrees_or_radians(typed: str) -> None:
         ("M_l", "68.7 N", "a force is not a moment"),
         ("M_l", "12.5 nm", "did you mean N·m?"),
         ("M_l", "W_l*d_l", "has no value yet"),
+        ("W_l", "60*cos N", "cos of what?"),
+        ("W_l", "60 N * sin", "sin of what?"),
+        ("W_l", "60*cos*2 N", "cos of what?"),
+        ("W_l", "60*tan arctan 0.5 N", "tan of what?"),
+        ("W_l", "5 m^-", "a unit may have a whole power from 1 to 9"),
+        ("W_l", "5 m^10", "a unit may have a whole power from 1 to 9"),
+        ("W_l", "|60 N", "the second bar is missing"),
+        ("W_l", "60 N 7", "a number can't follow a unit"),
         ("class", "4", "first, second or third"),
         ("R_dir", "sideways", "up or down"),
         ("R_dir", "up and down", "up or down"),
