@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from helpers.source import TESTS
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import read_problem
+from leverstep.course.problem_file import problem_of, read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.statics import derivation, kinds
 from leverstep.statics.derivation import derive
@@ -129,3 +131,35 @@ def test_a_problem_in_stone_is_in_no_one_system(tmp_path: Path) -> None:
     text = ALIKE.replace("force = { value = 11", "mass = { value = 11")
     assert two_loads(tmp_path, text).units == "mixed units"
     assert two_loads(tmp_path, text.replace('"st"', '"kg"')).units == "SI"
+
+
+SEESAW = (TESTS / "published" / "seesaw.toml").read_text("utf-8")
+WEIGHT = 'mass = { value = 32.0, unit = "kg" }\nat = { symbol = "d_b" }\ndirection = "down"'
+ROPE = """force = { value = 400, unit = "N" }
+at = { symbol = "d_b" }
+direction = { line = "segment", toward = "axis", side = "below", angle = { symbol = "alpha", value = 40, unit = "deg" } }"""  # noqa: E501
+
+
+@pytest.mark.parametrize("incline", [0, 30])
+@pytest.mark.parametrize(
+    ("pull", "told", "turns"),
+    [
+        (WEIGHT, "{m_b}", lambda cosine: 32 * 9.81 * cosine),
+        (ROPE, "{W_b} at {alpha}", lambda _: 400 * math.sin(math.radians(40))),
+    ],
+    ids=["weight", "rope"],
+)
+def test_a_distance_that_is_sought_lies_along_the_segment(
+    incline: int, pull: str, told: str, turns: Callable[[float], float]
+) -> None:
+    """Also where the arm, or the part of the force that turns, is another; by moments alone."""
+    text = SEESAW.replace(WEIGHT, pull).replace("{m_b}", told)
+    if incline:
+        tilt = f'inclination = {{ symbol = "theta", value = {incline}, unit = "deg" }}'
+        text = text.replace('axis = "pivot"', f'axis = "pivot"\n{tilt}').replace(
+            "Where", "It leans {theta}. Where"
+        )
+    question = problem_of(text, Path("seesaw.toml"), "seesaw.toml").question("1")
+    cosine = math.cos(math.radians(incline))
+    found = question.graph.values(question.numbers, {})["d_b"]
+    assert found * turns(cosine) == pytest.approx(26 * 9.81 * 1.6 * cosine)
