@@ -9,6 +9,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +27,9 @@ from leverstep.bench.record_lines import (
     WrittenLine,
     fields_of,
 )
-from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.problem import Problem
+from leverstep.course.shelf import Problems, Shelf, load_shelf
 from leverstep.working.guidance import Guidance
 from leverstep.working.own import OwnError, read_own
 from leverstep.working.verdict import Outcome, Verdict
@@ -221,8 +224,12 @@ def test_a_line_that_makes_no_sense_is_passed_over(practice: Practice, garbage: 
 
 
 @pytest.mark.parametrize(
-    "change", [{"kind": "other"}, {"problem": 5}, {"problem": "gone"}, {"seed": 1}, {"seed": None}]
-)
+    "change",
+    [
+        {"kind": "other"}, {"problem": 5}, {"problem": "gone"}, {"seed": 1}, {"seed": None},
+        {"seed": ""}, {"seed": "x" * 25}, {"seed": "a\tb"}, {"format": 2}, {"format": "1"},
+    ],
+)  # fmt: skip
 def test_a_file_that_is_no_practice_is_not_opened(
     tmp_path: Path, change: dict[str, object]
 ) -> None:
@@ -232,6 +239,21 @@ def test_a_file_that_is_no_practice_is_not_opened(
     with pytest.raises(RecordError):
         Practice.resume(path, SHELF)
     assert unfinished(SHELF, tmp_path) == []
+
+
+def test_a_practice_whose_problem_was_broken_since_is_not_opened(practice: Practice) -> None:
+    """The fault of its file is told, and the lists leave it out."""
+    path = place_of(practice)
+    practice.enter("W_s", "5 N")
+
+    def broken_file() -> Problem:
+        raise FileError([Fault("plain-wheelbarrow.toml", "", "no TOML", "a TOML file")])
+
+    shelf = replace(SHELF, problems=Problems({BARROW.id: broken_file}))
+    with pytest.raises(RecordError, match=re.escape("plain-wheelbarrow.toml: no TOML")):
+        Practice.resume(path, shelf)
+    assert unfinished(shelf, path.parent) == []
+    assert [found.path for found in unfinished(SHELF, path.parent)] == [path]
 
 
 def test_a_line_too_long_to_be_read_again_is_refused(practice: Practice) -> None:

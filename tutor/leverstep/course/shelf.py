@@ -37,6 +37,10 @@ class Problems(Mapping[str, Problem]):
             self._found[ident] = self._find[ident]()
         return self._found[ident]
 
+    def __contains__(self, ident: object) -> bool:
+        """Return whether there is a problem with this id, whose file is not read for that."""
+        return ident in self._find
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._find)
 
