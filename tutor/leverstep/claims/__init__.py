@@ -1,0 +1,1 @@
+"""What the lines of a page claim, of which quantity, and whether it holds."""

@@ -1,0 +1,151 @@
+"""What the sides of a chain come to: a number, the unit behind it, and the numbers in it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from leverstep.claims.segments import Chain
+from leverstep.entry.amount import Amount, evaluate, unit_size, without_units, written_units
+from leverstep.entry.tree import (
+    Call,
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Operation,
+    Tree,
+    Unreadable,
+    is_arithmetic,
+    names_in,
+)
+from leverstep.statics.units import ANGLE, NUMBER, Dimension, known_unit
+
+Replaced = Mapping[int, float]
+"""Numbers that are taken otherwise, by their place among those of a chain."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a chain. `value` is in the unit of `dimension`, or as written where that is None.
+
+    `plain` is the number as written, `slack` half a unit of its last digit (as `value` is), 0 for
+    arithmetic. `open` are the symbols in it that have no value.
+    """
+
+    tree: Tree
+    plain: float = math.nan
+    value: float = math.nan
+    dimension: Dimension | None = None
+    slack: float = 0.0
+    figures: int | None = None
+    open: tuple[str, ...] = ()
+    units: tuple[str, ...] = ()
+
+    @property
+    def is_arithmetic(self) -> bool:
+        """Return whether something is worked out in it."""
+        return is_arithmetic(self.tree)
+
+
+def sides_of(
+    chain: Chain, known: Mapping[str, float], dimensions: Mapping[str, Dimension]
+) -> list[Side]:
+    """Return the sides of a chain with what they come to.
+
+    Args:
+        chain: what was read.
+        known: the number of each symbol that has one, as it is to be put in.
+        dimensions: their dimensions, where these are known.
+    """
+    return [_side(tree, chain, known, dimensions) for tree in chain.sides]
+
+
+def _side(
+    tree: Tree, chain: Chain, known: Mapping[str, float], dimensions: Mapping[str, Dimension]
+) -> Side:
+    names = {name.symbol for name in names_in(tree)}
+    unknown = tuple(chain.names[n] for n in names if chain.names[n] not in known)
+    if unknown:
+        return Side(tree, open=unknown)
+    amounts = {n: Amount(known[chain.names[n]]) for n in names}
+    try:
+        plain = evaluate(without_units(tree), amounts)
+    except Unreadable:
+        return Side(tree, open=())
+    labels = list(written_units(tree))
+    slack, figures = _precision(tree)
+    if plain.dimension == ANGLE:
+        return Side(tree, plain.value, plain.value, ANGLE, slack, figures)
+    if not labels:
+        return Side(tree, plain.value, plain.value, None, slack, figures)
+    size = unit_size(labels[-1].units)
+    value, dimension = plain.value * size.value, size.dimension
+    units = tuple(known_unit(spelling).sign for spelling, _ in labels[-1].units)
+    if len(labels) > 1:
+        try:
+            measured = {
+                n: a._replace(dimension=dimensions.get(chain.names[n], NUMBER))
+                for n, a in amounts.items()
+            }
+            whole = evaluate(tree, measured)
+        except Unreadable:
+            whole = None
+        if whole is not None and not whole.bare:
+            value, dimension = whole.value, whole.dimension
+    return Side(tree, plain.value, value, dimension, slack * abs(size.value), figures, (), units)
+
+
+def _precision(tree: Tree) -> tuple[float, int | None]:
+    while isinstance(tree, Measured | Negative):
+        tree = tree.term
+    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
+
+
+def numbers_in(tree: Tree) -> Iterator[Number]:
+    """Yield the numbers of a tree from left to right, those of powers left out."""
+    match tree:
+        case Number():
+            yield tree
+        case Negative() | Measured() | Call():
+            yield from numbers_in(tree.term)
+        case Operation(operator="^"):
+            yield from numbers_in(tree.left)
+        case Operation():
+            yield from numbers_in(tree.left)
+            yield from numbers_in(tree.right)
+
+
+def replaced(tree: Tree, by: Mapping[float, float]) -> Tree:
+    """Return a tree with some numbers in place of others, by their value."""
+    match tree:
+        case Number():
+            if tree.value not in by:
+                return tree
+            return Number(by[tree.value], tree.half_digit, tree.figures)
+        case Negative():
+            return Negative(replaced(tree.term, by))
+        case Measured():
+            return Measured(replaced(tree.term, by), tree.units)
+        case Call():
+            return Call(tree.function, replaced(tree.term, by))
+        case Operation(operator="^"):
+            return Operation("^", replaced(tree.left, by), tree.right)
+        case Operation():
+            return Operation(tree.operator, replaced(tree.left, by), replaced(tree.right, by))
+        case Name():
+            return tree
+
+
+def plain_value(tree: Tree, chain: Chain, known: Mapping[str, float]) -> float:
+    """Return the number that a tree comes to with its units taken off, nan where it has none."""
+    names = {name.symbol for name in names_in(tree)}
+    if any(chain.names[n] not in known for n in names):
+        return math.nan
+    try:
+        return evaluate(
+            without_units(tree), {n: Amount(known[chain.names[n]]) for n in names}
+        ).value
+    except Unreadable:
+        return math.nan
