@@ -20,6 +20,7 @@ MAY_IMPORT = {
     "entry": {"statics", "course"},
     "comparing": {"statics", "course", "entry"},
     "working": {"statics", "course", "entry", "comparing"},
+    "claims": {"statics", "course", "entry"},
     "slips": {"statics", "course", "comparing", "working"},
     "vetting": {"statics", "course", "working", "slips"},
     "board": {"statics", "course", "working", "slips"},

@@ -2,38 +2,56 @@
 
 from __future__ import annotations
 
+import math
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
+from enum import IntEnum
 
-from leverstep.claims.labels import Label
-from leverstep.claims.quantities import MASS_LENGTH, Quantities, Quantity
+from leverstep.claims.labels import ValueLabel
+from leverstep.claims.near_numbers import is_near
+from leverstep.claims.page_quantities import MASS_LENGTH, PageQuantities, Quantity
 from leverstep.claims.worth import Side
+from leverstep.statics import kinds
 from leverstep.statics.units import (
     ANGLE,
     FORCE,
     LENGTH,
     MASS,
     MOMENT,
-    NUMBER,
     TABLE,
     Dimension,
     metres,
 )
 
-TOLERANCE = 0.0105
-"""How far a value may lie from what it should be, as a share of it: a hundredth, and rounding."""
-
 _GRAVITY = 9.80665
 _POUND = 0.45359237
+_MOST_ROUNDING = 0.06
+"""However few digits are written, no value further off than this share is the same."""
 
 
-class Match(Enum):
-    """How a number fits a quantity."""
+class Match(IntEnum):
+    """How a number fits a quantity: not, but for its sign, or wholly."""
 
     NO = 0
     SIGN = 1
     YES = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A value as it stands on the page.
+
+    `strict` says that it was written by the quantity's own symbol, `plus` that a plus sign was
+    written before it. `sense` is 1 where the page counts moments as the problem does, -1 where
+    the other way, 0 where that is unknown.
+    """
+
+    side: Side
+    label: ValueLabel
+    strict: bool = False
+    plus: bool = False
+    sense: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,106 +76,96 @@ class Scales:
             return tuple(f * m for f in self.masses for m in self.lengths)
         return (1.0,)
 
+    def factors(self, side: Side, quantity: Quantity) -> tuple[float, ...]:
+        """Return what the value of a side may be multiplied by to be of a quantity, in SI.
 
-def scales_of(quantities: Quantities) -> Scales:
-    """Return the scales that go with the units of a problem."""
+        None where it is written in a unit that the quantity can't have.
+        """
+        if side.dimension is None:
+            return self.of(quantity.dimension)
+        if side.dimension == quantity.dimension:
+            return (1.0,)
+        is_weight = (side.dimension, quantity.dimension) in ((MASS, FORCE), (MASS_LENGTH, MOMENT))
+        return (_GRAVITY,) if is_weight and "lb" in side.units else ()
+
+    def may_be(self, side: Side, quantity: Quantity) -> bool:
+        """Return whether a side is written in a unit that a quantity can have, or in none."""
+        return bool(self.factors(side, quantity))
+
+    def nearest(self, side: Side, quantity: Quantity, target: float) -> float:
+        """Return what a side is in the unit that brings it nearest to a target, in SI.
+
+        Its own value where it can't be of the quantity.
+        """
+        values = [side.value * by for by in self.factors(side, quantity)]
+        return min(values, key=lambda value: _distance(value, target), default=side.value)
+
+
+def _distance(value: float, target: float) -> float:
+    """Return how far apart the sizes of two numbers are, as a ratio; 0 where one has none."""
+    return abs(math.log(abs(value)) - math.log(abs(target))) if value and target else 0.0
+
+
+def scales_of(quantities: PageQuantities, text: str = "") -> Scales:
+    """Return the scales that go with the units of a problem and of a page.
+
+    Args:
+        quantities: those of the problem.
+        text: the page, whose kilonewtons and millimetres count too.
+    """
     units = {given.unit for given in quantities.question.givens} & TABLE.keys()
-    lengths = {u: metres(u) for u in units if TABLE[u].dimension == LENGTH}
+    lengths = [metres(unit) for unit in units if TABLE[unit].dimension == LENGTH]
     is_american = bool({"lb", "lbf", "in", "ft", "oz"} & units)
-    american = (0.0254, 0.3048) if is_american else ()
-    return Scales(
-        tuple(dict.fromkeys((1.0, 0.01, *lengths.values(), *american))),
-        (1.0, _POUND * _GRAVITY) if is_american else (1.0,),
-        (1.0, _POUND) if is_american else (1.0, 0.001) if "g" in units else (1.0,),
-    )
+    lengths = [1.0, 0.01, *lengths, *((0.0254, 0.3048) if is_american else ())]
+    lengths += [0.001] if re.search(r"mm\b", text) else []
+    forces = [1.0, *([_POUND * _GRAVITY] if is_american else [])]
+    forces += [1000.0] if re.search(r"\bkN\b", text) else []
+    masses = (1.0, _POUND) if is_american else (1.0, 0.001) if "g" in units else (1.0,)
+    return Scales(_each_once(lengths), _each_once(forces), masses)
 
 
-def with_units_of(scales: Scales, text: str) -> Scales:
-    """Return the scales with those of units that a page writes: kilonewtons, millimetres."""
-    forces = (*scales.forces, 1000.0) if re.search(r"\bkN\b", text) else scales.forces
-    lengths = (*scales.lengths, 0.001) if re.search(r"mm\b", text) else scales.lengths
-    return Scales(tuple(dict.fromkeys(lengths)), tuple(dict.fromkeys(forces)), scales.masses)
-
-
-def in_units(side: Side, quantity: Quantity, scales: Scales) -> list[tuple[float, float]]:
-    """Return what a side may be in the unit of a quantity, each with the factor from as written."""
-    if side.dimension is None:
-        return [(side.plain * by, by) for by in scales.of(quantity.dimension)]
-    if side.dimension == quantity.dimension:
-        factor = side.value / side.plain if side.plain else 1.0
-        return [(side.value, factor)]
-    pounds = "lb" in side.units
-    if pounds and (side.dimension, quantity.dimension) in ((MASS, FORCE), (MASS_LENGTH, MOMENT)):
-        factor = side.value / side.plain * _GRAVITY if side.plain else _GRAVITY
-        return [(side.value * _GRAVITY, factor)]
-    if quantity.dimension == NUMBER and side.dimension == NUMBER:
-        return [(side.value, 1.0)]
-    return []
-
-
-def is_near(value: float, target: float, slack: float, share: float = TOLERANCE) -> bool:
-    """Return whether a value is another, but for rounding."""
-    return abs(value - target) <= max(share * abs(target), slack * 1.02) + 1e-9
+def _each_once(scales: Iterable[float]) -> tuple[float, ...]:
+    return tuple(dict.fromkeys(scales))
 
 
 def match(
-    side: Side,
-    quantity: Quantity,
-    target: float,
-    scales: Scales,
-    label: Label,
-    strict: bool,
-    sense: int,
-    plus: bool,
-    positive: int = 1,
+    stated: Stated, quantity: Quantity, target: float, scales: Scales, positive: int
 ) -> Match:
-    """Return whether a side is the value of a quantity.
+    """Return whether a value is that of a quantity.
 
     Args:
-        side: the value.
+        stated: the value.
         quantity: what it may be.
-        target: what that is worth.
+        target: what that is worth, in SI; nan matches nothing.
         scales: what a bare number may be in.
-        label: what is said beside it.
-        strict: whether it was written by the quantity's own symbol.
-        sense: 1 where the page counts moments as the problem does, -1 the other way, 0 unknown.
-        plus: whether a plus sign was written before it.
-        positive: 1 where the problem counts counter-clockwise moments as positive, else -1.
+        positive: 1 where the problem counts anticlockwise moments as positive, else -1.
     """
-    best = Match.NO
-    for value, factor in in_units(side, quantity, scales):
-        slack = side.slack if side.dimension is not None else side.slack * abs(factor)
-        slack = min(slack, 0.06 * abs(target))
-        if not is_near(abs(value), abs(target), slack):
-            continue
-        fits = _sign_fits(value, target, quantity, label, strict, sense, plus, positive)
-        best = max(best, Match.YES if fits else Match.SIGN, key=lambda one: one.value)
+    side, best = stated.side, Match.NO
+    for by in scales.factors(side, quantity):
+        value = side.value * by
+        slack = min(side.slack * by, _MOST_ROUNDING * abs(target))
+        if is_near(abs(value), abs(target), slack):
+            fits = _sign_fits(value, target, quantity, stated, positive)
+            best = max(best, Match.YES if fits else Match.SIGN)
     return best
 
 
 def _sign_fits(
-    value: float,
-    target: float,
-    quantity: Quantity,
-    label: Label,
-    strict: bool,
-    sense: int,
-    plus: bool,
-    positive: int,
+    value: float, target: float, quantity: Quantity, stated: Stated, positive: int
 ) -> bool:
     if quantity.dimension == ANGLE or target == 0:
         return True
     if not quantity.signed:
-        return value > 0 or not strict
-    said = label.sense
-    if quantity.dimension == MOMENT:
-        if "turn" in said:
-            return said["turn"] * target * positive > 0
-        if (value < 0 or plus) and sense:
-            return value * target * sense > 0
-        if quantity.step is not None and quantity.step.kind.name == "net_moment":
-            return value * target > 0 if (strict or value < 0 or plus) else True
-        return True
-    if quantity.axis in said:
-        return said[quantity.axis] * target > 0
-    return value * target > 0 if strict else True
+        return value > 0 or not stated.strict
+    same, said = value * target > 0, stated.label.sense
+    if quantity.dimension != MOMENT:
+        if quantity.axis in said:
+            return said[quantity.axis] * target > 0
+        return same or not stated.strict
+    if "turn" in said:
+        return said["turn"] * target * positive > 0
+    is_signed = value < 0 or stated.plus
+    if is_signed and stated.sense:
+        return value * target * stated.sense > 0
+    is_net = quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
+    return same or not (is_net and (stated.strict or is_signed))

@@ -3,7 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+
+_Rule = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
+"""A way of writing, and what it is made."""
+
+
+def _joined(match: re.Match[str]) -> str:
+    """Return `F(left hand)` as one word, a symbol."""
+    return match.group(1) + "_" + re.sub(r"[^A-Za-z]+", "_", match.group(2))
+
+
+def _as_index(match: re.Match[str]) -> str:
+    return "_" + re.sub(r"\W", "", match.group(1))
+
+
+def _rules(*pairs: tuple[str, str | Callable[[re.Match[str]], str]]) -> list[_Rule]:
+    return [(re.compile(pattern), by) for pattern, by in pairs]
+
 
 _SIGNS = {
     "≈": "=", "≅": "=", "≃": "=", "∼": "=", "≡": "=", "−": "-", "–": "-", "—": "-", "‐": "-",
@@ -15,60 +32,72 @@ _SIGNS = {
     "α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "∑": "Σ",
 }  # fmt: skip
 
-_LATEX = [
-    (re.compile(r"\\(?:d|t)?frac\s*\{([^{}]*)\}\s*\{([^{}]*)\}"), r"((\1)/(\2))"),
-    (re.compile(r"\\sqrt\s*\{([^{}]*)\}"), r"sqrt(\1)"),
-    (re.compile(r"\\(?:text|mathrm|mathit|textrm|operatorname)\s*\{([^{}]*)\}"), r"\1"),
-    (re.compile(r"_\{([^{}]*)\}"), lambda match: "_" + re.sub(r"\W", "", match.group(1))),
-    (re.compile(r"\^\{?\\circ\}?"), "°"),
-    (re.compile(r"\^\{([^{}]*)\}"), r"^\1"),
-    (re.compile(r"\\(?:cdot|times)\b"), "*"),
-    (re.compile(r"\\(?:approx|simeq|sim)\b"), "="),
-    (re.compile(r"\\(?:Rightarrow|rightarrow|implies|therefore|to)\b"), " ; "),
-    (re.compile(r"\\(?:left|right|big|Big|displaystyle|quad|qquad)\b|\\[,;:! ]"), " "),
-    (re.compile(r"\\sum\b"), "Σ"),
-    (re.compile(r"\\\\"), " "),
-    (re.compile(r"\\([A-Za-z]+)"), r"\1"),
-    (re.compile(r"[$&{}]"), " "),
-]
+_LATEX = _rules(
+    (r"\\(?:d|t)?frac\s*\{([^{}]*)\}\s*\{([^{}]*)\}", r"((\1)/(\2))"),
+    (r"\\sqrt\s*\{([^{}]*)\}", r"sqrt(\1)"),
+    (r"\\(?:text|mathrm|mathit|textrm|operatorname)\s*\{([^{}]*)\}", r"\1"),
+    (r"_\{([^{}]*)\}", _as_index),
+    (r"\^\{?\\circ\}?", "°"),
+    (r"\^\{([^{}]*)\}", r"^\1"),
+    (r"\\(?:cdot|times)\b", "*"),
+    (r"\\(?:approx|simeq|sim)\b", "="),
+    (r"\\(?:Rightarrow|rightarrow|implies|therefore|to)\b", " ; "),
+    (r"\\(?:left|right|big|Big|displaystyle|quad|qquad)\b|\\[,;:! ]", " "),
+    (r"\\sum\b", "Σ"),
+    (r"\\\\", " "),
+    (r"\\([A-Za-z]+)", r"\1"),
+    (r"[$&{}]", " "),
+)
 
-_SPOKEN = [
-    (re.compile(r"\b(?:a?tan|arctan|arc tan|inv(?:erse)? tan)\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"), "atan"),
-    (re.compile(r"\b(?:sin|inv(?:erse)? sin)\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"), "asin"),
-    (re.compile(r"\b(?:cos|inv(?:erse)? cos)\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"), "acos"),
-    (re.compile(r"\b(?:inverse|inv|arc)[\s-]*(tan|sin|cos)\b"), r"a\1"),
-    (re.compile(r"\batan2\s*\(([^(),]+),([^(),]+)\)"), r"atan((\1)/(\2))"),
-    (re.compile(r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()|√"), " sqrt "),
-    (re.compile(r"\^\s*(?:½|\(?1/2\)?)|(?<=\))½"), "^0.5"),
-    (re.compile(r"\bhalf of\b|\bhalf (?=\d)"), " 0.5 * "),
-    (re.compile(r"\b(a?(?:sin|cos|tan)|sqrt)(?=[\d.])"), r"\1 "),
-    (re.compile(r"\bsquared\b"), "^2"),
-    (re.compile(r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~"), " = "),
-    (re.compile(r"\b(?:multiplied by|times)\b"), " * "),
-    (re.compile(r"\b(?:divided by)\b"), " / "),
-    (re.compile(r"(?<=[\d)])\s+over\s+(?=[\d(])"), " / "),
-    (re.compile(r"\bplus\b"), " + "),
-    (re.compile(r"\bminus\b"), " - "),
-    (re.compile(r"=+\s*>|-+\s*>|<\s*=+\s*>"), " ; "),
-    (re.compile(r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b"), " = "),
-    (re.compile(r"=(?:\s*=)+"), " = "),
-    (re.compile(r"(?<=[\d)°])\s*[xX](?=\s*[\d.(A-Z])|(?<=[\w)°])\s+[xX]\s+(?=[\w(.])|^\s*[xX]\s+(?=[\d.(])"), " * "),
-    (re.compile(r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])"), r"\1"),
-    (re.compile(r":="), " = "),
-    (re.compile(r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)"), r" ; \1 ; "),
-    (re.compile(r"\bM\.\s?A\b\.?"), "MA"),
-    (re.compile(r"\bA\.\s?R\b\.?"), "AR"),
-    (re.compile(r"\b1st\b"), "first"),
-    (re.compile(r"\b2nd\b"), "second"),
-    (re.compile(r"\b3rd\b"), "third"),
-    (re.compile(r"(?<=\S):(?=\s)"), " ; "),
-    (re.compile(r"(?<![\d.]\s)\b([A-Za-z])\(\s*([A-Za-z][a-z]+(?:[ &,]+[a-z]+)*)\s*\)"), lambda match: match.group(1) + "_" + re.sub(r"[^A-Za-z]+", "_", match.group(2))),
-    (re.compile(r"(?<=\d)\s*deg(?:rees)?\b\.?"), "°"),
-    (re.compile(r"(\d[\d.,]*)\s*(?:%|per ?cent\b)"), r"(\1/100)"),
-    (re.compile(r"(?<=[\d)])\s+of\s+(?=[\d.])"), " * "),
-    (re.compile(r",\s*(?=\*)"), " "),
-    (re.compile(r"\*\s*10\s*\*\*\s*"), "*10^"),
-]  # fmt: skip
+_INVERTED = r"\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"
+_FUNCTIONS = _rules(
+    (rf"\b(?:a?tan|arctan|arc tan|inv(?:erse)? tan){_INVERTED}", "atan"),
+    (rf"\b(?:sin|inv(?:erse)? sin){_INVERTED}", "asin"),
+    (rf"\b(?:cos|inv(?:erse)? cos){_INVERTED}", "acos"),
+    (r"\b(?:inverse|inv|arc)[\s-]*(tan|sin|cos)\b", r"a\1"),
+    (r"\batan2\s*\(([^(),]+),([^(),]+)\)", r"atan((\1)/(\2))"),
+    (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()|√", " sqrt "),
+    (r"\^\s*\(?1/2\)?", "^0.5"),
+    (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
+    (r"\b(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r"\1 "),
+    (r"\bsquared\b", "^2"),
+)
+
+_OPERATIONS = _rules(
+    (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
+    (r"\b(?:multiplied by|times)\b", " * "),
+    (r"\b(?:divided by)\b", " / "),
+    (r"(?<=[\d)])\s+over\s+(?=[\d(])", " / "),
+    (r"\bplus\b", " + "),
+    (r"\bminus\b", " - "),
+    (r"=+\s*>|-+\s*>|<\s*=+\s*>", " ; "),
+    (r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b", " = "),
+    (r"=(?:\s*=)+", " = "),
+    (
+        r"(?<=[\d)°])\s*[xX](?=\s*[\d.(A-Z])|(?<=[\w)°])\s+[xX]\s+(?=[\w(.])"
+        r"|^\s*[xX]\s+(?=[\d.(])",
+        " * ",
+    ),
+    (r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])", r"\1"),
+    (r":=", " = "),
+)
+
+_NAMES_AND_AMOUNTS = _rules(
+    (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
+    (r"\bM\.\s?A\b\.?", "MA"),
+    (r"\bA\.\s?R\b\.?", "AR"),
+    (r"\b1st\b", "first"),
+    (r"\b2nd\b", "second"),
+    (r"\b3rd\b", "third"),
+    (r"(?<=\S):(?=\s)", " ; "),
+    (r"(?<![\d.]\s)\b([A-Za-z])\(\s*([A-Za-z][a-z]+(?:[ &,]+[a-z]+)*)\s*\)", _joined),
+    (r"(?<=\d)\s*deg(?:rees)?\b\.?", "°"),
+    (r"(\d[\d.,]*)\s*(?:%|per ?cent\b)", r"(\1/100)"),
+    (r"(?<=[\d)])\s+of\s+(?=[\d.])", " * "),
+    (r",\s*(?=\*)", " "),
+    (r"\*\s*10\s*\*\*\s*", "*10^"),
+)
+_SPOKEN = [*_FUNCTIONS, *_OPERATIONS, *_NAMES_AND_AMOUNTS]
 
 _UNITS = {
     "Kg": "kg", "KG": "kg", "kgf": "kg", "cms": "cm", "CM": "cm", "mtr": "m", "gm": "g",
@@ -79,23 +108,38 @@ _UNITS = {
 }  # fmt: skip
 """Units as people write them, and as this course spells them."""
 
-_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺½", "0123456789-+½")
+_WORD = re.compile(r"(?<![A-Za-z])([A-Za-z]{2,7})(?![A-Za-z])")
+_PRODUCTS_OF_UNITS = _rules(
+    (r"\b(N|lbf|lb|kN|kg)\s*[-.]\s*(mm|cm|m|in|ft)\b", r"\1 \2"),
+    (r"\b(ft|in)\s*[-.]\s*(lbf|lb)\b", r"\1 \2"),
+)
+
 _RAISED = re.compile(r"(?<=[\w)])[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
+_LOWERED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
+_RAISED_HALF = re.compile(r"(?<=\))\s?½(?=\s|$|=)")
+_ARROWS = {"↓": " down ", "↑": " up ", "←": " left ", "↻": " cw ", "↺": " ccw "}
+_ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*→\s*(?=$|[;,|)])")
 
 _NUMBERED = re.compile(
     r"^\s*(?:(?:[Ss]tep|[Ll]ine|[Qq]uestion|[Qq]|[Pp]art)\s*\d{1,2}[a-z]?\s*[.:)]?"
     r"|\(?(?:\d{1,2}|[a-hA-H]|[ivx]{1,4})[.)](?=\s)|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
 )
-_LEFT_OVER = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
+"""A number or a mark in front of a line."""
+_BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
+
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
+_THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
+_DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
 
 
 def decimal_comma(lines: Iterable[str]) -> bool:
-    """Return whether a page writes decimals with a comma: it has such numbers, and no points."""
+    """Return whether a page writes decimals with a comma: it has such numbers, and few points."""
     text = "\n".join(lines)
-    commas = len(re.findall(r"(?<![\d.,])\d+,\d+(?![\d,])", text))
-    thousands = len(re.findall(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)", text))
-    points = len(re.findall(r"\d\.\d|(?<!\d)\.\d", text))
-    return commas > 0 and (commas > points or points == 0) and (commas > thousands or not points)
+    commas = len(_DECIMAL_COMMA.findall(text))
+    points = len(_DECIMAL_POINT.findall(text))
+    if not points:
+        return commas > 0
+    return commas > max(points, len(_THOUSANDS.findall(text)))
 
 
 def made_plain(text: str, comma: bool) -> str:
@@ -105,32 +149,29 @@ def made_plain(text: str, comma: bool) -> str:
         text: what was typed.
         comma: whether the page writes decimals with a comma.
     """
+    text = _BULLET.sub("", _NUMBERED.sub("", _with_points(text, comma), count=1))
+    if any(mark in text for mark in "\\${"):
+        text = _by_rules(text, _LATEX)
+    text = _RAISED_HALF.sub("^0.5", text)
+    for arrow, word in _ARROWS.items():
+        text = text.replace(arrow, word)
+    text = _ARROW_BEHIND.sub(" right ", text)
+    text = _RAISED.sub(lambda match: "^" + match.group().translate(_LOWERED), text)
+    text = "".join(_SIGNS.get(character, character) for character in text)
+    text = _by_rules(text, _SPOKEN)
+    text = _WORD.sub(lambda match: _UNITS.get(match.group(), match.group()), text)
+    return _by_rules(text, _PRODUCTS_OF_UNITS)
+
+
+def _with_points(text: str, comma: bool) -> str:
+    """Return a text with decimal points, and no marks between thousands."""
     if comma:
         text = re.sub(r"(?<=\d)\.(?=\d{3}(?:\D|$))", "", text)
-        text = re.sub(r"(?<=\d),(?=\d)", ".", text)
-    else:
-        text = re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
-    text = _NUMBERED.sub("", text, count=1)
-    text = _LEFT_OVER.sub("", text)
-    if "\\" in text or "$" in text or "{" in text:
-        for pattern, by in _LATEX:
-            text = pattern.sub(by, text)
-    text = re.sub(
-        r"(?<=[\w)])\s?(?:\^\s?½|½(?=\s|$|=))",
-        lambda m: "^0.5" if m.string[m.start() - 1] == ")" or "^" in m.group() else m.group(),
-        text,
-    )
-    for arrow, word in (("↓", "down"), ("↑", "up"), ("←", "left"), ("↻", "cw"), ("↺", "ccw")):
-        text = text.replace(arrow, f" {word} ")
-    text = re.sub(r"(?<=[A-Za-z])\s*→\s*(?=$|[;,|)])", " right ", text)
-    text = _RAISED.sub(lambda match: "^" + match.group().translate(_DIGITS), text)
-    text = "".join(_SIGNS.get(character, character) for character in text)
-    for pattern, by in _SPOKEN:
+        return re.sub(r"(?<=\d),(?=\d)", ".", text)
+    return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
+
+
+def _by_rules(text: str, rules: list[_Rule]) -> str:
+    for pattern, by in rules:
         text = pattern.sub(by, text)
-    text = re.sub(r"(?<![A-Za-z])([A-Za-z]{2,7})(?![A-Za-z])", _unit_spelt, text)
-    text = re.sub(r"\b(N|lbf|lb|kN|kg)\s*[-.]\s*(mm|cm|m|in|ft)\b", r"\1 \2", text)
-    return re.sub(r"\b(ft|in)\s*[-.]\s*(lbf|lb)\b", r"\1 \2", text)
-
-
-def _unit_spelt(match: re.Match[str]) -> str:
-    return _UNITS.get(match.group(1), match.group(1))
+    return text

@@ -9,41 +9,34 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple
+from itertools import pairwise
 
+from leverstep.claims.lexemes import NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
 from leverstep.entry.grammar import FUNCTIONS, read_line
 from leverstep.entry.tree import Tree, Unreadable
 from leverstep.statics.units import unit
 
-_PIECE = re.compile(
-    r"""(?P<space>\s+)
-    |(?P<number>(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_A-Za-z]))?)
-    |(?P<word>[^\W\d_](?:[^\W_]|_(?=\w))*'?)
-    |(?P<sign>\*\*|[-+*/^()=|°":;,.!?\[\]%@&<>'#]|.)
-    """,
-    re.VERBOSE,
-)
-_OPERATORS = frozenset(["*", "/", "^", "+", "-", "=", "**"])
-_ENGLISH = frozenset(
-    ["a", "i", "at", "is", "in", "of", "to", "so", "it", "on", "by", "or", "as", "no", "be", "we", "he", "an", "if", "do", "go", "my", "us", "the", "and", "for", "per", "from", "due"]
-)
-_NEVER = frozenset(["up", "down", "left", "right", "cw", "ccw", "sum", "net", "let", "so", "is", "mg", "arm", "leg"])
-_MOST_CHAINS = 12
-
-
-class Piece(NamedTuple):
-    """A piece of a line: what it is, as written."""
-
-    kind: str
-    text: str
+MOST_CHAINS = 12
+"""So many chains of a line are read: a line of working has three at most."""
+_MOST_CUTS = 12
+"""So many places are tried where one chain may end and another begin."""
+_MOST_READINGS = 150
+"""So often it is tried to read a part of a run; what takes more is no working."""
+_MOST_LEFT_OUT = 3
+"""So many lexemes are left out at the front of what can't be read with them."""
+_WORDS = re.compile(r"[^\W\d_]+")
+_NAMED = re.compile(r"(?<![\w.])([A-Za-z]\w?)\s*\(([A-Za-z][A-Za-z ,&-]+)\)\s*(?=[=*+/)-])")
+_SHORT_REMARKS = ("up", "cw", "ccw", "+")
 
 
 @dataclass(frozen=True, slots=True)
 class Chain:
     """Sides that are said to be equal, with the words before and behind them.
 
-    `names` are the symbols of its sides, by what stands for each in the trees; `leads` says that
-    the chain begins with an equals sign, so that what it equals stands before.
+    `names` are the symbols of its sides, by what stands for each in the trees. `leads` says that
+    the chain begins with an equals sign, so that what it equals stands before; `times` that it
+    begins with `*` or `/`, so that a factor does. `text` is what was read; `context` are the
+    words of the line further in front, `of` those of the force whose symbol stands before.
     """
 
     sides: tuple[Tree, ...]
@@ -64,36 +57,24 @@ def chains_of(text: str, known: Collection[str]) -> list[Chain]:
         text: the line.
         known: the symbols that the problem and the page have.
     """
-    pieces = _pieces(_without_remarks(text, known), known)
-    runs: list[tuple[list[str], list[Piece]]] = []
-    words: list[str] = []
-    run: list[Piece] = []
-    for place, piece in enumerate(pieces):
-        if _is_formula(pieces, place, known, run):
-            run.append(piece)
-            continue
-        if run:
-            runs.append((words, run))
-            words, run = [], []
-        words.append(piece.text)
-    if run:
-        runs.append((words, run))
-        words = []
+    runs = runs_of(lexemes_of(_without_remarks(text, known), known), known)
     found: list[Chain] = []
     context = ""
-    lost: list[str] = []
-    for number, (before, run) in enumerate(runs[:_MOST_CHAINS]):
-        behind = runs[number + 1][0] if number + 1 < len(runs) else words
-        there = _chains([*lost, *before], run, behind)
+    lost: list[str] = []  # words before what can't be read go with what comes next
+    followed = [*runs[1:], ([], [])]
+    for (before, run), (behind, _) in list(zip(runs, followed, strict=True))[:MOST_CHAINS]:
+        if not run:
+            break
+        there = _RunReader([*lost, *before], behind).chains(run)
         found += [replace(chain, context=context) for chain in there]
         lost = [] if there else [*lost, *before]
         context += " " + " ".join(before)
-    return found
+    return found[:MOST_CHAINS]
 
 
 def words_of(text: str) -> str:
     """Return the words of a line, in small letters."""
-    return " ".join(re.findall(r"[^\W\d_]+", text.lower()))
+    return " ".join(_WORDS.findall(text.lower()))
 
 
 def _without_remarks(text: str, known: Collection[str]) -> str:
@@ -101,217 +82,127 @@ def _without_remarks(text: str, known: Collection[str]) -> str:
 
     def opened(match: re.Match[str]) -> str:
         inside = match.group(1)
-        words = re.findall(r"[^\W\d_]+", inside)
-        long = [
-            w
-            for w in words
-            if len(w) > 2 and w not in FUNCTIONS and w not in known and unit(w) is None
-        ]
-        one = len(words) == 1 and words[0].lower() in ("up", "cw", "ccw", "+")
-        return f" , {inside.replace('+', ' ')} , " if long or one else match.group()
+        words = _WORDS.findall(inside)
+        is_short_remark = len(words) == 1 and words[0].lower() in _SHORT_REMARKS
+        is_remark = is_short_remark or any(_is_remark(word, known) for word in words)
+        return f" , {inside.replace('+', ' ')} , " if is_remark else match.group()
 
-    named = re.compile(r"(?<![\w.])([A-Za-z]\w?)\s*\(([A-Za-z][A-Za-z ,&-]+)\)\s*(?=[=*+/)-])")
-    told = [match.group(2) for match in named.finditer(text) if len(match.group(2)) > 2]
+    told = [match.group(2) for match in _NAMED.finditer(text) if len(match.group(2)) > 2]
     if told:
-        text = f"{' '.join(told)} ; {named.sub(chr(92) + '1 ', text)}"
-    text = re.sub(r"\[\s*([^\[\]0-9]*?)\s*\]", lambda m: f" {m.group(1)} ", text)
+        bare = _NAMED.sub(r"\1 ", text)
+        text = f"{' '.join(told)} ; {bare}"
+    text = re.sub(r"\[\s*([^\[\]0-9]*?)\s*\]", r" \1 ", text)
     return re.sub(r"\(([^()]*)\)", opened, text)
 
 
-def _pieces(text: str, known: Collection[str]) -> list[Piece]:
-    found = []
-    for match in _PIECE.finditer(text):
-        kind = match.lastgroup or ""
-        if kind != "space":
-            found.append(Piece(kind, match.group()))
-    return [piece for part in found for piece in _parted(part, known)]
+def _is_remark(word: str, known: Collection[str]) -> bool:
+    is_of_formula = word in FUNCTIONS or word in known or unit(word) is not None
+    return len(word) > 2 and not is_of_formula
 
 
-def _parted(piece: Piece, known: Collection[str]) -> list[Piece]:
-    """Return a word such as `Nm` or `sin26` as its pieces."""
-    if piece.kind != "word" or piece.text in known:
-        return [piece]
-    text = piece.text
-    if match := re.fullmatch(r"(a?(?:sin|cos|tan)|sqrt)([0-9]+)", text):
-        return [Piece("word", match.group(1)), Piece("number", match.group(2))]
-    for force in ("kN", "N", "lbf", "lb", "kg"):
-        if text.startswith(force) and text.removeprefix(force) in ("m", "cm", "mm"):
-            return [Piece("word", force), Piece("word", text.removeprefix(force))]
-    return [piece]
+class _RunReader:
+    """Reads a run of formula lexemes as a chain, or as several where it can't be one."""
 
+    def __init__(self, before: list[str], behind: list[str]) -> None:
+        self.before = " ".join(before)
+        self.behind = " ".join(behind)
+        self.readings = 0
+        self._found: dict[tuple[Lexeme, ...], list[Chain]] = {}
 
-def _is_formula(pieces: list[Piece], place: int, known: Collection[str], run: list[Piece]) -> bool:
-    """Return whether a piece belongs to a formula, not to the words around it."""
-    piece = pieces[place]
-    if piece.kind == "number":
-        return True
-    before = pieces[place - 1] if place else Piece("", "")
-    after = pieces[place + 1] if place + 1 < len(pieces) else Piece("", "")
-    if piece.kind == "sign":
-        if piece.text == ":":
-            return (
-                bool(run)
-                and run[-1].kind in ("number", "word")
-                and after.kind in ("number", "word")
-            )
-        if piece.text in "()|":
-            return True
-        return piece.text in _OPERATORS or piece.text in '°"'
-    return (
-        _is_name(piece.text, before, after, known)
-        or _is_unit_here(piece.text, before, after, run)
-        or (
-            piece.text.lower() in FUNCTIONS
-            and (after.kind == "number" or after.text in ("(", "-", "sqrt") or after.kind == "word")
-        )
-    )
+    def chains(self, run: list[Lexeme]) -> list[Chain]:
+        """Return the chains of a run; what was tried once is not tried again."""
+        key = tuple(run)
+        if key not in self._found:
+            self._found[key] = self._chains(_trimmed(run))
+        return self._found[key]
 
+    def _chains(self, run: list[Lexeme]) -> list[Chain]:
+        leads, times = False, ""
+        while run and run[0].text in ("=", "*", "/", ":"):
+            leads = leads or run[0].text == "="
+            times = run[0].text if run[0].text in "*/" else times
+            run = run[1:]
+        if not any(lexeme.kind in ("number", "word") for lexeme in run):
+            return []
+        start = Chain((), before=self.before, behind=self.behind, leads=leads, times=times)
+        chain = self._read(run, start)
+        return [chain] if chain is not None else self._parts(run, start)
 
-def _is_unit_here(text: str, before: Piece, after: Piece, run: list[Piece]) -> bool:
-    if not run or unit(text) is None:
-        return False
-    if text == "in" and (after.kind == "number" or (after.kind == "word" and len(after.text) > 2)):
-        return False
-    if text == "s" and before.text == "'":
-        return False
-    return (
-        before.kind == "number"
-        or before.text in (")", "*", "/", "°", "-", "3", "2")
-        or (before.kind == "word" and unit(before.text) is not None)
-        or (before.kind == "word" and run[-1].text == before.text)
-    )
-
-
-def _is_name(text: str, before: Piece, after: Piece, known: Collection[str]) -> bool:
-    """Return whether a word is a symbol: the problem's, one of the page, or a short one in use."""
-    lower = text.lower()
-    touches = before.text in ("*", "/", "+", "-", "(", "^", "=", "|") or after.text in (
-        "*",
-        "/",
-        "+",
-        "-",
-        "=",
-        "^",
-        ")",
-        "|",
-    )
-    if lower in FUNCTIONS or (lower in _NEVER and text not in known):
-        return text == "mg" and touches
-    if unit(text) is not None and before.kind == "number" and text not in known:
-        return False
-    if text in known and text not in _ENGLISH:
-        is_unit = unit(text) is not None and before.kind == "number" and not after.text == "="
-        return not is_unit or text not in ("m", "g", "in", "N", "s", "J")
-    if lower in _ENGLISH and not (len(text) == 1 and text.isupper()):
-        return after.text == "=" and len(text) < 3 and text not in ("is", "so")
-    if "_" in text or any(character.isdigit() for character in text):
-        return len(text) <= 12 and (touches or "_" in text)
-    if len(text) == 1 and text.isupper() and "_" in before.text + after.text:
-        return True
-    if text.isupper() and len(text) <= 3 and unit(text) is None:
-        return touches or before.kind == "number"
-    if len(text) <= 3 and unit(text) is None:
-        return (
-            touches
-            or (before.kind == "number" and len(text) <= 2)
-            or (len(text) == 1 and after.text.lower() in FUNCTIONS)
-            or (len(text) == 1 and before.kind == "word" and before.text.lower() in FUNCTIONS)
-        )
-    if unit(text) is not None and len(text) <= 2:
-        return after.text == "=" or (
-            touches and before.kind != "number" and before.text != "/" and before.text != "*"
-        )
-    return False
-
-
-def _chains(before: list[str], run: list[Piece], behind: list[str]) -> list[Chain]:
-    """Return the chains of a run of formula pieces: more than one where it can't be one."""
-    run = _trimmed(run)
-    leads, times = False, ""
-    while run and run[0].text in ("=", "*", "/", ":"):
-        leads = leads or run[0].text == "="
-        times = run[0].text if run[0].text in "*/" else times
-        run = run[1:]
-    if not any(p.kind in ("number", "word") for p in run):
+    def _parts(self, run: list[Lexeme], start: Chain) -> list[Chain]:
+        """Return the chains of a run that is none: cut in two, or without its front."""
+        for cut in _cuts(run):
+            first = self._read(run[:cut], replace(start, behind=""))
+            if first is not None and (others := self.chains(run[cut:])):
+                return [first, *others]
+        for left_out in range(1, min(len(run), _MOST_LEFT_OUT + 1)):
+            chain = self._read(_trimmed(run[left_out:]), start)
+            if chain is not None and len(chain.sides) > 1:
+                return [chain]
         return []
-    said = " ".join(before), " ".join(behind)
-    chain = _read(run, *said, leads, times)
-    if chain is not None:
-        return [chain]
-    for cut in _cuts(run):
-        first, second = (
-            _read(run[:cut], said[0], "", leads, times),
-            _chains(before, run[cut:], behind),
-        )
-        if first is not None and second:
-            return [first, *second]
-    for start in range(1, min(len(run), 4)):
-        chain = _read(_trimmed(run[start:]), *said, leads, times) if run[start:] else None
-        if chain is not None and len(chain.sides) > 1:
-            return [chain]
-    return []
+
+    def _read(self, run: list[Lexeme], start: Chain) -> Chain | None:
+        self.readings += 1
+        return _read(run, start) if self.readings <= _MOST_READINGS else None
 
 
-def _cuts(run: list[Piece]) -> list[int]:
-    """Return where one chain may end and another begin: behind a unit or number, before a symbol."""
-    return [
+def _cuts(run: list[Lexeme]) -> list[int]:
+    """Return where a chain may end and another begin: behind a number or unit, before a symbol."""
+    places = [
         place
-        for place in range(1, len(run))
-        if run[place].kind != "sign"
-        and run[place - 1].text not in _OPERATORS
-        and run[place - 1].text != "("
-    ][:12]
+        for place, (before, after) in enumerate(pairwise(run), start=1)
+        if after.kind != "sign" and before.text not in OPERATORS and before.text != "("
+    ]
+    return places[:_MOST_CUTS]
 
 
-def _trimmed(run: list[Piece]) -> list[Piece]:
+def _trimmed(run: list[Lexeme]) -> list[Lexeme]:
+    """Return a run without signs at its ends that can't stand there."""
     while run and run[-1].text in ("=", "*", "/", "+", "-", ":", "(", "^", "|"):
         run = run[:-1]
     while run and run[0].text in (")", "^", "+"):
         run = run[1:]
-    while run and sum(p.text == "(" for p in run) != sum(p.text == ")" for p in run):
+    surplus = sum((lexeme.text == "(") - (lexeme.text == ")") for lexeme in run)
+    while run and surplus:
         if run[-1].text == ")":
-            run = run[:-1]
+            run, surplus = run[:-1], surplus + 1
         elif run[0].text == "(":
-            run = run[1:]
+            run, surplus = run[1:], surplus - 1
         else:
             break
     return run
 
 
-def _read(run: list[Piece], before: str, behind: str, leads: bool, times: str = "") -> Chain | None:
-    """Return a run as a chain; None where the grammar has no reading for it."""
+def _read(run: list[Lexeme], start: Chain) -> Chain | None:
+    """Return a chain with the sides of a run; None where the grammar has no reading for it.
+
+    Symbols are read under names that are no unit and no word of the grammar.
+    """
     names: dict[str, str] = {}
     texts = []
-    for place, piece in enumerate(run):
-        previous = run[place - 1] if place else Piece("", "")
-        is_unit = (
-            piece.kind == "word"
-            and unit(piece.text) is not None
-            and (
-                previous.kind == "number"
-                or previous.text in (")", "°")
-                or (
-                    previous.kind == "word"
-                    and unit(previous.text) is not None
-                    and previous.text not in names
-                )
-                or (
-                    previous.text in ("/", "*")
-                    and place > 1
-                    and run[place - 2].kind == "word"
-                    and unit(run[place - 2].text) is not None
-                    and run[place - 2].text not in names
-                )
-            )
-        )
-        if piece.kind == "word" and not is_unit and piece.text.lower() not in FUNCTIONS:
-            stand_in = names.setdefault(piece.text, f"q{len(names)}z")
-            texts.append(stand_in)
+    for place, lexeme in enumerate(run):
+        lower = lexeme.text.lower()
+        if lower in FUNCTIONS:
+            texts.append(lower)
+        elif lexeme.kind == "word" and not _is_unit_at(run, place, names):
+            texts.append(names.setdefault(lexeme.text, f"q{len(names)}z"))
         else:
-            texts.append(piece.text.lower() if piece.text.lower() in FUNCTIONS else piece.text)
+            texts.append(lexeme.text)
     text = " ".join(texts)
     try:
         sides = read_line(text, set(names.values()))
     except Unreadable:
         return None
-    return Chain(sides, {v: k for k, v in names.items()}, before, behind, leads, times, text)
+    by_name = {name: symbol for symbol, name in names.items()}
+    return replace(start, sides=sides, names=by_name, text=text)
+
+
+def _is_unit_at(run: list[Lexeme], place: int, names: Collection[str]) -> bool:
+    """Return whether a word of a run is a unit: of a number, or a part of one such as `N m`."""
+    if unit(run[place].text) is None:
+        return False
+    before = run[place - 1] if place else NOTHING_THERE
+    if before.kind == "number" or before.text in (")", "°"):
+        return True
+    if before.text in ("/", "*") and place > 1:
+        before = run[place - 2]
+    return before.kind == "word" and unit(before.text) is not None and before.text not in names

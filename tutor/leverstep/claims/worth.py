@@ -22,16 +22,14 @@ from leverstep.entry.tree import (
 )
 from leverstep.statics.units import ANGLE, NUMBER, Dimension, known_unit
 
-Replaced = Mapping[int, float]
-"""Numbers that are taken otherwise, by their place among those of a chain."""
-
 
 @dataclass(frozen=True, slots=True)
 class Side:
     """One side of a chain. `value` is in the unit of `dimension`, or as written where that is None.
 
     `plain` is the number as written, `slack` half a unit of its last digit (as `value` is), 0 for
-    arithmetic. `open` are the symbols in it that have no value.
+    arithmetic. `plain` and `value` are nan where a symbol in it has no value. `units` are the signs
+    of the unit behind it.
     """
 
     tree: Tree
@@ -40,7 +38,6 @@ class Side:
     dimension: Dimension | None = None
     slack: float = 0.0
     figures: int | None = None
-    open: tuple[str, ...] = ()
     units: tuple[str, ...] = ()
 
     @property
@@ -65,36 +62,39 @@ def sides_of(
 def _side(
     tree: Tree, chain: Chain, known: Mapping[str, float], dimensions: Mapping[str, Dimension]
 ) -> Side:
-    names = {name.symbol for name in names_in(tree)}
-    unknown = tuple(chain.names[n] for n in names if chain.names[n] not in known)
-    if unknown:
-        return Side(tree, open=unknown)
-    amounts = {n: Amount(known[chain.names[n]]) for n in names}
+    symbols = {name.symbol: chain.names[name.symbol] for name in names_in(tree)}
+    if not known.keys() >= set(symbols.values()):
+        return Side(tree)
+    amounts = {name: Amount(known[symbol]) for name, symbol in symbols.items()}
     try:
         plain = evaluate(without_units(tree), amounts)
     except Unreadable:
-        return Side(tree, open=())
+        return Side(tree)
     labels = list(written_units(tree))
     slack, figures = _precision(tree)
-    if plain.dimension == ANGLE:
-        return Side(tree, plain.value, plain.value, ANGLE, slack, figures)
-    if not labels:
-        return Side(tree, plain.value, plain.value, None, slack, figures)
+    if plain.dimension == ANGLE or not labels:
+        dimension = ANGLE if plain.dimension == ANGLE else None
+        return Side(tree, plain.value, plain.value, dimension, slack, figures)
     size = unit_size(labels[-1].units)
-    value, dimension = plain.value * size.value, size.dimension
     units = tuple(known_unit(spelling).sign for spelling, _ in labels[-1].units)
+    whole = Amount(plain.value * size.value, size.dimension)
     if len(labels) > 1:
-        try:
-            measured = {
-                n: a._replace(dimension=dimensions.get(chain.names[n], NUMBER))
-                for n, a in amounts.items()
-            }
-            whole = evaluate(tree, measured)
-        except Unreadable:
-            whole = None
-        if whole is not None and not whole.bare:
-            value, dimension = whole.value, whole.dimension
-    return Side(tree, plain.value, value, dimension, slack * abs(size.value), figures, (), units)
+        measured = {
+            name: amount._replace(dimension=dimensions.get(symbols[name], NUMBER))
+            for name, amount in amounts.items()
+        }
+        whole = _with_all_units(tree, measured) or whole
+    slack *= abs(size.value)
+    return Side(tree, plain.value, whole.value, whole.dimension, slack, figures, units)
+
+
+def _with_all_units(tree: Tree, known: Mapping[str, Amount]) -> Amount | None:
+    """Return what a tree comes to by all units in it, None where they don't go together."""
+    try:
+        amount = evaluate(tree, known)
+    except Unreadable:
+        return None
+    return None if amount.bare else amount
 
 
 def _precision(tree: Tree) -> tuple[float, int | None]:

@@ -1,0 +1,185 @@
+"""What one chain of a line claims: what it is of, and which kind of judgement it needs."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+
+from leverstep.claims import weights
+from leverstep.claims.equations_judged import EquationJudge, EquationJudged
+from leverstep.claims.evidence import Evidence
+from leverstep.claims.following import Following
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import label_of
+from leverstep.claims.memory import Memory
+from leverstep.claims.numbers_judged import NumberJudge
+from leverstep.claims.segments import Chain
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import numbers_in, sides_of
+from leverstep.entry.tree import Call, Measured, Name, Number, Operation, names_in
+
+_WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
+_OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
+
+
+class ChainJudge:
+    """Judges chains one after the other, and keeps what later ones may rest on."""
+
+    def __init__(self, subject: Subject, memory: Memory) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.following = Following(subject, memory, Evidence(subject, memory))
+        self.numbers = NumberJudge(subject, memory, self.following)
+        self.equations = EquationJudge(subject, memory, self.following)
+
+    def claim(self, chain: Chain) -> Claim | None:
+        """Return what a chain claims, None where it claims nothing."""
+        chain = self._carried_on(chain)
+        if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
+            self._define(chain.names[chain.sides[0].symbol], chain.behind)
+            return None
+        if _is_nothing_to_check(chain):
+            return None
+        if (gravity := self._gravity(chain)) is not None:
+            return gravity
+        symbol, chain = _with_symbol_first(chain)
+        if symbol and _OF_SYMBOL.search(chain.before):
+            chain, symbol = self._said_of(symbol, chain), ""
+        if not symbol:
+            symbol, chain = _with_word_as_symbol(chain)
+        if symbol and self._is_of_another_sort(symbol, chain):
+            chain, symbol = self._said_of(symbol, chain), ""
+        is_open = self._has_unknown(chain, symbol)
+        return self._equation(chain, symbol) if is_open else self._number(chain, symbol)
+
+    def _carried_on(self, chain: Chain) -> Chain:
+        """Return a chain that begins with `* 9.81` with the last number of the page before that."""
+        if not chain.times or self.memory.last is None:
+            return chain
+        before = Number(self.memory.last.plain)
+        first = Operation("*" if chain.times == "*" else "/", before, chain.sides[0])
+        return replace(chain, sides=(first, *chain.sides[1:]), leads=False, times="", context="")
+
+    def _define(self, symbol: str, words: str) -> None:
+        """Take `B = weight of the bucket` as what the symbol stands for."""
+        label, fit = label_of(words), self.subject.names.fit
+        score, key = max(
+            (fit(label, quantity) + weights.SYMBOL_HAS_LINE * (quantity.step is not None), key)
+            for key, quantity in self.subject.all.items()
+        )
+        is_free = symbol not in self.subject.names.exact
+        if words and is_free and score >= weights.ENOUGH_TO_DEFINE:
+            self.memory.bound.setdefault(symbol, key)
+
+    def _gravity(self, chain: Chain) -> Claim | None:
+        """Judge `g = 9.8`, which later lines take."""
+        first, last = chain.sides[0], chain.sides[-1]
+        if not isinstance(first, Name) or chain.names[first.symbol] != "g" or len(chain.sides) != 2:
+            return None
+        number = next(numbers_in(last), None)
+        if number is None:
+            return None
+        self.memory.put_symbol("g", number.value, number.value)
+        accepted = self.subject.question.accepted["g"]
+        is_right = any(abs(number.value - value) < 1e-3 * value for value in accepted)
+        return Claim(LineStanding.KEPT if is_right else LineStanding.WRONG, "g", number.value)
+
+    def _is_of_another_sort(self, symbol: str, chain: Chain) -> bool:
+        """Return whether what a symbol stands for can't have the unit that is written."""
+        quantity = self.subject.all.get(self.memory.key_of(symbol))
+        if quantity is None:
+            return False
+        sides = sides_of(chain, self.memory.written, self.memory.dimensions)[1:]
+        closed = [side for side in sides if not math.isnan(side.plain)]
+        if not closed or closed[-1].dimension is None:
+            return False
+        return not self.subject.scales.may_be(closed[-1], quantity)
+
+    def _said_of(self, symbol: str, chain: Chain) -> Chain:
+        """Return `arm of W = …` as a chain with words before it, those of the force among them."""
+        quantity = self.subject.all.get(self.memory.key_of(symbol))
+        about = () if quantity is None else quantity.about
+        forces = self.subject.names.words_of_force
+        words = frozenset(word for force in about for word in forces.get(force, ()))
+        return replace(chain, sides=chain.sides[1:], leads=True, of=words)
+
+    def _has_unknown(self, chain: Chain, symbol: str) -> bool:
+        """Return whether symbols without a value stand in the way of one for the chain."""
+        sides = chain.sides[1:] if symbol else chain.sides
+        unknown = [
+            {chain.names[name.symbol] for name in names_in(side)} - self.memory.written.keys()
+            for side in sides
+        ]
+        if symbol and not unknown[-1]:
+            return False  # what lies between is how it was found
+        return any(unknown)
+
+    def _number(self, chain: Chain, symbol: str) -> Claim | None:
+        """Judge a chain that comes to a number, with symbols as written and then in SI."""
+        best: Claim | None = None
+        for known in (self.memory.written, self.memory.in_si):
+            sides = sides_of(chain, known, self.memory.dimensions)
+            closed = [s for s in (sides[1:] if symbol else sides) if not math.isnan(s.plain)]
+            if not closed:
+                continue
+            claim = self.numbers.judge(chain, symbol, closed, known)
+            if claim is None:
+                return None
+            best = claim if claim.is_better_than(best) else best
+            if claim.standing in (LineStanding.RIGHT, LineStanding.KEPT):
+                break
+        if best is None:
+            return Claim(LineStanding.UNREAD)
+        self.memory.take(chain, symbol, best)
+        return best
+
+    def _equation(self, chain: Chain, symbol: str) -> Claim:
+        """Judge an equation, with symbols as written and then in SI."""
+        best: EquationJudged | None = None
+        for known in (self.memory.written, self.memory.in_si):
+            judged = self.equations.judge(chain, symbol, known)
+            if judged is not None and judged.claim.is_better_than(best.claim if best else None):
+                best = judged
+            if best is not None and best.claim.standing is LineStanding.RIGHT:
+                break
+        if best is None:
+            return Claim(LineStanding.UNREAD)
+        self.equations.keep(chain, best)
+        return best.claim
+
+
+def _is_nothing_to_check(chain: Chain) -> bool:
+    """Return whether a chain is `ΣM = 0`, or `1 lb = 4.448 N`."""
+    if len(chain.sides) != 2:
+        return False
+    one, other = chain.sides
+    if isinstance(one, Measured) and isinstance(one.term, Number) and one.term.value == 1:
+        return True
+    return isinstance(one, Name) and isinstance(other, Number) and other.value == 0
+
+
+def _with_symbol_first(chain: Chain) -> tuple[str, Chain]:
+    """Return the symbol that stands alone on one side, and the chain with it first."""
+    first, *others = chain.sides
+    if not others:
+        return "", chain
+    if isinstance(first, Call) and first.function == "abs" and isinstance(first.term, Name):
+        first = first.term  # `|R| = …`
+        chain = replace(chain, sides=(first, *others))
+    if isinstance(first, Name):
+        return chain.names[first.symbol], chain
+    *others, last = chain.sides
+    if isinstance(last, Name):
+        turned = replace(chain, sides=(last, *others), times="", context="")
+        return chain.names[last.symbol], turned
+    return "", chain
+
+
+def _with_word_as_symbol(chain: Chain) -> tuple[str, Chain]:
+    """Return `arm = 2.68 cm` as a line of a symbol, which later lines may use."""
+    word = chain.before.strip(" ;,")
+    if not chain.leads or not _WORD_AS_SYMBOL.fullmatch(word):
+        return "", chain
+    names = {**chain.names, "word_": word}
+    return word, replace(chain, sides=(Name("word_", 0), *chain.sides), names=names, before=word)

@@ -1,0 +1,305 @@
+"""An equation in which some symbol has no value yet, judged by what its unknown comes to."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from leverstep.claims import weights
+from leverstep.claims.components_judged import ComponentJudge
+from leverstep.claims.following import Following
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import ValueLabel, label_of
+from leverstep.claims.matching import Match, Stated
+from leverstep.claims.memory import Memory, Solution
+from leverstep.claims.near_numbers import is_near
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.segments import Chain
+from leverstep.claims.subject import Subject
+from leverstep.claims.unknowns import Equation
+from leverstep.claims.worth import replaced
+from leverstep.entry.tree import Name, Number, names_in
+
+_MOSTLY_GIVEN = "WGmdLxa"
+"""Letters of what is mostly given, so that they are guessed before an unknown is."""
+_MOST_GUESSED = 3
+_MOST_MEANINGS = 4
+_MOST_TRIES = 80
+"""So many symbols are guessed, so many meanings of each are tried, and so many pairs of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class EquationJudged:
+    """A claim, with the unknown that came to `value`; "" where the equation was not solved."""
+
+    claim: Claim
+    unknown: str = ""
+    value: float = math.nan
+
+
+@dataclass(frozen=True, slots=True)
+class _Solved:
+    """An equation, what its unknown comes to, and what that may be."""
+
+    equation: Equation
+    value: float
+    stated: Stated
+    key: str
+    pool: list[Quantity]
+
+    def judged(
+        self, standing: LineStanding, quantity: Quantity | None, amount: float
+    ) -> EquationJudged:
+        """Return it judged; `amount` is the value of the quantity in SI."""
+        sides = self.equation.chain.sides
+        tree = next((side for side in sides if not isinstance(side, Name)), sides[0])
+        text = self.equation.chain.text
+        key = "" if quantity is None else quantity.key
+        claim = Claim(standing, key, amount, tree, text=text, is_equation=True)
+        return EquationJudged(claim, self.equation.unknown, self.value)
+
+
+class EquationJudge:
+    """Judges equations, by what the page has written so far."""
+
+    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.following = following
+        self.evidence = following.evidence
+        self.components = ComponentJudge(subject, memory)
+        self._exact = frozenset(subject.question.numbers.values())
+
+    def judge(self, chain: Chain, symbol: str, known: Mapping[str, float]) -> EquationJudged | None:
+        """Return what an equation claims, None where that can't be told.
+
+        Args:
+            chain: the equation.
+            symbol: what stands alone at its beginning, "" where nothing does.
+            known: the values that symbols are taken at.
+        """
+        if len(chain.sides) < 2:
+            return None
+        names = dict.fromkeys(chain.names[n.symbol] for s in chain.sides for n in names_in(s))
+        open_names = [name for name in names if name not in known or name == symbol]
+        fixed = {name: self._value_of(name) for name in open_names}
+        loose = [name for name in open_names if math.isnan(fixed[name])]
+        unknown = loose[0] if loose else self._sought(open_names, symbol)
+        sure = {n: v for n, v in fixed.items() if not math.isnan(v) and n != unknown}
+        if len(loose) > 1:
+            return self._by_guesses(chain, {**known, **sure}, loose)
+        return self._solved(Equation(chain, {**known, **sure}, unknown))
+
+    def keep(self, chain: Chain, judged: EquationJudged) -> None:
+        """Keep what an equation says, so that later lines may rest on it."""
+        key = judged.claim.key
+        if judged.unknown:
+            standing = judged.claim.standing
+            self.memory.add_solution(Solution(judged.unknown, judged.value, standing))
+        self.components.keep_ratio(chain, key)
+        if judged.unknown and key and not self.memory.key_of(judged.unknown):
+            self.memory.bound[judged.unknown] = key
+
+    # ---- what the symbols are
+
+    def _value_of(self, name: str) -> float:
+        """Return the size of what a symbol stands for, nan where that is unknown."""
+        key = self.memory.key_of(name)
+        for values in (self.memory.own, self.subject.right):
+            if key in values:
+                return abs(values[key])
+        if name in ("alpha", "beta", "theta", "gamma", "phi"):
+            question = self.subject.question
+            angles = [given for given in question.givens if given.unit == "deg"]
+            if len(angles) == 1:
+                return question.numbers[angles[0].key]
+        return math.nan
+
+    def _sought(self, names: list[str], symbol: str) -> str:
+        """Return which of some symbols is to be found."""
+        if symbol in names:
+            return symbol
+        for name in names:
+            quantity = self.subject.all.get(self.memory.key_of(name))
+            if quantity and quantity.step and quantity.family in ("force", "reaction"):
+                return name
+        return names[0]
+
+    def _by_guesses(
+        self, chain: Chain, known: Mapping[str, float], loose: list[str]
+    ) -> EquationJudged | None:
+        """Try what several symbols without a meaning may stand for, the likeliest first."""
+        *guessed, last = sorted(loose, key=lambda name: name[0] not in _MOSTLY_GIVEN)
+        if len(guessed) > _MOST_GUESSED:
+            return None
+        pool = self._pool(last)
+        for keys in self._guesses(guessed):
+            values = {name: abs(self.subject.right[key]) for name, key in keys.items()}
+            judged = self._found_right(Equation(chain, {**known, **values}, last), pool)
+            if judged is not None:
+                for name, key in keys.items():
+                    self.memory.bound.setdefault(name, key)
+                return judged
+        claim = self.components.judge(chain, known, loose)
+        return None if claim is None else EquationJudged(claim)
+
+    def _guesses(self, names: list[str]) -> Iterator[dict[str, str]]:
+        """Yield what some symbols may stand for: a key for each, none twice."""
+        tries: list[dict[str, str]] = [{}]
+        for name in names:
+            keys = self._meanings(name)
+            tries = [{**one, name: key} for one in tries for key in keys if key not in one.values()]
+        yield from (
+            one for one in tries[:_MOST_TRIES] if set(one.values()) <= set(self.subject.right)
+        )
+
+    def _meanings(self, name: str) -> list[str]:
+        label, fit = label_of("", name), self.subject.names.fit
+        ranked = sorted(
+            ((fit(label, quantity), quantity) for quantity in self.subject.all.values()),
+            key=lambda one: -one[0] - weights.SYMBOL_HAS_LINE * (one[1].step is not None),
+        )
+        likely = [quantity.key for score, quantity in ranked if score > weights.ENOUGH_TO_GUESS]
+        return likely[:_MOST_MEANINGS]
+
+    # ---- what the unknown comes to
+
+    def _found_right(self, equation: Equation, pool: list[Quantity]) -> EquationJudged | None:
+        """Return an equation that is right as it stands, None for any other."""
+        solved = self._solve(equation, pool)
+        return self._holds(equation) if solved is None else self._right(solved)
+
+    def _solved(self, equation: Equation) -> EquationJudged | None:
+        """Judge an equation by what its one unknown comes to."""
+        solved = self._solve(equation, self._pool(equation.unknown))
+        if solved is None:
+            return self._holds(equation)
+        return (
+            self._right(solved)
+            or self._reworked(solved)
+            or self._repeats(solved)
+            or self._resting(solved)
+            or self._wrong(solved)
+        )
+
+    def _solve(self, equation: Equation, pool: list[Quantity]) -> _Solved | None:
+        value = equation.solution()
+        if math.isnan(value):
+            return None
+        side = equation.solved_side(value, self._exact)
+        label = ValueLabel(frozenset(), equation.unknown)
+        key = self.memory.key_of(equation.unknown)
+        return _Solved(equation, value, Stated(side, label), key, pool)
+
+    def _pool(self, unknown: str) -> list[Quantity]:
+        """Return what an unknown may be: one alone where it is a symbol of the problem."""
+        if strict := self.subject.names.key_of(unknown):
+            return [self.subject.all[strict]]
+        key, label = self.memory.key_of(unknown), ValueLabel(frozenset(), unknown)
+        return [
+            quantity
+            for quantity in self.subject.all.values()
+            if not quantity.family.startswith("sum")
+            and (
+                quantity.key == key
+                or self.subject.names.fit(label, quantity) > weights.ENOUGH_TO_TRY
+            )
+        ]
+
+    def _holds(self, equation: Equation) -> EquationJudged | None:
+        """Judge an equation that can't be solved by whether it is true."""
+        key = self.memory.key_of(equation.unknown)
+        right = self.subject.right.get(key, math.nan)
+        if not equation.holds(abs(right)):
+            return None
+        tree, text = equation.chain.sides[-1], equation.chain.text
+        return EquationJudged(
+            Claim(LineStanding.RIGHT, key, right, tree, text=text, is_equation=True)
+        )
+
+    def _right(self, solved: _Solved) -> EquationJudged | None:
+        found = [
+            (self._score(solved, quantity), quantity)
+            for quantity in self._having(solved.stated, solved.pool, self.subject.right)
+        ]
+        if not found:
+            return None
+        _, quantity = max(found, key=lambda one: one[0])
+        return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
+
+    def _score(self, solved: _Solved, quantity: Quantity) -> float:
+        score = self.subject.names.fit(solved.stated.label, quantity)
+        score += 0.0 if quantity.step is None else weights.UNKNOWN_HAS_LINE
+        score += 0.0 if self.memory.has(quantity.key) else weights.TO_COME
+        return score + (weights.UNKNOWN_KNOWN if quantity.key == solved.key else 0.0)
+
+    def _having(
+        self, stated: Stated, pool: list[Quantity], values: Mapping[str, float]
+    ) -> Iterator[Quantity]:
+        """Yield the quantities of a pool that a number is the value of."""
+        for quantity in pool:
+            target = values.get(quantity.key, math.nan)
+            if self.subject.match(stated, quantity, target) is Match.YES:
+                yield quantity
+
+    def _reworked(self, solved: _Solved) -> EquationJudged | None:
+        """Judge it with the numbers of the page put right."""
+        equation = solved.equation
+        swapped = self.following.put_right(equation.literals)
+        symbols = self.following.right_symbols(equation.known)
+        if not swapped and symbols == equation.known:
+            return None
+        sides = tuple(replaced(side, swapped) for side in equation.chain.sides)
+        again = Equation(replace(equation.chain, sides=sides), symbols, equation.unknown).solution()
+        side = replace(solved.stated.side, tree=Number(again), plain=again, value=again)
+        stated = replace(solved.stated, side=side)
+        for quantity in self._having(stated, solved.pool, self.subject.right):
+            return solved.judged(LineStanding.FOLLOWS, quantity, self._nearest(solved, quantity))
+        return None
+
+    def _nearest(self, solved: _Solved, quantity: Quantity) -> float:
+        right = self.subject.worth(quantity)
+        return self.subject.scales.nearest(solved.stated.side, quantity, right)
+
+    def _repeats(self, solved: _Solved) -> EquationJudged | None:
+        """Judge it by what its unknown came to before."""
+        for before in reversed(self.memory.solutions):
+            is_same = is_near(solved.value, before.value, solved.stated.side.slack)
+            if before.unknown == solved.equation.unknown and is_same:
+                follows = before.standing is LineStanding.WRONG
+                standing = LineStanding.FOLLOWS if follows else before.standing
+                quantity = self.subject.all.get(solved.key)
+                return solved.judged(standing, quantity, solved.value)
+        return None
+
+    def _resting(self, solved: _Solved) -> EquationJudged | None:
+        """Judge it by the student's own earlier values."""
+        world = self.following.world()
+        for quantity in self._having(solved.stated, solved.pool, world):
+            return solved.judged(LineStanding.FOLLOWS, quantity, world[quantity.key])
+        return None
+
+    def _wrong(self, solved: _Solved) -> EquationJudged | None:
+        """Call it wrong, where enough of it is known to say of what."""
+        share = self.evidence.known_share(solved.equation.literals)
+        if share < weights.KNOWN_SHARE and not solved.key:
+            return None
+        quantity = self._sought_by(solved)
+        if quantity is None:
+            return None
+        return solved.judged(LineStanding.WRONG, quantity, self._nearest(solved, quantity))
+
+    def _sought_by(self, solved: _Solved) -> Quantity | None:
+        """Return the line that a wrong equation is for."""
+        if solved.key:
+            return self.subject.all[solved.key]
+        label, fit = solved.stated.label, self.subject.names.fit
+
+        def likelihood(quantity: Quantity) -> float:
+            is_to_come = not self.memory.has(quantity.key)
+            return fit(label, quantity) + weights.TO_COME_IF_WRONG * is_to_come
+
+        best = max(self.subject.with_line, key=likelihood, default=None)
+        is_enough = best is not None and fit(label, best) >= weights.ENOUGH_TO_SEEK
+        return best if is_enough else None

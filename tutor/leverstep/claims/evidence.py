@@ -1,0 +1,125 @@
+"""How much speaks for a number's being of a quantity, beside its value."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from leverstep.claims import weights
+from leverstep.claims.labels import OF_COMPONENTS, ValueLabel
+from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import is_of_si, stands_among
+from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.subject import Subject
+from leverstep.entry.tree import Number
+from leverstep.statics.units import NUMBER
+
+_INDEX_OF_AXIS = re.compile(r"[xyhvXYHV]$")
+_WORDS_FOR_POINTS = frozenset({"about", "check", "from", "to", "between"})
+
+
+class Evidence:
+    """Weighs labels and arithmetic, by what the page has written so far."""
+
+    def __init__(self, subject: Subject, memory: Memory) -> None:
+        self.subject = subject
+        self.memory = memory
+
+    def of_right(self, statement: NumberStated, quantity: Quantity) -> float:
+        """Return how much speaks for a number that has the value of a quantity."""
+        score = self.of_label(statement, quantity)
+        if statement.literals:
+            score += self._of_support(statement.literals, quantity)
+        if statement.key and statement.key != quantity.key:
+            score += weights.OTHER_SYMBOL
+        return _summed(score)
+
+    def of_label(self, statement: NumberStated, quantity: Quantity) -> float:
+        """Return how much speaks for a quantity, the numbers of the arithmetic apart."""
+        label, side = statement.label, statement.side
+        score = self._of_quantity(quantity)
+        score += weights.SYMBOL_KNOWN if statement.key == quantity.key else 0.0
+        fit = self.subject.names.fit(label, quantity)
+        score += max(weights.FIT_LEAST, min(fit, weights.FIT_MOST))
+        if side.dimension is not None and quantity.dimension != NUMBER:
+            score += weights.UNIT_WRITTEN
+        if quantity.family == "angle" and side.dimension is None and label.is_empty:
+            score += weights.BARE_ANGLE
+        is_component = bool(quantity.axis) and quantity.family == "force"
+        if is_component and not self._tells_axis(label, statement.key):
+            score += weights.COMPONENT_UNTOLD
+        is_elsewhere = quantity.key.startswith(("M about", "from "))
+        if is_elsewhere and not label.words & _WORDS_FOR_POINTS:
+            score += weights.OTHER_POINT_UNTOLD
+        if label.is_empty and self._was_spoken_of(quantity):
+            score += weights.SAME_FORCE_AS_BEFORE
+        return _summed(score)
+
+    def of_wrong(self, statement: NumberStated, quantity: Quantity) -> float:
+        """Return how much speaks for a quantity whose value a number does not have."""
+        label = statement.label
+        fit = self.subject.names.fit(label, quantity)
+        is_to_horizontal = quantity.key.endswith(" horizontal")
+        if is_to_horizontal and "horizontal" in label.words | label.behind:
+            fit += weights.ANGLE_TO_HORIZONTAL
+        score = min(fit, weights.FIT_MOST)
+        score += weights.OWN_LINE * self._share_of_own_line(statement.literals, quantity)
+        if not self.memory.has(quantity.key):
+            score += weights.TO_COME_IF_WRONG
+        if statement.side.dimension is not None:
+            score += weights.UNIT_IF_WRONG
+        return _summed(score)
+
+    def known_share(self, literals: Sequence[Number]) -> float:
+        """Return the share of some numbers that the problem or the page has."""
+        sizes = self.subject.every_size
+        known = sum(stands_among(n, sizes) or self.memory.holds(n) for n in literals)
+        return known / len(literals) if literals else 1.0
+
+    def _of_quantity(self, quantity: Quantity) -> float:
+        """Return what speaks for a quantity whatever is said."""
+        score = 0.0 if self.memory.has(quantity.key) else weights.TO_COME
+        if quantity.step is not None:
+            score += weights.LINE_OF_DERIVATION
+            score += weights.LINE_ASKED if quantity.step.asked else 0.0
+        if quantity.family.startswith("sum"):
+            some = 0 if quantity.whole else len(quantity.about)
+            score += weights.IS_SUM + weights.SUM_OF_SOME * some
+        return score
+
+    def _of_support(self, literals: Sequence[Number], quantity: Quantity) -> float:
+        """Return what it tells that a quantity is worked out from the numbers of an arithmetic."""
+        inputs = self.subject.inputs_of(quantity)
+        known = sum(stands_among(n, inputs) or self.memory.holds(n) for n in literals)
+        if known == len(literals) > 1:
+            return weights.ALL_NUMBERS_ITS_OWN
+        return weights.NUMBERS_ITS_OWN * known / len(literals) + weights.NUMBERS_STRANGE
+
+    def _tells_axis(self, label: ValueLabel, key: str) -> bool:
+        """Return whether something says that a component is meant, not a whole force."""
+        return bool(
+            _INDEX_OF_AXIS.search(label.symbol)
+            or (label.words | label.behind) & OF_COMPONENTS
+            or (key in self.subject.all and self.subject.all[key].axis)
+        )
+
+    def _was_spoken_of(self, quantity: Quantity) -> bool:
+        words = self.memory.last_label.words
+        forces = self.subject.names.words_of_force
+        return any(words & forces.get(symbol, frozenset()) for symbol in quantity.about)
+
+    def _share_of_own_line(self, literals: Sequence[Number], quantity: Quantity) -> float:
+        """Return the share of what a quantity's own line is made of that some numbers are."""
+        if not literals or quantity.step is None:
+            return 0.0
+        uses = frozenset((*quantity.step.uses, *quantity.step.quantities))
+        sizes = self.subject.sizes_given(uses)
+        sizes += [abs(self.subject.right[use]) for use in uses if use in self.subject.right]
+        hits = sum(any(is_of_si(n, size) for n in literals) for size in sizes)
+        return hits / len(sizes) if sizes else 0.0
+
+
+def _summed(score: float) -> float:
+    """Return a score such that what adds up to the same is the same, whatever was added first."""
+    return round(score, 6)

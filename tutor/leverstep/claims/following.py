@@ -1,0 +1,146 @@
+"""Whether a value would be right, had the student's own earlier numbers been right."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+
+from leverstep.claims import weights
+from leverstep.claims.evidence import Evidence
+from leverstep.claims.matching import Match, Stated
+from leverstep.claims.memory import NOT_RIGHT, Memory
+from leverstep.claims.near_numbers import BETWEEN_UNITS
+from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import Side, plain_value, replaced
+from leverstep.entry.tree import Number
+from leverstep.statics import kinds
+
+Followed = tuple[Quantity, float]
+"""A quantity that a value would be right for, and the value there, in SI."""
+
+
+class Following:
+    """Puts the numbers of a page right, and works out what its wrong ones lead to."""
+
+    def __init__(self, subject: Subject, memory: Memory, evidence: Evidence) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.evidence = evidence
+        self._own: dict[str, float] = {}
+        self._world: dict[str, float] = {}
+
+    # ---- what the page's numbers should be, and what they lead to
+
+    def put_right(self, literals: Iterable[Number]) -> dict[float, float]:
+        """Return the numbers that stand for wrong results of the page, with what they should be."""
+        found: dict[float, float] = {}
+        for number in literals:
+            if number.value in found:
+                continue
+            wrong = self.memory.wrong_behind(number, BETWEEN_UNITS)
+            if wrong is not None:
+                found[number.value] = number.value * abs(wrong.right) / abs(wrong.value)
+        return found
+
+    def right_symbols(self, known: Mapping[str, float]) -> dict[str, float]:
+        """Return the values of symbols as they would be if all results of the page were right."""
+        found = dict(known)
+        for symbol, value in known.items():
+            last = self.memory.latest(self.memory.key_of(symbol))
+            if last is not None and last.standing in NOT_RIGHT and last.value:
+                found[symbol] = value * abs(last.right) / abs(last.value)
+        return found
+
+    def world(self) -> Mapping[str, float]:
+        """Return what every quantity comes to with the student's own wrong values, by key.
+
+        The direction of the reaction is among them. There are none where nothing is wrong, or where
+        the wrong values leave no equilibrium.
+        """
+        if self._own != self.memory.own:
+            self._own = dict(self.memory.own)
+            self._world = self._worked_out()
+        return self._world
+
+    def _worked_out(self) -> dict[str, float]:
+        if not self._own:
+            return {}
+        question = self.subject.question
+        lines = [quantity.key for quantity in self.subject.with_line]
+        own = {key: self._own[key] for key in lines if key in self._own}
+        try:
+            steps = question.graph.values(question.numbers, {}, own=own)
+            found = self.subject.quantities.values(steps)
+        except (ArithmeticError, ValueError):
+            return {}
+        direction = kinds.REACTION_DIRECTION.key
+        return {**found, direction: steps.get(direction, math.nan)}
+
+    # ---- a number that follows
+
+    def of_number(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
+        """Return what a number would be right for, None where it is for nothing.
+
+        Args:
+            statement: the number.
+            pool: what it may be of.
+        """
+        return self._reworked(statement, pool) or self._resting(statement, pool)
+
+    def _reworked(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
+        """Return what its arithmetic comes to once the numbers in it are put right."""
+        for ratio in self._ratios(statement):
+            stated = Stated(_scaled(statement.side, ratio), statement.label)
+            found = [
+                (self.evidence.of_label(statement, quantity) + weights.REWORKED, quantity)
+                for quantity in pool
+                if self.subject.match(stated, quantity, self.subject.worth(quantity)) is Match.YES
+            ]
+            if not found:
+                continue
+            score, quantity = max(found, key=lambda one: one[0])
+            if score >= weights.ENOUGH_TO_FOLLOW:
+                right = self.subject.worth(quantity)
+                value = self.subject.scales.nearest(statement.side, quantity, right / ratio)
+                return quantity, math.copysign(value, right)
+        return None
+
+    def _ratios(self, statement: NumberStated) -> Iterator[float]:
+        """Yield how much more each arithmetic of a chain comes to, once its numbers are right."""
+        swapped = self.put_right(statement.literals)
+        symbols = self.right_symbols(statement.known)
+        if not swapped and symbols == statement.known:
+            return
+        for side in statement.arithmetic:
+            plain = plain_value(replaced(side.tree, swapped), statement.chain, symbols)
+            if plain and side.plain and not math.isclose(plain, side.plain, rel_tol=1e-6):
+                ratio = plain / side.plain
+                if math.isfinite(ratio) and ratio:
+                    yield ratio
+
+    def _resting(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
+        """Return what it is with the student's own earlier values."""
+        own = self.world()
+        found = [
+            (self.evidence.of_label(statement, quantity), quantity)
+            for quantity in pool
+            if (target := own.get(quantity.key, math.nan)) != self.subject.worth(quantity)
+            and self.subject.match(statement.stated, quantity, target) is Match.YES
+        ]
+        if not found:
+            return None
+        score, quantity = max(found, key=lambda one: one[0])
+        if score < weights.ENOUGH_TO_REST_ON or quantity.key in self.memory.own:
+            return None
+        target = own[quantity.key]
+        value = self.subject.scales.nearest(statement.side, quantity, target)
+        return quantity, math.copysign(value, target)
+
+
+def _scaled(side: Side, ratio: float) -> Side:
+    return replace(
+        side, plain=side.plain * ratio, value=side.value * ratio, slack=side.slack * abs(ratio)
+    )

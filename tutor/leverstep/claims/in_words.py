@@ -1,0 +1,81 @@
+"""What a line says in words: the class of lever, and where the reaction points."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.course.problem import Question
+from leverstep.entry.reading import read_entry
+from leverstep.entry.tree import Unreadable
+from leverstep.statics import kinds
+from leverstep.statics.step import Step
+
+_NAMES_CLASS = re.compile(r"\bclass\b|lever_?class", re.IGNORECASE)
+_MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class")
+_CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
+_CLASSES = {"first": 1, "1": 1, "i": 1, "second": 2, "2": 2, "ii": 2, "third": 3, "3": 3, "iii": 3}
+_SPEAKS_OF_REACTION = re.compile(r"\b(?:reaction|joint|pushes the|push the|presses|direction)\b")
+_DIRECTION = re.compile(r"\b(?:up|down|left|right|upwards?|downwards?|forwards?|backwards?)\b")
+_ON_PAPER = {
+    "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",
+}  # fmt: skip
+"""The directions of the body on paper: it faces to the right."""
+_EQUAL_CLASS = re.compile(r" = [123]")
+
+
+def names_class(plain: str) -> bool:
+    """Return whether a line speaks of the class of lever by name."""
+    return _NAMES_CLASS.search(plain) is not None
+
+
+def is_without_formula(plain: str) -> bool:
+    """Return whether a line says nothing to be equal, `class = 2` apart."""
+    return "=" not in _EQUAL_CLASS.sub("", plain)
+
+
+def claim_in_words(plain: str, question: Question, world: Mapping[str, float]) -> Claim | None:
+    """Return what a line says in words, None where it says nothing of the kind.
+
+    Args:
+        plain: the line, made plain.
+        question: what it is about.
+        world: what the student's own wrong values lead to, by key.
+    """
+    text = plain.lower()
+    steps = {step.kind: step for step in question.derivation.steps}
+    for kind, read in ((kinds.LEVER_CLASS, _class_in), (kinds.REACTION_DIRECTION, _direction_in)):
+        found = read(text, steps[kind]) if kind in steps else None
+        if found is not None:
+            value, said = found
+            key = steps[kind].key
+            if value == round(question.right[key]):
+                standing = LineStanding.RIGHT
+            else:
+                standing = LineStanding.FOLLOWS if world.get(key) == value else LineStanding.WRONG
+            return Claim(standing, key, value, text=said)
+    return None
+
+
+def _class_in(text: str, _: Step) -> tuple[float, str] | None:
+    """Return the class that a text names, where it names one alone, and its words."""
+    if not _MAY_NAME_CLASS.search(text):
+        return None
+    values = {_CLASSES[word or digit] for word, digit in _CLASS.findall(text)}
+    if len(values) != 1:
+        return None
+    (value,) = values
+    return value, str(value)
+
+
+def _direction_in(text: str, step: Step) -> tuple[float, str] | None:
+    """Return the direction that a text tells, as a number of the step, and its words."""
+    if re.search(r"\d", text) or not _SPEAKS_OF_REACTION.search(text):
+        return None
+    words = " ".join(_ON_PAPER.get(word, word) for word in _DIRECTION.findall(text))
+    try:
+        value = read_entry(words, step, {}).value if words else None
+    except Unreadable:
+        return None
+    return None if value is None else (value, words)

@@ -1,0 +1,84 @@
+"""What a line of a page turned out to be, and what it claims."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from leverstep.entry.tree import Tree
+
+
+class LineStanding(StrEnum):
+    """What a line of a page turned out to be, the best first.
+
+    `KEPT` is true but not asked for; `FOLLOWS` would be true had the student's own earlier numbers
+    been right; `REMARK` claims nothing.
+    """
+
+    RIGHT = "right"
+    KEPT = "kept"
+    FOLLOWS = "follows"
+    WRONG = "wrong"
+    UNREAD = "unread"
+    REMARK = "remark"
+
+
+_BEST_FIRST = list(LineStanding)
+_DECIDING = (
+    LineStanding.WRONG,
+    LineStanding.FOLLOWS,
+    LineStanding.RIGHT,
+    LineStanding.KEPT,
+    LineStanding.UNREAD,
+)
+"""What a line is, where one of its claims is: the first of these that is there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """What a chain claims: of which quantity, its value there, and whether it holds.
+
+    `key` is that of the quantity, "" where it is of nothing that is known; `value` is in kg, m, s
+    and degrees, nan where it has none. `tree` is how it was found, or the number itself; `figures`
+    are the significant figures written, `slack` half a unit of the last digit. `sign` says that
+    only the sign is wrong, `text` is the chain as it was read.
+    """
+
+    standing: LineStanding
+    key: str = ""
+    value: float = math.nan
+    tree: Tree | None = None
+    figures: int | None = None
+    slack: float = 0.0
+    sign: bool = False
+    text: str = ""
+    is_equation: bool = False
+
+    def is_better_than(self, other: Claim | None) -> bool:
+        """Return whether this is the kinder reading of the same chain."""
+        if other is None:
+            return True
+        return _BEST_FIRST.index(self.standing) < _BEST_FIRST.index(other.standing)
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedLine:
+    """A line of a page with what came of it; `number` counts from 1."""
+
+    number: int
+    text: str
+    standing: LineStanding
+    claims: tuple[Claim, ...] = ()
+
+    @property
+    def about(self) -> tuple[str, ...]:
+        """Return the keys of what it is about, each once."""
+        return tuple(dict.fromkeys(claim.key for claim in self.claims if claim.key))
+
+
+def whole(claims: Iterable[Claim]) -> LineStanding:
+    """Return what a line is as a whole: wrong where one of its claims is."""
+    there = {claim.standing for claim in claims}
+    return next((standing for standing in _DECIDING if standing in there), LineStanding.REMARK)

@@ -1,0 +1,178 @@
+"""The numbers, words and signs of a line, and which of them belong to a formula."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from leverstep.entry.grammar import FUNCTIONS
+from leverstep.statics.units import unit
+
+OPERATORS = frozenset(["*", "/", "^", "+", "-", "=", "**"])
+
+_LEXEME = re.compile(
+    r"""(?P<space>\s+)
+    |(?P<number>(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_A-Za-z]))?)
+    |(?P<word>[^\W\d_](?:[^\W_]|_(?=\w))*'?)
+    |(?P<sign>\*\*|.)
+    """,
+    re.VERBOSE | re.DOTALL,
+)
+_FUNCTION_WITH_NUMBER = re.compile(r"(a?(?:sin|cos|tan)|sqrt)([0-9]+)")
+_UNITS_OF_FORCE = ("kN", "N", "lbf", "lb", "kg")
+_ENGLISH = frozenset({
+    "a", "i", "at", "is", "in", "of", "to", "so", "it", "on", "by", "or", "as", "no", "be", "we",
+    "he", "an", "if", "do", "go", "my", "us", "the", "and", "for", "per", "from", "due",
+})  # fmt: skip
+"""Short words that stand between formulas more often than in them."""
+_NEVER = frozenset({
+    "up", "down", "left", "right", "cw", "ccw", "sum", "net", "let", "so", "is", "mg", "arm", "leg",
+})  # fmt: skip
+"""Words that are no symbols, unless the page made them such."""
+_LIKE_GIVENS = ("m", "g", "in", "N", "s", "J")
+"""Units that are symbols of a problem, too."""
+_LONGEST_SYMBOL = 12
+
+
+class Lexeme(NamedTuple):
+    """A number, word or sign of a line, as written; `kind` says which of these."""
+
+    kind: str
+    text: str
+
+
+NOTHING_THERE = Lexeme("", "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A lexeme with the one before it, the one behind it, and the formula that lies before it."""
+
+    lexeme: Lexeme
+    before: Lexeme
+    after: Lexeme
+    run: list[Lexeme]
+
+    @property
+    def touches(self) -> bool:
+        """Return whether it stands beside a sign of arithmetic."""
+        return self.before.text in (*"*/+-(^=|",) or self.after.text in (*"*/+-=^)|",)
+
+
+def lexemes_of(text: str, known: Collection[str]) -> list[Lexeme]:
+    """Return the lexemes of a line; words such as `Nm` or `sin26` are parted.
+
+    Args:
+        text: the line.
+        known: the symbols that the problem and the page have.
+    """
+    found = [Lexeme(match.lastgroup or "", match.group()) for match in _LEXEME.finditer(text)]
+    return [part for one in found if one.kind != "space" for part in _parted(one, known)]
+
+
+def runs_of(lexemes: list[Lexeme], known: Collection[str]) -> list[tuple[list[str], list[Lexeme]]]:
+    """Return the formulas of a line, each with the words before it; the last may be empty.
+
+    Args:
+        lexemes: those of the line.
+        known: the symbols that the problem and the page have.
+    """
+    runs: list[tuple[list[str], list[Lexeme]]] = []
+    words: list[str] = []
+    run: list[Lexeme] = []
+    around = [NOTHING_THERE, *lexemes, NOTHING_THERE]
+    for before, lexeme, after in zip(around, around[1:], around[2:], strict=False):
+        if _is_formula(_Place(lexeme, before, after, run), known):
+            run.append(lexeme)
+            continue
+        if run:
+            runs.append((words, run))
+            words, run = [], []
+        words.append(lexeme.text)
+    return [*runs, (words, run)]
+
+
+def _parted(lexeme: Lexeme, known: Collection[str]) -> list[Lexeme]:
+    if lexeme.kind != "word" or lexeme.text in known:
+        return [lexeme]
+    text = lexeme.text
+    if match := _FUNCTION_WITH_NUMBER.fullmatch(text):
+        return [Lexeme("word", match.group(1)), Lexeme("number", match.group(2))]
+    for force in _UNITS_OF_FORCE:
+        if text.startswith(force) and text.removeprefix(force) in ("m", "cm", "mm"):
+            return [Lexeme("word", force), Lexeme("word", text.removeprefix(force))]
+    return [lexeme]
+
+
+def _is_formula(place: _Place, known: Collection[str]) -> bool:
+    """Return whether a lexeme belongs to a formula, not to the words around it."""
+    kind, text = place.lexeme
+    if kind == "number":
+        return True
+    if kind == "sign":
+        if text == ":":
+            ends = ("number", "word")
+            return bool(place.run) and place.run[-1].kind in ends and place.after.kind in ends
+        return text in OPERATORS or text in (*'()|°"',)
+    return _is_symbol(place, known) or _is_unit(place) or _is_function(place)
+
+
+def _is_function(place: _Place) -> bool:
+    after = place.after
+    begins_term = after.kind in ("number", "word") or after.text in ("(", "-")
+    return place.lexeme.text.lower() in FUNCTIONS and begins_term
+
+
+def _is_unit(place: _Place) -> bool:
+    """Return whether a word is a unit of what lies before it."""
+    text, before, after = place.lexeme.text, place.before, place.after
+    if not place.run or unit(text) is None:
+        return False
+    if text == "in" and (after.kind == "number" or (after.kind == "word" and len(after.text) > 2)):
+        return False
+    if text == "s" and before.text == "'":
+        return False
+    if before.kind == "word":
+        return unit(before.text) is not None or place.run[-1].text == before.text
+    return before.kind == "number" or before.text in (*")*/°-",)
+
+
+def _is_symbol(place: _Place, known: Collection[str]) -> bool:
+    """Return whether a word is a symbol: the problem's, one of the page, or a short one in use."""
+    text, before, after = place.lexeme.text, place.before, place.after
+    lower = text.lower()
+    is_unit, follows_number = unit(text) is not None, before.kind == "number"
+    if lower in FUNCTIONS or (lower in _NEVER and text not in known):
+        return text == "mg" and place.touches
+    if text not in known and is_unit and follows_number:
+        return False
+    if text in known and text not in _ENGLISH:
+        may_be_unit = is_unit and follows_number and after.text != "="
+        return not may_be_unit or text not in _LIKE_GIVENS
+    if lower in _ENGLISH and not (len(text) == 1 and text.isupper()):
+        return after.text == "=" and len(text) < 3 and text not in ("is", "so")
+    if "_" in text or any(character.isdigit() for character in text):
+        return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text)
+    if is_unit:
+        divides = before.text in ("/", "*")
+        may_be = place.touches and not follows_number and not divides
+        return len(text) <= 2 and (after.text == "=" or may_be)
+    return _is_short_symbol(place)
+
+
+def _is_short_symbol(place: _Place) -> bool:
+    """Return whether a word that nothing else is known of is short enough to be a symbol."""
+    text, before, after = place.lexeme.text, place.before, place.after
+    if len(text) > 3:
+        return False
+    if place.touches:
+        return True
+    if before.kind == "number":
+        return len(text) <= 2 or text.isupper()
+    if len(text) > 1:
+        return False
+    if text.isupper():
+        return "_" in before.text + after.text
+    return after.text.lower() in FUNCTIONS or before.text.lower() in FUNCTIONS

@@ -1,0 +1,203 @@
+"""What a page has written so far, which later lines may rest on."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left, insort
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import label_of
+from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same
+from leverstep.claims.segments import Chain
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import Side, sides_of
+from leverstep.entry.tree import Number
+from leverstep.statics.units import Dimension, known_unit
+
+MOST_RESULTS = 1000
+"""So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
+NOT_RIGHT = (LineStanding.WRONG, LineStanding.FOLLOWS)
+
+
+@dataclass(frozen=True, slots=True)
+class PageResult:
+    """A number that stands on the page: as written, in SI, what it should be, and whether it is."""
+
+    plain: float
+    value: float
+    right: float
+    key: str
+    standing: LineStanding
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """What an unknown of an equation came to, as its numbers are written."""
+
+    unknown: str
+    value: float
+    standing: LineStanding
+
+
+class _Sized(NamedTuple):
+    """A result by the size of a number of it, `place` is when it was written."""
+
+    size: float
+    place: int
+
+
+class _BySize:
+    """Results in the order of their size, so that those near a number are soon found."""
+
+    def __init__(self) -> None:
+        self._sized: list[_Sized] = []
+
+    def add(self, size: float, place: int) -> None:
+        """Put in a result; one without a size is left out."""
+        if not math.isnan(size):
+            insort(self._sized, _Sized(abs(size), place))
+
+    def __bool__(self) -> bool:
+        return bool(self._sized)
+
+    def like(self, number: Number, by: float = 1.0) -> Iterator[int]:
+        """Yield the places of results that a number stands for, once multiplied by a factor."""
+        size = abs(number.value)
+        reach = max(number.half_digit * ROUNDED, size * CUT_OFF * 1.01)
+        start = bisect_left(self._sized, _Sized((size - reach) / by, -1))
+        for one in self._sized[start:]:
+            if one.size * by > size + reach:
+                return
+            if is_same(number, one.size * by):
+                yield one.place
+
+
+class Memory:
+    """The values of symbols, what they stand for, results, solutions, and wrong values of a page.
+
+    `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
+    what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
+    counts moments as the problem does, -1 where the other way, 0 where that is unknown.
+    """
+
+    def __init__(self, subject: Subject) -> None:
+        self.subject = subject
+        self.written: dict[str, float] = {}
+        self.in_si: dict[str, float] = {}
+        self.dimensions: dict[str, Dimension] = {}
+        self.bound: dict[str, str] = {}
+        self.own: dict[str, float] = {}
+        self.results: list[PageResult] = []
+        self.solutions: list[Solution] = []
+        self.sense = 0
+        self.last: Side | None = None
+        self.last_label = label_of("")
+        self._latest: dict[str, PageResult] = {}
+        self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
+        self._put_givens()
+
+    def _put_givens(self) -> None:
+        question = self.subject.question
+        for given in question.givens:
+            if given.sign:
+                size = float(known_unit(given.unit).size) if given.unit else 1.0
+                number = question.numbers[given.key]
+                self.put_symbol(given.sign, number, number * size)
+        gravity = question.accepted["g"][0]
+        self.put_symbol("g", gravity, gravity)
+
+    def put_symbol(self, symbol: str, written: float, in_si: float) -> None:
+        """Keep the number of a symbol."""
+        self.written[symbol] = written
+        self.in_si[symbol] = in_si
+
+    @property
+    def symbols(self) -> set[str]:
+        """Return the symbols that the problem and the page have."""
+        return set(self.written) | set(self.bound) | self.subject.names.exact
+
+    def key_of(self, symbol: str) -> str:
+        """Return the quantity that a symbol stands for, "" where that is unknown."""
+        return self.subject.names.key_of(symbol) or self.bound.get(symbol, "")
+
+    # ---- results
+
+    def add(self, result: PageResult) -> None:
+        """Keep a number of the page."""
+        place = len(self.results)
+        if place >= MOST_RESULTS:
+            return
+        self.results.append(result)
+        self._plain.add(result.plain, place)
+        if result.key:
+            self._latest[result.key] = result
+        if result.standing is LineStanding.UNREAD:
+            self._unread.add(result.plain, place)
+        if result.standing in NOT_RIGHT and result.value and not math.isnan(result.right):
+            self._wrong.add(result.plain, place)
+            self._wrong.add(result.value, place)
+
+    def add_solution(self, solution: Solution) -> None:
+        """Keep what an unknown came to."""
+        if len(self.solutions) < MOST_RESULTS:
+            self.solutions.append(solution)
+
+    def has(self, key: str) -> bool:
+        """Return whether a value of a quantity stands on the page."""
+        return key in self._latest
+
+    def latest(self, key: str) -> PageResult | None:
+        """Return the last result of a quantity."""
+        return self._latest.get(key)
+
+    def holds(self, number: Number) -> bool:
+        """Return whether a number stands on the page."""
+        return next(self._plain.like(number), None) is not None
+
+    def holds_unread(self, number: Number) -> bool:
+        """Return whether a number stands on the page in what was not understood."""
+        return next(self._unread.like(number), None) is not None
+
+    @property
+    def has_unread(self) -> bool:
+        """Return whether some number of the page was not understood."""
+        return bool(self._unread)
+
+    def wrong_behind(self, number: Number, factors: tuple[float, ...]) -> PageResult | None:
+        """Return the last wrong result that a number stands for, in any of some units."""
+        there = [place for by in factors for place in self._wrong.like(number, by)]
+        return self.results[max(there)] if there and number.value else None
+
+    # ---- what a value says
+
+    def take(self, chain: Chain, symbol: str, claim: Claim) -> None:
+        """Keep what a value says, so that later lines may rest on it."""
+        sides = sides_of(chain, self.written, self.dimensions)
+        closed = [side for side in sides if not math.isnan(side.plain)]
+        if not closed:
+            return
+        self.last = closed[-1]
+        if chain.before.strip(" ;,:"):
+            self.last_label = label_of(chain.before, symbol)
+        if symbol:
+            self._take_symbol(symbol, self.last, claim)
+        right = self.subject.right.get(claim.key, math.nan)
+        for side in closed:
+            if side is self.last or not side.is_arithmetic:
+                self.add(PageResult(side.plain, claim.value, right, claim.key, claim.standing))
+        if claim.key and claim.standing in NOT_RIGHT and not math.isnan(claim.value):
+            self.own[claim.key] = claim.value
+        elif claim.standing is LineStanding.RIGHT:
+            self.own.pop(claim.key, None)
+
+    def _take_symbol(self, symbol: str, side: Side, claim: Claim) -> None:
+        value = side.value if math.isnan(claim.value) else claim.value
+        self.put_symbol(symbol, side.plain, value)
+        if side.dimension is not None:
+            self.dimensions[symbol] = side.dimension
+        is_read = claim.standing is not LineStanding.UNREAD
+        if claim.key and is_read and not self.subject.names.key_of(symbol):
+            self.bound[symbol] = claim.key

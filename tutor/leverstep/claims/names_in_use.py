@@ -1,0 +1,143 @@
+"""What words and symbols may stand for in a problem, and how well a label fits a quantity."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+from leverstep.claims import weights
+from leverstep.claims.labels import (
+    ACROSS,
+    AXES,
+    DIRECTIONS,
+    ValueLabel,
+    sorts_named,
+    words_in,
+)
+from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.symbol_fit import fit_of_symbol
+from leverstep.course.problem import Problem
+from leverstep.course.symbols import spelt
+
+_TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
+_TELLING_AXIS = frozenset().union(*DIRECTIONS.values(), *AXES.values(), {"part", "component"})
+_RELATED = {"arm": "distance", "force": "weight"}
+"""The other sort that people name where they mean one."""
+
+
+class NamesInUse:
+    """The symbols of a problem and the words for its forces."""
+
+    def __init__(self, quantities: PageQuantities) -> None:
+        self.quantities = quantities
+        problem = quantities.question.problem
+        posture = problem.posture
+        self.exact = {
+            key
+            for key, quantity in quantities.all.items()
+            if quantity.step is not None or re.fullmatch(r"[A-Za-z]+_\w+", key)
+        }
+        self.given = {given.sign for given in quantities.question.givens if given.sign}
+        self.words_of_force = {f.symbol: _force_words(problem, f.symbol) for f in posture.forces}
+        self.words_of_force["body"] = frozenset({"body", "person", "whole", "weight"})
+        count = Counter(word for words in self.words_of_force.values() for word in words)
+        self.common = {word for word, times in count.items() if times > 1}
+        self.all_words = frozenset(count)
+        # On a level segment only the upright part of a force turns it.
+        self.across = "y" if posture.inclination is None else ""
+        self.effort = posture.balancing.symbol if posture.balancing else ""
+        self._sorts: dict[frozenset[str], frozenset[str]] = {}
+
+    def key_of(self, symbol: str) -> str:
+        """Return the quantity of the problem that is written so, "" where none is."""
+        symbol = spelt(symbol)
+        if symbol in self.exact:
+            return symbol
+        if len(symbol) < 2:
+            return ""
+        plain = symbol.replace("_", "").lower()
+        near = [
+            key
+            for key in self.exact
+            if key[0] == symbol[0] and key.replace("_", "").lower() == plain
+        ]
+        return near[0] if len(near) == 1 else ""
+
+    def fit(self, label: ValueLabel, quantity: Quantity) -> float:
+        """Return how well a label fits a quantity: 0 where it says nothing, less where it can't."""
+        words = (
+            self._fit_of_sort(label, quantity)
+            + self._fit_of_forces(label, quantity)
+            + self._fit_of_axis(label, quantity)
+        )
+        if label.words & _TOTALS:
+            words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
+        return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
+
+    def is_of_sort(self, label: ValueLabel, quantity: Quantity) -> bool:
+        """Return whether a quantity is of a sort that the words name, where they name one."""
+        sorts, sort = self._sorts_of(label.words), quantity.sort
+        return (
+            not sorts
+            or sort in sorts
+            or _RELATED.get(sort) in sorts
+            or (sort == "weight" and "force" in sorts)
+        )
+
+    def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
+        if words not in self._sorts:
+            is_limb = "arm" in self.all_words
+            self._sorts[words] = sorts_named(words, is_limb)
+        return self._sorts[words]
+
+    def _fit_of_sort(self, label: ValueLabel, quantity: Quantity) -> float:
+        sorts = self._sorts_of(label.words)
+        if not sorts:
+            return 0.0
+        if quantity.sort in sorts:
+            return weights.SORT_NAMED
+        is_related = _RELATED.get(quantity.sort) in sorts
+        return weights.SORT_RELATED if is_related else weights.OTHER_SORT
+
+    def _fit_of_forces(self, label: ValueLabel, quantity: Quantity) -> float:
+        score = 0.0
+        words = label.words | label.of
+        for symbol, names in self.words_of_force.items():
+            said = words & names
+            if not said:
+                continue
+            is_strong = bool(said - self.common)
+            if symbol in quantity.about:
+                named = weights.FORCE_NAMED if is_strong else weights.FORCE_NAMED_VAGUELY
+                score += named if len(quantity.about) == 1 else weights.ONE_OF_ITS_FORCES
+            elif quantity.about and is_strong:
+                score += weights.OTHER_FORCE
+        return score
+
+    def _fit_of_axis(self, label: ValueLabel, quantity: Quantity) -> float:
+        if not quantity.axis:
+            return 0.0
+        words, score = label.words, 0.0
+        if not words & _TELLING_AXIS:
+            score += weights.AXIS_NOT_NAMED
+        for axis in ("y", "x"):
+            way = 1.0 if quantity.axis == axis else -1.0
+            if words & DIRECTIONS[axis]:
+                score += way * weights.DIRECTION_NAMED
+            if words & AXES[axis] or (axis == self.across and words & ACROSS):
+                score += way * weights.AXIS_NAMED
+        return score
+
+
+def _force_words(problem: Problem, symbol: str) -> frozenset[str]:
+    """Return the words that a force is called by."""
+    posture = problem.posture
+    force = posture.force(symbol)
+    words = set(words_in(problem.names[symbol]))
+    if force.own_weight:
+        words |= words_in(problem.segment)
+    if force is posture.effort and force.magnitude is None:
+        words |= {"muscle", "muscles", "effort", "tendon"}
+    if len(posture.loads) <= 2 and force in posture.loads and not force.own_weight:
+        words |= {"load"}
+    return frozenset(words - {"and", "the", "of", "in", "with", "on", "a"})

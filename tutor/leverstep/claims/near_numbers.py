@@ -1,0 +1,89 @@
+"""When two numbers are taken for one: rounding, units, and constants that any line may hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from leverstep.claims.worth import Side
+from leverstep.entry.tree import Number
+
+TOLERANCE = 0.0105
+"""How far a value may lie from what it should be, as a share of it: a hundredth, and rounding."""
+AGREEING = 0.012
+"""How far the sides of a chain may lie from the last, as a share of it: `=` is often `≈`."""
+REPEATED = 0.006
+"""How far a number may lie from one that it repeats or takes, as a share of that."""
+CUT_OFF = 5e-4
+"""How far a number may lie from one of the page that it stands for, as a share of that."""
+ROUNDED = 1.02
+"""Half a unit of the last digit, and a little for what binary fractions leave."""
+NOTHING = 1e-9
+"""What lies no further from each other than this, is one number."""
+
+CONSTANTS = (
+    9.81, 9.8, 9.80665, 10.0, 32.2, 2.2, 2.205, 2.2046, 2.20462, 4.448, 4.45, 4.44822, 0.4536,
+    0.454, 0.45359, 28.35, 0.02835, 2.54, 0.0254, 0.3048, 30.48, 12.0, 6.35, 0.001, 0.01, 0.1,
+    0.5, 1.0, 2.0, 3.0, 4.0, 90.0, 100.0, 180.0, 360.0, 1000.0,
+)  # fmt: skip
+"""Numbers that any line may hold: gravity, factors of conversion, parts of a turn."""
+
+BETWEEN_UNITS = (
+    1.0, 100.0, 0.01, 1000.0, 0.001, 0.0254, 1 / 0.0254, 2.54, 0.3048, 1 / 0.3048, 12.0, 1 / 12,
+    0.45359, 2.20462, 4.4482, 1 / 4.4482, 10.0 ** 4, 1e-4,
+)  # fmt: skip
+"""What a number is multiplied by to be in another unit of the course."""
+
+_FROM_SI = (1.0, 100.0, 1000.0, 1 / 0.0254, 1 / 0.3048, 1 / 4.4482, 2.20462, 0.1019716)
+"""What a value in SI is multiplied by to be in cm, mm or g, in, ft, lbf, lb, or in kg by weight."""
+
+
+def is_near(value: float, target: float, slack: float, share: float = TOLERANCE) -> bool:
+    """Return whether a value is another, but for rounding.
+
+    Args:
+        value: what was written.
+        target: what it may be.
+        slack: half a unit of the last digit written.
+        share: how far it may lie from the target, as a share of that.
+    """
+    return abs(value - target) <= max(share * abs(target), slack * ROUNDED) + NOTHING
+
+
+def is_same(number: Number, value: float) -> bool:
+    """Return whether a number stands for another, cut to its figures; signs apart."""
+    slack = max(number.half_digit * ROUNDED, CUT_OFF * abs(value))
+    return abs(abs(number.value) - abs(value)) <= slack
+
+
+def is_of_si(number: Number, value: float) -> bool:
+    """Return whether a number is a value above 0 in SI, in some unit; signs apart."""
+    size, rounding = abs(number.value), number.half_digit * ROUNDED
+    return any(abs(size - value * by) <= max(rounding, REPEATED * value * by) for by in _FROM_SI)
+
+
+def is_constant(number: Number) -> bool:
+    """Return whether any line may hold a number."""
+    return any(abs(abs(number.value) - constant) <= NOTHING for constant in CONSTANTS)
+
+
+def stands_among(number: Number, values: Iterable[float]) -> bool:
+    """Return whether a number is a constant or one of some values in SI, in some unit."""
+    return is_constant(number) or any(is_of_si(number, value) for value in values)
+
+
+def agree(sides: list[Side]) -> bool:
+    """Return whether the sides of a chain come to one number, units and rounding apart."""
+    return all(_agrees(side, sides[-1]) for side in sides[:-1])
+
+
+def _agrees(side: Side, last: Side) -> bool:
+    size = abs(last.plain)
+    unit = abs(last.value / last.plain) if last.plain and last.value else 1.0
+    slack = AGREEING * size + last.slack / unit * 1.001 + 1e-12
+    if any(abs(abs(side.plain) * by - size) <= slack for by in BETWEEN_UNITS):
+        return True
+    return (
+        side.dimension is not None
+        and side.dimension == last.dimension
+        and is_near(side.value, last.value, last.slack + side.slack, AGREEING)
+    )

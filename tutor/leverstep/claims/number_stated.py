@@ -1,0 +1,124 @@
+"""A chain that comes to a number, with all that is said beside that number."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import ValueLabel, label_of
+from leverstep.claims.matching import Stated
+from leverstep.claims.memory import Memory
+from leverstep.claims.segments import Chain
+from leverstep.claims.worth import Side, numbers_in
+from leverstep.entry.amount import unit_size
+from leverstep.entry.tree import Number
+from leverstep.statics.units import unit
+
+_PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
+_POINTING_BACK = frozenset({"it", "its", "this", "that", "which"})
+
+
+@dataclass(frozen=True, slots=True)
+class NumberStated:
+    """A number that a chain comes to.
+
+    `symbol` is what it is written for, "" where nothing; `key` is the quantity that the symbol
+    stands for, "" where that is unknown. `sides` are those with a number, the symbol's own left
+    out; `stated` is the last of them. `literals` are the numbers of its arithmetic, `known` the
+    values that symbols were taken at.
+    """
+
+    chain: Chain
+    symbol: str
+    key: str
+    sides: list[Side]
+    stated: Stated
+    literals: list[Number]
+    known: Mapping[str, float]
+
+    @property
+    def side(self) -> Side:
+        """Return the value, in the unit that is written behind or before it."""
+        return self.stated.side
+
+    @property
+    def label(self) -> ValueLabel:
+        """Return what is said beside it."""
+        return self.stated.label
+
+    @property
+    def arithmetic(self) -> list[Side]:
+        """Return the sides in which something is worked out."""
+        return [side for side in self.sides if side.is_arithmetic]
+
+    @property
+    def is_alone(self) -> bool:
+        """Return whether neither arithmetic, nor a symbol, nor an equals sign goes with it."""
+        return not self.arithmetic and not self.symbol and not self.chain.leads
+
+    def claim(self, standing: LineStanding, key: str, value: float, sign: bool = False) -> Claim:
+        """Return a claim of its number.
+
+        Args:
+            standing: whether it holds.
+            key: the quantity, "" where it is of none.
+            value: its value there, in SI.
+            sign: whether only the sign is wrong.
+        """
+        tree = next((side.tree for side in self.arithmetic), self.side.tree)
+        figures, slack = self.side.figures, self.side.slack
+        return Claim(standing, key, value, tree, figures, slack, sign, self.chain.text)
+
+
+def number_stated(
+    chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float], memory: Memory
+) -> NumberStated:
+    """Return what a chain states.
+
+    Args:
+        chain: the chain.
+        symbol: what stands alone at its beginning, "" where nothing does.
+        sides: its other sides that have a number.
+        known: the values that symbols were taken at.
+        memory: what the page has written so far.
+    """
+    stated = Stated(
+        _with_unit_before(chain, sides[-1]),
+        _label(chain, symbol, memory),
+        strict=bool(symbol and memory.subject.names.key_of(symbol)),
+        plus=_PLUS_SIGN.search(chain.text) is not None,
+        sense=memory.sense,
+    )
+    key = memory.key_of(symbol) if symbol else ""
+    literals = [n for side in sides if side.is_arithmetic for n in numbers_in(side.tree)]
+    return NumberStated(chain, symbol, key, sides, stated, literals, known)
+
+
+def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
+    """Return the label of a chain; a force that is not named there was named before."""
+    label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
+    forces = memory.subject.names.all_words
+    if symbol or chain.of or not label.words or label.words & forces:
+        return label
+    context = label_of(chain.context).words & forces
+    if label.words & _POINTING_BACK and not context:
+        context = memory.last_label.words & forces
+    return replace(label, words=label.words | context)
+
+
+def _with_unit_before(chain: Chain, side: Side) -> Side:
+    """Return a side in the unit that stands before the line: `kg cm: 108.4 + 74.7 = 183.1`."""
+    spellings = chain.before.strip(" ;,:[]()").split()
+    units = [known for spelling in spellings if (known := unit(spelling)) is not None]
+    if side.dimension is not None or not units or len(units) < len(spellings):
+        return side
+    size = unit_size(tuple((spelling, 1) for spelling in spellings))
+    return replace(
+        side,
+        value=side.plain * size.value,
+        dimension=size.dimension,
+        slack=side.slack * size.value,
+        units=tuple(one.sign for one in units),
+    )

@@ -1,0 +1,235 @@
+"""A chain that comes to a number: is it the value of a quantity, or does it follow, or repeat?"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+
+from leverstep.claims import weights
+from leverstep.claims.evidence import Evidence
+from leverstep.claims.following import Following
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.matching import Match
+from leverstep.claims.memory import Memory, PageResult, Solution
+from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_near
+from leverstep.claims.number_stated import NumberStated, number_stated
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.segments import Chain
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import Side
+from leverstep.statics.units import MOMENT
+
+_COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
+
+Ranked = list[tuple[float, Quantity]]
+"""Quantities with how much speaks for each."""
+
+
+class NumberJudge:
+    """Judges numbers, by what the page has written so far."""
+
+    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.following = following
+        self.evidence: Evidence = following.evidence
+
+    def judge(
+        self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
+    ) -> Claim | None:
+        """Return what a chain claims, None where it claims nothing.
+
+        Args:
+            chain: the chain.
+            symbol: what stands alone at its beginning, "" where nothing does.
+            sides: its other sides that have a number, one or more.
+            known: the values that symbols were taken at.
+        """
+        statement = number_stated(chain, symbol, sides, known, self.memory)
+        if self._only_repeats_given(statement):
+            if symbol:
+                self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
+            return None
+        if len(sides) == 1 and statement.is_alone and not statement.label.words:
+            return None
+        is_broken = not agree(sides)
+        found, signs = self._matching(statement)
+        claim = self._right(statement, found, is_broken) or self._wrong_sign(
+            statement, [] if found else signs
+        )
+        if claim is None and not is_broken:
+            claim = self._follows(statement)
+        claim = claim or self._repeats(statement)
+        if claim is None and not is_broken:
+            claim = self._kept(statement, found)
+        return claim or self._wrong(statement)
+
+    def _only_repeats_given(self, statement: NumberStated) -> bool:
+        """Return whether a value only repeats what is given."""
+        if len(statement.sides) > 1 or statement.arithmetic:
+            return False
+        names = self.subject.names
+        key = names.key_of(statement.symbol)
+        if key and self.subject.all[key].step is not None and key not in names.given:
+            return False
+        return self.subject.is_given(statement.side)
+
+    def _pool(self, statement: NumberStated) -> list[Quantity]:
+        """Return what a number may be of: one alone where its own symbol is written."""
+        if statement.stated.strict:
+            return [self.subject.all[statement.key]]
+        return list(self.subject.all.values())
+
+    def _matching(self, statement: NumberStated) -> tuple[Ranked, Ranked]:
+        """Return the quantities whose value a number has, and those but for the sign."""
+        found: Ranked = []
+        signs: Ranked = []
+        is_component = _COMPONENT_SYMBOL.search(statement.symbol) and not statement.stated.strict
+        for quantity in self._pool(statement):
+            if is_component and quantity.family == "force" and not quantity.axis:
+                continue
+            how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
+            if how is not Match.NO:
+                score = self.evidence.of_right(statement, quantity)
+                (found if how is Match.YES else signs).append((score, quantity))
+        return found, signs
+
+    def _right(self, statement: NumberStated, found: Ranked, is_broken: bool) -> Claim | None:
+        if not found:
+            return None
+        score, quantity = _best(found)
+        enough = weights.ENOUGH_IF_BROKEN if is_broken else weights.ENOUGH_IF_RIGHT
+        if score < enough:
+            return None
+        self._note_sense(statement, quantity)
+        is_asked = quantity.step is not None and quantity.step.asked
+        right = self.subject.worth(quantity)
+        value = self.subject.scales.nearest(statement.side, quantity, right)
+        standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
+        return statement.claim(standing, quantity.key, math.copysign(value, right))
+
+    def _note_sense(self, statement: NumberStated, quantity: Quantity) -> None:
+        """Take the sign of a right moment as the sense in which the page counts moments."""
+        plain = statement.side.plain
+        is_signed = plain < 0 or statement.stated.plus
+        if quantity.dimension == MOMENT and quantity.signed and not self.memory.sense and is_signed:
+            self.memory.sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
+
+    def _wrong_sign(self, statement: NumberStated, signs: Ranked) -> Claim | None:
+        if not signs:
+            return None
+        score, quantity = _best(signs)
+        if score < weights.ENOUGH_IF_RIGHT:
+            return None
+        value = -self.subject.worth(quantity)
+        return statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
+
+    def _follows(self, statement: NumberStated) -> Claim | None:
+        followed = self.following.of_number(statement, self._pool(statement))
+        if followed is None:
+            return None
+        quantity, value = followed
+        return statement.claim(LineStanding.FOLLOWS, quantity.key, value)
+
+    # ---- a number that stands on the page already
+
+    def _repeats(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that a value repeats, in the same unit or in another."""
+        for solution in reversed(self.memory.solutions):
+            if self._is_solution(statement, solution):
+                key = statement.key or self.memory.key_of(solution.unknown)
+                follows = solution.standing is LineStanding.WRONG
+                standing = LineStanding.FOLLOWS if follows else solution.standing
+                value = self.subject.value_of(statement.side, self.subject.all.get(key))
+                return statement.claim(standing, key, value)
+        if statement.symbol and not statement.key:
+            return None
+        for result in reversed(self.memory.results):
+            if self._is_result(statement, result):
+                of = self.subject.all.get(result.key)
+                value = self.subject.value_of(statement.side, of)
+                return statement.claim(_repeated(statement, result), result.key, value)
+        return None
+
+    def _is_solution(self, statement: NumberStated, solution: Solution) -> bool:
+        if statement.symbol and solution.unknown != statement.symbol:
+            return False
+        if not is_near(statement.side.plain, solution.value, statement.side.slack):
+            return False
+        of = self.subject.all.get(statement.key or self.memory.key_of(solution.unknown))
+        return of is None or self.subject.scales.may_be(statement.side, of)
+
+    def _is_result(self, statement: NumberStated, result: PageResult) -> bool:
+        if statement.key and result.key != statement.key:
+            return False
+        side = statement.side
+        values = [result.value] if side.dimension is not None else [result.value, result.plain]
+        if not any(is_near(abs(side.value), abs(v), side.slack, REPEATED) for v in values):
+            return False
+        of = self.subject.all.get(result.key)
+        return of is None or (
+            self.subject.names.is_of_sort(statement.label, of)
+            and self.subject.scales.may_be(side, of)
+        )
+
+    def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
+        """Return a claim that is true, though little says of what."""
+        if not found or not statement.arithmetic:
+            return None
+        _, quantity = _best(found)
+        fit = self.subject.names.fit(statement.label, quantity)
+        if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
+            return None
+        return statement.claim(LineStanding.KEPT, quantity.key, self.subject.worth(quantity))
+
+    # ---- a wrong number
+
+    def _wrong(self, statement: NumberStated) -> Claim:
+        side, about = statement.side, self._about(statement)
+        if about is None or self._rests_on_unread(statement, about):
+            return Claim(LineStanding.UNREAD, value=side.value)
+        right = self.subject.worth(about)
+        value = self.subject.scales.nearest(side, about, right)
+        is_size = value > 0 and not statement.stated.plus and not statement.stated.strict
+        if about.signed and right < 0 and is_size:
+            value = -value  # a size is written without its sign
+        return statement.claim(LineStanding.WRONG, about.key, value)
+
+    def _about(self, statement: NumberStated) -> Quantity | None:
+        """Return what a wrong value is about, None where that can't be told."""
+        if statement.is_alone and statement.side.dimension is None:
+            return None
+        if statement.key:
+            return self.subject.all[statement.key]
+        ranked = [
+            (self.evidence.of_wrong(statement, quantity), quantity.key)
+            for quantity in self.subject.all.values()
+            if (quantity.step is not None or quantity.family in ("mass", "angle"))
+            and self.subject.scales.may_be(statement.side, quantity)
+            and self.subject.names.is_of_sort(statement.label, quantity)
+        ]
+        score, key = max(ranked, default=(-math.inf, ""))
+        return self.subject.all[key] if score >= weights.ENOUGH_IF_WRONG else None
+
+    def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether what a value came from was not understood, so that it may be right."""
+        telling = [n for n in statement.literals if abs(n.value) not in CONSTANTS]
+        if any(self.memory.holds_unread(number) for number in telling):
+            return True
+        if statement.arithmetic or not self.memory.has_unread:
+            return False
+        # No arithmetic is shown, and the line that would lead here was not understood.
+        return about.step is not None and about.step.kind.from_moments
+
+
+def _best(ranked: Ranked) -> tuple[float, Quantity]:
+    return max(ranked, key=lambda one: one[0])
+
+
+def _repeated(statement: NumberStated, result: PageResult) -> LineStanding:
+    """Return what the repetition of a result is: a wrong one said again under its name is wrong."""
+    if result.standing is not LineStanding.WRONG:
+        return result.standing
+    is_said_anew = bool(statement.key) and not statement.chain.leads
+    return LineStanding.WRONG if is_said_anew else LineStanding.FOLLOWS

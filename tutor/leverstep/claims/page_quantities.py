@@ -1,0 +1,250 @@
+"""Every quantity that a line of a page may be about: the steps of the derivation, and others.
+
+Beside the steps those are masses in kilograms, components and moments that the derivation does not
+ask for, sums of some forces or moments, and products of a mass and a distance.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from leverstep.claims.quantity_values import (
+    BODY_MASS_KEY,
+    BODY_WEIGHT_KEY,
+    RATIO_KEYS,
+    REACTION_KEYS,
+    QuantityValues,
+    points_on_segment,
+    summed_forces,
+)
+from leverstep.course.problem import Question
+from leverstep.statics import kinds
+from leverstep.statics.kinds import Kind, Part
+from leverstep.statics.posture import Force
+from leverstep.statics.step import Derivation, Step
+from leverstep.statics.units import (
+    ANGLE,
+    LENGTH,
+    MASS,
+    MOMENT,
+    NUMBER,
+    OF_LINES,
+    Dimension,
+)
+from leverstep.statics.units import FORCE as FORCE_DIMENSION
+
+MASS_LENGTH: Dimension = (1, 1, 0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """What a line may be about.
+
+    `family` is what sort it is of; `axis` is "x" or "y" for a component; `about` are the symbols of
+    its forces; `whole` marks a sum over all forces. `uses` are the keys of what it is worked out
+    from. `step` is its line, None where the derivation has none.
+    """
+
+    key: str
+    dimension: Dimension
+    family: str
+    about: tuple[str, ...] = ()
+    axis: str = ""
+    whole: bool = False
+    signed: bool = False
+    uses: tuple[str, ...] = ()
+    step: Step | None = None
+
+    @property
+    def sort(self) -> str:
+        """Return the family, that of its parts for a sum."""
+        return _SORT_OF_SUM.get(self.family, self.family)
+
+
+_SORT_OF_SUM = {
+    "sum of forces": "force",
+    "sum of masses": "mass",
+    "sum of moments": "moment",
+    "sum of mass moments": "moment",
+    "mass moment": "moment",
+}
+
+_FAMILY_OF_PART = {
+    Part.FORCES: "weight",
+    Part.DISTANCES: "distance",
+    Part.MOMENTS: "moment",
+    Part.UNKNOWN: "force",
+    Part.RATIOS: "ratio",
+    Part.COMPONENTS: "force",
+    Part.REACTION: "reaction",
+}
+_FAMILY_OF_KIND: dict[Kind, str] = {
+    kinds.SEGMENT_MASS: "mass",
+    kinds.MASS: "mass",
+    kinds.ARM: "arm",
+    kinds.COMPONENT: "force",
+    kinds.ANGLE: "angle",
+    kinds.ATTACHMENT_ANGLE: "angle",
+    kinds.ARM_FOUND: "arm",
+    kinds.DISTANCE_FOUND: "distance",
+    kinds.NET_MOMENT: "moment",
+    kinds.REACTION_ANGLE: "angle",
+}
+_AXIS: dict[Kind, str] = {
+    kinds.REACTION_X: "x",
+    kinds.REACTION_Y: "y",
+    kinds.COMPONENT_X: "x",
+    kinds.COMPONENT_Y: "y",
+}
+
+
+class PageQuantities:
+    """The quantities that a page on a question may speak of, by key in `all`.
+
+    `right` holds what they should be, in kg, m, s and degrees.
+    """
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self.posture = question.problem.posture
+        self.all: dict[str, Quantity] = {}
+        for step in question.derivation.steps:
+            if step.kind.is_number:
+                self.all[step.key] = self._of_step(step)
+        for quantity in self._beside():
+            self.all.setdefault(quantity.key, quantity)
+        self._values = QuantityValues(question)
+        self.right = self.values(question.right)
+
+    def values(self, steps: Mapping[str, float]) -> dict[str, float]:
+        """Return what the quantities are worth, in kg, m, s and degrees.
+
+        Args:
+            steps: the value of each step by key.
+        """
+        found = self._values.of_steps(steps)
+        return {key: value for key, value in found.items() if key in self.all}
+
+    def _of_step(self, step: Step) -> Quantity:
+        forces = self.posture.forces
+        family = _FAMILY_OF_KIND.get(step.kind) or _FAMILY_OF_PART.get(step.kind.part, "")
+        force = next((f for f in forces if f.symbol == step.about), None)
+        if step.kind.part is Part.ANGLES and not family:
+            family = "angle" if step.unit == "deg" else "arm"
+        if step.kind is kinds.FORCE and force is not None and not force.is_weight:
+            family = "force"
+        if force is not None and step.key == force.symbol:
+            family = "weight" if force.is_weight or force.symbol.startswith("W") else "force"
+        about = _forces_about(forces, step)
+        whole = step.kind in (kinds.SUM, kinds.NET_MOMENT)
+        return Quantity(
+            step.key, OF_LINES[step.unit], family, about, _AXIS.get(step.kind, ""), whole,
+            not step.kind.is_size, step.uses, step,
+        )  # fmt: skip
+
+    def _beside(self) -> Iterator[Quantity]:
+        """Yield what the derivation may have no line for."""
+        for force in self.posture.forces:
+            yield from self._of_force(force)
+        yield from self._about_other_points()
+        for key in RATIO_KEYS:
+            if key in self.all:
+                yield Quantity(f"1/{key}", NUMBER, "ratio", uses=self.all[key].uses)
+        for key in REACTION_KEYS:
+            if key in self.all:
+                yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
+        yield from self._sums()
+        if self.posture.body is not None:
+            yield Quantity(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
+            yield Quantity(BODY_MASS_KEY, MASS, "mass", ("body",))
+
+    def _of_force(self, force: Force) -> Iterator[Quantity]:
+        """Yield the mass, components, moment, arm and angles of a force."""
+        about = (force.symbol,)
+        if force.is_weight or force.share is not None:
+            yield Quantity(force.mass_key, MASS, "mass", about, uses=(force.symbol,))
+        yield Quantity(f"{force.symbol}x", FORCE_DIMENSION, "force", about, "x", signed=True)
+        yield Quantity(f"{force.symbol}y", FORCE_DIMENSION, "force", about, "y", signed=True)
+        for name in ("to the horizontal", "to the vertical"):
+            yield Quantity(f"angle of {force.symbol} {name}", ANGLE, "angle", about)
+        if force.at_axis or not self.posture.moments:
+            return
+        yield Quantity(f"M{force.suffix}", MOMENT, "moment", about, signed=True)
+        yield Quantity(f"a{force.suffix}", LENGTH, "arm", about)
+        if force.magnitude is not None and force.is_weight:
+            for distance in ("d", force.at.symbol):
+                if distance:
+                    key = f"{force.mass_key}·{distance}"
+                    yield Quantity(key, MASS_LENGTH, "mass moment", about)
+
+    def _sums(self) -> Iterator[Quantity]:
+        """Yield the sums of known forces, of their masses and of their moments."""
+        known = sum(force.magnitude is not None for force in self.posture.forces)
+        for some in summed_forces(self.posture):
+            names, whole = tuple(force.symbol for force in some), len(some) == known
+            key = "+".join(names)
+            yield Quantity(key, FORCE_DIMENSION, "sum of forces", names, whole=whole)
+            if all(force.is_weight for force in some):
+                yield Quantity(f"m of {key}", MASS, "sum of masses", names, whole=whole)
+                turned = f"m·d of {key}"
+                yield Quantity(turned, MASS_LENGTH, "sum of mass moments", names, whole=whole)
+            if self.posture.moments and all(not force.at_axis for force in some):
+                yield Quantity(f"M of {key}", MOMENT, "sum of moments", names, signed=True)
+
+    def _about_other_points(self) -> Iterator[Quantity]:
+        """Yield the distances between points, and the moments about another point than the axis."""
+        points = points_on_segment(self.posture)
+        for one, other in itertools.permutations(points, 2):
+            yield Quantity(f"M about {one} of {other}", MOMENT, "moment", (other,), signed=True)
+            if one < other:
+                key = f"from {one} to {other}"
+                uses = (points[one].at.symbol, points[other].at.symbol)
+                yield Quantity(key, LENGTH, "distance", (one, other), uses=uses)
+        for one in points:
+            for key in REACTION_KEYS:
+                if key in self.all:
+                    yield Quantity(f"M about {one} of {key}", MOMENT, "moment", signed=True)
+                    break
+            if len(points) > 2:
+                yield Quantity(f"M about {one}", MOMENT, "moment", signed=True)
+
+    def rests_on(self, key: str) -> frozenset[str]:
+        """Return the keys of the steps and givens that a quantity is worked out from."""
+        return _rests_on(self.question.derivation, self.all[key])
+
+
+@lru_cache(maxsize=4096)
+def _rests_on(derivation: Derivation, quantity: Quantity) -> frozenset[str]:
+    steps = {step.key: step for step in derivation.steps}
+    found: set[str] = {quantity.key, *quantity.about}
+    waiting = [*(quantity.uses or quantity.about), quantity.key]
+    if quantity.dimension in (MOMENT, MASS_LENGTH):
+        waiting += [s.key for s in steps.values() if s.unit == "m"]
+    while waiting:
+        key = waiting.pop()
+        if key in steps:
+            for use in (*steps[key].uses, *steps[key].quantities):
+                if use not in found:
+                    found.add(use)
+                    waiting.append(use)
+        found.add(key)
+    return frozenset(found)
+
+
+def _forces_about(forces: tuple[Force, ...], step: Step) -> tuple[str, ...]:
+    """Return the symbols of the forces that a step is about."""
+    if step.key == BODY_WEIGHT_KEY:
+        return ("body",)
+    found = []
+    for force in forces:
+        ends = force.direction.attachment
+        symbols = {force.symbol, force.at.symbol, force.mass_key}
+        symbols |= set() if ends is None else {ends.along.symbol, ends.off.symbol}
+        if force.offset is not None:
+            symbols |= {d.symbol for d in force.offset.distances}
+        if symbols & {step.about, step.key}:
+            found.append(force.symbol)
+    return tuple(found)

@@ -1,0 +1,174 @@
+"""What every quantity that a line may be about is worth, for some values of the steps."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from leverstep.course.problem import Question
+from leverstep.statics import kinds
+from leverstep.statics.posture import Force, Posture, force_bearing, segment_bearing, slant
+from leverstep.statics.step import Draft
+from leverstep.statics.turn import arm_key, component_key, moment_sign
+from leverstep.statics.units import known_unit
+
+RATIO_KEYS = (kinds.ADVANTAGE.key, kinds.ARM_RATIO.key)
+REACTION_KEYS = (kinds.REACTION_Y.key, kinds.REACTION_SIZE.key)
+MOST_SUMMED_FREELY = 5
+"""Of so many known forces every sum is looked for."""
+BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
+"""The whole body, which is weighed where a mass is a share of it."""
+
+
+class Parts(NamedTuple):
+    """A force in newtons across to the right and upward, and its moment about the axis in N·m."""
+
+    across: float
+    upward: float
+    moment: float
+
+    @property
+    def size(self) -> float:
+        """Return the size of the force, in newtons."""
+        return math.hypot(self.across, self.upward)
+
+
+def points_on_segment(posture: Posture) -> dict[str, Force]:
+    """Return the forces that act on the line of the segment, by symbol; none without moments."""
+    if not posture.moments:
+        return {}
+    return {
+        force.symbol: force
+        for force in posture.forces
+        if force.at.symbol and not force.at.perpendicular and force.offset is None
+    }
+
+
+def summed_forces(posture: Posture) -> list[tuple[Force, ...]]:
+    """Return the known forces that a line may sum: any of them, where they are few.
+
+    Of many, the sums would be without number: then two of them, and all.
+    """
+    known = [force for force in posture.forces if force.magnitude is not None]
+    counts: Iterable[int] = range(2, len(known) + 1)
+    if len(known) > MOST_SUMMED_FREELY:
+        counts = (2, len(known))
+    return [some for count in counts for some in itertools.combinations(known, count)]
+
+
+class QuantityValues:
+    """Works out the values of quantities from those of the steps."""
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self.posture = question.problem.posture
+        self.draft = Draft(self.posture, question.numbers)
+        self.gravity = question.accepted["g"][0]
+        inclination = self.posture.inclination
+        self.inclination = 0.0 if inclination is None else question.numbers[inclination.key]
+
+    def of_steps(self, steps: Mapping[str, float]) -> dict[str, float]:
+        """Return the values of quantities by key, in kg, m, s and degrees.
+
+        Args:
+            steps: the value of each step by key, those of a student's own among them.
+        """
+        found = dict(steps)
+        forces = {force.symbol: self._parts(force, steps) for force in self.posture.forces}
+        for force in self.posture.forces:
+            self._put_force(found, force, forces[force.symbol], steps)
+        self._put_sums(found, forces)
+        self._put_about_points(found, forces, steps)
+        for key in RATIO_KEYS:
+            if found.get(key):
+                found[f"1/{key}"] = 1 / found[key]
+        for key in REACTION_KEYS:
+            if key in found:
+                found[f"{key}/g"] = abs(found[key]) / self.gravity
+        if (body := self.posture.body) is not None:
+            weight = self.question.numbers[body.key] * float(known_unit(body.unit).size)
+            found.setdefault(BODY_WEIGHT_KEY, weight * self.gravity)
+            found.setdefault(BODY_MASS_KEY, found[BODY_WEIGHT_KEY] / self.gravity)
+        return found
+
+    def _put_force(
+        self, found: dict[str, float], force: Force, parts: Parts, steps: Mapping[str, float]
+    ) -> None:
+        """Put in the mass of a force, its components, moment, arm and angles."""
+        size = parts.size
+        found.setdefault(force.mass_key, size / self.gravity)
+        found.setdefault(f"{force.symbol}x", parts.across)
+        found.setdefault(f"{force.symbol}y", parts.upward)
+        found.setdefault(f"M{force.suffix}", parts.moment)
+        found.setdefault(f"a{force.suffix}", abs(parts.moment) / size if size else math.nan)
+        found.setdefault(f"{force.mass_key}·d", abs(parts.moment) / self.gravity)
+        if force.at.symbol:
+            along = steps.get(force.at.symbol, math.nan)
+            found.setdefault(f"{force.mass_key}·{force.at.symbol}", size / self.gravity * along)
+        slope = math.degrees(math.atan2(abs(parts.upward), abs(parts.across)))
+        found[f"angle of {force.symbol} to the horizontal"] = slope
+        found[f"angle of {force.symbol} to the vertical"] = 90 - slope
+
+    def _put_sums(self, found: dict[str, float], forces: Mapping[str, Parts]) -> None:
+        """Put in the sums of any known forces: their sizes, masses, moments, mass moments."""
+        for some in summed_forces(self.posture):
+            parts = [forces[force.symbol] for force in some]
+            size, moment = sum(one.size for one in parts), sum(one.moment for one in parts)
+            key = "+".join(force.symbol for force in some)
+            found[key] = size
+            found[f"m of {key}"] = size / self.gravity
+            found[f"M of {key}"] = moment
+            found[f"m·d of {key}"] = abs(moment) / self.gravity
+
+    def _put_about_points(
+        self, found: dict[str, float], forces: Mapping[str, Parts], steps: Mapping[str, float]
+    ) -> None:
+        """Put in the moments about other points than the axis, and the distances between them."""
+        points = points_on_segment(self.posture)
+        places = {
+            symbol: steps.get(force.at.symbol, math.nan) * (-1 if force.at.beyond else 1)
+            for symbol, force in points.items()
+        }
+        reaction = self._turning(
+            steps.get(kinds.REACTION_X.key, 0.0), steps.get(kinds.REACTION_Y.key, 0.0)
+        )
+        for one, place in places.items():
+            total = 0.0
+            for other, parts in forces.items():
+                if other == one:
+                    continue
+                about = parts.moment - place * self._turning(parts.across, parts.upward)
+                if other in points:
+                    found[f"M about {one} of {other}"] = about
+                    found[f"from {one} to {other}"] = abs(places[other] - place)
+                if self.posture.force(other).magnitude is not None:
+                    total += about
+            found[f"M about {one}"] = total
+            for key in REACTION_KEYS:
+                found[f"M about {one} of {key}"] = -place * reaction
+
+    def _turning(self, across: float, upward: float) -> float:
+        """Return the part of a force that turns the segment anticlockwise, in newtons."""
+        way = math.radians(segment_bearing(self.posture).degrees(self.inclination, 0.0))
+        return math.cos(way) * upward - math.sin(way) * across
+
+    def _parts(self, force: Force, steps: Mapping[str, float]) -> Parts:
+        size = steps.get(force.symbol, math.nan)
+        bearing = force_bearing(self.posture, force.direction)
+        slope = slant(self.posture, force, self.question.numbers)
+        way = math.radians(bearing.degrees(self.inclination, slope))
+        return Parts(size * math.cos(way), size * math.sin(way), self._moment(force, steps))
+
+    def _moment(self, force: Force, steps: Mapping[str, float]) -> float:
+        """Return the moment of a force; of the one that balances, that of all others turned."""
+        if force.at_axis or not self.posture.moments:
+            return 0.0
+        if f"M{force.suffix}" in steps:
+            return steps[f"M{force.suffix}"]
+        try:
+            arm, source = arm_key(self.draft, force), component_key(self.draft, force)
+            return moment_sign(self.draft, force) * steps[source] * steps[arm]
+        except (KeyError, StopIteration, ValueError):
+            return -steps.get(kinds.SUM.key, math.nan)

@@ -1,0 +1,91 @@
+"""What a page is about: a question, all that may be said of it, and what that is worth."""
+
+from __future__ import annotations
+
+import math
+
+from leverstep.claims.matching import Match, Stated, match, scales_of
+from leverstep.claims.names_in_use import NamesInUse
+from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.worth import Side
+from leverstep.course.problem import Question
+from leverstep.statics.units import LENGTH, MOMENT, known_unit
+
+
+class Subject:
+    """A question with its quantities, their names, their values, and the units in use."""
+
+    def __init__(self, question: Question, text: str = "") -> None:
+        self.question = question
+        self.quantities = PageQuantities(question)
+        self.all = self.quantities.all
+        self.right = self.quantities.right
+        self.names = NamesInUse(self.quantities)
+        self.scales = scales_of(self.quantities, text)
+        self.positive = question.problem.posture.positive
+        self.with_line = [q for q in self.all.values() if q.step is not None]
+        numbers = question.numbers.values()
+        self.every_size = [abs(value) for value in (*self.right.values(), *numbers) if value]
+        self._inputs: dict[str, list[float]] = {}
+
+    def worth(self, quantity: Quantity | None) -> float:
+        """Return what a quantity should be, in SI; nan where that is unknown."""
+        return self.right.get(quantity.key, math.nan) if quantity is not None else math.nan
+
+    def match(self, stated: Stated, quantity: Quantity, target: float) -> Match:
+        """Return whether a value is that of a quantity, if this is worth `target`."""
+        return match(stated, quantity, target, self.scales, self.positive)
+
+    def value_of(self, side: Side, quantity: Quantity | None) -> float:
+        """Return a value in SI and with the sign of what it is of; a size has none of its own."""
+        target = self.worth(quantity)
+        if quantity is None or math.isnan(target):
+            return side.value
+        value = self.scales.nearest(side, quantity, target)
+        takes_sign = value > 0 and quantity.signed and self.scales.may_be(side, quantity)
+        return math.copysign(value, target) if takes_sign else value
+
+    def is_given(self, side: Side) -> bool:
+        """Return whether a value is one of the givens, in the unit of that or in none."""
+        for given in self.question.givens:
+            number = self.question.numbers[given.key]
+            if side.dimension is None:
+                if abs(side.plain - number) <= 1e-9 * abs(number):
+                    return True
+            elif given.unit:
+                unit = known_unit(given.unit)
+                value = number * float(unit.size)
+                is_like = abs(side.value - value) <= 1e-6 * abs(side.value)
+                if is_like and side.dimension == unit.dimension:
+                    return True
+        return False
+
+    def sizes_given(self, keys: frozenset[str]) -> list[float]:
+        """Return the sizes of numbers of the problem whose key or symbol is among some."""
+        numbers = self.question.numbers
+        found = [abs(number) for key, number in numbers.items() if key in keys]
+        return found + [
+            abs(numbers[given.key]) for given in self.question.givens if given.sign in keys
+        ]
+
+    def inputs_of(self, quantity: Quantity) -> list[float]:
+        """Return the sizes of all that a quantity may be worked out from, in SI or as given."""
+        if quantity.key not in self._inputs:
+            there = self.quantities.rests_on(quantity.key)
+            found = self.sizes_given(there)
+            found += [
+                abs(value)
+                for key, value in self.right.items()
+                if key in there or self._is_beside(self.all[key], quantity)
+            ]
+            self._inputs[quantity.key] = [size for size in found if size]
+        return self._inputs[quantity.key]
+
+    def _is_beside(self, other: Quantity, quantity: Quantity) -> bool:
+        """Return whether a quantity may be worked out from another by some other way."""
+        if set(other.about) & set(quantity.about) and other.family != quantity.family:
+            return True
+        if quantity.family == "reaction" or quantity.whole:
+            return True
+        is_balance = quantity.family in ("force", "moment") or quantity.family.startswith("sum")
+        return is_balance and other.dimension in (MOMENT, LENGTH)

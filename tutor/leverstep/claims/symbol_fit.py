@@ -1,0 +1,107 @@
+"""How well a symbol that the problem does not have fits a quantity: by its letter and its index."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Set
+
+from leverstep.claims import weights
+from leverstep.claims.page_quantities import Quantity
+from leverstep.course.symbols import spelt
+
+_LETTERS: dict[str, tuple[str, ...]] = {
+    "W": ("weight",), "G": ("weight", "force"), "w": ("weight",), "P": ("force", "weight"),
+    "m": ("mass",), "M": ("moment", "force", "mass"), "T": ("force", "moment"),
+    "d": ("distance", "arm"), "x": ("distance", "arm"), "l": ("distance", "arm"),
+    "L": ("distance", "weight", "force"), "s": ("distance",), "r": ("arm", "distance"),
+    "a": ("arm", "distance"), "h": ("distance", "arm"), "b": ("distance", "arm"),
+    "F": ("force", "weight"), "E": ("force",), "B": ("force", "weight", "reaction"),
+    "H": ("force", "reaction"), "Q": ("force", "weight"), "D": ("force", "distance"),
+    "A": ("weight", "force", "reaction"), "S": ("force", "weight"), "K": ("force",),
+    "R": ("reaction", "weight", "force"), "J": ("reaction",), "N": ("reaction", "force"),
+    "C": ("reaction", "force"), "V": ("reaction", "force"), "Z": ("force", "reaction"),
+    "theta": ("angle",), "alpha": ("angle",), "beta": ("angle",), "gamma": ("angle",),
+    "phi": ("angle",), "X": ("force", "reaction"), "Y": ("force", "reaction"),
+    "k": ("ratio",), "i": ("ratio",),
+}  # fmt: skip
+"""What a letter mostly stands for, the likeliest first."""
+
+_SYMBOL = re.compile(r"(theta|alpha|beta|gamma|phi|MA|AR|[A-Za-z])_?(.*)")
+_INDICES_OF_AXIS = {"x": ("x", "h", "hor", "horiz"), "y": ("y", "v", "vert")}
+_INDICES_OF_WHOLE = ("tot", "total", "sum", "net", "res", "r")
+_INDICES_OF_EFFORT = ("m", "mus", "muscle", "b", "biceps", "t")
+
+
+def fit_of_symbol(
+    symbol: str, quantity: Quantity, effort: str, words_of_force: Mapping[str, Set[str]]
+) -> float:
+    """Return how well a symbol fits a quantity: 0 where it says nothing of it.
+
+    Args:
+        symbol: the symbol as written, "" where there is none.
+        quantity: what it may stand for.
+        effort: the symbol of the force that is to be found, "" where there is none.
+        words_of_force: the words that each force is called by.
+    """
+    read = _SYMBOL.match(spelt(symbol).removeprefix("Σ").removeprefix("sum"))
+    if read is None:
+        return 0.0
+    letter, index = read.group(1), read.group(2).strip("_").lower()
+    if letter in ("MA", "AR"):
+        if quantity.key == letter:
+            return weights.SYMBOL_OF_RATIO
+        return 0.0 if quantity.family == "ratio" else weights.SYMBOL_OF_OTHER_RATIO
+    score = _fit_of_letter(letter, quantity)
+    if quantity.family.startswith("sum"):
+        score += weights.SUM_BY_SYMBOL
+    if axis := _axis_of(index):
+        score += _fit_of_axis_index(axis, quantity)
+    elif index:
+        score += _fit_of_index(index, quantity, effort, words_of_force)
+    elif quantity.axis and quantity.family != "reaction":
+        score += weights.COMPONENT_WITHOUT_INDEX
+    if letter == "F" and not index and effort in quantity.about and quantity.family == "force":
+        score += weights.PLAIN_F
+    if letter == "M" and not index and quantity.whole:
+        score += weights.PLAIN_M
+    return score
+
+
+def _fit_of_letter(letter: str, quantity: Quantity) -> float:
+    sorts = _LETTERS.get(letter, ())
+    if quantity.sort in sorts:
+        return weights.LETTER_COMMON + weights.LETTER_RARER * sorts.index(quantity.sort)
+    return weights.OTHER_LETTER if sorts else 0.0
+
+
+def _axis_of(index: str) -> str:
+    """Return the axis that an index is of: `_x`, `_bx`, `_vert`; "" where it is of none."""
+    for axis, indices in _INDICES_OF_AXIS.items():
+        if index in indices or index.endswith(axis):
+            return axis
+    return ""
+
+
+def _fit_of_axis_index(axis: str, quantity: Quantity) -> float:
+    if not quantity.axis:
+        return weights.INDEX_WITHOUT_AXIS
+    return weights.INDEX_OF_AXIS if quantity.axis == axis else weights.INDEX_OF_OTHER_AXIS
+
+
+def _fit_of_index(
+    index: str, quantity: Quantity, effort: str, words_of_force: Mapping[str, Set[str]]
+) -> float:
+    """Return how well what follows the first letter fits: `_l`, `muscle`, `bag`, `1`."""
+    if index in _INDICES_OF_WHOLE:
+        return weights.INDEX_OF_WHOLE if quantity.whole else weights.INDEX_NOT_ITS_WHOLE
+    best = 0.0
+    for symbol in quantity.about:
+        begins = any(word.startswith(index[:4]) for word in words_of_force.get(symbol, ()))
+        if index == symbol.partition("_")[2].lower():
+            best = max(best, weights.INDEX_OWN)
+        elif begins and (len(index) > 2 or len(quantity.about) == 1):
+            by = weights.INDEX_BY_NAME if len(index) > 1 else weights.INDEX_BY_LETTER
+            best = max(best, by)
+        elif index in _INDICES_OF_EFFORT and symbol == effort:
+            best = max(best, weights.INDEX_OF_EFFORT)
+    return best

@@ -1,0 +1,84 @@
+"""An equation solved for its one unknown."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from leverstep.claims.near_numbers import CONSTANTS, is_near
+from leverstep.claims.segments import Chain
+from leverstep.claims.worth import Side, numbers_in, plain_value
+from leverstep.entry.tree import Number, Tree, names_in
+
+_STRAIGHT = 1e-7
+"""How far an equation may bend, as a share of its size, and still count as linear."""
+_FLAT = 1e-12
+"""An equation that changes less, as a share of its size, does not depend on its unknown."""
+_MOST_ROUNDING = 0.004
+"""However few digits its numbers have, a solution is known to this share of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Equation:
+    """Sides that are said to be equal, the values of their symbols, and the one to be found."""
+
+    chain: Chain
+    known: Mapping[str, float]
+    unknown: str
+
+    @property
+    def literals(self) -> list[Number]:
+        """Return the numbers in it."""
+        return [number for side in self.chain.sides for number in numbers_in(side)]
+
+    def solution(self) -> float:
+        """Return what the unknown comes to, nan where that can't be told."""
+        for one, other in zip(self.chain.sides, self.chain.sides[1:], strict=False):
+            names = {self.chain.names[n.symbol] for side in (one, other) for n in names_in(side)}
+            if self.unknown in names:
+                value = _root([self._difference(one, other, x) for x in (1.0, 2.0, 3.0)])
+                if not math.isnan(value):
+                    return value
+        return math.nan
+
+    def holds(self, value: float) -> bool:
+        """Return whether all sides come to one number for a value of the unknown."""
+        values = {**self.known, self.unknown: value}
+        plain = [plain_value(side, self.chain, values) for side in self.chain.sides]
+        return all(is_near(one, plain[0], 0.0) for one in plain)
+
+    def solved_side(self, value: float, exact: frozenset[float]) -> Side:
+        """Return a solution as a number that was written, as exact as the numbers it is from.
+
+        Args:
+            value: the solution.
+            exact: numbers that are not rounded, those of the problem.
+        """
+        slack = max(self._shares_of_rounding(exact), default=0.0)
+        return Side(
+            Number(value), value, value, None, slack=min(slack, _MOST_ROUNDING) * abs(value)
+        )
+
+    def _difference(self, one: Tree, other: Tree, value: float) -> float:
+        values = {**self.known, self.unknown: value}
+        return plain_value(one, self.chain, values) - plain_value(other, self.chain, values)
+
+    def _shares_of_rounding(self, exact: frozenset[float]) -> Iterator[float]:
+        for number in self.literals:
+            if number.value and number.half_digit and not _is_exact(number, exact):
+                yield number.half_digit / abs(number.value)
+
+
+def _root(at: list[float]) -> float:
+    """Return where a linear function is 0, by its values at 1, 2 and 3; nan where it is none."""
+    size = max(map(abs, at)) or 1.0
+    bend, change = abs(at[2] - 2 * at[1] + at[0]), abs(at[1] - at[0])
+    if not (bend <= _STRAIGHT * size and change > _FLAT * size):
+        return math.nan  # this is so for nan too
+    return 1.0 + at[0] / (at[0] - at[1])
+
+
+def _is_exact(number: Number, exact: frozenset[float]) -> bool:
+    values = (*exact, *CONSTANTS)
+    return any(abs(abs(number.value) - abs(value)) <= 1e-9 * abs(value) for value in values)
