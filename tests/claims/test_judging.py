@@ -1,0 +1,177 @@
+"""A number or an equation laid beside what the problem has: units, signs, and what follows."""
+
+from __future__ import annotations
+
+import pytest
+from leverstep.claims.judged_line import Claim, LineStanding, whole
+from leverstep.claims.labels import label_of
+from leverstep.claims.matching import Match, Stated
+from leverstep.claims.page_of_claims import Page, judge_page
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import Side
+from leverstep.course.shelf import load_shelf
+from leverstep.entry.tree import Number
+from leverstep.statics.units import FORCE, MASS, MOMENT, Dimension
+
+SHELF = load_shelf()
+PAIL = SHELF.problems["elbow-full-pail"].question("7")
+SUBJECT = Subject(PAIL)
+RIGHT = PAIL.right
+
+
+def standings(*lines: str) -> list[LineStanding]:
+    return [line.standing for line in judge_page(PAIL, lines).lines]
+
+
+def number(value: float, dimension: Dimension | None = None, *units: str) -> Side:
+    return Side(Number(value), value, value, dimension, units=units)
+
+
+# ---- units
+
+
+@pytest.mark.parametrize(
+    ("value", "dimension", "how"),
+    [
+        (19.94, MOMENT, Match.YES),
+        (19.94, None, Match.YES),
+        (1994.4, None, Match.YES),
+        (1994.4, MOMENT, Match.NO),
+        (19.94, FORCE, Match.NO),
+        (25.0, MOMENT, Match.NO),
+    ],
+)
+def test_a_number_is_matched_in_every_unit_that_it_may_be_in(
+    value: float, dimension: Dimension | None, how: Match
+) -> None:
+    stated = Stated(number(value, dimension), label_of("moment"))
+    total = SUBJECT.all["M_sum"]
+    assert SUBJECT.match(stated, total, abs(RIGHT["M_sum"])) is how
+
+
+def test_a_mass_in_pounds_is_a_weight_in_pounds() -> None:
+    weight = SUBJECT.all["W_l"]
+    side = Side(Number(11.0), 11.0, 11.0 * 0.45359237, MASS, units=("lb",))
+    assert SUBJECT.match(Stated(side, label_of("weight")), weight, RIGHT["W_l"]) is Match.YES
+    kilograms = number(11.0 * 0.45359237, MASS, "kg")
+    assert SUBJECT.match(Stated(kilograms, label_of("")), weight, RIGHT["W_l"]) is Match.NO
+
+
+# ---- signs
+
+
+@pytest.mark.parametrize(
+    ("words", "value", "strict", "how"),
+    [
+        ("", 368.4, False, Match.YES),
+        ("", 368.4, True, Match.SIGN),
+        ("", -368.4, True, Match.YES),
+        ("downward", 368.4, True, Match.YES),
+        ("upward", 368.4, False, Match.SIGN),
+    ],
+)
+def test_a_sign_is_asked_for_where_it_is_told(
+    words: str, value: float, strict: bool, how: Match
+) -> None:
+    stated = Stated(number(value, FORCE), label_of(words), strict=strict)
+    assert SUBJECT.match(stated, SUBJECT.all["R_y"], RIGHT["R_y"]) is how
+
+
+def test_moments_are_counted_in_the_sense_that_a_page_names() -> None:
+    turning = "M_l = +48.9 * 0.350 = +17.1 N m"
+    assert standings("clockwise is positive", turning)[1] is LineStanding.RIGHT
+    assert standings("anticlockwise is positive", turning)[1] is LineStanding.WRONG
+
+
+def test_a_page_that_names_no_sense_keeps_to_that_of_its_first_moment() -> None:
+    first, second = standings("M_f = +16.2 * 0.1739 = +2.82 N m", "M_l = -48.9 * 0.350 = -17.1 N m")
+    assert first is LineStanding.RIGHT
+    assert second is LineStanding.WRONG
+
+
+# ---- what follows
+
+
+def test_a_line_follows_from_an_earlier_wrong_number() -> None:
+    wrong, follows, right = standings(
+        "weight of the pail 11 * 9.81 = 107.9 N",
+        "moment of the pail 107.9 * 0.350 = 37.8 N m",
+        "weight of the forearm 1.65 * 9.81 = 16.2 N",
+    )
+    assert (wrong, follows, right) == (LineStanding.WRONG, LineStanding.FOLLOWS, LineStanding.RIGHT)
+
+
+def test_what_does_not_follow_from_an_earlier_wrong_number_is_wrong() -> None:
+    assert standings(
+        "weight of the pail 11 * 9.81 = 107.9 N", "moment of the pail 107.9 / 0.350 = 308 N m"
+    ) == [LineStanding.WRONG, LineStanding.WRONG]
+
+
+def test_a_number_without_arithmetic_follows_from_the_own_values() -> None:
+    lines = judge_page(PAIL, ["W_l = 107.9 N", "M_l = -37.8 N m"]).lines
+    assert [line.standing for line in lines] == [LineStanding.WRONG, LineStanding.FOLLOWS]
+    assert lines[1].about == ("M_l",)
+    assert lines[1].claims[0].value == pytest.approx(-37.8)
+
+
+def test_a_page_with_nothing_wrong_has_nothing_that_follows() -> None:
+    assert LineStanding.FOLLOWS not in standings("W_l = 48.9 N", "W_f = 16.2 N", "M_l = -17.1 N m")
+
+
+# ---- equations and words
+
+
+@pytest.mark.parametrize(
+    ("line", "standing"),
+    [
+        ("F * 0.046 = 16.2 * 0.1739 + 48.9 * 0.350", LineStanding.RIGHT),
+        ("F * 0.046 = 16.2 * 0.1739 - 48.9 * 0.350", LineStanding.WRONG),
+        ("it is a third class lever", LineStanding.RIGHT),
+        ("it is a second class lever", LineStanding.WRONG),
+        ("the joint pushes the forearm down", LineStanding.RIGHT),
+        ("the joint pushes the forearm up", LineStanding.WRONG),
+        ("ΣM = 0", LineStanding.REMARK),
+        ("g = 9.81", LineStanding.KEPT),
+        ("g = 8.91", LineStanding.WRONG),
+        ("1 lb = 4.448 N", LineStanding.REMARK),
+        ("now the moments about the elbow", LineStanding.REMARK),
+        ("---", LineStanding.REMARK),
+    ],
+)
+def test_a_line_is_judged_by_what_it_says(line: str, standing: LineStanding) -> None:
+    assert standings(line) == [standing]
+
+
+def test_a_symbol_stands_for_what_it_was_defined_as() -> None:
+    page = Page(PAIL)
+    page.write("B = weight of the pail")
+    assert page.write("B = 48.9 N").about == ("W_l",)
+    assert page.write("B * 0.35 = 17.1 N m").standing is LineStanding.RIGHT
+
+
+def test_a_row_of_a_table_speaks_of_the_force_in_its_first_cell() -> None:
+    (line,) = judge_page(PAIL, ["pail | 48.9 N | 0.350 m | 17.1 N m"]).lines
+    assert line.standing is LineStanding.RIGHT
+    assert "M_l" in line.about
+
+
+def test_a_claim_tells_how_it_was_written() -> None:
+    (claim,) = judge_page(PAIL, ["W_f = 1.65 * 9.81 = 16.19 N"]).lines[0].claims
+    assert (claim.key, claim.figures, claim.sign, claim.is_equation) == ("W_f", 4, False, False)
+    assert claim.value == pytest.approx(16.19)
+    assert claim.slack == pytest.approx(0.005)
+    assert claim.tree is not None
+
+
+@pytest.mark.parametrize(
+    ("standings_of_claims", "standing"),
+    [
+        ("right wrong", LineStanding.WRONG),
+        ("right follows", LineStanding.FOLLOWS),
+        ("kept right unread", LineStanding.RIGHT),
+        ("unread remark", LineStanding.UNREAD),
+        ("", LineStanding.REMARK),
+    ],
+)
+def test_a_line_is_as_its_claims_are(standings_of_claims: str, standing: LineStanding) -> None:
+    assert whole(Claim(LineStanding(one)) for one in standings_of_claims.split()) is standing

@@ -1,0 +1,84 @@
+"""Pages as students write them, judged as a reader would judge them.
+
+Each page of `tests/pages` has its lines with what a reader found: whether the line is right,
+follows from an earlier mistake, is wrong, or is a remark. The two sets were written one after the
+other: what was learnt from the first was tried on the second.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from helpers.source import TESTS
+from leverstep.claims.judged_line import LineStanding
+from leverstep.claims.page_of_claims import judge_page
+from leverstep.course.shelf import load_shelf
+
+PAGES = TESTS / "pages"
+SHELF = load_shelf()
+SETS = {"first": range(61, 85), "second": range(85, 109)}
+SEEN = {LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS}
+JUDGED = {*SEEN, LineStanding.WRONG}
+Counted = Counter[tuple[str, LineStanding]]
+"""How often a line that a reader found so came out so."""
+
+
+def counted(path: Path) -> Counted:
+    page = json.loads(path.read_text("utf-8"))
+    question = SHELF.problems[page["problem"]].question(str(page["seed"]))
+    lines = path.with_suffix(".page").read_text("utf-8").splitlines()
+    judged = judge_page(question, lines).lines
+    return Counter((line["is"], judged[line["n"] - 1].standing) for line in page["lines"])
+
+
+@pytest.fixture(scope="module")
+def sets() -> dict[str, Counted]:
+    return {
+        name: sum((counted(PAGES / f"{number}.json") for number in numbers), Counter())
+        for name, numbers in SETS.items()
+    }
+
+
+def those(found: Counted, read: set[str], came: set[LineStanding]) -> int:
+    """Return how many lines a reader found so, and came out so."""
+    return sum(
+        count for (one, standing), count in found.items() if one in read and standing in came
+    )
+
+
+def test_every_page_has_its_lines_labelled() -> None:
+    numbers = {int(path.stem) for path in PAGES.glob("*.json")}
+    assert numbers == {number for numbers in SETS.values() for number in numbers}
+    for path in PAGES.glob("*.json"):
+        lines = path.with_suffix(".page").read_text("utf-8").splitlines()
+        for line in json.loads(path.read_text("utf-8"))["lines"]:
+            assert lines[line["n"] - 1] == line["text"]
+
+
+@pytest.mark.parametrize(("name", "seen", "of"), [("first", 178, 204), ("second", 242, 254)])
+def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
+    holding = {"right", "follows"}
+    assert those(sets[name], holding, set(LineStanding)) == of
+    assert those(sets[name], holding, SEEN) >= seen
+
+
+@pytest.mark.parametrize(("name", "most"), [("first", 3), ("second", 3)])
+def test_few_lines_that_hold_are_called_wrong(
+    sets: dict[str, Counted], name: str, most: int
+) -> None:
+    assert those(sets[name], {"right", "follows"}, {LineStanding.WRONG}) <= most
+
+
+@pytest.mark.parametrize(("name", "most", "of"), [("first", 4, 16), ("second", 3, 25)])
+def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
+    assert those(sets[name], {"wrong"}, set(LineStanding)) == of
+    assert those(sets[name], {"wrong"}, SEEN) <= most
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_no_remark_is_judged(sets: dict[str, Counted], name: str) -> None:
+    assert those(sets[name], {"remark"}, set(LineStanding)) > 0
+    assert those(sets[name], {"remark"}, JUDGED) == 0

@@ -1,0 +1,48 @@
+"""The many ways of writing a line made one."""
+
+from __future__ import annotations
+
+import pytest
+from leverstep.claims.plain_writing import decimal_comma, made_plain
+
+
+def spaced(text: str) -> str:
+    """Return a line with its spaces made alike."""
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize(
+    ("written", "plain"),
+    [
+        ("W = 1.5 × 9.81 ≈ 14.7 N", "W = 1.5 * 9.81 = 14.7 N"),
+        ("M = 1,200 N·cm", "M = 1200 N*cm"),
+        (r"F = \frac{19.9}{0.046} \approx 433 \text{ N}", "F = ((19.9)/(0.046)) = 433 N"),
+        (r"$W_{l} = 5 \cdot 9.81$", "W_l = 5 * 9.81"),
+        ("20.6 times 0.165 equals 3.40", "20.6 * 0.165 = 3.40"),
+        ("85.2 minus 20.6 gives 64.6", "85.2 - 20.6 = 64.6"),
+        ("3.92 divided by 0.046", "3.92 / 0.046"),
+        ("inverse tan (3/4) = 36.9 degrees", "atan (3/4) = 36.9°"),
+        ("tan⁻¹(3/4)", "atan(3/4)"),
+        ("√(3² + 4²) = 5", "sqrt (3^2 + 4^2) = 5"),
+        ("(9 + 16)½ = 5", "(9 + 16)^0.5 = 5"),
+        ("3) d = 0.682 x 25.5", "d = 0.682 * 25.5"),
+        ("- R = 5 Newtons ↓", "R = 5 N down"),
+        ("4.3% of 78 kg", "(4.3/100) * 78 kg"),
+        ("W(pail) = 49 N", "W_pail = 49 N"),
+        ("12 N-m", "12 N m"),
+    ],
+)
+def test_a_line_is_made_plain(written: str, plain: str) -> None:
+    assert spaced(made_plain(written, comma=False)) == plain
+
+
+def test_a_decimal_comma_becomes_a_point_on_a_page_that_writes_it() -> None:
+    assert decimal_comma(["W = 1,65 · 9,81", "= 16,2 N"])
+    assert spaced(made_plain("M = 1.200,5 N", comma=True)) == "M = 1200.5 N"
+
+
+@pytest.mark.parametrize(
+    "lines", [["W = 1.65 * 9.81"], ["M = 1,200 N cm", "d = 3.5 cm"], ["(3, 4)"], []]
+)
+def test_other_pages_write_no_decimal_comma(lines: list[str]) -> None:
+    assert not decimal_comma(lines)
