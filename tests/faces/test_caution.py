@@ -12,7 +12,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
-from helpers.commands import parsers
+from helpers.commands import PAIL_PAGE, parsers
 from helpers.drill_screens import all_text
 from helpers.drills import SHELF, drill_file, right_entry
 from helpers.every_screen import MAKE, SCREENS
@@ -87,6 +87,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
                     bench.enter(step.key, right_entry(bench, step))
                 bench.enter(bench.working.steps[0].key, "9.9 N")
             sat.hand_in()
+    (folder / "working.txt").write_text(PAIL_PAGE, encoding="utf-8")
     return made
 
 
@@ -209,6 +210,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         ([*PAIL, "--step", "W_l", "11.0 N"], ""),
         ([*PAIL, "--step", "W_l", "11.0 N", "--json"], ""),
     ),
+    "page": (([*PAIL, "working.txt"], ""), ([*PAIL, "working.txt", "--json"], "")),
     "vet": ((["levers.toml"], ""), (["levers.toml", "--json"], "")),
     "explore": (
         ([*PAIL, "--plain", "--over", "d_m"], "d_l = 40 cm\nhelp\nproblem\nask\n1\n"),

@@ -8,7 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from helpers.commands import parsers
+from helpers.commands import PAIL_PAGE, parsers
 from helpers.drills import SHELF, drill_file
 from helpers.source import ROOT
 from leverstep.drill.drill_file import read_drill
@@ -35,6 +35,7 @@ def folder(tmp_path: Path) -> Path:
     drill = read_drill(drill_file(place), SHELF.problems)
     for student in ("s01", "s02"):
         Sitting.start(drill, student, place / "records").pause()
+    (place / "working.txt").write_text(PAIL_PAGE, encoding="utf-8")
     (place / "my-course").mkdir()
     shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")
     return place

@@ -53,6 +53,21 @@ class ChainJudge:
         is_open = self._has_unknown(chain, symbol)
         return self._equation(chain, symbol) if is_open else self._number(chain, symbol)
 
+    def direction(self, chain: Chain, claim: Claim) -> Claim | None:
+        """Return what words beside a right reaction say of where it points: `R = 369 N down`."""
+        quantity = self.subject.all.get(claim.key)
+        if quantity is None or quantity.family != "reaction" or not claim.standing.holds:
+            return None
+        sense = label_of(chain.before, "", chain.behind).sense
+        code = 3 * sense.get("x", 0) + sense.get("y", 0)
+        for standing, world in (
+            (LineStanding.RIGHT, self.subject.question.right),
+            (LineStanding.FOLLOWS, self.following.world()),
+        ):
+            if code and round(world.get("R_dir", 0)) == code:
+                return Claim(standing, "R_dir", float(code), text=chain.text)
+        return None
+
     def _carried_on(self, chain: Chain) -> Chain:
         """Return a chain that begins with `* 9.81` with the last number of the page before that."""
         if not chain.times or self.memory.last is None:

@@ -56,7 +56,11 @@ class _Solved:
         tree = next((side for side in sides if not isinstance(side, Name)), sides[0])
         text = self.equation.chain.text
         key = "" if quantity is None else quantity.key
-        claim = Claim(standing, key, amount, tree, text=text, is_equation=True)
+        from_moments = bool(quantity and quantity.step and quantity.step.kind.from_moments)
+        of_moments = from_moments and self.equation.has_factor
+        claim = Claim(
+            standing, key, amount, tree, text=text, is_equation=True, of_moments=of_moments
+        )
         return EquationJudged(claim, self.equation.unknown, self.value)
 
 
@@ -79,7 +83,7 @@ class EquationJudge:
             symbol: what stands alone at its beginning, "" where nothing does.
             known: the values that symbols are taken at.
         """
-        if len(chain.sides) < 2:
+        if len(chain.sides) < 2 or all(isinstance(side, Name) for side in chain.sides):
             return None
         names = dict.fromkeys(chain.names[n.symbol] for s in chain.sides for n in names_in(s))
         open_names = [name for name in names if name not in known or name == symbol]
@@ -88,8 +92,12 @@ class EquationJudge:
         unknown = loose[0] if loose else self._sought(open_names, symbol)
         sure = {n: v for n, v in fixed.items() if not math.isnan(v) and n != unknown}
         if len(loose) > 1:
-            return self._by_guesses(chain, {**known, **sure}, loose)
-        return self._solved(Equation(chain, {**known, **sure}, unknown))
+            judged = self._by_guesses(chain, {**known, **sure}, loose)
+        else:
+            judged = self._solved(Equation(chain, {**known, **sure}, unknown))
+        if judged is None:
+            return None
+        return replace(judged, claim=replace(judged.claim, unknowns=len(open_names)))
 
     def keep(self, chain: Chain, judged: EquationJudged) -> None:
         """Keep what an equation says, so that later lines may rest on it."""
@@ -219,6 +227,8 @@ class EquationJudge:
         )
 
     def _right(self, solved: _Solved) -> EquationJudged | None:
+        if not self.evidence.is_of_problem(solved.equation.literals, solved.value):
+            return None
         found = [
             (self._score(solved, quantity), quantity)
             for quantity in self._having(solved.stated, solved.pool, self.subject.right)
@@ -240,6 +250,8 @@ class EquationJudge:
         """Yield the quantities of a pool that a number is the value of."""
         for quantity in pool:
             target = values.get(quantity.key, math.nan)
+            if stated.side.value < 0 and not quantity.signed:
+                continue  # it would have to act the other way
             if self.subject.match(stated, quantity, target) is Match.YES:
                 yield quantity
 
@@ -255,7 +267,9 @@ class EquationJudge:
         side = replace(solved.stated.side, tree=Number(again), plain=again, value=again)
         stated = replace(solved.stated, side=side)
         for quantity in self._having(stated, solved.pool, self.subject.right):
-            return solved.judged(LineStanding.FOLLOWS, quantity, self._nearest(solved, quantity))
+            meant = self.subject.worth(quantity) * solved.value / again
+            amount = self.subject.scales.nearest(solved.stated.side, quantity, meant)
+            return solved.judged(LineStanding.FOLLOWS, quantity, amount)
         return None
 
     def _nearest(self, solved: _Solved, quantity: Quantity) -> float:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from leverstep.claims import weights
 from leverstep.claims.labels import OF_COMPONENTS, ValueLabel
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import is_of_si, stands_among
+from leverstep.claims.near_numbers import is_constant, is_near, is_of_si, stands_among
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
@@ -70,6 +70,20 @@ class Evidence:
         if statement.side.dimension is not None:
             score += weights.UNIT_IF_WRONG
         return _summed(score)
+
+    def is_of_problem(self, literals: Sequence[Number], solution: float) -> bool:
+        """Return whether some of the numbers are the problem's or the page's, or there are none.
+
+        What only repeats the solution tells nothing: `F + 2 = 435.6`.
+        """
+        telling = [
+            number
+            for number in literals
+            if number.value and not is_constant(number) and not is_near(number.value, solution, 0.0)
+        ]
+        sizes = self.subject.every_size
+        known = any(stands_among(n, sizes) or self.memory.holds(n) for n in telling)
+        return known or not any(number.value for number in literals)
 
     def known_share(self, literals: Sequence[Number]) -> float:
         """Return the share of some numbers that the problem or the page has."""

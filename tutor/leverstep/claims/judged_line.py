@@ -24,6 +24,11 @@ class LineStanding(StrEnum):
     UNREAD = "unread"
     REMARK = "remark"
 
+    @property
+    def holds(self) -> bool:
+        """Return whether what is claimed is true, or would be with the earlier numbers right."""
+        return self in (LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS)
+
 
 _BEST_FIRST = list(LineStanding)
 _DECIDING = (
@@ -44,6 +49,9 @@ class Claim:
     and degrees, nan where it has none. `tree` is how it was found, or the number itself; `figures`
     are the significant figures written, `slack` half a unit of the last digit. `sign` says that
     only the sign is wrong, `text` is the chain as it was read.
+
+    An equation is one `of_moments` where its unknown has a factor; `unknowns` are how many of its
+    symbols had no value yet.
     """
 
     standing: LineStanding
@@ -55,6 +63,8 @@ class Claim:
     sign: bool = False
     text: str = ""
     is_equation: bool = False
+    of_moments: bool = False
+    unknowns: int = 0
 
     def is_better_than(self, other: Claim | None) -> bool:
         """Return whether this is the kinder reading of the same chain."""

@@ -181,7 +181,8 @@ class NumberJudge:
         fit = self.subject.names.fit(statement.label, quantity)
         if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
             return None
-        return statement.claim(LineStanding.KEPT, quantity.key, self.subject.worth(quantity))
+        key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
+        return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
 
     # ---- a wrong number
 

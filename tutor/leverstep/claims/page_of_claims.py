@@ -14,7 +14,7 @@ from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.in_words import claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.memory import Memory
-from leverstep.claims.plain_writing import decimal_comma, made_plain
+from leverstep.claims.plain_writing import decimal_comma, has_decimal_comma, made_plain
 from leverstep.claims.rows import cells_of, sense_of_moments
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
@@ -36,7 +36,7 @@ class Page:
 
         Args:
             question: what is worked.
-            comma: whether it writes decimals with a comma.
+            comma: whether it writes decimals with a comma; the first that is sure tells too.
             text: the whole of it, where that is known: its units count for numbers without one.
         """
         self.question = question
@@ -51,6 +51,7 @@ class Page:
         if len(text) > LONGEST_LINE or len(self.lines) >= MOST_LINES:
             claims, standing = [], LineStanding.UNREAD
         else:
+            self.comma = self.comma or has_decimal_comma(text)
             claims = self._claims(text)
             standing = whole(claims)
         line = JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
@@ -67,7 +68,11 @@ class Page:
         if sense := sense_of_moments(plain):
             self._memory.sense = sense * self._subject.positive
         chains = chains_of(plain, self._memory.symbols)
-        claims = [claim for chain in chains if (claim := self._chains.claim(chain)) is not None]
+        claims = []
+        for chain in chains:
+            if (claim := self._chains.claim(chain)) is not None:
+                direction = self._chains.direction(chain, claim)
+                claims += [claim] if direction is None else [claim, direction]
         is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
             said = claim_in_words(plain, self.question, self._chains.following.world())

@@ -236,7 +236,7 @@ def _rests_on(derivation: Derivation, quantity: Quantity) -> frozenset[str]:
 
 def _forces_about(forces: tuple[Force, ...], step: Step) -> tuple[str, ...]:
     """Return the symbols of the forces that a step is about."""
-    if step.key == BODY_WEIGHT_KEY:
+    if step.kind is kinds.BODY_WEIGHT:
         return ("body",)
     found = []
     for force in forces:

@@ -132,6 +132,12 @@ _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
 _DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
 
 
+def has_decimal_comma(text: str) -> bool:
+    """Return whether a comma of a line can be nothing but that of decimals: `48,94`."""
+    is_pointed = re.search(r"\d\.\d", text)
+    return not is_pointed and bool(re.search(r"(?<![\d,])\d+,(?!\d{3}(?!\d))\d+(?![\d,])", text))
+
+
 def decimal_comma(lines: Iterable[str]) -> bool:
     """Return whether a page writes decimals with a comma: it has such numbers, and few points."""
     text = "\n".join(lines)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from leverstep.claims.near_numbers import CONSTANTS, is_near
+from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_near
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in, plain_value
 from leverstep.entry.tree import Number, Tree, names_in
@@ -41,6 +41,15 @@ class Equation:
                 if not math.isnan(value):
                     return value
         return math.nan
+
+    @property
+    def has_factor(self) -> bool:
+        """Return whether the unknown is multiplied by anything but 1, as a force is by its arm."""
+        for one, other in zip(self.chain.sides, self.chain.sides[1:], strict=False):
+            change = self._difference(one, other, 2.0) - self._difference(one, other, 1.0)
+            if not math.isnan(change) and change:
+                return abs(abs(change) - 1.0) > NOTHING
+        return False
 
     def holds(self, value: float) -> bool:
         """Return whether all sides come to one number for a value of the unknown."""

@@ -21,6 +21,7 @@ class Mark(Enum):
     UNREAD = auto()
     FAILED = auto()
     SAME = auto()
+    KEPT = auto()
 
     @property
     def is_wrong(self) -> bool:
@@ -35,6 +36,7 @@ MARK_OF = {
     Outcome.UNREAD: Mark.UNREAD,
     Outcome.SAME: Mark.SAME,
     Outcome.FAILED: Mark.FAILED,
+    Outcome.KEPT: Mark.KEPT,
 }
 """The mark of an outcome that is told."""
 

@@ -30,6 +30,8 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences."""
     if verdict.outcome is Outcome.SAME:
         return "That is the line already here."
+    if verdict.outcome is Outcome.KEPT:
+        return "Right, and not asked for."
     if verdict.outcome is Outcome.FAILED:
         return (
             "This can't be judged: the fault is the program's, not yours. It is kept and costs "

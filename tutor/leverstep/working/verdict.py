@@ -19,11 +19,12 @@ class Outcome(StrEnum):
     UNREAD = "not read"
     SAME = "the same again"
     FAILED = "could not be judged"
+    KEPT = "right, and not asked for"
 
     @property
     def counts(self) -> bool:
         """Return whether an entry was judged: it could be read, and is new on its line."""
-        return self not in (Outcome.UNREAD, Outcome.SAME, Outcome.FAILED)
+        return self not in (Outcome.UNREAD, Outcome.SAME, Outcome.FAILED, Outcome.KEPT)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import logging
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeVar
 
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.page_of_claims import Page
 from leverstep.comparing.equation import TermFindings, judge_equation
 from leverstep.comparing.structure import (
     Structure,
@@ -73,11 +75,30 @@ Explain = Callable[[Attempt], tuple[Explanation, ...]]
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """The standing entry of a step: what was typed, what it says, and its verdict."""
+    """The standing entry of a step: what was typed, what it says, and its verdict.
+
+    `claimed` marks a line that was understood from its page, not as an answer to its step.
+    """
 
     text: str
     reading: Reading | None
     verdict: Verdict
+    claimed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Understood:
+    """What a line that was written freely is taken as, before it is kept.
+
+    `plainly` says that it gives a value to the problem's own symbol, so that there is no doubt what
+    it is about.
+    """
+
+    verdict: Verdict
+    key: str = ""
+    text: str = ""
+    line: Line | None = None
+    plainly: bool = False
 
 
 class Working:
@@ -149,28 +170,86 @@ class Working:
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            return self._written_freely(text)
+            claimed = self._page.write(text).claims
+            understood = self._understood(text)
+            if claims := self._better(claimed, understood):
+                return self._keep_claims(claims, text)
+            if understood.line is None:
+                return understood.verdict
+            key = understood.key
+            return self._refused(key, understood.text) or self._keep(key, understood.line)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
-    def _written_freely(self, text: str) -> Verdict:
+    def _understood(self, text: str) -> _Understood:
+        """Return what a line is taken as by its own: its symbol, its words or its one unknown."""
         current = self.current()
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         try:
             free = read_free_line(text, self.question, self._known(None), here)
             if free.implied is not None:
                 line = self._judge_implied(free, free.implied, text)
-                return self._refused(free.key, text) or self._keep(free.key, line)
+                return _Understood(line.verdict, free.key, text, line)
             verdict = self._judge_formula(free, text)
         except Unreadable as error:
-            return Verdict("", text, Outcome.UNREAD, error.reason, error.place)
+            return _Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
         if verdict is not None and not self.closed(free.key):
-            return verdict
+            return _Understood(verdict)
         line = self._judge(self.step(free.key), free.text)
         unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
         if unknown and self.rules.tells:  # to refuse it would tell
-            return Verdict("", text, Outcome.UNREAD, Reason("no_line"))
-        return self._refused(free.key, free.text) or self._keep(free.key, line)
+            return _Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
+        plainly = free.key != EQUATION
+        return _Understood(line.verdict, free.key, free.text, line, plainly)
+
+    @cached_property
+    def _page(self) -> Page:
+        """Return the page of all that was written freely, for what a line alone does not say."""
+        return Page(self.question)
+
+    def _better(self, claims: Iterable[Claim], understood: _Understood) -> tuple[Claim, ...]:
+        """Return what the page makes of a line, where that is more than the line says alone.
+
+        A line that holds is never called wrong. Where verdicts are not shown, to take only what
+        holds would tell.
+        """
+        if understood.plainly or understood.verdict.settled or not self.rules.tells:
+            return ()
+        good = tuple(claim for claim in claims if claim.standing.holds)
+        return good if len(good) == len(tuple(claims)) else ()
+
+    def _keep_claims(self, claims: tuple[Claim, ...], text: str) -> Verdict:
+        """Keep what a line claims of steps of the derivation; return the verdict on the first."""
+        verdicts = []
+        for claim in claims:
+            key = self._key_of(claim)
+            if not key:
+                continue
+            line = self._claimed_line(claim, key, text)
+            verdicts.append(self._refused(key, text) or self._keep(key, line))
+        return verdicts[0] if verdicts else Verdict("", text, Outcome.KEPT)
+
+    def _key_of(self, claim: Claim) -> str:
+        """Return the line that a claim is kept on, "" where the derivation has none."""
+        if claim.key not in self._by_key or claim.standing is LineStanding.KEPT:
+            return ""
+        if claim.of_moments and EQUATION in self._by_key:
+            return EQUATION
+        return claim.key if claim.unknowns < 2 else ""
+
+    def _claimed_line(self, claim: Claim, key: str, text: str) -> Line:
+        """Return the line of a claim that holds."""
+        self.judgings += 1
+        follows = claim.standing is LineStanding.FOLLOWS
+        outcome = Outcome.FOLLOWED if follows else Outcome.RIGHT
+        step = self.step(claim.key)
+        reason = None
+        if claim.is_equation and claim.unknowns == 1 and not math.isnan(claim.value):
+            value = quantity(claim.value, step.unit)
+            reason = Reason.of("implied", name=claim.key, value=value)
+        sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
+        reading = Reading(claim.value, claim.slack, claim.figures, sides=sides, worked=claim.value)
+        return Line(text, reading, Verdict(key, text, outcome, reason), claimed=True)
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""
@@ -271,9 +350,18 @@ class Working:
         for step in [s for s in self.steps if s.key in self.lines and key in rests_on(s.key)]:
             line = self.lines[step.key]
             if step.kind is not kinds.EQUATION:  # symbols rest on no values
-                again = self._judge(step, line.text)
+                again = self._judged_again(step, line)
                 if again.verdict.counts:
                     self.lines[step.key] = again
+
+    def _judged_again(self, step: Step, line: Line) -> Line:
+        """Judge a standing line once more, by what it says now."""
+        if not line.claimed or line.reading is None:
+            return self._judge(step, line.text)
+        if not step.kind.is_number:
+            return line
+        again = self._judge_reading(step, line.text, line.reading)
+        return replace(again, claimed=True)
 
     def _judge(self, step: Step, text: str) -> Line:
         try:

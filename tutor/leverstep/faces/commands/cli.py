@@ -21,6 +21,7 @@ from leverstep.faces.commands.board_cli import add_board
 from leverstep.faces.commands.completion_cli import add_completion
 from leverstep.faces.commands.drill_cli import add_drill
 from leverstep.faces.commands.explore_cli import add_explore
+from leverstep.faces.commands.page_cli import add_page
 from leverstep.faces.commands.problem_cli import add_check, add_problems, add_working
 from leverstep.faces.commands.progress_cli import add_progress
 from leverstep.faces.commands.sheet_cli import add_sheet
@@ -149,8 +150,8 @@ def _parser() -> argparse.ArgumentParser:
     parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
-        _add_practise, add_problems, add_working, add_check, add_vet, add_explore, add_drill,
-        add_progress, add_board, add_sheet,
+        _add_practise, add_problems, add_working, add_check, add_page, add_vet, add_explore,
+        add_drill, add_progress, add_board, add_sheet,
     ):  # fmt: skip
         add(commands)
     add_completion(commands, parser)

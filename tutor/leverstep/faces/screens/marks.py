@@ -32,5 +32,6 @@ MARKS: dict[Mark, MarginMark] = {
     Mark.UNREAD: MarginMark("?", "not read", "-wrong"),
     Mark.FAILED: MarginMark("?", "not judged", "-wrong"),
     Mark.SAME: MarginMark("=", "the same", "-taken"),
+    Mark.KEPT: MarginMark("✓", "not asked for", "-ok"),
 }
 """How each mark looks, on the paper and before what is told of a line."""

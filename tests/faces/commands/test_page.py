@@ -1,0 +1,93 @@
+"""A whole page of working is judged by a command."""
+
+from __future__ import annotations
+
+import io
+import json
+from pathlib import Path
+
+import pytest
+from helpers.commands import PAIL_PAGE
+from leverstep.faces.commands.cli import main
+
+PAIL = ["page", "elbow-full-pail", "--seed", "7"]
+
+
+def judged(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
+    """Call the command, and return its code and what it printed."""
+    code = main([*PAIL, *arguments])
+    return code, *capsys.readouterr()
+
+
+@pytest.fixture
+def page(tmp_path: Path) -> Path:
+    path = tmp_path / "page.txt"
+    path.write_text(PAIL_PAGE, encoding="utf-8")
+    return path
+
+
+def test_a_page_with_all_that_is_asked_for_is_a_success(
+    page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, out, _ = judged(capsys, str(page))
+    assert code == 0, out
+    assert "Still to find" not in out
+    assert "Not yet" not in out
+
+
+def test_each_line_is_told_what_it_was_taken_as(
+    page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _, out, _ = judged(capsys, str(page), "--json")
+    rows = json.loads(out)["lines"]
+    assert [row["line"] for row in rows] == list(range(1, 10))
+    assert [row["text"] for row in rows] == PAIL_PAGE.splitlines()
+    assert {row["verdict"] for row in rows} == {"right"}
+    assert rows[0]["about"] == ["W_l"]
+    assert rows[1]["about"] == ["W_f"]
+    assert rows[4]["about"] == ["F_m"]
+
+
+def test_a_wrong_line_names_its_slip_and_what_follows_from_it_is_right(
+    page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page.write_text("W_l = 11.0 N\nM_l = 11.0*0.35 = 3.85 N m\nno idea\n", encoding="utf-8")
+    code, out, _ = judged(capsys, str(page), "--json")
+    answer = json.loads(out)
+    wrong, follows, remark = answer["lines"]
+    assert code == 1
+    assert (wrong["verdict"], wrong["slips"]) == ("wrong", ["pounds-left"])
+    assert "pounds left as newtons" in wrong["told"]
+    assert (follows["verdict"], follows["about"]) == ("follows", ["M_l"])
+    assert (remark["verdict"], remark["told"]) == ("remark", "")
+    assert "F_m" in answer["missing"]
+
+
+def test_a_page_may_come_by_the_input(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("W_f = 16.19 N\n"))
+    code, out, _ = judged(capsys, "-")
+    assert code == 1
+    assert "Line 1: W_f = 16.19 N\n  Right (W_f)." in out
+    assert "Still to find:" in out
+
+
+@pytest.mark.parametrize("text", ["x" * 3000, "=" * 300, "((((" * 200, "1e400*9 N", "\x1b[2J W_f"])
+def test_what_can_not_be_read_is_no_crash(
+    text: str, page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page.write_text(text, encoding="utf-8")
+    code, out, _ = judged(capsys, str(page), "--json")
+    assert code == 1
+    assert json.loads(out)["lines"][0]["verdict"] in ("unread", "remark")
+
+
+def test_a_file_that_can_not_be_read_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "page.bin").write_bytes(b"\xff\xfe\x00")
+    for name, why in (("none.txt", "can't be read"), ("page.bin", "UTF-8"), ("", "can't be read")):
+        code, _, told = judged(capsys, str(tmp_path / name))
+        assert code == 2
+        assert why in told

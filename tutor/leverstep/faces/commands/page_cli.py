@@ -1,0 +1,96 @@
+"""The command `page`: judge a whole page of working that was written in any editor."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.course.faults import Fault, FileError
+from leverstep.faces.commands.usage import add_command, add_json, add_name, seed
+from leverstep.faces.terminal import say_json
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.commands.usage import Commands
+    from leverstep.slips.page_told import ToldLine
+
+LARGEST_PAGE = 200_000
+"""Bytes that a file of a page may have."""
+
+
+def add_page(commands: Commands) -> None:
+    """Add the command `page` to a parser."""
+    page = add_command(
+        commands, "page", "judge a page of working, line by line",
+        "page elbow-full-pail --seed 7 working.txt",
+    )  # fmt: skip
+    add_name(page)
+    page.add_argument("--seed", type=seed, default="1", help="what the numbers are drawn from")
+    page.add_argument(
+        "file", metavar="FILE", help="a text file with one line of working a line, - for the input"
+    )
+    add_json(page)
+    page.set_defaults(command=_page)
+
+
+def _page(options: argparse.Namespace, shelf: Shelf) -> int:
+    """Judge a page; return 0 only where all that is asked for is there and right."""
+    from leverstep.bench.practice import sound
+    from leverstep.claims.page_of_claims import judge_page
+    from leverstep.slips.catalogue import catalogue_in_use
+    from leverstep.slips.page_told import missing, told_page
+    from leverstep.working.wording import CAUTION
+
+    question = sound(shelf.find(options.name).question(options.seed))
+    page = judge_page(question, _text(options.file).split("\n"))
+    lines = list(told_page(page, catalogue_in_use()))
+    left = missing(page)
+    if options.json:
+        say_json({"lines": [_row(one) for one in lines], "missing": left, "caution": CAUTION})
+    else:
+        for one in lines:
+            if one.told:
+                print(f"Line {one.line.number}: {one.line.text.strip()}\n  {one.told}")
+        if left:
+            print("Still to find:")
+        for name, asked in left.items():
+            print(f"  {name}: {asked}")
+        print(CAUTION)
+    return 1 if left or any(one.line.standing == "wrong" for one in lines) else 0
+
+
+def _text(name: str) -> str:
+    """Return the text of a page, without the line end of its last line.
+
+    Raises:
+        FileError: where it can't be read.
+    """
+    from leverstep.course.plain_files import read_text
+
+    try:
+        text = (
+            sys.stdin.read(LARGEST_PAGE)
+            if name == "-"
+            else read_text(Path(name), LARGEST_PAGE, linked=True)
+        )
+    except UnicodeError as error:
+        raise FileError(
+            [Fault(name, "", "found bytes that are no UTF-8", "a text file")]
+        ) from error
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise FileError([Fault(name, "", f"it can't be read: {reason}", "a text file")]) from error
+    return text.removesuffix("\n")
+
+
+def _row(one: ToldLine) -> dict[str, object]:
+    return {
+        "line": one.line.number,
+        "text": one.line.text,
+        "verdict": str(one.line.standing),
+        "about": list(one.line.about),
+        "slips": list(one.slips),
+        "told": one.told,
+    }

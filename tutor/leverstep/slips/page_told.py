@@ -1,0 +1,126 @@
+"""What is said of a page of working: each line's verdict, the slips behind a wrong one, what is
+missing, and the conventions that the page keeps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
+from leverstep.claims.page_of_claims import Page
+from leverstep.comparing.structure import Structure, structure
+from leverstep.course.symbols import sign_of
+from leverstep.entry.reading import Reading
+from leverstep.entry.tree import is_arithmetic, names_in
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.explained import open_working
+from leverstep.slips.search import explain
+from leverstep.slips.telling import tell
+from leverstep.statics import kinds
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.page import line_name
+from leverstep.working.verdict import Explanation, Outcome, Verdict
+from leverstep.working.wording import ask
+from leverstep.working.working import Attempt
+
+_SAID = {
+    LineStanding.RIGHT: "Right",
+    LineStanding.FOLLOWS: "Right with your earlier value",
+    LineStanding.KEPT: "Right, and not asked for",
+}
+
+NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
+
+
+@dataclass(frozen=True, slots=True)
+class ToldLine:
+    """A line of a page with the ids of the slips behind it, and what is said of it."""
+
+    line: JudgedLine
+    slips: tuple[str, ...]
+    told: str
+
+
+def told_page(page: Page, catalogue: Catalogue) -> Iterator[ToldLine]:
+    """Yield every line of a page with what is said of it."""
+    written: dict[str, Claim] = {}
+    for line in page.lines:
+        yield _told(page, line, written, catalogue)
+        written |= {claim.key: claim for claim in line.claims if _is_value(page, claim)}
+
+
+def missing(page: Page) -> dict[str, str]:
+    """Return what is asked for and not right on the page: its name, and what it is."""
+    steps = page.question.derivation.asked
+    right = {
+        claim.key
+        for line in page.lines
+        for claim in line.claims
+        if claim.standing is LineStanding.RIGHT
+    }
+    return {
+        line_name(step): ask(page.question, step)
+        for step in led_to(steps, Guidance.BLANK)
+        if step.key not in right
+    }
+
+
+def _is_value(page: Page, claim: Claim) -> bool:
+    """Return whether a claim gives a line of the derivation a value."""
+    return (
+        page.question.right.get(claim.key) is not None
+        and not claim.is_equation
+        and claim.value == claim.value
+    )
+
+
+def _told(
+    page: Page, line: JudgedLine, written: dict[str, Claim], catalogue: Catalogue
+) -> ToldLine:
+    if line.standing is LineStanding.REMARK:
+        return ToldLine(line, (), "")
+    if line.standing is LineStanding.UNREAD:
+        return ToldLine(line, (), NOT_READ)
+    if line.standing is not LineStanding.WRONG:
+        names = ", ".join(sign_of(key) for key in line.about)
+        return ToldLine(line, (), f"{_SAID[line.standing]}{f' ({names})' if names else ''}.")
+    claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
+    step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)
+    if step is None:
+        return ToldLine(
+            line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
+        )
+    verdict = _explained(page, claim, step, written, catalogue, line.text)
+    working = open_working(page.question, catalogue, Guidance.BLANK)
+    slips = dict.fromkeys(f.slip for e in verdict.explanations for f in e.findings)
+    told = tell(working, verdict, catalogue)
+    return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
+
+
+def _explained(
+    page: Page, claim: Claim, step: Step, written: dict[str, Claim], catalogue: Catalogue, text: str
+) -> Verdict:
+    """Return the verdict on a wrong claim, with the slips that explain it."""
+    before = page.question.derivation.ancestors(step.key)
+    own = {key: one.value for key, one in written.items() if key in before}
+    wrong = {
+        key: value for key, value in own.items() if written[key].standing is not LineStanding.RIGHT
+    }
+    size = abs(claim.value) if step.kind.is_size else claim.value
+    reading = Reading(size, claim.slack, claim.figures, tree=claim.tree, worked=size)
+    attempt = Attempt(page.question, step, reading, own, wrong, written=own)
+    found: tuple[Explanation, ...] = ()
+    shown: Structure | None = None
+    if step.kind is not kinds.LEVER_CLASS or claim.value:
+        found = explain(attempt, catalogue)
+    tree = claim.tree
+    if not found and tree is not None and is_arithmetic(tree) and not any(names_in(tree)):
+        shown = structure(page.question, step, tree, own)
+        if shown is not None:
+            found = explain(
+                Attempt(page.question, step, reading, own, wrong, None, shown, own), catalogue
+            )
+    differences = () if shown is None else shown.differences
+    return Verdict(step.key, text, Outcome.WRONG, explanations=found, differences=differences)
