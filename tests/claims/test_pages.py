@@ -58,21 +58,21 @@ def test_every_page_has_its_lines_labelled() -> None:
             assert lines[line["n"] - 1] == line["text"]
 
 
-@pytest.mark.parametrize(("name", "seen", "of"), [("first", 178, 204), ("second", 242, 254)])
+@pytest.mark.parametrize(("name", "seen", "of"), [("first", 182, 204), ("second", 245, 254)])
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
     holding = {"right", "follows"}
     assert those(sets[name], holding, set(LineStanding)) == of
     assert those(sets[name], holding, SEEN) >= seen
 
 
-@pytest.mark.parametrize(("name", "most"), [("first", 3), ("second", 3)])
+@pytest.mark.parametrize(("name", "most"), [("first", 1), ("second", 0)])
 def test_few_lines_that_hold_are_called_wrong(
     sets: dict[str, Counted], name: str, most: int
 ) -> None:
     assert those(sets[name], {"right", "follows"}, {LineStanding.WRONG}) <= most
 
 
-@pytest.mark.parametrize(("name", "most", "of"), [("first", 4, 16), ("second", 3, 25)])
+@pytest.mark.parametrize(("name", "most", "of"), [("first", 4, 16), ("second", 1, 25)])
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
     assert those(sets[name], {"wrong"}, set(LineStanding)) == of
     assert those(sets[name], {"wrong"}, SEEN) <= most

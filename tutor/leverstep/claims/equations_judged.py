@@ -217,6 +217,9 @@ class EquationJudge:
 
     def _holds(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation that can't be solved by whether it is true."""
+        if equation.is_identity:
+            tree, text = equation.chain.sides[-1], equation.chain.text
+            return EquationJudged(Claim(LineStanding.KEPT, tree=tree, text=text))
         key = self.memory.key_of(equation.unknown)
         right = self.subject.right.get(key, math.nan)
         if not equation.holds(abs(right)):

@@ -15,7 +15,7 @@ from leverstep.claims.subject import Subject
 from leverstep.entry.tree import Number
 from leverstep.statics.units import NUMBER
 
-_INDEX_OF_AXIS = re.compile(r"[xyhvXYHV]$")
+_INDEX_OF_AXIS = re.compile(r"[xyhvXYHV]$|_(?:up|down|left|right|vert|hor)\w*$")
 _WORDS_FOR_POINTS = frozenset({"about", "check", "from", "to", "between"})
 
 
@@ -40,7 +40,7 @@ class Evidence:
         label, side = statement.label, statement.side
         score = self._of_quantity(quantity)
         score += weights.SYMBOL_KNOWN if statement.key == quantity.key else 0.0
-        fit = self.subject.names.fit(label, quantity)
+        fit = self.subject.names.fit(label, quantity) + _of_horizontal(label, quantity)
         score += max(weights.FIT_LEAST, min(fit, weights.FIT_MOST))
         if side.dimension is not None and quantity.dimension != NUMBER:
             score += weights.UNIT_WRITTEN
@@ -49,6 +49,7 @@ class Evidence:
         is_component = bool(quantity.axis) and quantity.family == "force"
         if is_component and not self._tells_axis(label, statement.key):
             score += weights.COMPONENT_UNTOLD
+            score += weights.COMPONENT_UNTOLD if label.symbol else 0.0
         is_elsewhere = quantity.key.startswith(("M about", "from "))
         if is_elsewhere and not label.words & _WORDS_FOR_POINTS:
             score += weights.OTHER_POINT_UNTOLD
@@ -59,10 +60,7 @@ class Evidence:
     def of_wrong(self, statement: NumberStated, quantity: Quantity) -> float:
         """Return how much speaks for a quantity whose value a number does not have."""
         label = statement.label
-        fit = self.subject.names.fit(label, quantity)
-        is_to_horizontal = quantity.key.endswith(" horizontal")
-        if is_to_horizontal and "horizontal" in label.words | label.behind:
-            fit += weights.ANGLE_TO_HORIZONTAL
+        fit = self.subject.names.fit(label, quantity) + _of_horizontal(label, quantity)
         score = min(fit, weights.FIT_MOST)
         score += weights.OWN_LINE * self._share_of_own_line(statement.literals, quantity)
         if not self.memory.has(quantity.key):
@@ -132,6 +130,14 @@ class Evidence:
         sizes += [abs(self.subject.right[use]) for use in uses if use in self.subject.right]
         hits = sum(any(is_of_si(n, size) for n in literals) for size in sizes)
         return hits / len(sizes) if sizes else 0.0
+
+
+def _of_horizontal(label: ValueLabel, quantity: Quantity) -> float:
+    """Return what it tells that a value is said to be from the horizontal."""
+    from_horizontal = quantity.step is not None or quantity.key.endswith(" horizontal")
+    is_said = "horizontal" in label.words | label.behind
+    is_angle = quantity.family == "angle" and from_horizontal
+    return weights.ANGLE_TO_HORIZONTAL if is_said and is_angle else 0.0
 
 
 def _summed(score: float) -> float:

@@ -128,6 +128,7 @@ class Following:
             (self.evidence.of_label(statement, quantity), quantity)
             for quantity in pool
             if (target := own.get(quantity.key, math.nan)) != self.subject.worth(quantity)
+            and self.subject.names.is_of_sort(statement.label, quantity)
             and self.subject.match(statement.stated, quantity, target) is Match.YES
         ]
         if not found:

@@ -12,8 +12,8 @@ from leverstep.entry.tree import Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 
-_NAMES_CLASS = re.compile(r"\bclass\b|lever_?class", re.IGNORECASE)
-_MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class")
+_NAMES_CLASS = re.compile(r"\bclass\b|lever_?class|\blever [123]\b", re.IGNORECASE)
+_MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class|lever [123]\b")
 _CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
 _CLASSES = {"first": 1, "1": 1, "i": 1, "second": 2, "2": 2, "ii": 2, "third": 3, "3": 3, "iii": 3}
 _SPEAKS_OF_REACTION = re.compile(r"\b(?:reaction|joint|pushes the|push the|presses|direction)\b")

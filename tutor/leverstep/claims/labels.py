@@ -11,7 +11,7 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "mass": ("mass", "masses", "kilograms"),
     "moment": ("moment", "moments", "torque", "torques", "turning"),
     "arm": ("arm", "lever", "perpendicular", "leverage"),
-    "distance": ("distance", "length", "com", "centre", "center", "cg", "from", "along"),
+    "distance": ("distance", "length", "com", "centre", "center", "cg", "from", "along", "act"),
     "angle": ("angle", "slope", "degrees", "direction", "inclination"),
     "ratio": ("advantage", "ratio"),
     "reaction": (
@@ -120,6 +120,7 @@ def sorts_named(words: Set[str], arm_is_limb: bool) -> frozenset[str]:
         words: the words.
         arm_is_limb: whether the problem has a part of the body that is called an arm.
     """
+    words = words | {word.removesuffix("s") for word in words}
     sorts = {sort for sort, there in _SORTS.items() if words & set(there)}
     is_limb = arm_is_limb or sorts & {"weight", "mass", "force"}
     if is_limb and not words & {"lever", "moment", "perpendicular", "leverage"}:

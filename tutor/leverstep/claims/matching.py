@@ -155,6 +155,8 @@ def _sign_fits(
 ) -> bool:
     if quantity.dimension == ANGLE or target == 0:
         return True
+    if quantity.dimension == MASS_LENGTH and (value < 0 or stated.plus):
+        return False  # what is given a sign is meant as a moment
     if not quantity.signed:
         return value > 0 or not stated.strict
     same, said = value * target > 0, stated.label.sense

@@ -18,6 +18,7 @@ from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.symbol_fit import fit_of_symbol
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
+from leverstep.statics import kinds
 
 _TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
 _TELLING_AXIS = frozenset().union(*DIRECTIONS.values(), *AXES.values(), {"part", "component"})
@@ -72,6 +73,8 @@ class NamesInUse:
         )
         if label.words & _TOTALS:
             words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
+        if "net" in label.words and quantity.step is not None:
+            words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
     def is_of_sort(self, label: ValueLabel, quantity: Quantity) -> bool:
@@ -83,6 +86,10 @@ class NamesInUse:
             or _RELATED.get(sort) in sorts
             or (sort == "weight" and "force" in sorts)
         )
+
+    def names_sort(self, label: ValueLabel) -> bool:
+        """Return whether the words name a sort of quantity."""
+        return bool(self._sorts_of(label.words))
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:

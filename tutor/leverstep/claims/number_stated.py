@@ -99,8 +99,10 @@ def number_stated(
 def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
+    if not symbol and not chain.of:
+        label = replace(label, of=memory.words_of_symbols(chain.before))
     forces = memory.subject.names.all_words
-    if symbol or chain.of or not label.words or label.words & forces:
+    if symbol or label.of or not label.words or label.words & forces:
         return label
     context = label_of(chain.context).words & forces
     if label.words & _POINTING_BACK and not context:

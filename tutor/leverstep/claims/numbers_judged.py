@@ -18,9 +18,13 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side
-from leverstep.statics.units import MOMENT
+from leverstep.statics.kinds import Part
+from leverstep.statics.units import LENGTH, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
+
+_LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
+"""Parts of a working that rest on what comes before them."""
 
 Ranked = list[tuple[float, Quantity]]
 """Quantities with how much speaks for each."""
@@ -55,12 +59,10 @@ class NumberJudge:
             return None
         is_broken = not agree(sides)
         found, signs = self._matching(statement)
-        claim = self._right(statement, found, is_broken) or self._wrong_sign(
-            statement, [] if found else signs
-        )
+        claim = self._right(statement, found, is_broken)
         if claim is None and not is_broken:
             claim = self._follows(statement)
-        claim = claim or self._repeats(statement)
+        claim = claim or self._wrong_sign(statement, found, signs) or self._repeats(statement)
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
         return claim or self._wrong(statement)
@@ -116,11 +118,12 @@ class NumberJudge:
         if quantity.dimension == MOMENT and quantity.signed and not self.memory.sense and is_signed:
             self.memory.sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
 
-    def _wrong_sign(self, statement: NumberStated, signs: Ranked) -> Claim | None:
+    def _wrong_sign(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
+        """Return that a value has the wrong sign, where it is likelier that than anything else."""
         if not signs:
             return None
         score, quantity = _best(signs)
-        if score < weights.ENOUGH_IF_RIGHT:
+        if score < weights.ENOUGH_IF_RIGHT or (found and _best(found)[0] > score):
             return None
         value = -self.subject.worth(quantity)
         return statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
@@ -199,7 +202,7 @@ class NumberJudge:
 
     def _about(self, statement: NumberStated) -> Quantity | None:
         """Return what a wrong value is about, None where that can't be told."""
-        if statement.is_alone and statement.side.dimension is None:
+        if statement.is_alone and not self._may_be_wrong_alone(statement):
             return None
         if statement.key:
             return self.subject.all[statement.key]
@@ -213,6 +216,16 @@ class NumberJudge:
         score, key = max(ranked, default=(-math.inf, ""))
         return self.subject.all[key] if score >= weights.ENOUGH_IF_WRONG else None
 
+    def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
+        """Return whether a value among words claims something: `the melon is 25.3 kg`.
+
+        A length among words may be any, unless it is called an arm or a distance.
+        """
+        dimension = statement.side.dimension
+        if dimension == LENGTH:
+            return self.subject.names.names_sort(statement.label)
+        return dimension is not None
+
     def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether what a value came from was not understood, so that it may be right."""
         telling = [n for n in statement.literals if abs(n.value) not in CONSTANTS]
@@ -220,8 +233,8 @@ class NumberJudge:
             return True
         if statement.arithmetic or not self.memory.has_unread:
             return False
-        # No arithmetic is shown, and the line that would lead here was not understood.
-        return about.step is not None and about.step.kind.from_moments
+        # No arithmetic is shown, and a line that may lead here was not understood.
+        return about.step is not None and about.step.kind.part in _LATE_PARTS
 
 
 def _best(ranked: Ranked) -> tuple[float, Quantity]:

@@ -170,10 +170,15 @@ class PageQuantities:
         yield Quantity(f"{force.symbol}y", FORCE_DIMENSION, "force", about, "y", signed=True)
         for name in ("to the horizontal", "to the vertical"):
             yield Quantity(f"angle of {force.symbol} {name}", ANGLE, "angle", about)
+        if force.direction.attachment is not None:
+            yield Quantity(f"length of {force.symbol}", LENGTH, "distance", about)
+            yield Quantity(f"run of {force.symbol}", LENGTH, "distance", about)
         if force.at_axis or not self.posture.moments:
             return
         yield Quantity(f"M{force.suffix}", MOMENT, "moment", about, signed=True)
-        yield Quantity(f"a{force.suffix}", LENGTH, "arm", about)
+        angles = (self.posture.inclination, force.direction.angle)
+        uses = (force.at.symbol, *(given.key for given in angles if given is not None))
+        yield Quantity(f"a{force.suffix}", LENGTH, "arm", about, uses=uses)
         if force.magnitude is not None and force.is_weight:
             for distance in ("d", force.at.symbol):
                 if distance:

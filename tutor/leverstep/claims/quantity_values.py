@@ -9,7 +9,14 @@ from typing import NamedTuple
 
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
-from leverstep.statics.posture import Force, Posture, force_bearing, segment_bearing, slant
+from leverstep.statics.posture import (
+    Force,
+    Posture,
+    force_bearing,
+    run_to_attachment,
+    segment_bearing,
+    slant,
+)
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign
 from leverstep.statics.units import known_unit
@@ -107,6 +114,11 @@ class QuantityValues:
         if force.at.symbol:
             along = steps.get(force.at.symbol, math.nan)
             found.setdefault(f"{force.mass_key}·{force.at.symbol}", size / self.gravity * along)
+        if (ends := force.direction.attachment) is not None:
+            run = abs(run_to_attachment(self.posture, force, self.question.numbers))
+            found[f"run of {force.symbol}"] = run
+            off = steps.get(ends.off.symbol, math.nan)
+            found[f"length of {force.symbol}"] = math.hypot(run, off)
         slope = math.degrees(math.atan2(abs(parts.upward), abs(parts.across)))
         found[f"angle of {force.symbol} to the horizontal"] = slope
         found[f"angle of {force.symbol} to the vertical"] = 90 - slope

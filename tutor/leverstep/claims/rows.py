@@ -12,7 +12,7 @@ _BETWEEN_CELLS = tuple(
 
 _TURN = r"\b(anti|counter)?[\s-]?(clockwise|ccw|acw|cw)\b"
 _CONVENTION = re.compile(
-    rf"{_TURN}[^.;=\d]{{0,20}}(?:positive|\+)|(?:positive|\+)[^.;=\d]{{0,12}}{_TURN}",
+    rf"{_TURN}[^.;\d]{{0,20}}(?:positive|\+)|(?:positive|\+)[^.;\d]{{0,12}}{_TURN}",
     re.IGNORECASE,
 )
 

@@ -9,7 +9,7 @@ from leverstep.claims.names_in_use import NamesInUse
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
-from leverstep.statics.units import LENGTH, MOMENT, known_unit
+from leverstep.statics.units import ANGLE, LENGTH, MOMENT, known_unit
 
 
 class Subject:
@@ -78,8 +78,24 @@ class Subject:
                 for key, value in self.right.items()
                 if key in there or self._is_beside(self.all[key], quantity)
             ]
+            found += self._functions_of_angles(there)
             self._inputs[quantity.key] = [size for size in found if size]
         return self._inputs[quantity.key]
+
+    def _functions_of_angles(self, keys: frozenset[str]) -> list[float]:
+        """Return the sines, cosines and tangents of the angles among some, as decimals."""
+        degrees = [abs(self.right[key]) for key in keys if self._is_angle(key)]
+        numbers = self.question.numbers
+        degrees += [
+            numbers[given.key]
+            for given in self.question.givens
+            if given.unit == "deg" and keys & {given.key, given.sign}
+        ]
+        functions = (math.sin, math.cos, math.tan)
+        return [abs(of(math.radians(one))) for one in degrees for of in functions]
+
+    def _is_angle(self, key: str) -> bool:
+        return key in self.all and self.all[key].dimension == ANGLE and key in self.right
 
     def _is_beside(self, other: Quantity, quantity: Quantity) -> bool:
         """Return whether a quantity may be worked out from another by some other way."""

@@ -27,7 +27,12 @@ _LETTERS: dict[str, tuple[str, ...]] = {
 """What a letter mostly stands for, the likeliest first."""
 
 _SYMBOL = re.compile(r"(theta|alpha|beta|gamma|phi|MA|AR|[A-Za-z])_?(.*)")
-_INDICES_OF_AXIS = {"x": ("x", "h", "hor", "horiz"), "y": ("y", "v", "vert")}
+_INDICES_OF_AXIS = {
+    "x": ("x", "h", "hor", "horiz", "left", "right", "back", "fwd"),
+    "y": ("y", "v", "vert", "up", "down"),
+}
+_LONGEST_WITH_AXIS = 3
+"""An index of so many letters may end with that of an axis: `_mx`."""
 _INDICES_OF_WHOLE = ("tot", "total", "sum", "net", "res", "r")
 _INDICES_OF_EFFORT = ("m", "mus", "muscle", "b", "biceps", "t")
 
@@ -77,7 +82,8 @@ def _fit_of_letter(letter: str, quantity: Quantity) -> float:
 def _axis_of(index: str) -> str:
     """Return the axis that an index is of: `_x`, `_bx`, `_vert`; "" where it is of none."""
     for axis, indices in _INDICES_OF_AXIS.items():
-        if index in indices or index.endswith(axis):
+        is_ended = index.endswith(axis) and len(index) <= _LONGEST_WITH_AXIS
+        if index in indices or is_ended:
             return axis
     return ""
 

@@ -9,7 +9,15 @@ from dataclasses import dataclass
 from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_near
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in, plain_value
-from leverstep.entry.tree import Number, Tree, names_in
+from leverstep.entry.tree import (
+    Call,
+    Measured,
+    Negative,
+    Number,
+    Operation,
+    Tree,
+    names_in,
+)
 
 _STRAIGHT = 1e-7
 """How far an equation may bend, as a share of its size, and still count as linear."""
@@ -51,6 +59,12 @@ class Equation:
                 return abs(abs(change) - 1.0) > NOTHING
         return False
 
+    @property
+    def is_identity(self) -> bool:
+        """Return whether it says what a function comes to: `A cos 19 = 0.946 A`, whatever A is."""
+        has_function = any(_functions_in(side) for side in self.chain.sides)
+        return has_function and self.holds(1.0) and self.holds(2.0)
+
     def holds(self, value: float) -> bool:
         """Return whether all sides come to one number for a value of the unknown."""
         values = {**self.known, self.unknown: value}
@@ -77,6 +91,17 @@ class Equation:
         for number in self.literals:
             if number.value and number.half_digit and not _is_exact(number, exact):
                 yield number.half_digit / abs(number.value)
+
+
+def _functions_in(tree: Tree) -> bool:
+    match tree:
+        case Call():
+            return tree.function != "abs"
+        case Negative() | Measured():
+            return _functions_in(tree.term)
+        case Operation():
+            return _functions_in(tree.left) or _functions_in(tree.right)
+    return False
 
 
 def _root(at: list[float]) -> float:

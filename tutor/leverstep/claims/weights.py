@@ -24,6 +24,8 @@ OTHER_FORCE = -1.0
 """A force is named that it is not about."""
 WHOLE_NAMED = 1.5
 """A total is named, and it is a sum over all forces."""
+NET_NAMED = 1.0
+"""A net moment is named, and it is that of the muscles."""
 NOT_A_WHOLE = -0.7
 """A total is named, and it is none."""
 AXIS_NOT_NAMED = -0.3

@@ -1,0 +1,83 @@
+"""How pages are judged as students write them: what is seen, called wrong, passed, and how soon.
+
+Prints the tables of README: `python tests/benchmarks/pages.py [FOLDER]`. The pages lie in
+`tests/pages`, each with what a reader found of every line.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import statistics
+import time
+from collections import Counter
+from pathlib import Path
+
+import checkout
+from leverstep.claims.judged_line import LineStanding
+from leverstep.claims.page_of_claims import Page
+from leverstep.claims.plain_writing import decimal_comma
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.page_told import told_page
+from machine import machine
+
+FOUND = (LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS)
+SHELF = load_shelf()
+
+
+def judged(path: Path, count: Counter[str], times: list[float]) -> None:
+    """Judge one page, and count what came of its lines."""
+    labelled = json.loads(path.read_text(encoding="utf-8"))
+    question = SHELF.problems[labelled["problem"]].question(str(labelled["seed"]))
+    texts = path.with_suffix(".page").read_text(encoding="utf-8").splitlines()
+    page = Page(question, decimal_comma(texts), "\n".join(texts))
+    for text in texts:
+        start = time.process_time()
+        page.write(text)
+        times.append(time.process_time() - start)
+    told = list(told_page(page, catalogue_in_use()))
+    for line in labelled["lines"]:
+        one = told[line["n"] - 1]
+        standing = one.line.standing
+        match line["is"]:
+            case "right" | "follows":
+                count["right"] += 1
+                count["right seen"] += standing in FOUND
+                count["right called wrong"] += standing is LineStanding.WRONG
+            case "wrong":
+                count["wrong"] += 1
+                count["wrong passed"] += standing in FOUND
+                count["slip told"] += bool(one.slips)
+            case "remark":
+                count["remark"] += 1
+                count["remark judged"] += standing in (*FOUND, LineStanding.WRONG)
+
+
+def share(part: int, whole: int) -> str:
+    """Return a part of a whole, also as a percentage."""
+    return f"{part:4} of {whole:4}   {100 * part / whole if whole else 0:5.1f} %"
+
+
+def main() -> None:
+    """Judge all pages of a folder and print the table."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    pages = checkout.ROOT / "tests" / "pages"
+    parser.add_argument("folder", nargs="?", type=Path, default=pages)
+    paths = sorted(parser.parse_args().folder.glob("[0-9]*.json"))
+    count: Counter[str] = Counter()
+    times: list[float] = []
+    for path in paths:
+        judged(path, count, times)
+    slowest = statistics.quantiles(times, n=100)[-1]
+    print(f"{machine()}\n\n{len(paths)} pages")
+    print(f"right or following, recognised    {share(count['right seen'], count['right'])}")
+    print(f"right or following, called wrong  {share(count['right called wrong'], count['right'])}")
+    print(f"wrong, called right               {share(count['wrong passed'], count['wrong'])}")
+    print(f"wrong, a slip told                {share(count['slip told'], count['wrong'])}")
+    print(f"remarks, judged                   {share(count['remark judged'], count['remark'])}")
+    print(f"a line: {1000 * statistics.median(times):.1f} ms, p99 {1000 * slowest:.1f} ms")
+
+
+if __name__ == "__main__":
+    main()
