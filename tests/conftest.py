@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import atexit
-import gc
 import os
 import shutil
 import tempfile
@@ -19,9 +18,9 @@ atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
 os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
 
-from leverstep.faces.commands.cli import GARBAGE  # noqa: E402  (it may look where the data lie)
+from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402  (it may look where the data lie)
 
-gc.set_threshold(*GARBAGE)  # as the program does
+look_for_garbage_seldom()  # as the program does
 
 
 def pytest_xdist_auto_num_workers() -> int:

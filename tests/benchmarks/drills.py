@@ -14,7 +14,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
+from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path
 
@@ -23,6 +23,8 @@ from helpers.drill_sittings import END, SHELF, entry, record, right_entry
 from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
+from leverstep.faces.crash import workers
+from leverstep.faces.terminal import look_for_garbage_seldom
 from leverstep.marking.collecting import gather, mark_class
 from leverstep.marking.outputs import Outputs
 from leverstep.marking.tables import MarkTables
@@ -106,6 +108,7 @@ def marked_alone(*folders: Path) -> list[tuple[float, int, float]]:
 
 def main() -> None:
     """Measure everything and print a table."""
+    look_for_garbage_seldom()
     count = int(sys.argv[1]) if len(sys.argv) > 1 else STUDENTS
     print(f"{machine()}\n")
     with tempfile.TemporaryDirectory() as home:
@@ -118,7 +121,7 @@ def main() -> None:
                 f"{students:5} records, {size / 2**20:6.1f} MB, {entries:6} entries, one core: "
                 f"{seconds:6.1f} s, {entries / seconds:6.0f} entries/s, peak {peak:4.0f} MB"
             )
-            with ProcessPoolExecutor() as executor:
+            with workers() as executor:
                 together, entries = mark(folder, executor, time.perf_counter)
             cores = os.cpu_count() or 1
             print(f"{'':37} {cores} cores: {together:6.1f} s, {entries / together:6.0f} entries/s")
@@ -130,6 +133,7 @@ def main() -> None:
 
 if __name__ == "__main__":
     if sys.argv[1:2] == ["mark"]:
+        look_for_garbage_seldom()  # as the program does
         with ThreadPoolExecutor(1) as alone:
             for name in sys.argv[2:]:
                 found = mark(Path(name), alone, time.process_time)

@@ -37,7 +37,7 @@ MAY_IMPORT = {
         "statics", "course", "working", "bench", "drill", "marking", "diagram", "documents",
     },
     "faces.terminal": {"course"},
-    "faces.crash": {"course"},
+    "faces.crash": {"course", "faces.terminal"},
     "faces.lines": {
         "statics", "course", "entry", "working", "board", "bench", "drill", "dialogue", "diagram",
         "explore", "faces.terminal",

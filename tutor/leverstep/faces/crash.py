@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from leverstep.course.places import home, libraries_named, name_libraries
 from leverstep.course.plain_text import plain
 from leverstep.course.sharing import make_folder, write_whole
+from leverstep.faces.terminal import look_for_garbage_seldom
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -54,6 +55,7 @@ def workers() -> Executor:
 
 
 def _begin_worker(libraries: tuple[Path, ...]) -> None:
+    look_for_garbage_seldom()
     report_faults()
     name_libraries(libraries)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import io
 import json
 import os
@@ -62,6 +63,18 @@ class _PlainErrors(_Plain):
     def isatty(self) -> bool:
         """Return that it is no terminal."""
         return False
+
+
+_GARBAGE = (20_000, 50, 100)
+
+
+def look_for_garbage_seldom() -> None:
+    """Have Python look for garbage seldom.
+
+    Each frame of the screen, and each record that is marked, makes many objects that go with it:
+    to look for them as often as Python does unasked takes a third of the screen's time.
+    """
+    gc.set_threshold(*_GARBAGE)
 
 
 @contextmanager

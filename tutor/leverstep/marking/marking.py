@@ -378,7 +378,9 @@ def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
     shares = [line.share for line in lines if line.task == task.number]
-    marks = marks_each(task, len(shares)) * sum(shares, Fraction(0))
+    whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
+    parts = [share for share in shares if share and share != _WHOLE]
+    marks = marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
     return Fraction(half_up(100 * marks), 100)
 
 

@@ -7,7 +7,6 @@ program.
 from __future__ import annotations
 
 import argparse
-import gc
 import os
 import re
 import sys
@@ -35,7 +34,14 @@ from leverstep.faces.commands.usage import (
 )
 from leverstep.faces.commands.vet_cli import add_vet
 from leverstep.faces.crash import report_faults, told_of
-from leverstep.faces.terminal import is_plain, not_written, open_streams, plain_output, say
+from leverstep.faces.terminal import (
+    is_plain,
+    look_for_garbage_seldom,
+    not_written,
+    open_streams,
+    plain_output,
+    say,
+)
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION
 
@@ -47,14 +53,9 @@ if TYPE_CHECKING:
     Command = Callable[[argparse.Namespace, Shelf], int]
 
 
-GARBAGE = (20_000, 50, 100)
-"""How seldom garbage is looked for: each frame of the screen makes many objects that go with it,
-and looking for them as often as Python does unasked takes a third of the screen's time."""
-
-
 def run() -> NoReturn:
     """Run the program, and end with its exit code."""
-    gc.set_threshold(*GARBAGE)
+    look_for_garbage_seldom()
     sys.exit(main())
 
 
