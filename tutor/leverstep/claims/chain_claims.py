@@ -17,9 +17,10 @@ from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
-from leverstep.entry.tree import Call, Measured, Name, Number, Operation, names_in
+from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree, names_in
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
+_INVERSE = {"sin": "asin", "cos": "acos", "tan": "atan"}
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -35,7 +36,9 @@ class ChainJudge:
 
     def claim(self, chain: Chain) -> Claim | None:
         """Return what a chain claims, None where it claims nothing."""
-        chain = self._carried_on(chain)
+        if chain.times and len(chain.sides) < 2:
+            return None
+        chain = _angle_found(self._carried_on(chain))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
             return None
@@ -50,8 +53,28 @@ class ChainJudge:
             symbol, chain = _with_word_as_symbol(chain)
         if symbol and self._is_of_another_sort(symbol, chain):
             chain, symbol = self._said_of(symbol, chain), ""
-        is_open = self._has_unknown(chain, symbol)
-        return self._equation(chain, symbol) if is_open else self._number(chain, symbol)
+        if self._has_unknown(chain, symbol):
+            return self._equation(chain, symbol)
+        sought = self._sought_again(chain, symbol)
+        return self._equation(chain, sought) if sought else self._number(chain, symbol)
+
+    def _sought_again(self, chain: Chain, symbol: str) -> str:
+        """Return the symbol that an equation is about though its value is known, "" in any other.
+
+        `0 = F*0.0157 - 15.98` says something of F, whether F was written before or not.
+        """
+        if symbol or len(chain.sides) < 2 or all(side_names(s) for s in chain.sides[:2]):
+            return ""
+        zero = any(isinstance(side, Number) and side.value == 0 for side in chain.sides)
+        names = [name for side in chain.sides for name in side_names(side)]
+        written = [chain.names[name] for name in names if chain.names[name] in self.memory.written]
+        forces = [
+            name
+            for name in written
+            if (quantity := self.subject.all.get(self.memory.key_of(name))) is not None
+            and quantity.family in ("force", "reaction")
+        ]
+        return forces[0] if zero and forces else ""
 
     def direction(self, chain: Chain, claim: Claim) -> Claim | None:
         """Return what words beside a right reaction say of where it points: `R = 369 N down`."""
@@ -162,6 +185,22 @@ class ChainJudge:
             return Claim(LineStanding.UNREAD)
         self.equations.keep(chain, best)
         return best.claim
+
+
+def side_names(side: Tree) -> list[str]:
+    """Return the symbols of a side."""
+    return [name.symbol for name in names_in(side)]
+
+
+def _angle_found(chain: Chain) -> Chain:
+    """Return `tan θ = 0.3077` as what it says of the angle: θ = atan 0.3077."""
+    first, *others = chain.sides
+    if not (isinstance(first, Call) and first.function in _INVERSE and others):
+        return chain
+    if not isinstance(first.term, Name) or any(side_names(side) for side in others):
+        return chain
+    turned = [Call(_INVERSE[first.function], side) for side in others]
+    return replace(chain, sides=(first.term, *turned))
 
 
 def _is_nothing_to_check(chain: Chain) -> bool:

@@ -17,6 +17,7 @@ from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import has_axis
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import replaced
 from leverstep.entry.tree import Name, Number, names_in
@@ -94,10 +95,28 @@ class EquationJudge:
         if len(loose) > 1:
             judged = self._by_guesses(chain, {**known, **sure}, loose)
         else:
-            judged = self._solved(Equation(chain, {**known, **sure}, unknown))
+            judged = self._solved_either_way(chain, known, sure, unknown)
         if judged is None:
             return None
         return replace(judged, claim=replace(judged.claim, unknowns=len(open_names)))
+
+    def _solved_either_way(
+        self, chain: Chain, known: Mapping[str, float], sure: Mapping[str, float], unknown: str
+    ) -> EquationJudged | None:
+        """Judge an equation with its moments as sizes, or else with their other sign."""
+        judged = self._solved(Equation(chain, {**known, **sure}, unknown))
+        if judged is not None and judged.claim.standing is LineStanding.RIGHT:
+            return judged
+        turned = {name: -v if self._is_signed(name) else v for name, v in sure.items()}
+        if turned == sure:
+            return judged
+        again = self._solved(Equation(chain, {**known, **turned}, unknown))
+        before = None if judged is None else judged.claim
+        return again if again is not None and again.claim.is_better_than(before) else judged
+
+    def _is_signed(self, name: str) -> bool:
+        quantity = self.subject.all.get(self.memory.key_of(name))
+        return quantity is not None and quantity.signed
 
     def keep(self, chain: Chain, judged: EquationJudged) -> None:
         """Keep what an equation says, so that later lines may rest on it."""
@@ -209,11 +228,17 @@ class EquationJudge:
             quantity
             for quantity in self.subject.all.values()
             if not quantity.family.startswith("sum")
+            and not self._is_part_untold(unknown, quantity, key)
             and (
                 quantity.key == key
                 or self.subject.names.fit(label, quantity) > weights.ENOUGH_TO_TRY
             )
         ]
+
+    def _is_part_untold(self, unknown: str, quantity: Quantity, key: str) -> bool:
+        """Return whether a quantity is a component, and the symbol has no index for it."""
+        is_part = bool(quantity.axis) and quantity.family == "force"
+        return is_part and quantity.key != key and not has_axis(unknown)
 
     def _holds(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation that can't be solved by whether it is true."""

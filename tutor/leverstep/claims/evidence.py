@@ -67,6 +67,8 @@ class Evidence:
             score += weights.TO_COME_IF_WRONG
         if statement.side.dimension is not None:
             score += weights.UNIT_IF_WRONG
+        if quantity.family == self._family_before():
+            score += weights.SAME_SORT_AS_BEFORE
         return _summed(score)
 
     def is_of_problem(self, literals: Sequence[Number], solution: float) -> bool:
@@ -82,6 +84,11 @@ class Evidence:
         sizes = self.subject.every_size
         known = any(stands_among(n, sizes) or self.memory.holds(n) for n in telling)
         return known or not any(number.value for number in literals)
+
+    def _family_before(self) -> str:
+        """Return the family of what the page wrote last, "" where that is unknown."""
+        last = self.memory.results[-1].key if self.memory.results else ""
+        return self.subject.all[last].family if last in self.subject.all else ""
 
     def known_share(self, literals: Sequence[Number]) -> float:
         """Return the share of some numbers that the problem or the page has."""

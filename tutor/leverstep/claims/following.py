@@ -93,7 +93,8 @@ class Following:
     def _reworked(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
         """Return what its arithmetic comes to once the numbers in it are put right."""
         for ratio in self._ratios(statement):
-            stated = Stated(_scaled(statement.side, ratio), statement.label)
+            strict = statement.stated.strict and statement.side.value < 0
+            stated = Stated(_scaled(statement.side, ratio), statement.label, strict=strict)
             found = [
                 (self.evidence.of_label(statement, quantity) + weights.REWORKED, quantity)
                 for quantity in pool

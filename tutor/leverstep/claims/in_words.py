@@ -16,7 +16,9 @@ _NAMES_CLASS = re.compile(r"\bclass\b|lever_?class|\blever [123]\b", re.IGNORECA
 _MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class|lever [123]\b")
 _CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
 _CLASSES = {"first": 1, "1": 1, "i": 1, "second": 2, "2": 2, "ii": 2, "third": 3, "3": 3, "iii": 3}
-_SPEAKS_OF_REACTION = re.compile(r"\b(?:reaction|joint|pushes the|push the|presses|direction)\b")
+_SPEAKS_OF_REACTION = re.compile(
+    r"\b(?:reaction|joint|pushes the|push the|presses|direction|r points|r acts)\b"
+)
 _DIRECTION = re.compile(r"\b(?:up|down|left|right|upwards?|downwards?|forwards?|backwards?)\b")
 _ON_PAPER = {
     "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from leverstep.course.symbols import SPELT
 from leverstep.entry.grammar import FUNCTIONS
 from leverstep.statics.units import unit
 
@@ -146,6 +147,8 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
     is_unit, follows_number = unit(text) is not None, before.kind == "number"
     if lower in FUNCTIONS or (lower in _NEVER and text not in known):
         return text == "mg" and place.touches
+    if text in SPELT.values():
+        return True
     if text not in known and is_unit and follows_number:
         return False
     if text in known and text not in _ENGLISH:

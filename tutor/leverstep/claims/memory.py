@@ -143,7 +143,8 @@ class Memory:
         if result.key:
             self._latest[result.key] = result
         if result.standing is LineStanding.UNREAD:
-            self._unread.add(result.plain, place)
+            for number in {result.plain, result.value}:
+                self._unread.add(number, place)
         if result.standing in NOT_RIGHT and result.value and not math.isnan(result.right):
             self._wrong.add(result.plain, place)
             self._wrong.add(result.value, place)

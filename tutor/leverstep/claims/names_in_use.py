@@ -22,6 +22,8 @@ from leverstep.statics import kinds
 
 _TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
 _TELLING_AXIS = frozenset().union(*DIRECTIONS.values(), *AXES.values(), {"part", "component"})
+_SHORT_NAMES = (("forearm", "arm"), ("lower", "shank"), ("thigh", "leg"), ("shank", "leg"))
+"""Words that people use for a part of the body, beside those that the problem has for it."""
 _RELATED = {"arm": "distance", "force": "weight"}
 """The other sort that people name where they mean one."""
 
@@ -82,6 +84,7 @@ class NamesInUse:
         sorts, sort = self._sorts_of(label.words), quantity.sort
         return (
             not sorts
+            or (sort == "angle" and sorts <= {"force", "weight", "reaction"})
             or sort in sorts
             or _RELATED.get(sort) in sorts
             or (sort == "weight" and "force" in sorts)
@@ -145,6 +148,7 @@ def _force_words(problem: Problem, symbol: str) -> frozenset[str]:
         words |= words_in(problem.segment)
     if force is posture.effort and force.magnitude is None:
         words |= {"muscle", "muscles", "effort", "tendon"}
+    words |= {short for long, short in _SHORT_NAMES if long in words}
     if len(posture.loads) <= 2 and force in posture.loads and not force.own_weight:
         words |= {"load"}
     return frozenset(words - {"and", "the", "of", "in", "with", "on", "a"})

@@ -13,10 +13,12 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
-from leverstep.entry.tree import Number
+from leverstep.entry.tree import Call, Number
 from leverstep.statics.units import unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
+_LONGEST_SIGN = 3
+"""Letters of the sign of a unit; `foot` before a value is a part of the body."""
 _POINTING_BACK = frozenset({"it", "its", "this", "that", "which"})
 
 
@@ -57,6 +59,13 @@ class NumberStated:
     def is_alone(self) -> bool:
         """Return whether neither arithmetic, nor a symbol, nor an equals sign goes with it."""
         return not self.arithmetic and not self.symbol and not self.chain.leads
+
+    @property
+    def is_function(self) -> bool:
+        """Return whether it only says what a function comes to: `cos 50 = 0.643`."""
+        first, is_said = self.sides[0].tree, len(self.sides) > 1
+        is_call = isinstance(first, Call) and first.function in ("sin", "cos", "tan")
+        return is_call and is_said and not self.symbol and self.side.dimension is None
 
     def claim(self, standing: LineStanding, key: str, value: float, sign: bool = False) -> Claim:
         """Return a claim of its number.
@@ -102,7 +111,7 @@ def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     if not symbol and not chain.of:
         label = replace(label, of=memory.words_of_symbols(chain.before))
     forces = memory.subject.names.all_words
-    if symbol or label.of or not label.words or label.words & forces:
+    if symbol or label.of or label.words & forces:
         return label
     context = label_of(chain.context).words & forces
     if label.words & _POINTING_BACK and not context:
@@ -113,7 +122,7 @@ def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
 def _with_unit_before(chain: Chain, side: Side) -> Side:
     """Return a side in the unit that stands before the line: `kg cm: 108.4 + 74.7 = 183.1`."""
     spellings = chain.before.strip(" ;,:[]()").split()
-    units = [known for spelling in spellings if (known := unit(spelling)) is not None]
+    units = [known for one in spellings if len(one) <= _LONGEST_SIGN and (known := unit(one))]
     if side.dimension is not None or not units or len(units) < len(spellings):
         return side
     size = unit_size(tuple((spelling, 1) for spelling in spellings))

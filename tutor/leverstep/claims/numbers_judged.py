@@ -18,8 +18,8 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side
-from leverstep.statics.kinds import Part
-from leverstep.statics.units import LENGTH, MOMENT
+from leverstep.statics.kinds import SUM, Part
+from leverstep.statics.units import ANGLE, LENGTH, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
@@ -58,6 +58,8 @@ class NumberJudge:
         if len(sides) == 1 and statement.is_alone and not statement.label.words:
             return None
         is_broken = not agree(sides)
+        if not is_broken and statement.is_function:
+            return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
         claim = self._right(statement, found, is_broken)
         if claim is None and not is_broken:
@@ -91,6 +93,8 @@ class NumberJudge:
         for quantity in self._pool(statement):
             if is_component and quantity.family == "force" and not quantity.axis:
                 continue
+            if quantity.key.startswith("1/") and self.subject.names.names_sort(statement.label):
+                continue  # the ratio that is asked for is named
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
             if how is not Match.NO:
                 score = self.evidence.of_right(statement, quantity)
@@ -219,10 +223,10 @@ class NumberJudge:
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.
 
-        A length among words may be any, unless it is called an arm or a distance.
+        A length or an angle among words may be any, unless its sort is named.
         """
         dimension = statement.side.dimension
-        if dimension == LENGTH:
+        if dimension in (LENGTH, ANGLE):
             return self.subject.names.names_sort(statement.label)
         return dimension is not None
 
@@ -234,7 +238,8 @@ class NumberJudge:
         if statement.arithmetic or not self.memory.has_unread:
             return False
         # No arithmetic is shown, and a line that may lead here was not understood.
-        return about.step is not None and about.step.kind.part in _LATE_PARTS
+        kind = None if about.step is None else about.step.kind
+        return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
 
 
 def _best(ranked: Ranked) -> tuple[float, Quantity]:

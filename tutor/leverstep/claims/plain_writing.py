@@ -60,6 +60,7 @@ _FUNCTIONS = _rules(
     (r"\^\s*\(?1/2\)?", "^0.5"),
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
     (r"\b(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r"\1 "),
+    (r"=\s*[\d.]+\s*[A-Za-z]{0,3}\s*[,;]?\s*\b(?:no|sorry|wait|rather)\b[,:]?\s*(?=[\d.])", "= "),
     (r"\bsquared\b", "^2"),
 )
 

@@ -72,6 +72,12 @@ def fit_of_symbol(
     return score
 
 
+def has_axis(symbol: str) -> bool:
+    """Return whether a symbol has an index of an axis: `Fy`, `F_up`."""
+    read = _SYMBOL.match(spelt(symbol))
+    return read is not None and bool(_axis_of(read.group(2).strip("_").lower()))
+
+
 def _fit_of_letter(letter: str, quantity: Quantity) -> float:
     sorts = _LETTERS.get(letter, ())
     if quantity.sort in sorts:

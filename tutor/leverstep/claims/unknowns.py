@@ -110,7 +110,8 @@ def _root(at: list[float]) -> float:
     bend, change = abs(at[2] - 2 * at[1] + at[0]), abs(at[1] - at[0])
     if not (bend <= _STRAIGHT * size and change > _FLAT * size):
         return math.nan  # this is so for nan too
-    return 1.0 + at[0] / (at[0] - at[1])
+    root = 1.0 + at[0] / (at[0] - at[1])
+    return root if abs(root) > _FLAT else math.nan  # `F sin 30 = 0.5 F` holds for any F
 
 
 def _is_exact(number: Number, exact: frozenset[float]) -> bool:

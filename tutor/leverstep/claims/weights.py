@@ -100,7 +100,7 @@ SUM_OF_SOME = -0.1
 """It is a sum over some forces; once for each of them."""
 BARE_ANGLE = -1.0
 """It is an angle, and neither degrees nor a word or symbol say so."""
-COMPONENT_UNTOLD = -1.0
+COMPONENT_UNTOLD = -1.3
 """It is a component of a force, and nothing says that one is meant."""
 OTHER_POINT_UNTOLD = -1.0
 """It is about another point than the axis, and nothing says so."""
@@ -113,6 +113,8 @@ SAME_FORCE_AS_BEFORE = 0.2
 
 OWN_LINE = 1.19
 """The numbers are those of its own line; less where some are."""
+SAME_SORT_AS_BEFORE = 0.15
+"""It is of the sort of the line before: pages go through the forces in turn."""
 TO_COME_IF_WRONG = 0.2
 """It does not stand on the page yet."""
 UNIT_IF_WRONG = 0.3
