@@ -54,7 +54,7 @@ from student.right import SIGNED
 from student.sheet import Sheet
 from tables import TABLES, Tally, show_failures
 
-ONE_OF = ("power-of-ten", "value-of-another-line", "rounded-early")
+ONE_OF = ("power-of-ten", "value-of-another-line", "rounded-early", "digits-miscopied")
 """Slips that can be made in many ways: one way of each is tried at a line, drawn at random."""
 SKIPPED, PAIRS, RANDOM, STARTS, ARITHMETIC, EQUATIONS = 8, 3, 3, 6, 4, 10
 """How many entries are drawn: for each line, slips on lines skipped, pairs of slips (on the line
@@ -132,6 +132,8 @@ def two_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> 
         reach = where.reach()
         here = drawn(chance, reach[place.key])
         earlier = [m for key in where.skipped for m in drawn(chance, reach[key])]
+        # A power of ten on a line that is not there fits too much with a second slip to be told.
+        earlier = [m for m in earlier if m.slip != "power-of-ten"]
         pairs = (
             list(itertools.product(here, earlier))
             if earlier
@@ -147,7 +149,7 @@ def _try_pair(desk: Desk, tally: Tally, place: Place, pair: tuple[Move, Move]) -
     one, other = pair
     both, turned = place.value(pair), place.value((other, one))
     alone = place.value((one,)), place.value((other,))
-    copies = {"value-of-another-line", "rounded-early"} & {one.slip, other.slip}
+    copies = {"value-of-another-line", "rounded-early", "digits-miscopied"} & {one.slip, other.slip}
     if copies or one.slip == other.slip or not math.isclose(both, turned, rel_tol=1e-9):
         return
     if not any(math.isclose(both, value, rel_tol=1e-6) for value in alone):

@@ -104,6 +104,9 @@ def is_named(finding: Finding, strand: Strand) -> bool:
     lines = {choice.step for choice, _ in finding.changes} or {finding.step}
     if finding.slip == first.slip == "rounded-early":
         return True  # it says that a value on the way was cut, not which
+    if finding.miscopied and finding.slip == first.slip:
+        # Copied wrongly is the given, whatever line it was first put into.
+        return (finding.miscopied, finding.copied) == (first.other, first.variant)
     if finding.slip != first.slip or not (keys <= lines if len(keys) > 1 else keys == lines):
         return False
     if len(keys) > 1:
@@ -132,6 +135,7 @@ def simulated(place: Place, explanation: Explanation) -> Iterator[list[Move]]:
             about = finding.abouts if len(lines) == 1 else ()
             found = [m for m in reach[key] if m.slip == finding.slip]
             found = [m for m in found if not about or m.about in about]
+            found = [m for m in found if finding.copied in ("", m.variant)]
             choices.append([m for m in found if finding.line in ("", m.other)])
     if choices:
         yield from ([*made] for made in itertools.islice(itertools.product(*choices), 300))

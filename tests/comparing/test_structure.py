@@ -175,6 +175,8 @@ def with_lines_before(question: Question, key: str) -> Working:
         (PAIL, "W_l", "= 11/2.205 = 4.989 N", "gravity-forgotten", "g is missing"),
         (PAIL, "M_l", "W_l*d_l", "sign-of-a-moment", "the sign before W_l"),
         (PAIL, "M_l", "-11*2.205*9.81*0.35 Nm", "conversion-upside-down", "on the line W_l"),
+        (PAIL, "W_l", "11/2.2/9.81 N", "divided-by-gravity", "g divides where it should multiply"),
+        (PAIL, "F_m", "17.13/0.046 N", "own-weight-left-out", "belongs (that is M_l alone)"),
         (PAIL, "MA", "433.6/(16.19+48.94)", "ratio-upside-down", "the ratio upside down"),
         (CURL, "P_f", "14.24*sin(33) N", "sine-for-cosine", "sin stands where cos belongs"),
     ],
@@ -196,8 +198,8 @@ def test_a_slip_in_arithmetic_is_told_for_sure(
     ("text", "said"),
     [
         ("11.0/2.2*9.81*9.81 N", "g is one factor too many"),
-        ("11/2.2/9.81 N", "g divides where it should multiply"),
-        ("12/2.205*9.81 N", "12 stands where 11.0 lb belongs"),
+        ("4.6*11/2.2/9.81 N", "g divides where it should multiply"),
+        ("23/2.205*9.81 N", "23 stands where 11.0 lb belongs"),
         ("11*9.81/2.3 N", "2.3 stands where 2.205 lb/kg belongs"),
     ],
 )
@@ -240,7 +242,7 @@ def test_a_formula_in_symbols_may_take_the_number_as_given() -> None:
     [
         ("R", "66.06^2+431.9^2 N", "the root is missing"),
         ("R", "sqrt(66.06+431.9) N", "66.06 stands where R_x² belongs"),
-        ("d_f", "(1-0.682)*L", "1−0.682 stands where 0.682 belongs"),
+        ("d_f", "(1-0.682)*L", "(1 − 0.682) stands where 0.682 belongs"),
         ("d_f", "0.682+0.2591 m", "L is added where it should multiply"),
         ("P_m", "(15.87-2.11)/0.03937 N", "the sign before M_f"),
         ("F_m", "456.8/sin(7.5) N", "7.5 stands where γ_m belongs"),

@@ -87,6 +87,10 @@ def gives(question: Question, step: Step, explanation: Explanation, value: float
         return math.isclose(exact[first.line], value, rel_tol=1e-3)
     if CATALOGUE.slips[first.slip].rounding:
         return not explanation.sure
+    if first.miscopied:
+        copied = {**question.numbers, first.miscopied: float(first.copied)}
+        found = question.graph.values(copied, {})[step.key]
+        return not explanation.sure and math.isclose(abs(found), abs(value), rel_tol=1e-4)
     changes = [change for finding in explanation.findings for change in finding.changes]
     found = value_with(question, step, changes)
     if found is not None and step.kind.is_size:

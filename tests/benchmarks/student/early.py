@@ -35,6 +35,9 @@ def conversion(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     else:
         extra = Factor("g", sheet.constants["g"], "extra")
         yield Made("force-times-gravity", times(extra), about)
+    if unit in MASSES:
+        yield Made("divided-by-gravity", inverted("gravity"), about)
+    yield from _as_if_pounds(sheet, unit, about)
     if unit in MASSES and unit != "kg":
         yield Made("gravity-forgotten", without("gravity"), about)
         yield Made("conversion-skipped", without("conversion"), about)
@@ -49,6 +52,15 @@ def conversion(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         yield Made("pound-force-as-mass", whole(as_mass), about)
 
 
+def _as_if_pounds(sheet: Sheet, unit: str, about: str) -> Iterator[Made]:
+    """Yield the slip of kilograms that are turned into kilograms or pounds."""
+    if unit == "kg":
+        per_pound = sheet.constants["pounds_per_kilogram"]
+        for power in (-1, 1):
+            extra = Factor("pounds_per_kilogram", per_pound, "extra", power)
+            yield Made("kilograms-taken-for-pounds", times(extra), about, variant=str(power))
+
+
 def share_of_body(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of a mass or a weight that is a share of the body's."""
     force = sheet.forces[step.about]
@@ -58,6 +70,9 @@ def share_of_body(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("rest-of-the-body", put("share", 1 - share), step.about)
     for name, other in force.share.rows:
         yield Made("another-row", put("share", other), step.about, name)
+    if step.kind.name == "segment_mass":
+        assert sheet.posture.body is not None
+        yield from _as_if_pounds(sheet, sheet.posture.body.unit, step.about)
     if step.kind.name == "segment_mass" and sheet.formula(step.key, values).factor("conversion"):
         yield Made("conversion-skipped", without("conversion"), step.about)
         yield Made("conversion-upside-down", inverted("conversion"), step.about)
@@ -75,6 +90,9 @@ def metres(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         if other != given.unit:
             line = product(Factor(given.key, number, "given"), *converted(sheet, other))
             yield Made(slip, whole(line), about, variant=other)
+    for size in (1 / 12, 12.0) if imperial else ():
+        line = product(Factor(given.key, number, "given"), Factor("12", size, "conversion"))
+        yield Made("feet-and-inches", whole(line), about, variant=f"{size:.2f}")
 
 
 def share_of_length(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
@@ -115,6 +133,19 @@ def turned(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("angle-ignored", without("angle"), about)
     yield Made("degrees-as-radians", lambda f: f.changed("angle", radians=True), about)
     yield Made("divided-by-the-function", inverted("angle"), about)
+    yield Made("tangent-used", lambda f: f.changed("angle", function="tan"), about)
+    for key in _angles_before(sheet, step.key):
+        if key != turn.key:
+            edit = put("angle", sheet.angle(key, {**sheet.reference, **values}), key)
+            yield Made("another-angle", edit, about, key)
+
+
+def _angles_before(sheet: Sheet, key: str) -> list[str]:
+    """Return the keys of the angles that are given, or found on a line before this one."""
+    order = list(sheet.steps)
+    lines = [k for (kind, _), k in sheet.keys.items() if kind in ("angle", "attachment_angle")]
+    given = [given.key for given in sheet.question.givens if given.unit == "deg"]
+    return [*given, *(k for k in lines if order.index(k) < order.index(key))]
 
 
 def arm(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
@@ -143,6 +174,14 @@ def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         yield Made("angle-as-given", whole(product(*term.factors)), about, term.about)
     yield Made("angle-to-the-other-line", shaped(taken_from=90.0), about)
     yield Made("obtuse-angle", shaped(taken_from=180.0), about)
+    yield from measured_on(about)
+
+
+def measured_on(about: str) -> Iterator[Made]:
+    """Yield the slip of an angle that is measured on past a straight line."""
+    yield Made("angle-measured-on-round", shaped(taken_from=360.0), about, variant="360")
+    on = shaped(taken_from=-180.0, sign=-1)
+    yield Made("angle-measured-on-round", on, about, variant="180")
 
 
 def _other_way(term: Term) -> str:

@@ -4,16 +4,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
 from leverstep.statics.posture import Force
 from leverstep.statics.step import Step
 
-from student.early import turned, unit_left
+from student.early import measured_on, turned, unit_left
 from student.edits import Edit, Made, inverted, put, shaped, times, whole, without
-from student.lines import OTHER_FUNCTION, Factor, Formula, product
+from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
 from student.right import MASSES, line_factor
 from student.sheet import Sheet
 
@@ -84,6 +85,10 @@ def moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     if turn is not None:
         plain = put("size", values[force.symbol], force.symbol)
         yield Made("angle-ignored", plain, about)
+    for other in sheet.known():
+        if other is not force:
+            taken = put("size", values[sheet.size_key(other)], sheet.size_key(other))
+            yield Made("another-force-with-this-arm", taken, about, other.symbol)
     for slip, variant, number in _masses(sheet, force, values):
         yield Made(slip, put("size", number), about, variant=variant)
         if turn is not None:
@@ -191,7 +196,55 @@ def advantage(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
             line_factor(values, sheet.arm_key(effort), "arm"),
             line_factor(values, sheet.arm_key(load), "arm", -1),
         )
-        yield Made("other-ratio", whole(product(*arms)), other=load.symbol)
+        ratio = product(*arms)
+        yield Made("other-ratio", whole(ratio), other=load.symbol)
+        yield from _turned_over(sheet, step, values, ratio, load.symbol)
+    yield from _not_in_newtons(sheet, sheet.formula(step.key, values).terms, values)
+
+
+def _turned_over(
+    sheet: Sheet, step: Step, values: Values, ratio: Formula, load: str = ""
+) -> Iterator[Made]:
+    """Yield the slip of the other ratio upside down, where the two are not the same ratio."""
+    if not math.isclose(ratio.value, sheet.formula(step.key, values).value, rel_tol=0.01):
+        over = whole(replace(ratio, upside_down=True))
+        yield Made("other-ratio-upside-down", over, other=load)
+
+
+def _not_in_newtons(sheet: Sheet, terms: Sequence[Term], values: Values) -> Iterator[Made]:
+    """Yield the slips of a mass, or of a force as it is given, among forces in newtons."""
+    masses = {}
+    for term in terms:
+        force = sheet.forces[term.about]
+        given = force.magnitude
+        if given is None or term.factors[0].key != force.symbol:
+            continue
+        if given.unit not in ("N", "kg"):
+            as_given = partial(_put_in_term, about=term.about, size=sheet.numbers[given.key])
+            yield Made("given-in-moment", as_given, term.about)
+        if given.unit in MASSES or (force.share is not None and force.share.of == "weight"):
+            masses[term.about] = values[force.symbol] / sheet.constants["g"]
+            mass = partial(_put_in_term, about=term.about, size=masses[term.about])
+            yield Made("mass-among-forces", mass, term.about)
+    if len(masses) > 1:
+        yield Made("mass-among-forces", partial(_put_in_terms, sizes=masses))
+
+
+def _put_in_terms(formula: Formula, sizes: Mapping[str, float]) -> Formula:
+    for about, size in sizes.items():
+        formula = _put_in_term(formula, about, size)
+    return formula
+
+
+def _put_in_term(formula: Formula, about: str, size: float) -> Formula:
+    """Return a line with another number for the force of one term."""
+    terms = (
+        replace(t, factors=(replace(t.factors[0], value=size), *t.factors[1:]))
+        if t.about == about
+        else t
+        for t in formula.terms
+    )
+    return replace(formula, terms=tuple(terms))
 
 
 def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
@@ -204,13 +257,28 @@ def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         line_factor(values, load.at.symbol, "arm", -1),
     )
     yield Made("angle-ignored", whole(product(*plain)))
-    yield Made("other-ratio", whole(product(line_factor(values, "MA", "copied"))))
+    copied = product(line_factor(values, "MA", "copied"))
+    yield Made("other-ratio", whole(copied))
+    yield from _turned_over(sheet, step, values, copied)
+    turns = (sheet.turned(effort), 1), (sheet.turned(load), -1)
+    if sheet.posture.by_components and any(turn for turn, _ in turns):
+        turned_too = [
+            Factor(turn[1], sheet.angle(turn[1], values), "angle", power, turn[0])
+            for turn, power in turns
+            if turn is not None
+        ]
+        yield Made("arms-for-distances", whole(product(*plain, *turned_too)))
 
 
 def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of the reaction along x or y."""
     yield Made("sign-of-the-reaction", shaped(sign=-1))
     terms = sheet.formula(step.key, values).terms
+    yield from _not_in_newtons(sheet, terms, values)
+    effort = [term for term in terms if sheet.forces[term.about] is sheet.posture.effort]
+    if len(terms) > 2 and effort:
+        alone = Formula(tuple(effort))
+        yield Made("reaction-to-the-effort-alone", whole(alone))
     for term in terms:
         force = sheet.forces[term.about]
         if len(terms) > 1:
@@ -242,6 +310,9 @@ def size(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("components-added", shaped(shape="added"))
     yield Made("components-subtracted", shaped(shape="taken"))
     yield Made("root-forgotten", shaped(shape="squares"))
+    if sheet.posture.effort is not None:
+        alone = product(line_factor(values, sheet.posture.effort.symbol, "copied"))
+        yield Made("reaction-to-the-effort-alone", whole(alone))
     for key in ("R_x", "R_y"):
         yield Made("one-part-of-the-reaction", partial(Formula.without, about=key), key)
 
@@ -251,6 +322,7 @@ def reaction_angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("ratio-upside-down", shaped(upside_down=True))
     yield Made("angle-in-radians", shaped(radians=True))
     yield Made("obtuse-angle", shaped(taken_from=180.0))
+    yield from measured_on("")
     given = [g.key for g in sheet.question.givens if g.unit == "deg"]
     lines = [key for (kind, _), key in sheet.keys.items() if kind in ("angle", "attachment_angle")]
     for key in dict.fromkeys([*given, *lines]):

@@ -36,7 +36,7 @@ class Factor:
         base = self.value
         if self.function:
             angle = base if self.radians else math.radians(base)
-            base = math.sin(angle) if self.function == "sin" else math.cos(angle)
+            base = {"sin": math.sin, "cos": math.cos, "tan": math.tan}[self.function](angle)
         return base**self.power
 
 

@@ -8,6 +8,8 @@ the tutor's algebra; of the catalogue only the ids and the kinds of lines of eac
 
 from __future__ import annotations
 
+import itertools
+import re
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -66,6 +68,7 @@ def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:
         _ten,
         _rounded_early,
         _other_line,
+        _miscopied,
     ):
         for made in make(sheet, step, values):
             if step.kind.name in catalogue()[made.slip]:
@@ -101,6 +104,32 @@ def _cut(formula: Formula, keys: tuple[str, ...]) -> Formula:
 
     terms = tuple(replace(term, factors=cut(term.factors)) for term in formula.terms)
     return replace(formula, terms=terms, factors=cut(formula.factors))
+
+
+def _miscopied(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Copy a given with two digits beside each other swapped."""
+    line = sheet.formula(step.key, values)
+    given = {one.key: one for one in sheet.question.givens}
+    for key in dict.fromkeys(f.key for f in line.all_factors if f.key in given):
+        number = sheet.question.written(given[key]).split(" ")[0].rstrip("°")
+        places = [place for place, sign in enumerate(number) if sign.isdigit()]
+        for one, other in itertools.pairwise(places):
+            signs = list(number)
+            signs[one], signs[other] = signs[other], signs[one]
+            copy = "".join(signs)
+            if copy != number and float(copy) > 0 and not re.match(r"0\d", copy):
+                taken = partial(_taken, key=key, value=float(copy))
+                yield Made("digits-miscopied", taken, other=key, variant=copy)
+
+
+def _taken(formula: Formula, key: str, value: float) -> Formula:
+    """Return a line with another number for one key."""
+
+    def taken(factors: tuple[Factor, ...]) -> tuple[Factor, ...]:
+        return tuple(replace(f, value=value) if f.key == key else f for f in factors)
+
+    terms = tuple(replace(term, factors=taken(term.factors)) for term in formula.terms)
+    return replace(formula, terms=terms, factors=taken(formula.factors))
 
 
 def _other_line(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

@@ -181,9 +181,20 @@ class Comparison:
                 continue
             left.remove(partner)
             key = _name(other.base)
-            found.append(Difference("instead", key, _name(partner.base), other.power))
+            line = self._line_of(partner.base, key)
+            found.append(Difference("instead", key, _name(partner.base), other.power, line))
             sign *= _sign_of_number(partner, other)
         return found + [self._extra(one) for one in left], sign
+
+    def _line_of(self, base: Base, wanted: str) -> str:
+        """Return the line whose value stands in the place of another of the same unit, or ""."""
+        if not isinstance(base, Leaf) or base.key or wanted not in self.known.steps:
+            return ""
+        derivation, line = self.known.derivation, self.known.names(base)
+        alike = (
+            line in self.known.steps and derivation.step(line).unit == derivation.step(wanted).unit
+        )
+        return line if alike and line != wanted else ""
 
     def _extra(self, factor: Factor) -> Difference:
         base = factor.base
@@ -296,16 +307,22 @@ def _worked_out(left: list[Factor], right: list[Factor]) -> list[Difference] | N
 
 
 def _name(base: Base) -> str:
-    """Return what a part is called: its key, its number, or its function."""
+    """Return what a part is called: its key, its number, its function, or its sum in brackets."""
     match base:
         case Leaf():
             return base.key or base.text
         case Function():
-            return f"{base.name}({_name(base.inside)})"
+            return f"{base.name}({_sum(base.inside)})"
+    return f"({_sum(base)})" if len(base.terms) > 1 else _sum(base)
+
+
+def _sum(group: Group) -> str:
+    """Return a sum as it is written: `17.13 − 2.815`."""
     text = ""
-    for term in base.terms:
-        mark = "−" if term.sign < 0 else "+" if text else ""
-        text += mark + _label(term)
+    for term in group.terms:
+        mark = "−" if term.sign < 0 else "+"
+        text += f" {mark} " if text else mark.replace("+", "")
+        text += _product(term.factors)
     return text
 
 

@@ -82,7 +82,7 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
             return negative(shape(tree.term, leaf))
         case Measured():
             whole = isinstance(tree.term, Number)
-            return _single(leaf(tree)) if whole else shape(tree.term, leaf)
+            return _single(leaf(tree)) if whole else shape(_measured(tree.term, tree.units), leaf)
         case Call(function="abs"):
             return shape(tree.term, leaf)
         case Call(function="sqrt"):
@@ -92,6 +92,10 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
         case Operation(operator="^"):
             assert isinstance(tree.right, Number), "the grammar reads whole powers only"
             return _raised(shape(tree.left, leaf), tree.right.value)
+        case Operation(operator="*", right=Measured(units=units)) if _is_bare(tree.left):
+            # The unit behind a product belongs to all of it: `19.5*cos(13.2) cm`.
+            left = shape(_measured(tree.left, units), leaf)
+            return _product(left, shape(tree.right, leaf))
         case Operation():
             left, right = shape(tree.left, leaf), shape(tree.right, leaf)
             match tree.operator:
@@ -102,6 +106,36 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
                 case "*":
                     return _product(left, right)
             return _product(left, _raised(right, -1.0))
+
+
+def _is_bare(tree: Tree) -> bool:
+    """Return whether no unit is written in a tree, and no symbol that has one."""
+    match tree:
+        case Number():
+            return True
+        case Operation():
+            return _is_bare(tree.left) and _is_bare(tree.right)
+        case Negative() | Call():
+            return _is_bare(tree.term)
+    return False
+
+
+def _measured(tree: Tree, units: tuple[tuple[str, int], ...]) -> Tree:
+    """Return a tree with the unit behind it at each number that it may belong to.
+
+    Those are the numbers that it multiplies: not the ones within a function, a power or a divisor.
+    """
+    match tree:
+        case Number():
+            return Measured(tree, units)
+        case Negative():
+            return Negative(_measured(tree.term, units))
+        case Operation(operator="+" | "-" | "*"):
+            left, right = _measured(tree.left, units), _measured(tree.right, units)
+            return Operation(tree.operator, left, right)
+        case Operation(operator="/"):
+            return Operation("/", _measured(tree.left, units), tree.right)
+    return tree
 
 
 def _single(base: Leaf | Function | Group) -> Group:

@@ -154,10 +154,12 @@ def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structur
 
 def _cost(found: Structure) -> int:
     """Return how much a reading leaves to be explained: what is put together in a place is more."""
-    together = re.compile(r"[ +−]")
-    return sum(
-        3 if d.what == "instead" and together.search(d.typed) else 1 for d in found.differences
-    )
+
+    def cost(one: Difference) -> int:
+        together = re.search(r"[ +−]", one.typed) or re.search(r"[+−]", one.about)
+        return 3 if one.what == "instead" and together else 1
+
+    return sum(map(cost, found.differences))
 
 
 def _opened(

@@ -49,6 +49,8 @@ PLACEHOLDERS = frozenset(
         "formula",
         "line",
         "unit",
+        "size_of_unit",
+        "copied",
     ]
 )
 
@@ -97,7 +99,8 @@ class Slip:
     limits it to givens in these units, `roles` to choices about forces of these roles, or about the
     whole line; empty means any.
     `rounding` is set for early rounding: the figures that the earlier values were cut to;
-    `another_line` for the value of another line in place of this one's.
+    `another_line` for the value of another line in place of this one's; `miscopied` for a number
+    that was copied with its digits changed.
     `reason` says in one sentence why it is wrong, for a student who makes it again and again.
     `wrong` is a line that it is to be found behind, None where no problem has one.
     """
@@ -114,6 +117,7 @@ class Slip:
     roles: tuple[str, ...] = ()
     rounding: int = 0
     another_line: bool = False
+    miscopied: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -206,11 +210,12 @@ def _tables(reader: Reader, key: str) -> list[Reader]:
 def _read_slip(reader: Reader) -> Slip:
     rounding = _whole(reader, "rounding", 0, 6) if reader.has("rounding") else 0
     another_line = reader.flag("another_line", False)
+    miscopied = reader.flag("miscopied", False)
     slip = Slip(
         id=reader.text("id"),
         name=reader.text("name"),
         kinds=_kinds(reader),
-        changes=() if rounding or another_line else _changes(reader),
+        changes=() if rounding or another_line or miscopied else _changes(reader),
         hint=_read_hint(reader),
         reason=_read_reason(reader),
         wrong=_read_wrong(reader),
@@ -219,6 +224,7 @@ def _read_slip(reader: Reader) -> Slip:
         roles=reader.texts("roles"),
         rounding=rounding,
         another_line=another_line,
+        miscopied=miscopied,
     )
     for role in slip.roles:
         if role not in ROLES:

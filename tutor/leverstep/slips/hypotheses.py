@@ -48,14 +48,14 @@ def usable(
     The same slip at every such line is one hypothesis more. With them comes how far back each line
     lies: 0 for the line itself.
     """
-    far = _distances(derivation, key, written)
+    far = distances(derivation, key, written)
     found = [h for h in hypotheses(derivation, catalogue) if h.step in far]
     found += _consistent(derivation, found, far)
     found.sort(key=lambda h: (far[h.step], -h.slip.often))
     return tuple(found), far
 
 
-def _distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
+def distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
     """Return how far back each step lies that is not written: 0 for the step itself.
 
     A step that is not asked for only carries a value on, so it is no distance.
@@ -94,7 +94,7 @@ def reasons_at(
     it. An equation in symbols rests on none.
     """
     is_equation = derivation.step(key).kind is kinds.EQUATION
-    far = {key: 0} if is_equation else _distances(derivation, key, written)
+    far = {key: 0} if is_equation else distances(derivation, key, written)
     return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
 
 
@@ -163,10 +163,18 @@ def role_of(posture: Posture, about: str) -> str:
 
 
 def pairs(found: list[Hypothesis], key: str) -> Iterator[Candidate]:
-    """Yield two slips at once, of which at least one is at the step itself."""
-    changed = [(one, frozenset(choice.name for choice, _ in one.changes)) for one in found]
-    for (one, choices), (other, others) in itertools.combinations(changed, 2):
-        if one.step != key and other.step != key:
-            continue
-        if one.slip.id != other.slip.id and choices.isdisjoint(others):
-            yield (one, other)
+    """Yield two slips at once: first both at the step itself, then one of them at an earlier step.
+
+    A power of ten at an earlier step is none of these: with a second slip it fits too much.
+    """
+    changed = [
+        (one, frozenset(choice.name for choice, _ in one.changes))
+        for one in found
+        if one.step == key or all(choice.kind != "power_of_ten" for choice, _ in one.changes)
+    ]
+    here = [one for one in changed if one[0].step == key]
+    earlier = [one for one in changed if one[0].step != key]
+    for both in (itertools.combinations(here, 2), itertools.product(here, earlier)):
+        for (one, choices), (other, others) in both:
+            if one.slip.id != other.slip.id and choices.isdisjoint(others):
+                yield (one, other)

@@ -14,7 +14,14 @@ from functools import cached_property
 
 from leverstep.comparing.structure import Structure
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.hypotheses import Candidate, hypotheses, pairs, usable
+from leverstep.slips.copying import (
+    EXACT,
+    Copied,
+    found_in_arithmetic,
+    found_in_value,
+    may_be_in_value,
+)
+from leverstep.slips.hypotheses import Candidate, Hypothesis, hypotheses, pairs, usable
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.working.judge import COARSE, Band, band_of, spread
@@ -33,8 +40,8 @@ FINEST = 4e-4
 LAST_DIGIT = 1e-5
 """No number is typed more closely than to about this share; the zeros at its end tell little."""
 
-EXACT = 1e-6
-"""Arithmetic whose numbers are all recognised comes to what its slip gives, as near as this."""
+OTHER_BOOKS = 0.004
+"""A value worked with constants that are none of those accepted is off by no more than this."""
 
 CHANCE_TOLD, CHANCE_ASKED, CHANCE_OF_PAIRS = 0.02, 0.15, 0.5
 """How often chance may fit as well: up to the first a slip is told, up to the second asked; two
@@ -77,10 +84,10 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     if attempt.terms is not None:
         return _explain_terms(attempt, catalogue)
     shown = attempt.structure
-    if shown is not None:
-        told = _of_slips(_pinned(attempt, shown), catalogue, most=1 if shown.differences else 2)
-        if told or shown.differences:
-            return told
+    if shown is not None and shown.differences:
+        return _of_differences(attempt, shown, catalogue)
+    if shown is not None and (told := _of_slips(_pinned(attempt, shown), catalogue)):
+        return told
     told = (
         _of_slips(attempt, catalogue, most=1)
         or (_of_slips(_with_right_lines(attempt), catalogue, most=1) if attempt.wrong else ())
@@ -88,6 +95,25 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     )
     # A choice of words has few answers, so several slips come to each: the plainest is enough.
     return told[:1] if not attempt.step.kind.is_number else told
+
+
+def _of_differences(
+    attempt: Attempt, shown: Structure, catalogue: Catalogue
+) -> tuple[Explanation, ...]:
+    """Return the slips behind arithmetic that differs from its line: no more than it shows.
+
+    Where another number stands in one place, slips may have given that number.
+    """
+    several = len(shown.differences) > 1
+    if told := _of_slips(_pinned(attempt, shown), catalogue, most=2 if several else 1):
+        return told
+    copied = found_in_arithmetic(attempt.question, shown.differences)
+    if copied is not None:
+        return _miscopied(attempt, catalogue, copied)
+    if several or shown.differences[0].what != "instead":
+        return ()
+    told = _of_slips(replace(attempt, structure=None), catalogue, most=1)
+    return told if told and told[0].sure else ()
 
 
 def _with_right_lines(attempt: Attempt) -> Attempt:
@@ -107,16 +133,24 @@ def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Ex
         return ()  # too many slips come to nothing
     found, far = usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
     search = _Search(attempt, far)
-    single = (
-        search.told([(h,) for h in found if h.step == key], [(h,) for h in found if h.step != key])
-        or _another_line(attempt, catalogue)
-        or _rounded_early(attempt, catalogue, _cut_once)
+    single = search.told(
+        [(h,) for h in found if h.step == key], [(h,) for h in found if h.step != key]
     )
+    if attempt.structure is None or not attempt.structure.differences:
+        single = (
+            single
+            or _turned_round(attempt, [h for h in found if h.step == key])
+            or _another_line(attempt, catalogue)
+            or _rounded_early(attempt, catalogue, _cut_once)
+            or _miscopied(attempt, catalogue, found_in_value(attempt))
+        )
     if single or most < 2:
         return single
     both = search.told(list(pairs([h for h in found if far[h.step] <= 1], key)))
     if both and both[0].sure:
-        return both
+        # One digit copied wrongly is likelier than two slips.
+        sure = not may_be_in_value(attempt)
+        return tuple(replace(one, sure=one.sure and sure) for one in both)
     return _rounded_early(attempt, catalogue, _between) or both
 
 
@@ -271,6 +305,36 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 
+def _turned_round(attempt: Attempt, found: Iterable[Hypothesis]) -> tuple[Explanation, ...]:
+    """Return the slip of a sign where a value worked with other constants has the wrong sign."""
+    question, key = attempt.question, attempt.step.key
+    right = spread(question, key, attempt.own, attempt.taken)
+    value, half_digit = attempt.reading.value, attempt.reading.half_digit
+    if right is None:
+        return ()
+    probe = question.graph.probe(key, question.numbers, attempt.own, attempt.taken)
+    if not right.widened(OTHER_BOOKS).holds(-value, half_digit):
+        return ()
+    for hypothesis in found:
+        kinds_of_choice = {choice.kind for choice, _ in hypothesis.changes}
+        if kinds_of_choice <= {"flip", "minus"}:
+            turned = band_of(question, probe, hypothesis.changes)
+            if turned is not None and turned.holds(-right.low, 1e-9 * abs(right.low)):
+                return (Explanation((hypothesis.finding(),), sure=False),)
+    return ()
+
+
+def _miscopied(
+    attempt: Attempt, catalogue: Catalogue, copied: Copied | None
+) -> tuple[Explanation, ...]:
+    """Return that a number was copied wrongly, as a question."""
+    slip = next((s for s in catalogue.slips.values() if s.miscopied), None)
+    if copied is None or slip is None or attempt.step.kind.name not in slip.kinds:
+        return ()
+    found = Finding(slip.id, attempt.step.key, (), miscopied=copied.given, copied=copied.number)
+    return (Explanation((found,), sure=False),)
+
+
 def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     """Return that the value of another line stands here, where it is one of the same kind."""
     question, key = attempt.question, attempt.step.key
@@ -278,7 +342,8 @@ def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
     if slip is None or attempt.step.kind.name not in slip.kinds:
         return ()
     exact = attempt.values
-    for step in question.derivation.asked:
+    # A line that is written already is likelier than one not yet reached.
+    for step in sorted(question.derivation.asked, key=lambda s: s.key not in attempt.written):
         if step.key == key or step.unit != attempt.step.unit or step.kind.name not in slip.kinds:
             continue
         values = [found[step.key] for found in (attempt.written, exact) if step.key in found]

@@ -16,7 +16,14 @@ from leverstep.statics.step import Step
 from leverstep.working.page import line_example
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
-from leverstep.working.wording import abouts, effort_name, example, given_about, name_about
+from leverstep.working.wording import (
+    SIZE_OF_UNIT,
+    abouts,
+    effort_name,
+    example,
+    given_about,
+    name_about,
+)
 from leverstep.working.working import Working
 from leverstep.working.writing import constant, formula, quantity, worked_line
 
@@ -77,6 +84,11 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
         help_there_is = " A hint may help." if working.rules.hints and not closed else ""
         unknown = f"{opening}, and no slip we know explains it.{help_there_is}"
         return f"{opening}. {typed}" if typed else unknown
+    first = verdict.explanations[0].findings[0]
+    if first.miscopied:
+        name = catalogue.slips[first.slip].name
+        number = _number_of(working, first.miscopied)
+        return f"{opening}. Did you perhaps copy {number} as {first.copied} ({name})?"
     # What the name of a slip says already need not be said again.
     typed = _tell_differences(
         working, [d for d in verdict.differences if d.about and d.what != "rounded"]
@@ -92,6 +104,14 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
     slips_made = {finding.slip for finding in verdict.explanations[0].findings}
     seems = "this slip" if len(slips_made) == 1 else "more than one slip"
     return f"{opening}. It looks like {seems}: {told[0]}. {typed}".rstrip()
+
+
+def _number_of(working: Working, key: str) -> str:
+    """Return a given as it is stated, or the value on a line, with its unit."""
+    given = next((one for one in working.question.givens if one.key == key), None)
+    if given is not None:
+        return working.question.written(given)
+    return quantity(working.values()[key], working.step(key).unit)
 
 
 def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
@@ -142,7 +162,15 @@ def _difference(working: Working, found: Difference) -> str:
             return "all signs are the wrong way round"
         case "sign":
             return f"the sign before {about} is the wrong way round"
-    return f"{typed} stands where {about} belongs"
+    return f"{typed} stands where {about} belongs{_that_is(working, found)}"
+
+
+def _that_is(working: Working, found: Difference) -> str:
+    """Return which line has the value that stands in the place of another, "" where none has."""
+    if not found.is_line:
+        return ""
+    is_part = working.step(found.is_line).kind is kinds.MOMENT and found.about == kinds.SUM.key
+    return f" (that is {sign_of(found.is_line)}{' alone' if is_part else ''})"
 
 
 def _quantity_named(working: Working, key: str) -> str:
@@ -280,6 +308,8 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
             case "other_line":
                 return sign_of(line)
             case "given":
+                if finding is not None and finding.miscopied:
+                    return _number_of(working, finding.miscopied)
                 return _given(working, step, about)
             case "formula":
                 return formula(question, step)
@@ -293,6 +323,10 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
                 return problem.reaction
             case "effort":
                 return effort_name(question)
+            case "copied":
+                return "" if finding is None else finding.copied
+            case "size_of_unit":
+                return SIZE_OF_UNIT[_unit_given(working, step)]
             case _:
                 return step.unit
 

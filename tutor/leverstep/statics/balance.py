@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import cast
 
 from leverstep.statics import kinds
-from leverstep.statics.convert import gravity, unit_left
+from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
 from leverstep.statics.posture import Force, Numbers, Offset, Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import (
@@ -18,6 +18,7 @@ from leverstep.statics.turn import (
     other_over_right,
     part,
     passes_axis,
+    perpendicular_share,
     to_segment,
     trigonometric,
     trigonometric_again,
@@ -199,8 +200,7 @@ def _write_moment(draft: Draft, load: Force) -> None:
     wrong = []
     if load.magnitude.unit != "N":
         wrong.append(("given_used", given_symbol(load.magnitude)))
-    of_weight = load.share is not None and load.share.of == "weight"
-    if of_weight or (load.magnitude.is_mass and load.magnitude.unit != "kg"):
+    if has_mass(load) and load.magnitude.unit != "kg":
         wrong.append(("mass_used", symbol(load.symbol) / symbol("g")))
     for kind, whole in wrong:
         size += pen.choice(kind, 0, about) * (whole - right)
@@ -208,6 +208,10 @@ def _write_moment(draft: Draft, load: Force) -> None:
             part_of_it = whole * right / symbol(about)
             other = component_key(draft, load)
             size += pen.choice(kind, 0, about, other) * (part_of_it - right)
+    for force in known(draft):
+        if force is not load:
+            taken = symbol(component_key(draft, force))
+            size += pen.choice("other_force", 0, about, force.symbol) * (taken - right)
     expression = sign * pen.choice("flip", 1, about) * size
     expression *= arm ** pen.choice("arm_power", 1, about) * unit_left(pen, draft, load.at)
     expression *= trigonometric_again(pen, draft, load)
@@ -370,19 +374,21 @@ def _write_advantage(draft: Draft) -> None:
     loads, effort = resisting(draft), draft.posture.effort
     assert effort is not None
     terms = []
+    sizes = sizes_in_use(pen, loads)
     for load in loads:
         included = pen.choice("included", 1, load.symbol) if len(loads) > 1 else 1
-        terms.append(included * symbol(load.symbol))
+        terms.append(included * sizes[load.symbol])
     for load in draft.posture.loads:
         if load not in loads and not passes_axis(draft, load):
             terms.append(pen.choice("counted", 0, load.symbol) * symbol(load.symbol))
     ratio = total(terms) / symbol(effort.symbol)
-    expression = right = ratio ** pen.choice("ratio_power", 1)
+    power = pen.choice("ratio_power", 1)
+    expression = right = ratio**power
     if len(draft.posture.loads) > 1 or draft.posture.by_components:
         asked = draft.posture.arm_ratio_of is not None
         for load in (_load_compared(draft),) if asked else loads:
             other = _arm_ratio(draft, load)
-            expression += pen.choice("other_ratio", 0, "", load.symbol) * (other - right)
+            expression += pen.choice("other_ratio", 0, "", load.symbol) * (other**power - right)
     resistance = " + ".join(f"{{{load.symbol}}}" for load in loads)
     if len(loads) > 1:
         resistance = f"({resistance})"
@@ -398,10 +404,16 @@ def _write_arm_ratio(draft: Draft) -> None:
     used = right
     if distances != right:
         used += pen.choice("angle_ignored", 0) * (distances - right)
-    ratio = used ** pen.choice("ratio_power", 1)
-    expression = ratio
+    if draft.posture.by_components:
+        shares = perpendicular_share(draft, effort), perpendicular_share(draft, load)
+        if shares != (1, 1):
+            compared = pen.choice("arms_compared", 0)
+            used *= shares[0] ** compared * shares[1] ** -compared
+    power = pen.choice("ratio_power", 1)
+    ratio = expression = used**power
     if len(draft.posture.loads) > 1:  # with one load, both ratios are the same number
-        expression += pen.choice("other_ratio", 0) * (symbol(ADVANTAGE) - ratio)
+        other = symbol(ADVANTAGE) ** power
+        expression += pen.choice("other_ratio", 0) * (other - ratio)
     written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
     pen.write(kinds.ARM_RATIO, load.symbol, expression, written)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.posture import Distance, Force, Given, Rows, Share
@@ -56,7 +58,14 @@ def _body_mass(draft: Draft, pen: Pen, about: str) -> tuple[Expression, str]:
         exponent = pen.choice("conversion", 1, about)
         mass *= size ** (-exponent if factor.operation == "÷" else exponent)
         written += factor.written
-    return mass, written
+    return mass * _as_if_pounds(pen, body, about), written
+
+
+def _as_if_pounds(pen: Pen, given: Given, about: str) -> Expression:
+    """Return the factor of a given converted from pounds of mass that it is not in (right: 1)."""
+    if given.unit not in ("kg", "lbf"):
+        return 1
+    return symbol("pounds_per_kilogram") ** -pen.choice("mass_conversion", 0, about)
 
 
 def _used_share(pen: Pen, given: Given, rows: Rows, about: str) -> Expression:
@@ -109,14 +118,38 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
         size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
         exponent = pen.choice("conversion", 1, force.symbol)
         expression *= size ** (-exponent if factor.operation == "÷" else exponent)
-    if given.unit == "lbf":
-        per_pound = symbol("pounds_per_kilogram")
-        expression *= per_pound ** -pen.choice("mass_conversion", 0, force.symbol)
+    expression *= _as_if_pounds(pen, given, force.symbol)
     exponent = pen.choice("gravity", 0 if is_force else 1, force.symbol)
     expression *= gravity(pen, force.symbol) ** exponent
     if not is_force:
         written += " × {g}"
     pen.write(kinds.FORCE, force.symbol, expression, written)
+
+
+def has_mass(force: Force) -> bool:
+    """Return whether a known force is given by a mass, its own or a share of the body's weight."""
+    given, share = force.magnitude, force.share
+    return given is not None and (given.is_mass or (share is not None and share.of == "weight"))
+
+
+def sizes_in_use(pen: Pen, forces: Sequence[Force]) -> dict[str, Expression]:
+    """Return the sizes of forces by symbol, with the choices of what may go in for newtons.
+
+    That is the mass of one of them, or of all, or one as it is given in another unit.
+    """
+    masses = [force for force in forces if has_mass(force)]
+    all_masses = pen.choice("mass_used", 0) if len(masses) > 1 else 0
+    sizes = {}
+    for force in forces:
+        size, given = symbol(force.symbol), force.magnitude
+        sizes[force.symbol] = size
+        if force in masses:
+            one_mass = pen.choice("mass_used", 0, force.symbol)
+            sizes[force.symbol] *= symbol("g") ** -(one_mass + all_masses)
+        if given is not None and given.unit not in ("N", "kg"):
+            used = pen.choice("given_used", 0, force.symbol)
+            sizes[force.symbol] += used * (given_symbol(given) - size)
+    return sizes
 
 
 def write_distances(draft: Draft) -> None:

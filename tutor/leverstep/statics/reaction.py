@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from leverstep.statics import kinds
+from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
-from leverstep.statics.turn import Axis, part, part_sign, write_parts
+from leverstep.statics.turn import Axis, all_round, angle_keys, part, part_sign, write_parts
 
 ACROSS, UP = kinds.REACTION_X.key, kinds.REACTION_Y.key
 SIZE = kinds.REACTION_SIZE.key
@@ -32,11 +33,14 @@ def _write_balance(draft: Draft, axis: Axis) -> bool:
     pen = Pen(draft, kind.key)
     terms: list[tuple[str, Expression]] = []
     written = ""
-    for force in draft.posture.forces:
+    there = [force for force in draft.posture.forces if part(draft, force, axis)[0]]
+    sizes = sizes_in_use(pen, there)
+    alone = pen.choice("effort_alone", 0) if len(there) > 2 and draft.posture.effort in there else 0
+    for force in there:
         sign, key = part(draft, force, axis)
-        if not sign:
-            continue
-        term = sign * symbol(key)
+        term = sign * (sizes[key] if key == force.symbol else symbol(key))
+        if alone and force is not draft.posture.effort:
+            term *= 1 - alone
         if key != force.symbol:
             whole = part_sign(draft, force, axis) * symbol(force.symbol)
             term += pen.choice("whole_force", 0, force.symbol) * (whole - term)
@@ -64,6 +68,9 @@ def _write_size(draft: Draft) -> None:
     expression = size
     added, taken = abs(across) + abs(upward), abs(abs(across) - abs(upward))
     way = pen.choice("added_directly", 0)
+    effort = draft.posture.effort
+    if effort is not None:
+        expression += pen.choice("effort_alone", 0) * (symbol(effort.symbol) - size)
     expression += way * (way + 1) / 2 * (added - size) + way * (way - 1) / 2 * (taken - size)
     pen.write(kinds.REACTION_SIZE, "", expression, f"√({{{ACROSS}}}² + {{{UP}}}²)")
 
@@ -76,11 +83,8 @@ def _write_angle(draft: Draft) -> None:
     right = atan2(abs(symbol(UP)), abs(symbol(ACROSS)))
     angle = (pi / 4 + power * (right - pi / 4)) * (180 / pi) ** pen.choice("angle_conversion", 1)
     expression = angle + pen.choice("supplement", 0) * (180 - 2 * angle)
-    angles = [given.key for given in draft.posture.givens() if given.unit == "deg"]
-    angles += [
-        step.key for step in draft.steps if step.kind in (kinds.ANGLE, kinds.ATTACHMENT_ANGLE)
-    ]
-    for other in angles:
+    expression += all_round(pen, angle, "")
+    for other in angle_keys(draft):
         expression += pen.choice("other_angle", 0, "", other) * (symbol(other) - angle)
     pen.write(kinds.REACTION_ANGLE, "", expression, f"atan(|{{{UP}}}| ÷ |{{{ACROSS}}}|)")
 

@@ -161,6 +161,7 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     expression = right
     for kind, whole in (("complement", 90), ("supplement", 180)):
         expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
+    expression += all_round(pen, right, force.symbol)
     # Of two parts, one as it is and the other left out are the same.
     for given in (inclination, angle) if constant else ():
         alone = pen.choice("other_angle", 0, force.symbol, given.key)
@@ -170,6 +171,12 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
         pieces.append(f"{mark}{{{given.key}}}")
     pen.write(kinds.ANGLE, force.symbol, expression, " ".join(pieces))
+
+
+def all_round(pen: Pen, angle: Expression, about: str) -> Expression:
+    """Return what an angle is more where it is measured on to the opposite or the whole way."""
+    way = pen.choice("all_round", 0, about)
+    return way * (way + 1) / 2 * 180 + way * (way - 1) / 2 * (360 - 2 * angle)
 
 
 def _other_way(pen: Pen, coefficient: int, force: Force, other: str) -> Expression:
@@ -207,25 +214,45 @@ def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> Non
 
 def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expression:
     """Return sine or cosine of an angle in degrees, with the choices a student makes there."""
-    from sympy import cos, pi, sin
+    from sympy import cos, pi, sin, tan
 
-    radians = symbol(angle) * (pi / 180) ** pen.choice("angle_conversion", 1, about)
+    degrees = symbol(angle)
+    for key in angle_keys(pen.draft):
+        if key != angle:
+            taken = symbol(key) - symbol(angle)
+            degrees += pen.choice("other_angle", 0, about, key) * taken
+    radians = degrees * (pi / 180) ** pen.choice("angle_conversion", 1, about)
     right, other = (sin, cos) if function == "sin" else (cos, sin)
     swapped = pen.choice("other_function", 0, about)
+    tangent = pen.choice("tangent", 0, about)
     ignored = pen.choice("angle_ignored", 0, about)
-    value = (1 - swapped) * right(radians) + swapped * other(radians)
+    value = (1 - swapped - tangent) * right(radians) + swapped * other(radians)
+    value += tangent * tan(radians)
     return (ignored + (1 - ignored) * value) ** pen.choice("trig_power", 1, about)
+
+
+def angle_keys(draft: Draft) -> list[str]:
+    """Return the keys of the angles that are given or found so far."""
+    given = [given.key for given in draft.posture.givens() if given.unit == "deg"]
+    found = (kinds.ANGLE, kinds.ATTACHMENT_ANGLE)
+    return given + [step.key for step in draft.steps if step.kind in found]
 
 
 def trigonometric_again(pen: Pen, draft: Draft, force: Force) -> Expression:
     """Return the factor by which a line is off that turns a slanting force once more (right: 1)."""
+    share = perpendicular_share(draft, force)
+    return 1 if share == 1 else share ** pen.choice("trig_again", 0, force.symbol)
+
+
+def perpendicular_share(draft: Draft, force: Force) -> Expression:
+    """Return the share of a force that is perpendicular to the segment: a sine or cosine, or 1."""
     from sympy import cos, pi, sin
 
     turn = to_segment(draft, force)
     if turn is None or turn.sine not in ("sin", "cos"):
         return 1
     function = sin if turn.sine == "sin" else cos
-    return function(symbol(turn.angle) * pi / 180) ** pen.choice("trig_again", 0, force.symbol)
+    return function(symbol(turn.angle) * pi / 180)
 
 
 def other_over_right(draft: Draft, force: Force) -> Expression:

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
-from leverstep.statics.choices import Choice
+from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.statics.step import Step
 
@@ -76,9 +76,14 @@ def band_of(
 ) -> Band | None:
     """Return the band of a probe over all ways of taking its constants, None as `spread` does.
 
-    `changes` are choices that are not made as they should be.
+    `changes` are choices that are not made as they should be; they may bring in a constant that
+    the units of the givens do not.
     """
-    names = tuple(name for name in question.constants if name in probe.constants)
+    names = tuple(
+        name
+        for name in CONVENTIONS
+        if name in probe.constants and (changes or name in question.constants)
+    )
     try:
         values = probe.values(changes, constant_sets(question, names))
     except ArithmeticError:

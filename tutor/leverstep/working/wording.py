@@ -43,7 +43,7 @@ _ASK: dict[str, str] = {
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_ratio": "Ratio of moment arms: {effort} over {name}",
-    "distance_ratio": "Ratio of distances from the {axis}: {effort} over {name}",
+    "distance_ratio": "Ratio of distances along the {segment}: {effort} over {name}",
     "class": "Class of lever: first, second or third",
     "component_x": "Horizontal component of the force of the {name}, right positive, in newtons",
     "component_y": "Vertical component of the force of the {name}, up positive, in newtons",
@@ -75,6 +75,21 @@ PARTS: dict[kinds.Part, str] = {
     kinds.Part.REACTION: "The reaction",
 }
 """What each part of a working is headed with."""
+
+
+SIZE_OF_UNIT: dict[str, str] = {
+    "lb": "A pound is less than half a kilogram, so the number must shrink.",
+    "oz": "An ounce is a small part of a kilogram, so the number must shrink.",
+    "g": "A gram is a thousandth of a kilogram, so the number must shrink.",
+    "st": "A stone is more than six kilograms, so the number must grow.",
+    "lbf": "A pound-force is more than four newtons, so the number must grow.",
+    "kN": "A kilonewton is a thousand newtons, so the number must grow.",
+    "cm": "A centimetre is a hundredth of a metre, so the number must shrink.",
+    "mm": "A millimetre is a thousandth of a metre, so the number must shrink.",
+    "in": "An inch is a small part of a metre, so the number must shrink.",
+    "ft": "A foot is less than a third of a metre, so the number must shrink.",
+}
+"""How large one of a unit is beside the one that a line needs; every unit with a factor has one."""
 
 
 def abouts(force: Force) -> tuple[str, ...]:

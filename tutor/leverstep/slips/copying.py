@@ -1,0 +1,117 @@
+"""Numbers copied wrongly: two digits swapped, or one digit that is another."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from leverstep.comparing.differences import Difference
+from leverstep.course.problem import Question
+from leverstep.slips.hypotheses import distances
+from leverstep.statics.graph import Probe
+from leverstep.working.judge import constant_sets
+from leverstep.working.working import Attempt
+
+DIGITS = "0123456789"
+
+EXACT = 1e-6
+"""Arithmetic has no last digit: it comes to its value as near as this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Copied:
+    """A given, and the number that was copied for it."""
+
+    given: str
+    number: str
+
+
+def swapped(number: str) -> Iterator[str]:
+    """Yield a number with two digits beside each other swapped, in every way."""
+    places = [place for place, sign in enumerate(number) if sign in DIGITS]
+    for one, other in itertools.pairwise(places):
+        signs = list(number)
+        signs[one], signs[other] = signs[other], signs[one]
+        if signs[one] != signs[other] and _is_written_so(signs):
+            yield "".join(signs)
+
+
+def with_a_digit_changed(number: str) -> Iterator[str]:
+    """Yield a number with one of its digits another, in every way."""
+    for place, sign in enumerate(number):
+        for digit in DIGITS if sign in DIGITS else "":
+            signs = [*number[:place], digit, *number[place + 1 :]]
+            if digit != sign and _is_written_so(signs):
+                yield "".join(signs)
+
+
+def _is_written_so(signs: list[str]) -> bool:
+    """Return whether a number is written so: not nothing, and with no needless zero before it."""
+    text = "".join(signs)
+    return float(text) > 0 and not (text[0] == "0" and text[1:2] != ".")
+
+
+def found_in_value(attempt: Attempt) -> Copied | None:
+    """Return the given that gives the very number typed when two of its digits are swapped."""
+    return next(_copies(attempt, swapped), None)
+
+
+def may_be_in_value(attempt: Attempt) -> bool:
+    """Return whether one given gives the very number typed with its digits changed in one place."""
+    return any(True for change in (swapped, with_a_digit_changed) for _ in _copies(attempt, change))
+
+
+def _copies(attempt: Attempt, changed: Callable[[str], Iterable[str]]) -> Iterator[Copied]:
+    """Yield the givens, each with a number in its place that gives the very number typed."""
+    question, step = attempt.question, attempt.step
+    probe = question.graph.probe(step.key, question.numbers, attempt.own, attempt.taken)
+    names = tuple(name for name in question.constants if name in probe.constants)
+    ways = constant_sets(question, names)
+    for given in _givens_behind(attempt):
+        for number in changed(number_of(question, given)):
+            if any(_gives(attempt, probe, {**way, given: float(number)}) for way in ways):
+                yield Copied(given, number)
+
+
+def _gives(attempt: Attempt, probe: Probe, numbers: Mapping[str, float]) -> bool:
+    """Return whether a line comes to the number typed, to its last digit, with some numbers."""
+    typed = attempt.reading.value
+    exact = max(attempt.reading.half_digit, EXACT * abs(typed)) * 1.0001
+    try:
+        value = probe.at((), numbers)
+    except ArithmeticError:
+        return False
+    value = abs(value) if typed > 0 and attempt.step.kind.is_size else value
+    return abs(value - typed) <= exact
+
+
+def _givens_behind(attempt: Attempt) -> list[str]:
+    """Return the givens that a line rests on through lines that are not written."""
+    question = attempt.question
+    derivation = question.derivation
+    open_lines = distances(derivation, attempt.step.key, frozenset(attempt.own))
+    used = {use for key in open_lines for use in derivation.step(key).uses}
+    return [key for key in question.numbers if key in used]
+
+
+def number_of(question: Question, given: str) -> str:
+    """Return the number of a given as it is stated, without its unit: `53.5`."""
+    one = next(one for one in question.givens if one.key == given)
+    return question.written(one).split(" ")[0].rstrip("°")
+
+
+def found_in_arithmetic(question: Question, differences: Iterable[Difference]) -> Copied | None:
+    """Return the given in whose place a number stands that differs from it in its digits alone."""
+    for one in differences:
+        if one.what != "instead" or one.about not in question.numbers:
+            continue
+        right = number_of(question, one.about)
+        decimals = len(right.partition(".")[2])
+        try:
+            typed = f"{float(one.typed):.{decimals}f}"
+        except ValueError:
+            continue
+        if typed in (*swapped(right), *with_a_digit_changed(right)):
+            return Copied(one.about, typed)
+    return None
