@@ -43,9 +43,13 @@ LAST_DIGIT = 1e-5
 OTHER_BOOKS = 0.004
 """A value worked with constants that are none of those accepted is off by no more than this."""
 
-CHANCE_TOLD, CHANCE_ASKED, CHANCE_OF_PAIRS = 0.02, 0.15, 0.5
-"""How often chance may fit as well: up to the first a slip is told, up to the second asked; two
-slips at once, where nothing simpler fits, are asked up to the third."""
+CHANCE_TOLD = 0.02
+CHANCE_ASKED = 0.05
+"""How often chance may fit as well: up to the first a slip is told, up to the second asked."""
+
+CHANCE_PAIR_TOLD = 0.006
+CHANCE_PAIR_ASKED = 0.25
+"""The same of two slips at once, where nothing simpler fits."""
 
 RARE = 3.0
 """A rare slip must fit this much more closely than chance to be told."""
@@ -267,14 +271,15 @@ def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
     commonest = max((fit.often for fit in fits), default=0)
     found: dict[tuple[str, ...], Explanation] = {}
     for fit in fits:
-        most = CHANCE_ASKED if len(fit.candidate) == 1 else CHANCE_OF_PAIRS
+        alone = len(fit.candidate) == 1
+        told, most = (CHANCE_TOLD, CHANCE_ASKED) if alone else (CHANCE_PAIR_TOLD, CHANCE_PAIR_ASKED)
         if fit.chance > most or fit.often < min(commonest, 2):
             continue
         findings = tuple(hypothesis.finding() for hypothesis in fit.candidate)
         known = found.get(fit.names)
         if known is not None:
             findings = tuple(map(_merged, known.findings, findings))
-        sure = fit.chance <= CHANCE_TOLD or (known is not None and known.sure)
+        sure = fit.chance <= told or (known is not None and known.sure)
         found[fit.names] = Explanation(findings, sure)
     return tuple(found.values())[:MOST_KEPT]
 
@@ -306,20 +311,16 @@ def _slack(attempt: Attempt) -> float:
 
 
 def _turned_round(attempt: Attempt, found: Iterable[Hypothesis]) -> tuple[Explanation, ...]:
-    """Return the slip of a sign where a value worked with other constants has the wrong sign."""
-    question, key = attempt.question, attempt.step.key
-    right = spread(question, key, attempt.own, attempt.taken)
-    value, half_digit = attempt.reading.value, attempt.reading.half_digit
-    if right is None:
-        return ()
-    probe = question.graph.probe(key, question.numbers, attempt.own, attempt.taken)
-    if not right.widened(OTHER_BOOKS).holds(-value, half_digit):
-        return ()
+    """Return the slip of a sign in a value that was worked with constants of other books.
+
+    The value is then right but for a sign, to the few figures that such constants agree in.
+    """
+    question, reading = attempt.question, attempt.reading
+    probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own, attempt.taken)
     for hypothesis in found:
-        kinds_of_choice = {choice.kind for choice, _ in hypothesis.changes}
-        if kinds_of_choice <= {"flip", "minus"}:
+        if all(choice.kind in ("flip", "minus") for choice, _ in hypothesis.changes):
             turned = band_of(question, probe, hypothesis.changes)
-            if turned is not None and turned.holds(-right.low, 1e-9 * abs(right.low)):
+            if turned and turned.widened(OTHER_BOOKS).holds(reading.value, reading.half_digit):
                 return (Explanation((hypothesis.finding(),), sure=False),)
     return ()
 

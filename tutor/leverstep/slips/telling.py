@@ -87,7 +87,7 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
     first = verdict.explanations[0].findings[0]
     if first.miscopied:
         name = catalogue.slips[first.slip].name
-        number = _number_of(working, first.miscopied)
+        number = _as_stated(working, first.miscopied)
         return f"{opening}. Did you perhaps copy {number} as {first.copied} ({name})?"
     # What the name of a slip says already need not be said again.
     typed = _tell_differences(
@@ -106,12 +106,10 @@ def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str
     return f"{opening}. It looks like {seems}: {told[0]}. {typed}".rstrip()
 
 
-def _number_of(working: Working, key: str) -> str:
-    """Return a given as it is stated, or the value on a line, with its unit."""
-    given = next((one for one in working.question.givens if one.key == key), None)
-    if given is not None:
-        return working.question.written(given)
-    return quantity(working.values()[key], working.step(key).unit)
+def _as_stated(working: Working, key: str) -> str:
+    """Return a given as the problem states it, with its unit."""
+    given = next(one for one in working.question.givens if one.key == key)
+    return working.question.written(given)
 
 
 def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
@@ -169,7 +167,10 @@ def _that_is(working: Working, found: Difference) -> str:
     """Return which line has the value that stands in the place of another, "" where none has."""
     if not found.is_line:
         return ""
-    is_part = working.step(found.is_line).kind is kinds.MOMENT and found.about == kinds.SUM.key
+    is_part = (
+        working.question.derivation.step(found.is_line).kind is kinds.MOMENT
+        and found.about == kinds.SUM.key
+    )
     return f" (that is {sign_of(found.is_line)}{' alone' if is_part else ''})"
 
 
@@ -309,7 +310,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
                 return sign_of(line)
             case "given":
                 if finding is not None and finding.miscopied:
-                    return _number_of(working, finding.miscopied)
+                    return _as_stated(working, finding.miscopied)
                 return _given(working, step, about)
             case "formula":
                 return formula(question, step)
