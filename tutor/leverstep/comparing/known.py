@@ -89,7 +89,7 @@ class Known:
         self.derivation = question.derivation
         self.exact = question.right
         self.written = frozenset(own)
-        self.steps = {step.key for step in self.derivation.steps if step.written}
+        self.steps = frozenset(step.key for step in self.derivation.steps if step.written)
         self.values: dict[str, tuple[float, ...]] = {}
         for key, number in self.exact.items():
             self.values[key] = (own[key], number) if key in own else (number,)

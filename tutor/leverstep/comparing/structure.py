@@ -141,7 +141,9 @@ def _is_nothing(term: Term) -> bool:
 def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structure | None:
     """Return how a line differs from the one wanted, by the reading that leaves the least."""
     tried = []
-    for closely, kept in ((False, known.written), (False, frozenset()), (True, frozenset())):
+    nothing: frozenset[str] = frozenset()
+    readings = ((False, known.written), (False, nothing), (True, nothing), (True, known.steps))
+    for closely, kept in readings:
         as_typed, opened = _opened(known, wanted, typed, closely, kept)
         comparison = Comparison(known)
         found = comparison.groups(typed, as_typed, free)

@@ -44,8 +44,10 @@ OTHER_BOOKS = 0.004
 """A value worked with constants that are none of those accepted is off by no more than this."""
 
 CHANCE_TOLD = 0.02
-CHANCE_ASKED = 0.05
-"""How often chance may fit as well: up to the first a slip is told, up to the second asked."""
+CHANCE_ASKED = 0.15
+CHANCE_ASKED_BEFORE = 0.05
+"""How often chance may fit as well: up to the first a slip is told, up to the second asked, or up
+to the third where it was made on a line before, of which there may be many."""
 
 CHANCE_PAIR_TOLD = 0.006
 CHANCE_PAIR_ASKED = 0.25
@@ -64,11 +66,20 @@ class _Fit:
     """A candidate that gives the number typed, how closely, and how often chance would.
 
     `rank` is 0 where it gives every digit, 1 where it does so with other constants, else 2.
+    `before` is set where a slip of it was made on a line before.
     """
 
     candidate: Candidate
     rank: int
     chance: float
+    before: bool
+
+    @property
+    def limits(self) -> tuple[float, float]:
+        """Return up to which chance it is told, and up to which it is asked."""
+        if len(self.candidate) > 1:
+            return CHANCE_PAIR_TOLD, CHANCE_PAIR_ASKED
+        return CHANCE_TOLD, CHANCE_ASKED_BEFORE if self.before else CHANCE_ASKED
 
     @property
     def often(self) -> int:
@@ -218,7 +229,8 @@ class _Search:
             if gap <= self.slack:
                 near.append((candidate, distance, 0 if distance <= digit else 1 + (gap > digit)))
         for candidate, distance, rank in near:
-            yield _Fit(candidate, rank, self._chance(candidate, distance))
+            before = any(self.far[hypothesis.step] for hypothesis in candidate)
+            yield _Fit(candidate, rank, self._chance(candidate, distance), before)
 
     def _result(self, candidate: Candidate) -> float:
         """Return what slips give; a size that comes out negative is written without its sign."""
@@ -271,8 +283,7 @@ def _worth_telling(fits: list[_Fit]) -> tuple[Explanation, ...]:
     commonest = max((fit.often for fit in fits), default=0)
     found: dict[tuple[str, ...], Explanation] = {}
     for fit in fits:
-        alone = len(fit.candidate) == 1
-        told, most = (CHANCE_TOLD, CHANCE_ASKED) if alone else (CHANCE_PAIR_TOLD, CHANCE_PAIR_ASKED)
+        told, most = fit.limits
         if fit.chance > most or fit.often < min(commonest, 2):
             continue
         findings = tuple(hypothesis.finding() for hypothesis in fit.candidate)

@@ -1,0 +1,112 @@
+"""Numbers copied with their digits changed: always a question, and after every single slip."""
+
+from __future__ import annotations
+
+import pytest
+from leverstep.course.places import shipped
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.copying import number_of, swapped, with_a_digit_changed
+from leverstep.slips.explained import open_working
+from leverstep.slips.telling import hints, tell
+from leverstep.working.verdict import Verdict
+from leverstep.working.working import Working
+from leverstep.working.writing import quantity
+
+CATALOGUE = catalogue_in_use()
+PROBLEMS = load_shelf([shipped("problems")]).problems
+PAIL = PROBLEMS["elbow-full-pail"].question("7")
+"""11.0 lb at 35.0 cm; 1.65 kg at 0.682 of 25.5 cm; the flexors at 4.6 cm."""
+
+
+@pytest.mark.parametrize(
+    ("number", "expected"),
+    [
+        ("53.5", {"35.5", "55.3"}),
+        ("57", {"75"}),
+        ("0.682", {"6.082", "0.862", "0.628"}),
+        ("11.0", {"10.1"}),
+        ("20", set()),  # 02 is written by nobody
+    ],
+)
+def test_digits_beside_each_other_are_swapped(number: str, expected: set[str]) -> None:
+    """Across the decimal point as well, but never to a number that nobody writes."""
+    assert set(swapped(number)) == expected
+
+
+def test_one_digit_is_changed_at_a_time() -> None:
+    """Every digit may be any other, but for a nought at the front."""
+    changed = list(with_a_digit_changed("35"))
+    assert len(changed) == len(set(changed)) == 8 + 9
+    assert all(sum(a != b for a, b in zip(one, "35", strict=True)) == 1 for one in changed)
+
+
+def entered(question: Question, key: str, text: str) -> tuple[Working, Verdict]:
+    working = open_working(question)
+    return working, working.enter(key, text)
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "said"),
+    [
+        ("W_f", "60.33 N", "copy 1.65 kg as 6.15"),  # 6.15*9.81
+        ("d_f", "0.628*0.255 m", "copy 0.682 as 0.628"),
+        ("W_l", "12/2.205*9.81 N", "copy 11.0 lb as 12.0"),
+        ("d_l", "0.5300 m", "copy 35.0 cm as 53.0"),
+    ],
+)
+def test_a_number_copied_wrongly_is_asked_about(key: str, text: str, said: str) -> None:
+    """The number is named as a question, and the hint names both."""
+    working, verdict = entered(PAIL, key, text)
+    (told,) = verdict.explanations
+    assert not told.sure
+    assert [finding.slip for finding in told.findings] == ["digits-miscopied"]
+    words = tell(working, verdict, CATALOGUE)
+    assert words == f"Not yet. Did you perhaps {said} (digits miscopied)?"
+    happened = hints(working, key, CATALOGUE)[1]
+    assert all(part in happened for part in said.removeprefix("copy ").split(" as "))
+
+
+@pytest.mark.parametrize("name", sorted(PROBLEMS))
+def test_it_is_never_told_for_sure_and_never_before_another_slip(name: str) -> None:
+    """Whatever two digits of a given are swapped, it is asked, or one slip gives the number too."""
+    question = PROBLEMS[name].question("7")
+    asked = 0
+    for step in question.derivation.asked:
+        if step.kind.name not in ("force", "distance"):
+            continue
+        for given in set(step.uses) & question.numbers.keys():
+            for number in swapped(number_of(question, given)):
+                copied = {**question.numbers, given: float(number)}
+                value = question.graph.values(copied, {})[step.key]
+                _, verdict = entered(question, step.key, quantity(value, step.unit, 5))
+                if verdict.settled:
+                    continue  # the tolerance hides it
+                first = verdict.explanations[0]
+                if first.findings[0].miscopied:
+                    asked += 1
+                    assert not first.sure
+                    assert (first.findings[0].miscopied, len(first.findings)) == (given, 1)
+                else:
+                    assert len(first.findings) == 1
+    assert asked
+
+
+def test_two_slips_are_not_told_for_sure_where_a_digit_copied_wrongly_would_do() -> None:
+    """Over all problems, no pair is sure that a single changed digit of one given explains."""
+    pairs = 0
+    for name in sorted(PROBLEMS)[::5]:
+        question = PROBLEMS[name].question("7")
+        for step in question.derivation.asked:
+            if step.kind.name not in ("force", "distance"):
+                continue
+            for given in set(step.uses) & question.numbers.keys():
+                for number in with_a_digit_changed(number_of(question, given)):
+                    copied = {**question.numbers, given: float(number)}
+                    value = question.graph.values(copied, {})[step.key]
+                    _, verdict = entered(question, step.key, quantity(value, step.unit, 5))
+                    for told in verdict.explanations:
+                        pairs += len(told.findings) > 1
+                        assert not (told.sure and len(told.findings) > 1)
+    assert pairs
