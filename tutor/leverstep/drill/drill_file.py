@@ -104,7 +104,7 @@ class _DrillDraft:
         elif is_reserved(ident):
             reader.fault("id", f"found {shown(ident)}", NOT_RESERVED)
         own = self._own_problems()
-        hints = Hints(reader.choice("hints", list(Hints), Hints.FREE))
+        hints = Hints(reader.choice("hints", list(Hints), Drill.hints))
         opens, closes = self._moment("opens"), self._moment("closes")
         if opens and closes and opens >= closes:
             reader.fault("closes", f"found {closes}", "a moment after it opens")
@@ -114,8 +114,8 @@ class _DrillDraft:
             title=reader.text("title"),
             items=self._items(own),
             text=text,
-            guidance=Guidance(reader.choice("guidance", list(Guidance), Guidance.LINES)),
-            feedback=Feedback(reader.choice("feedback", list(Feedback), Feedback.EACH)),
+            guidance=Guidance(reader.choice("guidance", list(Guidance), Drill.guidance)),
+            feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
             attempts=self._whole("attempts", 1, 100),
             sittings=self._whole("sittings", 1, 100),
@@ -171,7 +171,7 @@ class _DrillDraft:
                 reader.fault("problem", found, "a problem that `leverstep problems` lists")
             count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
-            marks = _number(reader, "marks", Fraction(10), Fraction(1, 100), 1000)
+            marks = _number(reader, "marks", Item.marks, Fraction(1, 100), 1000)
             if (100 * marks).denominator != 1:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             reader.finish()
@@ -194,7 +194,7 @@ class _DrillDraft:
                 ("follow_through", Scheme.follow_through),
             )
         }
-        counts = Counts(reader.choice("counts", list(Counts), Counts.BEST))
+        counts = Counts(reader.choice("counts", list(Counts), Scheme.counts))
         reader.finish()
         return Scheme(**shares, counts=counts)
 

@@ -6,7 +6,7 @@ formula gets an apostrophe before it, and control characters are shown as such.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from pathlib import Path
 
@@ -21,60 +21,65 @@ from leverstep.marking.outputs import Outputs
 
 MARKS, STEPS = "marks.csv", "steps.csv"
 
-STEP_COLUMNS = (
-    "id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
-    "hints", "seconds",
-)  # fmt: skip
+MarksCell = Callable[[Student], str]
+"""Returns what stands in a column of the row of a student."""
+
+StepCell = Callable[[Marked, Entry], str]
+"""Returns what stands in a column of the row of an entry of a sitting."""
 
 
-def marks_columns(drill: Drill) -> tuple[str, ...]:
-    """Return the columns of the table of marks."""
-    count = sum(item.count for item in drill.items)
-    tasks = tuple(f"task {number}" for number in range(1, count + 1))
-    return (
-        "id", "name", *tasks, "total", "out of", "percentage", "hints", "entries", "minutes",
-        "sittings", "remarks", "code",
-    )  # fmt: skip
+def marks_columns(drill: Drill) -> dict[str, MarksCell]:
+    """Return the columns of the table of marks in their order, each with its cells.
 
-
-def marks_row(drill: Drill, student: Student) -> tuple[str, ...]:
-    """Return the row of a student; one without a sitting has no marks.
-
-    That of a record which can't be marked has no id; what it is called begins its remarks.
+    A student without a sitting has no marks. The row of a record which can't be marked has no id;
+    what the record is called begins its remarks.
     """
-    counted, out_of = student.counted, drill.marks
+    count = sum(item.count for item in drill.items)
+    return {
+        "id": lambda student: cell(student.id),
+        "name": lambda student: cell(student.name),
+        **{f"task {place + 1}": _mark_of_task(place) for place in range(count)},
+        "total": _of_counted(lambda sitting: number(sitting.total)),
+        "out of": lambda _: number(drill.marks),
+        "percentage": _of_counted(lambda sitting: number(100 * sitting.total / drill.marks, 1)),
+        "hints": _of_counted(lambda sitting: str(sitting.hints)),
+        "entries": _of_counted(lambda sitting: str(len(sitting.entries))),
+        "minutes": _of_counted(lambda sitting: number(Fraction(round(sitting.seconds)) / 60, 1)),
+        "sittings": lambda student: str(len(student.sittings)),
+        "remarks": lambda student: cell(_remarks(student)),
+        "code": lambda student: " ".join(student.codes) if student.counted else "",
+    }
+
+
+def _of_counted(told: Callable[[Marked], str]) -> MarksCell:
+    """Return a cell that is told of the sitting that counts, and blank where there is none."""
+    return lambda student: "" if student.counted is None else told(student.counted)
+
+
+def _mark_of_task(place: int) -> MarksCell:
+    return _of_counted(lambda sitting: number(sitting.marks[place]))
+
+
+def _remarks(student: Student) -> str:
     remarks = "; ".join(student.remarks)
-    if counted is None:
-        blank = [""] * sum(item.count for item in drill.items)
-        if not student.id:
-            remarks = f"{student.sittings[0].record}: {remarks}"
-        return (
-            cell(student.id), cell(student.name), *blank, "", number(out_of), "", "", "", "",
-            str(len(student.sittings)), cell(remarks), "",
-        )  # fmt: skip
-    total = counted.total
-    return (
-        cell(student.id), cell(student.name), *(number(mark) for mark in counted.marks),
-        number(total), number(out_of), number(100 * total / out_of, 1), str(counted.hints),
-        str(len(counted.entries)), number(Fraction(round(counted.seconds)) / 60, 1),
-        str(len(student.sittings)), cell(remarks), " ".join(student.codes),
-    )  # fmt: skip
+    return remarks if student.id else f"{student.sittings[0].record}: {remarks}"
 
 
-def step_rows(marked: Marked) -> Iterator[tuple[str, ...]]:
-    """Yield a row for each entry of a sitting."""
-    whose = cell(marked.student), cell(marked.record)
-    for entry in marked.entries:
-        yield (*whose, *_step_cells(entry))
-
-
-def _step_cells(entry: Entry) -> tuple[str, ...]:
-    told = "" if not entry.slips else "told" if entry.sure else "asked"
-    return (
-        str(entry.task), cell(entry.step), entry.kind,
-        cell(entry.text), str(entry.outcome), " ".join(entry.slips), told,
-        "yes" if entry.first else "", str(entry.hints), f"{entry.used:.1f}",
-    )  # fmt: skip
+STEP_COLUMNS: Mapping[str, StepCell] = {
+    "id": lambda sitting, _: cell(sitting.student),
+    "record": lambda sitting, _: cell(sitting.record),
+    "task": lambda _, entry: str(entry.task),
+    "line": lambda _, entry: cell(entry.step),
+    "kind": lambda _, entry: entry.kind,
+    "typed": lambda _, entry: cell(entry.text),
+    "outcome": lambda _, entry: str(entry.outcome),
+    "slips": lambda _, entry: " ".join(entry.slips),
+    "told": lambda _, entry: "" if not entry.slips else "told" if entry.sure else "asked",
+    "first try": lambda _, entry: "yes" if entry.first else "",
+    "hints": lambda _, entry: str(entry.hints),
+    "seconds": lambda _, entry: f"{entry.used:.1f}",
+}
+"""The columns of the table of entries in their order, each with its cells."""
 
 
 class MarkTables:
@@ -93,13 +98,14 @@ class MarkTables:
             OSError: where the folder can't be written.
         """
         self._drill = drill
+        self._columns = marks_columns(drill)
         self._out = out
         self._old = None if before is None else totals_of(before / MARKS)
         self._new: dict[str, Total] = {}
         self._count = 0
         self._by_student = table_writer(out.open(MARKS))
         self._by_entry = table_writer(out.open(STEPS))
-        self._by_student.writerow(marks_columns(drill))
+        self._by_student.writerow(self._columns)
         self._by_entry.writerow(STEP_COLUMNS)
 
     def add(self, student: Student) -> None:
@@ -109,9 +115,10 @@ class MarkTables:
             OSError: where they can't be written.
         """
         self._count += student.counted is not None
-        self._by_student.writerow(marks_row(self._drill, student))
+        self._by_student.writerow(told(student) for told in self._columns.values())
         for sitting in student.sittings:
-            self._by_entry.writerows(step_rows(sitting))
+            for entry in sitting.entries:
+                self._by_entry.writerow(told(sitting, entry) for told in STEP_COLUMNS.values())
         if self._old is not None and student.id:
             self._new[cell(student.id)] = _total(self._drill, student)
 
