@@ -22,6 +22,12 @@ def test_every_line_with_a_number_has_its_value(name: str) -> None:
             assert quantities.right[step.key] == pytest.approx(question.right[step.key])
 
 
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_every_quantity_has_a_value(name: str) -> None:
+    quantities = PageQuantities(SHELF.problems[name].question("7"))
+    assert quantities.all.keys() == quantities.right.keys()
+
+
 @pytest.mark.parametrize(
     ("key", "value"),
     [

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
+from dataclasses import fields
 from datetime import timedelta, timezone
 from fractions import Fraction
 from functools import partial
@@ -103,6 +104,24 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
     named = set(re.findall(r"^\[*(\w+)(?: =|\])", EXAMPLE, re.MULTILINE))
     assert set(known) <= named
     assert {"wrong_try", "hint", "follow_through", "counts", "count", "numbers", "marks"} <= named
+    assert {field.name for field in fields(Scheme)} <= named
+
+
+CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "students": "roster"}
+"""What a file calls some fields of a drill."""
+
+
+def test_every_rule_is_read_from_the_file_and_named_in_a_new_one(tmp_path: Path) -> None:
+    """A new one leaves out constants, which few courses set, and problems where none are own."""
+    (fault,) = faults(f"nothing = 1\n{LEAST}")
+    known = set(re.findall(r'"(\w+)"', fault.split("expected")[1]))
+    rules = {CALLED.get(field.name, field.name) for field in fields(Drill)}
+    assert rules - {"text", "start_key"} == known - {"problems"}
+    write_drill(tmp_path / "levers.toml", ["plain-seesaw"], SHELF)
+    new = (tmp_path / "levers.toml").read_text("utf-8")
+    named = set(re.findall(r"^(?:# )?\[*(\w+)(?: =| +#|\])", new, re.MULTILINE))
+    assert known - named == {"constants", "problems"}
+    assert {field.name for field in fields(Scheme)} <= named
 
 
 BROKEN = f"""

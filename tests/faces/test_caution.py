@@ -19,6 +19,7 @@ from helpers.every_screen import MAKE, SCREENS
 from helpers.pilots import press, settle
 from helpers.screens import text_of
 from leverstep.diagram.tex_text import tex_text
+from leverstep.documents.formats import FORMATS
 from leverstep.documents.text import text
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
@@ -233,9 +234,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     "progress": (([], ""), (["--json"], "")),
     "board": (([*PAIL, "--plain"], "\n\nhelp\nproblem\nlines\n"),),
     "sheet": tuple(
-        ([*PAIL, "--format", form, *key], "")
-        for form in ("html", "md", "tex")
-        for key in ([], ["--key"])
+        ([*PAIL, "--format", form, *key], "") for form in FORMATS for key in ([], ["--key"])
     ),
     "completion": ((["bash"], ""),),
 }
@@ -346,9 +345,7 @@ SEED = [BARROW.id, "--seed", "7"]
         ("explore", [*SEED, "--plain"], ""),
         ("explore", [*SEED, "--out", "explored.txt"], ""),
         ("board", [*SEED, "--plain"], ""),
-        ("sheet", [*SEED, "--format", "html"], ""),
-        ("sheet", [*SEED, "--format", "md"], ""),
-        ("sheet", [*SEED, "--format", "tex"], ""),
+        *(("sheet", [*SEED, "--format", form], "") for form in FORMATS),
         ("drill preview", ["levers.toml"], ""),
         ("drill sit", ["levers.toml", "--student", "s01", "--plain"], "\n"),
         ("drill mark", ["levers.toml", "records", "--out", "marks", "--pages"], ""),

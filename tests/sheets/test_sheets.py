@@ -30,6 +30,7 @@ from leverstep.documents.blocks import (
     Whole,
     Words,
 )
+from leverstep.documents.formats import FORMATS
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import marks_each
 from leverstep.sheets.handout import Handout, of_drill, of_problems
@@ -44,7 +45,6 @@ from leverstep.working.working import Working
 from leverstep.working.writing import value_text, worked_line
 
 SHELF = load_shelf()
-FORMATS = ("html", "md", "tex")
 
 
 def sheet_of(name: str, guidance: Guidance = Guidance.LINES) -> Handout:

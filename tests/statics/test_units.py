@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from helpers.source import ROOT
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.convert import factor_for
 from leverstep.statics.units import (
@@ -14,6 +15,7 @@ from leverstep.statics.units import (
     MASS,
     MOMENT,
     TABLE,
+    Dimension,
     known_unit,
     metres,
     unit,
@@ -156,6 +158,15 @@ def test_a_problem_may_give_what_the_table_says():
     assert units_for(FORCE) == ("N", "kN", "lbf")
     assert units_for(LENGTH) == ("m", "cm", "mm", "in", "ft")
     assert units_for(ANGLE) == ("deg",)
+
+
+@pytest.mark.parametrize(
+    ("sort", "dimension"), [("mass", MASS), ("force", FORCE), ("length", LENGTH), ("angle", ANGLE)]
+)
+def test_the_guide_to_problem_files_names_each_of_them(sort: str, dimension: Dimension):
+    guide = " ".join((ROOT / "problems" / "README.md").read_text("utf-8").split())
+    *others, last = units_for(dimension)
+    assert f"{sort} in {' or '.join(filter(None, (', '.join(others), last)))}" in guide
 
 
 @pytest.mark.parametrize("sign", units_for(LENGTH))
