@@ -32,6 +32,7 @@ from leverstep.drill.fitting import givens_of
 from leverstep.drill.roster import MOST_STUDENTS
 from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
+from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
 
 DOCUMENT = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
@@ -105,6 +106,11 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
     assert set(known) <= named
     assert {"wrong_try", "hint", "follow_through", "counts", "count", "numbers", "marks"} <= named
     assert {field.name for field in fields(Scheme)} <= named
+
+
+def test_the_document_names_every_constant() -> None:
+    (named,) = re.findall(r"\*\*Constants\*\* that may be named: (.*?);", DOCUMENT, re.DOTALL)
+    assert re.findall(r"`(\w+)`", named) == [*CONVENTIONS]
 
 
 CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "students": "roster"}

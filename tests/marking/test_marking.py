@@ -353,6 +353,19 @@ def test_marks_of_tasks_add_up_to_the_total_as_shown(tmp_path: Path) -> None:
     assert row["total"] == "27.99"
 
 
+def test_the_table_of_entries_has_a_row_for_each_entry(tmp_path: Path) -> None:
+    drill = small_drill()
+    table(drill, {"one.jsonl": record(drill, "s1", [hint("W_s"), WRONG, ALL_RIGHT[0]])}, tmp_path)
+    with (tmp_path / "out" / STEPS).open(encoding="utf-8", newline="") as file:
+        rows = list(csv.reader(file))
+    assert rows == [
+        ["id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
+         "hints", "seconds"],
+        ["s1", "one.jsonl", "1", "W_s", "force", "426.9 N", "not yet", "", "", "yes", "1", "20.0"],
+        ["s1", "one.jsonl", "1", "W_s", "force", "416.9 N", "right", "", "", "", "1", "30.0"],
+    ]  # fmt: skip
+
+
 def test_hints_taken_on_a_line_stand_beside_its_entries(tmp_path: Path) -> None:
     drill = small_drill()
     lines: Lines = [hint("W_s"), WRONG, hint("W_s"), hint("d_s"), *ALL_RIGHT[:2]]

@@ -119,11 +119,13 @@ SIXTEEN = Theme(
     | _own("ansi_default", "ansi_default", "ansi_default", LIT, "ansi_default", "ansi_default"),
 )
 
-THEMES = (DARK, LIGHT, CONTRAST, SIXTEEN)
-TOLD = {
-    DARK.name: "light on dark",
-    LIGHT.name: "dark on light",
-    CONTRAST.name: "white and yellow on black",
-    SIXTEEN.name: "the sixteen colours of the terminal itself",
-}
+_LOOKS = (
+    (DARK, "light on dark"),
+    (LIGHT, "dark on light"),
+    (CONTRAST, "white and yellow on black"),
+    (SIXTEEN, "the sixteen colours of the terminal itself"),
+)
+THEMES = tuple(theme for theme, _ in _LOOKS)
+"""Every look, in the order in which a key goes through them."""
+TOLD = {theme.name: told for theme, told in _LOOKS}
 """What each look is, in words."""
