@@ -13,6 +13,7 @@ from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of, read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.statics import derivation, kinds
+from leverstep.statics.choices import CHOICE_KINDS
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Graph
 from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
@@ -64,6 +65,12 @@ def test_every_kind_that_ships_is_a_row_with_words() -> None:
             assert step.kind.key in ("", step.key)
             assert ask(question, step)
     assert set(kinds.KINDS) <= {*wording._ASK, "angle"}
+
+
+def test_every_kind_of_choice_is_left_open_somewhere_in_what_ships() -> None:
+    problems = load_shelf().problems.values()
+    steps = [step for problem in problems for step in problem.question("1").derivation.steps]
+    assert {choice.kind for step in steps for choice in step.choices} == set(CHOICE_KINDS)
 
 
 def test_an_angle_is_asked_for_to_the_line_that_it_is_measured_from() -> None:

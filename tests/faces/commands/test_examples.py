@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shlex
 import shutil
 from pathlib import Path
@@ -10,9 +11,10 @@ from pathlib import Path
 import pytest
 from helpers.commands import PAIL_PAGE, parsers
 from helpers.drills import SHELF, drill_file
-from helpers.source import ROOT
+from helpers.source import PACKAGE, ROOT
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
+from leverstep.faces.commands import cli
 from leverstep.faces.commands.cli import _parser, main
 
 TYPED = {
@@ -44,6 +46,14 @@ def folder(tmp_path: Path) -> Path:
 def test_every_command_has_a_help() -> None:
     assert len(HELPS) > 12
     assert {"leverstep", "leverstep check", "leverstep drill mark"} < set(HELPS)
+
+
+def test_every_command_that_is_written_is_one_of_the_program() -> None:
+    modules = (PACKAGE / "faces" / "commands").glob("*_cli.py")
+    code = "\n".join(path.read_text("utf-8") for path in modules)
+    written = set(re.findall(r"^def (add_\w+)", code, re.MULTILINE))
+    assert len(written) > 8
+    assert written <= vars(cli).keys()
 
 
 @pytest.mark.parametrize("prog", HELPS)

@@ -11,6 +11,7 @@ from helpers.drills import SHELF
 from helpers.every_screen import MAKE
 from helpers.pilots import press, settle
 from helpers.terminals import Terminal, colours
+from leverstep.faces.screens import themes
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.looks import PlainText, first_look
 from leverstep.faces.screens.themes import CONTRAST, DARK, LIGHT, SIXTEEN, THEMES, TOLD
@@ -20,6 +21,7 @@ from rich.segment import Segment
 from textual.color import Color
 from textual.pilot import Pilot
 from textual.strip import Strip
+from textual.theme import Theme
 from textual.widgets import Input
 
 COLOUR = {*range(30, 50), *range(90, 108)}
@@ -233,6 +235,10 @@ async def test_only_the_sixteen_colours_are_on_any_screen(tmp_path, monkeypatch)
                 look()
                 await press(pilot, away)
     assert used == {"DEFAULT", "STANDARD"}
+
+
+def test_every_look_is_in_the_row_of_looks():
+    assert [one for one in vars(themes).values() if isinstance(one, Theme)] == [*THEMES]
 
 
 async def test_a_look_is_named_and_kept():
