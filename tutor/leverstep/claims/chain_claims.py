@@ -38,7 +38,7 @@ class ChainJudge:
         """Return what a chain claims, None where it claims nothing."""
         if chain.times and len(chain.sides) < 2:
             return None
-        chain = _angle_found(self._carried_on(chain))
+        chain = _angle_found(_without_sum_named(self._carried_on(chain)))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
             return None
@@ -190,6 +190,15 @@ class ChainJudge:
 def side_names(side: Tree) -> list[str]:
     """Return the symbols of a side."""
     return [name.symbol for name in names_in(side)]
+
+
+def _without_sum_named(chain: Chain) -> Chain:
+    """Return `ΣM = 0 = …` as an equation with nothing on its other side."""
+    first, *others = chain.sides
+    is_named = isinstance(first, Name) and chain.names[first.symbol].startswith(("Σ", "sum"))
+    if is_named and len(others) > 1 and isinstance(others[0], Number) and not others[0].value:
+        return replace(chain, sides=tuple(others))
+    return chain
 
 
 def _angle_found(chain: Chain) -> Chain:

@@ -24,7 +24,45 @@ _ON_PAPER = {
     "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",
 }  # fmt: skip
 """The directions of the body on paper: it faces to the right."""
+_DENIED = re.compile(r"\bnot\b|n't\b")
+_LABEL = re.compile(
+    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>r_dir|direction))\s*[:=;]?\s*(?=\S)"
+)
 _EQUAL_CLASS = re.compile(r" = [123]")
+
+
+def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> Claim | None:
+    """Return what a line says that is nothing but a class or a direction: `third`, `R_dir = down`.
+
+    Args:
+        plain: the line, made plain.
+        question: what it is about.
+        world: what the student's own wrong values lead to, by key.
+    """
+    label = _LABEL.match(plain.lower())
+    text = plain.lower()[label.end() if label else 0 :].strip(" .;")
+    if re.fullmatch(r"[\d+-]*", text):
+        return None
+    for step in question.derivation.steps:
+        is_meant = label is None or label.groupdict().get(step.kind.name)
+        if step.kind in (kinds.LEVER_CLASS, kinds.REACTION_DIRECTION) and is_meant:
+            try:
+                value = read_entry(text, step, {}).value
+            except Unreadable:
+                continue
+            return _judged(step, value, text, question, world)
+    return None
+
+
+def _judged(
+    step: Step, value: float, said: str, question: Question, world: Mapping[str, float]
+) -> Claim:
+    if value == round(question.right[step.key]):
+        standing = LineStanding.RIGHT
+    else:
+        follows = world.get(step.key) == value
+        standing = LineStanding.FOLLOWS if follows else LineStanding.WRONG
+    return Claim(standing, step.key, value, text=said)
 
 
 def names_class(plain: str) -> bool:
@@ -46,17 +84,13 @@ def claim_in_words(plain: str, question: Question, world: Mapping[str, float]) -
         world: what the student's own wrong values lead to, by key.
     """
     text = plain.lower()
+    if _DENIED.search(text):
+        return None
     steps = {step.kind: step for step in question.derivation.steps}
     for kind, read in ((kinds.LEVER_CLASS, _class_in), (kinds.REACTION_DIRECTION, _direction_in)):
         found = read(text, steps[kind]) if kind in steps else None
         if found is not None:
-            value, said = found
-            key = steps[kind].key
-            if value == round(question.right[key]):
-                standing = LineStanding.RIGHT
-            else:
-                standing = LineStanding.FOLLOWS if world.get(key) == value else LineStanding.WRONG
-            return Claim(standing, key, value, text=said)
+            return _judged(steps[kind], *found, question, world)
     return None
 
 

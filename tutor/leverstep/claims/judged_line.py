@@ -50,8 +50,8 @@ class Claim:
     are the significant figures written, `slack` half a unit of the last digit. `sign` says that
     only the sign is wrong, `text` is the chain as it was read.
 
-    An equation is one `of_moments` where its unknown has a factor; `unknowns` are how many of its
-    symbols had no value yet.
+    `symbol` is what it was written for, "" where nothing. An equation is one `of_moments` where its
+    unknown has a factor; `unknowns` are how many of its symbols had no value yet.
     """
 
     standing: LineStanding
@@ -63,6 +63,7 @@ class Claim:
     sign: bool = False
     text: str = ""
     is_equation: bool = False
+    symbol: str = ""
     of_moments: bool = False
     unknowns: int = 0
 

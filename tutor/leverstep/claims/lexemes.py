@@ -114,8 +114,8 @@ def _is_formula(place: _Place, known: Collection[str]) -> bool:
         return True
     if kind == "sign":
         if text == ":":
-            ends = ("number", "word")
-            return bool(place.run) and place.run[-1].kind in ends and place.after.kind in ends
+            begins = bool(place.run) and (place.run[-1].kind != "sign" or place.run[-1].text == ")")
+            return begins and (place.after.kind in ("number", "word") or place.after.text == "(")
         return text in OPERATORS or text in (*'()|°"',)
     return _is_symbol(place, known) or _is_unit(place) or _is_function(place)
 

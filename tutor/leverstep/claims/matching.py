@@ -116,7 +116,8 @@ def scales_of(quantities: PageQuantities, text: str = "") -> Scales:
     units = {given.unit for given in quantities.question.givens} & TABLE.keys()
     lengths = [metres(unit) for unit in units if TABLE[unit].dimension == LENGTH]
     is_american = bool({"lb", "lbf", "in", "ft", "oz"} & units)
-    lengths = [1.0, 0.01, *lengths, *((0.0254, 0.3048) if is_american else ())]
+    is_in_feet = bool({"in", "ft"} & units)
+    lengths = [1.0, 0.01, *lengths, *((0.0254, 0.3048) if is_in_feet else ())]
     lengths += [0.001] if re.search(r"mm\b", text) else []
     forces = [1.0, *([_POUND * _GRAVITY] if is_american else [])]
     forces += [1000.0] if re.search(r"\bkN\b", text) else []
@@ -158,7 +159,7 @@ def _sign_fits(
     if quantity.dimension == MASS_LENGTH and (value < 0 or stated.plus):
         return False  # what is given a sign is meant as a moment
     if not quantity.signed:
-        return value > 0 or not stated.strict
+        return value > 0
     same, said = value * target > 0, stated.label.sense
     if quantity.dimension != MOMENT:
         if quantity.axis in said:

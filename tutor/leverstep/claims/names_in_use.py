@@ -14,7 +14,7 @@ from leverstep.claims.labels import (
     sorts_named,
     words_in,
 )
-from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, PageQuantities, Quantity
 from leverstep.claims.symbol_fit import fit_of_symbol
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
@@ -130,6 +130,8 @@ class NamesInUse:
         words, score = label.words, 0.0
         if not words & _TELLING_AXIS:
             score += weights.AXIS_NOT_NAMED
+        if quantity.axis == ACROSS_AXIS:
+            return score + (weights.AXIS_NAMED if words & ACROSS else 0.0)
         for axis in ("y", "x"):
             way = 1.0 if quantity.axis == axis else -1.0
             if words & DIRECTIONS[axis]:

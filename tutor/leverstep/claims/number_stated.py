@@ -78,7 +78,9 @@ class NumberStated:
         """
         tree = next((side.tree for side in self.arithmetic), self.side.tree)
         figures, slack = self.side.figures, self.side.slack
-        return Claim(standing, key, value, tree, figures, slack, sign, self.chain.text)
+        return Claim(
+            standing, key, value, tree, figures, slack, sign, self.chain.text, symbol=self.symbol
+        )
 
 
 def number_stated(

@@ -75,7 +75,8 @@ class NumberJudge:
             return False
         names = self.subject.names
         key = names.key_of(statement.symbol)
-        if key and self.subject.all[key].step is not None and key not in names.given:
+        is_line = bool(key) and self.subject.all[key].step is not None
+        if is_line and (key not in names.given or statement.side.dimension is not None):
             return False
         return self.subject.is_given(statement.side)
 
@@ -93,6 +94,8 @@ class NumberJudge:
         for quantity in self._pool(statement):
             if is_component and quantity.family == "force" and not quantity.axis:
                 continue
+            if statement.symbol and quantity.family.startswith("sum") and not quantity.whole:
+                continue  # no symbol stands for some of the forces
             if quantity.key.startswith("1/") and self.subject.names.names_sort(statement.label):
                 continue  # the ratio that is asked for is named
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from leverstep.claims.chain_claims import ChainJudge
-from leverstep.claims.in_words import claim_in_words, is_without_formula, names_class
+from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.memory import Memory
 from leverstep.claims.plain_writing import decimal_comma, has_decimal_comma, made_plain
@@ -65,6 +65,9 @@ class Page:
         if len(cells) > 2:
             return self._claims_of_row(cells)
         plain = made_plain(text, self.comma)
+        world = self._chains.following.world
+        if (alone := answer_alone(plain, self.question, world())) is not None:
+            return [alone]
         if sense := sense_of_moments(plain):
             self._memory.sense = sense * self._subject.positive
         chains = chains_of(plain, self._memory.symbols)
@@ -75,8 +78,9 @@ class Page:
                 claims += [claim] if direction is None else [claim, direction]
         is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
-            said = claim_in_words(plain, self.question, self._chains.following.world())
-            return claims if said is None else [said]
+            said = claim_in_words(plain, self.question, world())
+            if said is not None:
+                return [*(claim for claim in claims if claim.symbol), said]
         return claims
 
     def _claims_of_row(self, cells: list[str]) -> list[Claim]:

@@ -64,6 +64,9 @@ class Quantity:
         return _SORT_OF_SUM.get(self.family, self.family)
 
 
+ACROSS_AXIS = "n"
+"""The axis of what turns a segment: the part of a force across it."""
+
 _SORT_OF_SUM = {
     "sum of forces": "force",
     "sum of masses": "mass",
@@ -98,6 +101,8 @@ _AXIS: dict[Kind, str] = {
     kinds.REACTION_Y: "y",
     kinds.COMPONENT_X: "x",
     kinds.COMPONENT_Y: "y",
+    kinds.COMPONENT: ACROSS_AXIS,
+    kinds.EFFORT_COMPONENT: ACROSS_AXIS,
 }
 
 

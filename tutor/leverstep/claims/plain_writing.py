@@ -173,7 +173,12 @@ def made_plain(text: str, comma: bool) -> str:
 def _with_points(text: str, comma: bool) -> str:
     """Return a text with decimal points, and no marks between thousands."""
     if comma:
-        text = re.sub(r"(?<=\d)\.(?=\d{3}(?:\D|$))", "", text)
+        # `1.234,5` and `1.234.567` have thousands; `0.131` among commas is still a decimal.
+        text = re.sub(
+            r"(?<![\d.])\d{1,3}(?:\.\d{3})+(?=,\d)|(?<![\d.])\d{1,3}(?:\.\d{3}){2,}(?!\d)",
+            lambda match: match.group().replace(".", ""),
+            text,
+        )
         return re.sub(r"(?<=\d),(?=\d)", ".", text)
     return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
+from leverstep.claims.labels import ValueLabel
 from leverstep.claims.matching import Match, Stated, match, scales_of
 from leverstep.claims.names_in_use import NamesInUse
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
-from leverstep.statics.units import ANGLE, LENGTH, MOMENT, known_unit
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
 
 
 class Subject:
@@ -34,7 +35,19 @@ class Subject:
 
     def match(self, stated: Stated, quantity: Quantity, target: float) -> Match:
         """Return whether a value is that of a quantity, if this is worth `target`."""
-        return match(stated, quantity, target, self.scales, self.positive)
+        how = match(stated, quantity, target, self.scales, self.positive)
+        return Match.SIGN if how is Match.YES and self._points_elsewhere(stated, quantity) else how
+
+    def _points_elsewhere(self, stated: Stated, quantity: Quantity) -> bool:
+        """Return whether words behind the size of a force name a way that it does not point."""
+        if quantity.dimension != FORCE or quantity.signed or len(quantity.about) != 1:
+            return False
+        (force,) = quantity.about
+        for axis, way in ValueLabel(stated.label.behind).sense.items():
+            part = self.right.get(f"{force}{axis}") or self.right.get(f"{force}_{axis}") or 0.0
+            if way * part < 0:
+                return True
+        return False
 
     def value_of(self, side: Side, quantity: Quantity | None) -> float:
         """Return a value in SI and with the sign of what it is of; a size has none of its own."""

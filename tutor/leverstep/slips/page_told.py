@@ -84,7 +84,8 @@ def _told(
     if line.standing is LineStanding.UNREAD:
         return ToldLine(line, (), NOT_READ)
     if line.standing is not LineStanding.WRONG:
-        names = ", ".join(sign_of(key) for key in line.about)
+        steps = {step.key for step in page.question.derivation.steps}
+        names = ", ".join(sign_of(key) for key in line.about if key in steps)
         return ToldLine(line, (), f"{_SAID[line.standing]}{f' ({names})' if names else ''}.")
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
     step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)

@@ -170,7 +170,7 @@ class Working:
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            claimed = self._page.write(text).claims
+            claimed = self._page.write(text).claims if self.rules.own_words else ()
             understood = self._understood(text)
             if claims := self._better(claimed, understood):
                 return self._keep_claims(claims, text)
@@ -213,7 +213,7 @@ class Working:
         A line that holds is never called wrong. Where verdicts are not shown, to take only what
         holds would tell.
         """
-        if understood.plainly or understood.verdict.settled or not self.rules.tells:
+        if understood.plainly or understood.verdict.settled or not self.rules.own_words:
             return ()
         good = tuple(claim for claim in claims if claim.standing.holds)
         return good if len(good) == len(tuple(claims)) else ()
