@@ -11,6 +11,7 @@ from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name, missing, neighbour, on_page, to_find
 from leverstep.working.reasons import reason_words
+from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, substituted, value_text, worked_line
@@ -338,6 +339,18 @@ def test_lines_are_taken_as_they_are_meant(
     verdict = [working.write(text) for text in texts][-1]
     assert (verdict.step, verdict.outcome) == (key, outcome)
     assert said in reason_words(verdict.reason)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["F = 434 N", "F = 300 N", "R = 368 N down", "R = 100 N up", "weight of the pail = 48.9 N"],
+)
+def test_in_a_drill_own_words_are_refused_whether_right_or_wrong(text: str) -> None:
+    """Else wrong ones would be tried for nothing, until a right one counts."""
+    rules = Rules(attempts=3, own_words=False)
+    working = open_working(PAIL_LINES.question("7"), guidance=Guidance.BLANK, rules=rules)
+    assert working.write(text).outcome is Outcome.UNREAD
+    assert working.lines == {}
 
 
 def test_a_line_written_as_an_equation_is_judged_again_with_the_lines_before_it() -> None:

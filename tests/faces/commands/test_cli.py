@@ -248,7 +248,8 @@ def test_without_a_terminal_the_first_problem_is_told_in_plain_lines() -> None:
     easiest = [p.title for p in SHELF.problems.values() if p.difficulty == 1]
     assert lines[0] == min(easiest)
     assert f"Caution: {CAUTION}" in lines
-    assert lines[-1] == "The input has ended. What was typed is kept."
+    assert lines[-1].startswith("The input has ended. What was typed is kept. To come back: ")
+    assert lines[-1].endswith(" --go-on")
 
 
 def test_answers_may_come_from_a_pipe(tmp_path: Path) -> None:

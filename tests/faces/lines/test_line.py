@@ -22,6 +22,7 @@ from leverstep.working.verdict import Outcome
 from leverstep.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
+KEPT = "What was typed is kept. To come back: leverstep practise plain-wheelbarrow --go-on"
 BARROW = SHELF.problems["plain-wheelbarrow"]
 WORDS = ("equation", "class", "reaction_direction")
 
@@ -101,13 +102,13 @@ def test_the_problem_is_told_before_the_first_question(practice: Practice) -> No
 
 def test_where_the_input_ends_the_sitting_ends_well(practice: Practice) -> None:
     student = Student(practice, ["529.7 N"])
-    assert student.said[-1] == "The input has ended. What was typed is kept."
+    assert student.said[-1] == f"The input has ended. {KEPT}"
     assert practice.working.lines["W_s"].verdict.settled
 
 
 def test_stop_ends_the_sitting(practice: Practice) -> None:
     student = Student(practice, ["529.7 N", " Stop ", "98.1 N"])
-    assert student.said[-1] == "Stopped. What was typed is kept."
+    assert student.said[-1] == f"Stopped. {KEPT}"
     assert list(practice.working.lines) == ["W_s"]
 
 
@@ -174,7 +175,7 @@ def test_an_interruption_is_a_stop(tmp_path: Path) -> None:
         raise KeyboardInterrupt(prompt)
 
     LineMode(WorkingDialogue(practice), said.append, listen).run()
-    assert said[-1] == "Stopped. What was typed is kept."
+    assert said[-1] == f"Stopped. {KEPT}"
 
 
 def test_a_wrong_entry_keeps_the_line_open(practice: Practice) -> None:

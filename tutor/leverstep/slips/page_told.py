@@ -21,6 +21,7 @@ from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import line_name
+from leverstep.working.rules import Rules
 from leverstep.working.verdict import Explanation, Outcome, Verdict
 from leverstep.working.wording import ask
 from leverstep.working.working import Attempt
@@ -94,7 +95,7 @@ def _told(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
         )
     verdict = _explained(page, claim, step, written, catalogue, line.text)
-    working = open_working(page.question, catalogue, Guidance.BLANK)
+    working = open_working(page.question, catalogue, Guidance.BLANK, Rules(hints=False))
     slips = dict.fromkeys(f.slip for e in verdict.explanations for f in e.findings)
     told = tell(working, verdict, catalogue)
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")

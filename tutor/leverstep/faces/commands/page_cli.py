@@ -50,6 +50,7 @@ def _page(options: argparse.Namespace, shelf: Shelf) -> int:
     if options.json:
         say_json({"lines": [_row(one) for one in lines], "missing": left, "caution": CAUTION})
     else:
+        print(f"Numbers: {question.seed}")
         for one in lines:
             if one.told:
                 print(f"Line {one.line.number}: {one.line.text.strip()}\n  {one.told}")

@@ -78,8 +78,10 @@ class LineMode(Listening, ReadOut):
         return "Line: " if self.dialogue.is_free else f"{line_name(step)}: "
 
     def _leave(self, why: str) -> None:
-        """Say why the working ends here, and whether it is kept."""
-        self.say(f"{why} {plain(self.dialogue.unsaved) or 'What was typed is kept.'}")
+        """Say why the working ends here, whether it is kept, and how it is taken up again."""
+        back = f"leverstep practise {self.working.question.problem.id} --go-on"
+        kept = f"What was typed is kept. To come back: {back}"
+        self.say(f"{why} {plain(self.dialogue.unsaved) or kept}")
 
     def _step(self) -> Step | None:
         """Return the line to ask for; lines that were left come round again at the end."""
