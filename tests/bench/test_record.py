@@ -349,8 +349,11 @@ def test_going_on_gives_the_same_verdicts_hints_and_lines(practice: Practice) ->
     practice.enter("M_s", "-22.95 N m")
     resumed = Practice.resume(place_of(practice), SHELF)
     assert resumed.working.lines == practice.working.lines
+    for key, line in practice.working.lines.items():
+        found = resumed.explained(resumed.working.lines[key].verdict)
+        assert found == practice.explained(line.verdict)
     assert resumed.working.lines["M_s"].verdict.outcome is Outcome.FOLLOWED
-    assert resumed.working.lines["W_s"].verdict.explanations
+    assert resumed.explained(resumed.working.lines["W_s"].verdict).explanations
     assert resumed.working.attempts == practice.working.attempts
     assert resumed.working.left == practice.working.left == {"W_s"}
     for key in ("W_s", "W_b", "d_s"):

@@ -23,7 +23,7 @@ import checkout  # noqa: F401  (before what it finds)
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
@@ -164,7 +164,7 @@ def right_answers(desk: Desk, tally: Tally) -> None:
         for figures in (3, 4, 5):
             for way in ("rounded as one goes", "rounded when written"):
                 values = sheet.worked(figures if way == "rounded as one goes" else None)
-                working = open_working(question, catalogue_in_use())
+                working = Working(question)
                 for key, step in sheet.steps.items():
                     if step.kind.name != "equation":
                         text = typed(step, values[key], figures)
@@ -188,7 +188,11 @@ def random_values(desk: Desk, tally: Tally, chance: random.Random, place: Place)
             if desk.is_right(place, text):
                 continue
             verdict = desk.entered(where, text)
-            told = verdict.explanations[0].sure if verdict.explanations else None
+            told = (
+                explained(verdict, catalogue_in_use()).explanations[0].sure
+                if explained(verdict, catalogue_in_use()).explanations
+                else None
+            )
             outcome = {True: "told as sure", False: "asked", None: "nothing told"}[told]
             outcome = outcome if verdict.outcome is Outcome.WRONG else verdict.outcome.name.lower()
             tally.add(measure, place.step.kind.name, outcome, desk.said(where, text, verdict))
@@ -210,7 +214,7 @@ def follow_through(desk: Desk, tally: Tally, chance: random.Random) -> None:
 def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) -> None:
     """Work on from a wrong line to the end; count the later lines that rest on it."""
     sheet = desk.sheet
-    working = open_working(desk.question, catalogue_in_use())
+    working = Working(desk.question)
     values, resting, begun = sheet.start(), {place.key}, typed(place.step, wrong)
     for key, step in sheet.steps.items():
         if step.kind.name == "equation" or (
@@ -263,7 +267,7 @@ def _arithmetic_outcome(desk: Desk, place: Place, entry: Entry, verdict: Verdict
         return "hidden" if near else "accepted"
     if names_factor(verdict, entry.kind, entry.about):
         return "factor named"
-    told = verdict.explanations
+    told = explained(verdict, catalogue_in_use()).explanations
     if told and any(is_tie(place, told[0], one) for one in (number, size)):
         return "slip named"
     return "another told" if told else "nothing told"
@@ -278,7 +282,7 @@ def names_factor(verdict: Verdict, kind: str, about: str) -> bool:
         about: the key of the quantity that it is wrong about.
     """
     what = {"replaced": "instead", "term missing": "missing"}.get(kind, kind)
-    for found in verdict.differences:
+    for found in explained(verdict, catalogue_in_use()).differences:
         # A sine or cosine is told with its angle, the factor of a unit with its units.
         words = set(re.split(r"[ ()]", f"{found.about} {found.typed}"))
         if found.what == what and (about in words or what == "function"):
@@ -291,7 +295,7 @@ def equations(desk: Desk, tally: Tally, chance: random.Random) -> None:
     if EQUATION not in desk.sheet.steps:
         return
     line, made = equation(desk.sheet), equation_moves(desk.sheet)
-    working = open_working(desk.question, catalogue_in_use())
+    working = Working(desk.question)
     verdict = working.enter(EQUATION, equation_text(line, chance.random() < 0.5))
     outcome = "right" if verdict.settled else "right called wrong"
     start = f"{desk.question.problem.id} seed {desk.question.seed}"
@@ -321,9 +325,9 @@ def _equation_outcome(
         return "not judged"
     if verdict.settled:
         return "hidden" if same(move.edit(line), line) else "accepted"
-    if not verdict.explanations:
+    if not explained(verdict, catalogue_in_use()).explanations:
         return "nothing told"
-    first = verdict.explanations[0]
+    first = explained(verdict, catalogue_in_use()).explanations[0]
     if names(first, [(move,)]):
         return "named"
     ways = [[m for m in made if m.slip == f.slip and m.about in f.abouts] for f in first.findings]

@@ -30,9 +30,9 @@ from leverstep.drill.sitting import Sitting, next_turn
 from leverstep.marking.collecting import gather, mark_all
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.outputs import Outputs
-from leverstep.slips.explained import open_working
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
 from machine import machine
 
 SITTINGS, SEED, AT_ONCE = 240, 20270301, 8
@@ -315,7 +315,7 @@ def any_entries() -> None:
             drill = small_drill(f'guidance = "{guidance}"', problem=name)
             question = drill.tasks("s1")[0].question
             for _ in range(ANY_RECORDS):
-                working = open_working(question, guidance=guidance)
+                working = Working(question, guidance=guidance)
                 lines = [any_line(working, chance) for _ in range(ANY_LINES)]
                 data = record(drill, "s1", [*(_typed(*line) for line in lines), END])
                 entries = mark_record(drill, "s1", data).entries

@@ -13,11 +13,13 @@ from dataclasses import dataclass
 
 from leverstep.course.problem import Question
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import explained
+from leverstep.slips.finding import Explanation, Finding
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
 from leverstep.working.reasons import reason_words
-from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
 from student.lines import FIGURES, WORDS, half_digit, written
 from student.moves import Move, moves
 from student.right import SIGNED
@@ -158,7 +160,7 @@ class Desk:
         self.question = question
         self.sheet = Sheet(question)
         self.values = self.sheet.worked(FIGURES)
-        self.working = open_working(question, catalogue_in_use())
+        self.working = Working(question)
         self.bands = self._bands()
 
     def _bands(self) -> dict[str, tuple[float, float]]:
@@ -183,7 +185,8 @@ class Desk:
         for key in place.skipped:
             self.working.lines.pop(key, None)
         verdict = self.working.enter(place.key, text)
-        self.working.lines = kept
+        self.working.lines.clear()
+        self.working.lines.update(kept)
         return verdict
 
     def is_right(self, place: Place, text: str) -> bool:
@@ -211,7 +214,8 @@ class Desk:
         told = told_in_short(verdict)
         skipped = f" without {', '.join(place.skipped)}" if place.skipped else ""
         ident = f"{self.question.problem.id} seed {self.question.seed}"
-        why = told or reason_words(verdict.reason)
+        reason = verdict.reason or explained(verdict, catalogue_in_use()).reason
+        why = told or reason_words(reason)
         return f"{ident}: {place.key} = {text}{skipped} -> {verdict.outcome}: {why}"
 
 
@@ -220,7 +224,7 @@ def told_in_short(verdict: Verdict) -> str:
     return " | ".join(
         " + ".join(f"{f.slip}@{f.step}{list(f.abouts) or ''}{f.line}" for f in e.findings)
         + ("" if e.sure else " ?")
-        for e in verdict.explanations
+        for e in explained(verdict, catalogue_in_use()).explanations
     )
 
 
@@ -245,7 +249,7 @@ def outcome_of(
         return "not judged"
     if verdict.settled:
         return "hidden" if desk.follows(place, text) else "accepted"
-    told = verdict.explanations
+    told = explained(verdict, catalogue_in_use()).explanations
     if not told:
         return "nothing told"
     most = 1 if len(truth) == 1 else 3

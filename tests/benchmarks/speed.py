@@ -181,16 +181,16 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from leverstep.course.shelf import load_shelf
     from leverstep.slips.catalogue import catalogue_in_use
-    from leverstep.slips.explained import open_working
     from leverstep.slips.hypotheses import hypotheses
     from leverstep.working.verdict import Outcome
+    from leverstep.working.working import Working
     from leverstep.working.writing import direction_words, substituted, value_text, worked_line
 
     chance = random.Random(1)
     for problem in load_shelf().problems.values():
         for seed in SEEDS:
             question = problem.question(seed)
-            working = open_working(question)
+            working = Working(question)
             right = question.graph.values(question.numbers, {})
             known = hypotheses(question.derivation, catalogue_in_use())
             for step in working.steps:

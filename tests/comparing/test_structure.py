@@ -11,8 +11,9 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.grammar import read_line
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
+from leverstep.working.standing_lines import StandingLines
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 from leverstep.working.writing import substituted, value_text, worked_line
@@ -22,9 +23,9 @@ PROBLEMS = load_shelf([shipped("problems")]).problems
 
 def shown(question: Question, key: str, text: str) -> Structure | None:
     """Return what arithmetic shows at a step, with nothing written before."""
-    working = open_working(question)
-    step = working.step(key)
-    return structure(question, step, read_line(text, working._known(step))[0], {})
+    step = question.derivation.step(key)
+    known = StandingLines(question).known(key)
+    return structure(question, step, read_line(text, known)[0], {})
 
 
 @pytest.mark.parametrize("name", sorted(PROBLEMS))
@@ -157,7 +158,7 @@ def test_any_arithmetic_is_answered(key: str, text: str) -> None:
 
 def with_lines_before(question: Question, key: str) -> Working:
     """Return a working with every line before one written as it should be."""
-    working = open_working(question)
+    working = Working(question)
     values = question.graph.values(question.numbers, {})
     for step in working.steps:
         if step.key == key:
@@ -188,7 +189,7 @@ def test_a_slip_in_arithmetic_is_told_for_sure(
     working = with_lines_before(question, key)
     verdict = working.enter(key, text.removeprefix("= "))
     assert verdict.outcome is Outcome.WRONG
-    first = verdict.explanations[0]
+    first = explained(verdict, catalogue_in_use()).explanations[0]
     assert first.sure
     assert [finding.slip for finding in first.findings] == [slip]
     assert said in tell(working, verdict, catalogue_in_use())
@@ -208,7 +209,7 @@ def test_what_no_slip_explains_is_still_told(text: str, said: str) -> None:
     working = with_lines_before(PAIL, "W_l")
     verdict = working.enter("W_l", text)
     assert verdict.outcome is Outcome.WRONG
-    assert verdict.explanations == ()
+    assert explained(verdict, catalogue_in_use()).explanations == ()
     assert said in tell(working, verdict, catalogue_in_use())
 
 
@@ -273,7 +274,7 @@ def test_a_number_may_stand_for_a_wrong_line_as_it_is_or_as_it_was_written() -> 
         ("-2.815-50.5 N m", "50.5 stands where M_l belongs"),
         ("2.815-50.5 N m", "50.5 stands where M_l belongs"),
     ):
-        working = open_working(PAIL)
+        working = Working(PAIL)
         for step in working.steps:
             if step.key == "M_sum":
                 break

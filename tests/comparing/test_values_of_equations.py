@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.explained import open_working
 from leverstep.working.guidance import Guidance
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome
@@ -15,7 +14,7 @@ RIGHT = "F_m*d_m - W_f*d_f - W_l*d_l"
 
 
 def working(guidance: Guidance = Guidance.LINES, name: str = "elbow-full-pail") -> Working:
-    return open_working(SHELF.problems[name].question("7"), guidance=guidance)
+    return Working(SHELF.problems[name].question("7"), guidance=guidance)
 
 
 @pytest.mark.parametrize(

@@ -74,6 +74,9 @@ def test_a_sitting_that_is_gone_on_with_stands_where_it_stood(tmp_path: Path) ->
         assert {k: line.verdict for k, line in new.working.lines.items()} == {
             k: line.verdict for k, line in old.working.lines.items()
         }
+        for key, line in new.working.lines.items():
+            found = new.explained(line.verdict)
+            assert found == old.explained(old.working.lines[key].verdict)
         assert new.working.attempts == old.working.attempts
     assert kinds(again)[-2:] == ["away", "resumed"]
     assert contents(again.place.read_bytes()).remarks == ()
@@ -91,21 +94,22 @@ def test_going_on_looks_for_slips_within_bounds_and_for_new_lines_again(
     texts = [f"{slipped} N", "1.07 N", f"+{slipped} N", "1.08 N", "1.09 N"]
     for text in texts:
         bench.enter(step.key, text)
-    assert bench.enter(step.key, texts[0]).explanations
+    assert bench.explained(bench.enter(step.key, texts[0])).explanations
     sitting.pause()
 
     def gone_on(explained: int, judged: int) -> tuple[int, bool]:
         monkeypatch.setattr("leverstep.bench.replaying.MOST_EXPLAINED", explained)
         monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", judged)
-        again = Sitting.resume(sitting.place, sitting.drill).benches[0].working
-        return again.attempts[step.key], bool(again.lines[step.key].verdict.explanations)
+        again = Sitting.resume(sitting.place, sitting.drill).benches[0]
+        found = again.explained(again.working.lines[step.key].verdict)
+        return again.working.attempts[step.key], bool(found.explanations)
 
     assert gone_on(3000, 20_000) == (6, True)
     assert gone_on(2, 20_000) == (6, False)
     assert gone_on(2, 3) == (4, False)
     monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", 20_000)
     again = Sitting.resume(sitting.place, sitting.drill).benches[0]
-    assert again.enter(step.key, texts[2]).explanations
+    assert again.explained(again.enter(step.key, texts[2])).explanations
 
 
 def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> None:

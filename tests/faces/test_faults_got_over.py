@@ -25,7 +25,7 @@ from leverstep.marking.marking import mark_record
 from leverstep.progress.history import read_history
 from leverstep.progress.store import Store
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.working import working as judging
+from leverstep.working import value_lines as judging
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
 

@@ -38,7 +38,8 @@ from leverstep.marking.against import AGAINST, Total, totals_of
 from leverstep.marking.collecting import by_student, gather, mark_all, shared_remarks
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.tables import MARKS, STEPS, marks_columns
-from leverstep.working.verdict import Explanation, Outcome
+from leverstep.slips.finding import Explanation
+from leverstep.working.verdict import Outcome
 
 LINES = 15
 """So many lines does the wheelbarrow ask for: with as many marks, each is worth one."""

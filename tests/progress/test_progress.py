@@ -368,7 +368,7 @@ def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) 
         practice.enter(step.key, right_entry(practice.question, step))
     verdict = practice.enter("M_t", "-105.0 N·m")
     assert "either" in practice.tell(verdict)
-    assert verdict.explanations[0].sure
+    assert practice.explained(verdict).explanations[0].sure
     assert slip_figures(history_of(NOW, tmp_path)) == ()
 
 

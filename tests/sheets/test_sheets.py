@@ -95,7 +95,7 @@ def test_the_limits_of_a_key_are_accepted_as_they_stand_and_values_beyond_are_no
     values = question.graph.values(question.numbers, {})
     _, (_, table) = tables(answer_key(handout))
     steps = question.derivation.asked
-    working = Working(question, lambda _: ())
+    working = Working(question)
     assert [row[0] for row in table.rows] == [line_name(step) for step in steps]
     assert [row[1] for row in table.rows] == [worked_line(question, s, values) for s in steps]
     for step, row in zip(steps, table.rows, strict=True):

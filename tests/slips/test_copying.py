@@ -8,7 +8,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.copying import number_of, swapped, with_a_digit_changed
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import explained
 from leverstep.slips.telling import hints, tell
 from leverstep.working.verdict import Verdict
 from leverstep.working.working import Working
@@ -43,7 +43,7 @@ def test_one_digit_is_changed_at_a_time() -> None:
 
 
 def entered(question: Question, key: str, text: str) -> tuple[Working, Verdict]:
-    working = open_working(question)
+    working = Working(question)
     return working, working.enter(key, text)
 
 
@@ -59,7 +59,7 @@ def entered(question: Question, key: str, text: str) -> tuple[Working, Verdict]:
 def test_a_number_copied_wrongly_is_asked_about(key: str, text: str, said: str) -> None:
     """The number is named as a question, and the hint names both."""
     working, verdict = entered(PAIL, key, text)
-    (told,) = verdict.explanations
+    (told,) = explained(verdict, CATALOGUE).explanations
     assert not told.sure
     assert [finding.slip for finding in told.findings] == ["digits-miscopied"]
     words = tell(working, verdict, CATALOGUE)
@@ -83,7 +83,7 @@ def test_it_is_never_told_for_sure_and_never_before_another_slip(name: str) -> N
                 _, verdict = entered(question, step.key, quantity(value, step.unit, 5))
                 if verdict.settled:
                     continue  # the tolerance hides it
-                first = verdict.explanations[0]
+                first = explained(verdict, CATALOGUE).explanations[0]
                 if first.findings[0].miscopied:
                     asked += 1
                     assert not first.sure
@@ -106,7 +106,7 @@ def test_two_slips_are_not_told_for_sure_where_a_digit_copied_wrongly_would_do()
                     copied = {**question.numbers, given: float(number)}
                     value = question.graph.values(copied, {})[step.key]
                     _, verdict = entered(question, step.key, quantity(value, step.unit, 5))
-                    for told in verdict.explanations:
+                    for told in explained(verdict, CATALOGUE).explanations:
                         pairs += len(told.findings) > 1
                         assert not (told.sure and len(told.findings) > 1)
     assert pairs

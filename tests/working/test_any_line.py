@@ -10,11 +10,11 @@ import pytest
 from helpers.any_lines import Typed, any_line
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.slips import explained as opening
+from leverstep.slips import explained as explaining
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import Explained, explained
 from leverstep.slips.telling import hints, tell
-from leverstep.working import working as judging
+from leverstep.working import value_lines as judging
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
@@ -43,7 +43,7 @@ def judge(working: Working, typed: Typed) -> tuple[Verdict, str, float]:
 
 def taken(question: Question, guidance: Guidance, lines: tuple[Typed, ...]) -> float:
     """Return how long the slowest of some lines took in a working of their own."""
-    working = open_working(question, guidance=guidance)
+    working = Working(question, guidance=guidance)
     return max(judge(working, typed)[2] for typed in lines)
 
 
@@ -55,7 +55,7 @@ def test_any_pair_of_lines_is_judged_soon(name: str, caplog: pytest.LogCaptureFi
     with caplog.at_level(logging.ERROR):
         for guidance in Guidance:
             for _ in range(PAIRS):
-                working = open_working(question, guidance=guidance)
+                working = Working(question, guidance=guidance)
                 lines = (any_line(working, chance), any_line(working, chance))
                 for typed in lines:
                     verdict, told, seconds = judge(working, typed)
@@ -85,7 +85,7 @@ def test_any_pair_of_lines_is_judged_soon(name: str, caplog: pytest.LogCaptureFi
 def test_a_zero_is_a_value_like_any_other(
     guidance: Guidance, lines: list[Typed], caplog: pytest.LogCaptureFixture
 ) -> None:
-    working = open_working(SHELF.problems[PAIL].question("7"), guidance=guidance)
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=guidance)
     for typed in lines:
         assert not judge(working, typed)[0].settled
     assert not caplog.records, caplog.text
@@ -94,13 +94,13 @@ def test_a_zero_is_a_value_like_any_other(
 @pytest.mark.parametrize("guidance", [Guidance.LANDMARKS, Guidance.BLANK])
 @pytest.mark.parametrize("text", ["F_m = equation", "equation = 0", "F_m = R_dir", "class = F_m"])
 def test_a_line_without_a_number_is_no_symbol(guidance: Guidance, text: str) -> None:
-    working = open_working(SHELF.problems[PAIL].question("7"), guidance=guidance)
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=guidance)
     assert working.write(text).outcome is Outcome.UNREAD
 
 
 def test_a_line_follows_though_what_it_no_longer_rests_on_has_no_value() -> None:
     """Own values stand in for what they came from, so that a length of zero does no harm there."""
-    working = open_working(SHELF.problems[PAIL].question("7"))
+    working = Working(SHELF.problems[PAIL].question("7"))
     working.enter("d_m", "0 m")
     working.enter("F_m", "400 N")
     values = working.question.right
@@ -112,13 +112,14 @@ def test_no_failure_of_an_explanation_costs_a_verdict(monkeypatch: pytest.Monkey
     def fail(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr(opening, "explain", fail)
-    monkeypatch.setattr(judging, "structure", fail)
-    working = open_working(SHELF.problems[PAIL].question("7"))
+    monkeypatch.setattr(explaining, "explain", fail)
+    monkeypatch.setattr(explaining, "structure", fail)
+    working = Working(SHELF.problems[PAIL].question("7"))
     wrong = {"W_l": "11.0 N", "M_l": "48.94*0.35*2 N·m", "equation": "F_m*d_m = W_l*d_l"}
     for key, text in wrong.items():
         verdict, told, _ = judge(working, (key, text))
-        assert (verdict.outcome, verdict.explanations) == (Outcome.WRONG, ()), key
+        assert verdict.outcome is Outcome.WRONG, key
+        assert explained(verdict, catalogue_in_use()) == Explained(), key
         assert "fault" not in told
     assert judge(working, ("W_f", "16.19 N"))[0].outcome is Outcome.RIGHT
 
@@ -127,7 +128,7 @@ def test_a_line_that_fails_to_be_judged_costs_nothing(monkeypatch: pytest.Monkey
     def fail(*_: object) -> None:
         raise KeyError("W_f")
 
-    working = open_working(SHELF.problems[PAIL].question("7"))
+    working = Working(SHELF.problems[PAIL].question("7"))
     monkeypatch.setattr(judging, "judge_value", fail)
     verdict, told, _ = judge(working, ("W_f", "16.19 N"))
     assert verdict.outcome is Outcome.FAILED
@@ -141,7 +142,7 @@ def test_a_line_that_fails_to_be_judged_costs_nothing(monkeypatch: pytest.Monkey
 
 def test_every_line_of_words_is_without_a_symbol() -> None:
     question = SHELF.problems[PAIL].question("7")
-    working = open_working(question, guidance=Guidance.BLANK)
+    working = Working(question, guidance=Guidance.BLANK)
     words = [step.key for step in question.derivation.steps if not step.kind.is_number]
     assert words
     for key in words:
@@ -150,20 +151,20 @@ def test_every_line_of_words_is_without_a_symbol() -> None:
 
 def test_a_zero_that_follows_from_a_zero_earns_nothing() -> None:
     """Else a page of zeros would be right with the student's own earlier values."""
-    working = open_working(SHELF.problems[PAIL].question("7"))
+    working = Working(SHELF.problems[PAIL].question("7"))
     for key, text in {"W_f": "0 N", "W_l": "0 N"}.items():
         assert working.enter(key, text).outcome is Outcome.WRONG
     for key in ("M_f", "M_l", "M_sum"):
         verdict, told, _ = judge(working, (key, "0 N·m"))
         assert verdict.outcome is Outcome.UNREAD
         assert "an earlier line is zero" in told
-    silent = open_working(SHELF.problems[PAIL].question("7"), rules=Rules(tells=False))
+    silent = Working(SHELF.problems[PAIL].question("7"), rules=Rules(tells=False))
     silent.enter("W_f", "0 N")
     assert silent.enter("M_f", "0 N·m").outcome is Outcome.WRONG
 
 
 def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
-    working = open_working(SHELF.problems[PAIL].question("7"))
+    working = Working(SHELF.problems[PAIL].question("7"))
     working.enter("d_l", "0.000 m")
     working.enter("AR", "0.2")
     last = hints(working, "AR", catalogue_in_use())[-1]
@@ -176,7 +177,7 @@ def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
 
 def test_a_zero_beneath_what_was_written_does_not_count() -> None:
     """The sum follows from the two moments as they are written, whatever they came from."""
-    working = open_working(SHELF.problems[PAIL].question("7"))
+    working = Working(SHELF.problems[PAIL].question("7"))
     for key, text in {"W_f": "0 N", "M_f": "17.1 N m", "M_l": "-17.1 N m"}.items():
         working.enter(key, text)
     assert working.enter("M_sum", "0 N m").outcome is Outcome.FOLLOWED

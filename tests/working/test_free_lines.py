@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
 from leverstep.slips.telling import tell
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -22,7 +21,7 @@ FREE = (Guidance.LANDMARKS, Guidance.BLANK)
 
 
 def opened(guidance: Guidance = Guidance.BLANK, name: str = PAIL, seed: str = "a1") -> Working:
-    return open_working(SHELF.problems[name].question(seed), guidance=guidance)
+    return Working(SHELF.problems[name].question(seed), guidance=guidance)
 
 
 def right_line(working: Working, step: Step) -> str:
@@ -335,7 +334,7 @@ def test_lines_are_taken_as_they_are_meant(
     texts: list[str], key: str, outcome: Outcome, said: str
 ) -> None:
     """Ways of writing a line that a student may choose, and what is none."""
-    working = open_working(PAIL_LINES.question("7"), guidance=Guidance.BLANK)
+    working = Working(PAIL_LINES.question("7"), guidance=Guidance.BLANK)
     verdict = [working.write(text) for text in texts][-1]
     assert (verdict.step, verdict.outcome) == (key, outcome)
     assert said in reason_words(verdict.reason)
@@ -348,14 +347,14 @@ def test_lines_are_taken_as_they_are_meant(
 def test_in_a_drill_own_words_are_refused_whether_right_or_wrong(text: str) -> None:
     """Else wrong ones would be tried for nothing, until a right one counts."""
     rules = Rules(attempts=3, own_words=False)
-    working = open_working(PAIL_LINES.question("7"), guidance=Guidance.BLANK, rules=rules)
+    working = Working(PAIL_LINES.question("7"), guidance=Guidance.BLANK, rules=rules)
     assert working.write(text).outcome is Outcome.UNREAD
     assert working.lines == {}
 
 
 def test_a_line_written_as_an_equation_is_judged_again_with_the_lines_before_it() -> None:
     """What an equation gave follows the values that it was worked out from."""
-    working = open_working(PAIL_LINES.question("7"), guidance=Guidance.BLANK)
+    working = Working(PAIL_LINES.question("7"), guidance=Guidance.BLANK)
     for text in ("W_f = 16.19 N", "R_y + 433.6 - W_f - 48.94 = 0"):
         assert working.write(text).outcome is Outcome.RIGHT
     working.write("W_f = 26.19 N")

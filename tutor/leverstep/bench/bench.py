@@ -17,12 +17,13 @@ from leverstep.bench.record_lines import (
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import Explained, explained
 from leverstep.slips.habits import Habits
 from leverstep.slips.telling import hints, tell
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
 
 Keep = Callable[[RecordLine], None]
 """What puts a line on the disk."""
@@ -49,7 +50,7 @@ class Bench:
         rules: Rules | None = None,
     ) -> None:
         self.question = question
-        self.working = open_working(question, guidance=guidance, rules=rules)
+        self.working = Working(question, guidance, rules)
         self.catalogue = catalogue_in_use()
         self.habits = habits or Habits()
         self.trouble = ""
@@ -120,8 +121,12 @@ class Bench:
             return tell(self.working, verdict, self.catalogue)
         except Exception:  # noqa: BLE001  (the verdict stands, whatever becomes of the reason)
             _log.exception("No reason could be told in %s", self.question.problem.id)
-            bare = replace(verdict, reason=None, explanations=(), differences=())
+            bare = replace(verdict, reason=None, attempt=None)
             return tell(self.working, bare, self.catalogue)
+
+    def explained(self, verdict: Verdict) -> Explained:
+        """Return what is found behind a wrong line."""
+        return explained(verdict, self.catalogue)
 
     def _tries_left(self, verdict: Verdict) -> str:
         """Return how often a line may be tried again, "" where that is not to be said."""

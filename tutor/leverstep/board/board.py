@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.explained import open_working
 from leverstep.slips.telling import because, tell
 from leverstep.statics.posture import Given
 from leverstep.statics.step import Step
@@ -56,7 +55,7 @@ class Board:
 
     def _written(self, count: int) -> Working:
         """Return a working with so many lines, each entered as a student would."""
-        working = open_working(self.question, self._catalogue)
+        working = Working(self.question)
         for step in working.steps[:count]:
             working.enter(step.key, worked_line(self.question, step, self._values))
         return working

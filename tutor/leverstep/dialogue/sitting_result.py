@@ -15,7 +15,7 @@ from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.statics.step import Step
 from leverstep.working.page import not_written, on_page
-from leverstep.working.working import Line
+from leverstep.working.standing_lines import Line
 
 _log = logging.getLogger(__name__)
 

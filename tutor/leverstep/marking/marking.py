@@ -330,7 +330,7 @@ def _is_in_time(drill: Drill, one: _Timed) -> bool:
 
 def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed, hints: int) -> Entry:
     kind = bench.working.step(verdict.step).kind.name if verdict.step else ""
-    likeliest = verdict.explanations[0] if verdict.explanations else None
+    likeliest = next(iter(bench.explained(verdict).explanations), None)
     slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
     first = verdict.counts and bench.working.attempts.get(verdict.step) == 1
     return Entry(

@@ -25,9 +25,9 @@ from leverstep.drill.earlier import drill_kept, is_handed_in
 from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
-from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.catalogue import Slip
 from leverstep.slips.hypotheses import reasons_at
-from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.verdict import Verdict
 
 _DIGEST = re.compile("[0-9a-f]{64}")
 
@@ -147,7 +147,7 @@ class _Practised(Replay):
         self._met.add((bench, key))
         right = first and verdict.settled and (bench, key) not in self._hinted
         could = _could(bench, key) if first else frozenset()
-        made = _made_for_sure(verdict, bench.catalogue)
+        made = _made_for_sure(bench, verdict)
         self._entries[bench].append(
             PractisedEntry(self._times[place], key, first, right, could, made)
         )
@@ -200,18 +200,18 @@ def _could(bench: Bench, key: str) -> frozenset[str]:
     return reasons_at(bench.question.derivation, bench.catalogue, key, written)
 
 
-def _made_for_sure(verdict: Verdict, catalogue: Catalogue) -> tuple[Slip, ...]:
+def _made_for_sure(bench: Bench, verdict: Verdict) -> tuple[Slip, ...]:
     """Return the slips that were told of an entry for sure.
 
     Where several explanations fit equally well, that is only what all of them have in common.
     """
-    if verdict.outcome is not Outcome.WRONG or not verdict.explanations:
+    explanations = bench.explained(verdict).explanations
+    if not explanations or not explanations[0].sure:
         return ()
-    likeliest, *others = verdict.explanations
-    if not likeliest.sure:
-        return ()
-    found = [catalogue.slips[finding.slip] for finding in likeliest.findings]
+    slips = bench.catalogue.slips
+    likeliest, *others = explanations
+    found = [slips[finding.slip] for finding in likeliest.findings]
     for other in others:
-        reasons = {catalogue.slips[finding.slip].reason for finding in other.findings}
+        reasons = {slips[finding.slip].reason for finding in other.findings}
         found = [slip for slip in found if slip.reason in reasons]
     return tuple(dict.fromkeys(found))

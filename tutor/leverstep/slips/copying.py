@@ -10,8 +10,8 @@ from leverstep.comparing.differences import Difference
 from leverstep.course.problem import Question
 from leverstep.slips.hypotheses import distances
 from leverstep.statics.graph import Probe
+from leverstep.working.attempt import Attempt
 from leverstep.working.judge import constant_sets
-from leverstep.working.working import Attempt
 
 DIGITS = "0123456789"
 

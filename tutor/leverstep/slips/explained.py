@@ -1,26 +1,102 @@
-"""Opening a working: an empty one, whose wrong entries are explained by a catalogue of slips."""
+"""Why a wrong line is wrong: the slips behind it, and what its arithmetic shows of itself."""
 
 from __future__ import annotations
 
-from leverstep.course.problem import Question
-from leverstep.slips.catalogue import Catalogue, catalogue_in_use
+import logging
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from leverstep.comparing.differences import Difference
+from leverstep.comparing.structure import structure
+from leverstep.entry.tree import Reason, Tree, is_arithmetic
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.finding import Explanation
 from leverstep.slips.search import explain
-from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rules
-from leverstep.working.verdict import Explanation
-from leverstep.working.working import Attempt, Working
+from leverstep.working.attempt import Attempt
+from leverstep.working.judge import judge_value
+from leverstep.working.verdict import Verdict
+from leverstep.working.writing import unit_words
+
+_log = logging.getLogger(__name__)
 
 
-def open_working(
-    question: Question,
-    catalogue: Catalogue | None = None,
-    guidance: Guidance = Guidance.LINES,
-    rules: Rules | None = None,
-) -> Working:
-    """Return an empty working whose wrong entries are explained by the catalogue."""
-    slips = catalogue or catalogue_in_use()
+@dataclass(frozen=True, slots=True)
+class Explained:
+    """What is found behind a wrong line; nothing at all for any other.
 
-    def explained(attempt: Attempt) -> tuple[Explanation, ...]:
-        return explain(attempt, slips)
+    `reason` says what is wrong where that is no slip. `explanations` are those that fit equally
+    well, the likeliest first; empty where no known slip explains the line. `differences` are what
+    its arithmetic shows of itself.
+    """
 
-    return Working(question, explained, guidance, rules)
+    reason: Reason | None = None
+    explanations: tuple[Explanation, ...] = ()
+    differences: tuple[Difference, ...] = ()
+
+
+_NOTHING = Explained()
+
+
+def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
+    """Return what is found behind the line of a verdict; looked for once, however often asked."""
+    return _NOTHING if verdict.attempt is None else _looked_for(verdict.attempt, catalogue)
+
+
+@lru_cache(maxsize=256)
+def _looked_for(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    """Return what is found behind a wrong line; nothing where looking fails."""
+    try:
+        return _found(attempt, catalogue)
+    except Exception:  # noqa: BLE001  (it is wrong, whatever becomes of the reason)
+        _log.exception("No reason could be looked for in %s", attempt.question.problem.id)
+        return _NOTHING
+
+
+def _found(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    if attempt.only_structure:
+        return Explained(differences=_differences(attempt))
+    if reason := _fits_in_unit(attempt):
+        return Explained(reason)
+    if attempt.reading.tree is None:
+        return _searched(attempt, catalogue)
+    if is_arithmetic(attempt.reading.tree):
+        return _searched(_with_structure(attempt, attempt.reading.tree), catalogue)
+    found = _searched(attempt, catalogue)
+    if found.explanations:
+        return found
+    # A number alone may be one factor of its line, without the others.
+    differences = _differences(_with_structure(attempt, attempt.reading.tree))
+    is_part = [one.what for one in differences] == ["missing"]
+    return Explained(differences=differences if is_part else ())
+
+
+def _with_structure(attempt: Attempt, tree: Tree) -> Attempt:
+    """Return an attempt with what its arithmetic shows of itself."""
+    shown = structure(attempt.question, attempt.step, tree, attempt.written)
+    return replace(attempt, structure=shown)
+
+
+def _differences(attempt: Attempt) -> tuple[Difference, ...]:
+    """Return what the arithmetic of an attempt shows, nothing where it is not recognised."""
+    return () if attempt.structure is None else attempt.structure.differences
+
+
+def _searched(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    """Return the slips that give what was typed, with what its arithmetic shows."""
+    return Explained(None, explain(attempt, catalogue), _differences(attempt))
+
+
+def _fits_in_unit(attempt: Attempt) -> Reason | None:
+    """Return that the number is right and only its unit is not; None where that is not so."""
+    step, reading = attempt.step, attempt.reading
+    written = reading.mass_unit or reading.converted
+    if not written:
+        return None
+    size = 1.0 if reading.mass_unit else abs(reading.size)
+    number = replace(
+        reading, value=reading.value / size, half_digit=reading.half_digit / size, mass_unit=""
+    )
+    judged = judge_value(attempt.question, step, number, (attempt.own, attempt.wrong))
+    if not (judged.right or judged.follows):
+        return None
+    return Reason.of("fits_in_unit", unit=unit_words(step), found=written)

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from leverstep.working.verdict import Outcome, Verdict
-
-if TYPE_CHECKING:
-    from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.explained import explained
+from leverstep.working.verdict import Verdict
 
 _TIMES = {2: "twice", 3: "three times"}
 
@@ -33,12 +30,10 @@ class Habits:
             verdict: what was said of an entry.
             catalogue: whose slips it names.
         """
-        if verdict.outcome is not Outcome.WRONG or not verdict.explanations:
+        found = explained(verdict, catalogue).explanations
+        if not found or not found[0].sure:
             return ""
-        likeliest = verdict.explanations[0]
-        if not likeliest.sure:
-            return ""
-        for slip in (catalogue.slips[found.slip] for found in likeliest.findings):
+        for slip in (catalogue.slips[found.slip] for found in found[0].findings):
             places = self._places.setdefault(slip.reason, set())
             places.add(f"{question} {verdict.step}")
             if len(places) > 1 and slip.reason not in self._told:

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.finding import Finding
 from leverstep.statics import kinds
 from leverstep.statics.choices import Choice
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import ACROSS, UP
 from leverstep.statics.step import Derivation, Step
-from leverstep.working.verdict import Finding
 from leverstep.working.wording import abouts
 
 

@@ -14,17 +14,19 @@ from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import is_arithmetic, names_in
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import Explained
+from leverstep.slips.finding import Explanation
 from leverstep.slips.search import explain
-from leverstep.slips.telling import tell
+from leverstep.slips.telling import tell_wrong
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.working.attempt import Attempt
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import line_name
 from leverstep.working.rules import Rules
-from leverstep.working.verdict import Explanation, Outcome, Verdict
+from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask
-from leverstep.working.working import Attempt
+from leverstep.working.working import Working
 
 _SAID = {
     LineStanding.RIGHT: "Right",
@@ -94,17 +96,18 @@ def _told(
         return ToldLine(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
         )
-    verdict = _explained(page, claim, step, written, catalogue, line.text)
-    working = open_working(page.question, catalogue, Guidance.BLANK, Rules(hints=False))
-    slips = dict.fromkeys(f.slip for e in verdict.explanations for f in e.findings)
-    told = tell(working, verdict, catalogue)
+    found = _explained(page, claim, step, written, catalogue)
+    working = Working(page.question, Guidance.BLANK, Rules(hints=False))
+    slips = dict.fromkeys(f.slip for e in found.explanations for f in e.findings)
+    verdict = Verdict(step.key, line.text, Outcome.WRONG)
+    told = tell_wrong(working, verdict, found, catalogue)
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
 
 
 def _explained(
-    page: Page, claim: Claim, step: Step, written: dict[str, Claim], catalogue: Catalogue, text: str
-) -> Verdict:
-    """Return the verdict on a wrong claim, with the slips that explain it."""
+    page: Page, claim: Claim, step: Step, written: dict[str, Claim], catalogue: Catalogue
+) -> Explained:
+    """Return the slips that explain a wrong claim."""
     before = page.question.derivation.ancestors(step.key)
     own = {key: one.value for key, one in written.items() if key in before}
     wrong = {
@@ -125,4 +128,4 @@ def _explained(
                 Attempt(page.question, step, reading, own, wrong, None, shown, own), catalogue
             )
     differences = () if shown is None else shown.differences
-    return Verdict(step.key, text, Outcome.WRONG, explanations=found, differences=differences)
+    return Explained(explanations=found, differences=differences)

@@ -21,12 +21,12 @@ from leverstep.slips.copying import (
     found_in_value,
     may_be_in_value,
 )
+from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import Candidate, Hypothesis, hypotheses, pairs, usable
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
+from leverstep.working.attempt import Attempt
 from leverstep.working.judge import COARSE, Band, band_of, spread
-from leverstep.working.verdict import Explanation, Finding
-from leverstep.working.working import Attempt
 
 MOST_KEPT = 3
 """Explanations that fit equally well are kept up to this many."""

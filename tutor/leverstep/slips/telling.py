@@ -9,13 +9,15 @@ from leverstep.comparing.differences import Difference
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.explained import Explained, explained
+from leverstep.slips.finding import Explanation, Finding
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
 from leverstep.working.page import line_example
 from leverstep.working.reasons import reason_words
-from leverstep.working.verdict import Explanation, Finding, Outcome, Verdict
+from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import (
     SIZE_OF_UNIT,
     abouts,
@@ -54,7 +56,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
         return f"Not judged{place}: {reason} For example: {shown}"
     step = working.step(verdict.step)
     if verdict.outcome is Outcome.WRONG:
-        return _tell_wrong(working, verdict, catalogue)
+        return tell_wrong(working, verdict, explained(verdict, catalogue), catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason:
         return f"{told} Note: {reason_words(verdict.reason)}"
@@ -74,34 +76,35 @@ def _place(verdict: Verdict) -> str:
     return f" (at character {verdict.place + 1}{quoted})"
 
 
-def _tell_wrong(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
+def tell_wrong(working: Working, verdict: Verdict, found: Explained, catalogue: Catalogue) -> str:
+    """Return what to say of a wrong line, and of what is found behind it."""
     closed = working.closed(verdict.step)
     opening = "Not right" if closed else "Not yet"
-    if verdict.reason:
-        return f"{opening}: {reason_words(verdict.reason)}"
-    if not verdict.explanations:
-        typed = _tell_differences(working, verdict.differences)
+    if reason := verdict.reason or found.reason:
+        return f"{opening}: {reason_words(reason)}"
+    if not found.explanations:
+        typed = _tell_differences(working, found.differences)
         help_there_is = " A hint may help." if working.rules.hints and not closed else ""
         unknown = f"{opening}, and no slip we know explains it.{help_there_is}"
         return f"{opening}. {typed}" if typed else unknown
-    first = verdict.explanations[0].findings[0]
+    first = found.explanations[0].findings[0]
     if first.miscopied:
         name = catalogue.slips[first.slip].name
         number = _as_stated(working, first.miscopied)
         return f"{opening}. Did you perhaps copy {number} as {first.copied} ({name})?"
     # What the name of a slip says already need not be said again.
     typed = _tell_differences(
-        working, [d for d in verdict.differences if d.about and d.what != "rounded"]
+        working, [d for d in found.differences if d.about and d.what != "rounded"]
     )
-    named = [_named(working, verdict.step, told, catalogue) for told in verdict.explanations]
+    named = [_named(working, verdict.step, told, catalogue) for told in found.explanations]
     told = list(dict.fromkeys(named))[:MOST_TOLD]
-    apart = typed or ("" if closed else _told_apart(working, verdict, told))
-    if not verdict.explanations[0].sure:
+    apart = typed or ("" if closed else _told_apart(working, verdict.step, found, told))
+    if not found.explanations[0].sure:
         slips = ", or ".join(told)
         return f"{opening}. Did you perhaps make this slip: {slips}? {apart}".rstrip()
     if len(told) > 1:
         return f"{opening}. It looks like either {', or '.join(told)}. {apart}".rstrip()
-    slips_made = {finding.slip for finding in verdict.explanations[0].findings}
+    slips_made = {finding.slip for finding in found.explanations[0].findings}
     seems = "this slip" if len(slips_made) == 1 else "more than one slip"
     return f"{opening}. It looks like {seems}: {told[0]}. {typed}".rstrip()
 
@@ -112,16 +115,16 @@ def _as_stated(working: Working, key: str) -> str:
     return working.question.written(given)
 
 
-def _told_apart(working: Working, verdict: Verdict, told: list[str]) -> str:
+def _told_apart(working: Working, key: str, found: Explained, told: list[str]) -> str:
     """Return what would tell explanations apart that give the same number, "" for one alone."""
     if len(told) < 2:
         return ""
-    lines = {f.step for e in verdict.explanations[:MOST_TOLD] for f in e.findings}
+    lines = {f.step for e in found.explanations[:MOST_TOLD] for f in e.findings}
     unwritten = [s.key for s in working.steps if s.key in lines and s.key not in working.lines]
-    unwritten = [key for key in unwritten if key != verdict.step]
+    unwritten = [other for other in unwritten if other != key]
     if unwritten:
         return f"Write the line {sign_of(unwritten[0])} to see which."
-    if not working.step(verdict.step).kind.is_number:
+    if not working.step(key).kind.is_number:
         return ""
     return "Type the line with its numbers put in, not only the result, to see which."
 
@@ -232,11 +235,16 @@ def hints(working: Working, key: str, catalogue: Catalogue) -> tuple[str, ...]:
     They go from where to look, over what seems to have happened, to the line worked out with the
     student's own earlier values.
     """
-    step = working.step(key)
     line = working.lines.get(key)
-    findings: tuple[Finding, ...] = ()
-    if line is not None and line.verdict.explanations:
-        findings = line.verdict.explanations[0].findings
+    told = () if line is None else explained(line.verdict, catalogue).explanations
+    return hints_for(working, key, told[0].findings if told else (), catalogue)
+
+
+def hints_for(
+    working: Working, key: str, findings: tuple[Finding, ...], catalogue: Catalogue
+) -> tuple[str, ...]:
+    """Return the three hints of a step for the slips found there, in general where none are."""
+    step = working.step(key)
     if not findings:
         hint = catalogue.general_hint(step.kind.name, _unit_given(working, step)).hint
         look, happened, worked = (_fill(t, working, step, None) for t in hint.texts)

@@ -16,11 +16,12 @@ from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import problem_files
 from leverstep.course.toml import top_keys
 from leverstep.slips.catalogue import Catalogue, Slip, WrongLine
-from leverstep.slips.explained import open_working
+from leverstep.slips.explained import Explained, explained
 from leverstep.slips.telling import MOST_TOLD
 from leverstep.vetting.vet import Report
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
 if TYPE_CHECKING:
@@ -85,15 +86,17 @@ def _tried(
     if wrong.line not in keys:
         found = f'found "{wrong.line}"{near(wrong.line, keys)}'
         return Fault(name, f"{place}.line", found, "one of " + ", ".join(keys))
-    verdict = _judged(question, wrong, catalogue)
-    if _is_told(slip, verdict):
+    verdict = _judged(question, wrong)
+    behind = explained(verdict, catalogue)
+    if _is_told(slip, behind):
         return None
-    return Fault(name, f"{place}.entry", _said(verdict, catalogue), f'the slip "{slip.name}"')
+    said = _said(verdict, behind, catalogue)
+    return Fault(name, f"{place}.entry", said, f'the slip "{slip.name}"')
 
 
-def _judged(question: Question, wrong: WrongLine, catalogue: Catalogue) -> Verdict:
+def _judged(question: Question, wrong: WrongLine) -> Verdict:
     """Return the verdict on a wrong line, with every line before it as worked out."""
-    working = open_working(question, catalogue)
+    working = Working(question)
     values = question.right
     for step in working.steps:
         if step.key == wrong.line:
@@ -102,23 +105,22 @@ def _judged(question: Question, wrong: WrongLine, catalogue: Catalogue) -> Verdi
     return working.enter(wrong.line, wrong.entry)
 
 
-def _is_told(slip: Slip, verdict: Verdict) -> bool:
+def _is_told(slip: Slip, found: Explained) -> bool:
     """Return whether a slip alone is one of the explanations that a student is told."""
-    told = verdict.explanations[:MOST_TOLD]
+    told = found.explanations[:MOST_TOLD]
     return any({finding.slip for finding in one.findings} == {slip.id} for one in told)
 
 
-def _said(verdict: Verdict, catalogue: Catalogue) -> str:
+def _said(verdict: Verdict, found: Explained, catalogue: Catalogue) -> str:
     """Return what comes of an entry: the slips found, or why there is none."""
     entry = f'"{verdict.text}"'
-    if verdict.outcome is not Outcome.WRONG or verdict.reason:
-        return f"{entry}: {verdict.outcome}" + (
-            f", {reason_words(verdict.reason)}" if verdict.reason else ""
-        )
-    if not verdict.explanations:
+    reason = verdict.reason or found.reason
+    if verdict.outcome is not Outcome.WRONG or reason:
+        return f"{entry}: {verdict.outcome}" + (f", {reason_words(reason)}" if reason else "")
+    if not found.explanations:
         return f"{entry} is explained by no slip"
     named = [
         " with ".join(f'"{catalogue.slips[finding.slip].name}"' for finding in one.findings)
-        for one in verdict.explanations
+        for one in found.explanations
     ]
     return f"{entry} is told as {' or '.join(named)}"

@@ -1,6 +1,7 @@
-"""One student's working on one problem: reading an entry, judging it, what is open next.
+"""One student's working on one problem: judging an entry, and what is open next.
 
-`tokens` and `grammar` turn text into a `tree`, `amount` that into a number with a dimension,
-`judge` compares it with the derivation, `writing` prints lines as on paper, and `working` holds
-the lines of one question.
+`judge` compares a value with the derivation; `value_lines`, `equation_lines` and `claimed_lines`
+make lines of what was read, beside those in `standing_lines`; `working` holds the lines of one
+question; `writing` prints lines as on paper. Why a wrong line is wrong is for the slips to say,
+by the `Attempt` in its verdict.
 """

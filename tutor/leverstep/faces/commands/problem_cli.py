@@ -17,6 +17,7 @@ from leverstep.working.wording import CAUTION
 if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.slips.explained import Explained
     from leverstep.working.verdict import Verdict
 
 
@@ -152,12 +153,13 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     """Judge one entry after some earlier lines; tell the verdict, its reason and the hints."""
     from leverstep.bench.practice import sound
     from leverstep.slips.catalogue import catalogue_in_use
-    from leverstep.slips.explained import open_working
+    from leverstep.slips.explained import explained
     from leverstep.slips.telling import hints, tell
     from leverstep.working.reasons import reason_words
+    from leverstep.working.working import Working
 
     catalogue = catalogue_in_use()
-    working = open_working(sound(shelf.find(options.name).question(options.seed)), catalogue)
+    working = Working(sound(shelf.find(options.name).question(options.seed)))
     for key, text in _earlier_lines(options, [step.key for step in working.steps]):
         given = working.enter(key, text)
         if not given.counts:
@@ -168,7 +170,7 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
         print(fault, file=sys.stderr)
     told, texts = tell(working, verdict, catalogue), hints(working, options.step, catalogue)
     if options.json:
-        say_json(_verdict_as_data(verdict, told, texts))
+        say_json(_verdict_as_data(verdict, explained(verdict, catalogue), told, texts))
     else:
         _say_verdict(verdict, told, texts)
     return 0 if verdict.settled else 1
@@ -193,7 +195,9 @@ def _earlier_lines(options: argparse.Namespace, keys: list[str]) -> list[tuple[s
     return sorted(earlier, key=lambda line: keys.index(line[0]))
 
 
-def _verdict_as_data(verdict: Verdict, told: str, hints: tuple[str, ...]) -> dict[str, object]:
+def _verdict_as_data(
+    verdict: Verdict, found: Explained, told: str, hints: tuple[str, ...]
+) -> dict[str, object]:
     """Return a verdict for JSON."""
     from leverstep.working.reasons import reason_words
 
@@ -202,14 +206,14 @@ def _verdict_as_data(verdict: Verdict, told: str, hints: tuple[str, ...]) -> dic
             "sure": explanation.sure,
             "slips": [{"id": f.slip, "line": f.step} for f in explanation.findings],
         }
-        for explanation in verdict.explanations
+        for explanation in found.explanations
     ]
     return {
         "line": verdict.step,
         "entry": verdict.text,
         "verdict": str(verdict.outcome),
         "told": told,
-        "reason": reason_words(verdict.reason),
+        "reason": reason_words(verdict.reason or found.reason),
         "explanations": explanations,
         "hints": [] if verdict.settled else list(hints),
         "caution": CAUTION,

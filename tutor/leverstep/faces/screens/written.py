@@ -8,8 +8,8 @@ from textwrap import wrap
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.page import prompt_of
+from leverstep.working.standing_lines import Line
 from leverstep.working.wording import PARTS
-from leverstep.working.working import Line
 from leverstep.working.writing import quantity
 
 

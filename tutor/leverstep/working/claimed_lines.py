@@ -1,0 +1,48 @@
+"""Lines that were understood from the page they stand on: which are kept, where, and as what."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.entry.reading import Reading
+from leverstep.entry.tree import Reason
+from leverstep.statics.balance import EQUATION
+from leverstep.statics.step import Step
+from leverstep.working.standing_lines import Line
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.writing import quantity
+
+
+def all_hold(claims: Sequence[Claim]) -> bool:
+    """Return whether a line claims something, and all of it holds."""
+    return bool(claims) and all(claim.standing.holds for claim in claims)
+
+
+def line_of_claim(claim: Claim, keys: Collection[str]) -> str:
+    """Return which of some lines a claim is kept on, "" where the derivation has none."""
+    if claim.key not in keys or claim.standing is LineStanding.KEPT:
+        return ""
+    if claim.of_moments and EQUATION in keys:
+        return EQUATION
+    return claim.key if claim.unknowns < 2 else ""
+
+
+def claimed_line(claim: Claim, step: Step, key: str, text: str) -> Line:
+    """Return the line of a claim that holds.
+
+    Args:
+        claim: what is claimed.
+        step: whose value it is about.
+        key: the line that it is kept on.
+        text: the line as it was typed.
+    """
+    outcome = Outcome.FOLLOWED if claim.standing is LineStanding.FOLLOWS else Outcome.RIGHT
+    reason = None
+    if claim.is_equation and claim.unknowns == 1 and not math.isnan(claim.value):
+        value = quantity(claim.value, step.unit)
+        reason = Reason.of("implied", name=claim.key, value=value)
+    sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
+    reading = Reading(claim.value, claim.slack, claim.figures, sides=sides, worked=claim.value)
+    return Line(text, reading, Verdict(key, text, outcome, reason), claimed=True)

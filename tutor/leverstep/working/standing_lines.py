@@ -1,0 +1,104 @@
+"""The lines that stand on one working, and which values are known by them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from leverstep.course.problem import Question
+from leverstep.entry.amount import Amount
+from leverstep.entry.reading import Reading
+from leverstep.statics.step import Step
+from leverstep.statics.units import OF_LINES, known_unit
+from leverstep.working.verdict import Outcome, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The standing entry of a step: what was typed, what it says, and its verdict.
+
+    `claimed` marks a line that was understood from its page, not as an answer to its step.
+    """
+
+    text: str
+    reading: Reading | None
+    verdict: Verdict
+    claimed: bool = False
+
+
+class StandingLines:
+    """The lines of one question by key, and the values that they give to others."""
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self.by_key: dict[str, Line] = {}
+
+    @property
+    def own(self) -> dict[str, float]:
+        """Return the values written on the lines, by key; an equation has none."""
+        return {
+            key: line.reading.value
+            for key, line in self.by_key.items()
+            if line.reading is not None and not line.reading.sides
+        }
+
+    def beneath(self, key: str) -> dict[str, float]:
+        """Return the values written on the lines that a step rests on, by key."""
+        ancestors = self.question.derivation.ancestors(key)
+        return {other: value for other, value in self.own.items() if other in ancestors}
+
+    def beside(self, key: str) -> dict[str, float]:
+        """Return the values written on all lines that do not themselves rest on a step.
+
+        Those are all where the key is "".
+        """
+        rests_on = self.question.derivation.ancestors
+        return {
+            other: value
+            for other, value in self.own.items()
+            if other != key and key not in rests_on(other)
+        }
+
+    def carried(self, step: Step) -> tuple[dict[str, float], dict[str, float]]:
+        """Return the student's values that a step rests on, and which of them are not right."""
+        own = self.beneath(step.key)
+        outcomes = {key: self.by_key[key].verdict.outcome for key in own}
+        return own, {k: v for k, v in own.items() if outcomes[k] is not Outcome.RIGHT}
+
+    def values(self) -> Mapping[str, float]:
+        """Return the value of every step, the student's own in place of those written."""
+        try:
+            return self.question.graph.values(self.question.numbers, {}, own=self.own)
+        except ArithmeticError:
+            return self.question.right
+
+    def known(self, key: str = "") -> dict[str, Amount]:
+        """Return every symbol of the problem, with its value where it has one (else nan).
+
+        Lines that rest on the step with this key count as without a value there.
+        """
+        known = self._at_first.copy()
+        for other, value in self.beside(key).items():
+            if other in known:
+                unit = self.question.derivation.step(other).unit
+                known[other] = Amount(value, OF_LINES[unit], bare=unit == "")
+        return known
+
+    @cached_property
+    def _at_first(self) -> dict[str, Amount]:
+        """Return every symbol of the problem, with its value where it is given or g (else nan).
+
+        A line that is answered in words, or is an equation, has no symbol.
+        """
+        steps = [step for step in self.question.derivation.steps if step.kind.is_number]
+        known = {step.key: Amount(math.nan) for step in steps}
+        for given in self.question.givens:
+            if given.sign and given.sign not in known:
+                worth = known_unit(given.unit)
+                number = self.question.numbers[given.key]
+                value = number * float(worth.size)
+                known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
+        known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
+        return known

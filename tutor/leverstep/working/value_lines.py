@@ -1,0 +1,67 @@
+"""Lines that give a value: right, right with an earlier value, wrong, or not to be judged."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from leverstep.course.problem import Question
+from leverstep.entry.reading import Reading
+from leverstep.entry.tree import Reason
+from leverstep.statics.step import Step
+from leverstep.working.attempt import Attempt
+from leverstep.working.judge import is_coarse, judge_value
+from leverstep.working.standing_lines import Line, StandingLines
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.wording import given_about
+from leverstep.working.writing import quantity
+
+
+def judge_value_line(
+    lines: StandingLines, step: Step, text: str, reading: Reading, tells: bool
+) -> Line:
+    """Return the line of a value at a step, judged beside the lines that stand.
+
+    Where `tells` is set the student sees what comes of it.
+    """
+    question = lines.question
+    reading = _in_given_unit(question, step, reading)
+    own, wrong = lines.carried(step)
+    judged = judge_value(question, step, reading, (own, wrong))
+    if not (judged.right or judged.follows) and reading.as_number is not None:
+        # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
+        as_number = replace(reading, value=reading.as_number)
+        judged = judge_value(question, step, as_number, (own, wrong))
+        reading = as_number if judged.right or judged.follows else reading
+    if judged.empty and tells:
+        reason = Reason("zero_follows")
+        return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
+    if judged.coarse or (not tells and is_coarse(step, reading)):
+        reason = Reason("too_coarse")
+        return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
+    if not (judged.right or judged.follows):
+        beside = lines.beside(step.key)
+        attempt = Attempt(question, step, reading, own, wrong, written=beside)
+        return Line(text, reading, Verdict(step.key, text, Outcome.WRONG, attempt=attempt))
+    followed = not judged.right and bool(wrong)
+    outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
+    return Line(text, reading, Verdict(step.key, text, outcome, _remark(step, reading)))
+
+
+def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
+    """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""
+    if not reading.mass_unit:
+        return reading
+    given = given_about(question, step)
+    if given is not None and given.unit == reading.mass_unit:
+        return reading
+    half_digit = reading.half_digit * reading.size
+    return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
+
+
+def _remark(step: Step, reading: Reading) -> Reason | None:
+    """Return what to note about a right entry in another unit."""
+    if not reading.converted:
+        return None
+    if reading.converted == "J":
+        return Reason("joule")
+    return Reason.of("converted", unit=step.unit, value=quantity(reading.value, step.unit))
