@@ -10,11 +10,14 @@ import pytest
 from helpers.any_lines import Typed, any_line
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
+from leverstep.entry.tree import Reason
 from leverstep.slips import explained as explaining
-from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.catalogue import Catalogue, catalogue_in_use
 from leverstep.slips.explained import Explained, explained
+from leverstep.slips.finding import Explanation
 from leverstep.slips.telling import hints, tell
 from leverstep.working import value_lines as judging
+from leverstep.working.attempt import Attempt
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
@@ -122,6 +125,41 @@ def test_no_failure_of_an_explanation_costs_a_verdict(monkeypatch: pytest.Monkey
         assert explained(verdict, catalogue_in_use()) == Explained(), key
         assert "fault" not in told
     assert judge(working, ("W_f", "16.19 N"))[0].outcome is Outcome.RIGHT
+
+
+def test_a_reason_is_looked_for_once_and_only_where_it_is_asked_for(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    searched: list[str] = []
+    whole = explaining.explain
+
+    def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+        searched.append(attempt.step.key)
+        return whole(attempt, catalogue)
+
+    monkeypatch.setattr(explaining, "explain", explain)
+    working = Working(SHELF.problems[PAIL].question("7"))
+    working.enter("M_l", "-1.0 N·m")
+    working.enter("W_l", "5.000 N")  # M_l is judged again
+    assert searched == []
+    for _ in range(2):
+        judge(working, ("W_l", "4.989 N"))
+        assert explained(working.lines["W_l"].verdict, catalogue_in_use()).explanations
+    assert searched == ["W_l"]
+    working.explains = False
+    working.enter("W_l", "4.988 N")
+    assert explained(working.lines["W_l"].verdict, catalogue_in_use()) == Explained()
+
+
+def test_an_equation_with_numbers_that_are_none_of_this_problem_is_unread(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    """It comes to the moment of the pail alone; that a slip fits does not make it wrong."""
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
+    verdict = working.write("F_m*0.046 = 3*2.71 + 4*2.25")
+    assert (verdict.outcome, verdict.reason) == (Outcome.UNREAD, Reason("not_matched"))
+    assert not working.lines
+    assert not caplog.records
 
 
 def test_a_line_that_fails_to_be_judged_costs_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
