@@ -181,6 +181,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
     from leverstep.course.shelf import load_shelf
     from leverstep.slips.catalogue import catalogue_in_use
+    from leverstep.slips.explained import explained
     from leverstep.slips.hypotheses import hypotheses
     from leverstep.working.verdict import Outcome
     from leverstep.working.working import Working
@@ -225,6 +226,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
                 for kind, text in [*entries, ("right", answer)]:
                     start = time.perf_counter()
                     verdict = working.enter(step.key, text)
+                    explained(verdict, catalogue_in_use())  # as whatever tells it does
                     spent = time.perf_counter() - start
                     assert verdict.outcome is not Outcome.UNREAD or kind == "arithmetic", (
                         f"{text}: {verdict.reason}"
