@@ -24,7 +24,7 @@ _MOST_UNFINISHED = 5
 _CLASSES = {1: "first", 2: "second", 3: "third", None: "none"}
 _GUIDANCE = {
     Guidance.LINES: "every line (you are asked for one after the other)",
-    Guidance.LANDMARKS: "landmarks (the main results; the lines in between are up to you)",
+    Guidance.LANDMARKS: "landmarks (the main results; all else is up to you)",
     Guidance.BLANK: "blank sheet (you decide which lines to write)",
 }
 
