@@ -175,3 +175,26 @@ def test_a_claim_tells_how_it_was_written() -> None:
 )
 def test_a_line_is_as_its_claims_are(standings_of_claims: str, standing: LineStanding) -> None:
     assert whole(Claim(LineStanding(one)) for one in standings_of_claims.split()) is standing
+
+
+# ---- a component taken for the other one
+
+JAW = SHELF.problems["jaw-front-teeth"].question("4")  # F_m 258.0 N at 66°: 104.9 N along, 235.7 N
+ALONG = "F_mx = M cos 66 = 105 N"
+ACROSS = "F_my = M sin 66 = 235.7 N"
+
+
+@pytest.mark.parametrize(
+    ("before", "standing"),
+    [
+        ([ALONG], LineStanding.FOLLOWS),
+        ([ALONG, ACROSS], LineStanding.WRONG),
+        ([], LineStanding.WRONG),
+    ],
+)
+def test_a_component_alone_on_a_page_may_be_taken_for_the_other(
+    before: list[str], standing: LineStanding
+) -> None:
+    first = ["M = muscle, B = bite", "M = 58 × 4.448 = 258 N"]
+    page = judge_page(JAW, [*first, *before, "105 × 1.20 = B × 4.05"])
+    assert page.lines[-1].standing is standing

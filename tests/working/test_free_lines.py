@@ -403,3 +403,54 @@ def test_a_number_of_few_figures_makes_no_equation_right(name: str, text: str) -
 @pytest.mark.parametrize("text", ["F_m = F_m", "W_l = W_l", "M_sum = M_sum"])
 def test_a_symbol_is_not_told_by_itself(text: str) -> None:
     assert opened().write(text).outcome is Outcome.UNREAD
+
+
+# ---- what people write at a line that is asked for
+
+
+SEVEN = {"W_f": "16.19 N", "W_l": "48.94 N", "d_f": "0.1739 m", "d_l": "0.35 m", "d_m": "0.046 m"}
+
+
+def asked(**lines: str) -> Working:
+    """Return the pail with the lines before its moments written, and those that are given."""
+    working = opened(Guidance.LINES, seed="7")
+    for key, text in (SEVEN | lines).items():
+        if working.has(key):
+            working.enter(key, text)
+    return working
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["0.682*25.5 = 17.39 cm = 0.1739 m", "0.682*25.5 cm = 17.39 cm = 0.1739 m", "17.39 cm"],
+)
+def test_the_sides_of_a_line_may_each_be_in_a_unit_of_their_own(text: str) -> None:
+    assert asked(d_f=text).lines["d_f"].verdict.outcome is Outcome.RIGHT
+
+
+@pytest.mark.parametrize("text", ["0.682*25.5 = 18.39 cm = 0.1739 m", "25.5 = 17.39 cm = 0.1739 m"])
+def test_sides_that_agree_in_no_unit_of_the_line_are_still_told(text: str) -> None:
+    reason = opened(Guidance.LINES, seed="7").enter("d_f", text).reason
+    assert reason is not None
+    assert reason.code == "sides_differ"
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [
+        ("19.94 = F_m*0.046", Outcome.RIGHT),
+        ("F_m*0.046 = 19,94", Outcome.RIGHT),
+        ("19.94 - 0.046*F_m = 0", Outcome.RIGHT),
+        ("19.94 = F_m*0.056", Outcome.WRONG),
+    ],
+)
+def test_an_equation_with_numbers_is_judged_at_the_line_of_its_unknown(
+    text: str, outcome: Outcome
+) -> None:
+    assert asked(M_sum="-19.94 N m").enter("F_m", text).outcome is outcome
+
+
+def test_a_sum_of_moments_called_zero_is_told_which_sum_is_meant() -> None:
+    verdict = asked().enter("M_sum", "0 N m")
+    assert verdict.outcome is Outcome.WRONG
+    assert "add up the known ones" in reason_words(verdict.reason)

@@ -43,7 +43,30 @@ class Following:
             wrong = self.memory.wrong_behind(number, BETWEEN_UNITS)
             if wrong is not None:
                 found[number.value] = number.value * abs(wrong.right) / abs(wrong.value)
+            elif (ratio := self._other_part(number)) is not None:
+                found[number.value] = number.value * ratio
         return found
+
+    def _other_part(self, number: Number) -> float | None:
+        """Return how large the other component is, that which a number stands for being 1.
+
+        Where the page has one component alone, it may have been taken for the other: sine for
+        cosine. It is None where the number stands for no component, or both are there.
+        """
+        result = self.memory.last_like(number)
+        part = None if result is None else self.subject.all.get(result.key)
+        if part is None or part.family != "force" or not part.axis or not self.subject.worth(part):
+            return None
+        others = (
+            quantity
+            for quantity in self.subject.all.values()
+            if (quantity.family, quantity.about) == ("force", part.about)
+            and quantity.axis not in ("", part.axis)
+        )
+        other = next(others, None)
+        if other is None or self.memory.has(other.key):
+            return None
+        return abs(self.subject.worth(other) / self.subject.worth(part))
 
     def right_symbols(self, known: Mapping[str, float]) -> dict[str, float]:
         """Return the values of symbols as they would be if all results of the page were right."""

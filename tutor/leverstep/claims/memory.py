@@ -166,6 +166,11 @@ class Memory:
         """Return whether a number stands on the page."""
         return next(self._plain.like(number), None) is not None
 
+    def last_like(self, number: Number) -> PageResult | None:
+        """Return the last result of the page that a number stands for."""
+        there = list(self._plain.like(number))
+        return self.results[max(there)] if there else None
+
     def holds_unread(self, number: Number) -> bool:
         """Return whether a number stands on the page in what was not understood."""
         return next(self._unread.like(number), None) is not None

@@ -126,10 +126,10 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     reading = _measure(sides[-1], wanted, known)
     if is_arithmetic(sides[-1]):
         reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
+    sizes = {1.0, *map(_size_of, sides)}  # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit
     for side in sides[:-1]:
-        size = 1.0 if not reading.converted else _size_of(sides[-1])
         slack = 0.01 * abs(reading.value) + reading.half_digit
-        others = [other * by for other in _values_of_side(side, known) for by in (1.0, size)]
+        others = [other * size for other in _values_of_side(side, known) for size in sizes]
         nearest = min(others, key=lambda other: abs(other - reading.value))
         if abs(nearest - reading.value) > slack:
             raise Unreadable("sides_differ")

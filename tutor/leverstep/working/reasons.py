@@ -73,6 +73,9 @@ WORDS = {
     "no_line": "this is neither the moment equation nor another line of this problem.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",
+    "sum_of_all": (
+        "with the moment that is to be found the sum is zero; add up the known ones here."
+    ),
     # What is the matter with a moment equation.
     "divides_by_zero": "this divides by zero, so it has no value.",
     "holds_in_numbers": (

@@ -7,6 +7,7 @@ from dataclasses import replace
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason
+from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import is_coarse, judge_value
@@ -41,7 +42,8 @@ def judge_value_line(
     if not (judged.right or judged.follows):
         beside = lines.beside(step.key)
         attempt = Attempt(question, step, reading, own, wrong, written=beside)
-        return Line(text, reading, Verdict(step.key, text, Outcome.WRONG, attempt=attempt))
+        verdict = Verdict(step.key, text, Outcome.WRONG, _matter(step, reading), attempt=attempt)
+        return Line(text, reading, verdict)
     followed = not judged.right and bool(wrong)
     outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
     return Line(text, reading, Verdict(step.key, text, outcome, _remark(step, reading)))
@@ -56,6 +58,12 @@ def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
         return reading
     half_digit = reading.half_digit * reading.size
     return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
+
+
+def _matter(step: Step, reading: Reading) -> Reason | None:
+    """Return what is the matter with a wrong value that no slip explains: a sum of all moments."""
+    is_sum_of_all = step.kind is kinds.SUM and reading.value == 0
+    return Reason("sum_of_all") if is_sum_of_all else None
 
 
 def _remark(step: Step, reading: Reading) -> Reason | None:

@@ -286,16 +286,19 @@ class Working:
         return self._judge_reading(step, text, reading)
 
     def _judge_equation_again(self, step: Step, text: str) -> Line | None:
-        """Judge a line that was written as an equation with numbers; None where it is not one."""
-        if not self.guidance.free:
-            return None
+        """Judge a line that was written as an equation with numbers; None where it is not one.
+
+        `19.94 = F_m*0.046` is one of F_m, whether it was asked for or written freely.
+        """
         try:
             free = read_free_line(text, self.question, self._standing.known(step.key))
-            if free.key == step.key and free.implied is not None:
-                return self._judge_numbers(free, free.implied, text)
         except Unreadable:
             return None
-        return None
+        if free.implied is None or step.key not in (free.key, free.of):
+            return None
+        if free.key == step.key:
+            return self._judge_numbers(free, free.implied, text)
+        return self._judge_reading(step, text, free.implied)
 
     def _judge_numbers(self, free: FreeLine, implied: Reading, text: str) -> Line:
         self.judgings += 1
