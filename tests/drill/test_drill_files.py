@@ -28,7 +28,6 @@ from leverstep.drill.drill_file import (
     read_drill,
 )
 from leverstep.drill.drill_writing import write_drill
-from leverstep.drill.fitting import givens_of
 from leverstep.drill.roster import MOST_STUDENTS
 from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
@@ -429,7 +428,7 @@ def test_a_teacher_s_own_problem_is_carried_inside(tmp_path: Path) -> None:
     assert [item.problem.id for item in drill.items] == ["own-seesaw", "plain-seesaw", "own-seesaw"]
     own, _, again = drill.tasks("s1")
     assert own.question.statement != again.question.statement
-    assert givens_of(own).keys() == givens_of(again).keys()
+    assert own.question.givens_written.keys() == again.question.givens_written.keys()
 
 
 @pytest.mark.parametrize(
@@ -454,7 +453,10 @@ def test_a_drill_of_own_problems_needs_no_library(tmp_path: Path) -> None:
     write_drill(tmp_path / "levers.toml", ["own-seesaw"], shelf)
     alone = read_drill(tmp_path / "levers.toml", {})
     beside = read_drill(tmp_path / "levers.toml", load_shelf().problems)
-    assert givens_of(alone.tasks("s1")[0]) == givens_of(beside.tasks("s1")[0])
+    assert (
+        alone.tasks("s1")[0].question.givens_written
+        == beside.tasks("s1")[0].question.givens_written
+    )
 
 
 def test_a_drill_is_never_written_over_or_written_broken(tmp_path: Path) -> None:

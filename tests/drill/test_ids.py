@@ -17,7 +17,6 @@ from leverstep.course.faults import FileError
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import LONGEST_STUDENT, is_student, same_student, student_id
 from leverstep.drill.earlier import earlier
-from leverstep.drill.fitting import givens_of
 from leverstep.drill.sitting import Sitting, admitted, next_turn
 from leverstep.faces.commands.usage import student as typed_student
 from leverstep.marking.against import AGAINST
@@ -41,7 +40,9 @@ def test_the_two_ways_of_writing_a_letter_are_one_id() -> None:
 def test_all_ways_have_the_same_numbers_and_the_same_sitting(way: str, tmp_path: Path) -> None:
     drill = drill_with()
     sitting = Sitting.start(drill, COMPOSED, tmp_path)
-    assert [givens_of(t) for t in drill.tasks(way)] == [givens_of(t) for t in sitting.tasks]
+    assert [t.question.givens_written for t in drill.tasks(way)] == [
+        t.question.givens_written for t in sitting.tasks
+    ]
     assert list(earlier(drill, way, tmp_path).records) == [sitting.place]
     assert next_turn(drill, earlier(drill, way, tmp_path).records).path == sitting.place
     assert admitted(drill, way, datetime.now(UTC)) in (COMPOSED, COMPOSED.upper())

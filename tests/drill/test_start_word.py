@@ -25,7 +25,6 @@ from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.drill.earlier import earlier, unfinished
-from leverstep.drill.fitting import givens_of
 from leverstep.drill.sitting import Closed, Sitting
 from leverstep.drill.start_word import (
     NOT_THE_WORD,
@@ -64,7 +63,7 @@ def sealed_drill(rule: str = RULE) -> Drill:
 
 
 def numbers(drill: Drill, student: str = "s01") -> list[dict[str, str]]:
-    return [givens_of(task) for task in drill.tasks(student)]
+    return [task.question.givens_written for task in drill.tasks(student)]
 
 
 # The word.
@@ -273,7 +272,7 @@ def test_a_sitting_begins_with_its_word_and_goes_on_without(tmp_path: Path) -> N
     assert turn is not None
     assert turn.path == sitting.place
     again = Sitting.resume(sitting.place, drill)
-    assert [givens_of(task) for task in again.tasks] == numbers(drill.with_key(KEY))
+    assert [task.question.givens_written for task in again.tasks] == numbers(drill.with_key(KEY))
     assert again.benches[0].working.stands("W_s")
     again.hand_in()
     data = again.place.read_bytes()
@@ -371,7 +370,9 @@ async def test_the_word_is_asked_for_at_the_door_of_the_full_screen(tmp_path: Pa
         await press(pilot, "enter")
         sitting = drill_screen(pilot).sitting
         drill = read_drill(path, SHELF.problems)
-        assert [givens_of(task) for task in sitting.tasks] == numbers(drill.with_key(KEY))
+        assert [task.question.givens_written for task in sitting.tasks] == numbers(
+            drill.with_key(KEY)
+        )
     again = app_at(path, "s01")
     async with again.run_test(size=(80, 24)) as pilot:
         await settle(pilot)

@@ -13,7 +13,6 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
-from leverstep.drill.fitting import givens_of
 from leverstep.statics.step import Step
 from leverstep.working.writing import value_text, worked_line
 
@@ -85,7 +84,9 @@ def first_line(drill: Drill, student: str, begun: datetime = BEGUN) -> dict[str,
         "student": student,
         "host": "0a1b2c3d",
         "time": begun.isoformat(timespec="milliseconds"),
-        "tasks": [{"problem": t.question.problem.id, "givens": givens_of(t)} for t in tasks],
+        "tasks": [
+            {"problem": t.question.problem.id, "givens": t.question.givens_written} for t in tasks
+        ],
     }
 
 

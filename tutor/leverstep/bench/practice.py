@@ -86,7 +86,7 @@ class Practice(Bench):
             time=now.isoformat(timespec="seconds"),
             problem=problem.id,
             seed=seed,
-            givens=_givens(question),
+            givens=question.givens_written,
             own={key: str(question.exact[key]) for key in sorted(question.own)},
             guidance=guidance,
         )
@@ -166,7 +166,7 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
     """
     opened = _opened(path, shelf)
     question = sound(opened.problem.question(opened.seed, _own_of(opened, path)))
-    if opened.first.givens != _givens(question):
+    if opened.first.givens != question.givens_written:
         raise RecordError(f"{path}: the numbers of its problem have changed since")
     guidance = Guidance.LINES if opened.first.guidance is None else opened.first.guidance
     if guidance not in list(Guidance):
@@ -233,11 +233,6 @@ def _is_ended(lines: Sequence[RecordLine]) -> bool:
     """Return whether a record says that its working came to its end, and stayed there."""
     ends = (line for line in reversed(lines) if isinstance(line, EndLine | OpenLine))
     return isinstance(next(ends, None), EndLine)
-
-
-def _givens(question: Question) -> dict[str, str]:
-    """Return what was shown as given, by key."""
-    return {given.key: question.written(given) for given in question.givens}
 
 
 @dataclass(frozen=True, slots=True)

@@ -231,6 +231,11 @@ class Question:
             return f"{number}°"
         return f"{number} {given.unit}".strip()
 
+    @property
+    def givens_written(self) -> dict[str, str]:
+        """Return each given as a student reads it, by key."""
+        return {given.key: self.written(given) for given in self.givens}
+
     @cached_property
     def statement(self) -> str:
         """Return the statement with this question's numbers, its own caution, and its table."""

@@ -5,15 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from leverstep.bench.record_lines import RecordLine
-from leverstep.drill.drill import Drill, Task
+from leverstep.drill.drill import Drill
 from leverstep.drill.lines import shown_in, start_key_in
 from leverstep.drill.start_word import is_key_of
-
-
-def givens_of(task: Task) -> dict[str, str]:
-    """Return what was shown as given, by key."""
-    question = task.question
-    return {given.key: question.written(given) for given in question.givens}
 
 
 def misfits(drill: Drill, student: str, firsts: Iterable[RecordLine]) -> Iterator[str]:
@@ -28,6 +22,7 @@ def misfits(drill: Drill, student: str, firsts: Iterable[RecordLine]) -> Iterato
             yield "the start word of the drill was set after this sitting was begun"
             continue
         if key not in expected:
-            expected[key] = [givens_of(task) for task in drill.with_key(key).tasks(student)]
+            tasks = drill.with_key(key).tasks(student)
+            expected[key] = [task.question.givens_written for task in tasks]
         fits = shown_in(first) == expected[key]
         yield "" if fits else "the drill has different numbers now from when this sitting was begun"

@@ -36,7 +36,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
-from leverstep.drill.fitting import givens_of, misfits
+from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.habits import Habits
@@ -111,7 +111,7 @@ class Sitting:
             host=host(),
             start_key=drill.start_key or None,
             tasks=tuple(
-                TaskShown(task.question.problem.id, givens_of(task))
+                TaskShown(task.question.problem.id, task.question.givens_written)
                 for task in drill.tasks(student)
             ),
         )

@@ -19,7 +19,6 @@ from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task
 from leverstep.drill.earlier import is_handed_in
-from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import (
     moment_of,
     owner_in,
@@ -217,7 +216,8 @@ def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Content
     if not is_key_of(drill.start_word, drill.start_key):
         yield OTHER_START if drill.start_key else NO_START
     shown = [*shown_in(found.first), *[None] * len(tasks)]
-    others = [str(t.number) for t, said in zip(tasks, shown, strict=False) if said != givens_of(t)]
+    pairs = zip(tasks, shown, strict=False)
+    others = [str(task.number) for task, said in pairs if said != task.question.givens_written]
     if others:
         yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
     if not drill.is_open_to(student):

@@ -22,7 +22,6 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
-from leverstep.drill.fitting import givens_of
 from leverstep.drill.lines import shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
 from leverstep.slips.catalogue import Slip
@@ -104,7 +103,7 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     if drill.digest != digest:
         raise RecordError(f"{path}: its drill has changed since")
     tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
-    if shown_in(first) != [givens_of(task) for task in tasks]:
+    if shown_in(first) != [task.question.givens_written for task in tasks]:
         raise RecordError(f"{path}: the drill has different numbers now")
     judging = _Practised(benches_of(drill, tasks, keep_nothing))
     return judging.worked(up_to_end(found).lines, shelf)
