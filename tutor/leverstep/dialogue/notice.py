@@ -33,7 +33,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         hand_in: how the face at hand has it handed in, as a clause.
         leave: how it is left, likewise.
     """
-    number = counted(sum(item.count for item in drill.items), "task")
+    number = counted(len(drill.task_items), "task")
     yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
     yield _time(drill)
     if drill.start_word:

@@ -125,9 +125,14 @@ class Drill:
         return self if start_key == self.start_key else replace(self, start_key=start_key)
 
     @property
+    def task_items(self) -> tuple[Item, ...]:
+        """Return the item that each task is of, in their order."""
+        return tuple(item for item in self.items for _ in range(item.count))
+
+    @property
     def marks(self) -> Fraction:
         """Return the marks of all workings together."""
-        return sum((item.count * item.marks for item in self.items), Fraction(0))
+        return sum((item.marks for item in self.task_items), Fraction(0))
 
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""

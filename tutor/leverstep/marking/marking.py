@@ -199,7 +199,7 @@ def code_reckoned(data: bytes) -> str:
 
 def unmarked(drill: Drill, name: str, remark: str, student: str = "", code: str = "") -> Marked:
     """Return a record that has no marks, with the reason; and whose it is, where that is known."""
-    nothing = tuple(Fraction(0) for item in drill.items for _ in range(item.count))
+    nothing = tuple(Fraction(0) for _ in drill.task_items)
     known = drill.students.get(student, "")
     return Marked(student, known, name, "", "", False, (), (), nothing, 0, 0.0, (remark,), code)
 

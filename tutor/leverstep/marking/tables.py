@@ -34,11 +34,10 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
     A student without a sitting has no marks. The row of a record which can't be marked has no id;
     what the record is called begins its remarks.
     """
-    count = sum(item.count for item in drill.items)
     return {
         "id": lambda student: cell(student.id),
         "name": lambda student: cell(student.name),
-        **{f"task {place + 1}": _mark_of_task(place) for place in range(count)},
+        **{f"task {place + 1}": _mark_of_task(place) for place in range(len(drill.task_items))},
         "total": _of_counted(lambda sitting: number(sitting.total)),
         "out of": lambda _: number(drill.marks),
         "percentage": _of_counted(lambda sitting: number(100 * sitting.total / drill.marks, 1)),

@@ -141,9 +141,8 @@ def _lines(figures: Figures) -> Iterator[Told]:
     if bars:
         yield Bars("Right first time: the hardest lines", tuple(bars))
     columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
-    titles = [item.problem.title for item in figures.drill.items for _ in range(item.count)]
-    for task, title in enumerate(titles, 1):
-        yield Heading(3, f"Task {task}: {title}")
+    for task, item in enumerate(figures.drill.task_items, 1):
+        yield Heading(3, f"Task {task}: {item.problem.title}")
         rows = tuple(_line(line) for line in figures.lines if line.task == task)
         yield Table(columns, rows, frozenset({2, 3, 4, 5}))
 

@@ -56,8 +56,8 @@ class ClassFigures:
         self._who: list[Who] = []
         self._help: list[Help] = []
         self._doubts: list[Doubt] = []
-        items = [item for item in drill.items for _ in range(item.count)]
-        self._individual = {number for number, item in enumerate(items, 1) if not item.fixed}
+        tasks = enumerate(drill.task_items, 1)
+        self._individual = {number for number, item in tasks if not item.fixed}
 
     def add(self, student: Student) -> None:
         """Add what one student did."""
