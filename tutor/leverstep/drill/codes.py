@@ -11,16 +11,14 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import plain
 from leverstep.drill.drill import same_student
-from leverstep.drill.spreadsheet import table_of
+from leverstep.drill.spreadsheet import rows_with
 
 LETTERS = "34679ACFHJKMPRTWXY"
 """No two look alike in handwriting, and no E is among them, which spreadsheets read as a power."""
 
 LENGTH = 8
-_MOST_ROWS = 100_000
 
 
 def code_of(link: str) -> str:
@@ -99,13 +97,7 @@ def read_codes(path: Path) -> Noted:
     Raises:
         FileError: where there is no such table.
     """
-    expected = "a CSV file with the columns id and code"
-    try:
-        columns, rows = table_of(path, _MOST_ROWS)
-    except ValueError as error:
-        raise FileError([Fault(str(path), "", str(error), expected)]) from error
-    if missing := [name for name in ("id", "code") if name not in columns]:
-        raise FileError([Fault(str(path), "", f"it has no column {missing[0]}", expected)])
+    rows = rows_with(("id", "code"), path, "a CSV file with the columns id and code")
     ids: dict[str, str] = {}
     codes: dict[str, list[str]] = {}
     for row in rows:

@@ -10,11 +10,15 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Protocol, TextIO
 
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_files import TooLarge, read_text
 from leverstep.course.plain_text import plain
 
 LARGEST_TABLE = 20_000_000
 """Bytes of a file that will be read; a line for each of 20 000 students takes less."""
+
+_MOST_ROWS = 100_000
+"""Rows that are read of a table of a class."""
 
 SEPARATORS = ",;\t"
 
@@ -62,6 +66,26 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
     width = len(names)
     whole = ((*row, *[""] * width)[:width] for row in rows if any(map(str.strip, row)))
     return names, [dict(zip(names, row, strict=True)) for row in whole]
+
+
+def rows_with(needed: Iterable[str], path: Path, expected: str) -> list[dict[str, str]]:
+    """Return the rows of a CSV file that has the columns needed, and perhaps more.
+
+    Args:
+        needed: the names of the columns.
+        path: the file.
+        expected: what it should be, to be told where it is not.
+
+    Raises:
+        FileError: where it can't be read, or has no such column.
+    """
+    try:
+        columns, rows = table_of(path, _MOST_ROWS)
+    except ValueError as error:
+        raise FileError([Fault(str(path), "", str(error), expected)]) from error
+    if missing := [name for name in needed if name not in columns]:
+        raise FileError([Fault(str(path), "", f"it has no column {missing[0]}", expected)])
+    return rows
 
 
 class Rows(Protocol):

@@ -6,16 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import plain
 from leverstep.drill.drill import same_student
-from leverstep.drill.spreadsheet import cell, table_of, table_writer
+from leverstep.drill.spreadsheet import cell, rows_with, table_writer
 from leverstep.marking.outputs import Outputs
 
 AGAINST = "against.csv"
 COLUMNS = ("id", "name", "total before", "out of before", "total now", "out of now")
-
-_MOST_ROWS = 100_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,14 +33,7 @@ def totals_of(path: Path) -> Mapping[str, Total]:
     Raises:
         FileError: where there is none that can be read.
     """
-    try:
-        columns, rows = table_of(path, _MOST_ROWS)
-    except ValueError as error:
-        raise FileError([Fault(str(path), "", str(error), "a table of marks")]) from error
-    missing = [name for name in ("id", "name", "total", "out of") if name not in columns]
-    if missing:
-        found = f"it has no column {missing[0]}"
-        raise FileError([Fault(str(path), "", found, "a table of marks")])
+    rows = rows_with(("id", "name", "total", "out of"), path, "a table of marks")
     return {
         row["id"]: Total(row["name"], _number(row["total"]), _number(row["out of"]))
         for row in rows
