@@ -96,7 +96,6 @@ class MarkTables:
             FileError: where there are no such tables.
             OSError: where the folder can't be written.
         """
-        self._drill = drill
         self._columns = marks_columns(drill)
         self._out = out
         self._old = None if before is None else totals_of(before / MARKS)
@@ -114,12 +113,13 @@ class MarkTables:
             OSError: where they can't be written.
         """
         self._count += student.counted is not None
-        self._by_student.writerow(told(student) for told in self._columns.values())
+        row = {name: told(student) for name, told in self._columns.items()}
+        self._by_student.writerow(row.values())
         for sitting in student.sittings:
             for entry in sitting.entries:
                 self._by_entry.writerow(told(sitting, entry) for told in STEP_COLUMNS.values())
         if self._old is not None and student.id:
-            self._new[cell(student.id)] = _total(self._drill, student)
+            self._new[row["id"]] = Total(row["name"], row["total"], row["out of"])
 
     def finish(self) -> list[str]:
         """Write what has changed against the tables from before; return what there is to say.
@@ -132,8 +132,3 @@ class MarkTables:
         if self._old is not None:
             told += write_changes(self._old, self._new, self._out)
         return told
-
-
-def _total(drill: Drill, student: Student) -> Total:
-    total = "" if student.counted is None else number(student.counted.total)
-    return Total(cell(student.name), total, number(drill.marks))

@@ -55,8 +55,7 @@ def _quick(tasks: list[tuple[str, Task]]) -> Table:
 
 
 def _row(question: Question, steps: tuple[Step, ...]) -> Iterator[str]:
-    values = question.graph.values(question.numbers, {})
-    yield from (value_text(step, values[step.key]) for step in steps)
+    yield from (value_text(step, question.right[step.key]) for step in steps)
 
 
 def limits(question: Question, step: Step) -> str:
@@ -73,10 +72,9 @@ def limits(question: Question, step: Step) -> str:
 def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     """Return the working of a task, with the marks of each line where it is marked."""
     question = task.question
-    values = question.graph.values(question.numbers, {})
     steps = question.derivation.asked
     lines = [
-        (line_name(step), worked_line(question, step, values), limits(question, step))
+        (line_name(step), worked_line(question, step, question.right), limits(question, step))
         for step in steps
     ]
     title, terms = Heading(3, heading(copy, task)), _terms(question)
