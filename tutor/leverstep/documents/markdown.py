@@ -26,7 +26,7 @@ from leverstep.documents.blocks import (
     Whole,
     Words,
 )
-from leverstep.documents.text import WIDTH, columns_of, wrapped
+from leverstep.documents.text import WIDTH, columns_of, padded, wrapped
 from leverstep.working.wording import CAUTION
 
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
@@ -124,9 +124,7 @@ def _as_it_is(cells: tuple[str, ...], to_the_right: bool) -> list[str]:
 def _straight(cells: tuple[str, ...], to_the_right: bool) -> list[str]:
     """Return the cells of a column equally wide, with a rule below the first."""
     width = max(3, *map(columns_of, cells))
-    spaces = [" " * (width - columns_of(cell)) for cell in cells]
-    pairs = zip(spaces, cells, strict=True)
-    head, *rest = (space + cell if to_the_right else cell + space for space, cell in pairs)
+    head, *rest = (padded(cell, width, to_the_right) for cell in cells)
     return [head, "-" * (width - 1) + (":" if to_the_right else "-"), *rest]
 
 

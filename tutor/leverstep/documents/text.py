@@ -32,6 +32,12 @@ def _columns(character: str) -> int:
     return 2 if unicodedata.east_asian_width(character) in "WF" else 1
 
 
+def padded(shown: str, width: int, right: bool = False) -> str:
+    """Return a text with spaces behind it, before it if `right`, up to so many columns."""
+    blank = " " * (width - columns_of(shown))
+    return blank + shown if right else shown + blank
+
+
 def wrapped(shown: str, width: int) -> list[str]:
     """Return a text in parts of at most so many columns; a word that is longer is cut."""
     lines = [""]
@@ -75,13 +81,8 @@ def _chart(bars: tuple[Bar, ...]) -> Iterator[str]:
     shown = [(plain(bar.label), plain(bar.told)) for bar in bars]
     widest, longest = (max(map(columns_of, column)) for column in zip(*shown, strict=True))
     for bar, (label, told) in zip(bars, shown, strict=True):
-        row = f"  {_padded(label, widest)}  {_padded(told, longest, right=True)}  "
+        row = f"  {padded(label, widest)}  {padded(told, longest, right=True)}  "
         yield (row + "█" * round(_BAR * bar.size)).rstrip()
-
-
-def _padded(shown: str, width: int, right: bool = False) -> str:
-    blank = " " * (width - columns_of(shown))
-    return blank + shown if right else shown + blank
 
 
 def _table(table: Table) -> Iterator[str]:
@@ -106,7 +107,7 @@ def _row(cells: tuple[str, ...], widths: list[int], numbers: frozenset[int]) -> 
     parts = [wrapped(cell, width) for cell, width in zip(cells, widths, strict=True)]
     for line in range(max(len(part) for part in parts)):
         shown = (
-            _padded(part[line] if line < len(part) else "", width, place in numbers)
+            padded(part[line] if line < len(part) else "", width, place in numbers)
             for place, (part, width) in enumerate(zip(parts, widths, strict=True))
         )
         yield (" " * _GAP).join(shown).rstrip()
