@@ -175,13 +175,13 @@ def line_of(fields: Fields) -> RecordLine:
     about = _about(fields)
     kind = fields.get("kind")
     match kind:
-        case "entry":
+        case EntryLine.kind:
             return EntryLine(*about, _text(fields.get("text")))
-        case "line":
+        case WrittenLine.kind:
             return WrittenLine(*about, _text(fields.get("text")))
-        case "drill":
+        case DrillBegun.kind:
             return _drill_begun(about, fields)
-        case "practice" if isinstance(fields.get("own", {}), dict):
+        case PracticeBegun.kind if isinstance(fields.get("own", {}), dict):
             return _practice_begun(about, fields)
         case str() if kind in _BARE:
             return _BARE[kind](*about)

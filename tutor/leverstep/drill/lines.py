@@ -12,7 +12,7 @@ from leverstep.bench.record_lines import AwayLine, DrillBegun, EndLine, RecordLi
 from leverstep.course.phrases import YEARS
 from leverstep.drill.drill import Drill, is_student
 
-_KEY = re.compile("[0-9a-f]{64}")
+_HEXADECIMAL = re.compile("[0-9a-f]{64}")
 
 
 def shown_in(first: RecordLine) -> list[Mapping[str, str] | None]:
@@ -28,10 +28,16 @@ def owner_in(first: RecordLine, drill: Drill) -> str:
     return drill.listed(student) if is_student(student) else ""
 
 
+def digest_in(first: RecordLine) -> str:
+    """Return the hash of the drill's file, as the first line of a record has it; "" for none."""
+    digest = first.digest or "" if isinstance(first, DrillBegun) else ""
+    return digest if _HEXADECIMAL.fullmatch(digest) else ""
+
+
 def start_key_in(first: RecordLine) -> str:
     """Return the key of the start word, as the first line of a record has it; "" for none."""
     key = first.start_key or "" if isinstance(first, DrillBegun) else ""
-    return key if _KEY.fullmatch(key) else ""
+    return key if _HEXADECIMAL.fullmatch(key) else ""
 
 
 def up_to_end(found: Contents) -> Contents:

@@ -5,7 +5,6 @@ A habit is known by the reason that its slips share, as in `slips.habits`.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -22,13 +21,11 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
-from leverstep.drill.lines import shown_in, start_key_in, up_to_end
+from leverstep.drill.lines import digest_in, shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
 from leverstep.slips.catalogue import Slip
 from leverstep.slips.hypotheses import reasons_at
 from leverstep.working.verdict import Verdict
-
-_DIGEST = re.compile("[0-9a-f]{64}")
 
 _FIRST_YEAR = 1970
 """No record is older; a clock without a battery may begin here."""
@@ -95,8 +92,8 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
         raise RecordError(f"{path}: not a record of a drill")
     if not is_handed_in(found):
         return ()
-    digest, student = first.digest or "", first.student or ""
-    if not _DIGEST.fullmatch(digest):
+    digest, student = digest_in(first), first.student or ""
+    if not digest:
         raise RecordError(f"{path}: it names no drill")
     text = read_bytes(drill_kept(path.parent, digest)).decode()
     drill = drill_of(text, shelf.problems, digest)  # without its roster: the record has the id
