@@ -149,7 +149,12 @@ def _head_of(path: Path) -> Head:
     try:
         return head_of(path)
     except RecordError as error:
-        return Head(RecordLine(), "", str(error).removeprefix(f"{path}: "))
+        return Head(RecordLine(), "", _without(path, error))
+
+
+def _without(path: Path, error: RecordError) -> str:
+    """Return why a record can't be read, without its path: remarks call it by its name."""
+    return str(error).removeprefix(f"{path}: ")
 
 
 def _is_record(path: Path, head: Head) -> bool:
@@ -259,7 +264,7 @@ def _read(found: Found) -> tuple[str, bytes, str]:
     try:
         return found.name, read_bytes(found.path), ""
     except RecordError as error:
-        return found.name, b"", str(error).removeprefix(f"{found.path}: ")
+        return found.name, b"", _without(found.path, error)
 
 
 def mark_some(drill: Drill, records: list[tuple[str, bytes, str]]) -> list[Marked]:

@@ -52,7 +52,7 @@ LONGEST_SHOWN = 200
 
 _NOTHING, _WHOLE = Fraction(0), Fraction(1)
 
-_Place = tuple[int, str]
+Place = tuple[int, str]
 """The number of a task, and the key of a line in it."""
 
 
@@ -171,7 +171,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     judging.judge(worked)
     remarks = (*_remarks(drill, student, tasks, found), *found.remarks, *judging.remarks())
     hints = _charged(benches, judging.hints)
-    judged: dict[_Place, list[Entry]] = {}
+    judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.outcome.counts:
             judged.setdefault((entry.task, entry.step), []).append(entry)
@@ -256,7 +256,7 @@ class _Judging(Replay):
     def __init__(self, drill: Drill, benches: Sequence[Bench]) -> None:
         super().__init__(benches)
         self.entries: list[Entry] = []
-        self.hints: Counter[_Place] = Counter()
+        self.hints: Counter[Place] = Counter()
         self._drill = drill
         self._timed: list[_Timed] = []
         self._hints_before: Counter[int] = Counter()
@@ -310,12 +310,12 @@ class _Judging(Replay):
             yield f"a fault of the program kept these from being judged; look at them: {places}"
 
 
-def _charged(benches: tuple[Bench, ...], hints: Counter[_Place]) -> Counter[_Place]:
+def _charged(benches: tuple[Bench, ...], hints: Counter[Place]) -> Counter[Place]:
     """Return how many hints each line asked for bears: its own, and those of lines that lead to it.
 
     So what a hint costs does not hang on how far the student is led.
     """
-    charged: Counter[_Place] = Counter()
+    charged: Counter[Place] = Counter()
     for (number, key), taken in hints.items():
         charged[number, benches[number - 1].working.leads_to(key).key] += taken
     return charged
@@ -346,7 +346,7 @@ def _line_mark(
     bench: Bench,
     step: Step,
     judged: list[Entry],
-    hints: Counter[_Place],
+    hints: Counter[Place],
 ) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
     line = bench.working.lines.get(step.key)

@@ -15,7 +15,7 @@ from array import array
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from leverstep.marking.marking import Entry
+from leverstep.marking.marking import Entry, Place
 from leverstep.statics.kinds import KINDS
 from leverstep.working.verdict import Outcome
 
@@ -24,9 +24,6 @@ FIGURES = 3
 
 LEAST = 3
 """Lines that must be alike before a pair is named."""
-
-Place = tuple[int, str]
-"""A task by its number, and a line of it by its key."""
 
 
 @dataclass(frozen=True, slots=True)

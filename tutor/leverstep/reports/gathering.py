@@ -15,8 +15,8 @@ from collections.abc import Iterable
 from leverstep.course.decimals import half_up
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
-from leverstep.marking.marking import Entry, LineMark, Marked
-from leverstep.reports.alike import Likeness, Place
+from leverstep.marking.marking import Entry, LineMark, Marked, Place
+from leverstep.reports.alike import Likeness
 from leverstep.reports.figures import SMALL, Doubt, Figures, Help, LineFigures, Pair, Who
 from leverstep.reports.measures import LineSums, spread
 from leverstep.reports.needs import help_for

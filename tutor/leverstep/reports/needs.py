@@ -7,8 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import Student
-from leverstep.marking.marking import LineMark, Marked
-from leverstep.reports.alike import Place
+from leverstep.marking.marking import LineMark, Marked, Place
 from leverstep.reports.figures import Help, NamedPlace, Who
 from leverstep.reports.slipped import told_slips
 from leverstep.slips.catalogue import Catalogue, Slip

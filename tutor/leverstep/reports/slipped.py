@@ -9,8 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from leverstep.course.plain_text import plain
-from leverstep.marking.marking import Entry, Marked
-from leverstep.reports.alike import Place
+from leverstep.marking.marking import Entry, Marked, Place
 from leverstep.reports.figures import ClassSlipFigures
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
