@@ -79,6 +79,11 @@ class Entry:
     link: str
     hints: int = 0
 
+    @property
+    def place(self) -> Place:
+        """Return the line of a task that it is at."""
+        return self.task, self.step
+
 
 @dataclass(frozen=True, slots=True)
 class LineMark:
@@ -96,6 +101,11 @@ class LineMark:
     first_right: bool
     share: Fraction
     closed: bool = False
+
+    @property
+    def place(self) -> Place:
+        """Return the line of a task that it is for."""
+        return self.task, self.step
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,7 +184,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.outcome.counts:
-            judged.setdefault((entry.task, entry.step), []).append(entry)
+            judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
         for task, bench in zip(tasks, benches, strict=True)

@@ -61,8 +61,7 @@ class Likeness:
                 self._right.append(digest)
                 self._whose.append(student)
             elif entry.outcome is Outcome.WRONG and not entry.sure:
-                place = (entry.task, entry.step)
-                self._wrong.setdefault(digest, []).append((student, place))
+                self._wrong.setdefault(digest, []).append((student, entry.place))
 
     def pairs(self) -> Iterator[Alike]:
         """Yield the pairs with enough lines alike, those with most of them first."""

@@ -73,7 +73,7 @@ class ClassFigures:
         self._who.append(Who(student.id, student.name))
         written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
         for one in written:
-            self._names.setdefault((one.task, one.step), called(one.kind, one.step))
+            self._names.setdefault(one.place, called(one.kind, one.step))
         self._add_lines(first)
         self._slips.add(first)
         helped = help_for(self._drill, student, self._names, self._catalogue)
@@ -109,15 +109,13 @@ class ClassFigures:
             self._doubts.append(Doubt(who, remarks))
 
     def _add_lines(self, marked: Marked) -> None:
-        self._note_new(
-            [one for one in marked.lines if (one.task, one.step) not in self._sums], marked
-        )
+        self._note_new([one for one in marked.lines if one.place not in self._sums], marked)
         right = sum(line.first_right for line in marked.lines)
         for line in marked.lines:
-            self._hints[line.task, line.step] += line.hints
+            self._hints[line.place] += line.hints
             if line.tries:
                 rest = right - line.first_right
-                self._sums[line.task, line.step].add(line.first_right, rest)
+                self._sums[line.place].add(line.first_right, rest)
 
     def _note_new(self, lines: list[LineMark], marked: Marked) -> None:
         """Note what lines ask for that no student before had; numbers may open other lines."""
@@ -125,8 +123,8 @@ class ClassFigures:
         tasks = drill.tasks(marked.student) if lines else ()
         for line in lines:
             question = tasks[line.task - 1].question
-            self._sums[line.task, line.step] = LineSums()
-            self._asks[line.task, line.step] = ask(question, question.derivation.step(line.step))
+            self._sums[line.place] = LineSums()
+            self._asks[line.place] = ask(question, question.derivation.step(line.step))
 
     def _line(self, place: Place) -> LineFigures:
         sums = self._sums[place]

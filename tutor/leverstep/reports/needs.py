@@ -45,7 +45,7 @@ def help_for(
         hints=first.hints,
         slips=slips,
         open=_by_part(tried, names),
-        closed=tuple((line.task, names[line.task, line.step]) for line in tried if line.closed),
+        closed=tuple((line.task, names[line.place]) for line in tried if line.closed),
         unwritten=sum(not line.tries for line in marked.lines),
     )
 
@@ -54,10 +54,10 @@ def _slips(
     marked: Marked, names: Mapping[Place, str], catalogue: Catalogue
 ) -> Iterator[tuple[Slip, tuple[NamedPlace, ...]]]:
     """Yield the slips made on several lines, or on one that was not right in the end."""
-    stuck = {(line.task, line.step) for line in marked.lines if _is_open(line)}
+    stuck = {line.place for line in marked.lines if _is_open(line)}
     for told in told_slips(marked, catalogue).values():
         ((most, _),) = Counter(slip for _, slips in told for slip in slips).most_common(1)
-        places = dict.fromkeys((entry.task, entry.step) for entry, _ in told)
+        places = dict.fromkeys(entry.place for entry, _ in told)
         if len(places) >= REPEATED or stuck & set(places):
             yield catalogue.slips[most], tuple((place[0], names[place]) for place in places)
 
@@ -72,6 +72,6 @@ def _by_part(
     """Return the parts of a working that lines belong to, with the lines of each."""
     found: dict[str, tuple[NamedPlace, ...]] = {}
     for line in lines:
-        part, place = PARTS[KINDS[line.kind].part], (line.task, names[line.task, line.step])
+        part, place = PARTS[KINDS[line.kind].part], (line.task, names[line.place])
         found[part] = (*found.get(part, ()), place)
     return tuple(sorted(found.items(), key=lambda one: -len(one[1])))

@@ -72,12 +72,12 @@ class ClassSlips:
         for reason, told in told_slips(marked, self._catalogue).items():
             made = self._made[reason]
             made.students += 1
-            made.on.update({(entry.task, entry.step) for entry, _ in told})
+            made.on.update({entry.place for entry, _ in told})
             for entry, slips in told:
                 made.slips.update(slips)
-                made.tries[entry.task, entry.step] += 1
+                made.tries[entry.place] += 1
                 if not _names_someone(entry.text, marked):
-                    shown = (_digest(entry.text), (entry.task, entry.step), entry.text)
+                    shown = (_digest(entry.text), entry.place, entry.text)
                     made.example = min(shown, made.example or shown)
 
     def figures(
