@@ -101,12 +101,15 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
     shown = attempt.structure
     if shown is not None and shown.differences:
         return _of_differences(attempt, shown, catalogue)
-    if shown is not None and (told := _of_slips(_pinned(attempt, shown), catalogue)):
-        return told
+    if shown is not None:
+        pinned = _Search(_pinned(attempt, shown), catalogue)
+        if told := _one_slip(pinned) or _two_slips(pinned):
+            return told
+    search = _Search(attempt, catalogue)
     told = (
-        _of_slips(attempt, catalogue, most=1)
-        or (_of_slips(_with_right_lines(attempt), catalogue, most=1) if attempt.wrong else ())
-        or _of_slips(attempt, catalogue)
+        _one_slip(search)
+        or (_one_slip(_Search(_with_right_lines(attempt), catalogue)) if attempt.wrong else ())
+        or _two_slips(search)
     )
     # A choice of words has few answers, so several slips come to each: the plainest is enough.
     return told[:1] if not attempt.step.kind.is_number else told
@@ -120,14 +123,15 @@ def _of_differences(
     Where another number stands in one place, slips may have given that number.
     """
     several = len(shown.differences) > 1
-    if told := _of_slips(_pinned(attempt, shown), catalogue, most=2 if several else 1):
+    pinned = _Search(_pinned(attempt, shown), catalogue)
+    if told := _one_slip(pinned) or (_two_slips(pinned) if several else ()):
         return told
     copied = found_in_arithmetic(attempt.question, shown.differences)
     if copied is not None:
         return _miscopied(attempt, catalogue, copied)
     if several or shown.differences[0].what != "instead":
         return ()
-    told = _of_slips(replace(attempt, structure=None), catalogue, most=1)
+    told = _one_slip(_Search(replace(attempt, structure=None), catalogue))
     return told if told and told[0].sure else ()
 
 
@@ -138,35 +142,36 @@ def _with_right_lines(attempt: Attempt) -> Attempt:
     return replace(attempt, own={**attempt.own, **right}, wrong={})
 
 
-def _of_slips(attempt: Attempt, catalogue: Catalogue, most: int = 2) -> tuple[Explanation, ...]:
-    """Return the slips that give the number typed, the simplest and nearest first.
-
-    Up to `most` of them may have been made at once, one or two.
-    """
-    key = attempt.step.key
-    if attempt.reading.value == 0 and attempt.step.kind.is_number:
-        return ()  # too many slips come to nothing
-    found, far = usable(attempt.question.derivation, catalogue, key, frozenset(attempt.own))
-    search = _Search(attempt, far)
-    single = search.told(
-        [(h,) for h in found if h.step == key], [(h,) for h in found if h.step != key]
+def _one_slip(search: _Search) -> tuple[Explanation, ...]:
+    """Return the single slips that give the number typed, the simplest and nearest first."""
+    attempt = search.attempt
+    if search.is_for_nothing:
+        return ()
+    here = [h for h in search.found if h.step == attempt.step.key]
+    before = [h for h in search.found if h.step != attempt.step.key]
+    told = search.told([(h,) for h in here], [(h,) for h in before])
+    if told or search.shows_differences:
+        return told
+    return (
+        _turned_round(search, here)
+        or _another_line(search)
+        or _rounded_early(search, _cut_once)
+        or _miscopied(attempt, search.catalogue, found_in_value(attempt))
     )
-    if attempt.structure is None or not attempt.structure.differences:
-        single = (
-            single
-            or _turned_round(attempt, [h for h in found if h.step == key])
-            or _another_line(attempt, catalogue)
-            or _rounded_early(attempt, catalogue, _cut_once)
-            or _miscopied(attempt, catalogue, found_in_value(attempt))
-        )
-    if single or most < 2:
-        return single
-    both = search.told(list(pairs([h for h in found if far[h.step] <= 1], key)))
+
+
+def _two_slips(search: _Search) -> tuple[Explanation, ...]:
+    """Return the pairs of slips that give the number typed, where no single one does."""
+    attempt = search.attempt
+    if search.is_for_nothing:
+        return ()
+    near = [h for h in search.found if search.far[h.step] <= 1]
+    both = search.told(list(pairs(near, attempt.step.key)))
     if both and both[0].sure:
         # One digit copied wrongly is likelier than two slips.
         sure = not may_be_in_value(attempt)
         return tuple(replace(one, sure=one.sure and sure) for one in both)
-    return _rounded_early(attempt, catalogue, _between) or both
+    return _rounded_early(search, _between) or both
 
 
 def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
@@ -182,13 +187,25 @@ def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
 class _Search:
     """The search behind one entry; it counts what it tried, since chance grows with that."""
 
-    def __init__(self, attempt: Attempt, far: Mapping[str, int]) -> None:
+    def __init__(self, attempt: Attempt, catalogue: Catalogue) -> None:
+        derivation, written = attempt.question.derivation, frozenset(attempt.own)
         self.attempt = attempt
-        self.far = far
+        self.catalogue = catalogue
+        self.found, self.far = usable(derivation, catalogue, attempt.step.key, written)
         self.tried = 0
         self.value = attempt.reading.value
         self.slack = _slack(attempt)
         self.probe = self._probe(attempt.own)
+
+    @property
+    def is_for_nothing(self) -> bool:
+        """Return whether a zero was typed: too many slips come to that."""
+        return self.value == 0 and self.attempt.step.kind.is_number
+
+    @property
+    def shows_differences(self) -> bool:
+        """Return whether the arithmetic of the entry is known to differ from its line."""
+        return self.attempt.structure is not None and bool(self.attempt.structure.differences)
 
     @cached_property
     def as_exact(self) -> Probe:
@@ -321,16 +338,15 @@ def _slack(attempt: Attempt) -> float:
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 
-def _turned_round(attempt: Attempt, found: Iterable[Hypothesis]) -> tuple[Explanation, ...]:
+def _turned_round(search: _Search, found: Iterable[Hypothesis]) -> tuple[Explanation, ...]:
     """Return the slip of a sign in a value that was worked with constants of other books.
 
     The value is then right but for a sign, to the few figures that such constants agree in.
     """
-    question, reading = attempt.question, attempt.reading
-    probe = question.graph.probe(attempt.step.key, question.numbers, attempt.own, attempt.taken)
+    question, reading = search.attempt.question, search.attempt.reading
     for hypothesis in found:
         if all(choice.kind in ("flip", "minus") for choice, _ in hypothesis.changes):
-            turned = band_of(question, probe, hypothesis.changes)
+            turned = band_of(question, search.probe, hypothesis.changes)
             if turned and turned.widened(OTHER_BOOKS).holds(reading.value, reading.half_digit):
                 return (Explanation((hypothesis.finding(),), sure=False),)
     return ()
@@ -347,10 +363,11 @@ def _miscopied(
     return (Explanation((found,), sure=False),)
 
 
-def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+def _another_line(search: _Search) -> tuple[Explanation, ...]:
     """Return that the value of another line stands here, where it is one of the same kind."""
-    question, key = attempt.question, attempt.step.key
-    slip = next((s for s in catalogue.slips.values() if s.another_line), None)
+    attempt, question = search.attempt, search.attempt.question
+    key = attempt.step.key
+    slip = next((s for s in search.catalogue.slips.values() if s.another_line), None)
     if slip is None or attempt.step.kind.name not in slip.kinds:
         return ()
     exact = attempt.values
@@ -359,27 +376,25 @@ def _another_line(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
         if step.key == key or step.unit != attempt.step.unit or step.kind.name not in slip.kinds:
             continue
         values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
-        if any(abs(value - attempt.reading.value) <= _slack(attempt) for value in values):
+        if any(abs(value - search.value) <= search.slack for value in values):
             return (Explanation((Finding(slip.id, key, (), line=step.key),), sure=False),)
     return ()
 
 
 def _rounded_early(
-    attempt: Attempt,
-    catalogue: Catalogue,
+    search: _Search,
     reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band | None]],
 ) -> tuple[Explanation, ...]:
     """Return early rounding, where the values used, cut to few figures, can give the number.
 
     Args:
-        attempt: the wrong entry.
-        catalogue: whose slips say to how many figures the values may have been cut.
+        search: that behind the wrong entry; the slips say to how many figures values may be cut.
         reachable: what the line can come to, for the values of earlier lines when they are cut to
             some figures.
     """
-    key = attempt.step.key
+    attempt, key = search.attempt, search.attempt.step.key
     exact = attempt.values
-    for slip in catalogue.slips.values():
+    for slip in search.catalogue.slips.values():
         if not slip.rounding or attempt.step.kind.name not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
@@ -394,7 +409,7 @@ def _rounded_early(
         )
         for cut in (up,) if up == down else (up, down):
             bands = filter(None, reachable(attempt, cut, slip.rounding))
-            if any(band.holds(attempt.reading.value, _slack(attempt)) for band in bands):
+            if any(band.holds(search.value, search.slack) for band in bands):
                 return (found,)
     return ()
 
