@@ -5,24 +5,23 @@ from __future__ import annotations
 from leverstep.board.board import Board, BoardLine
 from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe
-from leverstep.faces.lines.verbs import Listening, Place, help_of
+from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 NONE_YET = "No line is on the board yet."
 
 
-class BoardLines(Listening):
+class BoardLines(Conversation):
     """A board in words: a line at Enter, and what is said of what the class says."""
 
     place = Place.BOARD
+    prompt = "Board: "
 
     def __init__(self, board: Board, say: Say, listen: Listen) -> None:
         """Begin. What is said is for the ear: symbols are spelt."""
+        super().__init__(lambda text: say(read_out(text)), listen)
         self.board = board
-        self.say: Say = lambda text: say(read_out(text))
-        self.listen = listen
-        self.is_left = False
 
     def run(self) -> None:
         """Show the board until the input ends, or `stop`."""
@@ -30,16 +29,12 @@ class BoardLines(Listening):
         self.say(f"{question.problem.title}, numbers {question.seed}.")
         self._state()
         self.say(CAUTION_SAID)
-        self.say("Type help for what you can type.")
-        while not self.is_left:
-            coming = self.board.next_line
-            self.say("")
-            self.say(f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line.")
-            try:
-                self.follow(self.listen("Board: ").strip())
-            except (EOFError, KeyboardInterrupt):
-                self.say("")
-                self.do_stop("")
+        self.converse()
+
+    def lead_in(self) -> None:
+        """Say what the next line is asked for."""
+        coming = self.board.next_line
+        self.say(f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line.")
 
     def do_next(self, _: str) -> None:
         """Show the next line."""
@@ -79,16 +74,6 @@ class BoardLines(Listening):
             self.say(_told(line))
         if not self.board.lines:
             self.say(NONE_YET)
-
-    def do_stop(self, _: str) -> None:
-        """Stop."""
-        self.say("Stopped.")
-        self.is_left = True
-
-    def do_help(self, _: str) -> None:
-        """Say what can be typed."""
-        for told in (*help_of(self.offered), CAUTION_SAID):
-            self.say(told)
 
     def do_judge(self, text: str) -> None:
         """Judge what the class says."""

@@ -10,23 +10,22 @@ from leverstep.explore.predictions import Prediction
 from leverstep.explore.results import direction_of
 from leverstep.explore.sentences import change
 from leverstep.explore.table import stated, told
-from leverstep.faces.lines.verbs import Listening, Place, help_of
+from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.working.own import OwnError
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 
-class ExploreLines(Listening):
+class ExploreLines(Conversation):
     """Exploring in words: a given is changed by typing it, and every result follows."""
 
     place = Place.EXPLORING
+    prompt = "Explore: "
 
     def __init__(self, exploration: Exploration, say: Say, listen: Listen) -> None:
         """Begin. What is said is put for the ear: symbols are spelt."""
+        super().__init__(lambda text: say(read_out(text.replace("→", "to"))), listen)
         self.exploration = exploration
-        self.say: Say = lambda text: say(read_out(text.replace("→", "to")))
-        self.listen = listen
-        self.is_left = False
 
     def run(self, sweeps: bool = False) -> None:
         """Explore until the input ends, or `stop`.
@@ -39,14 +38,7 @@ class ExploreLines(Listening):
         self.do_results("")
         if sweeps:
             self._tell_sweep()
-        self.say("Type help for what you can type.")
-        while not self.is_left:
-            self.say("")
-            try:
-                self.follow(self.listen("Explore: ").strip())
-            except (EOFError, KeyboardInterrupt):
-                self.say("")
-                self.do_stop("")
+        self.converse()
 
     def do_results(self, _: str) -> None:
         """Tell every result, and how it differs from that with the problem's own numbers."""
@@ -115,16 +107,6 @@ class ExploreLines(Listening):
         """Tell the statement again, and the picture as it is now."""
         now = describe(self.exploration.now)
         for line in (*stated(self.exploration.own), *now, CAUTION_IN_SHORT):
-            self.say(line)
-
-    def do_stop(self, _: str) -> None:
-        """Stop."""
-        self.say("Stopped.")
-        self.is_left = True
-
-    def do_help(self, _: str) -> None:
-        """Say what can be typed."""
-        for line in (*help_of(self.offered), CAUTION_SAID):
             self.say(line)
 
     def do_change(self, text: str) -> None:

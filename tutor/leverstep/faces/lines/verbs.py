@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import Enum, auto
 
-from leverstep.faces.terminal import STOP
+from leverstep.faces.terminal import STOP, Listen, Say
+from leverstep.working.wording import CAUTION_SAID
 
 
 class Place(Enum):
@@ -190,3 +191,45 @@ class Listening:
             verb, rest = found
             getattr(self, f"do_{verb.does}")(rest)
         return found is not None
+
+
+class Conversation(Listening):
+    """Asks for one line after another with the same prompt, until the input ends, or `stop`."""
+
+    prompt: str
+
+    def __init__(self, say: Say, listen: Listen) -> None:
+        """Begin.
+
+        Args:
+            say: what says a line.
+            listen: what asks for one, with a prompt.
+        """
+        self.say = say
+        self.listen = listen
+        self.is_left = False
+
+    def converse(self) -> None:
+        """Ask and do what is said until it is left."""
+        self.say("Type help for what you can type.")
+        while not self.is_left:
+            self.say("")
+            self.lead_in()
+            try:
+                self.follow(self.listen(self.prompt).strip())
+            except (EOFError, KeyboardInterrupt):
+                self.say("")
+                self.do_stop("")
+
+    def lead_in(self) -> None:
+        """Say what comes before the prompt; nothing unless there is something."""
+
+    def do_stop(self, _: str) -> None:
+        """Stop."""
+        self.say("Stopped.")
+        self.is_left = True
+
+    def do_help(self, _: str) -> None:
+        """Say what can be typed."""
+        for line in (*help_of(self.offered), CAUTION_SAID):
+            self.say(line)
