@@ -12,7 +12,7 @@ from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import EndLine
 from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told
-from leverstep.drill.drill import Counts, Drill
+from leverstep.drill.drill import Drill
 from leverstep.drill.earlier import earlier, folder_of, is_handed_in
 from leverstep.drill.lines import moment_of
 from leverstep.drill.sitting import Closed, NextSitting, NotListed, Sitting, admitted, next_turn
@@ -68,8 +68,7 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
     if result is not None:
         told.insert(0, f"You have handed in a sitting{_when(found.records[result])}.")
         if turn is not None:
-            counts = "best" if drill.scheme.counts is Counts.BEST else "last"
-            told.append(f"The {counts} one counts.")
+            told.append(f"The {drill.scheme.counts} one counts.")
     told += found.remarks
     name = drill.students.get(student, "")
     return Admission(student, name, turn, result, " ".join(part for part in told if part))

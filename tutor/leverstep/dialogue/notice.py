@@ -10,7 +10,7 @@ from pathlib import Path
 from leverstep.bench.record_lines import Entered
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
-from leverstep.drill.drill import Counts, Drill, Feedback, Hints
+from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
@@ -110,8 +110,7 @@ def _sittings(drill: Drill) -> str:
     told = "You may sit it as often as you like"
     if drill.sittings is not None:
         told = f"You may sit it {times(drill.sittings)}"
-    counts = "best" if drill.scheme.counts is Counts.BEST else "last"
-    return f"{told}, each time with the same numbers; the {counts} one counts."
+    return f"{told}, each time with the same numbers; the {drill.scheme.counts} one counts."
 
 
 def turn_told(drill: Drill, turn: NextSitting) -> str:
