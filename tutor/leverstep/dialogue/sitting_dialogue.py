@@ -142,7 +142,7 @@ class SittingDialogue:
         return left_behind(self.sitting, path, in_lines)
 
     def _attempt(self, act: Callable[[], DialogueAnswer], typed: str | None = None) -> Reply:
-        return self._do(_Deed(act, self.place, self._key, typed))
+        return self._do(_Deed(act, self.place, self.working.key_at_hand, typed))
 
     def _do(self, deed: _Deed) -> Reply:
         """Do something; where it can't be written, keep it for another try."""
@@ -185,22 +185,17 @@ class SittingDialogue:
         self.working.latest = answer
         return answer
 
-    @property
-    def _key(self) -> str:
-        step = self.working.at_hand
-        return "" if step is None else step.key
-
     def _is_same(self, deed: _Deed, typed: str | None) -> bool:
         """Return whether the student is where a deed was done, with the same text in the field."""
         if deed.act == self._hand_in:
             return True
-        is_there = (deed.task, deed.key) == (self.place, self._key)
+        is_there = (deed.task, deed.key) == (self.place, self.working.key_at_hand)
         return is_there and (deed.typed is None or typed in (None, deed.typed))
 
     @property
     def _probe(self) -> _Deed:
         """Return the deed of trying the disk alone."""
-        return _Deed(self._try_disk, self.place, self._key)
+        return _Deed(self._try_disk, self.place, self.working.key_at_hand)
 
     def _try_disk(self) -> DialogueAnswer:
         if not self.sitting.note():

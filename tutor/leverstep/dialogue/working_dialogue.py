@@ -93,10 +93,15 @@ class WorkingDialogue:
         return self.working.step(self.chosen) if self.chosen else self.working.current()
 
     @property
+    def key_at_hand(self) -> str:
+        """Return the key of the line at hand, "" at the end."""
+        step = self.at_hand
+        return "" if step is None else step.key
+
+    @property
     def hinted(self) -> str:
         """Return the line that a hint is for where none is named, "" at the end."""
-        step = self.at_hand
-        at_hand = "" if step is None else step.key
+        at_hand = self.key_at_hand
         return (self.bench.hint_line() or at_hand) if self.is_free else at_hand
 
     @property
@@ -107,10 +112,10 @@ class WorkingDialogue:
     @property
     def in_sight(self) -> str:
         """Return the line to be kept in sight: that judged last, where any may be written."""
-        latest, step = self.latest, self.at_hand
+        latest = self.latest
         if self.is_free and latest is not None and latest.verdict is not None and latest.key:
             return latest.key
-        return "" if step is None else step.key
+        return self.key_at_hand
 
     @property
     def unsaved(self) -> str:
@@ -236,8 +241,7 @@ class WorkingDialogue:
 
     def say(self, told: str) -> DialogueAnswer:
         """Say something of the line at hand that came of no deed at the bench."""
-        step = self.at_hand
-        key = "" if step is None else step.key
+        key = self.key_at_hand
         return self._answered(DialogueAnswer(key, self._name(key), told))
 
     def closed_told(self, key: str) -> str:

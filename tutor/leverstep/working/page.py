@@ -73,13 +73,18 @@ def found(working: Working) -> dict[str, float]:
     }
 
 
+def key_to_do(working: Working) -> str:
+    """Return the key of the line that is asked for now, "" at the end."""
+    current = working.current()
+    return "" if current is None else current.key
+
+
 def within_reach(working: Working) -> tuple[str, ...]:
     """Return the keys of the lines that can be gone to: written, left, or still to be done.
 
     The one still to be done comes last where it is not on the page; it is "" at the end.
     """
-    current = working.current()
-    to_do = "" if current is None else current.key
+    to_do = key_to_do(working)
     touched = {to_do} | set(working.lines) | working.left
     keys = tuple(step.key for step in on_page(working) if step.key in touched)
     return keys if to_do in keys else (*keys, to_do)
@@ -90,8 +95,7 @@ def neighbour(working: Working, chosen: str, way: int) -> str | None:
 
     The one still to be done is "", as it is where none is chosen.
     """
-    current, keys = working.current(), within_reach(working)
-    to_do = "" if current is None else current.key
+    to_do, keys = key_to_do(working), within_reach(working)
     place = keys.index(chosen or to_do) + way
     if not 0 <= place < len(keys):
         return None

@@ -27,7 +27,7 @@ from leverstep.faces.screens.paper import Paper
 from leverstep.faces.screens.room import TooSmall, leaf
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.statics.step import Step
-from leverstep.working.page import line_name, missing, within_reach
+from leverstep.working.page import key_to_do, line_name, missing, within_reach
 
 _ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
 
@@ -163,7 +163,7 @@ class BenchScreen(Screen[None]):
         if dialogue is None:
             return
         working, asked = dialogue.working, dialogue.asked
-        key = "" if dialogue.at_hand is None else dialogue.at_hand.key
+        key = dialogue.key_at_hand
         self.set_class(asked is None, "-ended")
         self.query_one(Sheet).show_working(working, key)
         self.query_one(Paper).write(working, key, dialogue.in_sight)
@@ -244,9 +244,7 @@ class BenchScreen(Screen[None]):
             return
         working = self.dialogue.working
         if event.key in within_reach(working):
-            current = working.current()
-            to_do = "" if current is None else current.key
-            self.dialogue.go_to("" if event.key == to_do else event.key)
+            self.dialogue.go_to("" if event.key == key_to_do(working) else event.key)
             self.paint()
 
     def action_turn(self) -> None:
