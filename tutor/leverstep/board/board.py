@@ -77,6 +77,12 @@ class Board:
         return self._line(left[0]) if left else None
 
     @property
+    def asks(self) -> str:
+        """Return what a class is asked for: the next line, or that there is none."""
+        coming = self.next_line
+        return f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line."
+
+    @property
     def found(self) -> dict[str, float]:
         """Return the values that stand on the board, by key, for the diagram."""
         keys = {step.key for step in self._working.steps[: self.shown]}

@@ -33,8 +33,7 @@ class BoardLines(Conversation):
 
     def lead_in(self) -> None:
         """Say what the next line is asked for."""
-        coming = self.board.next_line
-        self.say(f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line.")
+        self.say(self.board.asks)
 
     def do_next(self, _: str) -> None:
         """Show the next line."""

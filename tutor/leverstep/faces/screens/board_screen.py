@@ -148,8 +148,7 @@ Before a class
         title = f"{board.question.problem.title} · numbers {board.question.seed}{changed}"
         self.query_one("#title", Static).update(title)
         place = f"{board.shown} of {board.count} lines"
-        asks = f"Next: {coming.name}. {coming.asks}" if coming else "That was the last line."
-        self.query_one("#next", Static).update(f"{asks} ({place})")
+        self.query_one("#next", Static).update(f"{board.asks} ({place})")
         self.query_one("#statement", Static).update(board.question.statement)
         at_hand = coming if self._wish == "say" and coming else last
         key = "" if at_hand is None else at_hand.key

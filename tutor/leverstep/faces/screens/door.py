@@ -28,7 +28,7 @@ from leverstep.drill.sitting import Closed, Sitting
 from leverstep.drill.start_word import LONGEST_WORD, NOT_THE_WORD, key_of
 from leverstep.faces.screens.asides import LONGEST_PATH
 from leverstep.faces.screens.caution import Caution
-from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.faces.screens.drill_screen import HAND_IN, LEAVE, DrillScreen
 from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
@@ -169,7 +169,7 @@ class DoorScreen(Screen[str]):
         event.stop()
         self._drill, self._busy = event.drill, False
         self.query_one("#title", Static).update(event.drill.title)
-        rules = rules_in_words(event.drill, self.entrance.folder, "press F10", "press Esc")
+        rules = rules_in_words(event.drill, self.entrance.folder, HAND_IN, LEAVE)
         self.query_one("#told", Static).update("\n".join(f"· {rule}" for rule in rules))
         if self.entrance.student:
             self._recognise(event.drill, self.entrance.student)

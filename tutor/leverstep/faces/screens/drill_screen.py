@@ -34,6 +34,9 @@ from leverstep.faces.screens.help import sentences
 from leverstep.faces.screens.keeping import KeepingScreen
 from leverstep.faces.screens.visit import Visit
 
+HAND_IN, LEAVE = "press F10", "press Esc"
+"""How a sitting is handed in here, and how it is left."""
+
 _CLOCK_HELP = """\
 The clock
   Everything is kept as you go. Where there is a clock, it stops while
@@ -88,7 +91,7 @@ class DrillScreen(KeepingScreen):
     @property
     def help_text(self) -> str:
         """Return what there is to know of a working, of the clock, and the rules."""
-        told = rules_in_words(self.sitting.drill, self.sitting.folder, "press F10", "press Esc")
+        told = rules_in_words(self.sitting.drill, self.sitting.folder, HAND_IN, LEAVE)
         rules = sentences("The rules of this drill", told)
         return f"{super().help_text}\n\n{_CLOCK_HELP}\n\n{rules}"
 
