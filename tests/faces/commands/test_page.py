@@ -87,7 +87,7 @@ def test_a_file_that_can_not_be_read_is_named(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     (tmp_path / "page.bin").write_bytes(b"\xff\xfe\x00")
-    for name, why in (("none.txt", "can't be read"), ("page.bin", "UTF-8"), ("", "can't be read")):
+    for name, why in (("none.txt", "no such file"), ("page.bin", "UTF-8"), ("", "it is a folder")):
         code, _, told = judged(capsys, str(tmp_path / name))
         assert code == 2
         assert why in told

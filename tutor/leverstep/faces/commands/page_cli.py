@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault, FileError
+from leverstep.course.faults import Fault, FileError, unreadable
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed
 from leverstep.faces.terminal import say_json
 
@@ -76,13 +76,8 @@ def _text(name: str) -> str:
             if name == "-"
             else read_text(Path(name), LARGEST_PAGE, linked=True)
         )
-    except UnicodeError as error:
-        raise FileError(
-            [Fault(name, "", "found bytes that are no UTF-8", "a text file")]
-        ) from error
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise FileError([Fault(name, "", f"it can't be read: {reason}", "a text file")]) from error
+    except (OSError, ValueError) as error:
+        raise FileError([Fault(name, "", unreadable(error), "a text file")]) from error
     return text.removesuffix("\n")
 
 
