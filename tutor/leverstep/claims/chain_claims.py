@@ -18,6 +18,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree, names_in
+from leverstep.statics import kinds
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
 _INVERSE = {"sin": "asin", "cos": "acos", "tan": "atan"}
@@ -83,12 +84,13 @@ class ChainJudge:
             return None
         sense = label_of(chain.before, "", chain.behind).sense
         code = 3 * sense.get("x", 0) + sense.get("y", 0)
+        key = kinds.REACTION_DIRECTION.key
         for standing, world in (
             (LineStanding.RIGHT, self.subject.question.right),
             (LineStanding.FOLLOWS, self.following.world()),
         ):
-            if code and round(world.get("R_dir", 0)) == code:
-                return Claim(standing, "R_dir", float(code), text=chain.text)
+            if code and round(world.get(key, 0)) == code:
+                return Claim(standing, key, float(code), text=chain.text)
         return None
 
     def _carried_on(self, chain: Chain) -> Chain:

@@ -20,6 +20,7 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import has_axis
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import replaced
+from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Name, Number, names_in
 
 _MOSTLY_GIVEN = "WGmdLxa"
@@ -136,7 +137,7 @@ class EquationJudge:
         for values in (self.memory.own, self.subject.right):
             if key in values:
                 return abs(values[key])
-        if name in ("alpha", "beta", "theta", "gamma", "phi"):
+        if name in SPELT.values():
             question = self.subject.question
             angles = [given for given in question.givens if given.unit == "deg"]
             if len(angles) == 1:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
-from leverstep.entry.reading import read_entry
+from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
@@ -15,19 +15,16 @@ from leverstep.statics.step import Step
 _NAMES_CLASS = re.compile(r"\bclass\b|lever_?class|\blever [123]\b", re.IGNORECASE)
 _MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class|lever [123]\b")
 _CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
-_CLASSES = {"first": 1, "1": 1, "i": 1, "second": 2, "2": 2, "ii": 2, "third": 3, "3": 3, "iii": 3}
 _SPEAKS_OF_REACTION = re.compile(
     r"\b(?:reaction|joint|pushes the|push the|presses|direction|r points|r acts)\b"
 )
-_DIRECTION = re.compile(r"\b(?:up|down|left|right|upwards?|downwards?|forwards?|backwards?)\b")
 _ON_PAPER = {
     "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",
 }  # fmt: skip
 """The directions of the body on paper: it faces to the right."""
+_WAYS = filter(str.isalpha, (*UP, *DOWN, *LEFT, *RIGHT, *_ON_PAPER))
+_DIRECTION = re.compile(rf"\b(?:{'|'.join(_WAYS)})\b")
 _DENIED = re.compile(r"\bnot\b|n't\b")
-_LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>r_dir|direction))\s*[:=;]?\s*(?=\S)"
-)
 _EQUAL_CLASS = re.compile(r" = [123]")
 
 
@@ -39,13 +36,13 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
         question: what it is about.
         world: what the student's own wrong values lead to, by key.
     """
-    label = _LABEL.match(plain.lower())
-    text = plain.lower()[label.end() if label else 0 :].strip(" .;")
+    named, said = named_in_words(plain)
+    text = said.lower().strip(" .;")
     if re.fullmatch(r"[\d+-]*", text):
         return None
     for step in question.derivation.steps:
-        is_meant = label is None or label.groupdict().get(step.kind.name)
-        if step.kind in (kinds.LEVER_CLASS, kinds.REACTION_DIRECTION) and is_meant:
+        is_meant = not named or step.kind.name == named
+        if step.kind.answer is kinds.AnswerForm.WORD and is_meant:
             try:
                 value = read_entry(text, step, {}).value
             except Unreadable:
@@ -94,15 +91,15 @@ def claim_in_words(plain: str, question: Question, world: Mapping[str, float]) -
     return None
 
 
-def _class_in(text: str, _: Step) -> tuple[float, str] | None:
+def _class_in(text: str, step: Step) -> tuple[float, str] | None:
     """Return the class that a text names, where it names one alone, and its words."""
     if not _MAY_NAME_CLASS.search(text):
         return None
-    values = {_CLASSES[word or digit] for word, digit in _CLASS.findall(text)}
+    values = {read_entry(word or digit, step, {}).value for word, digit in _CLASS.findall(text)}
     if len(values) != 1:
         return None
     (value,) = values
-    return value, str(value)
+    return value, f"{value:g}"
 
 
 def _direction_in(text: str, step: Step) -> tuple[float, str] | None:

@@ -6,6 +6,8 @@ import re
 from collections.abc import Set
 from dataclasses import dataclass
 
+from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP
+
 _SORTS: dict[str, tuple[str, ...]] = {
     "weight": ("weight", "weighs", "weigh", "gravity", "gewicht"),
     "mass": ("mass", "masses", "kilograms"),
@@ -33,11 +35,7 @@ _COVERED: tuple[tuple[str, frozenset[str]], ...] = (
 )
 """What a sort outweighs: `moment of the weight` speaks of a moment."""
 
-_UP, _DOWN = frozenset({"up", "upward", "upwards"}), frozenset({"down", "downward", "downwards"})
-_RIGHT, _LEFT = (
-    frozenset({"right", "rightward", "rightwards"}),
-    frozenset({"left", "leftward", "leftwards"}),
-)
+_UP, _DOWN, _RIGHT, _LEFT = frozenset(UP), frozenset(DOWN), frozenset(RIGHT), frozenset(LEFT)
 _CLOCKWISE = frozenset({"cw", "clockwise"})
 _ANTICLOCKWISE = frozenset({"ccw", "acw", "anticlockwise", "counterclockwise"})
 
@@ -53,13 +51,9 @@ AXES: dict[str, frozenset[str]] = {
 """Words for an axis."""
 ACROSS = frozenset({"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating"})
 """Words for the direction across the segment."""
-OF_COMPONENTS = (
-    frozenset({"part", "component", "components", "across", "along"})
-    | {"perpendicular", "angles", "turns", "up", "upward", "upwards", "down", "downward"}
-    | {"downwards", "left", "right", "forward", "forwards", "back", "backwards"}
-    | AXES["x"]
-    | AXES["y"]
-)
+OF_COMPONENTS = frozenset(
+    {"part", "component", "components", "across", "along", "perpendicular", "angles", "turns"}
+).union(*DIRECTIONS.values(), *AXES.values())
 """Words that say that a component is meant."""
 
 

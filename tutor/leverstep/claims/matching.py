@@ -10,7 +10,7 @@ from enum import IntEnum
 
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import MASS_LENGTH, PageQuantities, Quantity
+from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.statics import kinds
 from leverstep.statics.units import (
@@ -18,14 +18,14 @@ from leverstep.statics.units import (
     FORCE,
     LENGTH,
     MASS,
+    MASS_LENGTH,
     MOMENT,
+    STANDARD_GRAVITY,
     TABLE,
     Dimension,
-    metres,
+    known_unit,
 )
 
-_GRAVITY = 9.80665
-_POUND = 0.45359237
 _MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""
 
@@ -86,7 +86,7 @@ class Scales:
         if side.dimension == quantity.dimension:
             return (1.0,)
         is_weight = (side.dimension, quantity.dimension) in ((MASS, FORCE), (MASS_LENGTH, MOMENT))
-        return (_GRAVITY,) if is_weight and "lb" in side.units else ()
+        return (STANDARD_GRAVITY,) if is_weight and "lb" in side.units else ()
 
     def may_be(self, side: Side, quantity: Quantity) -> bool:
         """Return whether a side is written in a unit that a quantity can have, or in none."""
@@ -114,19 +114,19 @@ def scales_of(quantities: PageQuantities, text: str = "") -> Scales:
         text: the page, whose kilonewtons and millimetres count too.
     """
     units = {given.unit for given in quantities.question.givens} & TABLE.keys()
-    lengths = [metres(unit) for unit in units if TABLE[unit].dimension == LENGTH]
-    is_american = bool({"lb", "lbf", "in", "ft", "oz"} & units)
-    is_in_feet = bool({"in", "ft"} & units)
-    lengths = [1.0, 0.01, *lengths, *((0.0254, 0.3048) if is_in_feet else ())]
-    lengths += [0.001] if re.search(r"mm\b", text) else []
-    forces = [1.0, *([_POUND * _GRAVITY] if is_american else [])]
-    forces += [1000.0] if re.search(r"\bkN\b", text) else []
-    masses = (1.0, _POUND) if is_american else (1.0, 0.001) if "g" in units else (1.0,)
-    return Scales(_each_once(lengths), _each_once(forces), masses)
+    american = {unit for unit in units if TABLE[unit].system == "US customary"}
+    lengths = ["m", "cm", *sorted(unit for unit in units if TABLE[unit].dimension == LENGTH)]
+    lengths += ["in", "ft"] if american & set(lengths) else []
+    lengths += ["mm"] if re.search(r"mm\b", text) else []
+    forces = ["N", *(["lbf"] if american else [])]
+    forces += ["kN"] if re.search(r"\bkN\b", text) else []
+    masses = ["kg", *(["lb"] if american else ["g"] if "g" in units else [])]
+    return Scales(_sizes(lengths), _sizes(forces), _sizes(masses))
 
 
-def _each_once(scales: Iterable[float]) -> tuple[float, ...]:
-    return tuple(dict.fromkeys(scales))
+def _sizes(units: Iterable[str]) -> tuple[float, ...]:
+    """Return what some units are worth, each once."""
+    return tuple(float(known_unit(unit).size) for unit in dict.fromkeys(units))
 
 
 def match(

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.claims.worth import Side
 from leverstep.entry.tree import Number
+from leverstep.statics.choices import CONVENTIONS
 
 TOLERANCE = 0.0105
 """How far a value may lie from what it should be, as a share of it: a hundredth, and rounding."""
@@ -21,9 +22,9 @@ NOTHING = 1e-9
 """What lies no further from each other than this, is one number."""
 
 CONSTANTS = (
-    9.81, 9.8, 9.80665, 10.0, 32.2, 2.2, 2.205, 2.2046, 2.20462, 4.448, 4.45, 4.44822, 0.4536,
-    0.454, 0.45359, 28.35, 0.02835, 2.54, 0.0254, 0.3048, 30.48, 12.0, 6.35, 0.001, 0.01, 0.1,
-    0.5, 1.0, 2.0, 3.0, 4.0, 90.0, 100.0, 180.0, 360.0, 1000.0,
+    *(value for convention in CONVENTIONS.values() for value in convention.values),
+    10.0, 32.2, 0.4536, 0.454, 0.45359, 28.35, 2.54, 0.0254, 0.3048, 30.48, 12.0,
+    0.001, 0.01, 0.1, 0.5, 1.0, 2.0, 3.0, 4.0, 90.0, 100.0, 180.0, 360.0, 1000.0,
 )  # fmt: skip
 """Numbers that any line may hold: gravity, factors of conversion, parts of a turn."""
 

@@ -29,14 +29,13 @@ from leverstep.statics.units import (
     ANGLE,
     LENGTH,
     MASS,
+    MASS_LENGTH,
     MOMENT,
     NUMBER,
     OF_LINES,
     Dimension,
 )
 from leverstep.statics.units import FORCE as FORCE_DIMENSION
-
-MASS_LENGTH: Dimension = (1, 1, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)

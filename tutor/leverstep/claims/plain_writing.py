@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 
+from leverstep.course.symbols import SPELT
+from leverstep.entry.tokens import MEANT, VULGAR
+
 _Rule = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
 """A way of writing, and what it is made."""
 
@@ -23,14 +26,12 @@ def _rules(*pairs: tuple[str, str | Callable[[re.Match[str]], str]]) -> list[_Ru
 
 
 _SIGNS = {
-    "≈": "=", "≅": "=", "≃": "=", "∼": "=", "≡": "=", "−": "-", "–": "-", "—": "-", "‐": "-",
-    "‑": "-", "×": "*", "·": "*", "⋅": "*", "∙": "*", "•": "*", "✕": "*", "✖": "*", "÷": "/",
-    "∕": "/", "⁄": "/", "：": ":", "²": "^2", "³": "^3", "\u00a0": " ", "\u2009": " ",
-    "\u202f": " ", "\t": "  ", "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "º": "°",
+    **MEANT, **SPELT, **{one: f"({fraction})" for one, fraction in VULGAR.items()},
+    "≅": "=", "≃": "=", "∼": "=", "≡": "=", "—": "-", "✖": "*", "√": " sqrt ", "\t": "  ",
     "⇒": " ; ", "→": " ; ", "➜": " ; ", "⟹": " ; ", "∴": " ; ", "∵": " ; ", "⟶": " ; ",
-    "½": "(1/2)", "¼": "(1/4)", "¾": "(3/4)", "τ": "M", "φ": "phi", "ϕ": "phi", "θ": "theta",
-    "α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "∑": "Σ",
+    "τ": "M", "ϕ": "phi", "δ": "delta", "∑": "Σ",
 }  # fmt: skip
+"""Signs that mean another on a page: those of any entry, and more."""
 
 _LATEX = _rules(
     (r"\\(?:d|t)?frac\s*\{([^{}]*)\}\s*\{([^{}]*)\}", r"((\1)/(\2))"),
@@ -56,7 +57,7 @@ _FUNCTIONS = _rules(
     (rf"\b(?:cos|inv(?:erse)? cos){_INVERTED}", "acos"),
     (r"\b(?:inverse|inv|arc)[\s-]*(tan|sin|cos)\b", r"a\1"),
     (r"\batan2\s*\(([^(),]+),([^(),]+)\)", r"atan((\1)/(\2))"),
-    (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()|√", " sqrt "),
+    (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
     (r"\^\s*\(?1/2\)?", "^0.5"),
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
     (r"\b(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r"\1 "),

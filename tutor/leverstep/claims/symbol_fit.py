@@ -7,7 +7,8 @@ from collections.abc import Mapping, Set
 
 from leverstep.claims import weights
 from leverstep.claims.page_quantities import Quantity
-from leverstep.course.symbols import spelt
+from leverstep.claims.quantity_values import RATIO_KEYS
+from leverstep.course.symbols import SPELT, spelt
 
 _LETTERS: dict[str, tuple[str, ...]] = {
     "W": ("weight",), "G": ("weight", "force"), "w": ("weight",), "P": ("force", "weight"),
@@ -20,13 +21,13 @@ _LETTERS: dict[str, tuple[str, ...]] = {
     "A": ("weight", "force", "reaction"), "S": ("force", "weight"), "K": ("force",),
     "R": ("reaction", "weight", "force"), "J": ("reaction",), "N": ("reaction", "force"),
     "C": ("reaction", "force"), "V": ("reaction", "force"), "Z": ("force", "reaction"),
-    "theta": ("angle",), "alpha": ("angle",), "beta": ("angle",), "gamma": ("angle",),
-    "phi": ("angle",), "X": ("force", "reaction"), "Y": ("force", "reaction"),
+    **dict.fromkeys(SPELT.values(), ("angle",)),
+    "X": ("force", "reaction"), "Y": ("force", "reaction"),
     "k": ("ratio",), "i": ("ratio",),
 }  # fmt: skip
 """What a letter mostly stands for, the likeliest first."""
 
-_SYMBOL = re.compile(r"(theta|alpha|beta|gamma|phi|MA|AR|[A-Za-z])_?(.*)")
+_SYMBOL = re.compile(rf"({'|'.join((*SPELT.values(), *RATIO_KEYS))}|[A-Za-z])_?(.*)")
 _INDICES_OF_AXIS = {
     "x": ("x", "h", "hor", "horiz", "left", "right", "back", "fwd"),
     "y": ("y", "v", "vert", "up", "down"),
@@ -52,7 +53,7 @@ def fit_of_symbol(
     if read is None:
         return 0.0
     letter, index = read.group(1), read.group(2).strip("_").lower()
-    if letter in ("MA", "AR"):
+    if letter in RATIO_KEYS:
         if quantity.key == letter:
             return weights.SYMBOL_OF_RATIO
         return 0.0 if quantity.family == "ratio" else weights.SYMBOL_OF_OTHER_RATIO

@@ -19,6 +19,7 @@ from leverstep.entry.tree import (
     Unreadable,
     is_arithmetic,
     names_in,
+    precision,
 )
 from leverstep.statics.units import ANGLE, NUMBER, Dimension, known_unit
 
@@ -71,7 +72,7 @@ def _side(
     except Unreadable:
         return Side(tree)
     labels = list(written_units(tree))
-    slack, figures = _precision(tree)
+    slack, figures = precision(tree)
     if plain.dimension == ANGLE or not labels:
         dimension = ANGLE if plain.dimension == ANGLE else None
         return Side(tree, plain.value, plain.value, dimension, slack, figures)
@@ -95,12 +96,6 @@ def _with_all_units(tree: Tree, known: Mapping[str, Amount]) -> Amount | None:
     except Unreadable:
         return None
     return None if amount.bare else amount
-
-
-def _precision(tree: Tree) -> tuple[float, int | None]:
-    while isinstance(tree, Measured | Negative):
-        tree = tree.term
-    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
 
 
 def numbers_in(tree: Tree) -> Iterator[Number]:

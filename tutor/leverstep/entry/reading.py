@@ -20,11 +20,11 @@ from leverstep.entry.tree import (
     Measured,
     Name,
     Negative,
-    Number,
     Tree,
     Unreadable,
     is_arithmetic,
     names_in,
+    precision,
 )
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
@@ -33,9 +33,11 @@ from leverstep.statics.units import (
     FORCE,
     LENGTH,
     MASS,
+    MASS_LENGTH,
     MOMENT,
     NUMBER,
     OF_LINES,
+    STANDARD_GRAVITY,
     Dimension,
     known_unit,
 )
@@ -48,8 +50,6 @@ _DIMENSIONS: dict[Dimension, str] = {
     ANGLE: "angle",
     NUMBER: "number",
 }
-_STANDARD_GRAVITY = 9.80665  # m/s2, for moments written in pound-force feet
-_MASS_LENGTH: Dimension = (1, 1, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,11 +176,11 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
         value = _in_numbers(tree, known).value if len(units) == 1 else amount.value
         kilograms = float(known_unit(sign).size)
         return Reading(
-            value, *_precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
+            value, *precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
         )
-    if wanted == MOMENT and amount.dimension == _MASS_LENGTH:
+    if wanted == MOMENT and amount.dimension == MASS_LENGTH:
         if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
-            return _reading(tree, amount.value * _STANDARD_GRAVITY, label, wanted)
+            return _reading(tree, amount.value * STANDARD_GRAVITY, label, wanted)
         raise Unreadable("mass_times_length")
     raise _other_dimension(amount.dimension, wanted)
 
@@ -229,11 +229,11 @@ def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension
     size = 1.0
     if label is not None:
         worth = unit_size(label.units)
-        size = worth.value * (_STANDARD_GRAVITY if worth.dimension == _MASS_LENGTH else 1.0)
+        size = worth.value * (STANDARD_GRAVITY if worth.dimension == MASS_LENGTH else 1.0)
         other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
-        if (other or worth.dimension == _MASS_LENGTH) and len(list(written_units(tree))) == 1:
+        if (other or worth.dimension == MASS_LENGTH) and len(list(written_units(tree))) == 1:
             converted = spelled(label.units)
-    half_digit, figures = _precision(tree)
+    half_digit, figures = precision(tree)
     return Reading(
         value, half_digit * abs(size), figures, converted, size if converted else 1.0,
         tree=tree, worked=value,
@@ -247,13 +247,6 @@ def _is_pound_foot(label: Measured) -> bool:
 
 def _is_joule(label: Measured) -> bool:
     return [known_unit(spelling).sign for spelling, _ in label.units] == ["J"]
-
-
-def _precision(tree: Tree) -> tuple[float, int | None]:
-    """Return half a unit of the last digit and the figures of a plain number, else 0 and None."""
-    while isinstance(tree, Measured | Negative):
-        tree = tree.term
-    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
 
 
 def _other_dimension(found: Dimension, wanted: Dimension) -> Unreadable:
@@ -271,11 +264,26 @@ _CLASSES: dict[str, float] = {
     }.items()
     for word in words
 }
-_UP = ("up", "upward", "upwards", "↑", "+")
-_DOWN = ("down", "downward", "downwards", "↓", "-", "−")
-_LEFT = ("left", "leftward", "leftwards", "←")
+UP = ("up", "upward", "upwards", "↑", "+")
+DOWN = ("down", "downward", "downwards", "↓", "-", "−")
+LEFT = ("left", "leftward", "leftwards", "←")
+RIGHT = ("right", "rightward", "rightwards", "→")
+"""Words and signs for the ways that a force may point."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
-_RIGHT = ("right", "rightward", "rightwards", "→")
+_LABEL = re.compile(
+    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
+    re.IGNORECASE,
+)
+"""What may stand before an answer in words, by the name of the kind of step that it names."""
+
+
+def named_in_words(text: str) -> tuple[str, str]:
+    """Return the name of the kind of step that stands before an answer in words, and the answer.
+
+    The name is "" where none stands there.
+    """
+    label = _LABEL.match(text)
+    return ("", text) if label is None else (label.lastgroup or "", text[label.end() :])
 
 
 def _words(text: str) -> list[str]:
@@ -302,8 +310,8 @@ def _read_class(text: str) -> float:
 
 def _read_direction(text: str) -> float:
     """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
-    codes = dict.fromkeys(_UP, 1) | dict.fromkeys(_DOWN, -1)
-    codes |= dict.fromkeys(_RIGHT, 3) | dict.fromkeys(_LEFT, -3)
+    codes = dict.fromkeys(UP, 1) | dict.fromkeys(DOWN, -1)
+    codes |= dict.fromkeys(RIGHT, 3) | dict.fromkeys(LEFT, -3)
     words = _words(_SLANTED.get(text.strip(), text))
     found = [codes.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)

@@ -19,7 +19,7 @@ LARGEST_EXPONENT = 30
 
 GREEK = {**SPELT, "Σ": "sum"}
 
-_MEANT = {
+MEANT = {
     "≈": "=", "−": "-", "–": "-", "‐": "-", "‑": "-",
     "×": "*", "·": "*", "⋅": "*", "∙": "*", "•": "*", "✕": "*",
     "÷": "/", "∕": "/", "⁄": "/", "：": ":",
@@ -27,10 +27,12 @@ _MEANT = {
     "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
     "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "º": "°", "√": "sqrt ",
 }  # fmt: skip
-_VULGAR = {
+"""Signs that mean another, and that one."""
+VULGAR = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅖": "2/5",
     "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
+"""Fractions of one character, and how they are written out."""
 
 _TOKEN = re.compile(
     r"""(?P<space>[ ]+)
@@ -102,8 +104,8 @@ _LONE_X = re.compile(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])")
 
 _KNOWN = frozenset(
     "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°\"'"
-).union(_VULGAR, GREEK, _MEANT)
-_PIECES = _MEANT | {character: f" {fraction}" for character, fraction in _VULGAR.items()}
+).union(VULGAR, GREEK, MEANT)
+_PIECES = MEANT | {character: f" {fraction}" for character, fraction in VULGAR.items()}
 
 
 def _signs_alike(text: str) -> tuple[str, list[int]]:

@@ -103,6 +103,13 @@ def names_in(tree: Tree) -> Iterator[Name]:
             yield from names_in(tree.term)
 
 
+def precision(tree: Tree) -> tuple[float, int | None]:
+    """Return half a unit of the last digit and the figures of a plain number, else 0 and None."""
+    while isinstance(tree, Measured | Negative):
+        tree = tree.term
+    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
+
+
 def is_arithmetic(tree: Tree) -> bool:
     """Return whether a tree is more than one number or symbol with its unit."""
     while isinstance(tree, Negative | Measured):

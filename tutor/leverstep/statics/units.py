@@ -25,6 +25,11 @@ TIME: Dimension = (0, 0, 1, 0)
 ANGLE: Dimension = (0, 0, 0, 1)
 FORCE: Dimension = (1, 1, -2, 0)
 MOMENT: Dimension = (1, 2, -2, 0)
+MASS_LENGTH: Dimension = (1, 1, 0, 0)
+"""That of a moment whose force is written as a mass: `lb ft`, `kg cm`."""
+
+STANDARD_GRAVITY = 9.80665
+"""In m/s2, for moments written in pound-force feet."""
 
 
 @dataclass(frozen=True, slots=True)

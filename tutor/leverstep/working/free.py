@@ -16,17 +16,13 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.grammar import read_line
-from leverstep.entry.reading import Reading, read_entry
+from leverstep.entry.reading import Reading, named_in_words, read_entry
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.step import Step
 
-_LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
-    re.IGNORECASE,
-)
 COARSEST = 0.005
 """What the numbers of an equation leave open is taken as no more than this share."""
 
@@ -96,12 +92,10 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
 
     Where it is asked for it may be a bare sign too: `3`, `-`.
     """
-    label = _LABEL.match(text)
-    named = {kind for kind, word in label.groupdict().items() if word} if label else set()
-    said = text[label.end() :] if label else text
-    bare = label is None and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
+    named, said = named_in_words(text)
+    bare = not named and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
     for step in steps.values():
-        fits = step.kind.name in named or not named
+        fits = not named or step.kind.name == named
         if step.kind.answer is kinds.AnswerForm.WORD and fits and (step.key == here or not bare):
             try:
                 read_entry(said, step, {})
