@@ -17,7 +17,7 @@ from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
-from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree, names_in
+from leverstep.entry.tree import Call, Measured, Name, Number, Operation
 from leverstep.statics import kinds
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
@@ -64,15 +64,14 @@ class ChainJudge:
 
         `0 = F*0.0157 - 15.98` says something of F, whether F was written before or not.
         """
-        if symbol or len(chain.sides) < 2 or all(side_names(s) for s in chain.sides[:2]):
+        if symbol or len(chain.sides) < 2 or all(chain.symbols_in(s) for s in chain.sides[:2]):
             return ""
         zero = any(isinstance(side, Number) and side.value == 0 for side in chain.sides)
-        names = [name for side in chain.sides for name in side_names(side)]
-        written = [chain.names[name] for name in names if chain.names[name] in self.memory.written]
         forces = [
             name
-            for name in written
-            if (quantity := self.subject.all.get(self.memory.key_of(name))) is not None
+            for name in chain.symbols_in(*chain.sides)
+            if name in self.memory.written
+            and (quantity := self.memory.quantity_of(name)) is not None
             and quantity.family in ("force", "reaction")
         ]
         return forces[0] if zero and forces else ""
@@ -127,7 +126,7 @@ class ChainJudge:
 
     def _is_of_another_sort(self, symbol: str, chain: Chain) -> bool:
         """Return whether what a symbol stands for can't have the unit that is written."""
-        quantity = self.subject.all.get(self.memory.key_of(symbol))
+        quantity = self.memory.quantity_of(symbol)
         if quantity is None:
             return False
         sides = sides_of(chain, self.memory.written, self.memory.dimensions)[1:]
@@ -138,7 +137,7 @@ class ChainJudge:
 
     def _said_of(self, symbol: str, chain: Chain) -> Chain:
         """Return `arm of W = …` as a chain with words before it, those of the force among them."""
-        quantity = self.subject.all.get(self.memory.key_of(symbol))
+        quantity = self.memory.quantity_of(symbol)
         about = () if quantity is None else quantity.about
         forces = self.subject.names.words_of_force
         words = frozenset(word for force in about for word in forces.get(force, ()))
@@ -147,10 +146,7 @@ class ChainJudge:
     def _has_unknown(self, chain: Chain, symbol: str) -> bool:
         """Return whether symbols without a value stand in the way of one for the chain."""
         sides = chain.sides[1:] if symbol else chain.sides
-        unknown = [
-            {chain.names[name.symbol] for name in names_in(side)} - self.memory.written.keys()
-            for side in sides
-        ]
+        unknown = [set(chain.symbols_in(side)) - self.memory.written.keys() for side in sides]
         if symbol and not unknown[-1]:
             return False  # what lies between is how it was found
         return any(unknown)
@@ -189,11 +185,6 @@ class ChainJudge:
         return best.claim
 
 
-def side_names(side: Tree) -> list[str]:
-    """Return the symbols of a side."""
-    return [name.symbol for name in names_in(side)]
-
-
 def _without_sum_named(chain: Chain) -> Chain:
     """Return `ΣM = 0 = …` as an equation with nothing on its other side."""
     first, *others = chain.sides
@@ -208,7 +199,7 @@ def _angle_found(chain: Chain) -> Chain:
     first, *others = chain.sides
     if not (isinstance(first, Call) and first.function in _INVERSE and others):
         return chain
-    if not isinstance(first.term, Name) or any(side_names(side) for side in others):
+    if not isinstance(first.term, Name) or chain.symbols_in(*others):
         return chain
     turned = [Call(_INVERSE[first.function], side) for side in others]
     return replace(chain, sides=(first.term, *turned))

@@ -10,7 +10,7 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory, PageResult
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import plain_value
@@ -58,7 +58,7 @@ class ComponentJudge:
             for quantity in self.subject.all.values()
             if suits(quantity) and fit(label, quantity) >= weights.ENOUGH_BY_SYMBOL
         ]
-        return max(there, key=lambda one: one[0])[1] if there else None
+        return likeliest(there)[1] if there else None
 
     def keep_ratio(self, chain: Chain, key: str) -> None:
         """Keep the number of `0.350 F`, wrong where that line is."""

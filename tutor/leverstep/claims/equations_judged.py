@@ -14,14 +14,14 @@ from leverstep.claims.labels import ValueLabel, label_of
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory, Solution
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import has_axis
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import replaced
 from leverstep.course.symbols import SPELT
-from leverstep.entry.tree import Name, Number, names_in
+from leverstep.entry.tree import Name, Number
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
@@ -87,7 +87,7 @@ class EquationJudge:
         """
         if len(chain.sides) < 2 or all(isinstance(side, Name) for side in chain.sides):
             return None
-        names = dict.fromkeys(chain.names[n.symbol] for s in chain.sides for n in names_in(s))
+        names = dict.fromkeys(chain.symbols_in(*chain.sides))
         open_names = [name for name in names if name not in known or name == symbol]
         fixed = {name: self._value_of(name) for name in open_names}
         loose = [name for name in open_names if math.isnan(fixed[name])]
@@ -116,7 +116,7 @@ class EquationJudge:
         return again if again is not None and again.claim.is_better_than(before) else judged
 
     def _is_signed(self, name: str) -> bool:
-        quantity = self.subject.all.get(self.memory.key_of(name))
+        quantity = self.memory.quantity_of(name)
         return quantity is not None and quantity.signed
 
     def keep(self, chain: Chain, judged: EquationJudged) -> None:
@@ -149,7 +149,7 @@ class EquationJudge:
         if symbol in names:
             return symbol
         for name in names:
-            quantity = self.subject.all.get(self.memory.key_of(name))
+            quantity = self.memory.quantity_of(name)
             if quantity and quantity.step and quantity.family in ("force", "reaction"):
                 return name
         return names[0]
@@ -228,7 +228,7 @@ class EquationJudge:
         return [
             quantity
             for quantity in self.subject.all.values()
-            if not quantity.family.startswith("sum")
+            if not quantity.is_sum
             and not self._is_part_untold(unknown, quantity, key)
             and (
                 quantity.key == key
@@ -238,8 +238,7 @@ class EquationJudge:
 
     def _is_part_untold(self, unknown: str, quantity: Quantity, key: str) -> bool:
         """Return whether a quantity is a component, and the symbol has no index for it."""
-        is_part = bool(quantity.axis) and quantity.family == "force"
-        return is_part and quantity.key != key and not has_axis(unknown)
+        return quantity.is_component and quantity.key != key and not has_axis(unknown)
 
     def _holds(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation that can't be solved by whether it is true."""
@@ -264,7 +263,7 @@ class EquationJudge:
         ]
         if not found:
             return None
-        _, quantity = max(found, key=lambda one: one[0])
+        _, quantity = likeliest(found)
         return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
 
     def _score(self, solved: _Solved, quantity: Quantity) -> float:
@@ -301,10 +300,6 @@ class EquationJudge:
             return solved.judged(LineStanding.FOLLOWS, quantity, amount)
         return None
 
-    def _nearest(self, solved: _Solved, quantity: Quantity) -> float:
-        right = self.subject.worth(quantity)
-        return self.subject.scales.nearest(solved.stated.side, quantity, right)
-
     def _repeats(self, solved: _Solved) -> EquationJudged | None:
         """Judge it by what its unknown came to before."""
         for before in reversed(self.memory.solutions):
@@ -331,7 +326,8 @@ class EquationJudge:
         quantity = self._sought_by(solved)
         if quantity is None:
             return None
-        return solved.judged(LineStanding.WRONG, quantity, self._nearest(solved, quantity))
+        amount = self.subject.nearest(solved.stated.side, quantity)
+        return solved.judged(LineStanding.WRONG, quantity, amount)
 
     def _sought_by(self, solved: _Solved) -> Quantity | None:
         """Return the line that a wrong equation is for."""

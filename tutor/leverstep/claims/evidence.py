@@ -46,12 +46,10 @@ class Evidence:
             score += weights.UNIT_WRITTEN
         if quantity.family == "angle" and side.dimension is None and label.is_empty:
             score += weights.BARE_ANGLE
-        is_component = bool(quantity.axis) and quantity.family == "force"
-        if is_component and not self._tells_axis(label, statement.key):
+        if quantity.is_component and not self._tells_axis(label, statement.key):
             score += weights.COMPONENT_UNTOLD
             score += weights.COMPONENT_UNTOLD if label.symbol else 0.0
-        is_elsewhere = quantity.key.startswith(("M about", "from "))
-        if is_elsewhere and not label.words & _WORDS_FOR_POINTS:
+        if quantity.is_elsewhere and not label.words & _WORDS_FOR_POINTS:
             score += weights.OTHER_POINT_UNTOLD
         if label.is_empty and self._was_spoken_of(quantity):
             score += weights.SAME_FORCE_AS_BEFORE
@@ -102,7 +100,7 @@ class Evidence:
         if quantity.step is not None:
             score += weights.LINE_OF_DERIVATION
             score += weights.LINE_ASKED if quantity.step.asked else 0.0
-        if quantity.family.startswith("sum"):
+        if quantity.is_sum:
             some = 0 if quantity.whole else len(quantity.about)
             score += weights.IS_SUM + weights.SUM_OF_SOME * some
         return score
@@ -141,10 +139,8 @@ class Evidence:
 
 def _of_horizontal(label: ValueLabel, quantity: Quantity) -> float:
     """Return what it tells that a value is said to be from the horizontal."""
-    from_horizontal = quantity.step is not None or quantity.key.endswith(" horizontal")
     is_said = "horizontal" in label.words | label.behind
-    is_angle = quantity.family == "angle" and from_horizontal
-    return weights.ANGLE_TO_HORIZONTAL if is_said and is_angle else 0.0
+    return weights.ANGLE_TO_HORIZONTAL if is_said and quantity.is_from_horizontal else 0.0
 
 
 def _summed(score: float) -> float:

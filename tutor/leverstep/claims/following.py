@@ -12,7 +12,7 @@ from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import NOT_RIGHT, Memory
 from leverstep.claims.near_numbers import BETWEEN_UNITS
 from leverstep.claims.number_stated import NumberStated
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, plain_value, replaced
 from leverstep.entry.tree import Number
@@ -125,7 +125,7 @@ class Following:
             ]
             if not found:
                 continue
-            score, quantity = max(found, key=lambda one: one[0])
+            score, quantity = likeliest(found)
             if score >= weights.ENOUGH_TO_FOLLOW:
                 right = self.subject.worth(quantity)
                 value = self.subject.scales.nearest(statement.side, quantity, right / ratio)
@@ -157,7 +157,7 @@ class Following:
         ]
         if not found:
             return None
-        score, quantity = max(found, key=lambda one: one[0])
+        score, quantity = likeliest(found)
         if score < weights.ENOUGH_TO_REST_ON or quantity.key in self.memory.own:
             return None
         target = own[quantity.key]

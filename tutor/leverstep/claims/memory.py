@@ -12,6 +12,7 @@ from typing import NamedTuple
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same
+from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
@@ -130,6 +131,10 @@ class Memory:
     def key_of(self, symbol: str) -> str:
         """Return the quantity that a symbol stands for, "" where that is unknown."""
         return self.subject.names.key_of(symbol) or self.bound.get(symbol, "")
+
+    def quantity_of(self, symbol: str) -> Quantity | None:
+        """Return the same as a quantity, None where that is unknown."""
+        return self.subject.all.get(self.key_of(symbol))
 
     # ---- results
 

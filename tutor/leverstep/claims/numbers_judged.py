@@ -14,7 +14,7 @@ from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_near
 from leverstep.claims.number_stated import NumberStated, number_stated
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side
@@ -25,9 +25,6 @@ _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
 _LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
 """Parts of a working that rest on what comes before them."""
-
-Ranked = list[tuple[float, Quantity]]
-"""Quantities with how much speaks for each."""
 
 
 class NumberJudge:
@@ -94,9 +91,9 @@ class NumberJudge:
         for quantity in self._pool(statement):
             if is_component and quantity.family == "force" and not quantity.axis:
                 continue
-            if statement.symbol and quantity.family.startswith("sum") and not quantity.whole:
+            if statement.symbol and quantity.is_sum and not quantity.whole:
                 continue  # no symbol stands for some of the forces
-            if quantity.key.startswith("1/") and self.subject.names.names_sort(statement.label):
+            if quantity.is_upside_down and self.subject.names.names_sort(statement.label):
                 continue  # the ratio that is asked for is named
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
             if how is not Match.NO:
@@ -107,14 +104,14 @@ class NumberJudge:
     def _right(self, statement: NumberStated, found: Ranked, is_broken: bool) -> Claim | None:
         if not found:
             return None
-        score, quantity = _best(found)
+        score, quantity = likeliest(found)
         enough = weights.ENOUGH_IF_BROKEN if is_broken else weights.ENOUGH_IF_RIGHT
         if score < enough:
             return None
         self._note_sense(statement, quantity)
         is_asked = quantity.step is not None and quantity.step.asked
         right = self.subject.worth(quantity)
-        value = self.subject.scales.nearest(statement.side, quantity, right)
+        value = self.subject.nearest(statement.side, quantity)
         standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
         return statement.claim(standing, quantity.key, math.copysign(value, right))
 
@@ -129,8 +126,8 @@ class NumberJudge:
         """Return that a value has the wrong sign, where it is likelier that than anything else."""
         if not signs:
             return None
-        score, quantity = _best(signs)
-        if score < weights.ENOUGH_IF_RIGHT or (found and _best(found)[0] > score):
+        score, quantity = likeliest(signs)
+        if score < weights.ENOUGH_IF_RIGHT or (found and likeliest(found)[0] > score):
             return None
         value = -self.subject.worth(quantity)
         return statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
@@ -187,7 +184,7 @@ class NumberJudge:
         """Return a claim that is true, though little says of what."""
         if not found or not statement.arithmetic:
             return None
-        _, quantity = _best(found)
+        _, quantity = likeliest(found)
         fit = self.subject.names.fit(statement.label, quantity)
         if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
             return None
@@ -201,7 +198,7 @@ class NumberJudge:
         if about is None or self._rests_on_unread(statement, about):
             return Claim(LineStanding.UNREAD, value=side.value)
         right = self.subject.worth(about)
-        value = self.subject.scales.nearest(side, about, right)
+        value = self.subject.nearest(side, about)
         is_size = value > 0 and not statement.stated.plus and not statement.stated.strict
         if about.signed and right < 0 and is_size:
             value = -value  # a size is written without its sign
@@ -243,10 +240,6 @@ class NumberJudge:
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
         return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
-
-
-def _best(ranked: Ranked) -> tuple[float, Quantity]:
-    return max(ranked, key=lambda one: one[0])
 
 
 def _repeated(statement: NumberStated, result: PageResult) -> LineStanding:

@@ -62,6 +62,41 @@ class Quantity:
         """Return the family, that of its parts for a sum."""
         return _SORT_OF_SUM.get(self.family, self.family)
 
+    @property
+    def is_sum(self) -> bool:
+        """Return whether it is a sum over some forces or all, of whatever they have."""
+        return self.family.startswith("sum")
+
+    @property
+    def is_component(self) -> bool:
+        """Return whether it is a component of a force; one of the reaction is none here."""
+        return bool(self.axis) and self.family == "force"
+
+    @property
+    def is_upside_down(self) -> bool:
+        """Return whether it is the reverse of a ratio that is asked for."""
+        return self.key.startswith("1/")
+
+    @property
+    def is_elsewhere(self) -> bool:
+        """Return whether it is taken from another point than the axis."""
+        return self.key.startswith(("M about", "from "))
+
+    @property
+    def is_from_horizontal(self) -> bool:
+        """Return whether it is an angle that may be told from the horizontal."""
+        is_told = self.step is not None or self.key.endswith(" horizontal")
+        return self.family == "angle" and is_told
+
+
+Ranked = list[tuple[float, Quantity]]
+"""Quantities with how much speaks for each."""
+
+
+def likeliest(ranked: Ranked) -> tuple[float, Quantity]:
+    """Return the quantity that most speaks for, the first of several, and how much."""
+    return max(ranked, key=lambda one: one[0])
+
 
 ACROSS_AXIS = "n"
 """The axis of what turns a segment: the part of a force across it."""

@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from leverstep.claims.lexemes import NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
 from leverstep.entry.grammar import FUNCTIONS, read_line
-from leverstep.entry.tree import Tree, Unreadable
+from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.statics.units import unit
 
 MOST_CHAINS = 12
@@ -48,6 +48,10 @@ class Chain:
     text: str = ""
     context: str = ""
     of: frozenset[str] = frozenset()
+
+    def symbols_in(self, *sides: Tree) -> list[str]:
+        """Return the symbols of some of its sides as they are written, from left to right."""
+        return [self.names[name.symbol] for side in sides for name in names_in(side)]
 
 
 def chains_of(text: str, known: Collection[str]) -> list[Chain]:

@@ -49,12 +49,16 @@ class Subject:
                 return True
         return False
 
+    def nearest(self, side: Side, quantity: Quantity) -> float:
+        """Return a value in SI, in the unit that brings it nearest to what it should be."""
+        return self.scales.nearest(side, quantity, self.worth(quantity))
+
     def value_of(self, side: Side, quantity: Quantity | None) -> float:
         """Return a value in SI and with the sign of what it is of; a size has none of its own."""
         target = self.worth(quantity)
         if quantity is None or math.isnan(target):
             return side.value
-        value = self.scales.nearest(side, quantity, target)
+        value = self.nearest(side, quantity)
         takes_sign = value > 0 and quantity.signed and self.scales.may_be(side, quantity)
         return math.copysign(value, target) if takes_sign else value
 
@@ -116,5 +120,5 @@ class Subject:
             return True
         if quantity.family == "reaction" or quantity.whole:
             return True
-        is_balance = quantity.family in ("force", "moment") or quantity.family.startswith("sum")
+        is_balance = quantity.family in ("force", "moment") or quantity.is_sum
         return is_balance and other.dimension in (MOMENT, LENGTH)

@@ -58,7 +58,7 @@ def fit_of_symbol(
             return weights.SYMBOL_OF_RATIO
         return 0.0 if quantity.family == "ratio" else weights.SYMBOL_OF_OTHER_RATIO
     score = _fit_of_letter(letter, quantity)
-    if quantity.family.startswith("sum"):
+    if quantity.is_sum:
         score += weights.SUM_BY_SYMBOL
     if axis := _axis_of(index):
         score += _fit_of_axis_index(axis, quantity)

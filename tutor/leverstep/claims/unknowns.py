@@ -16,7 +16,6 @@ from leverstep.entry.tree import (
     Number,
     Operation,
     Tree,
-    names_in,
 )
 
 _STRAIGHT = 1e-7
@@ -43,8 +42,7 @@ class Equation:
     def solution(self) -> float:
         """Return what the unknown comes to, nan where that can't be told."""
         for one, other in zip(self.chain.sides, self.chain.sides[1:], strict=False):
-            names = {self.chain.names[n.symbol] for side in (one, other) for n in names_in(side)}
-            if self.unknown in names:
+            if self.unknown in self.chain.symbols_in(one, other):
                 value = _root([self._difference(one, other, x) for x in (1.0, 2.0, 3.0)])
                 if not math.isnan(value):
                     return value

@@ -135,12 +135,11 @@ def replaced(tree: Tree, by: Mapping[float, float]) -> Tree:
 
 def plain_value(tree: Tree, chain: Chain, known: Mapping[str, float]) -> float:
     """Return the number that a tree comes to with its units taken off, nan where it has none."""
-    names = {name.symbol for name in names_in(tree)}
-    if any(chain.names[n] not in known for n in names):
+    symbols = {name.symbol: chain.names[name.symbol] for name in names_in(tree)}
+    if not known.keys() >= set(symbols.values()):
         return math.nan
+    amounts = {name: Amount(known[symbol]) for name, symbol in symbols.items()}
     try:
-        return evaluate(
-            without_units(tree), {n: Amount(known[chain.names[n]]) for n in names}
-        ).value
+        return evaluate(without_units(tree), amounts).value
     except Unreadable:
         return math.nan
