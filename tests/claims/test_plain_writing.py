@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from leverstep.claims.near_numbers import CONSTANTS
 from leverstep.claims.plain_writing import decimal_comma, made_plain
+from leverstep.statics.choices import CONVENTIONS
 
 
 def spaced(text: str) -> str:
@@ -25,6 +27,7 @@ def spaced(text: str) -> str:
         ("tan⁻¹(3/4)", "atan(3/4)"),
         ("√(3² + 4²) = 5", "sqrt (3^2 + 4^2) = 5"),
         ("(9 + 16)½ = 5", "(9 + 16)^0.5 = 5"),
+        ("d = ⅔ × 25.5 ∠ β", "d = (2/3) * 25.5 ∠ beta"),
         ("3) d = 0.682 x 25.5", "d = 0.682 * 25.5"),
         ("- R = 5 Newtons ↓", "R = 5 N down"),
         ("4.3% of 78 kg", "(4.3/100) * 78 kg"),
@@ -46,3 +49,8 @@ def test_a_decimal_comma_becomes_a_point_on_a_page_that_writes_it() -> None:
 )
 def test_other_pages_write_no_decimal_comma(lines: list[str]) -> None:
     assert not decimal_comma(lines)
+
+
+@pytest.mark.parametrize("name", CONVENTIONS)
+def test_a_constant_that_books_round_is_one_on_any_line(name: str) -> None:
+    assert set(CONVENTIONS[name].values) <= set(CONSTANTS)

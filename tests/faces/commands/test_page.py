@@ -63,6 +63,21 @@ def test_a_wrong_line_names_its_slip_and_what_follows_from_it_is_right(
     assert "F_m" in answer["missing"]
 
 
+def test_a_wrong_line_stays_wrong_where_its_slip_can_not_be_looked_for(
+    page: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def failing(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("leverstep.slips.explained.explain", failing)
+    page.write_text("W_l = 11.0 N\nW_f = 16.19 N\n", encoding="utf-8")
+    code, out, _ = judged(capsys, str(page), "--json")
+    wrong, right = json.loads(out)["lines"]
+    assert code == 1
+    assert (wrong["verdict"], wrong["slips"], right["verdict"]) == ("wrong", [], "right")
+    assert wrong["told"].startswith("W_l: Not yet")
+
+
 def test_a_page_may_come_by_the_input(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

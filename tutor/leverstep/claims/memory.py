@@ -17,7 +17,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
-from leverstep.statics.units import Dimension, known_unit
+from leverstep.statics.units import Dimension
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
@@ -105,9 +105,7 @@ class Memory:
         question = self.subject.question
         for given in question.givens:
             if given.sign:
-                size = float(known_unit(given.unit).size) if given.unit else 1.0
-                number = question.numbers[given.key]
-                self.put_symbol(given.sign, number, number * size)
+                self.put_symbol(given.sign, question.numbers[given.key], question.in_si(given))
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
 

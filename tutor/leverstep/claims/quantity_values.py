@@ -19,7 +19,6 @@ from leverstep.statics.posture import (
 )
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign
-from leverstep.statics.units import known_unit
 
 RATIO_KEYS = (kinds.ADVANTAGE.key, kinds.ARM_RATIO.key)
 REACTION_KEYS = (kinds.REACTION_Y.key, kinds.REACTION_SIZE.key)
@@ -95,8 +94,7 @@ class QuantityValues:
             if key in found:
                 found[f"{key}/g"] = abs(found[key]) / self.gravity
         if (body := self.posture.body) is not None:
-            weight = self.question.numbers[body.key] * float(known_unit(body.unit).size)
-            found.setdefault(BODY_WEIGHT_KEY, weight * self.gravity)
+            found.setdefault(BODY_WEIGHT_KEY, self.question.in_si(body) * self.gravity)
             found.setdefault(BODY_MASS_KEY, found[BODY_WEIGHT_KEY] / self.gravity)
         return found
 

@@ -70,10 +70,8 @@ class Subject:
                 if abs(side.plain - number) <= 1e-9 * abs(number):
                     return True
             elif given.unit:
-                unit = known_unit(given.unit)
-                value = number * float(unit.size)
-                is_like = abs(side.value - value) <= 1e-6 * abs(side.value)
-                if is_like and side.dimension == unit.dimension:
+                is_like = abs(side.value - self.question.in_si(given)) <= 1e-6 * abs(side.value)
+                if is_like and side.dimension == known_unit(given.unit).dimension:
                     return True
         return False
 

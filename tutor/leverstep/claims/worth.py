@@ -63,10 +63,7 @@ def sides_of(
 def _side(
     tree: Tree, chain: Chain, known: Mapping[str, float], dimensions: Mapping[str, Dimension]
 ) -> Side:
-    symbols = {name.symbol: chain.names[name.symbol] for name in names_in(tree)}
-    if not known.keys() >= set(symbols.values()):
-        return Side(tree)
-    amounts = {name: Amount(known[symbol]) for name, symbol in symbols.items()}
+    amounts = _amounts(tree, chain, known)
     try:
         plain = evaluate(without_units(tree), amounts)
     except Unreadable:
@@ -81,7 +78,7 @@ def _side(
     whole = Amount(plain.value * size.value, size.dimension)
     if len(labels) > 1:
         measured = {
-            name: amount._replace(dimension=dimensions.get(symbols[name], NUMBER))
+            name: amount._replace(dimension=dimensions.get(chain.names[name], NUMBER))
             for name, amount in amounts.items()
         }
         whole = _with_all_units(tree, measured) or whole
@@ -96,6 +93,12 @@ def _with_all_units(tree: Tree, known: Mapping[str, Amount]) -> Amount | None:
     except Unreadable:
         return None
     return None if amount.bare else amount
+
+
+def _amounts(tree: Tree, chain: Chain, known: Mapping[str, float]) -> dict[str, Amount]:
+    """Return the numbers of the symbols in a tree, those left out that have none."""
+    symbols = {name.symbol: chain.names[name.symbol] for name in names_in(tree)}
+    return {name: Amount(known[symbol]) for name, symbol in symbols.items() if symbol in known}
 
 
 def numbers_in(tree: Tree) -> Iterator[Number]:
@@ -135,11 +138,7 @@ def replaced(tree: Tree, by: Mapping[float, float]) -> Tree:
 
 def plain_value(tree: Tree, chain: Chain, known: Mapping[str, float]) -> float:
     """Return the number that a tree comes to with its units taken off, nan where it has none."""
-    symbols = {name.symbol: chain.names[name.symbol] for name in names_in(tree)}
-    if not known.keys() >= set(symbols.values()):
-        return math.nan
-    amounts = {name: Amount(known[symbol]) for name, symbol in symbols.items()}
     try:
-        return evaluate(without_units(tree), amounts).value
+        return evaluate(without_units(tree), _amounts(tree, chain, known)).value
     except Unreadable:
         return math.nan

@@ -14,7 +14,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.posture import Given, Posture
-from leverstep.statics.units import TABLE
+from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
     from leverstep.statics.graph import Graph, Values
@@ -222,6 +222,11 @@ class Question:
     def givens(self) -> tuple[Given, ...]:
         """Return the givens, each once."""
         return self.problem.givens
+
+    def in_si(self, given: Given) -> float:
+        """Return the number of a given in kg, m, s and degrees."""
+        size = known_unit(given.unit).size if given.unit else 1
+        return self.numbers[given.key] * float(size)
 
     def written(self, given: Given) -> str:
         """Return a given as a student reads it, as finely as it is known: `12.5 lb`, `35°`."""

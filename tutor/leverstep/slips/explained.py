@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from leverstep.comparing.differences import Difference
 from leverstep.comparing.structure import structure
-from leverstep.entry.tree import Reason, Tree, is_arithmetic
+from leverstep.entry.tree import Reason, Tree, is_arithmetic, names_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.finding import Explanation
 from leverstep.slips.search import explain
@@ -44,9 +45,23 @@ def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
 
 @lru_cache(maxsize=256)
 def _looked_for(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    return _or_nothing(_found, attempt, catalogue)
+
+
+def explained_by_value(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    """Return what is found behind a wrong claim of a page, by its value before its arithmetic.
+
+    People write their own steps there, so that arithmetic is often that of no line.
+    """
+    return _or_nothing(_found_by_value, attempt, catalogue)
+
+
+def _or_nothing(
+    look: Callable[[Attempt, Catalogue], Explained], attempt: Attempt, catalogue: Catalogue
+) -> Explained:
     """Return what is found behind a wrong line; nothing where looking fails."""
     try:
-        return _found(attempt, catalogue)
+        return look(attempt, catalogue)
     except Exception:  # noqa: BLE001  (it is wrong, whatever becomes of the reason)
         _log.exception("No reason could be looked for in %s", attempt.question.problem.id)
         return _NOTHING
@@ -68,6 +83,14 @@ def _found(attempt: Attempt, catalogue: Catalogue) -> Explained:
     differences = _differences(_with_structure(attempt, attempt.reading.tree))
     is_part = [one.what for one in differences] == ["missing"]
     return Explained(differences=differences if is_part else ())
+
+
+def _found_by_value(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    found, tree = _searched(attempt, catalogue), attempt.reading.tree
+    if found.explanations or tree is None or not is_arithmetic(tree) or any(names_in(tree)):
+        return found
+    shown = _with_structure(attempt, tree)
+    return found if shown.structure is None else _searched(shown, catalogue)
 
 
 def _with_structure(attempt: Attempt, tree: Tree) -> Attempt:

@@ -4,21 +4,17 @@ missing, and the conventions that the page keeps.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import Page
-from leverstep.comparing.structure import Structure, structure
 from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import is_arithmetic, names_in
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.explained import Explained
-from leverstep.slips.finding import Explanation
-from leverstep.slips.search import explain
+from leverstep.slips.explained import explained_by_value
 from leverstep.slips.telling import tell_wrong
-from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.guidance import Guidance, led_to
@@ -73,9 +69,7 @@ def missing(page: Page) -> dict[str, str]:
 def _is_value(page: Page, claim: Claim) -> bool:
     """Return whether a claim gives a line of the derivation a value."""
     return (
-        page.question.right.get(claim.key) is not None
-        and not claim.is_equation
-        and claim.value == claim.value
+        claim.key in page.question.right and not claim.is_equation and not math.isnan(claim.value)
     )
 
 
@@ -96,7 +90,7 @@ def _told(
         return ToldLine(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
         )
-    found = _explained(page, claim, step, written, catalogue)
+    found = explained_by_value(_attempt(page, claim, step, written), catalogue)
     working = Working(page.question, Guidance.BLANK, Rules(hints=False))
     slips = dict.fromkeys(f.slip for e in found.explanations for f in e.findings)
     verdict = Verdict(step.key, line.text, Outcome.WRONG)
@@ -104,10 +98,8 @@ def _told(
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
 
 
-def _explained(
-    page: Page, claim: Claim, step: Step, written: dict[str, Claim], catalogue: Catalogue
-) -> Explained:
-    """Return the slips that explain a wrong claim."""
+def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) -> Attempt:
+    """Return a wrong claim with all that may explain it."""
     before = page.question.derivation.ancestors(step.key)
     own = {key: one.value for key, one in written.items() if key in before}
     wrong = {
@@ -115,17 +107,4 @@ def _explained(
     }
     size = abs(claim.value) if step.kind.is_size else claim.value
     reading = Reading(size, claim.slack, claim.figures, tree=claim.tree, worked=size)
-    attempt = Attempt(page.question, step, reading, own, wrong, written=own)
-    found: tuple[Explanation, ...] = ()
-    shown: Structure | None = None
-    if step.kind is not kinds.LEVER_CLASS or claim.value:
-        found = explain(attempt, catalogue)
-    tree = claim.tree
-    if not found and tree is not None and is_arithmetic(tree) and not any(names_in(tree)):
-        shown = structure(page.question, step, tree, own)
-        if shown is not None:
-            found = explain(
-                Attempt(page.question, step, reading, own, wrong, None, shown, own), catalogue
-            )
-    differences = () if shown is None else shown.differences
-    return Explained(explanations=found, differences=differences)
+    return Attempt(page.question, step, reading, own, wrong, written=own)

@@ -96,9 +96,8 @@ class StandingLines:
         known = {step.key: Amount(math.nan) for step in steps}
         for given in self.question.givens:
             if given.sign and given.sign not in known:
-                worth = known_unit(given.unit)
-                number = self.question.numbers[given.key]
-                value = number * float(worth.size)
-                known[given.sign] = Amount(value, worth.dimension, bare=False, number=number)
+                dimension = known_unit(given.unit).dimension
+                value, number = self.question.in_si(given), self.question.numbers[given.key]
+                known[given.sign] = Amount(value, dimension, bare=False, number=number)
         known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
         return known
