@@ -17,11 +17,11 @@ from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
+from leverstep.entry.grammar import INVERSES
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation
 from leverstep.statics import kinds
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
-_INVERSE = {"sin": "asin", "cos": "acos", "tan": "atan"}
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -197,11 +197,11 @@ def _without_sum_named(chain: Chain) -> Chain:
 def _angle_found(chain: Chain) -> Chain:
     """Return `tan θ = 0.3077` as what it says of the angle: θ = atan 0.3077."""
     first, *others = chain.sides
-    if not (isinstance(first, Call) and first.function in _INVERSE and others):
+    if not (isinstance(first, Call) and first.function in INVERSES and others):
         return chain
     if not isinstance(first.term, Name) or chain.symbols_in(*others):
         return chain
-    turned = [Call(_INVERSE[first.function], side) for side in others]
+    turned = [Call(INVERSES[first.function], side) for side in others]
     return replace(chain, sides=(first.term, *turned))
 
 

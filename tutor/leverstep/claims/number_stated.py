@@ -13,6 +13,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
+from leverstep.entry.grammar import INVERSES
 from leverstep.entry.tree import Call, Number
 from leverstep.statics.units import unit
 
@@ -64,7 +65,7 @@ class NumberStated:
     def is_function(self) -> bool:
         """Return whether it only says what a function comes to: `cos 50 = 0.643`."""
         first, is_said = self.sides[0].tree, len(self.sides) > 1
-        is_call = isinstance(first, Call) and first.function in ("sin", "cos", "tan")
+        is_call = isinstance(first, Call) and first.function in INVERSES
         return is_call and is_said and not self.symbol and self.side.dimension is None
 
     def claim(self, standing: LineStanding, key: str, value: float, sign: bool = False) -> Claim:

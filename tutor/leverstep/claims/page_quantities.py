@@ -282,13 +282,5 @@ def _forces_about(forces: tuple[Force, ...], step: Step) -> tuple[str, ...]:
     """Return the symbols of the forces that a step is about."""
     if step.kind is kinds.BODY_WEIGHT:
         return ("body",)
-    found = []
-    for force in forces:
-        ends = force.direction.attachment
-        symbols = {force.symbol, force.at.symbol, force.mass_key}
-        symbols |= set() if ends is None else {ends.along.symbol, ends.off.symbol}
-        if force.offset is not None:
-            symbols |= {d.symbol for d in force.offset.distances}
-        if symbols & {step.about, step.key}:
-            found.append(force.symbol)
-    return tuple(found)
+    said = {step.about, step.key}
+    return tuple(f.symbol for f in forces if said & {f.mass_key, *f.symbols})

@@ -16,7 +16,9 @@ from leverstep.statics.units import ANGLE, TABLE, unit
 
 DEEPEST_NESTING = 16
 
-FUNCTIONS = ("sqrt", "sin", "cos", "tan", "asin", "acos", "atan")
+INVERSES = {"sin": "asin", "cos": "acos", "tan": "atan"}
+"""The functions of an angle, and those that give the angle back."""
+FUNCTIONS = ("sqrt", *INVERSES, *INVERSES.values())
 
 
 def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:

@@ -14,7 +14,6 @@ from leverstep.statics.choices import Choice
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import ACROSS, UP
 from leverstep.statics.step import Derivation, Step
-from leverstep.working.wording import abouts
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +145,7 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
         return given.unit in slip.given
     if step.kind.begins_with == "body":
         return posture.body is not None and posture.body.unit in slip.given
-    force = next((f for f in posture.forces if about in abouts(f)), None)
+    force = next((f for f in posture.forces if about in f.symbols), None)
     magnitude = force.magnitude if force is not None else None
     return magnitude is not None and magnitude.unit in slip.given
 
@@ -156,7 +155,7 @@ def role_of(posture: Posture, about: str) -> str:
     if not about:
         return "line"
     for force in posture.forces:
-        if about in abouts(force):
+        if about in force.symbols:
             own = "own weight" if force.own_weight else "load"
             return "effort" if force is posture.effort else own
     return "part" if about in (ACROSS, UP) else ""

@@ -20,7 +20,6 @@ from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import (
     SIZE_OF_UNIT,
-    abouts,
     effort_name,
     example,
     given_about,
@@ -300,7 +299,7 @@ def _fill(text: str, working: Working, step: Step, finding: Finding | None) -> s
         is_row = bool(finding.changes) and finding.changes[0][0].kind == "other_row"
 
     def named(symbol: str) -> str:
-        force = next((f for f in problem.posture.forces if symbol in abouts(f)), None)
+        force = next((f for f in problem.posture.forces if symbol in f.symbols), None)
         return problem.segment if force is None else problem.names[force.symbol]
 
     def value(match: re.Match[str]) -> str:

@@ -163,6 +163,14 @@ class Force:
         """Return what follows the first letter of the symbol: `_l` of `W_l`."""
         return self.symbol[1:]
 
+    @property
+    def symbols(self) -> tuple[str, ...]:
+        """Return the symbols that stand for it: its own, and those of its point."""
+        points = (self.at,) if self.offset is None else self.offset.distances
+        ends = self.direction.attachment
+        points += () if ends is None else (ends.along, ends.off)
+        return tuple(s for s in (self.symbol, *(point.symbol for point in points)) if s)
+
 
 @dataclass(frozen=True, slots=True)
 class Posture:

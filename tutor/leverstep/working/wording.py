@@ -92,14 +92,6 @@ SIZE_OF_UNIT: dict[str, str] = {
 """How large one of a unit is beside the one that a line needs; every unit with a factor has one."""
 
 
-def abouts(force: Force) -> tuple[str, ...]:
-    """Return the symbols that stand for a force: its own, and those of its point."""
-    points = (force.at,) if force.offset is None else force.offset.distances
-    ends = force.direction.attachment
-    points += () if ends is None else (ends.along, ends.off)
-    return tuple(s for s in (force.symbol, *(point.symbol for point in points)) if s)
-
-
 _OF_WEIGHTS = {
     "force": "weight",
     "effort": "weight",
@@ -111,7 +103,7 @@ _OF_WEIGHTS = {
 
 def force_about(question: Question, step: Step) -> Force | None:
     """Return the force that a step is about, also where it is named by its distance."""
-    return next((f for f in question.problem.posture.forces if step.about in abouts(f)), None)
+    return next((f for f in question.problem.posture.forces if step.about in f.symbols), None)
 
 
 def effort_name(question: Question) -> str:
