@@ -454,3 +454,21 @@ def test_a_sum_of_moments_called_zero_is_told_which_sum_is_meant() -> None:
     verdict = asked().enter("M_sum", "0 N m")
     assert verdict.outcome is Outcome.WRONG
     assert "add up the known ones" in reason_words(verdict.reason)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["the forearm points to the right, so both weights turn it clockwise", "what do I do now"],
+)
+def test_words_that_claim_nothing_are_no_odd_signs(text: str) -> None:
+    verdict = opened().write(text)
+    assert verdict.outcome is Outcome.UNREAD
+    assert reason_words(verdict.reason) == "there is nothing to check in this line."
+
+
+def test_a_reaction_with_its_direction_stands_on_two_lines_that_differ() -> None:
+    working = asked(F_m="433.5 N")
+    working.write("R_y = 16.19 + 48.94 - 433.5 = -368.4 N (down)")
+    said = {key: working.lines[key].text for key in ("R_y", "R_dir")}
+    assert said["R_dir"] == "down"
+    assert said["R_y"].endswith("(down)")

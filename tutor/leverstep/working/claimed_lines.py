@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Collection, Sequence
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason
 from leverstep.statics.balance import EQUATION
+from leverstep.statics.kinds import AnswerForm
 from leverstep.statics.step import Step
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.writing import quantity
+from leverstep.working.writing import quantity, value_text
 
 
 def all_hold(claims: Sequence[Claim]) -> bool:
     """Return whether a line claims something, and all of it holds."""
     return bool(claims) and all(claim.standing.holds for claim in claims)
+
+
+def is_note(text: str) -> bool:
+    """Return whether a line is of several words, without a digit or an equals sign."""
+    return len(re.findall(r"[^\W\d_]{2,}", text)) > 2 and not re.search(r"[\d=]", text)
 
 
 def line_of_claim(claim: Claim, keys: Collection[str]) -> str:
@@ -29,7 +36,7 @@ def line_of_claim(claim: Claim, keys: Collection[str]) -> str:
     return claim.key if claim.unknowns < 2 else ""
 
 
-def claimed_line(claim: Claim, step: Step, key: str, text: str) -> Line:
+def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool) -> Line:
     """Return the line of a claim that holds.
 
     Args:
@@ -37,7 +44,10 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str) -> Line:
         step: whose value it is about.
         key: the line that it is kept on.
         text: the line as it was typed.
+        is_all: whether it claims nothing else; of `R = 369 N down` the direction keeps one word.
     """
+    if not is_all and step.kind.answer is AnswerForm.WORD:
+        text = value_text(step, claim.value)
     outcome = Outcome.FOLLOWED if claim.standing is LineStanding.FOLLOWS else Outcome.RIGHT
     reason = None
     if claim.is_equation and claim.unknowns == 1 and not math.isnan(claim.value):

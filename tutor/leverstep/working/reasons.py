@@ -70,6 +70,7 @@ WORDS = {
         "this holds, but not as a line of this problem: where do its numbers come from?"
     ),
     "not_matched": "this can't be matched to a line of this problem.",
+    "nothing_to_check": "there is nothing to check in this line.",
     "no_line": "this is neither the moment equation nor another line of this problem.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",

@@ -15,7 +15,7 @@ from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.step import Step
-from leverstep.working.claimed_lines import all_hold, claimed_line, line_of_claim
+from leverstep.working.claimed_lines import all_hold, claimed_line, is_note, line_of_claim
 from leverstep.working.equation_lines import judge_formula, judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
@@ -45,6 +45,11 @@ class _Understood:
     def is_clear(self) -> bool:
         """Return whether the page need not be asked: it is right, or only what it is about."""
         return self.plainly or self.verdict.settled
+
+
+def _note(text: str) -> Verdict:
+    """Return the verdict on words that claim nothing."""
+    return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
 
 
 class Working:
@@ -132,7 +137,8 @@ class Working:
             if not understood.is_clear and all_hold(claimed):  # what holds is never called wrong
                 return self._keep_claims(claimed, text)
             if understood.line is None:
-                return understood.verdict
+                note = not claimed and self.rules.own_words and is_note(text)
+                return _note(text) if note else understood.verdict
             key = understood.key
             return self._refused(key, understood.text) or self._keep(key, understood.line)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
@@ -171,8 +177,8 @@ class Working:
             key = line_of_claim(claim, self._by_key)
             if key:
                 self.judgings += 1
-                line = claimed_line(claim, self.step(claim.key), key, text)
-                verdicts.append(self._refused(key, text) or self._keep(key, line))
+                line = claimed_line(claim, self.step(claim.key), key, text, is_all=len(claims) == 1)
+                verdicts.append(self._refused(key, line.text) or self._keep(key, line))
         return verdicts[0] if verdicts else Verdict("", text, Outcome.KEPT)
 
     def leave(self, key: str) -> None:
