@@ -198,3 +198,39 @@ def test_a_component_alone_on_a_page_may_be_taken_for_the_other(
     first = ["M = muscle, B = bite", "M = 58 × 4.448 = 258 N"]
     page = judge_page(JAW, [*first, *before, "105 × 1.20 = B × 4.05"])
     assert page.lines[-1].standing is standing
+
+
+# ---- what is left open, so that nobody is called wrong by a guess
+
+
+@pytest.mark.parametrize(
+    "text", ["the muscle is at 97 deg from horizontal", "it is 12 cm by force"]
+)
+def test_an_angle_or_a_length_among_words_is_wrong_only_under_its_name(text: str) -> None:
+    assert standings(text)[0] in (LineStanding.UNREAD, LineStanding.REMARK)
+
+
+def test_a_length_under_its_name_is_still_called_wrong() -> None:
+    assert standings("the distance of the pail is 45 cm")[0] is LineStanding.WRONG
+
+
+def test_a_force_written_with_a_minus_is_handed_on_as_a_size() -> None:
+    page = judge_page(JAW, ["F_m = -158 N", "F_my = 158 sin 66 = 144.3 N"])
+    assert [line.standing for line in page.lines] == [LineStanding.WRONG, LineStanding.FOLLOWS]
+
+
+@pytest.mark.parametrize("text", ["F = 105 N", "R = 165.8 N"])
+def test_a_symbol_without_an_axis_is_no_component(text: str) -> None:
+    (line,) = judge_page(JAW, [text]).lines
+    assert line.standing not in (LineStanding.RIGHT, LineStanding.KEPT)
+
+
+@pytest.mark.parametrize("text", ["F up 235.7 N", "F_y = 235.7 N", "vertical part of F = 235.7 N"])
+def test_a_component_is_told_by_an_axis_or_by_words(text: str) -> None:
+    (line,) = judge_page(JAW, ["F = 258 N", text]).lines[1:]
+    assert line.standing in (LineStanding.RIGHT, LineStanding.KEPT)
+
+
+def test_a_capital_before_a_function_is_a_symbol_not_a_word() -> None:
+    (line,) = judge_page(JAW, ["so only A cos 19 = 0.946 A turns it"]).lines
+    assert line.standing is LineStanding.KEPT

@@ -59,7 +59,7 @@ def test_every_page_has_its_lines_labelled() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "seen", "of"), [("first", 182, 204), ("second", 244, 254), ("third", 213, 232)]
+    ("name", "seen", "of"), [("first", 182, 204), ("second", 244, 254), ("third", 216, 232)]
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
     holding = {"right", "follows"}
@@ -67,15 +67,14 @@ def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int
     assert those(sets[name], holding, SEEN) >= seen
 
 
-@pytest.mark.parametrize(("name", "most"), [("first", 1), ("second", 0), ("third", 3)])
-def test_few_lines_that_hold_are_called_wrong(
-    sets: dict[str, Counted], name: str, most: int
-) -> None:
-    assert those(sets[name], {"right", "follows"}, {LineStanding.WRONG}) <= most
+@pytest.mark.parametrize("name", SETS)
+def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str) -> None:
+    assert those(sets[name], {"right", "follows"}, set(LineStanding)) > 0
+    assert those(sets[name], {"right", "follows"}, {LineStanding.WRONG}) == 0
 
 
 @pytest.mark.parametrize(
-    ("name", "most", "of"), [("first", 4, 16), ("second", 1, 25), ("third", 1, 21)]
+    ("name", "most", "of"), [("first", 4, 16), ("second", 1, 25), ("third", 0, 21)]
 )
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
     assert those(sets[name], {"wrong"}, set(LineStanding)) == of

@@ -46,7 +46,7 @@ class Evidence:
             score += weights.UNIT_WRITTEN
         if quantity.family == "angle" and side.dimension is None and label.is_empty:
             score += weights.BARE_ANGLE
-        if quantity.is_component and not self._tells_axis(label, statement.key):
+        if quantity.is_component and not self.tells_axis(label, statement.key):
             score += weights.COMPONENT_UNTOLD
             score += weights.COMPONENT_UNTOLD if label.symbol else 0.0
         if quantity.is_elsewhere and not label.words & _WORDS_FOR_POINTS:
@@ -113,7 +113,7 @@ class Evidence:
             return weights.ALL_NUMBERS_ITS_OWN
         return weights.NUMBERS_ITS_OWN * known / len(literals) + weights.NUMBERS_STRANGE
 
-    def _tells_axis(self, label: ValueLabel, key: str) -> bool:
+    def tells_axis(self, label: ValueLabel, key: str) -> bool:
         """Return whether something says that a component is meant, not a whole force."""
         return bool(
             _INDEX_OF_AXIS.search(label.symbol)

@@ -92,8 +92,11 @@ class Following:
         if not self._own:
             return {}
         question = self.subject.question
-        lines = [quantity.key for quantity in self.subject.with_line]
-        own = {key: self._own[key] for key in lines if key in self._own}
+        own = {
+            quantity.key: value if quantity.signed else abs(value)
+            for quantity in self.subject.with_line
+            if (value := self._own.get(quantity.key)) is not None
+        }
         try:
             steps = question.graph.values(question.numbers, {}, own=own)
             found = self.subject.quantities.values(steps)

@@ -176,6 +176,8 @@ def _is_short_symbol(place: _Place) -> bool:
         return len(text) <= 2 or text.isupper()
     if len(text) > 1:
         return False
+    if after.text.lower() in FUNCTIONS:
+        return True  # `A cos 19`
     if text.isupper():
         return "_" in before.text + after.text
-    return after.text.lower() in FUNCTIONS or before.text.lower() in FUNCTIONS
+    return before.text.lower() in FUNCTIONS

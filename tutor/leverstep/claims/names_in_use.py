@@ -90,9 +90,10 @@ class NamesInUse:
             or (sort == "weight" and "force" in sorts)
         )
 
-    def names_sort(self, label: ValueLabel) -> bool:
-        """Return whether the words name a sort of quantity."""
-        return bool(self._sorts_of(label.words))
+    def names_sort(self, label: ValueLabel, *among: str) -> bool:
+        """Return whether the words name a sort of quantity, one of some where those are given."""
+        sorts = self._sorts_of(label.words)
+        return bool(sorts.intersection(among) if among else sorts)
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:

@@ -14,11 +14,11 @@ from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_near
 from leverstep.claims.number_stated import NumberStated, number_stated
-from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
+from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side
-from leverstep.statics.kinds import SUM, Part
+from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -95,11 +95,19 @@ class NumberJudge:
                 continue  # no symbol stands for some of the forces
             if quantity.is_upside_down and self.subject.names.names_sort(statement.label):
                 continue  # the ratio that is asked for is named
+            if statement.symbol and self._is_part_untold(statement, quantity):
+                continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
             if how is not Match.NO:
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
+
+    def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
+        has_whole = quantity.family == "force" or REACTION_SIZE.key in self.subject.all
+        is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
+        return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 
     def _right(self, statement: NumberStated, found: Ranked, is_broken: bool) -> Claim | None:
         if not found:
@@ -226,8 +234,10 @@ class NumberJudge:
         A length or an angle among words may be any, unless its sort is named.
         """
         dimension = statement.side.dimension
-        if dimension in (LENGTH, ANGLE):
-            return self.subject.names.names_sort(statement.label)
+        if dimension == LENGTH:
+            return self.subject.names.names_sort(statement.label, "arm", "distance")
+        if dimension == ANGLE:
+            return self.subject.names.names_sort(statement.label, "angle")
         return dimension is not None
 
     def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:

@@ -88,6 +88,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\bA\.\s?R\b\.?", "AR"),
+    (r"\bup ?/ ?down\b", "vertical"),
+    (r"\bleft ?/ ?right\b", "horizontal"),
     (r"\b1st\b", "first"),
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),
