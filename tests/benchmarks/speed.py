@@ -54,8 +54,8 @@ SITTING = """
 import resource, sys
 from leverstep.bench.practice import Practice
 from leverstep.course.shelf import load_shelf
-from leverstep.dialogue.working_dialogue import WorkingDialogue
-from leverstep.faces.lines.line import LineMode
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.working.writing import substituted, worked_line
 
 practice = Practice.start(load_shelf().problems["elbow-tilted-forearm"], "1")
@@ -65,7 +65,7 @@ for step in practice.working.steps:
     words = step.kind.name in ("equation", "class", "reaction_direction")
     right = (worked_line if words else substituted)(practice.question, step, values)
     typed += ["hint", right] if words else [f"12.3 {step.unit}", "hint", right]
-LineMode(WorkingDialogue(practice), lambda text: None, lambda prompt: typed.pop(0)).run()
+PracticeLine(PracticeDialogue(practice), lambda text: None, lambda prompt: typed.pop(0)).run()
 assert practice.working.complete
 unit = 2**20 if sys.platform == "darwin" else 2**10
 print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit)

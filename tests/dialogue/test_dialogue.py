@@ -15,6 +15,7 @@ from leverstep.dialogue.sitting_dialogue import AGAIN, TOO_LATE, SittingDialogue
 from leverstep.dialogue.working_dialogue import NO_HINTS, WorkingDialogue, line_mark
 from leverstep.drill.sitting import Sitting
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome
 
 BARROW = SHELF.problems["plain-wheelbarrow"]
@@ -57,7 +58,7 @@ def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: P
     dialogue = talk(tmp_path)
     wrong = dialogue.enter("54 N")
     assert (wrong.key, wrong.name, wrong.typed, wrong.mark) == ("W_s", "W_s", "54 N", Mark.WRONG)
-    assert wrong.told.startswith("Not yet. It looks like this slip: ")
+    assert wrong.told == "Not yet. The slip is in this line. A hint tells more."
     assert (wrong.moves_on, dialogue.progress) == (False, "line 1 of 15")
     assert dialogue.enter("54 N").mark is Mark.SAME
     unread = dialogue.enter("hello")
@@ -67,15 +68,15 @@ def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: P
     assert dialogue.progress == "line 2 of 15"
 
 
-def test_three_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None:
+def test_all_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None:
     dialogue = talk(tmp_path)
-    given = [dialogue.hint().hint for _ in range(3)]
-    assert [one.heading for one in given if one] == [f"Hint {n} of 3 for W_s" for n in (1, 2, 3)]
+    given = [dialogue.hint().hint for _ in Rung]
+    assert [one.heading for one in given if one] == [f"Hint {n} of 4 for W_s" for n in range(1, 5)]
     assert list(dialogue.hints("W_s")) == given
     last = dialogue.hint()
     assert (last.hint, last.told) == (None, "There is no further hint for W_s.")
     assert last.way is Way.HINTS
-    assert dialogue.bench.hints_asked == 3
+    assert dialogue.bench.hints_asked == 4
 
 
 def test_a_skipped_line_is_open_at_the_end_and_comes_round(tmp_path: Path) -> None:

@@ -10,12 +10,14 @@ import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
+from leverstep.working.rules import Reasons
 
 DRILL = drill_with()
 OTHER = {
     "items": DRILL.items[:1],
     "feedback": Feedback.END,
     "hints": Hints.COST,
+    "reasons": Reasons.AT_ONCE,
     "attempts": 3,
     "sittings": 2,
     "minutes": 45,
@@ -25,7 +27,7 @@ OTHER = {
 """Another value of each rule that is told."""
 OTHER_MARKING = {
     "wrong_try": Fraction(1, 2),
-    "hint": Fraction(1, 2),
+    "hint": (Fraction(1, 10), Fraction(1, 4), Fraction(1, 2), Fraction(1)),
     "follow_through": Fraction(1, 2),
     "counts": Counts.LAST,
 }

@@ -33,6 +33,7 @@ from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Reasons
 
 DOCUMENT = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
 (EXAMPLE,) = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
@@ -65,8 +66,9 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert drill.closes is not None
     moments = [moment.isoformat() for moment in (drill.opens, drill.closes)]
     assert moments == ["2027-03-01T09:00:00+01:00", "2027-03-08T18:00:00+01:00"]
-    shares = [Fraction(1, 5), Fraction(1, 4), Fraction(4, 5)]
-    assert drill.scheme == Scheme(*shares, Counts.BEST)
+    hint = tuple(Fraction(cost, 20) for cost in (1, 2, 5, 10))
+    assert drill.scheme == Scheme(Fraction(1, 5), hint, Fraction(4, 5), Counts.BEST)
+    assert drill.reasons is Reasons.WHEN_ASKED
     assert drill.accepted == {"g": (9.81, 9.8), "pounds_per_kilogram": (2.205,)}
     assert [(i.problem.id, i.count, i.fixed, i.marks) for i in drill.items] == [
         ("elbow-full-pail", 2, False, 12),
@@ -88,7 +90,9 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
     assert least.start_word == ""
-    assert least.scheme == Scheme(Fraction(0), Fraction(1, 4), Fraction(1), Counts.BEST)
+    hint = (Fraction(1, 4),) * 4
+    assert least.scheme == Scheme(Fraction(0), hint, Fraction(1), Counts.BEST)
+    assert least.reasons is Reasons.WHEN_ASKED
     for key, value in (("wrong_try", "0"), ("hint", "0.25"), ("follow_through", "1")):
         assert re.search(rf"^{key} = .*# {re.escape(value)}: ", EXAMPLE, re.MULTILINE), key
     assert (least.guidance, least.feedback, least.hints) == ("lines", "each line", "free")

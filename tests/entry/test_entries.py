@@ -17,9 +17,9 @@ from leverstep.course.places import shipped
 from leverstep.course.plain_text import plain
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.dialogue.working_dialogue import WorkingDialogue
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.entry.tokens import LONGEST_ENTRY
-from leverstep.faces.lines.line import LineMode
+from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.statics.choices import CONVENTIONS
@@ -294,7 +294,7 @@ def test_line_mode_says_hostile_text_in_plain_signs() -> None:
             raise EOFError from None
 
     practice = new_practice()
-    LineMode(WorkingDialogue(practice), said.append, listen).run()
+    PracticeLine(PracticeDialogue(practice), said.append, listen).run()
     refusals = [line for line in said if line.startswith("Not judged")]
     assert len(refusals) == len([text for text in HOSTILE if text.strip()])
     assert all(line.replace("\n", "").isprintable() for line in said)

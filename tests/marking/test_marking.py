@@ -93,11 +93,17 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         [hint("W_s"), WRONG, hint("W_s"), *ALL_RIGHT],
         "14.6",
     ),
-    "a line has three hints": (
+    "a line has four hints": (
         'hints = "at a cost"',
         "hint = 0.2",
-        [hint("W_s")] * 5 + ALL_RIGHT,
-        "14.4",
+        [hint("W_s")] * 6 + ALL_RIGHT,
+        "14.2",
+    ),
+    "each hint has its own price": (
+        'hints = "at a cost"',
+        "hint = [0.05, 0.1, 0.25, 0.5]",
+        [hint("W_s")] * 3 + [hint("W_b")] + ALL_RIGHT,
+        "14.55",  # 0.4 of one line and 0.05 of another
     ),
     "hints that there are none of": ('hints = "none"', "", [hint("W_s"), *ALL_RIGHT], "15"),
     "a hint for a line that leads to a landmark": (

@@ -51,7 +51,7 @@ async def _only_look(pilot: Pilot[int]) -> None:
 
 async def _slip_with_hint(pilot: Pilot[int]) -> None:
     await _settled(pilot)
-    for keys in ([*"16.19 N", "enter"], [*"11.0 N", "enter"], ["f2"]):
+    for keys in ([*"16.19 N", "enter"], [*"11.0 N", "enter"], ["f2"], ["f2"]):
         await pilot.press(*keys)
         await _settled(pilot)
 

@@ -53,6 +53,7 @@ from leverstep.progress.told import SOURCE, account, picture, progress_report, s
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.hypotheses import hypotheses, reasons_at
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Reasons
 from leverstep.working.wording import CAUTION
 from textual.containers import VerticalScroll
 from textual.pilot import Pilot
@@ -361,7 +362,9 @@ def test_a_line_in_symbols_is_counted_once_its_numbers_are_in(tmp_path: Path) ->
 
 def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) -> None:
     """Both explanations fit equally well, so neither was told for sure."""
-    practice = Practice.start(SHELF.problems["wrist-flat-tray"], "7", tmp_path / "practice")
+    practice = Practice.start(
+        SHELF.problems["wrist-flat-tray"], "7", tmp_path / "practice", reasons=Reasons.AT_ONCE
+    )
     for step in practice.working.steps:
         if step.key == "M_t":
             break

@@ -15,6 +15,7 @@ from leverstep.drill.drill_file import read_drill
 from leverstep.faces.commands.cli import _parser, main
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.telling import tell
+from leverstep.working.rules import Reasons, Rules
 from leverstep.working.working import Working
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -43,7 +44,7 @@ def test_what_a_student_is_told_in_five_minutes() -> None:
     """Each row of the table is entered in turn, with the numbers of the command above it."""
     tour = section("Five minutes for a student")
     (name, seed), *_ = re.findall(r"practise (\S+) --seed (\d+)", tour)
-    working = Working(SHELF.find(name).question(seed))
+    working = Working(SHELF.find(name).question(seed), rules=Rules(reasons=Reasons.WHEN_ASKED))
     rows = re.findall(r"^\| (\w+) \| `(.+?)` \| (.+?) \|$", tour, flags=re.M)
     assert len(rows) == 5
     for key, typed, told in rows:

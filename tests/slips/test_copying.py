@@ -9,7 +9,8 @@ from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.copying import number_of, swapped, with_a_digit_changed
 from leverstep.slips.explained import explained
-from leverstep.slips.telling import hints, tell
+from leverstep.slips.ladder import hints
+from leverstep.slips.telling import tell
 from leverstep.working.verdict import Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import quantity
@@ -64,7 +65,7 @@ def test_a_number_copied_wrongly_is_asked_about(key: str, text: str, said: str) 
     assert [finding.slip for finding in told.findings] == ["digits-miscopied"]
     words = tell(working, verdict, CATALOGUE)
     assert words == f"Not yet. Did you perhaps {said} (digits miscopied)?"
-    happened = hints(working, key, CATALOGUE)[1]
+    happened = hints(working, key, CATALOGUE)[1].text
     assert all(part in happened for part in said.removeprefix("copy ").split(" as "))
 
 

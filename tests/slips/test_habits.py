@@ -9,13 +9,14 @@ from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.habits import Habits
+from leverstep.working.rules import Reasons, Rung
 
 SHELF = load_shelf([shipped("problems")])
 HABIT = "A habit to watch"
 
 
 def begun(name: str, folder: Path, habits: Habits | None = None) -> Practice:
-    return Practice.start(SHELF.problems[name], "7", folder, habits=habits)
+    return Practice.start(SHELF.problems[name], "7", folder, habits=habits, reasons=Reasons.AT_ONCE)
 
 
 def told(practice: Practice, key: str, text: str) -> str:
@@ -55,7 +56,7 @@ def test_a_habit_is_known_again_when_a_working_is_gone_on_with(tmp_path: Path) -
     practice = begun("elbow-tilted-forearm", tmp_path)
     told(practice, "W_f", "31.39 N")
     assert practice.place is not None
-    again = Practice.resume(practice.place, SHELF)
+    again = Practice.resume(practice.place, SHELF, reasons=Reasons.AT_ONCE)
     assert HABIT in told(again, "W_l", "122.6 N")
 
 
@@ -65,3 +66,13 @@ def test_what_is_only_asked_is_no_habit(tmp_path: Path) -> None:
     first = told(practice, "W_f", "48.94 N")  # the value of another line: asked, not told
     assert "Did you perhaps" in first
     assert HABIT not in told(practice, "W_l", "16.19 N")
+
+
+def test_where_slips_are_told_only_when_asked_for_so_is_a_habit(tmp_path: Path) -> None:
+    """The verdict names no habit; the hint that names the slip does, and no other."""
+    practice = begun("elbow-tilted-forearm", tmp_path)
+    practice.tell_reasons(Reasons.WHEN_ASKED)
+    assert HABIT not in told(practice, "W_f", "31.39 N")
+    assert HABIT not in told(practice, "W_l", "122.6 N")
+    given = [practice.hint("W_l") for _ in Rung]
+    assert [hint.rung for hint in given if hint and HABIT in hint.text] == [Rung.HAPPENED]

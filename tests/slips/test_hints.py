@@ -19,12 +19,14 @@ from leverstep.slips.catalogue import (
     catalogue_in_use,
     load_catalogue,
 )
-from leverstep.slips.explained import explained
-from leverstep.slips.finding import Finding
+from leverstep.slips.explained import Explained, explained
+from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import hypotheses
-from leverstep.slips.telling import hints, hints_for, tell
+from leverstep.slips.ladder import LineHint, hints, hints_for
+from leverstep.slips.telling import tell
 from leverstep.statics.choices import CHOICE_KINDS, CONVENTIONS
 from leverstep.statics.step import Step
+from leverstep.working.rules import Reasons, Rules, Rung
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
@@ -37,8 +39,6 @@ WORDS = {
     "class": ("first", "second", "third"),
     "reaction_direction": ("up", "down", "left", "right"),
 }
-
-Hints = tuple[str, ...]
 
 
 def findings(question: Question) -> Iterator[Finding | None]:
@@ -53,7 +53,17 @@ def findings(question: Question) -> Iterator[Finding | None]:
                     yield Finding(slip.id, step.key, ())
 
 
-def rendered(question: Question) -> Iterator[tuple[Step, Hints]]:
+def explained_by(*findings: Finding) -> Explained:
+    """Return that these slips together are behind a line."""
+    return Explained(explanations=(Explanation(findings),))
+
+
+def texts_of(working: Working, key: str) -> dict[Rung, str]:
+    """Return the hints of a line by how much they tell."""
+    return {hint.rung: hint.text for hint in hints(working, key, CATALOGUE)}
+
+
+def rendered(question: Question) -> Iterator[tuple[Step, tuple[LineHint, ...]]]:
     """Yield the hints of every step, before any entry and for every slip made there."""
     working = Working(question)
     for found in findings(question):
@@ -63,7 +73,7 @@ def rendered(question: Question) -> Iterator[tuple[Step, Hints]]:
             continue
         step = working.step(found.step)
         working.lines[step.key] = Line("1", None, Verdict(step.key, "1", Outcome.WRONG))
-        yield step, hints_for(working, step.key, (found,), CATALOGUE)
+        yield step, hints_for(working, step.key, explained_by(found), CATALOGUE)
         del working.lines[step.key]
 
 
@@ -76,33 +86,39 @@ def question(request: pytest.FixtureRequest) -> Question:
 def test_hints_are_whole_sentences_of_a_fit_length(question: Question) -> None:
     """No hint has an unfilled place, a doubled sign or space, or two full stops."""
     seen = 0
-    for step, texts in rendered(question):
-        assert len(texts) == 3
+    for step, given in rendered(question):
+        rungs = [hint.rung for hint in given]
+        assert rungs == sorted(set(rungs))
+        assert {Rung.LOOK, Rung.WORKED} <= set(rungs)
+        texts = [hint.text for hint in given]
         for text in texts:
             assert not re.search(r"[{}]|None|nan|  |−−|[+−] −|\(\)|\.\.|\s[.,;:?]", text), text
             assert text == text.strip()
             assert text[:1].isupper() or text.startswith(tuple("0123456789")), text
             assert text.isprintable()
-        assert all(len(text) <= LONGEST for text in texts[:2]), (step.key, texts)
+        short = [hint.text for hint in given if hint.rung <= Rung.HAPPENED]
+        assert all(len(text) <= LONGEST for text in short), (step.key, texts)
         seen += 1
     assert seen > 2 * len(question.derivation.asked)
 
 
-def test_only_the_third_hint_gives_the_value_away(question: Question) -> None:
-    """The first two hold the value of a step only where the problem states it, the third always."""
+def test_only_the_last_hint_gives_the_value_away(question: Question) -> None:
+    """Those before hold the value of a step only where the problem states it, the last always."""
     values = question.graph.values(question.numbers, {})
-    for step, (look, happened, worked) in rendered(question):
+    for step, given in rendered(question):
+        *others, worked = (hint.text for hint in given)
+        before = " ".join(others)
         if step.kind.name == "equation":
             assert worked.endswith(formula(question, step))
-            assert formula(question, step) not in look + happened
+            assert formula(question, step) not in before
         elif step.kind.name in WORDS:
-            named = [word for word in WORDS[step.kind.name] if word in look + happened]
+            named = [word for word in WORDS[step.kind.name] if word in before]
             assert named in ([], list(WORDS[step.kind.name]))
             assert value_text(step, values[step.key]) in worked
         else:
             value = value_text(step, values[step.key])
             if value not in question.statement:
-                assert value not in look + " " + happened
+                assert value not in before
             assert worked.endswith(f"= {value}")
 
 
@@ -164,7 +180,7 @@ def test_a_part_added_is_told_from_a_part_subtracted() -> None:
         verdict = working.enter(key, entry)
         done, other = ("added", "subtracted") if "added" in said else ("subtracted", "added")
         assert f"slip: {done} where it should be {other}." in tell(working, verdict, CATALOGUE)
-        assert hints(working, key, CATALOGUE)[1].startswith(said)
+        assert texts_of(working, key)[Rung.HAPPENED].startswith(said)
 
 
 def test_every_kind_of_step_has_a_general_hint() -> None:
@@ -178,11 +194,11 @@ def test_every_kind_of_step_has_a_general_hint() -> None:
     assert kinds <= set(CATALOGUE.general)
 
 
-def test_the_third_hint_goes_on_with_the_values_of_the_student() -> None:
+def test_the_last_hint_goes_on_with_the_values_of_the_student() -> None:
     """The worked line holds what was written on the lines before, right or wrong."""
     working = Working(PROBLEMS["elbow-full-pail"].question("1"))
     working.enter("W_l", "70.0 N")
-    worked = hints(working, "M_l", CATALOGUE)[2]
+    worked = texts_of(working, "M_l")[Rung.WORKED]
     assert "70.00 N" in worked
     assert worked.endswith("= −25.20 N·m (This uses your own W_l, which is not right yet.)")
 
@@ -193,12 +209,38 @@ def test_two_slips_give_both_hints() -> None:
     found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
     one = next(f for f in found if f.slip == "sign-of-a-moment" and f.step == "M_l")
     other = next(f for f in found if f.slip == "metres-missing" and f.step == "M_l")
-    look, happened, worked = hints_for(working, "M_l", (one, other), CATALOGUE)
-    assert "Which way would each force turn" in look
-    assert "Check the unit of the distance" in look
-    assert "moment of the pail" in happened
-    assert "not in metres" in happened
-    assert worked.startswith("Worked out: M_l = ")
+    look, happened, symbols, worked = hints_for(working, "M_l", explained_by(one, other), CATALOGUE)
+    assert "Which way would each force turn" in look.text
+    assert "Check the unit of the distance" in look.text
+    assert "moment of the pail" in happened.text
+    assert "not in metres" in happened.text
+    assert symbols.text == "In symbols: M_l = −(W_l × d_l)"
+    assert worked.text.startswith("Worked out: M_l = ")
+
+
+def test_hints_serve_each_explanation_that_fits_equally_well() -> None:
+    """What tells two of them apart is the next entry, so until then neither is preferred."""
+    working = Working(PROBLEMS["elbow-full-pail"].question("1"))
+    found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
+    one = next(f for f in found if f.slip == "sign-of-a-moment" and f.step == "M_l")
+    other = next(f for f in found if f.slip == "metres-missing" and f.step == "M_l")
+    either = Explained(explanations=(Explanation((one,)), Explanation((other,))))
+    look, happened, *_ = hints_for(working, "M_l", either, CATALOGUE)
+    alone = [hints_for(working, "M_l", explained_by(f), CATALOGUE) for f in (one, other)]
+    assert look.text == " Or: ".join(hints[0].text for hints in alone)
+    assert happened.text == " Or: ".join(hints[1].text for hints in alone)
+
+
+def test_the_slip_is_named_by_the_second_hint_where_the_verdict_does_not() -> None:
+    """Asked for, the name of the slip comes after where to look, and before the formula."""
+    rules = Rules(reasons=Reasons.WHEN_ASKED)
+    working = Working(PROBLEMS["elbow-full-pail"].question("7"), rules=rules)
+    verdict = working.enter("W_l", "107.9 N")
+    name = CATALOGUE.slips["conversion-skipped"].name
+    assert name not in tell(working, verdict, CATALOGUE)
+    texts = texts_of(working, "W_l")
+    assert [rung for rung, text in texts.items() if name in text] == [Rung.HAPPENED]
+    assert list(texts) == list(Rung)
 
 
 def test_hints_name_the_force_they_speak_of() -> None:
@@ -206,17 +248,17 @@ def test_hints_name_the_force_they_speak_of() -> None:
     working = Working(PROBLEMS["elbow-full-pail"].question("1"))
     found = [h.finding() for h in hypotheses(working.question.derivation, CATALOGUE)]
     missing = next(f for f in found if f.slip == "load-left-out" and f.step == "M_sum")
-    _, happened, _ = hints_for(working, "M_sum", (missing,), CATALOGUE)
-    assert "This line seems to leave out the pail." in happened
+    _, happened, *_ = hints_for(working, "M_sum", explained_by(missing), CATALOGUE)
+    assert "This line seems to leave out the pail." in happened.text
 
 
 def test_the_worked_line_is_the_one_on_paper(question: Question) -> None:
-    """The third hint of an untouched working is the line as the worked solution prints it."""
+    """The last hint of an untouched working is the line as the worked solution prints it."""
     working = Working(question)
     values = question.graph.values(question.numbers, {})
     for step in working.steps:
         printed = worked_line(question, step, values)
-        assert hints(working, step.key, CATALOGUE)[2] == f"Worked out: {printed}"
+        assert texts_of(working, step.key)[Rung.WORKED] == f"Worked out: {printed}"
 
 
 def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
@@ -225,7 +267,7 @@ def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
     weights = [s for s in working.steps if s.kind.name == "force" and "{g}" in s.written]
     sign = f"{CONVENTIONS['g'].values[0]:g} {CONVENTIONS['g'].unit}"
     for step in weights:
-        assert sign in hints(working, step.key, CATALOGUE)[2]
+        assert sign in texts_of(working, step.key)[Rung.WORKED]
     loads = question.problem.posture.loads
     masses = [f for f in loads if f.magnitude and f.magnitude.unit not in ("N", "kN", "lbf")]
     assert len(weights) == len(masses)

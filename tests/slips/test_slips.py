@@ -20,10 +20,12 @@ from leverstep.slips.catalogue import catalogue_in_use, load_catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.finding import Explanation
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
-from leverstep.slips.telling import hints, tell
+from leverstep.slips.ladder import hints
+from leverstep.slips.telling import tell
 from leverstep.statics.choices import Choice
 from leverstep.statics.step import Draft, Step
 from leverstep.statics.turn import arm_key, component_key, moment_sign, to_segment
+from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, quantity, value_text
@@ -443,7 +445,7 @@ def test_two_slips_are_told_in_one_sentence() -> None:
             told = tell(working, verdict, CATALOGUE)
             assert "the sign of one moment" in told
             assert "the distance not in metres" in told
-            assert len(hints(working, "M_l", CATALOGUE)) == 3
+            assert len(hints(working, "M_l", CATALOGUE)) == len(Rung)
 
 
 def test_slips_on_a_line_not_written_are_looked_for() -> None:
@@ -569,7 +571,7 @@ def test_a_slip_is_added_by_a_file_alone(tmp_path: Path) -> None:
         working.enter(step.key, right_entry(question, step))
     verdict = working.enter("M_l", "-12.012 N·m")
     assert tell(working, verdict, catalogue) == "Not yet. It looks like this slip: asleep."
-    look, happened, _ = hints(working, "M_l", catalogue)
+    look, happened = (hint.text for hint in hints(working, "M_l", catalogue)[:2])
     assert look == "Is pail awake?"
     assert happened == "M_l is half of what it should be."
     working.enter("M_f", "-1.2444 N·m")

@@ -8,7 +8,8 @@ from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.slips.hypotheses import hypotheses, pairs
-from leverstep.slips.telling import hints, tell
+from leverstep.slips.ladder import hints
+from leverstep.slips.telling import tell
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
@@ -67,12 +68,12 @@ def slips_named(verdict: Verdict) -> list[list[str]]:
     ],
 )
 def test_a_slip_worked_by_hand_is_told(problem: str, key: str, text: str, slip: str) -> None:
-    """The slip that was made is told or asked first, alone, and has its three hints."""
+    """The slip that was made is told or asked first, alone, and has its hints."""
     working, verdict = entered(problem, key, text)
     assert verdict.outcome is Outcome.WRONG
     assert slips_named(verdict)[0] == [slip]
     assert CATALOGUE.slips[slip].name in tell(working, verdict, CATALOGUE)
-    assert all(hints(working, key, CATALOGUE))
+    assert all(hint.text for hint in hints(working, key, CATALOGUE))
 
 
 def test_a_ratio_of_lengths_is_no_pair_with_a_power_of_ten_on_a_line_skipped() -> None:
@@ -138,7 +139,7 @@ def test_the_size_of_a_unit_says_which_way_the_number_goes() -> None:
     assert slips_named(verdict)[0] == ["conversion-upside-down"]
     assert (
         "less than half a kilogram, so the number must shrink"
-        in hints(working, "W_l", CATALOGUE)[1]
+        in hints(working, "W_l", CATALOGUE)[1].text
     )
 
 
@@ -147,5 +148,7 @@ def test_the_ratio_of_distances_is_asked_for_and_explained_as_one() -> None:
     question = PROBLEMS["shoulder-lowered-arm"].question("7")
     working, verdict = entered("shoulder-lowered-arm", "AR", "0.2185")  # 5.2/23.8
     assert verdict.outcome is Outcome.RIGHT
-    assert "moment arm" not in " ".join(hints(Working(question), "AR", CATALOGUE))
-    assert "d_m" in hints(working, "AR", CATALOGUE)[1]
+    assert "moment arm" not in " ".join(
+        hint.text for hint in hints(Working(question), "AR", CATALOGUE)
+    )
+    assert "d_m" in hints(working, "AR", CATALOGUE)[2].text

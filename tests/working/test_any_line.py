@@ -15,7 +15,8 @@ from leverstep.slips import explained as explaining
 from leverstep.slips.catalogue import Catalogue, catalogue_in_use
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.finding import Explanation
-from leverstep.slips.telling import hints, tell
+from leverstep.slips.ladder import hints
+from leverstep.slips.telling import tell
 from leverstep.working import value_lines as judging
 from leverstep.working.attempt import Attempt
 from leverstep.working.guidance import Guidance
@@ -205,10 +206,10 @@ def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
     working = Working(SHELF.problems[PAIL].question("7"))
     working.enter("d_l", "0.000 m")
     working.enter("AR", "0.2")
-    last = hints(working, "AR", catalogue_in_use())[-1]
+    last = hints(working, "AR", catalogue_in_use())[-1].text
     assert "With your own d_l there is no value: change that first." in last
     working.enter("W_f", "12.0 N")
-    last = hints(working, "M_f", catalogue_in_use())[-1]
+    last = hints(working, "M_f", catalogue_in_use())[-1].text
     assert "(12.00 N × 0.1739 m)" in last
     assert "This uses your own W_f, which is not right yet." in last
 

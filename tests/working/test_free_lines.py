@@ -87,7 +87,7 @@ def test_a_line_that_holds_is_taken_as_the_line_it_is(text: str, key: str) -> No
         ("W_f = 1.40 N", "W_f", "kilograms left as newtons"),
         ("W_l = 18.0*9.81 N", "W_l", "not converted to kilograms"),
         ("first", "class", "taken as first class"),
-        ("up", "R_dir", "the opposite direction"),
+        ("up", "R_dir", "the push of the segment on its support"),
         ("F_m*d_m + W_l*d_l - W_f*d_f = 0", "equation", "the sign of one moment (pail)"),
         ("F_m*d_m - W_l*d_l = 0", "equation", "forearm and hand"),
         ("0 = -2.482 - 30.43 + F_m*0.49", "equation", "0.49 stands where d_m belongs"),

@@ -98,8 +98,8 @@ def test_the_same_seed_gives_the_same_working(capsys: pytest.CaptureFixture[str]
     [
         ("529.7 N", 0, "Right.", 0),
         ("0.5297 kN", 0, "Right. Note: in N that is 529.7 N.", 0),
-        ("54 N", 1, "Not yet. It looks like", 3),
-        ("-529.7N", 1, "Not yet", 3),
+        ("54 N", 1, "Not yet. It looks like", 4),
+        ("-529.7N", 1, "Not yet", 4),
         ("5 m", 1, "Not judged: a length is not a force", 0),
         ("1 +", 1, "Not judged", 0),
         ("", 1, "Not judged", 0),
@@ -123,7 +123,7 @@ def test_check_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     for explanation in answer["explanations"]:
         assert explanation["sure"] is True
         assert explanation["slips"] == [{"id": "kilograms-left", "line": "W_s"}]
-    assert len(answer["hints"]) == 3
+    assert len(answer["hints"]) == 4
 
 
 def test_check_of_a_right_entry_gives_no_hints(capsys: pytest.CaptureFixture[str]) -> None:

@@ -9,15 +9,18 @@ from pathlib import Path
 import pytest
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
+from leverstep.bench.reasons_chosen import reasons_chosen
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out, spelt
-from leverstep.dialogue.working_dialogue import WorkingDialogue
-from leverstep.faces.lines.line import HELP_FREE, LineMode
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.line import HELP_FREE
+from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name
+from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome
 from leverstep.working.writing import substituted, worked_line
 
@@ -35,7 +38,7 @@ class Student:
         self.said: list[str] = []
         self.prompts: list[str] = []
         self._entries: Iterator[str] = iter(entries)
-        LineMode(WorkingDialogue(practice), self.said.append, self._type).run()
+        PracticeLine(PracticeDialogue(practice), self.said.append, self._type).run()
 
     def _type(self, prompt: str) -> str:
         self.prompts.append(prompt)
@@ -115,7 +118,7 @@ def test_stop_ends_the_sitting(practice: Practice) -> None:
 def test_help_tells_what_can_be_typed_and_keeps_the_line_open(practice: Practice) -> None:
     student = Student(practice, ["help", "?"])
     told = help_of(verbs_at(Place.WORKING))
-    assert len(told) == 8
+    assert len(told) == 9
     assert [line for line in student.said if line in told] == [*told, *told]
     assert student.prompts == ["W_s: "] * 3
 
@@ -174,7 +177,7 @@ def test_an_interruption_is_a_stop(tmp_path: Path) -> None:
     def listen(prompt: str) -> str:
         raise KeyboardInterrupt(prompt)
 
-    LineMode(WorkingDialogue(practice), said.append, listen).run()
+    PracticeLine(PracticeDialogue(practice), said.append, listen).run()
     assert said[-1] == f"Stopped. {KEPT}"
 
 
@@ -184,11 +187,11 @@ def test_a_wrong_entry_keeps_the_line_open(practice: Practice) -> None:
     assert student.prompts == ["W_s: ", "W_s: ", "W_b: "]
 
 
-def test_three_hints_are_given_and_no_more(practice: Practice) -> None:
-    student = Student(practice, ["hint", "hint", "hint", "hint"])
+def test_all_hints_are_given_and_no_more(practice: Practice) -> None:
+    student = Student(practice, ["hint", "hint", "hint", "hint", "hint"])
     hints = student.heard("Hint ")
-    assert len(set(hints)) == 3
-    assert hints[-1] == "Hint 3 of 3 for W_s: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
+    assert len(set(hints)) == 4
+    assert hints[-1] == "Hint 4 of 4 for W_s: Worked out: W_s = 54.0 kg × 9.81 m/s² = 529.7 N"
     assert "There is no further hint for W_s. Type hints to hear them again." in student.said
 
 
@@ -246,7 +249,7 @@ def test_back_opens_the_line_before(practice: Practice) -> None:
 def test_back_tells_what_was_said_of_the_line_and_its_hints(practice: Practice) -> None:
     student = Student(practice, ["54 N", "hint", "go on", "back W_s"])
     slip, hint = student.heard("Not yet. ")[0], student.heard("Hint 1")[0]
-    assert "It looks like this slip: " in slip
+    assert slip == "Not yet. The slip is in this line. A hint tells more."
     assert student.said[-6:-3] == [f"W_s: 54 N. {slip}", hint, ""]
     assert student.said[-3].startswith("Line 1 of ")
 
@@ -401,10 +404,10 @@ def test_where_lines_are_free_that_is_said_first_and_in_the_help(free: Practice)
 
 def test_a_wrong_free_line_is_named_and_the_hints_are_for_it(free: Practice) -> None:
     student = Student(free, ["W_s = 54 N", "hint", "W_s = 529.7 N", "hint"])
-    assert student.heard("W_s: Not yet. It looks like this slip: ")
-    assert student.heard("Hint 1 of 3 for W_s: ")
+    assert student.heard("W_s: Not yet. The slip is in this line. A hint tells more.")
+    assert student.heard("Hint 1 of 4 for W_s: ")
     assert "W_s: Right." in student.said
-    assert student.heard("Hint 1 of 3 for W_b: ")
+    assert student.heard("Hint 1 of 4 for W_b: ")
 
 
 def test_a_hint_may_be_asked_for_by_the_symbol_of_a_line(free: Practice) -> None:
@@ -459,7 +462,7 @@ def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
     )
     assert student.said.count("No line is written yet.") == 1
     assert f"{at_hand}: skipped for now." in student.said
-    standing = "W_s = 5 N. Not yet. Did you perhaps make this slip: a power of ten?"
+    standing = "W_s = 5 N. Not yet. A hint tells more."
     assert student.said.count(standing) == 2
     assert student.prompts[5] == "W_s: "
     assert student.prompts[6:] == ["Line: ", "Line: "]
@@ -478,3 +481,16 @@ def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(free: Practice)
     student = Student(free, ["d_s = 3 m", *asked])
     total = len(free.working.asked)
     assert f"{total} of {total} lines asked for are right. Still open: d_s." in student.said
+
+
+def test_the_likely_slip_is_told_at_once_where_that_is_wanted_and_the_choice_is_kept(
+    practice: Practice, free: Practice
+) -> None:
+    """The same word takes it back; another practice begins with what was chosen last."""
+    student = Student(practice, ["reasons", "54 N", "reasons", "55 N"])
+    first, second = student.heard("Not yet.")
+    assert "It looks like this slip: kilograms left as newtons." in first
+    assert "slip:" not in second
+    assert reasons_chosen() is Reasons.WHEN_ASKED
+    Student(free, ["reasons"])
+    assert reasons_chosen() is Reasons.AT_ONCE

@@ -9,11 +9,11 @@ from leverstep.faces.lines.board_line import BoardLines
 from leverstep.faces.lines.drill_door import DoorLines
 from leverstep.faces.lines.drill_line import DrillLines
 from leverstep.faces.lines.explore_line import ExploreLines
-from leverstep.faces.lines.line import LineMode
+from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Listening, Place, help_of, understood, verbs_at
 from leverstep.faces.terminal import STOP
 
-LISTENING: list[type[Listening]] = [LineMode, DrillLines, DoorLines, BoardLines, ExploreLines]
+LISTENING: list[type[Listening]] = [PracticeLine, DrillLines, DoorLines, BoardLines, ExploreLines]
 
 
 def test_each_place_has_one_who_listens_there() -> None:

@@ -144,12 +144,12 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
 @pytest.mark.parametrize(
     ("rules", "told"),
     [
-        ('hints = "at a cost"', "Hint 1 of 3 for W_s, costs 25 % of this line's marks  Start from"),
+        ('hints = "at a cost"', "Hint 1 of 4 for W_s, costs 25 % of this line's marks  Start from"),
         (
             'hints = "at a cost"\nguidance = "blank"',
-            "Hint 1 of 3 for W_s, costs 25 % of the marks of F_h  Start from",
+            "Hint 1 of 4 for W_s, costs 25 % of the marks of F_h  Start from",
         ),
-        ('hints = "free"', "Hint 1 of 3 for W_s  Start from"),
+        ('hints = "free"', "Hint 1 of 4 for W_s  Start from"),
     ],
 )
 async def test_what_a_hint_costs_is_said_with_it(tmp_path, rules, told):

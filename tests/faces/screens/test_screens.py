@@ -119,10 +119,10 @@ async def test_a_wrong_entry_at_each_kind_of_step_is_not_yet_right(shelf):
 
 
 async def test_the_hint_key_shows_one_hint_after_the_other(shelf):
-    """Three hints, then word that there are no more."""
+    """Four hints, then word that there are no more."""
     async with app_with(shelf).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        for number in (1, 2, 3):
+        for number in (1, 2, 3, 4):
             await pilot.press("f2")
             await settle(pilot)
             assert f"Hint {number}" in said(pilot)
@@ -515,21 +515,21 @@ async def test_a_blank_sheet_says_what_is_to_be_found(shelf):
 
 @pytest.mark.parametrize("guidance", FREE)
 async def test_a_wrong_free_line_stays_to_be_mended(shelf, guidance):
-    """It is named and told why; the hints are for it until it is right."""
+    """It is named and told where; the hints are for it until it is right."""
     async with free_app(shelf, guidance).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         entry = work_screen(pilot).query_one("#entry", Input)
         await enter(pilot, "W_f = 1.40 N")
-        assert said(pilot).startswith("✗ W_f: Not yet. It looks like this slip: kilograms")
+        assert said(pilot) == "✗ W_f: Not yet. The slip is in this line. A hint tells more."
         assert entry.value == "W_f = 1.40 N"
         assert paper(pilot)["W_f"] == ("✗ not yet", "W_f = 1.40 N")
         await press(pilot, "f2")
         assert "✗ W_f: Not yet." in said(pilot)
-        assert "Hint 1 of 3 for W_f  The mass is 1.40 kg." in said(pilot)
+        assert "Hint 1 of 4 for W_f  The mass is 1.40 kg." in said(pilot)
         await enter(pilot, "W_f = 13.73 N")
         assert said(pilot) == "✓ W_f: Right."
         await press(pilot, "f2")
-        assert "Hint 1 of 3 for W_l" in said(pilot)
+        assert "Hint 1 of 4 for W_l" in said(pilot)
 
 
 @pytest.mark.parametrize("typed", ["2 = 2", "F_m + 2 = 673.7", "hello", "[red]x[/]"])
@@ -684,7 +684,7 @@ async def test_the_guidance_is_chosen_at_home_and_kept(shelf, guidance):
 
 
 async def test_a_habit_is_named_over_two_problems(shelf):
-    """The same slip in the next problem of the sitting is told as a habit, below the verdict."""
+    """The same slip in the next problem is told as a habit, with the hint that names it."""
     app = app_with(shelf, "elbow-tilted-forearm", "7")
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
@@ -694,6 +694,8 @@ async def test_a_habit_is_named_over_two_problems(shelf):
         app.push_screen(WorkScreen(plank, app.visit))
         await settle(pilot)
         await enter(pilot, "1570 N")  # 160 lb times g
+        assert "A habit" not in said(pilot)
+        await press(pilot, "f2", "f2")
         assert "A habit to watch: not converted to kilograms, twice so far." in said(pilot)
 
 
@@ -763,3 +765,22 @@ async def test_keys_are_answered_while_a_problem_is_read_from_a_slow_disk(shelf,
             assert "it is cut short" in told
         await press(pilot, "escape")
         assert text_of(app.screen, "#job") == job
+
+
+async def test_the_likely_slip_is_told_at_once_where_that_is_wanted(shelf):
+    """F9 says so, and the next wrong line is told its slip; a new working begins that way."""
+    app = app_with(shelf, "elbow-tilted-forearm", "7")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "f9")
+        assert "is named at once" in said(pilot)
+        await enter(pilot, "31.39 N")  # 3.2 lb times g
+        assert "It looks like this slip: not converted to kilograms." in said(pilot)
+        plank = Opening(shelf.problems["body-plank-two-supports"], "7")
+        app.push_screen(WorkScreen(plank, app.visit))
+        await settle(pilot)
+        await enter(pilot, "1570 N")  # 160 lb times g
+        assert "It looks like this slip: not converted to kilograms." in said(pilot)
+        assert "A habit to watch" in said(pilot)
+        await press(pilot, "f9")
+        assert "a hint names the likely slip" in said(pilot)

@@ -19,9 +19,10 @@ from leverstep.course.problem import Question
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.habits import Habits
-from leverstep.slips.telling import hints, tell
+from leverstep.slips.ladder import LineHint, hints
+from leverstep.slips.telling import tell
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rules
+from leverstep.working.rules import Reasons, Rules, Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -38,7 +39,7 @@ class Bench:
     """A working with what is kept of it. What is typed is kept before it is judged.
 
     `trouble` says why nothing can be kept, "" as long as all is well. `habits` may go on over
-    several questions.
+    several questions. `latest_rung` is how much the hint given last told.
     """
 
     def __init__(
@@ -55,9 +56,10 @@ class Bench:
         self.habits = habits or Habits()
         self.trouble = ""
         self.hints_asked = 0
+        self.latest_rung = Rung.LOOK
         self._keep = keep
         self._shown: dict[str, int] = {}
-        self._given: dict[str, set[str]] = {}
+        self._given: dict[str, set[LineHint]] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
 
@@ -79,18 +81,22 @@ class Bench:
         self._keep(LeaveLine(step=key))
         self.working.leave(key)
 
-    def hint(self, key: str) -> str | None:
-        """Return the next hint of a line; None where all three are shown, or none are given.
+    def hint(self, key: str) -> LineHint | None:
+        """Return the next hint of a line; None where all are shown, or none are given.
 
         What was given on the line before, for another entry, stands as shown.
         """
-        texts = hints(self.working, key, self.catalogue)
-        shown = self._shown.get(key, 0)
-        if shown >= len(texts) or not self.working.rules.hints or self.working.closed(key):
+        there_are, shown = self.all_hints(key), self._shown.get(key, 0)
+        if shown >= len(there_are) or not self.working.rules.hints or self.working.closed(key):
             return None
         self._keep(HintLine(step=key))
         self._give_hint(key)
-        return texts[shown]
+        hint, (verdict, habit) = there_are[shown], self._habit
+        line = self.working.lines.get(key)
+        is_its = self._names_late and line is not None and line.verdict is verdict
+        if habit and is_its and hint.rung is Rung.HAPPENED:
+            return replace(hint, text=f"{hint.text} {habit}")
+        return hint
 
     def hint_line(self) -> str:
         """Return the line that a hint is for where none is chosen, "" at the end.
@@ -102,13 +108,22 @@ class Bench:
             return latest
         return next((step.key for step in working.missing()), "")
 
-    def hints(self, key: str) -> tuple[str, ...]:
+    def hints(self, key: str) -> tuple[LineHint, ...]:
         """Return the hints shown so far for the entry that stands on a line."""
-        return hints(self.working, key, self.catalogue)[: self._shown.get(key, 0)]
+        return self.all_hints(key)[: self._shown.get(key, 0)]
+
+    def all_hints(self, key: str) -> tuple[LineHint, ...]:
+        """Return all hints that there are for the entry that stands on a line, shown or not."""
+        return hints(self.working, key, self.catalogue)
+
+    @property
+    def _names_late(self) -> bool:
+        """Return whether a slip is named only when it is asked for."""
+        return self.working.rules.reasons is Reasons.WHEN_ASKED
 
     def tell(self, verdict: Verdict) -> str:
         """Return what to say of a verdict, and of a habit where it shows one."""
-        tells = not verdict.counts or self.working.rules.tells
+        tells = (not verdict.counts or self.working.rules.tells) and not self._names_late
         habit = self._habit[1] if tells and verdict is self._habit[0] else ""
         parts = (self.outcome(verdict), self._tries_left(verdict), habit)
         return " ".join(part for part in parts if part)
@@ -202,17 +217,18 @@ class Bench:
         return verdict
 
     def _give_hint(self, key: str) -> None:
-        """Count the next hint of a line as given; there is none where all three are shown."""
-        texts, shown = hints(self.working, key, self.catalogue), self._shown.get(key, 0)
-        if shown < len(texts):
-            self._given.setdefault(key, set()).add(texts[shown])
+        """Count the next hint of a line as given; there is none where all are shown."""
+        there_are, shown = self.all_hints(key), self._shown.get(key, 0)
+        if shown < len(there_are):
+            self._given.setdefault(key, set()).add(there_are[shown])
             self._show_given(key, shown + 1)
             self.hints_asked += 1
+            self.latest_rung = there_are[shown].rung
 
     def _show_given(self, key: str, shown: int) -> None:
         """Let so many hints of a line be shown, and with them the next that were given before."""
         given = self._given.get(key, set())
-        texts = hints(self.working, key, self.catalogue) if given else ()
-        while shown < len(texts) and texts[shown] in given:
+        there_are = self.all_hints(key) if given else ()
+        while shown < len(there_are) and there_are[shown] in given:
             shown += 1
         self._shown[key] = shown

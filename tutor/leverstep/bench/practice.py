@@ -28,6 +28,7 @@ from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import Shelf
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Reasons, Rules
 from leverstep.working.verdict import Verdict
 
 
@@ -57,8 +58,9 @@ class Practice(Bench):
         record: Record | None,
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
+        reasons: Reasons = Reasons.WHEN_ASKED,
     ) -> None:
-        super().__init__(question, self.keep, guidance, habits)
+        super().__init__(question, self.keep, guidance, habits, Rules(reasons=reasons))
         self._record = record
         self._waiting: list[RecordLine] = []
 
@@ -71,6 +73,7 @@ class Practice(Bench):
         own: Mapping[str, Fraction] | None = None,
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
+        reasons: Reasons = Reasons.WHEN_ASKED,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
@@ -93,13 +96,19 @@ class Practice(Bench):
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            practice = cls(question, None, guidance, habits)
+            practice = cls(question, None, guidance, habits, reasons)
             practice.trouble = str(error)
             return practice
-        return cls(question, record, guidance, habits)
+        return cls(question, record, guidance, habits, reasons)
 
     @classmethod
-    def resume(cls, path: Path, shelf: Shelf, habits: Habits | None = None) -> Practice:
+    def resume(
+        cls,
+        path: Path,
+        shelf: Shelf,
+        habits: Habits | None = None,
+        reasons: Reasons = Reasons.WHEN_ASKED,
+    ) -> Practice:
         """Go on with a record: every entry is judged again, as it was typed.
 
         Raises:
@@ -107,11 +116,15 @@ class Practice(Bench):
             FileError: where its numbers have no working.
         """
         kept = read_practice(path, shelf)
-        practice = cls(kept.question, Record.reopen(path), kept.guidance, habits)
+        practice = cls(kept.question, Record.reopen(path), kept.guidance, habits, reasons)
         Replay([practice], by_task=False).take(kept.lines)
         if practice.working.complete and not _is_ended(kept.lines):
             practice.keep(EndLine())
         return practice
+
+    def tell_reasons(self, reasons: Reasons) -> None:
+        """Have likely slips named at once from now on, or only when they are asked for."""
+        self.working.rules = replace(self.working.rules, reasons=reasons)
 
     @property
     def place(self) -> Path | None:

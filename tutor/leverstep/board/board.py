@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import catalogue_in_use
-from leverstep.slips.telling import because, tell
+from leverstep.slips.ladder import because
+from leverstep.slips.telling import tell
 from leverstep.statics.posture import Given
 from leverstep.statics.step import Step
 from leverstep.statics.units import ANGLE, known_unit

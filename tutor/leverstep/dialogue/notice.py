@@ -15,6 +15,7 @@ from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
+from leverstep.working.rules import Reasons, Rung
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
@@ -22,6 +23,13 @@ WARNED_AT = (60, 300)
 GOES_ON = "You have a sitting that is not handed in yet. It goes on from where you left it."
 
 _A_DAY = 24 * 60
+
+_RUNGS = {
+    Rung.LOOK: "where to look",
+    Rung.HAPPENED: "the likely slip",
+    Rung.FORMULA: "the formula",
+    Rung.WORKED: "the line worked out",
+}
 
 
 def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) -> Iterator[str]:
@@ -40,6 +48,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         yield "To begin you need the start word, given out in the room; to go on you do not."
     yield _tries(drill)
     yield _hints(drill)
+    if drill.feedback is Feedback.EACH:
+        yield _reasons(drill)
     yield _sittings(drill)
     yield (
         "You are told at once whether each line is right."
@@ -87,21 +97,36 @@ def _hints(drill: Drill) -> str:
         return "There are no hints."
     if drill.hints is Hints.FREE:
         return "Hints cost nothing."
-    told = f"Each hint costs {percent(drill.scheme.hint)} of the marks of its line"
+    costs = drill.scheme.hint
+    told = f"Each hint costs {percent(costs[0])} of the marks of its line"
+    if len(set(costs)) > 1:
+        told = "A hint costs part of the marks of its line: " + ", ".join(
+            f"{percent(cost)} for {_RUNGS[rung]}" for rung, cost in zip(Rung, costs, strict=True)
+        )
     if drill.guidance.free:
         told += "; if that is not asked for, of the first line asked for that it leads to"
     return f"{told}."
 
 
-def hint_cost(drill: Drill, line: str = "") -> str:
-    """Return what a hint costs, to be said with it; "" where it costs nothing.
+def _reasons(drill: Drill) -> str:
+    """Return when a likely slip is named, where verdicts are told at all."""
+    if drill.reasons is Reasons.AT_ONCE:
+        return "The likely slip behind a wrong line is named at once."
+    late = "the likely slip is named at the end"
+    asked = "a hint names the likely slip" if rules_of(drill).hints else late
+    return f"You are told where a line is wrong; {asked}."
+
+
+def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:
+    """Return what a hint costs that tells so much, to be said with it; "" where it costs nothing.
 
     `line` is what the line is called that bears it, "" for the one at hand.
     """
-    if drill.hints is not Hints.COST or not drill.scheme.hint:
+    cost = drill.scheme.hint[rung]
+    if drill.hints is not Hints.COST or not cost:
         return ""
     whose = f"the marks of {line}" if line else "this line's marks"
-    return f"{percent(drill.scheme.hint)} of {whose}"
+    return f"{percent(cost)} of {whose}"
 
 
 def _sittings(drill: Drill) -> str:

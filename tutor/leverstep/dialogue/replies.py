@@ -75,18 +75,16 @@ class HintGiven:
     key: str
     name: str
     number: int
+    of: int
     text: str
     cost: str = ""
 
     @property
     def heading(self) -> str:
-        """Return what stands before the hint: `Hint 1 of 3 for W_s`."""
+        """Return what stands before the hint: `Hint 1 of 4 for W_s`."""
         costs = f", costs {self.cost}" if self.cost else ""
-        return f"Hint {self.number} of {MOST_HINTS} for {self.name}{costs}"
+        return f"Hint {self.number} of {self.of} for {self.name}{costs}"
 
-
-MOST_HINTS = 3
-"""So many hints there are for a line."""
 
 _NOW = {
     Outcome.RIGHT: "is right now",

@@ -14,6 +14,7 @@ from leverstep.dialogue.replies import DialogueAnswer, Reply, Trouble, Unkept
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.drill.sitting import Sitting
 from leverstep.working.page import line_name
+from leverstep.working.rules import Rung
 
 AGAIN = 3.0
 """Seconds until what could not be written is tried again."""
@@ -206,11 +207,12 @@ class SittingDialogue:
         self.sitting.hand_in()
         return DialogueAnswer()
 
-    def _cost_at(self, bench: Bench) -> Callable[[str], str]:
+    def _cost_at(self, bench: Bench) -> Callable[[str, Rung], str]:
         """Return what says what a hint costs at a bench, and which line bears it if another."""
 
-        def cost(key: str) -> str:
+        def cost(key: str, rung: Rung) -> str:
             bears = bench.working.leads_to(key)
-            return hint_cost(self.sitting.drill, "" if bears.key == key else line_name(bears))
+            name = "" if bears.key == key else line_name(bears)
+            return hint_cost(self.sitting.drill, rung, name)
 
         return cost

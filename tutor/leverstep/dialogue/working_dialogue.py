@@ -28,6 +28,7 @@ from leverstep.working.page import (
     prompt_of,
     to_find,
 )
+from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
@@ -65,12 +66,13 @@ class WorkingDialogue:
     and all is as before then.
     """
 
-    def __init__(self, bench: Bench, cost: Callable[[str], str] | None = None) -> None:
+    def __init__(self, bench: Bench, cost: Callable[[str, Rung], str] | None = None) -> None:
         """Begin.
 
         Args:
             bench: where the working is worked.
-            cost: what says what a hint on a line costs, by its key; None where hints are free.
+            cost: what says what a hint on a line costs, by its key and how much it tells; None
+                where hints are free.
         """
         self.bench = bench
         self.chosen = ""
@@ -189,19 +191,22 @@ class WorkingDialogue:
         if self.working.closed(key):
             told = f"No tries are left for {name}, so there is no hint."
             return self._answered(DialogueAnswer(key, name, told))
-        text = self.bench.hint(key)
-        if text is None:
+        hint = self.bench.hint(key)
+        if hint is None:
             told = f"There is no further hint for {name}."
             return self._answered(DialogueAnswer(key, name, told, way=Way.HINTS))
-        cost = self._cost(key) if self._cost else ""
-        return self._answered(
-            DialogueAnswer(key, name, hint=HintGiven(key, name, number, text, cost))
-        )
+        cost = self._cost(key, hint.rung) if self._cost else ""
+        given = HintGiven(key, name, number, len(self.bench.all_hints(key)), hint.text, cost)
+        return self._answered(DialogueAnswer(key, name, hint=given))
 
     def hints(self, key: str) -> tuple[HintGiven, ...]:
         """Return the hints given for the entry that stands on a line, to be told again."""
         name, given = self._name(key), self.bench.hints(key)
-        return tuple(HintGiven(key, name, number, text) for number, text in enumerate(given, 1))
+        there_are = len(self.bench.all_hints(key))
+        return tuple(
+            HintGiven(key, name, number, there_are, hint.text)
+            for number, hint in enumerate(given, 1)
+        )
 
     def hints_in_sight(self, key: str) -> tuple[HintGiven, ...]:
         """Return the hints of a line that stay in sight, that given just now with what it costs."""

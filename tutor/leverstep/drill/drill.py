@@ -18,6 +18,7 @@ from functools import cached_property
 
 from leverstep.course.problem import ACCEPTED, Problem, Question
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Reasons, Rung
 
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
@@ -63,13 +64,13 @@ class Item:
 
 @dataclass(frozen=True)
 class Scheme:
-    """How lines are marked: what a wrong try and a hint cost, and what following through earns.
+    """How lines are marked: what a wrong try and hints cost, and what following through earns.
 
-    All are shares of the marks of a line.
+    All are shares of the marks of a line; `hint` has one for each `Rung`.
     """
 
     wrong_try: Fraction = Fraction(0)
-    hint: Fraction = Fraction(1, 4)
+    hint: tuple[Fraction, ...] = (Fraction(1, 4),) * len(Rung)
     follow_through: Fraction = Fraction(1)
     counts: Counts = Counts.BEST
 
@@ -98,6 +99,7 @@ class Drill:
     guidance: Guidance = Guidance.LINES
     feedback: Feedback = Feedback.EACH
     hints: Hints = Hints.FREE
+    reasons: Reasons = Reasons.WHEN_ASKED
     attempts: int | None = None
     sittings: int | None = None
     tolerance: Fraction | None = None

@@ -30,6 +30,7 @@ from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import SEAL
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Reasons, Rung
 
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
@@ -117,6 +118,7 @@ class _DrillDraft:
             guidance=Guidance(reader.choice("guidance", list(Guidance), Drill.guidance)),
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
+            reasons=Reasons(reader.choice("reasons", list(Reasons), Drill.reasons)),
             attempts=self._whole("attempts", 1, 100),
             sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),
@@ -190,13 +192,13 @@ class _DrillDraft:
             key: _number(reader, key, default, 0, 1)
             for key, default in (
                 ("wrong_try", Scheme.wrong_try),
-                ("hint", Scheme.hint),
                 ("follow_through", Scheme.follow_through),
             )
         }
         counts = Counts(reader.choice("counts", list(Counts), Scheme.counts))
+        hint = _hint_costs(reader)
         reader.finish()
-        return Scheme(**shares, counts=counts)
+        return Scheme(**shares, hint=hint, counts=counts)
 
     def _constants(self) -> dict[str, tuple[float, ...]]:
         """Return the accepted values of the constants that the drill names."""
@@ -267,6 +269,26 @@ def _no_moment(value: object) -> tuple[str, str]:
     elif isinstance(value, time):
         found = f"{value}, a time without a day"
     return f"found {found}", "for example 2027-03-01T09:00:00+01:00"
+
+
+def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
+    """Return what each hint of a line costs: one share for all, or a list with one for each."""
+    costs = reader.table.get("hint")
+    if not isinstance(costs, list):
+        return (_number(reader, "hint", Scheme.hint[0], 0, 1),) * len(Rung)
+    reader.asked.add("hint")
+    shares = tuple(Fraction(cost) for cost in costs if _is_share(cost))
+    if len(shares) == len(costs) == len(Rung):
+        return shares
+    reader.fault("hint", f"found {shown(costs)}", f"a share from 0 to 1, or {len(Rung)} of them")
+    return Scheme.hint
+
+
+def _is_share(value: object) -> bool:
+    """Return whether a value of a file is a number from 0 to 1."""
+    if isinstance(value, bool) or not isinstance(value, int | Fraction):
+        return False
+    return 0 <= value <= 1
 
 
 def _number(

@@ -23,6 +23,7 @@ title = {title}
 guidance = {guidance}# "lines", "landmarks" or "blank"
 feedback = "each line"    # or "at the end"
 hints = "free"            # "free", "at a cost" or "none"
+reasons = "when asked"    # a hint names the likely slip; or "at once": the verdict does
 {minutes}# the time allowed; no limit if left out
 {attempts}# how often a line may be tried; any number of times if left out
 # sittings = 1            # how often it may be sat; any number of times if left out
@@ -34,7 +35,7 @@ hints = "free"            # "free", "at a cost" or "none"
 
 [marking]
 wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
-hint = 0.25               # what each hint costs, where hints have a cost
+hint = 0.25               # what each hint costs, where hints have a cost; or a list of four
 follow_through = 1        # what a line right with an earlier value earns, as a share
 counts = "best"           # or "last": the sitting that counts
 """

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
@@ -31,6 +31,7 @@ from leverstep.drill.lines import (
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
 from leverstep.statics.step import Step
+from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
@@ -261,12 +262,12 @@ class _Timed:
 
 
 class _Judging(Replay):
-    """Every entry of a record judged again, and how many hints each line took."""
+    """Every entry of a record judged again, and which hints each line took."""
 
     def __init__(self, drill: Drill, benches: Sequence[Bench]) -> None:
         super().__init__(benches)
         self.entries: list[Entry] = []
-        self.hints: Counter[Place] = Counter()
+        self.hints: dict[Place, list[Rung]] = {}
         self._drill = drill
         self._timed: list[_Timed] = []
         self._hints_before: Counter[int] = Counter()
@@ -289,11 +290,11 @@ class _Judging(Replay):
         task = line.task or 0
         if bench.hints_asked > self._hints_before[task]:
             self._hints_before[task] = bench.hints_asked
-            self.hints[task, line.step or ""] += 1
+            self.hints.setdefault((task, line.step or ""), []).append(bench.latest_rung)
         if isinstance(line, Entered):
             self._unexplained += not bench.working.explains
         if verdict is not None:
-            taken = self.hints[task, verdict.step]
+            taken = len(self.hints.get((task, verdict.step), ()))
             self.entries.append(_entry(bench, task, verdict, self._timed[place], taken))
 
     def leave_out(self, line: RecordLine) -> None:
@@ -320,14 +321,17 @@ class _Judging(Replay):
             yield f"a fault of the program kept these from being judged; look at them: {places}"
 
 
-def _charged(benches: tuple[Bench, ...], hints: Counter[Place]) -> Counter[Place]:
-    """Return how many hints each line asked for bears: its own, and those of lines that lead to it.
+def _charged(
+    benches: tuple[Bench, ...], hints: Mapping[Place, list[Rung]]
+) -> dict[Place, list[Rung]]:
+    """Return which hints each line asked for bears: its own, and those of lines that lead to it.
 
     So what a hint costs does not hang on how far the student is led.
     """
-    charged: Counter[Place] = Counter()
+    charged: dict[Place, list[Rung]] = {}
     for (number, key), taken in hints.items():
-        charged[number, benches[number - 1].working.leads_to(key).key] += taken
+        bears = benches[number - 1].working.leads_to(key).key
+        charged.setdefault((number, bears), []).extend(taken)
     return charged
 
 
@@ -356,20 +360,20 @@ def _line_mark(
     bench: Bench,
     step: Step,
     judged: list[Entry],
-    hints: Counter[Place],
+    hints: Mapping[Place, list[Rung]],
 ) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
-    wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints[task, step.key]
+    wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints.get((task, step.key), [])
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
-        task, step.key, step.kind.name, outcome, len(judged), taken, first_right,
+        task, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,
         _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
     )  # fmt: skip
 
 
-def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fraction:
+def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: list[Rung]) -> Fraction:
     """Return the share of its marks that a line earns after some wrong tries and hints."""
     if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
         return _NOTHING
@@ -377,8 +381,8 @@ def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: int) -> Fra
     share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
     if wrong and drill.feedback is Feedback.EACH:
         share -= scheme.wrong_try * wrong
-    if hints and drill.hints is Hints.COST:
-        share -= scheme.hint * hints
+    if drill.hints is Hints.COST:
+        share -= sum((scheme.hint[rung] for rung in hints), _NOTHING)
     return max(_NOTHING, share)
 
 

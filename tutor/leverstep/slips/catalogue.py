@@ -57,16 +57,14 @@ PLACEHOLDERS = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Hint:
-    """Three texts from where to look, over what seems to have happened, to the line worked out."""
+    """Three texts from where to look, over what seems to have happened, to the line worked out.
+
+    The second is "" in a general hint that has nothing to say before the formula.
+    """
 
     look: str
     happened: str
     worked: str
-
-    @property
-    def texts(self) -> tuple[str, str, str]:
-        """Return the texts in the order in which they are shown."""
-        return (self.look, self.happened, self.worked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +190,7 @@ def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault
         catalogue.slips[slip.id] = slip
     for item in _tables(reader, "step"):
         kinds = _kinds(item)
-        general = GeneralHint(_units(item), _read_hint(item), item.text("because"))
+        general = GeneralHint(_units(item), _read_hint(item, is_general=True), item.text("because"))
         _check_places(item, "because", general.because)
         item.finish()
         for kind in kinds:
@@ -321,10 +319,10 @@ def _is_number(value: Any) -> bool:
     return -LARGEST <= value <= LARGEST
 
 
-def _read_hint(reader: Reader) -> Hint:
-    worked = "Worked out: {line}"
-    hint = Hint(reader.text("look"), reader.text("happened"), reader.text("worked", worked))
-    for key, text in zip(("look", "happened", "worked"), hint.texts, strict=True):
+def _read_hint(reader: Reader, is_general: bool = False) -> Hint:
+    happened = reader.text("happened", "" if is_general else None)
+    hint = Hint(reader.text("look"), happened, reader.text("worked", "Worked out: {line}"))
+    for key, text in (("look", hint.look), ("happened", happened), ("worked", hint.worked)):
         _check_places(reader, key, text)
     return hint
 

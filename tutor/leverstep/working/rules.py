@@ -3,6 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import IntEnum, StrEnum
+
+
+class Reasons(StrEnum):
+    """When a student is told which slip seems to be behind a wrong line: at once, or by a hint."""
+
+    AT_ONCE = "at once"
+    WHEN_ASKED = "when asked"
+
+
+class Rung(IntEnum):
+    """How much a hint tells: where to look, what seems to have happened, formula, the line."""
+
+    LOOK = 0
+    HAPPENED = 1
+    FORMULA = 2
+    WORKED = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,11 +28,13 @@ class Rules:
 
     `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
     taken. `tells` says whether verdicts are shown as lines are entered, `hints` whether there are
-    any, `own_words` whether a line that names no symbol of the problem is taken as what it says.
-    Marks must not depend on whether a line happens to be understood, so in a drill it is not.
+    any, `reasons` when a likely slip is named. `own_words` says whether a line that names no symbol
+    of the problem is taken as what it says. Marks must not depend on whether a line happens to be
+    understood, so in a drill it is not.
     """
 
     attempts: int | None = None
     tells: bool = True
     hints: bool = True
     own_words: bool = True
+    reasons: Reasons = Reasons.AT_ONCE

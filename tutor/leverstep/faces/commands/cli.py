@@ -229,9 +229,10 @@ def _in_lines(
     shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None
 ) -> int:
     from leverstep.bench.practice import Practice, new_seed, unfinished
+    from leverstep.bench.reasons_chosen import reasons_chosen
     from leverstep.bench.record import RecordError
-    from leverstep.dialogue.working_dialogue import WorkingDialogue
-    from leverstep.faces.lines.line import LineMode
+    from leverstep.dialogue.practice_dialogue import PracticeDialogue
+    from leverstep.faces.lines.practice_line import PracticeLine
     from leverstep.working.own import OwnError, read_own
 
     try:
@@ -241,9 +242,11 @@ def _in_lines(
             own = read_own(problem, options.own)
             guidance = Guidance(options.guidance)
             seed = options.seed or new_seed()
-            practice = Practice.start(problem, seed, own=own, guidance=guidance)
+            practice = Practice.start(
+                problem, seed, own=own, guidance=guidance, reasons=reasons_chosen()
+            )
         else:
-            practice = Practice.resume(record, shelf)
+            practice = Practice.resume(record, shelf, reasons=reasons_chosen())
     except OwnError as error:
         print(f"--own: {error}", file=sys.stderr)
         return 2
@@ -252,5 +255,5 @@ def _in_lines(
         return 2
     for fault in practice.catalogue.faults:
         print(fault, file=sys.stderr)
-    LineMode(WorkingDialogue(practice), say, input).run()
+    PracticeLine(PracticeDialogue(practice), say, input).run()
     return 0

@@ -154,7 +154,8 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.bench.practice import sound
     from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.explained import explained
-    from leverstep.slips.telling import hints, tell
+    from leverstep.slips.ladder import hints
+    from leverstep.slips.telling import tell
     from leverstep.working.reasons import reason_words
     from leverstep.working.working import Working
 
@@ -168,7 +169,8 @@ def _check(options: argparse.Namespace, shelf: Shelf) -> int:
     verdict = working.enter(options.step, options.entry.strip())
     for fault in catalogue.faults:
         print(fault, file=sys.stderr)
-    told, texts = tell(working, verdict, catalogue), hints(working, options.step, catalogue)
+    told = tell(working, verdict, catalogue)
+    texts = tuple(hint.text for hint in hints(working, options.step, catalogue))
     if options.json:
         say_json(_verdict_as_data(verdict, explained(verdict, catalogue), told, texts))
     else:

@@ -14,7 +14,7 @@ from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.entry.forms import FORMS, NOTE
 from leverstep.faces.lines.line_reading import ReadOut
-from leverstep.faces.lines.verbs import Listening, Place, help_of
+from leverstep.faces.lines.verbs import Listening, help_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name, within_reach
@@ -37,7 +37,6 @@ class LineMode(Listening, ReadOut):
     says it again.
     """
 
-    place = Place.WORKING
     ends_with = "Type stop to end here."
 
     def __init__(self, dialogue: WorkingDialogue, say: Say, listen: Listen) -> None:

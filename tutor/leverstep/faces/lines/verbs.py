@@ -14,7 +14,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 
 class Place(Enum):
-    """Where words are typed: at a working, at the tasks of a drill, and so on."""
+    """Where words are typed: at a working of practice, at the tasks of a drill, and so on."""
 
     WORKING = auto()
     TASKS = auto()
@@ -74,6 +74,7 @@ class Verb:
 
 
 _WORK = (Place.WORKING, Place.TASKS)
+_PRACTICE = (Place.WORKING,)
 _TASKS = (Place.TASKS,)
 _DOOR = (Place.DOOR,)
 _BOARD = (Place.BOARD,)
@@ -82,7 +83,7 @@ _EXPLORING = (Place.EXPLORING,)
 # fmt: off
 VERBS = (
     Verb(_WORK, ("",), "enter_alone", without_line=True),
-    Verb(_WORK, ("hint",), "hint", "a hint for this line, up to three.", short=True),
+    Verb(_WORK, ("hint",), "hint", "a hint for this line, up to four.", short=True),
     Verb(_WORK, ("hints",), "hints", "read them again, at no cost.", without_line=True),
     Verb(_WORK, ("skip", "leave"), "skip", "skip this line for now.",
          shown="skip, go on, or leave"),
@@ -94,6 +95,9 @@ VERBS = (
          without_line=True),
     Verb(_WORK, ("problem",), "problem",
          "read the problem, the picture and the assumptions again.", without_line=True),
+    Verb(_PRACTICE, ("reasons",), "reasons",
+         "name the likely slip behind a wrong line at once, or only in a hint.", takes=_nothing,
+         without_line=True),
     Verb(_WORK, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, without_line=True),
     Verb(_TASKS, ("next",), "next", "the next task.", takes=_nothing, without_line=True,
          short=True),

@@ -20,18 +20,21 @@ if TYPE_CHECKING:
 def open_practice(opening: Opening, shelf: Shelf, habits: Habits) -> tuple[Practice | None, str]:
     """Return the practice with its first derivation made, or else why it can't be opened."""
     from leverstep.bench.practice import Practice, new_seed
+    from leverstep.bench.reasons_chosen import reasons_chosen
     from leverstep.bench.record import RecordError
     from leverstep.working.own import OwnError, read_own
 
+    reasons = reasons_chosen()
     try:
         if opening.path is not None:
-            practice = Practice.resume(opening.path, shelf, habits)
+            practice = Practice.resume(opening.path, shelf, habits, reasons)
         else:
             own = read_own(opening.problem, opening.own)
             seed = opening.seed or new_seed()
             practice = Practice.start(
-                opening.problem, seed, own=own, guidance=opening.guidance, habits=habits
-            )
+                opening.problem, seed, own=own, guidance=opening.guidance, habits=habits,
+                reasons=reasons,
+            )  # fmt: skip
     except (RecordError, FileError, OwnError) as error:
         return None, str(error)
     practice.working.values()

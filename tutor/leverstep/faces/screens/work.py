@@ -11,6 +11,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.desk import Desk
@@ -39,6 +40,10 @@ class WorkScreen(BenchScreen):
         Binding(
             "ctrl+g", "explore", "Explore", id="work.explore",
             tooltip="Change the numbers of this problem, and see what follows",
+        ),
+        Binding(
+            "f9", "reasons", "Reasons", id="work.reasons", show=False,
+            tooltip="Name the likely slip behind a wrong line at once, or only in a hint",
         ),
         Binding(
             "escape", "app.home", "Home", id="work.home",
@@ -81,7 +86,7 @@ class WorkScreen(BenchScreen):
         if event.practice is None:
             self.query_one(Desk).give_up([Content(event.trouble)])
         else:
-            self.dialogue = WorkingDialogue(event.practice)
+            self.dialogue = PracticeDialogue(event.practice)
             if event.before and self.step_at_hand is not None:
                 self.dialogue.say(event.before)
         self.paint()
@@ -97,6 +102,12 @@ class WorkScreen(BenchScreen):
             guidance = self.practice.working.guidance
             opening = Opening(self.opening.problem, guidance=guidance)
             self.app.switch_screen(WorkScreen(opening, self._visit))
+
+    def action_reasons(self) -> None:
+        """Have likely slips named at once, or only in a hint."""
+        if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
+            self.dialogue.change_reasons()
+            self.paint()
 
     def action_explore(self) -> None:
         """Explore the question of this working, with other numbers where a line is still open."""

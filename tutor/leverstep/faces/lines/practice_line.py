@@ -1,0 +1,22 @@
+"""Practice line by line: a working, and when its reasons are told."""
+
+from __future__ import annotations
+
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.line import LineMode
+from leverstep.faces.lines.verbs import Place
+from leverstep.faces.terminal import Listen, Say
+
+
+class PracticeLine(LineMode):
+    """Asks for each line of a practice in turn."""
+
+    place = Place.WORKING
+
+    def __init__(self, dialogue: PracticeDialogue, say: Say, listen: Listen) -> None:
+        super().__init__(dialogue, say, listen)
+        self._practice = dialogue
+
+    def do_reasons(self, _: str) -> None:
+        """Have likely slips named at once, or only in a hint."""
+        self.tell(self._practice.change_reasons())
