@@ -25,6 +25,7 @@ from leverstep.slips.explained import explained
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.graph import Values
 from leverstep.statics.step import Step
+from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, plain_number, quantity, substituted, value_text
@@ -41,7 +42,7 @@ every_problem = pytest.mark.parametrize("name", sorted(PROBLEMS))
 
 def new_practice(name: str = "elbow-full-pail", seed: str = "1") -> Practice:
     """Return a sitting that is not kept on disk."""
-    return Practice(PROBLEMS[name].question(seed), None)
+    return Practice(PROBLEMS[name].question(seed), None, reasons=Reasons.AT_ONCE)
 
 
 def right_values(question: Question) -> Values:
@@ -448,7 +449,7 @@ def test_a_value_may_be_off_by_half_its_last_digit(tmp_path: Path) -> None:
     path = tmp_path / "elbow-full-pail.toml"
     path.write_text(text, encoding="utf-8")
     question = load_shelf([tmp_path]).problems["elbow-full-pail"].question("1")
-    practice = Practice(question, None)
+    practice = Practice(question, None, reasons=Reasons.AT_ONCE)
     assert right_values(question)["d_f"] == pytest.approx(0.16368)
     for typed, outcome in [
         ("0.164 m", Outcome.RIGHT),
@@ -473,7 +474,7 @@ def test_right_work_is_right_under_every_convention(name: str, figures: int) -> 
     """With any accepted constants, and rounded to three figures or more, no line is wrong."""
     question = PROBLEMS[name].question("1")
     for way in constants(question):
-        practice = Practice(question, None)
+        practice = Practice(question, None, reasons=Reasons.AT_ONCE)
         values = question.graph.values(question.numbers, way)
         for step in practice.working.steps:
             typed = right_text(question, step)
@@ -488,7 +489,7 @@ def test_going_on_with_rounded_values_is_never_wrong(name: str) -> None:
     """Each line worked from the lines before as written, to three figures, is never wrong."""
     question = PROBLEMS[name].question("2")
     for way in itertools.islice(constants(question), 12):
-        practice = Practice(question, None)
+        practice = Practice(question, None, reasons=Reasons.AT_ONCE)
         own: dict[str, float] = {}
         for step in practice.working.steps:
             if step.kind.name == "equation":
@@ -509,7 +510,7 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
     question = PROBLEMS[name].question("1")
     steps = question.derivation.asked
     first = next(step for step in steps if step.unit == "N")
-    practice = Practice(question, None)
+    practice = Practice(question, None, reasons=Reasons.AT_ONCE)
     wrong = 1.5 * right_values(question)[first.key]
     values = question.graph.values(question.numbers, {}, own={first.key: wrong})
     assert practice.enter(first.key, quantity(wrong, first.unit, 6)).outcome is Outcome.WRONG

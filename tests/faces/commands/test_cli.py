@@ -241,15 +241,23 @@ def test_a_path_that_cannot_be_read_says_so(
     assert capsys.readouterr().err.startswith(f"{tmp_path / name}: ")
 
 
-def test_without_a_terminal_the_first_problem_is_told_in_plain_lines() -> None:
-    code, out, errors = run()
+@pytest.mark.parametrize("arguments", [(), ("--plain",)])
+def test_without_a_terminal_or_in_plain_lines_a_problem_is_asked_for(
+    arguments: tuple[str, ...],
+) -> None:
+    code, out, errors = run(*arguments, typed=b"elbow\n1\n")
     assert (code, errors) == (0, "")
     lines = out.splitlines()
-    easiest = [p.title for p in SHELF.problems.values() if p.difficulty == 1]
-    assert lines[0] == min(easiest)
-    assert f"Caution: {CAUTION}" in lines
-    assert lines[-1].startswith("The input has ended. What was typed is kept. To come back: ")
-    assert lines[-1].endswith(" --go-on")
+    first = next(card for card in SHELF.cards if card.joint == "elbow")
+    assert f"Problem: {first.title}" in lines
+    assert lines.count(f"Caution: {CAUTION}") == 2
+    assert "The input has ended. What was typed is kept. To come back: " in out
+
+
+def test_plain_lines_may_be_asked_for_before_the_command_or_after_it() -> None:
+    arguments = ("practise", "plain-seesaw", "--seed", "1")
+    first, second = run("--plain", *arguments), run(*arguments, "--plain")
+    assert first == second
 
 
 def test_answers_may_come_from_a_pipe(tmp_path: Path) -> None:
@@ -257,14 +265,15 @@ def test_answers_may_come_from_a_pipe(tmp_path: Path) -> None:
     code, out, errors = run("practise", "plain-wheelbarrow", "--seed", "1", typed=typed)
     assert (code, errors) == (0, "")
     assert out.count("Right.") == 2
-    assert out.count("Not yet") == out.count("Hint 1 of 3 for W_b: ") == 1
+    assert out.count("Not yet") == out.count("Hint 1 of 4 for W_b: ") == 1
     (record,) = (tmp_path / "home" / "practice").iterdir()
     assert record.read_text("utf-8").count('"entry"') == 3
 
 
 def test_what_is_no_text_is_not_read_and_does_no_harm() -> None:
     hostile = [b"\xff\xfe5 N", b"\x00", b"\x1b[2J", b"5" * 20_000, b"[red]5[/] N"]
-    code, out, errors = run(typed=b"\n".join(hostile), PYTHONIOENCODING="utf-8:strict")
+    typed = b"\n".join([b"plain-seesaw", *hostile])
+    code, out, errors = run(typed=typed, PYTHONIOENCODING="utf-8:strict")
     assert (code, errors) == (0, "")
     assert out.count("Not judged") == len(hostile)
     assert "\x1b" not in out

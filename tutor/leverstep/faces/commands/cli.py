@@ -147,7 +147,8 @@ def _parser() -> argparse.ArgumentParser:
         parents=[library_option([])],
     )
     parser.add_argument("--version", action="store_true", help="show the version")
-    parser.set_defaults(command=_open, name=None, seed=None, own=[], plain=False, go_on=False)
+    add_plain(parser, default=False)
+    parser.set_defaults(command=_open, name=None, seed=None, own=[], go_on=False)
     parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
@@ -193,7 +194,9 @@ def _version() -> str:
 
 def _open(options: argparse.Namespace, shelf: Shelf) -> int:
     """Open a problem on the full screen, or line by line."""
-    problem = _first(shelf) if options.name is None else shelf.find(options.name)
+    if options.name is None:
+        return _choose_in_lines(shelf)
+    problem = shelf.find(options.name)
     shelf = shelf.including(problem)
     record = _last_unfinished(shelf, problem) if options.go_on else None
     if is_plain(options.plain):
@@ -217,12 +220,14 @@ def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
     raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
 
 
-def _first(shelf: Shelf) -> Problem:
-    """Return the problem to begin with: the easiest of the shelf, by title."""
+def _choose_in_lines(shelf: Shelf) -> int:
+    """Ask for problems in plain lines, and work them."""
+    from leverstep.faces.lines.home_line import HomeLines
+
     if not shelf.cards:
         raise FileError(shelf.faults)
-    easiest = min(shelf.cards, key=lambda card: (card.difficulty, card.title))
-    return shelf.problems[easiest.id]
+    HomeLines(shelf, say, input).run()
+    return 0
 
 
 def _in_lines(

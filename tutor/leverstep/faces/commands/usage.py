@@ -115,9 +115,11 @@ def add_name(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
 
 
-def add_plain(parser: argparse._ActionsContainer) -> None:
-    """Have a command take the option for plain lines."""
-    parser.add_argument("--plain", action="store_true", help="plain lines, for screen readers")
+def add_plain(parser: argparse._ActionsContainer, default: object = argparse.SUPPRESS) -> None:
+    """Have a command take the option for plain lines; what is left out says nothing by default."""
+    parser.add_argument(
+        "--plain", action="store_true", default=default, help="plain lines, for screen readers"
+    )
 
 
 def add_json(parser: argparse.ArgumentParser) -> None:

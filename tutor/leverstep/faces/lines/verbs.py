@@ -14,8 +14,9 @@ from leverstep.working.wording import CAUTION_SAID
 
 
 class Place(Enum):
-    """Where words are typed: at a working of practice, at the tasks of a drill, and so on."""
+    """Where words are typed: at the problems, at a working, at the tasks of a drill, and so on."""
 
+    HOME = auto()
     WORKING = auto()
     TASKS = auto()
     DOOR = auto()
@@ -73,6 +74,7 @@ class Verb:
         return None if self.words else text
 
 
+_HOME = (Place.HOME,)
 _WORK = (Place.WORKING, Place.TASKS)
 _PRACTICE = (Place.WORKING,)
 _TASKS = (Place.TASKS,)
@@ -82,6 +84,17 @@ _EXPLORING = (Place.EXPLORING,)
 
 # fmt: off
 VERBS = (
+    Verb(_HOME, (), "choose", "hear its problems.", shown="A joint, such as elbow"),
+    Verb(_HOME, (), "choose", "open that problem.", shown="A number that was read out, or an id"),
+    Verb(_HOME, ("all",), "all", "hear all problems.", takes=_nothing),
+    Verb(_HOME, ("joints", ""), "joints", "hear which joints there are.", takes=_nothing),
+    Verb(_HOME, ("go on",), "go_on", "take up the last working that is not finished.",
+         takes=_nothing),
+    Verb(_HOME, ("guidance",), "guidance",
+         "how far you are led in what you open next: guidance lines, landmarks or blank."),
+    Verb(_HOME, STOP, "stop", "stop here.", takes=_nothing),
+    Verb(_HOME, ("help", "?"), "help"),
+
     Verb(_WORK, ("",), "enter_alone", without_line=True),
     Verb(_WORK, ("hint",), "hint", "a hint for this line, up to four.", short=True),
     Verb(_WORK, ("hints",), "hints", "read them again, at no cost.", without_line=True),
