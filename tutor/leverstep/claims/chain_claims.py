@@ -17,8 +17,8 @@ from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
-from leverstep.entry.grammar import INVERSES
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation
+from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")

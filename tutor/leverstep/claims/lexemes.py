@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from leverstep.course.symbols import SPELT
-from leverstep.entry.grammar import FUNCTIONS
+from leverstep.entry.vocabulary import FUNCTIONS
 from leverstep.statics.units import unit
 
 OPERATORS = frozenset(["*", "/", "^", "+", "-", "=", "**"])

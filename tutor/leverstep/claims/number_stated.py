@@ -13,8 +13,8 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
-from leverstep.entry.grammar import INVERSES
 from leverstep.entry.tree import Call, Number
+from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics.units import unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")

@@ -12,8 +12,9 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from leverstep.claims.lexemes import NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
-from leverstep.entry.grammar import FUNCTIONS, read_line
+from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Tree, Unreadable, names_in
+from leverstep.entry.vocabulary import FUNCTIONS
 from leverstep.statics.units import unit
 
 MOST_CHAINS = 12
