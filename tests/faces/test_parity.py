@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from helpers.both_faces import STANDING, Heard, Step, in_lines, on_the_screen
-from helpers.drills import Disk, drill_with, right_entry, wrong_entry
+from helpers.drills import Disk, drill_file, drill_with, right_entry, wrong_entry
+from helpers.line_students import LEFT, Student
 from helpers.pilots import press, settle
+from helpers.screens import text_of
 from leverstep.bench.bench import Bench
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue import sitting_result
@@ -16,7 +19,9 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_line import read_account
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.handed import HandedScreen
+from leverstep.working.wording import CAUTION_SAID
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
@@ -232,3 +237,24 @@ async def test_what_is_asked_about_is_told_alike(word: str, tmp_path: Path) -> N
     assert len(told) >= (1 if word == "hand in" else 6)
     for sentence in told:
         assert sentence.removesuffix(".").removesuffix(":") in shown
+
+
+@pytest.mark.parametrize(
+    ("rules", "student"), [("", "s01"), ("", "s02"), ("", "s09"), ("sittings = 1", "s01")]
+)
+async def test_both_faces_tell_alike_who_is_at_the_door(
+    rules: str, student: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    path = drill_file(tmp_path, rules)
+    Sitting.start(drill_with(), "s01", tmp_path / "records").hand_in()
+    heard = Student([student, "stop"])
+    heard.sits(path, folder=tmp_path / "records")
+    *told, _, left = heard.said
+    assert left == LEFT
+    told = told[told.index(CAUTION_SAID) + 1 :] if CAUTION_SAID in told else told[2:]
+    app = LeverstepApp(Entrance(path, student, tmp_path / "records"), SHELF)
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        shown = text_of(app.screen, "#whose")
+    assert re.sub(r" (Enter begins|F4 shows|Not you\?).*", "", shown) == " ".join(told)

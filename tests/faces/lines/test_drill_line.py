@@ -104,7 +104,7 @@ def test_a_sitting_is_left_and_come_back_to(tmp_path: Path) -> None:
     assert list(unfinished(earlier(drill, "s01").records)) == [place]
 
 
-def sits(path: Path, *typed: str) -> Student:
+def sits(path: Path, *typed: str | Callable[[], str]) -> Student:
     student = Student(typed)
     student.sits(path, "s01")
     return student
@@ -347,6 +347,21 @@ def test_a_sitting_that_can_not_be_begun_in_one_folder_is_in_another(
     assert student.heard(f"That can't be used: there is no folder {tmp_path / 'Not'}.")
     assert list((tmp_path / "stick").rglob("s01-*.jsonl"))
     assert f'--records "{tmp_path / "stick"}"' in student.said[-1]
+
+
+def test_who_has_begun_in_a_second_window_goes_on_with_that_sitting(tmp_path: Path) -> None:
+    path = drill_file(tmp_path)
+    drill = read_drill(path, SHELF.problems)
+
+    def begins_elsewhere() -> str:
+        Sitting.start(drill, "s01")
+        return ""
+
+    student = sits(path, begins_elsewhere, "", "1.00 N", "stop")
+    (told,) = student.heard("It has been begun meanwhile, perhaps in a second window")
+    assert student.said[student.said.index(told) + 1] == "Enter goes on, stop leaves: "
+    (place,) = earlier(drill, "s01").records
+    assert [line["kind"] for line in fields_in(place)] == ["drill", "resumed", "entry", "away"]
 
 
 @pytest.mark.parametrize("word", ["stop", "Quit", " exit "])

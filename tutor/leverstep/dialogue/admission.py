@@ -8,14 +8,13 @@ from datetime import datetime
 from pathlib import Path
 
 from leverstep.bench.contents import Contents
-from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import EndLine
 from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told
 from leverstep.drill.drill import Drill
-from leverstep.drill.earlier import earlier, folder_of, is_handed_in
+from leverstep.drill.earlier import earlier, is_handed_in
 from leverstep.drill.lines import moment_of
-from leverstep.drill.sitting import Closed, NextSitting, NotListed, Sitting, admitted, next_turn
+from leverstep.drill.sitting import Closed, NextSitting, NotListed, admitted, next_turn
 
 
 @dataclass(frozen=True)
@@ -95,30 +94,6 @@ def _turn(drill: Drill, records: Mapping[Path, Contents]) -> tuple[NextSitting |
         return next_turn(drill, records), ""
     except Closed as error:
         return None, str(error)
-
-
-def not_kept(error: RecordError, drill: Drill | None, folder: Path | None) -> str:
-    """Return what to say where no record can be kept, and of which folder to ask.
-
-    `drill` is None where none has been read yet, `folder` for the user's data folder.
-    """
-    told = f"The record can't be saved: {error}."
-    if drill is None or folder is None:
-        return told
-    place = folder_of(drill, folder)
-    return f"{told} Ask your teacher about the folder {place}, or name another one."
-
-
-def reread(path: Path, drill: Drill) -> Sitting:
-    """Return a sitting that was handed in, to read again what came of it.
-
-    Raises:
-        Closed: where the record can't be read, or is of another drill or other numbers.
-    """
-    try:
-        return Sitting.reread(path, drill)
-    except RecordError as error:
-        raise Closed(str(error)) from error
 
 
 def _handed_in_last(sittings: dict[Path, Contents]) -> Path | None:

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.record import RecordError, folder_named
-from leverstep.course.phrases import sentence
 from leverstep.course.plain_text import plain
-from leverstep.dialogue.admission import Admission, admission, not_kept, reread
-from leverstep.dialogue.notice import rules_in_words
+from leverstep.dialogue.admission import Admission
+from leverstep.dialogue.door_dialogue import DoorAsks, DoorDialogue, DoorRefusal
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import Drill
-from leverstep.drill.sitting import Closed, NotListed, Sitting
-from leverstep.drill.start_word import NOT_THE_WORD, key_of
+from leverstep.drill.sitting import Closed, Sitting
 from leverstep.faces.lines.drill_clock import Interrupt
 from leverstep.faces.lines.drill_line import HAND_IN, LEAVE, DrillLines, read_account
 from leverstep.faces.lines.verbs import Listening, Place, Verb
@@ -26,56 +22,65 @@ LEFT = "You have left; nothing was begun or changed."
 
 
 class DoorLines(Listening):
-    """Asks a student who is known what is to be done: begin or go on, read a result, or leave."""
+    """Talks a student through the door: who it is, then to begin, read a result, or leave."""
 
     place = Place.DOOR
 
-    def __init__(
-        self, drill: Drill, admitted: Admission, folder: Path | None, say: Say, listen: Listen
-    ) -> None:
+    def __init__(self, dialogue: DoorDialogue, say: Say, listen: Listen) -> None:
         self.say, self.listen = say, listen
-        self._drill = drill
-        self._admitted = admitted
-        self._folder = folder
+        self.dialogue = dialogue
         self._begins: bool | None = None
+
+    @property
+    def _known(self) -> Admission:
+        """Return who stands at the door; before that nothing is asked here but the id."""
+        assert self.dialogue.known is not None
+        return self.dialogue.known
 
     @property
     def offered(self) -> tuple[Verb, ...]:
         """Return what the prompt names: no result where there is none, no way out of nothing."""
-        hidden = "" if self._admitted.result else "result", "" if self._admitted.turn else "stop"
+        hidden = "" if self._known.result else "result", "" if self._known.turn else "stop"
         return tuple(verb for verb in self.verbs if verb.short and verb.does not in hidden)
 
-    def begins(self) -> bool:
-        """Tell the rules, and ask; return whether a sitting is to begin or go on."""
+    def opened(self, typed: str) -> Sitting | None:
+        """Return the sitting that begins or goes on, None where one leaves.
+
+        Raises:
+            Closed: where the drill can't be sat.
+        """
+        if not self._is_recognised(typed):
+            return None
         self.do_rules("")
-        does = (f"{one.name} {one.told or self._admitted.does}" for one in self.offered)
-        prompt = f"{', '.join(does)}: "
-        while self._begins is None:
-            if not self.follow(self.listen(prompt).strip()):
-                self._misunderstood()
-        return self._begins
+        while self._is_to_begin():
+            reply = self._begun()
+            if not isinstance(reply, Admission):
+                return reply
+            self.say(reply.told)
+        return None
 
     def do_rules(self, _: str) -> None:
         """Tell the rules, and whose sitting it is."""
-        for rule in rules_in_words(self._drill, self._folder, HAND_IN, LEAVE):
+        for rule in self.dialogue.rules(HAND_IN, LEAVE):
             self.say(plain(rule))
-        for told in (CAUTION_SAID, self._admitted.whose, self._admitted.told):
+        for told in (CAUTION_SAID, self._known.whose, self._known.told):
             if told:
                 self.say(told)
 
     def do_begin(self, _: str) -> None:
         """Begin or go on, where there is a sitting to."""
-        self._begins = self._admitted.turn is not None
+        self._begins = self.dialogue.asks is not DoorAsks.NOTHING
 
     def do_result(self, _: str) -> None:
         """Read the result of the one handed in."""
-        if self._admitted.result is None:
+        if self._known.result is None:
             self._misunderstood()
             return
-        try:
-            read_account(reread(self._admitted.result, self._drill), self.say)
-        except Closed as error:
-            self.say(f"It can't be read: {plain(str(error))}.")
+        reply = self.dialogue.read_result()
+        if isinstance(reply, DoorRefusal):
+            self.say(f"It can't be read: {plain(reply.why)}.")
+        else:
+            read_account(reply, self.say)
 
     def do_stop(self, _: str) -> None:
         """Leave."""
@@ -83,6 +88,57 @@ class DoorLines(Listening):
 
     def _misunderstood(self) -> None:
         self.say("Not understood. To hear the rules again, type rules.")
+
+    def _is_recognised(self, typed: str) -> bool:
+        """Find out who the student is; a wrong id is asked for again. False where one leaves."""
+        while True:
+            asked = typed or self.listen("Your id: ")
+            if not typed and asked.strip().lower() in STOP:
+                return False
+            reply = self.dialogue.enter(asked)
+            if not isinstance(reply, DoorRefusal):
+                return True
+            if typed or not reply.is_of_id:
+                raise Closed(reply.why)
+            self.say(reply.told)
+
+    def _is_to_begin(self) -> bool:
+        """Ask whether a sitting is to begin or go on."""
+        does = (f"{one.name} {one.told or self._known.does}" for one in self.offered)
+        prompt = f"{', '.join(does)}: "
+        self._begins = None
+        while self._begins is None:
+            if not self.follow(self.listen(prompt).strip()):
+                self._misunderstood()
+        return self._begins
+
+    def _begun(self) -> Sitting | Admission | None:
+        """Begin or go on, in another folder where need be; None where one leaves."""
+        if self.dialogue.asks is DoorAsks.START_WORD and not self._is_unlocked():
+            return None
+        reply = self.dialogue.begin()
+        while isinstance(reply, DoorRefusal):
+            if self.dialogue.asks is not DoorAsks.FOLDER:
+                raise Closed(reply.why)
+            self.say(plain(reply.told))
+            typed = self.listen("Another folder for it, Enter to try the same again, or stop: ")
+            if typed.strip().lower() in STOP:
+                return None
+            if refused := self.dialogue.name_folder(typed):
+                self.say(f"That can't be used: {plain(refused.why)}.")
+            reply = self.dialogue.begin()
+        return reply
+
+    def _is_unlocked(self) -> bool:
+        """Ask for the start word until it is right; False where one leaves."""
+        while True:
+            typed = self.listen("The start word, or stop: ").strip()
+            refused = self.dialogue.unlock(typed)
+            if refused is None:
+                return True
+            if typed.lower() in STOP:
+                return False
+            self.say(refused.told)
 
 
 def sit(
@@ -109,71 +165,9 @@ def sit(
     """
     path, typed, folder = entrance
     say(drill.title)
-    admitted = _admitted(drill, typed, folder, say, listen)
-    if admitted is None:
-        say(LEFT)
-        return
-
-    if not DoorLines(drill, admitted, folder, say, listen).begins():
-        say(LEFT)
-        return
-    sitting = _opened(drill, admitted, folder, say, listen)
+    sitting = DoorLines(DoorDialogue(drill, path, folder), say, listen).opened(typed)
     if sitting is None:
         say(LEFT)
         return
-    remember(sitting, path)
     DrillLines(sitting, say, listen, path, wait, interrupt).run()
     remember(sitting, path)
-
-
-def _opened(
-    drill: Drill, admitted: Admission, folder: Path | None, say: Say, listen: Listen
-) -> Sitting | None:
-    """Begin a sitting or go on with one, in another folder where need be; None where one leaves."""
-    begun = None if admitted.turn is None else admitted.turn.path
-    if admitted.needs_start_word(drill):
-        drill = _unlocked(drill, say, listen)
-        if drill.is_locked:
-            return None
-    elsewhere: Path | None = None
-    while True:
-        try:
-            if begun is not None:
-                return Sitting.resume(begun, drill, elsewhere)
-            return Sitting.start(drill, admitted.student, folder)
-        except RecordError as error:
-            say(plain(not_kept(error, drill, folder)))
-        other = listen("Another folder for it, Enter to try the same again, or stop: ").strip()
-        if other.lower() in STOP:
-            return None
-        try:
-            folder = elsewhere = folder_named(other) if other else folder
-        except RecordError as error:
-            say(f"That can't be used: {plain(str(error))}.")
-
-
-def _unlocked(drill: Drill, say: Say, listen: Listen) -> Drill:
-    """Ask for the start word until it is right; return the drill as it was where one leaves."""
-    while True:
-        typed = listen("The start word, or stop: ").strip()
-        if key := key_of(drill.start_word, typed):
-            return drill.with_key(key)
-        if typed.lower() in STOP:
-            return drill
-        say(NOT_THE_WORD)
-
-
-def _admitted(
-    drill: Drill, typed: str, folder: Path | None, say: Say, listen: Listen
-) -> Admission | None:
-    """Return who the student is, None where one leaves; a wrong id is asked for again."""
-    while True:
-        asked = typed or listen("Your id: ")
-        if not typed and asked.strip().lower() in STOP:
-            return None
-        try:
-            return admission(drill, asked, folder, datetime.now(UTC))
-        except NotListed as error:
-            if typed:
-                raise
-            say(sentence(error))
