@@ -579,6 +579,23 @@ def test_a_slip_is_added_by_a_file_alone(tmp_path: Path) -> None:
     assert {"fell-asleep"} not in [{finding.slip for finding in e.findings} for e in other]
 
 
+@pytest.mark.parametrize(("often", "told"), [(3, "asleep"), (1, "the sign of one moment")])
+def test_an_own_slip_that_says_the_same_is_told_in_place_of_one_that_ships(
+    often: int, told: str, tmp_path: Path
+) -> None:
+    """Nothing could tell the two apart, so that neither "either" nor "or" would help."""
+    mine = GOOD.replace("flip = 0.5", "flip = -1").replace("often = 1", f"often = {often}")
+    (tmp_path / "mine.toml").write_text(mine, encoding="utf-8")
+    catalogue = load_catalogue([shipped("hints")], [tmp_path])
+    working = Working(question_of("elbow-full-pail"))
+    for step in working.steps:
+        if step.key == "M_l":
+            break
+        working.enter(step.key, right_entry(working.question, step))
+    verdict = working.enter("M_l", "24.02 N·m")
+    assert tell(working, verdict, catalogue) == f"Not yet. It looks like this slip: {told}."
+
+
 @pytest.mark.parametrize(
     ("old", "new", "place", "said"),
     [

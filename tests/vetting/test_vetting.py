@@ -213,6 +213,15 @@ def test_an_own_slip_is_tried_beside_those_that_ship(tmp_path: Path) -> None:
     assert 'told as "the sign of one moment"' in fault.found
 
 
+def test_an_own_slip_that_takes_the_place_of_one_that_ships_is_remarked_on(tmp_path: Path) -> None:
+    same = SLIP.replace("flip = 2", "flip = -1").replace("-5.631", "2.816")
+    report = vetted_hints(tmp_path, same.replace("look =", "often = 3\nlook ="))
+    assert report.faults == ()
+    (remark,) = report.remarks
+    assert 'the same as "the sign of one moment"' in remark.found
+    assert vetted_hints(tmp_path, SLIP).remarks == ()
+
+
 def test_the_command_vets_problems_and_hints_of_one_folder(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -117,6 +117,23 @@ class Slip:
     another_line: bool = False
     miscopied: bool = False
 
+    def takes_place_of(self, other: Slip) -> bool:
+        """Return whether this slip, read after another, is told in its place wherever both fit."""
+        return (
+            self.often >= other.often
+            and bool(
+                {frozenset(one) for one in self.changes} & {frozenset(o) for o in other.changes}
+            )
+            and all(
+                not mine or not theirs or bool(set(mine) & set(theirs))
+                for mine, theirs in (
+                    (self.kinds, other.kinds),
+                    (self.given, other.given),
+                    (self.roles, other.roles),
+                )
+            )
+        )
+
 
 @dataclass(frozen=True, eq=False)
 class Catalogue:

@@ -73,14 +73,21 @@ def distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapp
 
 @lru_cache(maxsize=256)
 def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis, ...]:
-    """Return every slip of the catalogue at every place of a derivation where it can be made."""
-    return tuple(
-        hypothesis
-        for slip in catalogue.slips.values()
-        for step in derivation.asked
-        if step.kind.name in slip.kinds
-        for hypothesis in _at_step(derivation.posture, slip, step)
-    )
+    """Return every slip of the catalogue at every place of a derivation where it can be made.
+
+    Of two that change the same at a line, only that read last is one: nothing could ever tell them
+    apart, so that a teacher's own takes the place of one that ships, unless it is rarer.
+    """
+    found: dict[tuple[str, frozenset[tuple[Choice, float]]], Hypothesis] = {}
+    for slip in catalogue.slips.values():
+        for step in derivation.asked:
+            if step.kind.name not in slip.kinds:
+                continue
+            for one in _at_step(derivation.posture, slip, step):
+                place = (step.key, frozenset(one.changes))
+                if place not in found or found[place].slip.often <= slip.often:
+                    found[place] = one
+    return tuple(found.values())
 
 
 @lru_cache(maxsize=4096)

@@ -57,8 +57,23 @@ def vet_hint_files(
     for name, faults, slips in read:
         tried = [_tried(name, n, slip, catalogue, problems) for n, slip in enumerate(slips, 1)]
         found = tuple(fault for fault in tried if fault is not None)
-        untried = tuple(_untried(name, n) for n, slip in enumerate(slips, 1) if slip.wrong is None)
-        yield Report(name, None, faults + found, untried)
+        untried = [_untried(name, n) for n, slip in enumerate(slips, 1) if slip.wrong is None]
+        told = [
+            remark
+            for number, slip in enumerate(slips, 1)
+            for remark in _takes_places(name, number, slip, catalogue)
+        ]
+        yield Report(name, None, faults + found, (*untried, *told))
+
+
+def _takes_places(name: str, number: int, slip: Slip, catalogue: Catalogue) -> Iterator[Fault]:
+    """Yield a remark for each slip read before that is told no more where this one fits."""
+    for other in catalogue.slips.values():
+        if other is slip:
+            return
+        if slip.takes_place_of(other):
+            found = f'this slip says the same as "{other.name}" ({other.id})'
+            yield Fault(name, f"slip[{number}]", found, "that one is not told where both fit")
 
 
 def _untried(name: str, number: int) -> Fault:
