@@ -68,6 +68,57 @@ def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: P
     assert dialogue.progress == "line 2 of 15"
 
 
+@pytest.mark.parametrize(
+    ("typed", "told", "mark"),
+    [
+        ("W_b = 98.1 N", "That is W_b: right. W_s is still asked for.", Mark.RIGHT),
+        ("class: second", "That is the class: right. W_s is still asked for.", Mark.RIGHT),
+        (
+            "W_b = 10.0 N",
+            "That is W_b: not yet. It looks like this slip: kilograms left as newtons. "
+            "W_s is still asked for.",
+            Mark.WRONG,
+        ),
+        (
+            "barrow = 98.1 N",
+            "Right. barrow is taken as W_b, the weight of the barrow. W_s is still asked for.",
+            Mark.RIGHT,
+        ),
+        ("g = 9.81", "Right, and not asked for. W_s is still asked for.", Mark.KEPT),
+    ],
+)
+def test_another_line_is_named_and_the_one_asked_for_is_still(
+    typed: str, told: str, mark: Mark, tmp_path: Path
+) -> None:
+    dialogue = talk(tmp_path)
+    said = dialogue.enter(typed)
+    assert (said.told, said.mark, said.name, said.moves_on) == (told, mark, "", False)
+    assert said.is_elsewhere is (mark is not Mark.WRONG)
+    assert dialogue.asked is not None
+    assert dialogue.asked.key == "W_s"
+
+
+def test_what_stands_or_can_not_be_read_as_another_line_is_named_too(tmp_path: Path) -> None:
+    dialogue = talk(tmp_path)
+    dialogue.enter("W_b = 98.1 N")
+    again = dialogue.enter("W_b = 98.1 N")
+    assert again.told == "That is W_b, as it is written already. W_s is still asked for."
+    unread = dialogue.enter("d_s = 0.45")
+    assert unread.told.startswith("That is d_s. W_s is still asked for. Not judged: the unit is ")
+    assert (unread.mark, unread.is_elsewhere) == (Mark.UNREAD, False)
+
+
+@pytest.mark.parametrize("typed", ["W_b = 147.2 N", "W_b = 15.0 N"])
+def test_hidden_verdicts_tell_of_another_line_only_that_it_is_saved(
+    typed: str, tmp_path: Path
+) -> None:
+    dialogue = sitting_talk(tmp_path, 'feedback = "at the end"')
+    said = answer(dialogue.enter(typed))
+    saved = "That is W_b: saved. Results are shown at the end. W_s is still asked for."
+    assert (said.told, said.mark, said.is_elsewhere) == (saved, Mark.TAKEN, True)
+    assert said.changes == ()
+
+
 def test_all_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None:
     dialogue = talk(tmp_path)
     given = [dialogue.hint().hint for _ in Rung]

@@ -161,7 +161,6 @@ def test_an_angle_is_read_in_degrees_or_radians(typed: str) -> None:
     ("step", "typed", "said"),
     [
         ("W_l", "1,234 N", "is this 1234 or 1.234?"),
-        ("W_l", "F_m = 55.2 N", "F_m is another line; this one is W_l"),
         ("W_l", "2 Kg", "did you mean kg?"),
         ("W_l", "12 n", "did you mean N?"),
         ("W_l", "12", "the unit is missing"),

@@ -157,6 +157,27 @@ async def test_both_faces_answer_a_whole_script_alike(rules: str, tmp_path: Path
     assert sum(bool(one.told) for one in lines) > 6
 
 
+@pytest.mark.parametrize("rules", ["", 'feedback = "at the end"', "attempts = 2"])
+async def test_both_faces_tell_alike_what_is_another_line(rules: str, tmp_path: Path) -> None:
+    bench = bench_of(rules, tmp_path)
+    first, second, third = bench.working.steps[:3]
+    right = right_entry(bench, second)
+    steps = [
+        Step(f"{second.key} = {right}"),
+        Step(f"{second.key} = {right}"),
+        Step(f"{third.key} = {wrong_entry(third)}"),
+        Step(f"{third.key} = {third.key}"),
+        Step(right_entry(bench, first)),
+    ]
+    lines, screen = await both(rules, tmp_path, steps)
+    for step, heard, seen in zip(steps, lines[1:], screen[1:], strict=True):
+        alike(heard, seen, step)
+    assert all("W_s is still asked for." in heard.told[0] for heard in lines[1:4])
+    assert [heard.prompt for heard in lines[1:5]] == [first.key] * 4
+    is_done = "end" in rules  # where verdicts wait, what is written needs no more
+    assert lines[5].prompt == bench.working.steps[3 if is_done else 2].key
+
+
 async def both(rules: str, folder: Path, steps: list[Step]) -> tuple[list[Heard], list[Heard]]:
     """Return what plain lines and the screen tell after each step, and before the first."""
     drill = drill_with(rules)

@@ -88,6 +88,21 @@ def test_a_page_may_come_by_the_input(
     assert "Still to find:" in out
 
 
+def test_own_words_are_told_in_those_of_the_problem(
+    page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Who calls a quantity by a word or symbol of their own is told which line that is."""
+    lines = ["B = 48.94 N", "1.65*9.81 = 16.19 N", "pail = 107.9 N", "W_f = 16.19 N"]
+    page.write_text("\n".join(lines), encoding="utf-8")
+    _, out, _ = judged(capsys, str(page), "--json")
+    alias, arithmetic, wrong, own = (line["told"] for line in json.loads(out)["lines"])
+    assert alias == "Right. B is taken as W_l, the weight of the pail."
+    assert arithmetic == "Right. Taken as W_f, the weight of the forearm and hand."
+    assert wrong.startswith("W_l: Not yet. ")
+    assert wrong.endswith(" pail is taken as W_l, the weight of the pail.")
+    assert own == "Right (W_f)."
+
+
 @pytest.mark.parametrize("text", ["x" * 3000, "=" * 300, "((((" * 200, "1e400*9 N", "\x1b[2J W_f"])
 def test_what_can_not_be_read_is_no_crash(
     text: str, page: Path, capsys: pytest.CaptureFixture[str]

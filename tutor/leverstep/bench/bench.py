@@ -69,8 +69,12 @@ class Bench:
         return not self.trouble
 
     def enter(self, key: str, text: str) -> Verdict:
-        """Keep an entry, then judge it."""
-        return self.judged(EntryLine(step=key, text=text))
+        """Keep an entry at the line that is asked for, then judge it.
+
+        Where it says itself that it is another, the verdict names that.
+        """
+        kind = WrittenLine if self.working.is_open(key, text) else EntryLine
+        return self.judged(kind(step=key, text=text))
 
     def write(self, text: str) -> Verdict:
         """Keep a line that says itself which one it is, then judge it as `enter` does."""
@@ -205,9 +209,14 @@ class Bench:
         return self._take(line)
 
     def _take(self, line: Entered) -> Verdict:
-        """Judge an entry at a step, or a free line."""
-        text, free = line.text or "", isinstance(line, WrittenLine)
-        verdict = self.working.write(text) if free else self.working.enter(line.step or "", text)
+        """Judge an entry at a step, or one that may be any line."""
+        text, asked = line.text or "", line.step or ""
+        if isinstance(line, EntryLine):
+            verdict = self.working.enter(asked, text)
+        elif self.working.has(asked):
+            verdict = self.working.enter_open(asked, text)
+        else:
+            verdict = self.working.write(text)
         if verdict.counts:
             self._show_given(verdict.step, 0)  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"

@@ -93,7 +93,10 @@ class EntryLine(RecordLine):
 
 @dataclass(frozen=True, slots=True)
 class WrittenLine(RecordLine):
-    """An entry that says itself which line of the working it is."""
+    """An entry that says itself which line of the working it is.
+
+    `step` is the line that was asked for, None where any might be written.
+    """
 
     kind: ClassVar[str] = "line"
     text: str | None = None

@@ -47,19 +47,25 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
                 value = read_entry(text, step, {}).value
             except Unreadable:
                 continue
-            return _judged(step, value, text, question, world)
+            return _judged(step, value, text, question, world, named=bool(named))
     return None
 
 
 def _judged(
-    step: Step, value: float, said: str, question: Question, world: Mapping[str, float]
+    step: Step,
+    value: float,
+    said: str,
+    question: Question,
+    world: Mapping[str, float],
+    *,
+    named: bool = True,
 ) -> Claim:
     if value == round(question.right[step.key]):
         standing = LineStanding.RIGHT
     else:
         follows = world.get(step.key) == value
         standing = LineStanding.FOLLOWS if follows else LineStanding.WRONG
-    return Claim(standing, step.key, value, text=said)
+    return Claim(standing, step.key, value, text=said, named=named)
 
 
 def names_class(plain: str) -> bool:

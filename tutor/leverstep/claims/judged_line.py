@@ -50,8 +50,9 @@ class Claim:
     are the significant figures written, `slack` half a unit of the last digit. `sign` says that
     only the sign is wrong, `text` is the chain as it was read.
 
-    `symbol` is what it was written for, "" where nothing. An equation is one `of_moments` where its
-    unknown has a factor; `unknowns` are how many of its symbols had no value yet.
+    `symbol` is what it was written for, "" where nothing; `named` is whether that or the words say
+    which quantity it is of, so that not its value alone tells. An equation is one `of_moments`
+    where its unknown has a factor; `unknowns` are how many of its symbols had no value yet.
     """
 
     standing: LineStanding
@@ -65,6 +66,7 @@ class Claim:
     is_equation: bool = False
     symbol: str = ""
     of_moments: bool = False
+    named: bool = True
     unknowns: int = 0
 
     def is_better_than(self, other: Claim | None) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
@@ -64,7 +65,16 @@ class NumberJudge:
         claim = claim or self._wrong_sign(statement, found, signs) or self._repeats(statement)
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
-        return claim or self._wrong(statement)
+        claim = claim or self._wrong(statement)
+        return replace(claim, named=self._is_named(statement, claim.key))
+
+    def _is_named(self, statement: NumberStated, key: str) -> bool:
+        """Return whether symbol or words say that a number is of a quantity."""
+        quantity = self.subject.all.get(key)
+        if quantity is None:
+            return False
+        fit = self.subject.names.fit(statement.label, quantity)
+        return statement.key == key or fit >= weights.ENOUGH_TO_SEEK
 
     def _only_repeats_given(self, statement: NumberStated) -> bool:
         """Return whether a value only repeats what is given."""

@@ -108,8 +108,10 @@ class DialogueAnswer:
 
     `key` and `name` are those of the line it was about, "" where it was about none. `told` is a
     sentence or more. Of an entry there are `typed`, its `verdict`, its `mark` and the lines that
-    changed by it. `moves_on` says whether what is asked for now is another line, `is_late` that it
-    came too late to be taken, `is_free` that it might have been any line, so that it is named.
+    changed by it. `moves_on` says whether what is asked for now is another line, `is_elsewhere`
+    that it stands on another line than the one that was asked for; `told` names that then, and
+    `name` is "". `is_late` says that it came too late to be taken, `is_free` that it might have
+    been any line, so that it is named.
     `moved` says where the record lies now, "" where it was not moved.
     """
 
@@ -122,6 +124,7 @@ class DialogueAnswer:
     changes: tuple[LineChanged, ...] = ()
     hint: HintGiven | None = None
     moves_on: bool = False
+    is_elsewhere: bool = False
     is_late: bool = False
     is_free: bool = False
     moved: str = ""

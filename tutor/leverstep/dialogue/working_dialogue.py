@@ -163,24 +163,44 @@ class WorkingDialogue:
     def enter(self, text: str) -> DialogueAnswer:
         """Enter a line, at the one at hand or as one that says itself which it is.
 
-        A formula in symbols may be right and is no line yet: the student stays at it.
+        A formula in symbols may be right and is no line yet: the student stays at it. So it is with
+        what turned out to be another line than the one at hand.
         """
         working, step = self.working, self.at_hand
         before, is_free = outcomes(working), self.is_free
-        if is_free or step is None:
-            verdict = self.bench.write(text)
-        else:
-            verdict = self.bench.enter(step.key, text)
+        asked = None if is_free else step
+        verdict = self.bench.write(text) if asked is None else self.bench.enter(asked.key, text)
         key, is_read = verdict.step, verdict.outcome is not Outcome.UNREAD
-        moves_on = bool(key) and is_read and working.done(key)
+        stands = bool(key) and is_read and working.done(key)
+        is_other = asked is not None and key != asked.key
+        moves_on = stands and not is_other
         if moves_on:
             self.chosen = ""
-        told, mark = self.bench.tell(verdict), mark_of(working, verdict)
+        told, name = self.bench.tell(verdict), self._name(key)
+        if asked is not None and is_other:
+            told, name = self._told_elsewhere(verdict, told, asked), ""
         answer = DialogueAnswer(
-            key, self._name(key), told, verdict, mark, text,
+            key, name, told, verdict, mark_of(working, verdict), text,
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
+            is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
         return self._answered(answer)
+
+    def _told_elsewhere(self, verdict: Verdict, told: str, asked: Step) -> str:
+        """Return what to say of an entry that is another line than the one that was asked for."""
+        at_hand, key = self.at_hand, verdict.step
+        stays = f"{line_name(asked)} is still asked for." if at_hand is asked else ""
+        if not key:
+            return f"{told} {stays}".rstrip()
+        name, line = self._name(key), self.working.lines.get(key)
+        of = name if self.working.step(key).kind.is_number else f"the {name}"
+        if verdict.outcome is Outcome.SAME:
+            return f"That is {of}, as it is written already. {stays}".rstrip()
+        if not verdict.counts:
+            return f"That is {of}. {stays} {told}"
+        if line is None or line.claimed is None:  # else it says already what it was taken as
+            told = f"That is {of}: {told[:1].lower()}{told[1:]}"
+        return f"{told} {stays}".rstrip()
 
     def hint(self, key: str = "") -> DialogueAnswer:
         """Give the next hint of a line, of the one at hand where none is named."""

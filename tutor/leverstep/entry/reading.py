@@ -108,6 +108,12 @@ def after_symbol(text: str, step: Step) -> str:
     return (said if is_named and step.kind is not kinds.EQUATION else text).strip()
 
 
+def with_symbol(text: str, step: Step) -> str:
+    """Return what is typed on a line with the symbol of its step before it; words stay as said."""
+    is_named = spelt(text.partition("=")[0].strip()) == step.key
+    return f"{step.key} = {text}" if step.kind.is_number and not is_named else text
+
+
 def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
     """Return the sides of `W_l = …` without the symbol, which must be the step's own."""
     if len(sides) == 2 and isinstance(sides[1], Name) and not isinstance(sides[0], Name):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -45,29 +44,16 @@ def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
 
 @lru_cache(maxsize=256)
 def _looked_for(attempt: Attempt, catalogue: Catalogue) -> Explained:
-    return _or_nothing(_found, attempt, catalogue)
-
-
-def explained_by_value(attempt: Attempt, catalogue: Catalogue) -> Explained:
-    """Return what is found behind a wrong claim of a page, by its value before its arithmetic.
-
-    People write their own steps there, so that arithmetic is often that of no line.
-    """
-    return _or_nothing(_found_by_value, attempt, catalogue)
-
-
-def _or_nothing(
-    look: Callable[[Attempt, Catalogue], Explained], attempt: Attempt, catalogue: Catalogue
-) -> Explained:
-    """Return what is found behind a wrong line; nothing where looking fails."""
     try:
-        return look(attempt, catalogue)
+        return _found(attempt, catalogue)
     except Exception:  # noqa: BLE001  (it is wrong, whatever becomes of the reason)
         _log.exception("No reason could be looked for in %s", attempt.question.problem.id)
         return _NOTHING
 
 
 def _found(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    if attempt.claimed:
+        return _found_by_value(attempt, catalogue)
     if attempt.only_structure:
         return Explained(differences=_differences(attempt))
     if reason := _fits_in_unit(attempt):
@@ -86,6 +72,7 @@ def _found(attempt: Attempt, catalogue: Catalogue) -> Explained:
 
 
 def _found_by_value(attempt: Attempt, catalogue: Catalogue) -> Explained:
+    """Return what is found behind a wrong claim of a page, by its value before its arithmetic."""
     found, tree = _searched(attempt, catalogue), attempt.reading.tree
     if found.explanations or tree is None or not is_arithmetic(tree) or any(names_in(tree)):
         return found

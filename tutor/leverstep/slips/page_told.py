@@ -13,12 +13,12 @@ from leverstep.claims.page_of_claims import Page
 from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.explained import explained_by_value
+from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell_wrong
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.guidance import Guidance, led_to
-from leverstep.working.page import line_name
+from leverstep.working.page import is_sign_of, line_name, taken_as
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask
@@ -81,21 +81,38 @@ def _told(
     if line.standing is LineStanding.UNREAD:
         return ToldLine(line, (), NOT_READ)
     if line.standing is not LineStanding.WRONG:
-        steps = {step.key for step in page.question.derivation.steps}
-        names = ", ".join(sign_of(key) for key in line.about if key in steps)
-        return ToldLine(line, (), f"{_SAID[line.standing]}{f' ({names})' if names else ''}.")
+        return ToldLine(line, (), f"{_SAID[line.standing]}{_about(page, line)}")
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
     step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)
     if step is None:
         return ToldLine(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
         )
-    found = explained_by_value(_attempt(page, claim, step, written), catalogue)
+    attempt = _attempt(page, claim, step, written)
+    verdict = Verdict(step.key, line.text, Outcome.WRONG, attempt=attempt)
+    found = explained(verdict, catalogue)
     working = Working(page.question, Guidance.BLANK, Rules(hints=False))
     slips = dict.fromkeys(f.slip for e in found.explanations for f in e.findings)
-    verdict = Verdict(step.key, line.text, Outcome.WRONG)
     told = tell_wrong(working, verdict, found, catalogue)
+    if not is_sign_of(step, claim.symbol):
+        told += f" {taken_as(page.question, step, claim.symbol)}"
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
+
+
+def _about(page: Page, line: JudgedLine) -> str:
+    """Return which lines of the derivation a line is about: those whose symbol it has by that
+    alone, the others in the words of the problem too.
+    """
+    asked = {step.key: step for step in page.question.derivation.asked}
+    own = {
+        claim.key: claim.symbol
+        for claim in line.claims
+        if claim.key in asked and not is_sign_of(asked[claim.key], claim.symbol)
+    }
+    steps = {step.key for step in page.question.derivation.steps} - own.keys()
+    names = ", ".join(sign_of(key) for key in line.about if key in steps)
+    told = [taken_as(page.question, asked[key], called) for key, called in own.items()]
+    return " ".join([f" ({names})." if names else ".", *told])
 
 
 def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) -> Attempt:
@@ -107,4 +124,4 @@ def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) ->
     }
     size = abs(claim.value) if step.kind.is_size else claim.value
     reading = Reading(size, claim.slack, claim.figures, tree=claim.tree, worked=size)
-    return Attempt(page.question, step, reading, own, wrong, written=own)
+    return Attempt(page.question, step, reading, own, wrong, written=own, claimed=True)

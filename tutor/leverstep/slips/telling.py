@@ -14,7 +14,7 @@ from leverstep.slips.finding import Explanation
 from leverstep.slips.where import where_wrong
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
-from leverstep.working.page import line_example
+from leverstep.working.page import line_example, taken_as
 from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
@@ -31,7 +31,19 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
-    """Return what to say of a verdict: one to three sentences."""
+    """Return what to say of a verdict: one to three sentences.
+
+    One on a line in the student's own words says last which line that was taken as.
+    """
+    told, line = _tell_outcome(working, verdict, catalogue), working.lines.get(verdict.step)
+    if line is None or line.claimed is None or line.verdict != verdict or not verdict.counts:
+        return told
+    step = working.step(verdict.step)
+    return f"{told} {taken_as(working.question, step, line.claimed.symbol)}"
+
+
+def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
+    """Return what came of an entry, and why."""
     if verdict.outcome is Outcome.SAME:
         return "That is the line already here."
     if verdict.outcome is Outcome.KEPT:

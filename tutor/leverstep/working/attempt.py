@@ -20,7 +20,8 @@ class Attempt:
     `own` holds the values that the student wrote on earlier lines, `wrong` those of them that are
     not right, `written` the values on all other lines. `terms` is what was found in an equation,
     `structure` what arithmetic shows of itself, `taken` the constants known to stand in it. Where
-    `only_structure` is set that says all there is: no slip is behind the value.
+    `only_structure` is set that says all there is: no slip is behind the value. One that is
+    `claimed` was understood from its page, where arithmetic is often that of no line.
     """
 
     question: Question
@@ -33,6 +34,7 @@ class Attempt:
     written: Mapping[str, float] = field(default_factory=dict)
     taken: Mapping[str, float] = field(default_factory=dict)
     only_structure: bool = False
+    claimed: bool = False
 
     @cached_property
     def values(self) -> Mapping[str, float]:

@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import Reason
+from leverstep.entry.tree import Reason, names_in
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.kinds import AnswerForm
 from leverstep.statics.step import Step
@@ -55,4 +55,18 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool)
         reason = Reason.of("implied", name=claim.key, value=value)
     sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
     reading = Reading(claim.value, claim.slack, claim.figures, sides=sides, worked=claim.value)
-    return Line(text, reading, Verdict(key, text, outcome, reason), claimed=True)
+    return Line(text, reading, Verdict(key, text, outcome, reason), claimed=claim)
+
+
+def reading_of_wrong(claim: Claim) -> Reading:
+    """Return the value that a claim gives, to be judged at its step; symbols of its page are no
+    more in it.
+    """
+    tree = None if claim.tree is None or any(names_in(claim.tree)) else claim.tree
+    return Reading(claim.value, claim.slack, claim.figures, tree=tree, worked=claim.value)
+
+
+def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:
+    """Return whether a claim that does not hold is of the value of one of some lines."""
+    is_wrong = claim.standing is LineStanding.WRONG and not claim.is_equation
+    return is_wrong and claim.key in keys and not math.isnan(claim.value)

@@ -34,6 +34,8 @@ _SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[
 class FreeLine:
     """Which step a line is about. `text` is what it says there, as an entry.
 
+    `is_named` says that its symbol, or the word for it, stands beside it; `is_equation` that it is
+    one of the problem by its form.
     An equation has its `sides`; with numbers in it also `implied`, what its one unknown, the step
     `of`, comes to.
     """
@@ -43,6 +45,13 @@ class FreeLine:
     sides: tuple[Tree, ...] = ()
     implied: Reading | None = None
     of: str = ""
+    is_named: bool = False
+    is_equation: bool = False
+
+    @property
+    def is_sure(self) -> bool:
+        """Return whether it says by its form which line it is, whether it is right or not."""
+        return self.is_named or self.is_equation
 
 
 def read_free_line(
@@ -69,7 +78,7 @@ def read_free_line(
     if named is not None:
         key = _line_of(named, question, steps)
         said = text if key == named.symbol else text.partition("=")[2]
-        return FreeLine(key, said, sides)
+        return FreeLine(key, said, sides, is_named=True)
     if len(sides) == 1:
         if not here or not steps[here].kind.is_number:
             raise Unreadable("begin_with_symbol")
@@ -77,6 +86,53 @@ def read_free_line(
     if len(sides) > 2:
         raise Unreadable("too_many_equals_signs")
     return _equation(text, sides, question, steps, known)
+
+
+def is_open(
+    text: str, step: Step, question: Question, known: Mapping[str, Amount], own_words: bool
+) -> bool:
+    """Return whether an entry at a step that is asked for may be another line by its form.
+
+    It can't be read as one of that step, and says itself what it is about: a bare value, or one
+    word alone, always answers what is asked.
+
+    Args:
+        text: what was typed.
+        step: the step that is asked for.
+        question: whose derivation counts.
+        known: every symbol of the problem, nan where it has no value yet.
+        own_words: whether it may say so without a symbol of the problem.
+    """
+    try:
+        free = read_free_line(text, question, known)
+    except Unreadable:
+        return own_words and _claims_of_itself(text, step, known) and not _reads(text, step, known)
+    if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
+        return free.is_named and not free.sides and not _reads(text, step, known)
+    if step.kind is kinds.EQUATION and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
+        names = [name for side in free.sides for name in names_of(side)]
+        return free.is_named and len(names) == 1
+    return not _reads(text, step, known)
+
+
+def _reads(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
+    """Return whether a text can be read as an entry at a step."""
+    try:
+        read_entry(text, step, known)
+    except Unreadable:
+        return False
+    return True
+
+
+def _claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
+    """Return whether a text that is no line of the derivation says what it is about."""
+    try:
+        sides = read_line(text, known)
+    except Unreadable:
+        is_more_than_a_word = len(text.split()) > 1 and text.lstrip()[:1].isalpha()
+        return is_more_than_a_word or ("=" in text and any(map(str.isalpha, text)))
+    names = {name.symbol for side in sides for name in names_of(side)}
+    return len(sides) > 1 and bool(names) and step.key not in names
 
 
 def _with_equals(text: str, known: Mapping[str, Amount]) -> str:
@@ -101,7 +157,7 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
                 read_entry(said, step, {})
             except Unreadable:
                 continue
-            return FreeLine(step.key, said)
+            return FreeLine(step.key, said, is_named=bool(named))
     return None
 
 
@@ -143,7 +199,7 @@ def _equation(
     of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
     is_symbolic = not any(number.value for side in sides for number in _numbers(side))
     if EQUATION in steps and not of_reaction and (len(unknown) > 1 or is_symbolic):
-        return FreeLine(EQUATION, text, sides)
+        return FreeLine(EQUATION, text, sides, is_equation=not names.isdisjoint(targets))
     if len(unknown) > 1:
         raise Unreadable("several_unknown", names=" ".join(sorted(unknown)))
     if not unknown:
@@ -153,7 +209,7 @@ def _equation(
     exact |= {abs(number) for number in question.numbers.values()}
     implied = _solved(sides, of, known, exact)
     is_moments = of in targets and EQUATION in steps and not of_reaction
-    return FreeLine(EQUATION if is_moments else of, text, sides, implied, of)
+    return FreeLine(EQUATION if is_moments else of, text, sides, implied, of, is_equation=True)
 
 
 def _targets(steps: Mapping[str, Step]) -> frozenset[str]:

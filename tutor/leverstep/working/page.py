@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from leverstep.course.problem import Question
-from leverstep.course.symbols import sign_of
+from leverstep.course.symbols import sign_of, spelt
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import ask, example
+from leverstep.working.wording import ask, example, what_is
 from leverstep.working.working import Working
 
 _CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equation"}
 """What the lines are called that are no number."""
+
+_LONGEST_CALLED = 20
+"""Letters of a symbol of the student's own that is repeated in a sentence."""
 
 
 def line_name(step: Step) -> str:
@@ -24,6 +27,25 @@ def line_name(step: Step) -> str:
 def called(kind: str, key: str) -> str:
     """Return what a line of some kind is called, by its key."""
     return _CALLED.get(kind) or sign_of(key)
+
+
+def is_sign_of(step: Step, called: str) -> bool:
+    """Return whether a symbol is that of a line, with its index set off or not: `W_l`, `Wl`."""
+    return spelt(called).replace("_", "") == step.key.replace("_", "")
+
+
+def taken_as(question: Question, step: Step, called: str) -> str:
+    """Return in a sentence which line was understood, where it did not bear its own symbol.
+
+    Args:
+        question: what is worked.
+        step: the line.
+        called: the symbol that the student has for it, "" where there is none.
+    """
+    is_alias = 0 < len(called) <= _LONGEST_CALLED and not is_sign_of(step, called)
+    head = f"{called} is taken" if is_alias else "Taken"
+    sign = f"{sign_of(step.key)}, " if step.kind.is_number else ""
+    return f"{head} as {sign}{what_is(question, step)}."
 
 
 def prompt_of(step: Step) -> str:

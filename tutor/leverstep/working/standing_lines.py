@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from leverstep.claims.judged_line import Claim
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading
@@ -19,13 +20,13 @@ from leverstep.working.verdict import Outcome, Verdict
 class Line:
     """The standing entry of a step: what was typed, what it says, and its verdict.
 
-    `claimed` marks a line that was understood from its page, not as an answer to its step.
+    `claimed` is what its page took it as, None where it was read as an answer to its step.
     """
 
     text: str
     reading: Reading | None
     verdict: Verdict
-    claimed: bool = False
+    claimed: Claim | None = None
 
 
 class StandingLines:

@@ -178,6 +178,12 @@ def ask(question: Question, step: Step) -> str:
     )
 
 
+def what_is(question: Question, step: Step) -> str:
+    """Return what a step is about, within a sentence: `the force of the elbow flexors`."""
+    asked = re.split(r"[,:] ", ask(question, step))[0]
+    return f"the {asked[:1].lower()}{asked[1:]}"
+
+
 def _kind_of_distance(force: Force, symbol: str) -> str:
     """Return what sort of distance this is of a force: to its point, or to a muscle's far end."""
     ends, offset = force.direction.attachment, force.offset

@@ -4,52 +4,35 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.page_of_claims import Page
 from leverstep.course.problem import Question
-from leverstep.entry.reading import Reading, after_symbol, read_entry
+from leverstep.entry.reading import Reading, after_symbol, read_entry, with_symbol
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.step import Step
-from leverstep.working.claimed_lines import all_hold, claimed_line, is_note, line_of_claim
+from leverstep.working.claimed_lines import (
+    all_hold,
+    claimed_line,
+    is_note,
+    is_of_one_value,
+    line_of_claim,
+    reading_of_wrong,
+)
 from leverstep.working.equation_lines import judge_formula, judge_numbers, judge_symbols
-from leverstep.working.free import FreeLine, read_free_line
+from leverstep.working.free import FreeLine, is_open, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
 from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line, StandingLines
+from leverstep.working.understood import Understood
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
 
 _log = logging.getLogger(__name__)
-
-
-@dataclass(frozen=True, slots=True)
-class _Understood:
-    """What a line that was written freely is taken as, before it is kept.
-
-    `plainly` says that it gives a value to the problem's own symbol, so that there is no doubt what
-    it is about.
-    """
-
-    verdict: Verdict
-    key: str = ""
-    text: str = ""
-    line: Line | None = None
-    plainly: bool = False
-
-    @property
-    def is_clear(self) -> bool:
-        """Return whether the page need not be asked: it is right, or only what it is about."""
-        return self.plainly or self.verdict.settled
-
-
-def _note(text: str) -> Verdict:
-    """Return the verdict on words that claim nothing."""
-    return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
 
 
 class Working:
@@ -79,6 +62,7 @@ class Working:
         self.judgings = 0
         self.explains = True
         self._tries: dict[str, int] = {}
+        self._for_page: list[str] = []
 
     @property
     def lines(self) -> dict[str, Line]:
@@ -98,7 +82,11 @@ class Working:
 
         Later lines that rest on it are judged again.
         """
-        return self._refused(key, text) or self._keep(key, self._judge(self.step(key), text))
+        step = self.step(key)
+        verdict = self._refused(key, text) or self._keep(key, self._judge(step, text))
+        if verdict.counts and self.rules.own_words:
+            self._for_page.append(with_symbol(text, step))
+        return verdict
 
     def _refused(self, key: str, text: str) -> Verdict | None:
         """Return the verdict on what is not judged: all tries are used, or it stands there."""
@@ -126,44 +114,150 @@ class Working:
         self.lines[key] = line
         return line
 
+    def is_open(self, key: str, text: str) -> bool:
+        """Return whether an entry at a step may be another line, for `enter_open` to judge."""
+        try:
+            known, own_words = self._standing.known(), self.rules.own_words
+            return is_open(text, self.step(key), self.question, known, own_words)
+        except Exception:  # noqa: BLE001  (what can't be told is for the step)
+            _log.exception("A line of %s could not be told", self.question.problem.id)
+            return False
+
+    def enter_open(self, key: str, text: str) -> Verdict:
+        """Judge an entry at a step that may be another line; what is none is one of the step."""
+        try:
+            verdict = self._written_elsewhere(text, key) if self.is_open(key, text) else None
+            return verdict or self.enter(key, text)
+        except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
+            return self._failed(key, text)
+
     def write(self, text: str) -> Verdict:
         """Judge a line that says itself which one it is, and keep it where it could be read.
 
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            claimed = self._page.write(text).claims if self.rules.own_words else ()
-            understood = self._understood(text)
-            if not understood.is_clear and all_hold(claimed):  # what holds is never called wrong
-                return self._keep_claims(claimed, text)
-            if understood.line is None:
-                note = not claimed and self.rules.own_words and is_note(text)
-                return _note(text) if note else understood.verdict
-            key = understood.key
-            return self._refused(key, understood.text) or self._keep(key, understood.line)
+            return self._written(text)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
-    def _understood(self, text: str) -> _Understood:
-        """Return what a line is taken as by its own: its symbol, its words or its one unknown."""
+    def _written(self, text: str) -> Verdict:
+        claims = self._claims(text)
         current = self.current()
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+        understood = self._understood(text, here)
+        if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
+            return self._keep_claims(claims, text)
+        if understood.line is not None:
+            return self._keep_understood(understood)
+        if understood.verdict.outcome is not Outcome.UNREAD:
+            return understood.verdict
+        if self._wrong_in(claims, understood):
+            return self._keep_claims(claims, text)
+        if not claims and self.rules.own_words and is_note(text):
+            return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
+        return understood.verdict
+
+    def _written_elsewhere(self, text: str, asked: str) -> Verdict | None:
+        """Judge an entry as another line than the one that is asked for; None where it is none.
+
+        One that is skipped stays so until it is right, so that nothing else is asked for by this.
+        """
+        claims, left, verdict = self._claims(text), set(self.left), None
+        understood = self._understood(text, "")
+        if self._is_elsewhere(understood, asked):
+            verdict = understood.verdict
+            if understood.line is not None:
+                verdict = self._keep_understood(understood)
+        elif self._are_claimed_elsewhere(claims, understood, asked):
+            verdict = self._keep_claims(claims, text)
+        self.left |= {key for key in left if key != asked and not self.done(key)}
+        return verdict
+
+    def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
+        """Return whether a line is taken as another than the one that is asked for.
+
+        It says so by its form, or in practice is right: elsewhere wrong ones would be tried for
+        nothing, or what is taken would tell.
+        """
+        verdict, tells = understood.verdict, self.rules.tells
+        if not verdict.step:
+            return False
+        if tells and verdict.step != asked and verdict.outcome is Outcome.WRONG:
+            said = understood.text.partition("=")[2] or understood.text
+            fits = self._judge(self.step(asked), said).verdict.settled
+            if self.stands(verdict.step) or fits:  # a slip of the pen in the name
+                return False
+        return understood.is_sure or (self.rules.own_words and verdict.settled)
+
+    def _are_claimed_elsewhere(
+        self, claims: Sequence[Claim], understood: Understood, asked: str
+    ) -> bool:
+        """Return whether a line is taken as what it claims, of other lines or of the one asked for.
+
+        What it is of must be named, since a bare value is always for what is asked; what is wrong
+        must be named rightly.
+        """
+        if not (all_hold(claims) or self._wrong_in(claims, understood)):
+            return False
+        if not all(claim.key and claim.named and claim.unknowns < 2 for claim in claims):
+            return False
+        others = [one for one in claims if one.key != asked and is_of_one_value(one, self._by_key)]
+        return not any(self._is_misnamed(one, asked) for one in others)
+
+    def _is_misnamed(self, claim: Claim, asked: str) -> bool:
+        """Return whether a wrong claim only bears a wrong name: that of a line that stands right,
+        or beside a value that is right at the line that is asked for.
+        """
+        step = self.step(asked)
+        if self.stands(claim.key) or not step.kind.is_number:
+            return self.stands(claim.key)
+        return self._judge_reading(step, claim.text, reading_of_wrong(claim)).verdict.settled
+
+    def _wrong_in(self, claims: Sequence[Claim], understood: Understood) -> bool:
+        """Return whether a line that was not understood by its own claims a wrong value of a step.
+
+        Where its formula goes on in a word that is not known, its value is not.
+        """
+        is_sure = not understood.breaks_off
+        return is_sure and any(is_of_one_value(claim, self._by_key) for claim in claims)
+
+    def _claims(self, text: str) -> Sequence[Claim]:
+        """Write a line on the page, after the entries of lines asked for; return what it claims."""
+        if not self.rules.own_words:
+            return ()
+        for before in self._for_page:
+            self._page.write(before)
+        self._for_page.clear()
+        return self._page.write(text).claims
+
+    def _keep_understood(self, understood: Understood) -> Verdict:
+        assert understood.line is not None
+        key = understood.key
+        return self._refused(key, understood.text) or self._keep(key, understood.line)
+
+    def _understood(self, text: str, here: str) -> Understood:
+        """Return what a line is taken as by its own: its symbol, its words or its one unknown.
+
+        A bare value is for the step `here`, "" where it must be named.
+        """
         try:
             free = read_free_line(text, self.question, self._standing.known(), here)
             if free.implied is not None:
                 line = self._judge_numbers(free, free.implied, text)
-                return _Understood(line.verdict, free.key, text, line)
+                return Understood(line.verdict, free.key, text, line, is_sure=True)
             verdict = judge_formula(self._standing, free, text, self.rules.tells)
         except Unreadable as error:
-            return _Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
+            return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
         if verdict is not None and not self.closed(free.key):
-            return _Understood(verdict)
+            return Understood(verdict, text=free.text, is_sure=free.is_sure)
         line = self._judge(self.step(free.key), free.text)
         unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
         if unknown and self.rules.tells:  # to refuse it would tell
-            return _Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
+            return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         plainly = free.key != EQUATION
-        return _Understood(line.verdict, free.key, free.text, line, plainly)
+        is_sure = free.is_named or (free.is_equation and line.verdict.counts)
+        return Understood(line.verdict, free.key, free.text, line, plainly, is_sure)
 
     @cached_property
     def _page(self) -> Page:
@@ -171,15 +265,24 @@ class Working:
         return Page(self.question)
 
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
-        """Keep what a line claims of steps of the derivation; return the verdict on the first."""
+        """Keep what a line claims of steps of the derivation.
+
+        Return the verdict on the first that is not right, else that on the first.
+        """
         verdicts = []
         for claim in claims:
             key = line_of_claim(claim, self._by_key)
-            if key:
+            if claim.standing.holds and key:
                 self.judgings += 1
                 line = claimed_line(claim, self.step(claim.key), key, text, is_all=len(claims) == 1)
-                verdicts.append(self._refused(key, line.text) or self._keep(key, line))
-        return verdicts[0] if verdicts else Verdict("", text, Outcome.KEPT)
+            elif is_of_one_value(claim, self._by_key):
+                key = claim.key
+                line = self._judge_claim(self.step(key), text, reading_of_wrong(claim), claim)
+            else:
+                continue
+            verdicts.append(self._refused(key, line.text) or self._keep(key, line))
+        wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
+        return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""
@@ -262,12 +365,19 @@ class Working:
 
     def _judged_again(self, step: Step, line: Line) -> Line:
         """Judge a standing line once more, by what it says now."""
-        if not line.claimed or line.reading is None:
+        if line.claimed is None or line.reading is None:
             return self._judge(step, line.text)
         if not step.kind.is_number:
             return line
-        again = self._judge_reading(step, line.text, line.reading)
-        return replace(again, claimed=True)
+        return self._judge_claim(step, line.text, line.reading, line.claimed)
+
+    def _judge_claim(self, step: Step, text: str, reading: Reading, claim: Claim) -> Line:
+        """Judge what a page took as the value of a step, beside the lines that stand."""
+        line = self._judge_reading(step, text, reading)
+        verdict = line.verdict
+        if verdict.attempt is not None:
+            verdict = replace(verdict, attempt=replace(verdict.attempt, claimed=True))
+        return replace(line, verdict=verdict, claimed=claim)
 
     def _judge(self, step: Step, text: str) -> Line:
         try:
@@ -292,18 +402,19 @@ class Working:
         return self._judge_reading(step, text, reading)
 
     def _judge_equation_again(self, step: Step, text: str) -> Line | None:
-        """Judge a line that was written as an equation with numbers; None where it is not one.
+        """Judge a line that was written as an equation with numbers; None where it is none of a
+        step.
 
         `19.94 = F_m*0.046` is one of F_m, whether it was asked for or written freely.
         """
         try:
             free = read_free_line(text, self.question, self._standing.known(step.key))
+            if free.implied is None or step.key not in (free.key, free.of):
+                return None
+            if free.key == step.key:
+                return self._judge_numbers(free, free.implied, text)
         except Unreadable:
             return None
-        if free.implied is None or step.key not in (free.key, free.of):
-            return None
-        if free.key == step.key:
-            return self._judge_numbers(free, free.implied, text)
         return self._judge_reading(step, text, free.implied)
 
     def _judge_numbers(self, free: FreeLine, implied: Reading, text: str) -> Line:

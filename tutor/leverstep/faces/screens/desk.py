@@ -137,7 +137,7 @@ class Desk(Cautioned):
         self._settled = answer.moves_on
         if self.entry.value != answer.typed:
             return
-        if answer.moves_on:
+        if answer.moves_on or answer.is_elsewhere:
             self.entry.value = ""
         else:
             self.entry.action_select_all()

@@ -1,0 +1,296 @@
+"""What is typed where a line is asked for, and is another: taken as that, and nothing else is."""
+
+from __future__ import annotations
+
+import pytest
+from leverstep.bench.bench import Bench
+from leverstep.bench.record_lines import EntryLine, RecordLine, WrittenLine
+from leverstep.course.shelf import load_shelf
+from leverstep.statics import kinds
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
+from leverstep.working.reasons import reason_words
+from leverstep.working.rules import Rules
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
+from leverstep.working.writing import worked_line
+
+SHELF = load_shelf()
+PAIL = "elbow-full-pail"  # W_f 16.19 N, W_l 48.94 N, d_f 0.1739 m, M_sum −19.94 N·m, F_m 433.5 N
+NAMES = [
+    PAIL,
+    "elbow-tilted-forearm",
+    "knee-half-straight",
+    "plain-seesaw",
+    "plain-wheelbarrow",
+    "hip-stick-in-hand",
+    "ankle-standing-lean-moment",
+    "ankle-calf-raise",
+    "neck-head-upright",
+    "plain-seesaw-where",
+]
+EACH = Rules(own_words=False)
+COUNTED = Rules(attempts=2, own_words=False)
+HIDDEN = Rules(attempts=3, tells=False, hints=False, own_words=False)
+
+
+class Kept(Bench):
+    """A bench with the lines of its record."""
+
+    def __init__(self, name: str = PAIL, rules: Rules | None = None) -> None:
+        self.lines: list[RecordLine] = []
+        super().__init__(SHELF.problems[name].question("7"), self.lines.append, rules=rules)
+
+
+def named(bench: Bench, step: Step) -> str:
+    """Return the right line of a step, worked out, with its symbol or word before it."""
+    text = worked_line(bench.question, step, bench.question.right)
+    if step.kind is kinds.LEVER_CLASS:
+        return f"class: {text}"
+    return f"R_dir: {text}" if step.kind is kinds.REACTION_DIRECTION else text
+
+
+@pytest.mark.parametrize("rules", [None, EACH, COUNTED, HIDDEN], ids=["", "each", "2", "hidden"])
+@pytest.mark.parametrize("name", NAMES)
+def test_a_right_line_is_taken_as_what_it_is_whatever_is_asked_for(name, rules) -> None:
+    steps = Kept(name).working.steps
+    for asked in steps:
+        bench = Kept(name, rules)
+        others = [step for step in steps if step is not asked]
+        for step in others:
+            verdict = bench.enter(asked.key, named(bench, step))
+            assert (verdict.step, verdict.settled) == (step.key, True), (asked.key, verdict)
+        assert list(bench.working.lines) == [step.key for step in others]
+        assert set(bench.working.attempts.values()) == {1}
+        assert bench.lines == [
+            WrittenLine(step=asked.key, text=named(bench, step)) for step in others
+        ]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_right_line_of_what_is_asked_for_is_an_entry_there(name: str) -> None:
+    bench = Kept(name)
+    for step in bench.working.steps:
+        text = named(bench, step)
+        assert bench.enter(step.key, text).outcome is Outcome.RIGHT
+        kind = WrittenLine if step.kind.answer is kinds.AnswerForm.WORD else EntryLine
+        assert bench.lines[-1] == kind(step=step.key, text=text)
+
+
+MIXED = [
+    ("W_f", "W_l = 20 N"),
+    ("W_f", "20*0.35 = 7.00 N m of the pail"),
+    ("W_f", "weight of the forearm = 1.65*9.81 = 16.19 N"),
+    ("W_f", "M_l = -20*0.35 = -7.00 N m"),
+    ("W_l", "F_m*0.046 = 19.94"),
+    ("W_l", "third"),
+    ("W_l", "pail = 48.94 N"),
+    ("L", "B = 48.94 N"),
+    ("L", "rubbish"),
+    ("L", "M_l = 99.9 N m"),
+]
+
+
+@pytest.mark.parametrize("rules", [None, EACH, COUNTED, HIDDEN], ids=["", "each", "2", "hidden"])
+def test_a_record_of_such_lines_gives_the_same_again(rules: Rules | None) -> None:
+    bench = Kept(rules=rules)
+    verdicts = [bench.enter(key, text) for key, text in MIXED]
+    again = Kept(rules=rules)
+    assert [again.replay(line) for line in bench.lines] == verdicts
+    assert again.working.lines == bench.working.lines
+    assert again.working.attempts == bench.working.attempts
+    assert len({verdict.outcome for verdict in verdicts}) > 1
+
+
+@pytest.mark.parametrize("text", ["W_l = 48.94 N", "W_l = 99 N", "F_m*0.046 = 19.94", "third"])
+def test_what_older_records_hold_is_judged_as_it_was(text: str) -> None:
+    """An entry at a line was of that line alone."""
+    verdict = Kept().replay(EntryLine(step="W_f", text=text))
+    assert verdict is not None
+    assert (verdict.step, verdict.outcome) == ("W_f", Outcome.UNREAD)
+
+
+def test_another_line_is_no_entry_at_a_line() -> None:
+    verdict = Kept().working.enter("W_l", "F_m = 55.2 N")
+    assert verdict.outcome is Outcome.UNREAD
+    assert reason_words(verdict.reason) == "F_m is another line; this one is W_l."
+
+
+@pytest.mark.parametrize("rules", [None, EACH, COUNTED, HIDDEN], ids=["", "each", "2", "hidden"])
+@pytest.mark.parametrize(
+    "text", ["48.94 N", "11/2.205*9.81 = 48.94 N", "48.94 furlongs", "48.94", "rubbish"]
+)
+def test_a_bare_value_is_always_for_what_is_asked(text: str, rules: Rules | None) -> None:
+    bench = Kept(rules=rules)
+    assert bench.enter("W_f", text).step == "W_f"
+    assert bench.lines == [EntryLine(step="W_f", text=text)]
+
+
+@pytest.mark.parametrize("rules", [None, EACH, COUNTED, HIDDEN], ids=["", "each", "2", "hidden"])
+def test_a_wrong_line_that_names_itself_is_a_try_of_that_line(rules: Rules | None) -> None:
+    bench = Kept(rules=rules)
+    verdict = bench.enter("W_f", "W_l = 107.91 N")
+    assert (verdict.step, verdict.outcome) == ("W_l", Outcome.WRONG)
+    assert bench.working.attempts == {"W_l": 1}
+    assert bench.explained(verdict).explanations
+
+
+def test_a_slip_of_the_pen_in_the_name_costs_nothing() -> None:
+    """The value is right at the line that is asked for, or the line named stands right."""
+    for rules in (None, EACH, COUNTED):
+        bench = Kept(rules=rules)
+        for text in ("W_l = 16.19 N", "pail = 16.19 N"):
+            assert bench.enter("W_f", text).outcome is Outcome.UNREAD
+        assert bench.working.attempts == {}
+        bench.enter("W_l", "48.94 N")
+        for text in ("W_l = 99 N", "weight of the pail = 99 N"):
+            assert bench.enter("W_f", text).outcome is Outcome.UNREAD
+        assert bench.working.lines["W_l"].verdict.outcome is Outcome.RIGHT
+
+
+@pytest.mark.parametrize("rules", [EACH, COUNTED, HIDDEN], ids=["each", "2", "hidden"])
+@pytest.mark.parametrize(
+    "texts",
+    [
+        ("third", "first"),
+        ("down", "up"),
+        ("weight of the pail = 48.94 N", "weight of the pail = 58.94 N"),
+        ("W_l + W_f = 65.13", "W_l + W_f = 75.13"),
+    ],
+)
+def test_in_a_drill_only_its_form_makes_another_line(texts, rules) -> None:
+    """Else wrong ones would be tried for nothing, until a right one counts."""
+    for text in texts:
+        bench = Kept(rules=rules)
+        verdict = bench.enter("d_f", text)
+        assert (verdict.step, verdict.outcome) == ("d_f", Outcome.UNREAD)
+        assert bench.working.lines == {}
+
+
+@pytest.mark.parametrize("rules", [None, EACH, COUNTED, HIDDEN], ids=["", "each", "2", "hidden"])
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [
+        ("F_m*0.046 = 19.94", "F_m*0.056 = 19.94"),
+        ("0 = -16.19*0.1739 - 17.13 + F_m*0.046", "0 = -16.19*0.1739 + 17.13 + F_m*0.046"),
+        ("F_m*d_m = W_f*d_f + W_l*d_l", "F_m*d_m = W_f*d_f - W_l*d_l"),
+    ],
+)
+def test_an_equation_of_what_is_to_be_found_is_its_line(right, wrong, rules) -> None:
+    """Whatever is asked for, and whether it is right or not."""
+    for text, outcome in ((right, Outcome.RIGHT), (wrong, Outcome.WRONG)):
+        bench = Kept(rules=rules)
+        verdict = bench.enter("W_f", text)
+        assert (verdict.step, verdict.outcome) == ("equation", outcome)
+        assert bench.working.attempts == {"equation": 1}
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("weight of the pail = 48,94 N", "W_l"),
+        ("pail = 11/2.205*9.81 = 48.94 N", "W_l"),
+        ("the reaction points down", "R_dir"),
+        ("F*4.6 = 16.19*17.39 + 48.94*35", "equation"),
+        ("weight of the forearm = 16.19 N", "W_f"),
+    ],
+)
+def test_in_practice_own_words_are_taken_where_a_line_is_asked_for(text: str, key: str) -> None:
+    verdict = Kept().enter("W_f", text)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT)
+
+
+@pytest.mark.parametrize(
+    "text", ["approx 48.94 N", "about 1.65*9.81 = 16.19 N", "F_m = 2*equation", "[link=x]y[/link]"]
+)
+def test_words_that_do_not_say_of_what_leave_a_line_unread(text: str) -> None:
+    bench = Kept()
+    assert bench.enter("d_l" if bench.working.has("d_l") else "L", text).outcome is Outcome.UNREAD
+    assert bench.working.lines == {}
+
+
+def test_own_words_rest_on_what_was_entered_where_it_was_asked_for() -> None:
+    bench = Kept()
+    assert bench.enter("W_f", "20.0 N").outcome is Outcome.WRONG
+    verdict = bench.enter("W_l", "moment of the forearm = -20*0.1739 = -3.478 N m")
+    assert (verdict.step, verdict.outcome) == ("M_f", Outcome.FOLLOWED)
+
+
+def test_a_line_that_was_skipped_stays_so_until_it_is_right() -> None:
+    working = Kept().working
+    working.leave("W_f")
+    current = working.current()
+    assert current is not None
+    assert working.enter_open(current.key, "W_f = 55 N").outcome is Outcome.WRONG
+    assert working.current() is current
+    assert working.enter_open(current.key, "W_f = 16.19 N").outcome is Outcome.RIGHT
+    assert working.left == set()
+
+
+# ---- wrong lines in the student's own words
+
+
+def freely(*texts: str, name: str = PAIL, rules: Rules | None = None) -> Bench:
+    """Return a bench at which lines were written freely."""
+    question = SHELF.problems[name].question("7")
+    bench = Bench(question, lambda _: None, Guidance.BLANK, rules=rules)
+    for text in texts:
+        bench.write(text)
+    return bench
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "slip"),
+    [
+        ("weight of the pail = 11*9.81 = 107.9 N", "W_l", "not converted to kilograms"),
+        ("pail = 107.9 N", "W_l", "not converted to kilograms"),
+        ("F = 372.4 N", "F_m", "forearm and hand"),
+        ("the elbow flexors pull with 48.94*0.35/0.046 = 372.4 N", "F_m", "forearm and hand"),
+        ("it is a first class lever", "class", "taken as first class"),
+    ],
+)
+def test_a_wrong_line_in_own_words_is_a_try_with_its_slip(text: str, key: str, slip: str) -> None:
+    bench = freely()
+    verdict = bench.write(text)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.WRONG)
+    assert slip in bench.tell(verdict)
+    assert bench.working.attempts == {key: 1}
+    assert bench.hint_line() == key
+    assert bench.hint(key)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["biceps = 349 N", "F_m = 2*equation", "W_f + W_l = 75.13", "g = 9.18"],
+)
+def test_a_line_that_may_be_of_something_else_stays_unread(text: str) -> None:
+    bench = freely()
+    assert bench.write(text).outcome is Outcome.UNREAD
+    assert bench.working.attempts == {}
+
+
+def test_what_a_page_calls_wrong_may_follow_from_a_value_that_stands() -> None:
+    bench = freely("M_sum = -29.94 N m")
+    verdict = bench.write("elbow flexors pull with 29.94/0.046 = 650.9 N")
+    assert (verdict.step, verdict.outcome) == ("F_m", Outcome.FOLLOWED)
+    bench.write("M_sum = -19.94 N m")
+    assert bench.working.lines["F_m"].verdict.outcome is Outcome.WRONG
+
+
+def test_own_words_are_told_in_the_words_of_the_problem() -> None:
+    bench = freely()
+    told = [bench.tell(bench.write(text)) for text in ("B = 48.94 N", "1.65*9.81 = 16.19 N")]
+    assert told == [
+        "Right. B is taken as W_l, the weight of the pail.",
+        "Right. Taken as W_f, the weight of the forearm and hand.",
+    ]
+    assert bench.tell(bench.write("W_f = 16.187 N")) == "Right."
+    wrong = bench.tell(bench.write("pail = 107.9 N"))
+    assert wrong.endswith("pail is taken as W_l, the weight of the pail.")
+
+
+def test_hidden_verdicts_ask_no_page() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), Guidance.BLANK, HIDDEN)
+    for text in ("pail = 107.9 N", "pail = 48.94 N"):
+        assert working.write(text).outcome is Outcome.UNREAD
+    assert working.lines == {}

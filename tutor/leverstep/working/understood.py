@@ -1,0 +1,37 @@
+"""What a line that was written freely is taken as by its own, before it is kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from leverstep.working.standing_lines import Line
+from leverstep.working.verdict import Verdict
+
+_OPERATORS = ("*", "/", "+", "-", "^", "(", "×", "÷", "·", "−")
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """What a line that was written freely is taken as, before it is kept.
+
+    `plainly` says that it gives a value to the problem's own symbol, so that there is no doubt what
+    it is about; `is_sure` that it says by its form which line it is, right or wrong.
+    """
+
+    verdict: Verdict
+    key: str = ""
+    text: str = ""
+    line: Line | None = None
+    plainly: bool = False
+    is_sure: bool = False
+
+    @property
+    def breaks_off(self) -> bool:
+        """Return whether it could not be read because an unknown word stands in its formula."""
+        text, place = self.verdict.text, self.verdict.place
+        return bool(place) and text[:place].rstrip().endswith(_OPERATORS)
+
+    @property
+    def is_clear(self) -> bool:
+        """Return whether the page need not be asked: it is right, or only what it is about."""
+        return self.plainly or self.verdict.settled
