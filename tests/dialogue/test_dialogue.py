@@ -75,7 +75,7 @@ def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: P
         ("class: second", "That is the class: right. W_s is still asked for.", Mark.RIGHT),
         (
             "W_b = 10.0 N",
-            "That is W_b: not yet. It looks like this slip: kilograms left as newtons. "
+            "That is W_b: not yet. The slip is in this line. A hint tells more. "
             "W_s is still asked for.",
             Mark.WRONG,
         ),
@@ -96,6 +96,19 @@ def test_another_line_is_named_and_the_one_asked_for_is_still(
     assert said.is_elsewhere is (mark is not Mark.WRONG)
     assert dialogue.asked is not None
     assert dialogue.asked.key == "W_s"
+
+
+def test_a_hint_is_for_the_other_line_that_was_just_written_wrong(tmp_path: Path) -> None:
+    dialogue = talk(tmp_path)
+    assert dialogue.hinted == "W_s"
+    dialogue.enter("W_b = 10.0 N")
+    assert [dialogue.hint().key for _ in range(2)] == ["W_b", "W_b"]
+    dialogue.enter("54 N")
+    assert dialogue.hint().key == "W_s"
+    dialogue.enter("W_b = 98.1 N")
+    assert dialogue.hinted == "W_s"
+    dialogue.enter("529.7 N")
+    assert dialogue.hinted == "d_s"
 
 
 def test_what_stands_or_can_not_be_read_as_another_line_is_named_too(tmp_path: Path) -> None:

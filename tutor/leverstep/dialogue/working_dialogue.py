@@ -102,9 +102,17 @@ class WorkingDialogue:
 
     @property
     def hinted(self) -> str:
-        """Return the line that a hint is for where none is named, "" at the end."""
-        at_hand = self.key_at_hand
-        return (self.bench.hint_line() or at_hand) if self.is_free else at_hand
+        """Return the line that a hint is for where none is named, "" at the end.
+
+        It is the line at hand, unless another was written last that is not right.
+        """
+        at_hand, latest = self.key_at_hand, self.latest
+        if self.is_free:
+            return self.bench.hint_line() or at_hand
+        if latest is None or (latest.verdict is None and latest.hint is None):
+            return at_hand
+        is_open = latest.key in self.working.lines and not self.working.done(latest.key)
+        return latest.key if is_open else at_hand
 
     @property
     def before(self) -> str | None:
