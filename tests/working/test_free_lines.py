@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import json
+from collections import Counter
+from pathlib import Path
+
 import pytest
+from helpers.source import TESTS
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.telling import tell
@@ -403,6 +408,29 @@ def test_a_number_of_few_figures_makes_no_equation_right(name: str, text: str) -
 @pytest.mark.parametrize("text", ["F_m = F_m", "W_l = W_l", "M_sum = M_sum"])
 def test_a_symbol_is_not_told_by_itself(text: str) -> None:
     assert opened().write(text).outcome is Outcome.UNREAD
+
+
+def written(path: Path) -> Counter[tuple[str, Outcome]]:
+    """Return how often a line of a page that a reader found so came out so in practice."""
+    page = json.loads(path.read_text("utf-8"))
+    found = {line["n"]: line["is"] for line in page["lines"]}
+    working = opened(Guidance.BLANK, page["problem"], str(page["seed"]))
+    texts = path.with_suffix(".page").read_text("utf-8").splitlines()
+    outcomes = [working.write(text).outcome for text in texts]
+    return Counter((found[n], one) for n, one in enumerate(outcomes, 1) if n in found)
+
+
+def test_pages_of_students_are_judged_in_practice_too() -> None:
+    """Wrong lines in own words are tries; no line that holds is called wrong for its own words.
+
+    The few that are, name the problem's symbol and miss its convention for signs or figures.
+    """
+    came = sum((written(path) for path in (TESTS / "pages").glob("*.json")), Counter())
+    assert came["wrong", Outcome.WRONG] >= 45
+    assert sum(count for (one, _), count in came.items() if one == "wrong") == 62
+    assert came["right", Outcome.WRONG] + came["follows", Outcome.WRONG] <= 8
+    assert came["right", Outcome.RIGHT] >= 449
+    assert came["remark", Outcome.WRONG] == 0
 
 
 # ---- what people write at a line that is asked for

@@ -62,7 +62,7 @@ class Working:
         self.judgings = 0
         self.explains = True
         self._tries: dict[str, int] = {}
-        self._for_page: list[str] = []
+        self._for_page: dict[str, str] = {}
 
     @property
     def lines(self) -> dict[str, Line]:
@@ -85,7 +85,8 @@ class Working:
         step = self.step(key)
         verdict = self._refused(key, text) or self._keep(key, self._judge(step, text))
         if verdict.counts and self.rules.own_words:
-            self._for_page.append(with_symbol(text, step))
+            self._for_page.pop(key, None)
+            self._for_page[key] = with_symbol(text, step)
         return verdict
 
     def _refused(self, key: str, text: str) -> Verdict | None:
@@ -223,10 +224,12 @@ class Working:
         return is_sure and any(is_of_one_value(claim, self._by_key) for claim in claims)
 
     def _claims(self, text: str) -> Sequence[Claim]:
-        """Write a line on the page, after the entries of lines asked for; return what it claims."""
+        """Write a line on the page, after the last entry of each line asked for since the line
+        before; return what it claims.
+        """
         if not self.rules.own_words:
             return ()
-        for before in self._for_page:
+        for before in self._for_page.values():
             self._page.write(before)
         self._for_page.clear()
         return self._page.write(text).claims
