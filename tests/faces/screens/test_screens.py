@@ -158,6 +158,22 @@ async def test_an_earlier_line_can_be_changed(shelf):
         assert "M_f is not right any more" in said(pilot)
 
 
+async def test_another_line_goes_to_the_paper_and_the_field_is_free(shelf):
+    """A wrong one stays in the field to be mended; the line asked for stays the same."""
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        entry = screen.query_one("#entry", Input)
+        assert text_of(screen, "#prompt") == "W_f ="
+        await enter(pilot, "W_l = 8.1 N")
+        assert said(pilot).startswith("✗ That is W_l: not yet")
+        assert entry.value == "W_l = 8.1 N"
+        await enter(pilot, "W_l = 80.08 N")
+        assert said(pilot).startswith("✓ That is W_l: right. W_f is still asked for.")
+        assert (entry.value, paper(pilot)["W_l"][0]) == ("", "✓ ok")
+        assert text_of(screen, "#prompt") == "W_f ="
+
+
 async def test_text_half_typed_is_kept_while_another_line_is_looked_at(shelf):
     """Up and down bring it back."""
     async with app_with(shelf).run_test(size=(80, 24)) as pilot:
