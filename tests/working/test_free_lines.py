@@ -500,3 +500,37 @@ def test_a_reaction_with_its_direction_stands_on_two_lines_that_differ() -> None
     said = {key: working.lines[key].text for key in ("R_y", "R_dir")}
     assert said["R_dir"] == "down"
     assert said["R_y"].endswith("(down)")
+
+
+def test_what_a_page_takes_as_positive_is_said_once_and_kept_to() -> None:
+    """Clockwise throughout is right; one moment the other way is a slip then."""
+    working = opened(seed="7")
+    first, second = working.write("M_f = +2.815 N m"), working.write("M_l = +17.13 N m")
+    assert (first.outcome, second.outcome) == (Outcome.RIGHT, Outcome.RIGHT)
+    assert "you take clockwise as positive" in told(working, first)
+    assert "you take" not in told(working, second)
+    assert working.write("M_sum = +14.32 N m").outcome is Outcome.WRONG
+
+
+def test_a_moment_without_a_sign_is_right_as_a_size_and_its_sign_is_told() -> None:
+    """Nobody is called wrong who writes sizes and says nothing of turning; the sum tells a mix."""
+    working = opened(seed="7")
+    size = working.write("M_f = 2.815 N m")
+    assert size.outcome is Outcome.RIGHT
+    assert "it is −2.815 N·m" in told(working, size)
+    assert working.write("M_l = -17.13 N m").outcome is Outcome.RIGHT
+    assert working.write("M_sum = 2.815 - 17.13 N m").outcome is Outcome.WRONG
+
+
+def test_a_sense_that_is_named_in_words_is_answered() -> None:
+    working = opened(seed="7")
+    said = working.write("I count clockwise as positive")
+    assert said.outcome is Outcome.UNREAD
+    assert "clockwise is positive from here on" in told(working, said)
+    assert working.write("M_l = 17.13 N m").outcome is Outcome.RIGHT
+
+
+def test_in_a_drill_moments_are_counted_as_the_problem_says() -> None:
+    """Marks must not hang on what is found from a page, so that the sign of the problem is due."""
+    working = Working(SHELF.problems[PAIL].question("7"), Guidance.BLANK, Rules(own_words=False))
+    assert working.write("M_f = 2.815 N m").outcome is Outcome.WRONG

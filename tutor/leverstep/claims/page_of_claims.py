@@ -46,6 +46,13 @@ class Page:
         self._memory = Memory(self._subject)
         self._chains = ChainJudge(self._subject, self._memory)
 
+    @property
+    def other_sense(self) -> str:
+        """Return which sense of rotation the page counts as positive, "" where the problem does."""
+        if self._memory.sense >= 0:
+            return ""
+        return "clockwise" if self._subject.positive > 0 else "anticlockwise"
+
     def write(self, text: str) -> JudgedLine:
         """Judge a further line; one that is too long, or too far down, is unread."""
         if len(text) > LONGEST_LINE or len(self.lines) >= MOST_LINES:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from leverstep.course.plain_text import plain
-from leverstep.course.symbols import sign_of
+from leverstep.course.symbols import sign_of, spelt
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
 from leverstep.slips.explained import Explained, explained
@@ -27,7 +27,7 @@ from leverstep.working.writing import quantity
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
 
-_PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
+_NAMED = re.compile(r"\s*([^\W\d]\w*)\s*=")
 
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
@@ -38,7 +38,9 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     told, line = _tell_outcome(working, verdict, catalogue), working.lines.get(verdict.step)
     if line is None or line.claimed is None or line.verdict != verdict or not verdict.counts:
         return told
-    step = working.step(verdict.step)
+    step, named = working.step(verdict.step), _NAMED.match(verdict.text)
+    if named is not None and spelt(named[1]) == step.key:
+        return told
     return f"{told} {taken_as(working.question, step, line.claimed.symbol)}"
 
 

@@ -71,6 +71,7 @@ WORDS = {
     ),
     "not_matched": "this can't be matched to a line of this problem.",
     "nothing_to_check": "there is nothing to check in this line.",
+    "sense_said": "{sense} is positive from here on; there is nothing else to check in this line.",
     "no_line": "this is neither the moment equation nor another line of this problem.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",
@@ -95,6 +96,8 @@ WORDS = {
     # What to note of a line that is judged.
     "fits_in_unit": "the number fits in {unit}, but the unit written is {found}.",
     "implied": "from this, {name} is {value}.",
+    "as_size": "that is its size; in this problem's sense of rotation it is {value}.",
+    "sense_kept": "you take {sense} as positive, so keep to it; the problem takes the other way.",
     "in_symbols": "it holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
     "converted": "in {unit} that is {value}.",

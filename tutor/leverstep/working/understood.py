@@ -14,15 +14,13 @@ _OPERATORS = ("*", "/", "+", "-", "^", "(", "×", "÷", "·", "−")
 class Understood:
     """What a line that was written freely is taken as, before it is kept.
 
-    `plainly` says that it gives a value to the problem's own symbol, so that there is no doubt what
-    it is about; `is_sure` that it says by its form which line it is, right or wrong.
+    `is_sure` says that it tells by its form which line it is, right or wrong.
     """
 
     verdict: Verdict
     key: str = ""
     text: str = ""
     line: Line | None = None
-    plainly: bool = False
     is_sure: bool = False
 
     @property
@@ -33,5 +31,5 @@ class Understood:
 
     @property
     def is_clear(self) -> bool:
-        """Return whether the page need not be asked: it is right, or only what it is about."""
-        return self.plainly or self.verdict.settled
+        """Return whether the page need not be asked: it is right, or a line that can't be read."""
+        return self.verdict.settled or (self.line is not None and not self.verdict.counts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -31,6 +32,7 @@ from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.understood import Understood
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.writing import quantity
 
 _log = logging.getLogger(__name__)
 
@@ -138,9 +140,35 @@ class Working:
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            return self._written(text)
+            before = self._other_sense
+            verdict = self._written(text)
+            return verdict if before == self._other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
+
+    @property
+    def _other_sense(self) -> str:
+        """Return which sense counts as positive on the page, "" where the problem's own does."""
+        return self._page.other_sense if self.rules.own_words else ""
+
+    def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
+        """Return a verdict that says which sign the problem gives, where another one was typed."""
+        typed = understood.line.reading if understood.line is not None else None
+        right = self.question.right.get(verdict.step, math.nan)
+        is_other = typed is not None and typed.value * right < 0
+        if verdict.step != understood.key or verdict.reason or self._other_sense or not is_other:
+            return verdict
+        value = quantity(right, self.step(verdict.step).unit)
+        return replace(verdict, reason=Reason.of("as_size", value=value))
+
+    def _with_sense(self, verdict: Verdict) -> Verdict:
+        """Return a verdict that says once which sense the page turns out to count as positive."""
+        sense = self._other_sense
+        if verdict.reason == Reason("nothing_to_check"):
+            return replace(verdict, reason=Reason.of("sense_said", sense=sense))
+        if verdict.settled and verdict.reason is None:
+            return replace(verdict, reason=Reason.of("sense_kept", sense=sense))
+        return verdict
 
     def _written(self, text: str) -> Verdict:
         claims = self._claims(text)
@@ -148,7 +176,7 @@ class Working:
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         understood = self._understood(text, here)
         if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
-            return self._keep_claims(claims, text)
+            return self._noted(self._keep_claims(claims, text), understood)
         if understood.line is not None:
             return self._keep_understood(understood)
         if understood.verdict.outcome is not Outcome.UNREAD:
@@ -258,9 +286,8 @@ class Working:
         unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
         if unknown and self.rules.tells:  # to refuse it would tell
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
-        plainly = free.key != EQUATION
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
-        return Understood(line.verdict, free.key, free.text, line, plainly, is_sure)
+        return Understood(line.verdict, free.key, free.text, line, is_sure)
 
     @cached_property
     def _page(self) -> Page:
