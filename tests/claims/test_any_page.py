@@ -63,9 +63,11 @@ def any_line(question: Question, chance: random.Random) -> str:
         case 3:
             names = [chance.choice("FWRMxadk") + chance.choice(["", "_1", "y"]) for _ in range(9)]
             return " ".join(f"{name} = {chance.uniform(-3, 300):.3g} N" for name in names)
-        case 4:
+        case 4 | 5:
             key, factor = chance.choice(keys), chance.choice([1.0, -1.0, 9.81, 1.1, 0.0, 1e9])
-            return f"{key} = {question.right.get(key, 1.0) * factor:.4g} {chance.choice(UNITS)}"
+            own = question.derivation.step(key).unit.replace("·", " ")
+            unit = chance.choice([own, chance.choice(UNITS)])
+            return f"{key} = {question.right.get(key, 1.0) * factor:.4g} {unit}"
     pieces = [chance.choice([*PIECES, *keys]) for _ in range(chance.choice([1, 3, 8, 20, 90]))]
     return chance.choice(["", " "]).join(pieces)[:LONGEST_LINE]
 

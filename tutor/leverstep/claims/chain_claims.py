@@ -13,6 +13,7 @@ from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import is_near
 from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
@@ -22,6 +23,8 @@ from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
+_LIKE_GRAVITY = 0.2
+"""A number for g that is further off than this share is in other units."""
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -55,6 +58,8 @@ class ChainJudge:
         if symbol and self._is_of_another_sort(symbol, chain):
             chain, symbol = self._said_of(symbol, chain), ""
         if self._has_unknown(chain, symbol):
+            if len(chain.sides) == 1:
+                return self.equations.term(chain, self.memory.written)
             return self._equation(chain, symbol)
         sought = self._sought_again(chain, symbol)
         return self._equation(chain, sought) if sought else self._number(chain, symbol)
@@ -119,9 +124,11 @@ class ChainJudge:
         number = next(numbers_in(last), None)
         if number is None:
             return None
-        self.memory.put_symbol("g", number.value, number.value)
         accepted = self.subject.question.accepted["g"]
         is_right = any(abs(number.value - value) < 1e-3 * value for value in accepted)
+        if not is_right and not is_near(number.value, accepted[0], 0.0, _LIKE_GRAVITY):
+            return Claim(LineStanding.UNREAD)  # it may be in other units, or be no gravity at all
+        self.memory.put_symbol("g", number.value, number.value)
         return Claim(LineStanding.KEPT if is_right else LineStanding.WRONG, "g", number.value)
 
     def _is_of_another_sort(self, symbol: str, chain: Chain) -> bool:

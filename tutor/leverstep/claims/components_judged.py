@@ -44,9 +44,15 @@ class ComponentJudge:
         if math.isnan(value):
             return None
         right = self.subject.worth(part)
-        standing = (
-            LineStanding.RIGHT if is_near(abs(value), abs(right), 0.0) else LineStanding.WRONG
-        )
+        others = self.subject.along_other_axis(part)
+        if is_near(abs(value), abs(right), 0.0):
+            standing = LineStanding.RIGHT
+        elif not chain.is_aside and any(
+            is_near(abs(value), abs(self.subject.worth(other)), 0.0) for other in others
+        ):
+            standing = LineStanding.WRONG
+        else:
+            return None  # it may be along an axis of the student's own
         amount = math.copysign(value, right)
         return Claim(standing, part.key, amount, tree, text=chain.text, is_equation=True)
 

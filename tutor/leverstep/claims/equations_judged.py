@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from leverstep.claims import weights
@@ -13,18 +13,21 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ValueLabel, label_of
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory, Solution
-from leverstep.claims.near_numbers import is_near
+from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_constant, is_near, stands_among
 from leverstep.claims.page_quantities import Quantity, likeliest
+from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import has_axis
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import replaced
+from leverstep.claims.worth import plain_value, replaced
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Name, Number
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
+_LONGEST_LETTER = 2
+"""So many letters a symbol of a term has, unless it has an index; what is longer may be a word."""
 _MOST_GUESSED = 3
 _MOST_MEANINGS = 4
 _MOST_TRIES = 80
@@ -74,6 +77,7 @@ class EquationJudge:
         self.memory = memory
         self.following = following
         self.evidence = following.evidence
+        self.proof = Proof(subject, memory, following)
         self.components = ComponentJudge(subject, memory)
         self._exact = frozenset(subject.question.numbers.values())
 
@@ -101,6 +105,24 @@ class EquationJudge:
             return None
         return replace(judged, claim=replace(judged.claim, unknowns=len(open_names)))
 
+    def term(self, chain: Chain, known: Mapping[str, float]) -> Claim:
+        """Judge a term that stands alone, `F * 1.20`: right where its factor is one of the problem.
+
+        Args:
+            chain: the term, in which some symbol has no value.
+            known: the values of the others.
+        """
+        (side,) = chain.sides
+        loose = {name for name in chain.symbols_in(side) if name not in known}
+        unknown = loose.pop() if len(loose) == 1 else ""
+        if unknown and (len(unknown) <= _LONGEST_LETTER or "_" in unknown):
+            one, two = (plain_value(side, chain, {**known, unknown: x}) for x in (1.0, 2.0))
+            factor = Number(abs(one))
+            is_product = is_near(two, 2 * one, 0.0, NOTHING) and not is_constant(factor)
+            if is_product and stands_among(factor, self.subject.every_size):
+                return Claim(LineStanding.KEPT, tree=side, text=chain.text)
+        return Claim(LineStanding.UNREAD)
+
     def _solved_either_way(
         self, chain: Chain, known: Mapping[str, float], sure: Mapping[str, float], unknown: str
     ) -> EquationJudged | None:
@@ -123,7 +145,7 @@ class EquationJudge:
         """Keep what an equation says, so that later lines may rest on it."""
         key = judged.claim.key
         if judged.unknown:
-            standing = judged.claim.standing
+            standing = LineStanding.WRONG if judged.claim.doubted else judged.claim.standing
             self.memory.add_solution(Solution(judged.unknown, judged.value, standing))
         self.components.keep_ratio(chain, key)
         if judged.unknown and key and not self.memory.key_of(judged.unknown):
@@ -205,6 +227,7 @@ class EquationJudge:
             return self._holds(equation)
         return (
             self._right(solved)
+            or self._sought_by_another_letter(solved)
             or self._reworked(solved)
             or self._repeats(solved)
             or self._resting(solved)
@@ -257,13 +280,29 @@ class EquationJudge:
     def _right(self, solved: _Solved) -> EquationJudged | None:
         if not self.evidence.is_of_problem(solved.equation.literals, solved.value):
             return None
-        found = [
-            (self._score(solved, quantity), quantity)
-            for quantity in self._having(solved.stated, solved.pool, self.subject.right)
-        ]
-        if not found:
+        found = self._having(solved.stated, solved.pool, self.subject.right)
+        quantity = self._likeliest(solved, found)
+        if quantity is None:
             return None
-        _, quantity = likeliest(found)
+        return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
+
+    def _sought_by_another_letter(self, solved: _Solved) -> EquationJudged | None:
+        """Return an equation right whose unknown is what is sought, whatever letter it has.
+
+        `80 x = 110 * 11.3 + 17 * 5.3` may be of masses: its numbers must be those of the page.
+        """
+        telling = [n for n in solved.equation.literals if abs(n.value) not in CONSTANTS]
+        is_of_page = len(telling) > 2 and self.evidence.known_share(telling) == 1
+        if solved.key or not is_of_page or not solved.equation.has_factor:
+            return None
+        sought = [
+            quantity
+            for quantity in self.subject.with_line
+            if quantity.step and quantity.step.kind.found
+        ]
+        quantity = self._likeliest(solved, self._having(solved.stated, sought, self.subject.right))
+        if quantity is None:
+            return None
         return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
 
     def _score(self, solved: _Solved, quantity: Quantity) -> float:
@@ -294,11 +333,16 @@ class EquationJudge:
         again = Equation(replace(equation.chain, sides=sides), symbols, equation.unknown).solution()
         side = replace(solved.stated.side, tree=Number(again), plain=again, value=again)
         stated = replace(solved.stated, side=side)
-        for quantity in self._having(stated, solved.pool, self.subject.right):
-            meant = self.subject.worth(quantity) * solved.value / again
-            amount = self.subject.scales.nearest(solved.stated.side, quantity, meant)
-            return solved.judged(LineStanding.FOLLOWS, quantity, amount)
-        return None
+        quantity = self._likeliest(solved, self._having(stated, solved.pool, self.subject.right))
+        if quantity is None:
+            return None
+        meant = self.subject.worth(quantity) * solved.value / again
+        amount = self.subject.scales.nearest(solved.stated.side, quantity, meant)
+        return solved.judged(LineStanding.FOLLOWS, quantity, amount)
+
+    def _likeliest(self, solved: _Solved, found: Iterable[Quantity]) -> Quantity | None:
+        ranked = [(self._score(solved, quantity), quantity) for quantity in found]
+        return likeliest(ranked)[1] if ranked else None
 
     def _repeats(self, solved: _Solved) -> EquationJudged | None:
         """Judge it by what its unknown came to before."""
@@ -314,9 +358,10 @@ class EquationJudge:
     def _resting(self, solved: _Solved) -> EquationJudged | None:
         """Judge it by the student's own earlier values."""
         world = self.following.world()
-        for quantity in self._having(solved.stated, solved.pool, world):
-            return solved.judged(LineStanding.FOLLOWS, quantity, world[quantity.key])
-        return None
+        quantity = self._likeliest(solved, self._having(solved.stated, solved.pool, world))
+        if quantity is None:
+            return None
+        return solved.judged(LineStanding.FOLLOWS, quantity, world[quantity.key])
 
     def _wrong(self, solved: _Solved) -> EquationJudged | None:
         """Call it wrong, where enough of it is known to say of what."""
@@ -327,7 +372,11 @@ class EquationJudge:
         if quantity is None:
             return None
         amount = self.subject.nearest(solved.stated.side, quantity)
-        return solved.judged(LineStanding.WRONG, quantity, amount)
+        judged = solved.judged(LineStanding.WRONG, quantity, amount)
+        if self.proof.of_unknown(solved.equation, solved.stated.side, quantity):
+            return judged
+        doubted = replace(judged.claim, standing=LineStanding.UNREAD, doubted=True)
+        return replace(judged, claim=doubted)
 
     def _sought_by(self, solved: _Solved) -> Quantity | None:
         """Return the line that a wrong equation is for."""

@@ -9,7 +9,7 @@ from dataclasses import replace
 from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.matching import Match, Stated
-from leverstep.claims.memory import NOT_RIGHT, Memory
+from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import BETWEEN_UNITS
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity, likeliest
@@ -57,13 +57,7 @@ class Following:
         part = None if result is None else self.subject.all.get(result.key)
         if part is None or part.family != "force" or not part.axis or not self.subject.worth(part):
             return None
-        others = (
-            quantity
-            for quantity in self.subject.all.values()
-            if (quantity.family, quantity.about) == ("force", part.about)
-            and quantity.axis not in ("", part.axis)
-        )
-        other = next(others, None)
+        other = next(iter(self.subject.along_other_axis(part)), None)
         if other is None or self.memory.has(other.key):
             return None
         return abs(self.subject.worth(other) / self.subject.worth(part))
@@ -73,7 +67,7 @@ class Following:
         found = dict(known)
         for symbol, value in known.items():
             last = self.memory.latest(self.memory.key_of(symbol))
-            if last is not None and last.standing in NOT_RIGHT and last.value:
+            if last is not None and last.is_not_right and last.value:
                 found[symbol] = value * abs(last.right) / abs(last.value)
         return found
 
@@ -155,7 +149,9 @@ class Following:
             (self.evidence.of_label(statement, quantity), quantity)
             for quantity in pool
             if (target := own.get(quantity.key, math.nan)) != self.subject.worth(quantity)
-            and self.subject.names.is_of_sort(statement.label, quantity)
+            and (
+                statement.stated.strict or self.subject.names.is_of_sort(statement.label, quantity)
+            )
             and self.subject.match(statement.stated, quantity, target) is Match.YES
         ]
         if not found:

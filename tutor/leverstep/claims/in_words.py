@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 
+from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
@@ -15,9 +17,19 @@ from leverstep.statics.step import Step
 _NAMES_CLASS = re.compile(r"\bclass\b|lever_?class|\blever [123]\b", re.IGNORECASE)
 _MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class|lever [123]\b")
 _CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
+_ORDINAL = r"(?:first|second|third|1st|2nd|3rd|[123]|i{1,3})"
+_SURELY_CLASS = re.compile(
+    rf"\b{_ORDINAL}[\s-]+(?:class|order|type)\b|\blever[\s_]?(?:class|type)?\s*[:;=/]*\s*{_ORDINAL}\b"
+    rf"|\b(?:class|type)(?:\s+of\s+lever)?\s*[:;=/]*\s*(?:is\s+)?(?:the\s+)?{_ORDINAL}\b"
+)
+"""A class said as that of a lever, not beside one."""
 _SPEAKS_OF_REACTION = re.compile(
     r"\b(?:reaction|joint|pushes the|push the|presses|direction|r points|r acts)\b"
 )
+_SURELY_REACTION = re.compile(
+    r"^(?:so|thus|hence|then|therefore|and|the|,|\s)*(?:joint\s+)?(?:reaction|direction|joint|r)\b"
+)
+"""The reaction as what a sentence begins with: what pushes, not what is pushed."""
 _ON_PAPER = {
     "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",
 }  # fmt: skip
@@ -47,7 +59,10 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
                 value = read_entry(text, step, {}).value
             except Unreadable:
                 continue
-            return _judged(step, value, text, question, world, named=bool(named))
+            claim = _judged(step, value, text, question, world, named=bool(named))
+            is_said = bool(named) or _SURELY_CLASS.search(text) is not None
+            if is_said or claim.standing is not LineStanding.WRONG:
+                return claim
     return None
 
 
@@ -93,14 +108,41 @@ def claim_in_words(plain: str, question: Question, world: Mapping[str, float]) -
     for kind, read in ((kinds.LEVER_CLASS, _class_in), (kinds.REACTION_DIRECTION, _direction_in)):
         found = read(text, steps[kind]) if kind in steps else None
         if found is not None:
-            return _judged(steps[kind], *found, question, world)
+            claim = _judged(steps[kind], *found, question, world)
+            is_proved = not is_aside(plain) and _is_surely(claim, question, text)
+            return claim if is_proved else _not_wrong(claim)
     return None
+
+
+def _not_wrong(claim: Claim) -> Claim:
+    """Return a claim that is not said surely enough to be called wrong."""
+    is_wrong = claim.standing is LineStanding.WRONG
+    return replace(claim, standing=LineStanding.UNREAD) if is_wrong else claim
+
+
+def _is_surely(claim: Claim, question: Question, text: str) -> bool:
+    """Return whether words speak of the class, or of the reaction, and of nothing else.
+
+    A direction is wrong only where it points the other way, not where it tells one axis of two.
+    """
+    if claim.key != kinds.REACTION_DIRECTION.key:
+        return _SURELY_CLASS.search(text) is not None
+    said, right = (_ways(code) for code in (claim.value, question.right[claim.key]))
+    is_other_way = any(one * other < 0 for one, other in zip(said, right, strict=True))
+    return is_other_way and _SURELY_REACTION.search(text) is not None
+
+
+def _ways(code: float) -> tuple[int, int]:
+    """Return what the code of a direction says: 1 right or -1 left, and 1 up or -1 down."""
+    across = round(code / 3)
+    return across, round(code) - 3 * across
 
 
 def _class_in(text: str, step: Step) -> tuple[float, str] | None:
     """Return the class that a text names, where it names one alone, and its words."""
     if not _MAY_NAME_CLASS.search(text):
         return None
+    text = " ".join(_SURELY_CLASS.findall(text)) or text
     values = {read_entry(word or digit, step, {}).value for word, digit in _CLASS.findall(text)}
     if len(values) != 1:
         return None

@@ -53,6 +53,7 @@ class Claim:
     `symbol` is what it was written for, "" where nothing; `named` is whether that or the words say
     which quantity it is of, so that not its value alone tells. An equation is one `of_moments`
     where its unknown has a factor; `unknowns` are how many of its symbols had no value yet.
+    `doubted` is a claim that seems wrong without proof: it is unread, and what rests on it follows.
     """
 
     standing: LineStanding
@@ -68,6 +69,7 @@ class Claim:
     of_moments: bool = False
     named: bool = True
     unknowns: int = 0
+    doubted: bool = False
 
     def is_better_than(self, other: Claim | None) -> bool:
         """Return whether this is the kinder reading of the same chain."""
@@ -88,7 +90,8 @@ class JudgedLine:
     @property
     def about(self) -> tuple[str, ...]:
         """Return the keys of what it is about, each once."""
-        return tuple(dict.fromkeys(claim.key for claim in self.claims if claim.key))
+        read = (claim for claim in self.claims if claim.standing is not LineStanding.UNREAD)
+        return tuple(dict.fromkeys(claim.key for claim in read if claim.key))
 
 
 def whole(claims: Iterable[Claim]) -> LineStanding:

@@ -23,6 +23,10 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "force": ("force", "pull", "muscle", "muscles", "effort", "tension", "push", "bite", "tendon"),
 }  # fmt: skip
 
+_OF_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
+WORDS_OF_SORTS = frozenset(word for words in _SORTS.values() for word in words) - _OF_MUSCLES
+"""Words that tell what sort a quantity is of, and so no force by themselves: `arm`."""
+
 _COVERED: tuple[tuple[str, frozenset[str]], ...] = (
     ("ratio", frozenset({"force", "weight", "arm", "distance", "moment"})),
     ("arm", frozenset({"moment", "force", "weight", "distance"})),
@@ -99,6 +103,11 @@ def label_of(before: str, symbol: str = "", behind: str = "") -> ValueLabel:
     """
     indices = {part.lower() for part in symbol.split("_")[1:] if len(part) > 2}
     return ValueLabel(words_in(before) | indices, symbol, words_in(behind))
+
+
+def words_for_axis(axis: str) -> frozenset[str]:
+    """Return the words that tell an axis: "x", "y", or any other for that across the segment."""
+    return DIRECTIONS.get(axis, ACROSS) | AXES.get(axis, ACROSS)
 
 
 def words_in(text: str) -> frozenset[str]:

@@ -33,6 +33,12 @@ class PageResult:
     right: float
     key: str
     standing: LineStanding
+    doubted: bool = False
+
+    @property
+    def is_not_right(self) -> bool:
+        """Return whether what rests on it is to be put right: it is wrong, follows, or may be."""
+        return self.doubted or self.standing in NOT_RIGHT
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,10 +151,10 @@ class Memory:
         self._plain.add(result.plain, place)
         if result.key:
             self._latest[result.key] = result
-        if result.standing is LineStanding.UNREAD:
+        if result.standing is LineStanding.UNREAD and not result.doubted:
             for number in {result.plain, result.value}:
                 self._unread.add(number, place)
-        if result.standing in NOT_RIGHT and result.value and not math.isnan(result.right):
+        if result.is_not_right and result.value and not math.isnan(result.right):
             self._wrong.add(result.plain, place)
             self._wrong.add(result.value, place)
 
@@ -204,8 +210,13 @@ class Memory:
         right = self.subject.right.get(claim.key, math.nan)
         for side in closed:
             if side is self.last or not side.is_arithmetic:
-                self.add(PageResult(side.plain, claim.value, right, claim.key, claim.standing))
-        if claim.key and claim.standing in NOT_RIGHT and not math.isnan(claim.value):
+                self.add(
+                    PageResult(
+                        side.plain, claim.value, right, claim.key, claim.standing, claim.doubted
+                    )
+                )
+        is_not_right = claim.doubted or claim.standing in NOT_RIGHT
+        if claim.key and is_not_right and not math.isnan(claim.value):
             self.own[claim.key] = claim.value
         elif claim.standing is LineStanding.RIGHT:
             self.own.pop(claim.key, None)
@@ -215,6 +226,6 @@ class Memory:
         self.put_symbol(symbol, side.plain, value)
         if side.dimension is not None:
             self.dimensions[symbol] = side.dimension
-        is_read = claim.standing is not LineStanding.UNREAD
+        is_read = claim.doubted or claim.standing is not LineStanding.UNREAD
         if claim.key and is_read and not self.subject.names.key_of(symbol):
             self.bound[symbol] = claim.key

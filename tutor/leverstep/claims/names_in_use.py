@@ -10,6 +10,7 @@ from leverstep.claims.labels import (
     ACROSS,
     AXES,
     DIRECTIONS,
+    WORDS_OF_SORTS,
     ValueLabel,
     sorts_named,
     words_in,
@@ -94,6 +95,19 @@ class NamesInUse:
         """Return whether the words name a sort of quantity, one of some where those are given."""
         sorts = self._sorts_of(label.words)
         return bool(sorts.intersection(among) if among else sorts)
+
+    def forces_named(self, label: ValueLabel) -> set[str]:
+        """Return the forces that the words name, each by a word that no other force has.
+
+        The whole body is none of them where a part of it is named.
+        """
+        words = (label.words | label.of) - self.common - WORDS_OF_SORTS
+        named = {symbol for symbol, names in self.words_of_force.items() if words & names}
+        return named - {"body"} if len(named) > 1 else named
+
+    def names_whole(self, label: ValueLabel) -> bool:
+        """Return whether the words speak of a total."""
+        return bool(label.words & _TOTALS)
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:

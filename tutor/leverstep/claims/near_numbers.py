@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from leverstep.claims.worth import Side
 from leverstep.entry.tree import Number
 from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
 
 TOLERANCE = 0.0105
 """How far a value may lie from what it should be, as a share of it: a hundredth, and rounding."""
@@ -36,6 +37,9 @@ BETWEEN_UNITS = (
 
 _FROM_SI = (1.0, 100.0, 1000.0, 1 / 0.0254, 1 / 0.3048, 1 / 4.4482, 2.20462, 0.1019716)
 """What a value in SI is multiplied by to be in cm, mm or g, in, ft, lbf, lb, or in kg by weight."""
+
+_WEIGHT_OF = {MASS: FORCE, MASS_LENGTH: MOMENT}
+"""What a mass, or a mass at a distance, is by its weight."""
 
 
 def is_near(value: float, target: float, slack: float, share: float = TOLERANCE) -> bool:
@@ -83,8 +87,10 @@ def _agrees(side: Side, last: Side) -> bool:
     slack = AGREEING * size + last.slack / unit * 1.001 + 1e-12
     if any(abs(abs(side.plain) * by - size) <= slack for by in BETWEEN_UNITS):
         return True
-    return (
-        side.dimension is not None
-        and side.dimension == last.dimension
-        and is_near(side.value, last.value, last.slack + side.slack, AGREEING)
-    )
+    if side.dimension is None or last.dimension is None:
+        return False
+    if _WEIGHT_OF.get(side.dimension) == last.dimension:  # `3 kg = 29.4 N`
+        weight = side.value * STANDARD_GRAVITY
+        return is_near(weight, last.value, last.slack + side.slack * STANDARD_GRAVITY, AGREEING)
+    is_alike = side.dimension == last.dimension
+    return is_alike and is_near(side.value, last.value, last.slack + side.slack, AGREEING)

@@ -16,8 +16,10 @@ from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_near
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
+from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import fits_axis
 from leverstep.claims.worth import Side
 from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MOMENT
@@ -36,6 +38,7 @@ class NumberJudge:
         self.memory = memory
         self.following = following
         self.evidence: Evidence = following.evidence
+        self.proof = Proof(subject, memory, following)
 
     def judge(
         self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
@@ -53,7 +56,7 @@ class NumberJudge:
             if symbol:
                 self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
             return None
-        if len(sides) == 1 and statement.is_alone and not statement.label.words:
+        if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
             return None
         is_broken = not agree(sides)
         if not is_broken and statement.is_function:
@@ -100,6 +103,8 @@ class NumberJudge:
         is_component = _COMPONENT_SYMBOL.search(statement.symbol) and not statement.stated.strict
         for quantity in self._pool(statement):
             if is_component and quantity.family == "force" and not quantity.axis:
+                continue
+            if not fits_axis(statement.symbol, quantity.axis):
                 continue
             if statement.symbol and quantity.is_sum and not quantity.whole:
                 continue  # no symbol stands for some of the forces
@@ -148,7 +153,8 @@ class NumberJudge:
         if score < weights.ENOUGH_IF_RIGHT or (found and likeliest(found)[0] > score):
             return None
         value = -self.subject.worth(quantity)
-        return statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
+        claim = statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
+        return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
         followed = self.following.of_number(statement, self._pool(statement))
@@ -213,14 +219,16 @@ class NumberJudge:
 
     def _wrong(self, statement: NumberStated) -> Claim:
         side, about = statement.side, self._about(statement)
-        if about is None or self._rests_on_unread(statement, about):
+        if about is None:
             return Claim(LineStanding.UNREAD, value=side.value)
         right = self.subject.worth(about)
         value = self.subject.nearest(side, about)
         is_size = value > 0 and not statement.stated.plus and not statement.stated.strict
         if about.signed and right < 0 and is_size:
             value = -value  # a size is written without its sign
-        return statement.claim(LineStanding.WRONG, about.key, value)
+        claim = statement.claim(LineStanding.WRONG, about.key, value)
+        is_sure = not self._rests_on_unread(statement, about)
+        return claim if is_sure and self.proof.of_number(statement, about) else _doubted(claim)
 
     def _about(self, statement: NumberStated) -> Quantity | None:
         """Return what a wrong value is about, None where that can't be told."""
@@ -260,6 +268,17 @@ class NumberJudge:
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
         return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
+
+
+def _claims_something(statement: NumberStated) -> bool:
+    """Return whether a value alone may be one: `step 2` is none."""
+    is_count = statement.side.dimension is None and (statement.side.figures or 0) < 2
+    return bool(statement.label.words) and not is_count
+
+
+def _doubted(claim: Claim) -> Claim:
+    """Return a claim that seems wrong without proof, as one that is not read."""
+    return replace(claim, standing=LineStanding.UNREAD, doubted=True)
 
 
 def _repeated(statement: NumberStated, result: PageResult) -> LineStanding:

@@ -10,7 +10,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
+from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.chain_claims import ChainJudge
+from leverstep.claims.compared_forces import forces_compared
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.memory import Memory
@@ -77,7 +79,8 @@ class Page:
             return [alone]
         if sense := sense_of_moments(plain):
             self._memory.sense = sense * self._subject.positive
-        chains = chains_of(plain, self._memory.symbols)
+        aside = is_aside(text)
+        chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
         claims = []
         for chain in chains:
             if (claim := self._chains.claim(chain)) is not None:
@@ -88,6 +91,8 @@ class Page:
             said = claim_in_words(plain, self.question, world())
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
+        if not any(claim.standing is not LineStanding.UNREAD for claim in claims):
+            return forces_compared(text, self._subject, world()) or claims
         return claims
 
     def _claims_of_row(self, cells: list[str]) -> list[Claim]:

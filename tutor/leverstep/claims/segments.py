@@ -38,6 +38,7 @@ class Chain:
     the chain begins with an equals sign, so that what it equals stands before; `times` that it
     begins with `*` or `/`, so that a factor does. `text` is what was read; `context` are the
     words of the line further in front, `of` those of the force whose symbol stands before.
+    `is_aside` says that the line speaks beside the working.
     """
 
     sides: tuple[Tree, ...]
@@ -49,6 +50,7 @@ class Chain:
     text: str = ""
     context: str = ""
     of: frozenset[str] = frozenset()
+    is_aside: bool = False
 
     def symbols_in(self, *sides: Tree) -> list[str]:
         """Return the symbols of some of its sides as they are written, from left to right."""

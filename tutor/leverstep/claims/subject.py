@@ -33,6 +33,15 @@ class Subject:
         """Return what a quantity should be, in SI; nan where that is unknown."""
         return self.right.get(quantity.key, math.nan) if quantity is not None else math.nan
 
+    def along_other_axis(self, part: Quantity) -> list[Quantity]:
+        """Return the components along another axis of the force that a component is of."""
+        return [
+            quantity
+            for quantity in self.all.values()
+            if (quantity.family, quantity.about) == ("force", part.about)
+            and quantity.axis not in ("", part.axis)
+        ]
+
     def match(self, stated: Stated, quantity: Quantity, target: float) -> Match:
         """Return whether a value is that of a quantity, if this is worth `target`."""
         how = match(stated, quantity, target, self.scales, self.positive)

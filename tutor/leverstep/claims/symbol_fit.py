@@ -79,6 +79,20 @@ def has_axis(symbol: str) -> bool:
     return read is not None and bool(_axis_of(read.group(2).strip("_").lower()))
 
 
+def fits_axis(symbol: str, axis: str) -> bool:
+    """Return whether a symbol has no index of another axis: `Fy` is nothing along x."""
+    read = _SYMBOL.match(spelt(symbol))
+    told = "" if read is None else _axis_of(read.group(2).strip("_").lower())
+    return not told or axis not in ("x", "y") or axis == told
+
+
+def index_in_words(symbol: str) -> str:
+    """Return the index of a symbol, "" where it is a number, or that of an axis."""
+    read = _SYMBOL.match(spelt(symbol))
+    index = read.group(2).strip("_").lower() if read is not None else ""
+    return index if index.isalpha() and not _axis_of(index) else ""
+
+
 def _fit_of_letter(letter: str, quantity: Quantity) -> float:
     sorts = _LETTERS.get(letter, ())
     if quantity.sort in sorts:

@@ -39,6 +39,12 @@ class Equation:
         """Return the numbers in it."""
         return [number for side in self.chain.sides for number in numbers_in(side)]
 
+    @property
+    def others(self) -> list[str]:
+        """Return its symbols but for the unknown."""
+        symbols = self.chain.symbols_in(*self.chain.sides)
+        return [symbol for symbol in symbols if symbol != self.unknown]
+
     def solution(self) -> float:
         """Return what the unknown comes to, nan where that can't be told."""
         for one, other in zip(self.chain.sides, self.chain.sides[1:], strict=False):
@@ -59,9 +65,9 @@ class Equation:
 
     @property
     def is_identity(self) -> bool:
-        """Return whether it says what a function comes to: `A cos 19 = 0.946 A`, whatever A is."""
-        has_function = any(_functions_in(side) for side in self.chain.sides)
-        return has_function and self.holds(1.0) and self.holds(2.0)
+        """Return whether it holds whatever its unknown is: `A cos 19 = 0.946 A`."""
+        works_out = len(self.literals) > 2 or any(_functions_in(side) for side in self.chain.sides)
+        return works_out and self.holds(1.0) and self.holds(2.0)
 
     def holds(self, value: float) -> bool:
         """Return whether all sides come to one number for a value of the unknown."""

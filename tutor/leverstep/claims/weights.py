@@ -157,5 +157,7 @@ ENOUGH_TO_GUESS = 0.3
 """For what a further symbol of an equation may be, where the equation decides."""
 ENOUGH_BY_SYMBOL = 0.8
 """For what a symbol alone tells, where nothing else decides."""
+ENOUGH_BY_LINE = 0.7
+"""For what a label tells, where the numbers are all such as it comes from."""
 KNOWN_SHARE = 0.6
 """This share of an equation's numbers is to be known before it is called wrong."""

@@ -1,0 +1,35 @@
+"""Whether a line speaks beside the working: of what would be, of shares, or how things compare.
+
+What such a line says of a number is not what the number of that quantity is.
+"""
+
+from __future__ import annotations
+
+import re
+
+_WORDS = (
+    "without", "would", "if", "per", "each", "either", "instead", "more", "less", "than", "extra",
+    "adds", "added", "difference", "remaining", "larger", "smaller", "bigger", "twice", "double",
+    "doubled", "compared", "percent", "share", "alone", "maximum", "minimum", "most", "least",
+    "over", "versus", "vs", "relative", "estimate", "guess", "expect", "should",
+)  # fmt: skip
+_WAY = r"(?:up|down|left|right|upwards?|downwards?|(?:anti|counter)?-?clockwise|a?cw|ccw)"
+_ASIDE = re.compile(
+    rf"""
+    \b(?:{"|".join(_WORDS)})\b
+    | ^\s*[-–−]\s+[\d.]                             # a minus sign, or a mark before a point
+    | \?                                            # a student who asks does not claim
+    | \d\s*(?:%|per\ ?cent\b)(?!\s*(?:of|\*|x|×)\s*[\d.])    # a share as the result
+    | \d\s*:\s*\d                                   # `15.6 : 1`
+    | \d\s*(?:times|x|×)\s+(?:as|the|what|more)\b   # `4 x as hard`
+    | \b(?:both|two|all)\ (?:hands|legs|arms|sides|feet)\b
+    | {_WAY}\s*(?:is|=|as|being)?\s*(?:\+|positive|pos\b)    # `down is +`
+    | \b(?:positive|pos)\s*(?:is|=)?\s*{_WAY}\b
+    """,
+    re.IGNORECASE | re.VERBOSE,
+)
+
+
+def is_aside(text: str) -> bool:
+    """Return whether a line, as it was typed, speaks beside the working."""
+    return _ASIDE.search(text) is not None

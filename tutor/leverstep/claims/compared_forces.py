@@ -1,0 +1,76 @@
+"""What a line says of how forces compare: `the muscle pulls 4 x as hard as the key`."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterable, Iterator, Mapping
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import label_of
+from leverstep.claims.near_numbers import is_near
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.subject import Subject
+from leverstep.statics.units import FORCE
+
+_TIMES = re.compile(
+    r"(?<![\w.])(?P<number>\d+(?:\.(?P<decimals>\d+))?)\s*"
+    r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|the|what|more|body|its|\w+er)\b)",
+    re.IGNORECASE,
+)
+"""`4 x as hard`, `1.3 times the`, `33 %`."""
+_OF_BODY = re.compile(r"\bbody\s?weight\b|\bweight of the body\b|\bof the body\b", re.IGNORECASE)
+_FOR_REACTION = frozenset({"joint", "bone", "reaction", "compression"})
+_ROUNDED_OFF = 0.015
+"""How far a ratio that is told may lie off, as a share of it."""
+
+
+def forces_compared(text: str, subject: Subject, world: Mapping[str, float]) -> list[Claim]:
+    """Return what a line says truly of the ratio of two forces that it names.
+
+    It is never called wrong: which two forces a number compares is seen only where it is right.
+
+    Args:
+        text: the line as it was typed, with decimal points.
+        subject: what the page is about.
+        world: what the student's own wrong values lead to, by key.
+    """
+    numbers = list(_TIMES.finditer(text))
+    pairs = list(_pairs(text, subject)) if numbers else []
+    claims = (_compared(number, pairs, subject.right, world) for number in numbers)
+    return [claim for claim in claims if claim is not None]
+
+
+def _compared(
+    said: re.Match[str],
+    pairs: Iterable[tuple[Quantity, Quantity]],
+    right: Mapping[str, float],
+    world: Mapping[str, float],
+) -> Claim | None:
+    """Return a claim of the ratio of the first of some pairs that a number fits."""
+    by = 0.01 if said["percent"] else 1.0
+    number, slack = float(said["number"]) * by, 0.5 * by * 10.0 ** -len(said["decimals"] or "")
+    for one, other in pairs:
+        for values, standing in ((right, LineStanding.KEPT), (world, LineStanding.FOLLOWS)):
+            above, below = abs(values.get(one.key, 0.0)), abs(values.get(other.key, 0.0))
+            if below and is_near(number, above / below, slack, _ROUNDED_OFF):
+                return Claim(standing, value=above / below, text=said.group())
+    return None
+
+
+def _pairs(text: str, subject: Subject) -> Iterator[tuple[Quantity, Quantity]]:
+    """Yield pairs of forces, of which the first is named, and the second where two are."""
+    label = label_of(text)
+    named = subject.names.forces_named(label) | ({"body"} if _OF_BODY.search(text) else set())
+    has_reaction = bool(_FOR_REACTION & label.words)
+
+    def is_named(quantity: Quantity) -> bool:
+        if quantity.family == "reaction":
+            return has_reaction
+        return bool(quantity.about) and set(quantity.about) <= named
+
+    forces = [one for one in subject.all.values() if one.dimension == FORCE and not one.axis]
+    several = len(named) + has_reaction > 1
+    for one, other in itertools.permutations(forces, 2):
+        if is_named(one) and (is_named(other) or not several):
+            yield one, other

@@ -1,0 +1,125 @@
+"""Whether a line is unmistakably about a quantity: by its symbol, its words, or its arithmetic."""
+
+from __future__ import annotations
+
+import re
+
+from leverstep.claims import weights
+from leverstep.claims.labels import ValueLabel, words_for_axis
+from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import CONSTANTS, stands_among
+from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import has_axis, index_in_words
+from leverstep.entry.tree import Measured, Negative, Operation
+from leverstep.statics.units import ANGLE
+
+_FOR_REACTION = frozenset({"reaction", "resultant", "contact"})
+"""Words for the whole reaction; `joint` stands beside any force that acts there."""
+_FOR_PARTS = frozenset({"part", "component", "components"})
+_ADDS = re.compile(r"[−|]?\{[^{}]+\} [+−] ")
+"""A line as it is written that adds up."""
+
+
+class Naming:
+    """Tells what lines are about for sure, by what the page has written so far."""
+
+    def __init__(self, subject: Subject, memory: Memory) -> None:
+        self.subject = subject
+        self.memory = memory
+
+    def is_named(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a line is about a quantity, and can't well be about another."""
+        label, names = statement.label, self.subject.names
+        if statement.stated.strict:
+            return True
+        if not names.is_of_sort(label, about) or not self._is_told_apart(statement, about):
+            return False
+        named = names.forces_named(label)
+        if named and not about.whole and not named <= set(about.about):
+            return False
+        if self._is_called_so(statement, about):
+            return True
+        if label.symbol == "F" and about.key == names.effort and not label.words:
+            return statement.side.dimension is not None  # F alone is mostly the effort
+        least = weights.ENOUGH_BY_LINE
+        if index_in_words(label.symbol):  # it is of the force that the index tells
+            least = weights.LETTER_COMMON + weights.INDEX_OF_EFFORT
+        return names.fit(label, about) >= least and self._is_its_line(statement, about)
+
+    def _is_told_apart(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a component, a ratio or an angle is told from the others that there are.
+
+        There are components along many axes, ratios of anything, and angles from many lines.
+        """
+        label, words = statement.label, statement.label.words | statement.label.behind
+        if words & _FOR_PARTS and not about.axis:
+            return False
+        if about.family == "ratio":
+            return "advantage" in words
+        if about.family == "angle":
+            return bool(statement.arithmetic or statement.symbol) and "vertical" not in words
+        if about.family == "reaction" and not statement.symbol:
+            is_axis_told = about.axis == "" or bool(words & words_for_axis(about.axis))
+            return is_axis_told and bool(words & _FOR_REACTION)
+        if about.whole and not statement.symbol:
+            return self.subject.names.names_whole(label)
+        if about.is_component:
+            return has_axis(label.symbol) or bool(words & words_for_axis(about.axis))
+        return True
+
+    def _is_called_so(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether words tell both the force and the sort, of which a unit tells one."""
+        label, names = statement.label, self.subject.names
+        is_own_symbol = bool(statement.symbol) and statement.key != about.key
+        if is_own_symbol and not label.words:
+            return False
+        has_sort = names.names_sort(label) or statement.side.dimension is not None
+        return has_sort and self.is_spoken_of(statement, about)
+
+    def is_spoken_of(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a symbol or words tell the force that a quantity is about, or all."""
+        label, names = statement.label, self.subject.names
+        if statement.key == about.key:
+            return True
+        if not names.is_of_sort(label, about):
+            return False
+        if about.whole:
+            return names.names_whole(label)
+        if about.family == "reaction":
+            return bool(label.words & _FOR_REACTION)
+        return names.forces_named(label) == set(about.about) or self._is_only_one(label, about)
+
+    def _is_only_one(self, label: ValueLabel, about: Quantity) -> bool:
+        """Return whether a sort is named of which the derivation has one quantity alone."""
+        alike = [one for one in self.subject.with_line if one.sort == about.sort]
+        return self.subject.names.names_sort(label, about.sort) and alike == [about]
+
+    def _is_its_line(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether an arithmetic is made of nothing but what a quantity comes from."""
+        inputs, names = self.subject.inputs_of(about), self.subject.names
+        telling = [n for n in statement.literals if abs(n.value) not in CONSTANTS]
+        is_said = bool(statement.symbol) or names.names_sort(statement.label)
+        if not is_said and statement.side.dimension is None:
+            return False
+        is_said = is_said or names.fit(statement.label, about) >= weights.SORT_NAMED
+        return len(telling) > (0 if is_said else 1) and all(
+            stands_among(number, inputs) or self.memory.holds(number) for number in telling
+        )
+
+
+def has_form_of(statement: NumberStated, about: Quantity) -> bool:
+    """Return whether an arithmetic is a sum where a line is one, and none where it is a product.
+
+    By its own symbol a sum may lack all but one of its terms; angles are added in many ways.
+    """
+    if about.step is None or not statement.arithmetic or about.dimension == ANGLE:
+        return True
+    tree = statement.arithmetic[0].tree
+    while isinstance(tree, Negative | Measured):
+        tree = tree.term
+    is_sum = isinstance(tree, Operation) and tree.operator in "+-"
+    if _ADDS.match(about.step.written):
+        return is_sum or statement.stated.strict
+    return not is_sum

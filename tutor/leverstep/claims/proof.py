@@ -1,0 +1,253 @@
+"""Whether a number that is not right is proved wrong, or may be right in a way that is not seen."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from leverstep.claims import weights
+from leverstep.claims.following import Following
+from leverstep.claims.labels import ValueLabel
+from leverstep.claims.memory import Memory
+from leverstep.claims.naming import Naming, has_form_of
+from leverstep.claims.near_numbers import CONSTANTS, REPEATED, is_near
+from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.one_slip import values_with_one_slip
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import fits_axis, has_axis
+from leverstep.claims.unknowns import Equation
+from leverstep.claims.worth import Side, numbers_in
+from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
+
+_ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
+"""How far a right value may lie off, as a share of it, where its arithmetic is not shown: worked
+from rounded numbers, or told roughly."""
+
+_IN_MASSES = {FORCE: MASS, MOMENT: MASS_LENGTH}
+"""What forces and moments are in masses, where both sides are divided by gravity."""
+
+
+class Proof:
+    """Weighs what speaks for a line's being wrong, by what the page has written so far.
+
+    Two things are asked for: that the line is unmistakably about a quantity, and that one slip made
+    on the way to that quantity gives the number.
+    """
+
+    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.following = following
+        self.evidence = following.evidence
+        self.naming = Naming(subject, memory)
+
+    def of_number(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a number is proved not to be what it should be.
+
+        Args:
+            statement: the number.
+            about: the quantity that it is most likely said of.
+        """
+        if statement.chain.is_aside or self._is_in_masses(statement.side, about):
+            return False
+        if self._is_told_to_be_another(statement, about):
+            return False
+        if not statement.arithmetic and self._is_nearly_right(statement.side, about, _ROUNDED_OFF):
+            return False
+        if self._is_laid_under_its_name(statement, about):
+            return True
+        is_whole = bool(statement.symbol) or self.subject.names.names_whole(statement.label)
+        return (
+            self.naming.is_named(statement, about)
+            and has_form_of(statement, about)
+            and (
+                self._has_slip(statement.side, about, is_whole)
+                or self._is_miscopied(statement, about)
+            )
+        )
+
+    def _is_miscopied(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a product is right once a given has its digits in their order."""
+        question, right = self.subject.question, abs(self.subject.worth(about))
+        given = [abs(number) for number in question.numbers.values() if number]
+        ratios = [
+            one / abs(number.value)
+            for side in statement.sides[:-1]
+            for number in numbers_in(side.tree)
+            for one in given
+            if _is_swapped(abs(number.value), one)
+        ]
+        side = statement.side
+        return any(
+            is_near(abs(side.value * by) * ratio, right, side.slack * by * ratio)
+            for ratio in ratios
+            for by in self.subject.scales.factors(side, about)
+        )
+
+    def _is_laid_under_its_name(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a value with its unit, and no more, stands under the name of a quantity.
+
+        Half of it or twice as much may be of one side of the body, or of both.
+        """
+        if statement.arithmetic or statement.side.dimension is None or about.axis:
+            return False
+        if not statement.stated.strict and about.family in ("angle", "reaction"):
+            return False
+        value, right = abs(statement.side.value), abs(self.subject.worth(about))
+        if any(is_near(value, by * right, statement.side.slack) for by in (0.5, 2.0)):
+            return False
+        if self._is_nearly_right(statement.side, about, _ROUNDED_TO_ONE_FIGURE):
+            return False
+        if statement.stated.strict:
+            return True
+        is_named = self.subject.names.names_sort(statement.label, about.sort)
+        return is_named and not statement.symbol and self.naming.is_spoken_of(statement, about)
+
+    def _is_nearly_right(self, side: Side, about: Quantity, share: float) -> bool:
+        right, factors = self.subject.worth(about), self.subject.scales.factors(side, about)
+        return any(
+            is_near(abs(side.value * by), abs(right), side.slack * by, share) for by in factors
+        )
+
+    def of_unknown(self, equation: Equation, side: Side, about: Quantity) -> bool:
+        """Return whether what an unknown comes to is proved not to be what it should be.
+
+        Args:
+            equation: what it was found by.
+            side: what it comes to.
+            about: the quantity that it is most likely.
+        """
+        names, unknown = self.subject.names, equation.unknown
+        telling = [n for n in equation.literals if abs(n.value) not in CONSTANTS]
+        if equation.chain.is_aside or not telling or self.evidence.known_share(telling) < 1:
+            return False
+        if not all(name in self.memory.written for name in equation.others):
+            return False
+        fit = names.fit(ValueLabel(frozenset(), unknown), about)
+        is_sought = about.step is not None and about.step.kind.found and equation.has_factor
+        is_likely = is_sought and fit >= weights.ENOUGH_BY_SYMBOL
+        is_named = self.memory.key_of(unknown) == about.key or is_likely
+        if not is_named or self._is_in_masses(side, about):
+            return False
+        meant = (
+            one
+            for one in self.subject.all.values()
+            if not one.is_sum and (has_axis(unknown) or not one.is_component)
+        )
+        if self._is_one_of(side, meant):
+            return False
+        return self._has_slip(side, about)
+
+    def _is_in_masses(self, side: Side, about: Quantity) -> bool:
+        """Return whether a number without a unit is right where gravity is left out throughout."""
+        if side.dimension is not None or about.dimension not in _IN_MASSES:
+            return False
+        weight, world = abs(side.value) * STANDARD_GRAVITY, self.following.world()
+        return any(
+            is_near(weight * by, abs(worth), 0.0)
+            for one in self.subject.all.values()
+            if (in_masses := _IN_MASSES.get(one.dimension)) is not None
+            for by in self.subject.scales.of(in_masses)
+            for worth in {self.subject.worth(one), world.get(one.key, 0.0)}
+        )
+
+    def of_sign(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a number that has the right size is proved to have the wrong sign.
+
+        Words say which way, or the page has said which sense of moments is positive, or a size by
+        its own symbol has a minus sign. What else a sign means depends on the axes of the student.
+        """
+        stated = statement.stated
+        if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
+            return False
+        if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
+            return True
+        if quantity.dimension == MOMENT:
+            return bool(stated.sense)
+        if statement.side.value < 0:
+            return stated.strict and not quantity.signed
+        return not quantity.signed  # words behind it name another way
+
+    def _is_told_to_be_another(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a number is a given, or the value of another quantity that may be meant.
+
+        A ratio by its name is not its reverse, and a component by its axis not that of another.
+        """
+        if self.subject.is_given(statement.side):
+            return True
+        if about.family == "ratio":
+            return False
+        quantities = list(self.subject.all.values())
+        if about.is_component:
+            quantities = [one for one in quantities if fits_axis(statement.symbol, one.axis)]
+        if about.whole:
+            quantities = [one for one in quantities if not one.whole]
+        if statement.side.value < 0:
+            quantities = [one for one in quantities if one.key != about.key]
+        return self._is_one_of(statement.side, quantities)
+
+    def _is_one_of(self, side: Side, quantities: Iterable[Quantity]) -> bool:
+        """Return whether a number is what one of some quantities is, or would be for the page."""
+        world = self.following.world()
+        return any(
+            is_near(abs(side.value * by), abs(worth), side.slack * by, REPEATED)
+            for one in quantities
+            for by in self.subject.scales.factors(side, one)
+            for worth in {self.subject.worth(one), world.get(one.key, math.nan)}
+            if worth
+        )
+
+    def _has_slip(self, side: Side, about: Quantity, is_whole: bool = True) -> bool:
+        """Return whether one slip on the way to a quantity gives a number.
+
+        Args:
+            side: the number.
+            about: the quantity.
+            is_whole: whether a sum is said to be whole; a part of it is no slip otherwise.
+        """
+        if about.step is None:
+            return False
+        if about.is_component:
+            return self._is_of_other_axis(side, about)
+        slipped = values_with_one_slip(self.subject.question, about.key, self._own(), is_whole)
+        right = abs(self.subject.worth(about))
+        for by in self.subject.scales.factors(side, about):
+            value, slack = abs(side.value * by), side.slack * by
+            if any(
+                is_near(value, abs(one), slack, REPEATED) and not is_near(abs(one), right, 0.0)
+                for one in slipped
+            ):
+                return True
+        return False
+
+    def _is_of_other_axis(self, side: Side, about: Quantity) -> bool:
+        """Return whether a component is that along the other axis, as where sine stands for cosine.
+
+        What else it may be is one along an axis of the student's own.
+        """
+        force = about.about[0]
+        whole = self.subject.right.get(force)
+        own = self.memory.own.get(force, whole) / whole if whole else 1.0
+        return any(
+            is_near(abs(side.value * by), abs(self.subject.worth(one) * as_large), side.slack * by)
+            for one in self.subject.along_other_axis(about)
+            for by in self.subject.scales.factors(side, one)
+            for as_large in {1.0, own}
+        )
+
+    def _own(self) -> dict[str, float]:
+        """Return the values of lines that stand on the page, those of the page where wrong."""
+        return {
+            quantity.key: self.memory.own.get(quantity.key, self.subject.worth(quantity))
+            for quantity in self.subject.with_line
+            if self.memory.has(quantity.key)
+        }
+
+
+def _is_swapped(one: float, other: float) -> bool:
+    """Return whether two numbers differ by the order of two digits beside each other."""
+    signs, others = f"{one:g}", f"{other:g}"
+    places = [n for n, pair in enumerate(zip(signs, others, strict=False)) if len(set(pair)) > 1]
+    is_pair = len(signs) == len(others) and len(places) == 2
+    return is_pair and sorted(signs) == sorted(others) and places[1] - places[0] <= 2
