@@ -19,7 +19,12 @@ from leverstep.course.shelf import load_shelf
 
 PAGES = TESTS / "pages"
 SHELF = load_shelf()
-SETS = {"first": range(61, 85), "second": range(85, 109), "third": range(109, 133)}
+SETS = {
+    "first": range(61, 85),
+    "second": range(85, 109),
+    "third": range(109, 133),
+    "fourth": range(133, 157),
+}
 SEEN = {LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS}
 JUDGED = {*SEEN, LineStanding.WRONG}
 Counted = Counter[tuple[str, LineStanding]]
@@ -59,7 +64,8 @@ def test_every_page_has_its_lines_labelled() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "seen", "of"), [("first", 182, 204), ("second", 244, 254), ("third", 216, 232)]
+    ("name", "seen", "of"),
+    [("first", 187, 204), ("second", 247, 254), ("third", 223, 232), ("fourth", 202, 243)],
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
     holding = {"right", "follows"}
@@ -74,11 +80,19 @@ def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str)
 
 
 @pytest.mark.parametrize(
-    ("name", "most", "of"), [("first", 4, 16), ("second", 1, 25), ("third", 0, 21)]
+    ("name", "most", "of"),
+    [("first", 4, 16), ("second", 1, 25), ("third", 0, 21), ("fourth", 0, 12)],
 )
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
     assert those(sets[name], {"wrong"}, set(LineStanding)) == of
     assert those(sets[name], {"wrong"}, SEEN) <= most
+
+
+@pytest.mark.parametrize(
+    ("name", "least"), [("first", 8), ("second", 19), ("third", 15), ("fourth", 8)]
+)
+def test_most_wrong_lines_are_called_wrong(sets: dict[str, Counted], name: str, least: int) -> None:
+    assert those(sets[name], {"wrong"}, {LineStanding.WRONG}) >= least
 
 
 @pytest.mark.parametrize("name", SETS)
