@@ -15,6 +15,7 @@ from typing import Any
 
 import pytest
 from helpers.drill_sittings import chain
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from helpers.source import SOURCE
 from leverstep.bench.contents import LONGEST_LINE, MOST_LINES, contents
@@ -44,7 +45,7 @@ FIRST = PracticeBegun(problem=BARROW.id, seed="1")
 @pytest.fixture
 def practice(tmp_path: Path) -> Practice:
     """Return a new practice of the barrow, always with the same numbers."""
-    return Practice.start(BARROW, "1", tmp_path)
+    return Practice.start(BARROW, "1", CATALOGUE, tmp_path)
 
 
 def place_of(practice: Practice) -> Path:
@@ -166,7 +167,7 @@ def test_a_record_cut_anywhere_keeps_its_whole_lines_and_grows_on(
     for size in range(data.index(b"\n") + 1, len(data) + 1):
         cut.write_bytes(data[:size])
         whole = list(typed.values())[: data[:size].count(b"\n") - 1]
-        resumed = Practice.resume(cut, SHELF)
+        resumed = Practice.resume(cut, SHELF, CATALOGUE)
         assert [line.text for line in resumed.working.lines.values()] == whole
         Record.reopen(cut).append(EntryLine(text="more"))
         assert entries(cut) == [*whole, "more"]
@@ -180,7 +181,7 @@ def test_a_record_cut_within_its_first_line_is_no_record(
     for size in range(len(data)):
         cut.write_bytes(data[:size])
         with pytest.raises(RecordError, match="not a record of practice"):
-            Practice.resume(cut, SHELF)
+            Practice.resume(cut, SHELF, CATALOGUE)
     assert cut.read_bytes() == data[:-1], "a file that is no record is left as it is"
 
 
@@ -214,7 +215,7 @@ def test_a_line_that_makes_no_sense_is_passed_over(practice: Practice, garbage: 
     with path.open("ab") as file:
         file.write(garbage + b"\n")
     Record.reopen(path).append(EntryLine(step="W_b", text="98.1 N"))
-    resumed = Practice.resume(path, SHELF)
+    resumed = Practice.resume(path, SHELF, CATALOGUE)
     assert {key: line.text for key, line in resumed.working.lines.items()} == {
         "W_s": "529.7 N",
         "W_b": "98.1 N",
@@ -237,7 +238,7 @@ def test_a_file_that_is_no_practice_is_not_opened(
     first = fields_of(FIRST) | change
     path.write_bytes(chain([first, {"kind": "entry", "step": "W_s", "text": "5 N"}]))
     with pytest.raises(RecordError):
-        Practice.resume(path, SHELF)
+        Practice.resume(path, SHELF, CATALOGUE)
     assert unfinished(SHELF, tmp_path) == []
 
 
@@ -251,7 +252,7 @@ def test_a_practice_whose_problem_was_broken_since_is_not_opened(practice: Pract
 
     shelf = replace(SHELF, problems=Problems({BARROW.id: broken_file}))
     with pytest.raises(RecordError, match=re.escape("plain-wheelbarrow.toml: no TOML")):
-        Practice.resume(path, shelf)
+        Practice.resume(path, shelf, CATALOGUE)
     assert unfinished(shelf, path.parent) == []
     assert [found.path for found in unfinished(SHELF, path.parent)] == [path]
 
@@ -299,7 +300,7 @@ def test_a_record_that_cannot_be_begun_leaves_no_file(
 ) -> None:
     with monkeypatch.context() as disk:
         disk.setattr(os, *failing)
-        practice = Practice.start(BARROW, "1", tmp_path)
+        practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path)
     assert practice.trouble
     assert practice.place is None
     assert list(tmp_path.iterdir()) == []
@@ -323,7 +324,7 @@ def test_without_a_folder_the_practice_goes_on_and_says_so(
 ) -> None:
     (tmp_path / "file").write_text("no folder", "utf-8")
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "file" / "home"))
-    practice = Practice.start(BARROW, "1")
+    practice = Practice.start(BARROW, "1", CATALOGUE)
     assert "Not a directory" in practice.trouble
     assert practice.enter("W_s", "529.7 N").outcome is Outcome.RIGHT
     assert practice.hint("W_b") is not None
@@ -335,7 +336,7 @@ def test_records_lie_in_the_folder_that_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
-    assert place_of(Practice.start(BARROW, "1")).parent == tmp_path / "practice"
+    assert place_of(Practice.start(BARROW, "1", CATALOGUE)).parent == tmp_path / "practice"
 
 
 def test_going_on_gives_the_same_verdicts_hints_and_lines(practice: Practice) -> None:
@@ -347,7 +348,7 @@ def test_going_on_gives_the_same_verdicts_hints_and_lines(practice: Practice) ->
     practice.hint("d_s")
     practice.hint("d_s")
     practice.enter("M_s", "-22.95 N m")
-    resumed = Practice.resume(place_of(practice), SHELF)
+    resumed = Practice.resume(place_of(practice), SHELF, CATALOGUE)
     assert resumed.working.lines == practice.working.lines
     for key, line in practice.working.lines.items():
         found = resumed.explained(resumed.working.lines[key].verdict)
@@ -391,7 +392,7 @@ def test_a_hint_that_was_given_on_a_line_is_not_asked_for_again(practice: Practi
     assert practice.hint("W_s") is None
     assert practice.hints_asked == 6
     assert practice.place is not None
-    again = Practice.resume(practice.place, SHELF)
+    again = Practice.resume(practice.place, SHELF, CATALOGUE)
     assert again.hints("W_s") == practice.hints("W_s")
     assert again.hints_asked == 6
 
@@ -399,7 +400,7 @@ def test_a_hint_that_was_given_on_a_line_is_not_asked_for_again(practice: Practi
 def test_going_on_changes_nothing_in_the_record(practice: Practice) -> None:
     practice.enter("W_s", "54 N")
     before = place_of(practice).read_bytes()
-    Practice.resume(place_of(practice), SHELF)
+    Practice.resume(place_of(practice), SHELF, CATALOGUE)
     assert place_of(practice).read_bytes() == before
 
 
@@ -457,9 +458,12 @@ from pathlib import Path
 folder = Path(sys.argv[1])
 if sys.argv[2] == "practice":
     from leverstep.bench.practice import Practice
-    from leverstep.course.shelf import load_shelf
+    from leverstep.course.libraries import Libraries
+    from leverstep.faces.material import Material
 
-    practice = Practice.start(load_shelf().problems["plain-wheelbarrow"], "1", folder)
+    there = Material(Libraries())
+    barrow = there.shelf.problems["plain-wheelbarrow"]
+    practice = Practice.start(barrow, "1", there.catalogue, folder)
     keep = lambda text: practice.enter("W_s", text)
 else:
     from leverstep.bench.record import Record
@@ -500,10 +504,10 @@ def test_a_killed_practice_can_be_gone_on_with(practice: Practice) -> None:
     with place_of(practice).open("ab") as file:
         file.write(json.dumps({"kind": "entry", "step": "W_b"})[:20].encode())
     (found,) = unfinished(SHELF, place_of(practice).parent)
-    resumed = Practice.resume(found.path, SHELF)
+    resumed = Practice.resume(found.path, SHELF, CATALOGUE)
     work_to_the_end(resumed)
     assert resumed.working.complete
-    assert Practice.resume(found.path, SHELF).working.lines == resumed.working.lines
+    assert Practice.resume(found.path, SHELF, CATALOGUE).working.lines == resumed.working.lines
 
 
 TWO_ENDS = SHELF.problems["elbow-two-ends"]
@@ -511,11 +515,11 @@ TWO_ENDS = SHELF.problems["elbow-two-ends"]
 
 def test_numbers_of_the_own_body_are_kept_and_gone_on_with(tmp_path: Path) -> None:
     own = read_own(TWO_ENDS, ["m_b = 154 lb; L = 26,5"])
-    practice = Practice.start(TWO_ENDS, "3", tmp_path, own)
+    practice = Practice.start(TWO_ENDS, "3", CATALOGUE, tmp_path, own)
     assert "a mass of 69.853 kg" in practice.question.statement
     assert "26.5 cm long" in practice.question.statement
     practice.enter("m_f", "1.537 kg")
-    again = Practice.resume(place_of(practice), SHELF)
+    again = Practice.resume(place_of(practice), SHELF, CATALOGUE)
     assert again.question.numbers == practice.question.numbers
     assert again.working.lines["m_f"].verdict.outcome is Outcome.RIGHT
     assert [one.path for one in unfinished(SHELF, tmp_path)] == [place_of(practice)]
@@ -541,24 +545,24 @@ def test_an_own_number_that_is_not_plausible_is_refused(typed: str, said: str) -
 
 @pytest.mark.parametrize("own", [3, {"m_b": "x"}, {"m_b": "1/0"}, {"m_b": "999"}, {"W_l": "3"}])
 def test_a_record_with_impossible_own_numbers_is_refused(own: object, tmp_path: Path) -> None:
-    practice = Practice.start(TWO_ENDS, "3", tmp_path)
+    practice = Practice.start(TWO_ENDS, "3", CATALOGUE, tmp_path)
     first = {**fields_in(place_of(practice))[0], "own": own}
     (tmp_path / "other.jsonl").write_bytes(chain([first]))
     with pytest.raises(RecordError):
-        Practice.resume(tmp_path / "other.jsonl", SHELF)
+        Practice.resume(tmp_path / "other.jsonl", SHELF, CATALOGUE)
 
 
 @pytest.mark.parametrize("guidance", [*Guidance])
 def test_a_working_that_is_gone_on_with_keeps_its_guidance(
     guidance: Guidance, tmp_path: Path
 ) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path, guidance=guidance)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=guidance)
     for text in ("W_s = 54 N", "2 = 2", "0 = -W_s*d_s", "second", "-5.00 N·m"):
         practice.write(text)
     practice.hint(practice.hint_line())
     practice.leave(practice.working.asked[0].key)
     practice.enter("W_b", "98.1 N")
-    again = Practice.resume(place_of(practice), SHELF)
+    again = Practice.resume(place_of(practice), SHELF, CATALOGUE)
     assert again.working.guidance is guidance
     assert again.working.lines == practice.working.lines
     assert again.working.attempts == practice.working.attempts
@@ -572,7 +576,10 @@ def test_a_record_without_guidance_asks_for_every_line(practice: Practice, tmp_p
     first = fields_in(place_of(practice))[0]
     del first["guidance"]
     (tmp_path / "older.jsonl").write_bytes(chain([first]))
-    assert Practice.resume(tmp_path / "older.jsonl", SHELF).working.guidance is Guidance.LINES
+    assert (
+        Practice.resume(tmp_path / "older.jsonl", SHELF, CATALOGUE).working.guidance
+        is Guidance.LINES
+    )
 
 
 @pytest.mark.parametrize("guidance", ["none", "", 3, None, ["lines"]])
@@ -582,7 +589,7 @@ def test_a_record_with_a_guidance_that_there_is_none_of_is_refused(
     first = {**fields_in(place_of(practice))[0], "guidance": guidance}
     (tmp_path / "other.jsonl").write_bytes(chain([first]))
     with pytest.raises(RecordError, match="this version has no such guidance"):
-        Practice.resume(tmp_path / "other.jsonl", SHELF)
+        Practice.resume(tmp_path / "other.jsonl", SHELF, CATALOGUE)
 
 
 def test_a_free_line_is_on_the_disk_before_it_is_judged(
@@ -603,7 +610,7 @@ def test_a_free_line_is_on_the_disk_before_it_is_judged(
 def test_a_working_ends_when_all_that_is_asked_for_stands(
     guidance: Guidance, tmp_path: Path
 ) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path, guidance=guidance)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=guidance)
     practice.write("W_s = 529.7 N")
     assert len(unfinished(SHELF, tmp_path)) == 1
     work_to_the_end(practice)

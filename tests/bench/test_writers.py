@@ -18,6 +18,7 @@ from helpers.drill_screens import app_at, begin, sitting_of
 from helpers.drill_sittings import SHELF
 from helpers.drills import drill_file
 from helpers.line_students import begun, works
+from helpers.material import CATALOGUE
 from helpers.pilots import press
 from helpers.screens import said
 from helpers.source import SOURCE
@@ -219,7 +220,7 @@ def test_a_full_record_is_told_of_and_can_be_gone_on_with_handed_in_and_marked(
     small: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("leverstep.drill.sitting._PAUSE", 60)
-    one = Sitting.start(DRILL, "s1", tmp_path)
+    one = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     told = fill(one)
     assert told == f"the record {one.place} is full: hand in, or end here and begin another"
     before = one.place.read_bytes()
@@ -230,11 +231,11 @@ def test_a_full_record_is_told_of_and_can_be_gone_on_with_handed_in_and_marked(
     assert one.note(), "the clock is kept on"
     one.pause()
     assert list(earlier(DRILL, "s1", tmp_path).records) == [one.place], "it can be read"
-    again = Sitting.resume(one.place, DRILL)
+    again = Sitting.resume(one.place, DRILL, CATALOGUE)
     again.hand_in()
     data = read_bytes(one.place)
     assert len(data) <= small
-    assert mark_record(DRILL, "", data).ended
+    assert mark_record(DRILL, CATALOGUE, "", data).ended
 
 
 def test_a_clock_that_runs_for_ever_leaves_room_to_go_on_and_to_hand_in(
@@ -291,7 +292,7 @@ async def test_the_screen_tells_of_a_full_record_and_hands_in(small: int, tmp_pa
 
 
 def test_an_entry_too_long_to_be_kept_leaves_those_after_it_alone(tmp_path: Path) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path)
     assert practice.enter("W_s", "5" * LONGEST_LINE).outcome is Outcome.UNREAD
     assert "too long to be kept" in practice.trouble
     practice.enter("W_s", "529.7 N")
@@ -305,7 +306,7 @@ def test_an_entry_too_long_to_be_kept_leaves_those_after_it_alone(tmp_path: Path
 def test_a_long_entry_among_those_that_wait_for_the_disk_is_left_out_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path)
     with monkeypatch.context() as disk:
         disk.setattr(os, "write", lambda *_: 0)
         practice.enter("W_s", "529.7 N")
@@ -319,7 +320,7 @@ def test_a_long_entry_among_those_that_wait_for_the_disk_is_left_out_alone(
 
 def test_practice_goes_on_when_its_record_is_full_and_says_so(small: int, tmp_path: Path) -> None:
     del small
-    practice = Practice.start(BARROW, "1", tmp_path)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path)
     for length in (4000, 400, 40, 4):
         for _ in range(60):
             practice.enter("W_s", "5" * length)

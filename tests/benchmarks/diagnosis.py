@@ -20,9 +20,9 @@ from pathlib import Path
 from typing import TextIO
 
 import checkout  # noqa: F401  (before what it finds)
+from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
 from leverstep.working.reasons import reason_words
@@ -189,8 +189,8 @@ def random_values(desk: Desk, tally: Tally, chance: random.Random, place: Place)
                 continue
             verdict = desk.entered(where, text)
             told = (
-                explained(verdict, catalogue_in_use()).explanations[0].sure
-                if explained(verdict, catalogue_in_use()).explanations
+                explained(verdict, CATALOGUE).explanations[0].sure
+                if explained(verdict, CATALOGUE).explanations
                 else None
             )
             outcome = {True: "told as sure", False: "asked", None: "nothing told"}[told]
@@ -267,7 +267,7 @@ def _arithmetic_outcome(desk: Desk, place: Place, entry: Entry, verdict: Verdict
         return "hidden" if near else "accepted"
     if names_factor(verdict, entry.kind, entry.about):
         return "factor named"
-    told = explained(verdict, catalogue_in_use()).explanations
+    told = explained(verdict, CATALOGUE).explanations
     if told and any(is_tie(place, told[0], one) for one in (number, size)):
         return "slip named"
     return "another told" if told else "nothing told"
@@ -282,7 +282,7 @@ def names_factor(verdict: Verdict, kind: str, about: str) -> bool:
         about: the key of the quantity that it is wrong about.
     """
     what = {"replaced": "instead", "term missing": "missing"}.get(kind, kind)
-    for found in explained(verdict, catalogue_in_use()).differences:
+    for found in explained(verdict, CATALOGUE).differences:
         # A sine or cosine is told with its angle, the factor of a unit with its units.
         words = set(re.split(r"[ ()]", f"{found.about} {found.typed}"))
         if found.what == what and (about in words or what == "function"):
@@ -325,9 +325,9 @@ def _equation_outcome(
         return "not judged"
     if verdict.settled:
         return "hidden" if same(move.edit(line), line) else "accepted"
-    if not explained(verdict, catalogue_in_use()).explanations:
+    if not explained(verdict, CATALOGUE).explanations:
         return "nothing told"
-    first = explained(verdict, catalogue_in_use()).explanations[0]
+    first = explained(verdict, CATALOGUE).explanations[0]
     if names(first, [(move,)]):
         return "named"
     ways = [[m for m in made if m.slip == f.slip and m.about in f.abouts] for f in first.findings]
@@ -359,7 +359,7 @@ def note_verdicts(file: TextIO) -> None:
 
     def noted(working: Working, key: str, text: str) -> Verdict:
         verdict = enter(working, key, text)
-        told = tell(working, verdict, catalogue_in_use())
+        told = tell(working, verdict, CATALOGUE)
         file.write(f"{working.question.seed} {key} {text} -> {verdict.outcome}: {told}\n")
         return verdict
 

@@ -20,6 +20,7 @@ from pathlib import Path
 
 import checkout  # noqa: F401  (before what it finds)
 from helpers.drill_sittings import END, SHELF, entry, record, right_entry
+from helpers.material import CATALOGUE
 from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
@@ -28,7 +29,6 @@ from leverstep.faces.terminal import look_for_garbage_seldom
 from leverstep.marking.collecting import gather, mark_class
 from leverstep.marking.outputs import Outputs
 from leverstep.marking.tables import MarkTables
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.hypotheses import hypotheses
 from leverstep.statics.step import Step
 from machine import machine
@@ -49,7 +49,7 @@ def the_drill() -> Drill:
 
 def slipped(question: Question, step: Step, chance: random.Random) -> str:
     """Return a line with a slip of the catalogue, or the right one where none can be made."""
-    found = hypotheses(question.derivation, catalogue_in_use())
+    found = hypotheses(question.derivation, CATALOGUE)
     known = [one for one in found if one.step == step.key]
     if step.kind.is_number and known:
         with suppress(ArithmeticError):  # a slip without an end
@@ -89,7 +89,7 @@ def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[
     with tempfile.TemporaryDirectory() as out:
         with Outputs(Path(out)) as files:
             tables = MarkTables(drill, files)
-            mark_class(drill, gather([folder]).records, executor, [tables])
+            mark_class(drill, CATALOGUE, gather([folder]).records, executor, [tables])
             assert tables.finish()
         spent = clock() - start
         return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1

@@ -22,6 +22,7 @@ from helpers.any_lines import any_line
 from helpers.drill_disks import DRILL, FAULTS, TYPED, fail_in_turn
 from helpers.drill_killing import LINES, kill_sittings, nursery, told
 from helpers.drill_sittings import END, SHELF, entry, hint, record, right_entries, small_drill
+from helpers.material import CATALOGUE
 from leverstep.bench.record import RecordError
 from leverstep.course.faults import FileError
 from leverstep.course.new_file import write_new
@@ -61,7 +62,10 @@ def at_once(folder: Path) -> None:
     students = [f"at-once-{number}" for number in range(AT_ONCE)]
     with nursery(folder) as program:
         shown = sum(not line.endswith("end") for line in told(program, "never", students))
-    marked = [mark_record(DRILL, "", path.read_bytes()) for path in (folder / "all").rglob("at-*")]
+    marked = [
+        mark_record(DRILL, CATALOGUE, "", path.read_bytes())
+        for path in (folder / "all").rglob("at-*")
+    ]
     kept = sum(len(one.entries) for one in marked)
     odd = sum(bool(one.remarks) for one in marked)
     show("sittings at once into one folder", AT_ONCE, shown, shown - kept, f"{odd} with remarks")
@@ -72,7 +76,7 @@ def a_record() -> tuple[bytes, Marked]:
     right = right_entries(DRILL.tasks("s1")[0].question)
     lines = [entry("W_s", "54 N"), hint("W_s"), *(entry(k, text) for k, text in right.items())]
     data = record(DRILL, "s1", [*lines, END])
-    return data, mark_record(DRILL, "", data)
+    return data, mark_record(DRILL, CATALOGUE, "", data)
 
 
 def cut() -> None:
@@ -83,7 +87,7 @@ def cut() -> None:
         kept = data[:size].count(b'"kind": "entry"')
         whole = sum(b'"kind": "entry"' in line for line in data[:size].split(b"\n")[:-1])
         shown += whole
-        lost += whole - len(mark_record(DRILL, "", data[:size]).entries)
+        lost += whole - len(mark_record(DRILL, CATALOGUE, "", data[:size]).entries)
         assert kept >= whole
     show("a record cut at every byte", len(data) + 1, shown, lost)
 
@@ -96,7 +100,7 @@ def changed() -> None:
     for place in range(8 * len(data)):
         other = bytearray(data)
         other[place // 8] ^= 1 << place % 8
-        marked = mark_record(DRILL, "", bytes(other))
+        marked = mark_record(DRILL, CATALOGUE, "", bytes(other))
         unnoticed += not marked.remarks and marked != unchanged
         if place // 8 > first:  # without its first line a record is nobody's
             shown += len(unchanged.entries)
@@ -107,7 +111,7 @@ def changed() -> None:
 
 def a_sitting(folder: Path) -> list[bytes]:
     """Return the lines of a sitting that was left and continued once, and handed in."""
-    one = Sitting.start(DRILL, "s1", folder)
+    one = Sitting.start(DRILL, CATALOGUE, "s1", folder)
     for number, (key, text) in enumerate(right_entries(DRILL.tasks("s1")[0].question).items()):
         one.benches[0].enter(key, f"{500 + number}.5 N")
         one.benches[0].enter(key, text)
@@ -130,7 +134,7 @@ def deleted(folder: Path) -> None:
         path.write_bytes(b"".join([*whole[:place], *whole[place + 1 :]]))
         alone.append(path.read_bytes())
         path.write_bytes(b"".join(whole[:place]))
-        Sitting.resume(path, DRILL).hand_in()
+        Sitting.resume(path, DRILL, CATALOGUE).hand_in()
         again.append(path.read_bytes())
     for name, records in (
         ("a whole line deleted, each in turn", alone),
@@ -141,8 +145,8 @@ def deleted(folder: Path) -> None:
 
 def _show_deleted(name: str, records: list[bytes], whole: bytes) -> None:
     """Print what shows of records with lines deleted; the entries that are left must be marked."""
-    code = mark_record(DRILL, "", whole).code
-    found = [mark_record(DRILL, "", data) for data in records]
+    code = mark_record(DRILL, CATALOGUE, "", whole).code
+    found = [mark_record(DRILL, CATALOGUE, "", data) for data in records]
     shown = sum(data.count(b'"kind": "entry"') for data in records)
     remarked = sum(bool(one.remarks) or not one.ended for one in found)
     other = sum(one.code != code for one in found)
@@ -182,7 +186,7 @@ def accounts() -> None:
 
 def _sit_into(share: Path, account: int) -> None:
     """Sit a whole sitting into a share."""
-    one = Sitting.start(DRILL, f"s{account}", share)
+    one = Sitting.start(DRILL, CATALOGUE, f"s{account}", share)
     for key, text in TYPED:
         one.benches[0].enter(key, text)
     one.hand_in()
@@ -191,7 +195,7 @@ def _sit_into(share: Path, account: int) -> None:
 def _mark_all_of(share: Path) -> None:
     """Mark what two have sat into a share; everything of both must be there."""
     with ThreadPoolExecutor(1) as pool:
-        marked = list(mark_all(DRILL, gather([share]).records, pool))
+        marked = list(mark_all(DRILL, CATALOGUE, gather([share]).records, pool))
     assert [len(one.entries) for one in marked] == [len(TYPED)] * 2
     assert not any(one.remarks for one in marked)
 
@@ -213,14 +217,14 @@ def unplain(folder: Path) -> None:
         share = folder / name
         (share / "levers").mkdir(parents=True)
         puts(share / "levers" / "s1-x.jsonl")
-        one = Sitting.start(DRILL, "s1", share)
+        one = Sitting.start(DRILL, CATALOGUE, "s1", share)
         for key, text in TYPED:
             one.benches[0].enter(key, text)
         turn = next_turn(DRILL, earlier(DRILL, "s1", share).records)
         assert turn.path == one.place
-        Sitting.resume(one.place, DRILL).hand_in()
+        Sitting.resume(one.place, DRILL, CATALOGUE).hand_in()
         with ThreadPoolExecutor(1) as pool:
-            marked = list(mark_all(DRILL, gather([share]).records, pool))
+            marked = list(mark_all(DRILL, CATALOGUE, gather([share]).records, pool))
         kept = sum(len(one.entries) for one in marked)
         lost = len(TYPED) - kept + (precious.read_bytes() != b"precious")
         told = sum(not one.student for one in marked)
@@ -257,7 +261,7 @@ def full(folder: Path) -> None:
             resource.setrlimit(resource.RLIMIT_FSIZE, (SMALL_DISK, SMALL_DISK))
         with suppress(RecordError):
             while True:
-                one = Sitting.start(DRILL, f"s{times}", folder)
+                one = Sitting.start(DRILL, CATALOGUE, f"s{times}", folder)
                 times += 1
                 told_of = 0
                 try:
@@ -266,7 +270,7 @@ def full(folder: Path) -> None:
                         told_of += 1
                     one.hand_in()
                 finally:
-                    marked = mark_record(DRILL, "", one.place.read_bytes())
+                    marked = mark_record(DRILL, CATALOGUE, "", one.place.read_bytes())
                     shown, lost = shown + told_of, lost + told_of - len(marked.entries)
     kind = "a disk in memory" if is_mounted else "a limit on the size of a file"
     show(f"sittings until the disk is full ({kind})", times, shown, lost)
@@ -318,7 +322,7 @@ def any_entries() -> None:
                 working = Working(question, guidance=guidance)
                 lines = [any_line(working, chance) for _ in range(ANY_LINES)]
                 data = record(drill, "s1", [*(_typed(*line) for line in lines), END])
-                entries = mark_record(drill, "s1", data).entries
+                entries = mark_record(drill, CATALOGUE, "s1", data).entries
                 failed = sum(one.outcome is Outcome.FAILED for one in entries)
                 records, shown = records + 1, shown + len(lines)
                 lost += failed + len(lines) - len(entries)

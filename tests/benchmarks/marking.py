@@ -11,8 +11,8 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from helpers.material import CATALOGUE
 from leverstep.course.problem import Question
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.slips.finding import Explanation, Finding
 from leverstep.statics.choices import CONVENTIONS
@@ -214,7 +214,7 @@ class Desk:
         told = told_in_short(verdict)
         skipped = f" without {', '.join(place.skipped)}" if place.skipped else ""
         ident = f"{self.question.problem.id} seed {self.question.seed}"
-        reason = verdict.reason or explained(verdict, catalogue_in_use()).reason
+        reason = verdict.reason or explained(verdict, CATALOGUE).reason
         why = told or reason_words(reason)
         return f"{ident}: {place.key} = {text}{skipped} -> {verdict.outcome}: {why}"
 
@@ -224,7 +224,7 @@ def told_in_short(verdict: Verdict) -> str:
     return " | ".join(
         " + ".join(f"{f.slip}@{f.step}{list(f.abouts) or ''}{f.line}" for f in e.findings)
         + ("" if e.sure else " ?")
-        for e in explained(verdict, catalogue_in_use()).explanations
+        for e in explained(verdict, CATALOGUE).explanations
     )
 
 
@@ -249,7 +249,7 @@ def outcome_of(
         return "not judged"
     if verdict.settled:
         return "hidden" if desk.follows(place, text) else "accepted"
-    told = explained(verdict, catalogue_in_use()).explanations
+    told = explained(verdict, CATALOGUE).explanations
     if not told:
         return "nothing told"
     most = 1 if len(truth) == 1 else 3

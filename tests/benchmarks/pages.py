@@ -14,11 +14,11 @@ from collections import Counter
 from pathlib import Path
 
 import checkout
+from helpers.material import CATALOGUE
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import decimal_comma
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.page_told import told_page
 from machine import machine
 
@@ -36,7 +36,7 @@ def judged(path: Path, count: Counter[str], times: list[float]) -> None:
         start = time.process_time()
         page.write(text)
         times.append(time.process_time() - start)
-    told = list(told_page(page, catalogue_in_use()))
+    told = list(told_page(page, CATALOGUE))
     for line in labelled["lines"]:
         one = told[line["n"] - 1]
         standing = one.line.standing

@@ -53,12 +53,15 @@ Bare().run()
 SITTING = """
 import resource, sys
 from leverstep.bench.practice import Practice
+from leverstep.course.libraries import Libraries
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.working.writing import substituted, worked_line
 
-practice = Practice.start(load_shelf().problems["elbow-tilted-forearm"], "1")
+problem = load_shelf().problems["elbow-tilted-forearm"]
+practice = Practice.start(problem, "1", catalogue_in_use(Libraries()))
 values = practice.question.graph.values(practice.question.numbers, {})
 typed = []
 for step in practice.working.steps:
@@ -162,11 +165,12 @@ def seconds_to_tell_progress() -> tuple[float, float]:
 
 def _practise(problem: Problem, number: int, folder: Path) -> None:
     """Work a problem to its end, about every fifth line wrong at first."""
+    from helpers.material import CATALOGUE
     from leverstep.bench.practice import Practice
     from leverstep.working.writing import value_text, worked_line
 
     chance = random.Random(number)
-    practice = Practice.start(problem, str(number), folder)
+    practice = Practice.start(problem, str(number), CATALOGUE, folder)
     right = practice.question.right
     for step in practice.working.steps:
         words = step.kind.name in ("equation", "class", "reaction_direction")
@@ -179,8 +183,8 @@ def _practise(problem: Problem, number: int, folder: Path) -> None:
 
 def verdict_times() -> Iterator[tuple[str, str, float]]:
     """Yield problem, kind of entry, and the seconds of its verdict, in the order of the steps."""
+    from helpers.material import CATALOGUE
     from leverstep.course.shelf import load_shelf
-    from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.explained import explained
     from leverstep.slips.hypotheses import hypotheses
     from leverstep.working.verdict import Outcome
@@ -193,7 +197,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             question = problem.question(seed)
             working = Working(question)
             right = question.graph.values(question.numbers, {})
-            known = hypotheses(question.derivation, catalogue_in_use())
+            known = hypotheses(question.derivation, CATALOGUE)
             for step in working.steps:
                 entries = []
                 if step.kind.name == "equation":
@@ -226,7 +230,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
                 for kind, text in [*entries, ("right", answer)]:
                     start = time.perf_counter()
                     verdict = working.enter(step.key, text)
-                    explained(verdict, catalogue_in_use())  # as whatever tells it does
+                    explained(verdict, CATALOGUE)  # as whatever tells it does
                     spent = time.perf_counter() - start
                     assert verdict.outcome is not Outcome.UNREAD or kind == "arithmetic", (
                         f"{text}: {verdict.reason}"

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE, material
 from helpers.source import SOURCE
 from leverstep.board.board import Board, BoardLine
 from leverstep.course.shelf import load_shelf
@@ -33,7 +34,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def board_of(name: str = PAIL, seed: str = "7") -> Board:
-    return Board(SHELF.find(name).question(seed))
+    return Board(SHELF.find(name).question(seed), CATALOGUE)
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
@@ -184,7 +185,7 @@ def test_what_stands_is_heard_again_with_its_reason_and_its_name() -> None:
 
 
 async def test_keys_turn_lines_and_the_picture_follows() -> None:
-    app = LeverstepApp(Showing(SHELF.find(PAIL).question("7")), SHELF)
+    app = LeverstepApp(material(SHELF), Showing(SHELF.find(PAIL).question("7")))
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await _ready(pilot)
         assert "A groom" in str(screen.query_one("#statement", Static).render())

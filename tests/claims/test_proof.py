@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import JudgedLine, LineStanding
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.hypotheses import hypotheses
 
 SHELF = load_shelf()
@@ -105,7 +105,7 @@ def test_a_component_along_an_axis_of_its_own_is_not_wrong(
 def test_every_slip_of_the_catalogue_is_among_what_one_slip_gives(name: str) -> None:
     question = SHELF.problems[name].question("1")
     graph, there = question.graph, 0
-    for slip in hypotheses(question.derivation, catalogue_in_use()):
+    for slip in hypotheses(question.derivation, CATALOGUE):
         if not question.derivation.step(slip.step).kind.is_number:
             continue
         values = values_with_one_slip(question, slip.step, {}, is_whole=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from helpers.material import CATALOGUE
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.comparing.structure import Structure, structure
@@ -10,7 +11,6 @@ from leverstep.course.places import shipped
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.grammar import read_line
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
 from leverstep.working.standing_lines import StandingLines
@@ -148,7 +148,7 @@ def test_any_arithmetic_is_answered(key: str, text: str) -> None:
     working = with_lines_before(PAIL, key)
     unit = {"MA": ""}.get(key, working.step(key).unit)
     verdict = working.enter(key, f"{text} {unit}".strip())
-    assert tell(working, verdict, catalogue_in_use()).endswith((".", "?", unit or "4", "0.234"))
+    assert tell(working, verdict, CATALOGUE).endswith((".", "?", unit or "4", "0.234"))
     if verdict.settled and verdict.outcome is Outcome.RIGHT:
         right = PAIL.graph.values(PAIL.numbers, {})[key]
         reading = working.lines[key].reading
@@ -189,10 +189,10 @@ def test_a_slip_in_arithmetic_is_told_for_sure(
     working = with_lines_before(question, key)
     verdict = working.enter(key, text.removeprefix("= "))
     assert verdict.outcome is Outcome.WRONG
-    first = explained(verdict, catalogue_in_use()).explanations[0]
+    first = explained(verdict, CATALOGUE).explanations[0]
     assert first.sure
     assert [finding.slip for finding in first.findings] == [slip]
-    assert said in tell(working, verdict, catalogue_in_use())
+    assert said in tell(working, verdict, CATALOGUE)
 
 
 @pytest.mark.parametrize(
@@ -209,8 +209,8 @@ def test_what_no_slip_explains_is_still_told(text: str, said: str) -> None:
     working = with_lines_before(PAIL, "W_l")
     verdict = working.enter("W_l", text)
     assert verdict.outcome is Outcome.WRONG
-    assert explained(verdict, catalogue_in_use()).explanations == ()
-    assert said in tell(working, verdict, catalogue_in_use())
+    assert explained(verdict, CATALOGUE).explanations == ()
+    assert said in tell(working, verdict, CATALOGUE)
 
 
 @pytest.mark.parametrize(
@@ -228,7 +228,7 @@ def test_an_equation_in_symbols_is_read_in_the_same_way(text: str, said: str) ->
     working = with_lines_before(CURL, "equation")
     verdict = working.enter("equation", text)
     assert verdict.outcome is Outcome.WRONG
-    assert said in tell(working, verdict, catalogue_in_use())
+    assert said in tell(working, verdict, CATALOGUE)
 
 
 def test_a_formula_in_symbols_may_take_the_number_as_given() -> None:
@@ -257,7 +257,7 @@ def test_what_is_told_of_a_line_is_true(key: str, text: str, said: str) -> None:
     working = with_lines_before(CURL, key)
     verdict = working.enter(key, text)
     assert verdict.outcome is Outcome.WRONG
-    told = tell(working, verdict, catalogue_in_use())
+    told = tell(working, verdict, CATALOGUE)
     assert said in told
     assert told.count("is missing") <= 1
 
@@ -280,7 +280,7 @@ def test_a_number_may_stand_for_a_wrong_line_as_it_is_or_as_it_was_written() -> 
                 break
             entry = "2.815 N m" if step.key == "M_f" else worked_line(PAIL, step, PAIL.right)
             working.enter(step.key, entry)
-        told = tell(working, working.enter("M_sum", text), catalogue_in_use())
+        told = tell(working, working.enter("M_sum", text), CATALOGUE)
         assert said in told
         assert "sign" not in told
 
@@ -288,5 +288,5 @@ def test_a_number_may_stand_for_a_wrong_line_as_it_is_or_as_it_was_written() -> 
 def test_a_fraction_of_one_number_that_is_none_of_the_problem_is_a_value() -> None:
     """1/7.61 is the other ratio, however it is written."""
     working = with_lines_before(PAIL, "MA")
-    told = tell(working, working.enter("MA", "1/7.61"), catalogue_in_use())
+    told = tell(working, working.enter("MA", "1/7.61"), CATALOGUE)
     assert told == "Not yet. It looks like this slip: the other ratio."

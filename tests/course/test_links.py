@@ -18,17 +18,18 @@ from pathlib import Path
 import pytest
 from helpers.drill_disks import DRILL
 from helpers.drill_sittings import END, SHELF, record
+from helpers.material import CATALOGUE
 from helpers.source import PACKAGE
 from leverstep.bench.practice import unfinished
 from leverstep.bench.record import Record, RecordError, read_bytes
 from leverstep.bench.record_lines import EndLine
 from leverstep.course.cards import CardStore
 from leverstep.course.faults import FileError
+from leverstep.course.libraries import libraries_in_use
 from leverstep.course.new_file import write_new
-from leverstep.course.places import own_folders, put_by, shipped
+from leverstep.course.places import put_by
 from leverstep.course.plain_files import read_plain
 from leverstep.course.problem_file import read_problem
-from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.admission import admission
 from leverstep.drill.begun import drills_begun
 from leverstep.drill.drill_file import is_drill_file, read_drill
@@ -36,6 +37,7 @@ from leverstep.drill.roster import read_roster
 from leverstep.drill.sitting import Sitting
 from leverstep.drill.start_word import set_start_word
 from leverstep.faces.commands.cli import main
+from leverstep.faces.material import Material
 from leverstep.faces.screens.looks import first_look
 from leverstep.marking.collecting import gather, mark_all
 from leverstep.marking.outputs import Outputs
@@ -124,7 +126,7 @@ def gathered(path: Path) -> str:
     good = path.parent / "good.jsonl"
     good.write_bytes(record(DRILL, "good", [END]))
     with ThreadPoolExecutor(1) as pool:
-        marked = list(mark_all(DRILL, gather([path.parent]).records, pool))
+        marked = list(mark_all(DRILL, CATALOGUE, gather([path.parent]).records, pool))
     assert [one.student for one in marked] == ["", "good"]
     return marked[0].remarks[0]
 
@@ -191,16 +193,16 @@ def test_no_door_and_no_list_waits_for_what_lies_among_the_files(
         put(home / name)
     monkeypatch.setenv("LEVERSTEP_LIBRARY", str(library))
     assert admission(DRILL, "s1", share, datetime.now(UTC)).turn is not None
-    assert Sitting.start(DRILL, "s1", share).benches
-    shelf = load_shelf()
+    assert Sitting.start(DRILL, CATALOGUE, "s1", share).benches
+    there = Material(libraries_in_use())
+    shelf, catalogue = there.shelf, there.catalogue
     assert [fault.file for fault in shelf.faults] == ["x.toml"]
-    catalogue = load_catalogue([shipped("hints")], own_folders("hints"))
     assert [fault.file for fault in catalogue.faults] == ["x.toml"]
     assert unfinished(shelf) == []
     assert drills_begun() == ()
     assert first_look("256")
     store = Store(shelf, catalogue, home)
-    assert read_history(shelf, datetime.now(UTC), store).unusable == 2
+    assert read_history(shelf, catalogue, datetime.now(UTC), store).unusable == 2
 
 
 if POSIX:
@@ -224,7 +226,7 @@ if POSIX:
         )
 
     def test_a_record_that_became_a_pipe_is_told_of_and_not_waited_for(tmp_path: Path) -> None:
-        one = Sitting.start(DRILL, "s1", tmp_path)
+        one = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
         one.place.unlink()
         os.mkfifo(one.place)
         with pytest.raises(RecordError, match=r"No such device|pipe or a device"):
@@ -259,7 +261,7 @@ if POSIX:
         assert gather([share]).records == ()
         assert admission(DRILL, "s1", share, datetime.now(UTC)).result is None
         with pytest.raises(RecordError, match="it is a link"):
-            Sitting.start(DRILL, "s1", share)
+            Sitting.start(DRILL, CATALOGUE, "s1", share)
 
     def test_what_is_kept_for_a_user_replaces_a_link_and_leaves_its_other_end(
         tmp_path: Path, home: Path
@@ -345,7 +347,7 @@ if POSIX:
             with pytest.raises(
                 RecordError, match=f"{way}: it is a link, and links are not followed"
             ):
-                Sitting.start(DRILL, "s1", out)
+                Sitting.start(DRILL, CATALOGUE, "s1", out)
         assert sorted(keep.rglob("*")) == before
         assert {path.read_text("utf-8") for path in kept} == {"kept"}
         assert sealed.read_text("utf-8") == DRILL.text

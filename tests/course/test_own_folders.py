@@ -4,17 +4,25 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import pickle
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from leverstep.course.places import libraries, own_folders, shipped
-from leverstep.course.shelf import load_shelf
+from helpers.drill_sittings import END, entry, record, small_drill
+from leverstep.bench.bench import Bench
+from leverstep.bench.replaying import keep_nothing
+from leverstep.course.libraries import Libraries, libraries_in_use
+from leverstep.course.places import shipped
+from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.faces.commands.cli import main
 from leverstep.faces.crash import workers
-from leverstep.slips.catalogue import catalogue_in_use, load_catalogue
+from leverstep.faces.material import Material
+from leverstep.marking.collecting import gather, mark_all
+from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.statics.graph import graph
 
+DRILL = small_drill(problem="elbow-full-pail")
 PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
 SLIP = """
 [[slip]]
@@ -45,9 +53,14 @@ def library(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder
 
 
+def shelf_in_use() -> Shelf:
+    """Return the problems that a command has which names no library."""
+    return Material(libraries_in_use()).shelf
+
+
 @pytest.mark.usefixtures("library")
 def test_own_problems_stand_beside_those_that_ship() -> None:
-    shelf = load_shelf()
+    shelf = shelf_in_use()
     assert shelf.own == {"my-pail"}
     assert {"my-pail", "elbow-full-pail"} <= set(shelf.problems)
     assert {fault.file for fault in shelf.faults} == {"broken.toml"}
@@ -57,7 +70,7 @@ def test_own_problems_stand_beside_those_that_ship() -> None:
 
 @pytest.mark.usefixtures("library")
 def test_a_broken_own_hint_file_hides_no_other() -> None:
-    catalogue = load_catalogue([shipped("hints")], own_folders("hints"))
+    catalogue = Material(libraries_in_use()).catalogue
     assert "doubled" in catalogue.slips
     assert "g-forgotten" not in catalogue.slips
     assert "gravity-forgotten" in catalogue.slips
@@ -66,7 +79,7 @@ def test_a_broken_own_hint_file_hides_no_other() -> None:
 
 def test_an_own_problem_never_takes_the_place_of_one_that_ships(library: Path) -> None:
     (library / "problems" / PAIL.name).write_text(PAIL.read_text("utf-8"), "utf-8")
-    shelf = load_shelf()
+    shelf = shelf_in_use()
     assert "elbow-full-pail" not in shelf.own
     assert any('"elbow-full-pail" is taken' in fault.found for fault in shelf.faults)
 
@@ -84,13 +97,12 @@ def test_folders_are_named_by_option_variable_and_the_users_data(
     at_home.mkdir(parents=True)
     (at_home / "home-pail.toml").write_text(text.replace("elbow-full-pail", "home-pail"), "utf-8")
     of_room, around = [library / "problems", at_home], dict(os.environ)
-    assert own_folders("problems") == of_room
-    with libraries([plain]):
-        assert own_folders("problems") == [plain, *of_room]
+    assert libraries_in_use().folders("problems") == of_room
+    assert libraries_in_use([plain]).folders("problems") == [plain, *of_room]
     assert main(["problems", "--joint", "elbow", "--library", str(plain)]) == 0
     out = capsys.readouterr().out
     assert out.count("your own: ") == 3
-    assert own_folders("problems") == of_room, "the option is for its own call only"
+    assert libraries_in_use().folders("problems") == of_room, "the option is for its own call only"
     assert dict(os.environ) == around
 
 
@@ -103,19 +115,73 @@ def test_each_call_tells_the_slips_of_the_folders_that_it_names(
     for named in ([], ["--library", str(library)], []):
         assert main([*call, *named]) == 1
         assert ("a-broken.toml: " in capsys.readouterr().err) == bool(named)
-        assert "doubled" not in catalogue_in_use().slips
+        assert "doubled" not in Material(libraries_in_use()).catalogue.slips
 
 
-def test_processes_that_mark_read_the_folders_that_the_call_names(
-    library: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Also where a system starts them afresh."""
-    monkeypatch.delenv("LEVERSTEP_LIBRARY")
+def a_library(folder: Path, problem: str, slip: str) -> Libraries:
+    """Write a library with a problem and a slip of these names, and return it."""
+    for part in ("problems", "hints"):
+        (folder / part).mkdir(parents=True)
+    text = PAIL.read_text("utf-8").replace("elbow-full-pail", problem)
+    (folder / "problems" / f"{problem}.toml").write_text(text, "utf-8")
+    (folder / "hints" / "own.toml").write_text(
+        SLIP.replace("doubled", slip).replace("twice as much", f"the slip {slip}"), "utf-8"
+    )
+    return Libraries((folder,))
+
+
+def explanations(material: Material, problem: str) -> set[str]:
+    """Return the slips behind a moment of twice its size in a problem."""
+    bench = Bench(material.shelf.problems[problem].question("7"), material.catalogue, keep_nothing)
+    doubled = f"{2 * bench.question.right['M_l']:.6g} N*m"
+    found = bench.explained(bench.enter("M_l", doubled)).explanations
+    return {finding.slip for one in found for finding in one.findings}
+
+
+def test_two_libraries_are_used_side_by_side(tmp_path: Path) -> None:
+    """Each has its own problems and slips, whatever was read or asked before in the process."""
+    one = Material(a_library(tmp_path / "one", "pail-one", "one"))
+    other = Material(a_library(tmp_path / "other", "pail-other", "other"))
+    plain = Material(Libraries())
+    assert [there.shelf.own for there in (one, other, plain)] == [
+        {"pail-one"}, {"pail-other"}, set(),
+    ]  # fmt: skip
+    own = {"one", "other"}
+    assert [own & there.catalogue.slips.keys() for there in (one, other, plain)] == [
+        {"one"}, {"other"}, set(),
+    ]  # fmt: skip
+    for _ in range(2):
+        assert explanations(one, "pail-one") & own == {"one"}
+        assert explanations(other, "pail-other") & own == {"other"}
+        for there, slip in ((one, {"one"}), (other, {"other"}), (plain, set[str]())):
+            assert explanations(there, "elbow-full-pail") & own == slip
+
+
+def test_catalogues_are_equal_that_hold_the_same_in_the_same_order(tmp_path: Path) -> None:
+    one = a_library(tmp_path / "one", "pail-one", "one")
+    other = a_library(tmp_path / "other", "pail-other", "other")
+    both, turned = Libraries((*one.places, *other.places)), Libraries((*other.places, *one.places))
+    first, copy = catalogue_in_use(both), pickle.loads(pickle.dumps(catalogue_in_use(both)))
+    assert first is not copy
+    assert first == copy
+    assert hash(first) == hash(copy)
+    assert first != catalogue_in_use(turned)
+    assert first != catalogue_in_use(one)
+
+
+def test_processes_that_mark_look_for_the_slips_that_they_are_handed(tmp_path: Path) -> None:
+    """Also where a system starts them afresh, and after a class marked with other slips."""
+    libraries = a_library(tmp_path / "mine", "my-pail", "doubled")
     usual = multiprocessing.get_start_method()
     multiprocessing.set_start_method("spawn", force=True)
+    typed = entry("M_l", f"{2 * DRILL.tasks('s1')[0].question.right['M_l']:.6g} N*m")
+    (tmp_path / "s1.jsonl").write_bytes(record(DRILL, "s1", [typed, END]))
+    found = gather([tmp_path / "s1.jsonl"]).records
     try:
-        with libraries([library]), workers() as pool:
-            assert pool.submit(own_folders, "hints").result() == [library / "hints"]
+        with workers() as pool:
+            for named, told in ((libraries, True), (Libraries(), False), (libraries, True)):
+                (marked,) = mark_all(DRILL, catalogue_in_use(named), found, pool)
+                assert ("doubled" in marked.entries[0].slips) is told
     finally:
         multiprocessing.set_start_method(usual, force=True)
 
@@ -163,7 +229,7 @@ def test_a_thousand_problem_files_are_read_with_one_line_for_a_broken_one(tmp_pa
 
 def cards_of(folder: Path) -> dict[str, str]:
     """Return the title of each own problem, as a list shows it."""
-    return {card.id: card.title for card in load_shelf().cards if str(folder) in card.path}
+    return {card.id: card.title for card in shelf_in_use().cards if str(folder) in card.path}
 
 
 def test_a_card_holds_as_long_as_its_file(library: Path) -> None:
@@ -174,7 +240,7 @@ def test_a_card_holds_as_long_as_its_file(library: Path) -> None:
     assert cards_of(library) == {"my-pail": "A pail, no less"}
     path.write_text("id = 3", "utf-8")
     assert cards_of(library) == {}
-    assert {fault.file for fault in load_shelf().faults} == {"my-pail.toml", "broken.toml"}
+    assert {fault.file for fault in shelf_in_use().faults} == {"my-pail.toml", "broken.toml"}
     path.write_text(text, "utf-8")
     assert cards_of(library) == {"my-pail": "A pail in the hand"}
 
@@ -193,7 +259,7 @@ def test_a_card_holds_as_long_as_its_file(library: Path) -> None:
 def test_cards_made_by_another_hand_are_not_believed(
     spoil: Callable[[str], str], library: Path, tmp_path: Path
 ) -> None:
-    load_shelf()
+    shelf_in_use()
     store = tmp_path / "home" / "cards.json"
     store.write_text(spoil(store.read_text("utf-8")), "utf-8")
     assert cards_of(library) == {"my-pail": "A pail in the hand"}
@@ -215,7 +281,7 @@ def test_a_folder_may_have_any_name(
     folder = library.rename(library.parent / os.fsdecode(name))
     monkeypatch.setenv("LEVERSTEP_LIBRARY", str(folder))
     for _ in range(2):
-        assert load_shelf().own == {"my-pail"}
+        assert shelf_in_use().own == {"my-pail"}
         assert main(["problems", "--library", str(folder / "gone")]) == 2
         told = capsys.readouterr().err
         assert told.rstrip("\n").isprintable()

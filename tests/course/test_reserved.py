@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from helpers.drill_disks import DRILL
 from helpers.drill_sittings import END, SHELF, record
+from helpers.material import CATALOGUE
 from leverstep.course.faults import FileError
 from leverstep.course.new_file import write_new
 from leverstep.course.problem_file import problem_of
@@ -82,5 +83,5 @@ def test_a_new_file_is_not_called_as_a_device(tmp_path: Path) -> None:
 
 
 def test_a_record_made_before_under_such_a_name_is_marked_all_the_same() -> None:
-    marked = mark_record(DRILL, "", record(DRILL, "con", [END]))
+    marked = mark_record(DRILL, CATALOGUE, "", record(DRILL, "con", [END]))
     assert (marked.student, marked.ended, marked.remarks) == ("con", True, ())

@@ -24,6 +24,7 @@ from helpers.accounts import (
     shared_folder,
 )
 from helpers.drill_disks import DRILL, TYPED
+from helpers.material import CATALOGUE
 from leverstep.bench.practice import Practice
 from leverstep.course.places import put_by
 from leverstep.course.sharing import make_folder
@@ -43,14 +44,14 @@ if POSIX:
 
     def sit(share: Path, student: str) -> None:
         """Sit a drill into a share, one line of it, and hand in."""
-        one = Sitting.start(DRILL, student, share)
+        one = Sitting.start(DRILL, CATALOGUE, student, share)
         one.benches[0].enter(*TYPED[0])
         one.hand_in()
 
     def mark(share: Path) -> None:
         """Mark all that lies in a share; both students must be there."""
         with ThreadPoolExecutor(1) as pool:
-            marked = list(mark_all(DRILL, gather([share]).records, pool))
+            marked = list(mark_all(DRILL, CATALOGUE, gather([share]).records, pool))
         found = [(one.student, len(one.entries), one.remarks) for one in marked]
         assert found == [("s1", 1, ()), ("s2", 1, ())], found
 
@@ -99,8 +100,8 @@ if POSIX:
 
             def use() -> None:
                 os.environ["LEVERSTEP_HOME"] = str(own / "data" / "leverstep")
-                Practice.start(DRILL.items[0].problem, "1").enter(*TYPED[0])
-                Sitting.start(DRILL, "s1")
+                Practice.start(DRILL.items[0].problem, "1", CATALOGUE).enter(*TYPED[0])
+                Sitting.start(DRILL, CATALOGUE, "s1")
                 put_by(own / "data" / "leverstep" / "look", "dark\n")
 
             assert as_account(FIRST, use, umask) == ""

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF, Disk, drill_with, let_pass, right_entry, wrong_entry
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.ending import ending
@@ -23,11 +24,11 @@ BARROW = SHELF.problems["plain-wheelbarrow"]
 
 def talk(folder: Path, guidance: Guidance = Guidance.LINES) -> WorkingDialogue:
     """Return the dialogue of a new practice, always with the same numbers."""
-    return WorkingDialogue(Practice.start(BARROW, "1", folder, guidance=guidance))
+    return WorkingDialogue(Practice.start(BARROW, "1", CATALOGUE, folder, guidance=guidance))
 
 
 def sitting_talk(folder: Path, rules: str = "") -> SittingDialogue:
-    return SittingDialogue(Sitting.start(drill_with(rules), "s01", folder / "r"))
+    return SittingDialogue(Sitting.start(drill_with(rules), CATALOGUE, "s01", folder / "r"))
 
 
 def answer(reply: Reply) -> DialogueAnswer:
@@ -375,7 +376,7 @@ def test_what_waits_goes_on_in_another_folder(tmp_path: Path, disk: Disk) -> Non
 
 def test_a_second_window_is_told_of_and_nothing_is_tried_again(tmp_path: Path) -> None:
     dialogue = sitting_talk(tmp_path)
-    Sitting.resume(dialogue.sitting.place, dialogue.sitting.drill)
+    Sitting.resume(dialogue.sitting.place, dialogue.sitting.drill, CATALOGUE)
     came = unkept(dialogue.enter("1.00 N"))
     assert (came.trouble, came.again, came.heading) == (Trouble.ELSEWHERE, None, "Not taken")
     assert not dialogue.working.working.lines

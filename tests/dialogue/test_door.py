@@ -18,6 +18,7 @@ import pytest
 from helpers.accounts import FIRST, IS_ROOT, POSIX, SECOND, as_account, shared_folder
 from helpers.drill_disks import DRILL, TYPED
 from helpers.drill_sittings import END, chain, entry, record, small_drill
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.contents import link_of
 from leverstep.dialogue.admission import Admission, admission
@@ -68,7 +69,7 @@ def at_door(share: Path, drill: Drill = DRILL) -> Admission:
 
 def begun(share: Path, drill: Drill = DRILL) -> Sitting:
     """Begin a sitting, write a line of it, and leave."""
-    one = Sitting.start(drill, "s1", share)
+    one = Sitting.start(drill, CATALOGUE, "s1", share)
     one.benches[0].enter(*TYPED[0])
     one.pause()
     return one
@@ -112,7 +113,7 @@ if POSIX:
             "Files of another account hold lines in your name; they are left alone" in known.told
         )
         assert says_more == (put == "a linked end")
-        again = Sitting.resume(one.place, ONCE)
+        again = Sitting.resume(one.place, ONCE, CATALOGUE)
         again.hand_in()
         assert again.place == one.place
         assert copy.read_bytes() == data + more
@@ -125,7 +126,7 @@ if POSIX:
             known = at_door(share)
             assert known.turn is not None
             assert known.turn.path is not None
-            again = Sitting.resume(known.turn.path, DRILL)
+            again = Sitting.resume(known.turn.path, DRILL, CATALOGUE)
             again.hand_in()
             kept = [line["kind"] for line in fields_in(again.place)]
             assert kept == ["drill", "entry", "away", "resumed", "end"]
@@ -150,7 +151,7 @@ if POSIX:
         assert known.turn is not None
         assert known.turn.path == one.place
         assert "was written under another account. If that was not you, tell" in known.told
-        again = Sitting.resume(one.place, DRILL)
+        again = Sitting.resume(one.place, DRILL, CATALOGUE)
         assert again.place != one.place
         assert again.place.parent == one.place.parent
         assert again.benches[0].working.lines.keys() == one.benches[0].working.lines.keys()
@@ -174,7 +175,7 @@ if POSIX:
     def test_what_lies_where_nobody_else_can_put_it_counts_whoever_wrote_it(
         share: Path, foreign: Foreign
     ) -> None:
-        first, second = (Sitting.start(DRILL, "s1", share) for _ in range(2))
+        first, second = (Sitting.start(DRILL, CATALOGUE, "s1", share) for _ in range(2))
         foreign(first.place)
         assert list(earlier(DRILL, "s1", share).records) == [second.place]
         first.place.parent.chmod(0o755)
@@ -223,7 +224,7 @@ def test_a_record_that_marking_knows_no_owner_of_is_no_record_at_the_door(share:
     assert owner(DRILL, path.read_bytes()) == ""
     assert not earlier(DRILL, "7", share).records
     with pytest.raises(Closed, match="not a record of this drill"):
-        Sitting.resume(path, DRILL)
+        Sitting.resume(path, DRILL, CATALOGUE)
 
 
 def test_a_record_that_was_changed_goes_on_from_what_is_sound_of_it(share: Path) -> None:
@@ -233,7 +234,7 @@ def test_a_record_that_was_changed_goes_on_from_what_is_sound_of_it(share: Path)
     known = at_door(share, ONCE)
     assert known.turn is not None
     assert "changed after it was written: only the lines before that count" in known.told
-    again = Sitting.resume(one.place, ONCE)
+    again = Sitting.resume(one.place, ONCE, CATALOGUE)
     assert again.benches[0].working.lines.keys() == one.benches[0].working.lines.keys()
     again.hand_in()
     assert again.place.read_bytes().startswith(data)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF, Disk, drill_file, drill_with
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.dialogue.admission import Admission
 from leverstep.dialogue.door_dialogue import (
@@ -38,7 +39,7 @@ def seal() -> str:
 def door_of(folder: Path, rules: str = "") -> DoorDialogue:
     """Return the door of a drill with records in a folder beside its file."""
     path = drill_file(folder, rules)
-    return DoorDialogue(read_drill(path, SHELF.problems), path, folder / "share")
+    return DoorDialogue(read_drill(path, SHELF.problems), CATALOGUE, path, folder / "share")
 
 
 def known(reply: DoorReply) -> Admission:
@@ -177,7 +178,7 @@ def test_in_a_folder_of_the_users_own_no_teacher_is_to_be_asked(
     tmp_path: Path, disk: Disk, home: Path
 ) -> None:
     disk.broken.append(home)
-    door = DoorDialogue(drill_with(), tmp_path / "levers.toml", None)
+    door = DoorDialogue(drill_with(), CATALOGUE, tmp_path / "levers.toml", None)
     door.enter("s01")
     refusal = refused(door.begin())
     assert refusal.told == f"The record can't be saved: {refusal.why}."
@@ -222,7 +223,7 @@ def test_who_has_begun_in_a_second_window_begins_no_second_sitting(
     door = door_of(tmp_path, seal if locked else "")
     door.enter("s01")
     assert not locked or door.unlock(WORD) is None
-    first = Sitting.start(door.drill, "s01", tmp_path / "share")
+    first = Sitting.start(door.drill, CATALOGUE, "s01", tmp_path / "share")
     again = known(door.begin())
     assert again.told.startswith(f"{MEANWHILE} You have a sitting that is not handed in yet.")
     assert (again.does, door.asks) == ("goes on", DoorAsks.BEGIN)
@@ -231,7 +232,7 @@ def test_who_has_begun_in_a_second_window_begins_no_second_sitting(
 
 
 def test_what_was_handed_in_meanwhile_does_not_go_on(tmp_path: Path) -> None:
-    first = Sitting.start(drill_with(), "s01", tmp_path / "share")
+    first = Sitting.start(drill_with(), CATALOGUE, "s01", tmp_path / "share")
     door = door_of(tmp_path)
     door.enter("s01")
     first.hand_in()
@@ -241,7 +242,7 @@ def test_what_was_handed_in_meanwhile_does_not_go_on(tmp_path: Path) -> None:
 
 
 def test_a_result_is_read_again_also_where_nothing_may_be_begun(tmp_path: Path) -> None:
-    first = Sitting.start(drill_with(), "s01", tmp_path / "share")
+    first = Sitting.start(drill_with(), CATALOGUE, "s01", tmp_path / "share")
     first.hand_in()
     before = first.place.read_bytes()
     for rules, asks in (("", DoorAsks.BEGIN), ("sittings = 1", DoorAsks.NOTHING)):
@@ -258,7 +259,7 @@ def test_a_result_is_read_again_also_where_nothing_may_be_begun(tmp_path: Path) 
 
 
 def test_a_result_that_is_gone_is_told_and_a_sitting_may_be_begun_still(tmp_path: Path) -> None:
-    first = Sitting.start(drill_with(), "s01", tmp_path / "share")
+    first = Sitting.start(drill_with(), CATALOGUE, "s01", tmp_path / "share")
     first.hand_in()
     door = door_of(tmp_path)
     door.enter("s01")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import drill_file, drill_with
+from helpers.material import CATALOGUE
 from leverstep.drill.begun import MOST, Begun, drills_begun, remember
 from leverstep.drill.sitting import Sitting
 
@@ -21,8 +22,8 @@ def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_a_sitting_is_remembered_until_it_is_handed_in(tmp_path: Path) -> None:
     """The latest first, each drill once in a folder, and only where its file is there."""
     path, gone = drill_file(tmp_path), tmp_path / "gone.toml"
-    first, second = (Sitting.start(drill_with(), student) for student in ("s01", "s02"))
-    other = Sitting.start(drill_with("", "other"), "s01", tmp_path / "share")
+    first, second = (Sitting.start(drill_with(), CATALOGUE, student) for student in ("s01", "s02"))
+    other = Sitting.start(drill_with("", "other"), CATALOGUE, "s01", tmp_path / "share")
     for sitting, place in ((first, path), (other, path), (first, gone), (second, path)):
         remember(sitting, place)
     assert drills_begun() == (
@@ -38,7 +39,7 @@ def test_a_sitting_is_remembered_until_it_is_handed_in(tmp_path: Path) -> None:
 
 
 def test_a_sitting_that_is_moved_is_remembered_where_it_lies(tmp_path: Path) -> None:
-    path, sitting = drill_file(tmp_path), Sitting.start(drill_with(), "s01")
+    path, sitting = drill_file(tmp_path), Sitting.start(drill_with(), CATALOGUE, "s01")
     remember(sitting, path)
     sitting.move(tmp_path / "stick")
     remember(sitting, path)
@@ -46,7 +47,7 @@ def test_a_sitting_that_is_moved_is_remembered_where_it_lies(tmp_path: Path) -> 
 
 
 def test_no_more_are_remembered_than_can_be_looked_through(tmp_path: Path, kept: Path) -> None:
-    sitting = Sitting.start(drill_with(), "s01")
+    sitting = Sitting.start(drill_with(), CATALOGUE, "s01")
     for number in range(MOST + 5):
         remember(sitting, tmp_path / f"{number}.toml")
     paths = [line["path"] for line in json.loads(kept.read_text("utf-8"))]
@@ -70,7 +71,7 @@ def test_what_another_hand_wrote_is_no_trouble(written: str, tmp_path: Path, kep
     kept.parent.mkdir()
     kept.write_text(written, encoding="utf-8")
     assert drills_begun() == ()
-    remember(Sitting.start(drill_with(), "s01"), drill_file(tmp_path))
+    remember(Sitting.start(drill_with(), CATALOGUE, "s01"), drill_file(tmp_path))
     assert len(drills_begun()) == 1
 
 
@@ -82,7 +83,7 @@ def test_a_title_that_another_hand_wrote_is_plain_text(tmp_path: Path, kept: Pat
 
 
 def test_nothing_is_remembered_where_nothing_can_be_written(tmp_path: Path, kept: Path) -> None:
-    sitting, path = Sitting.start(drill_with(), "s01"), drill_file(tmp_path)
+    sitting, path = Sitting.start(drill_with(), CATALOGUE, "s01"), drill_file(tmp_path)
     kept.mkdir()
     remember(sitting, path)
     assert drills_begun() == ()

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from helpers.drill_sittings import BEGUN, END, chain, entry, record, small_drill, timed
 from helpers.drills import drill_with, wrong_entry
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.contents import contents, link_of
 from leverstep.course.faults import FileError
@@ -28,7 +29,7 @@ WRONG = entry("W_s", "54 N")
 
 
 def code(data: bytes) -> str:
-    return mark_record(DRILL, "one.jsonl", data).code
+    return mark_record(DRILL, CATALOGUE, "one.jsonl", data).code
 
 
 def test_a_code_is_short_and_has_no_sign_that_looks_like_another() -> None:
@@ -45,14 +46,14 @@ def test_a_code_is_known_however_it_was_written_down(typed: str) -> None:
 
 
 def test_the_code_that_is_shown_is_the_one_that_marking_finds(tmp_path: Path) -> None:
-    sitting = Sitting.start(DRILL, "s1", tmp_path)
+    sitting = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     assert sitting.code == ""
     assert code(sitting.place.read_bytes()) == ""
     sitting.benches[0].enter("W_s", "54 N")
     sitting.hand_in()
     assert sitting.code == code(sitting.place.read_bytes()) != ""
     assert code_told(sitting).startswith(f"Its code is {sitting.code}. ")
-    assert Sitting.reread(sitting.place, DRILL).code == sitting.code
+    assert Sitting.reread(sitting.place, DRILL, CATALOGUE).code == sitting.code
 
 
 WHOLE = [WRONG, entry("W_s", "55 N"), END]
@@ -93,12 +94,12 @@ def test_a_record_that_was_changed_under_its_links_has_another_code(how: str) ->
 def test_no_byte_is_changed_without_another_code_or_none_unless_nothing_else_is_read() -> None:
     """Where only a link is changed, all that counts stands as it did; that is remarked on."""
     data = record(DRILL, "s1", WHOLE)
-    whole = mark_record(DRILL, "", data)
+    whole = mark_record(DRILL, CATALOGUE, "", data)
     same = 0
     for place in range(len(data)):
         changed = bytearray(data)
         changed[place] ^= 0x01
-        found = mark_record(DRILL, "", bytes(changed))
+        found = mark_record(DRILL, CATALOGUE, "", bytes(changed))
         if found.code == whole.code:
             same += 1
             assert contents(bytes(changed)).lines == contents(data).lines, place
@@ -110,16 +111,16 @@ def test_a_record_with_a_changed_line_is_handed_in_with_the_code_that_marking_fi
     tmp_path: Path,
 ) -> None:
     """The same is shown under `result`, and after the sitting went on in another folder."""
-    sitting = Sitting.start(DRILL, "s1", tmp_path)
+    sitting = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     sitting.benches[0].enter("W_s", "54 N")
     sitting.place.write_bytes(sitting.place.read_bytes().replace(b"54 N", b"56 N"))
     for folder in (None, tmp_path / "elsewhere"):
-        again = Sitting.resume(sitting.place, DRILL, folder)
+        again = Sitting.resume(sitting.place, DRILL, CATALOGUE, folder)
         again.move(tmp_path / "third")
         again.benches[0].enter("W_s", "57 N")
         again.hand_in()
         assert again.code == code(again.place.read_bytes()) != ""
-        assert Sitting.reread(again.place, DRILL).code == again.code
+        assert Sitting.reread(again.place, DRILL, CATALOGUE).code == again.code
 
 
 @pytest.mark.parametrize("how", CHANGED)
@@ -129,16 +130,16 @@ def test_a_record_that_was_changed_with_its_links_has_another_code(how: str) -> 
 
 def test_who_cuts_off_the_end_and_hands_in_again_has_another_code(tmp_path: Path) -> None:
     """A wrong try may go too: the chain of links is whole, but it shows in two ways."""
-    sitting = Sitting.start(DRILL, "s1", tmp_path)
+    sitting = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     sitting.benches[0].enter("W_s", "54 N")
     sitting.benches[0].enter("W_b", wrong_entry(sitting.benches[0].working.step("W_b")))
     sitting.hand_in()
     whole = sitting.place.read_bytes().splitlines(keepends=True)
     for cut in (1, 2):
         sitting.place.write_bytes(b"".join(whole[:-cut]))
-        again = Sitting.resume(sitting.place, DRILL)
+        again = Sitting.resume(sitting.place, DRILL, CATALOGUE)
         again.hand_in()
-        marked = mark_record(DRILL, "", again.place.read_bytes())
+        marked = mark_record(DRILL, CATALOGUE, "", again.place.read_bytes())
         assert marked.code == again.code != sitting.code
         assert marked.remarks == (f"continued once {UNAWARES}",)
         assert len(marked.entries) == 3 - cut
@@ -146,16 +147,16 @@ def test_who_cuts_off_the_end_and_hands_in_again_has_another_code(tmp_path: Path
 
 def test_who_cuts_back_to_where_it_was_left_has_another_code_and_no_remark(tmp_path: Path) -> None:
     """README says that this does not show by itself."""
-    sitting = Sitting.start(DRILL, "s1", tmp_path)
+    sitting = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     sitting.pause()
     left = sitting.place.read_bytes()
     sitting.go_on()
     sitting.benches[0].enter("W_s", "54 N")
     sitting.hand_in()
     sitting.place.write_bytes(left)
-    again = Sitting.resume(sitting.place, DRILL)
+    again = Sitting.resume(sitting.place, DRILL, CATALOGUE)
     again.hand_in()
-    marked = mark_record(DRILL, "", again.place.read_bytes())
+    marked = mark_record(DRILL, CATALOGUE, "", again.place.read_bytes())
     assert (marked.remarks, marked.entries) == ((), ())
     assert marked.code != sitting.code
 
@@ -167,9 +168,9 @@ def test_who_deletes_a_record_and_sits_anew_has_another_code_and_no_remark(tmp_p
     for _ in range(2):
         turn = next_turn(drill, earlier(drill, "s1", tmp_path).records)
         assert (turn.number, turn.path) == (1, None)
-        sitting = Sitting.start(drill, "s1", tmp_path)
+        sitting = Sitting.start(drill, CATALOGUE, "s1", tmp_path)
         sitting.hand_in()
-        marked = mark_record(drill, "", sitting.place.read_bytes())
+        marked = mark_record(drill, CATALOGUE, "", sitting.place.read_bytes())
         assert marked.remarks == ()
         codes.add(marked.code)
         sitting.place.unlink()
@@ -178,7 +179,7 @@ def test_who_deletes_a_record_and_sits_anew_has_another_code_and_no_remark(tmp_p
 
 def test_wherever_whole_lines_are_deleted_it_shows_by_a_remark_or_the_code(tmp_path: Path) -> None:
     """Each line alone; then all from it on, handed in again. `faults.py` counts them."""
-    sitting = Sitting.start(DRILL, "s1", tmp_path)
+    sitting = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     for number in range(6):
         sitting.benches[0].enter("W_s", f"5{number} N")
         if number == 3:
@@ -187,11 +188,11 @@ def test_wherever_whole_lines_are_deleted_it_shows_by_a_remark_or_the_code(tmp_p
     sitting.hand_in()
     whole = sitting.place.read_bytes().splitlines(keepends=True)
     for place in range(1, len(whole)):
-        alone = mark_record(DRILL, "", b"".join([*whole[:place], *whole[place + 1 :]]))
+        alone = mark_record(DRILL, CATALOGUE, "", b"".join([*whole[:place], *whole[place + 1 :]]))
         assert bool(alone.remarks) is alone.ended is (place < len(whole) - 1), place
         sitting.place.write_bytes(b"".join(whole[:place]))
-        Sitting.resume(sitting.place, DRILL).hand_in()
-        again = mark_record(DRILL, "", sitting.place.read_bytes())
+        Sitting.resume(sitting.place, DRILL, CATALOGUE).hand_in()
+        again = mark_record(DRILL, CATALOGUE, "", sitting.place.read_bytes())
         assert again.code not in ("", sitting.code), place
         was_left = b'"away"' in whole[place - 1]
         assert again.remarks == (() if was_left else (f"continued once {UNAWARES}",)), place
@@ -320,11 +321,11 @@ def test_the_code_follows_from_the_last_line_of_any_record() -> None:
 def test_what_was_handed_in_is_never_gone_on_with_unseen(tmp_path: Path) -> None:
     """At the door a record without its end goes on: with a line that says so."""
     drill = drill_with()
-    sitting = Sitting.start(drill, "s01", tmp_path)
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path)
     sitting.hand_in()
     lines = sitting.place.read_bytes().splitlines(keepends=True)
     sitting.place.write_bytes(b"".join(lines[:-1]))
     turn = next_turn(drill, earlier(drill, "s01", tmp_path).records)
     assert turn.path == sitting.place
-    again = Sitting.resume(turn.path, drill)
+    again = Sitting.resume(turn.path, drill, CATALOGUE)
     assert [line["kind"] for line in fields_in(again.place)] == ["drill", "resumed"]

@@ -46,6 +46,7 @@ from helpers.drill_sittings import (
     small_drill,
     timed,
 )
+from helpers.material import CATALOGUE
 from helpers.source import SOURCE
 from leverstep.bench.contents import LONGEST_LINE
 from leverstep.bench.record import LARGEST_RECORD, RecordError
@@ -55,6 +56,7 @@ from leverstep.marking import collecting
 from leverstep.marking.collecting import gather
 from leverstep.marking.marking import UNAWARES, Marked, mark_record
 from leverstep.marking.tables import MARKS, STEPS
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
 
 RIGHT = right_entries(DRILL.tasks("s1")[0].question)
@@ -108,13 +110,13 @@ if POSIX:
         with nursery(tmp_path) as program:
             shown = len(told(program, "0.4", ["s1"]))
         (path,) = tmp_path.rglob("s1-*.jsonl")
-        resumed = Sitting.resume(path, DRILL)
+        resumed = Sitting.resume(path, DRILL, CATALOGUE)
         kept = sum(resumed.benches[0].working.attempts.values())
         assert kept in (shown, shown + 1)
         for key, text in RIGHT.items():
             resumed.benches[0].enter(key, text)
         resumed.hand_in()
-        marked = mark_record(DRILL, "", path.read_bytes())
+        marked = mark_record(DRILL, CATALOGUE, "", path.read_bytes())
         assert (marked.total, len(marked.entries)) == (DRILL.marks, kept + len(RIGHT))
         assert (marked.remarks, marked.ended) == ((f"continued once {UNAWARES}",), True)
 
@@ -143,7 +145,7 @@ def whole() -> bytes:
 
 
 def test_a_whole_record_has_no_remark(whole: bytes) -> None:
-    marked = mark_record(DRILL, "", whole)
+    marked = mark_record(DRILL, CATALOGUE, "", whole)
     assert marked.remarks == ()
     assert [one.text for one in marked.entries] == ["54 N", *(text for _, text in TYPED)]
 
@@ -153,7 +155,7 @@ def test_a_record_cut_at_any_byte_is_marked_by_its_whole_lines(whole: bytes) -> 
     ends = [place for place, byte in enumerate(whole, 1) if byte == ord("\n")]
     entries_by = {end: list(texts[: (n > 0) + max(0, n - 2)]) for n, end in enumerate(ends)}
     for size in range(len(whole) + 1):
-        marked = mark_record(DRILL, "", whole[:size])
+        marked = mark_record(DRILL, CATALOGUE, "", whole[:size])
         if size < ends[0]:
             assert marked.remarks == ("this is not a record of this drill",), size
             continue
@@ -167,22 +169,26 @@ def test_a_remark_names_the_line_of_the_working_where_a_record_was_changed(whole
     lines = whole.splitlines(keepends=True)
     edited = whole.replace(b'"54 N"', b'"55 N"')
     changed = "the record was changed after it was written, from"
-    assert mark_record(DRILL, "", edited).remarks == (f"{changed} W_s of task 1 on",)
+    assert mark_record(DRILL, CATALOGUE, "", edited).remarks == (f"{changed} W_s of task 1 on",)
     beginning = whole.replace(b'"digest": "', b'"digest": "0', 1)
-    assert f"{changed} its beginning on" in mark_record(DRILL, "", beginning).remarks
+    assert f"{changed} its beginning on" in mark_record(DRILL, CATALOGUE, "", beginning).remarks
     twice = edited.replace(TYPED[1][1].encode(), b"7.25 N")
-    assert mark_record(DRILL, "", twice).remarks == (f"{changed} W_s of task 1 on, in 2 places",)
+    assert mark_record(DRILL, CATALOGUE, "", twice).remarks == (
+        f"{changed} W_s of task 1 on, in 2 places",
+    )
     unread = b"".join([*lines[:2], b"?\n", *lines[2:]])
-    assert mark_record(DRILL, "", unread).remarks == ("a part of the record can't be read",)
+    assert mark_record(DRILL, CATALOGUE, "", unread).remarks == (
+        "a part of the record can't be read",
+    )
 
 
 @pytest.mark.parametrize("flip", [0x01, 0x80])
 def test_a_byte_that_is_changed_is_remarked_on_or_harmless(whole: bytes, flip: int) -> None:
-    unchanged = mark_record(DRILL, "", whole)
+    unchanged = mark_record(DRILL, CATALOGUE, "", whole)
     for place in range(len(whole)):
         changed = bytearray(whole)
         changed[place] ^= flip
-        marked = mark_record(DRILL, "", bytes(changed))
+        marked = mark_record(DRILL, CATALOGUE, "", bytes(changed))
         assert marked.remarks or marked == unchanged, place
         assert len(marked.marks) == 1, place
 
@@ -225,11 +231,12 @@ FILL_THE_DISK = """
 import resource, sys
 from pathlib import Path
 from helpers.drill_sittings import small_drill
+from helpers.material import CATALOGUE
 from leverstep.drill import sitting
 from leverstep.bench.record import RecordError
 
 sitting._PAUSE = 0
-one = sitting.Sitting.start(small_drill(), "s1", Path(sys.argv[1]))
+one = sitting.Sitting.start(small_drill(), CATALOGUE, "s1", Path(sys.argv[1]))
 resource.setrlimit(resource.RLIMIT_FSIZE, (4001, 4001))
 for number in range(100):
     try:
@@ -263,8 +270,8 @@ if POSIX:
 def test_a_sitting_needs_a_folder_that_can_be_written(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("no folder", "utf-8")
     with pytest.raises(RecordError, match=r"Not a directory|File exists"):
-        Sitting.start(DRILL, "s1", tmp_path / "file")
-    one = Sitting.start(DRILL, "s1", tmp_path / "first")
+        Sitting.start(DRILL, CATALOGUE, "s1", tmp_path / "file")
+    one = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path / "first")
     one.benches[0].enter(*TYPED[0])
     with pytest.raises(RecordError, match=r"Not a directory|File exists"):
         one.move(tmp_path / "file")
@@ -273,7 +280,7 @@ def test_a_sitting_needs_a_folder_that_can_be_written(tmp_path: Path) -> None:
     one.move(tmp_path / "second")
     one.benches[0].enter(*TYPED[2])
     assert one.place.is_relative_to(tmp_path / "second")
-    marked = mark_record(DRILL, "", one.place.read_bytes())
+    marked = mark_record(DRILL, CATALOGUE, "", one.place.read_bytes())
     assert [e.text for e in marked.entries] == [text for _, text in TYPED]
     assert len(gather([tmp_path]).records) == 1, "the record left behind is a copy"
 
@@ -285,7 +292,7 @@ def refused_where_locked(folder: Path) -> bool:
         if os.geteuid() == 0:  # whoever is root writes anywhere
             os.setuid(65534)
         try:
-            Sitting.start(DRILL, "s1", folder)
+            Sitting.start(DRILL, CATALOGUE, "s1", folder)
         except RecordError as error:
             os._exit(0 if "Permission denied" in str(error) else 2)
         os._exit(1)
@@ -304,7 +311,7 @@ if POSIX:
 
 
 def test_a_record_that_is_gone_or_locked_away_takes_no_more(tmp_path: Path) -> None:
-    one = Sitting.start(DRILL, "s1", tmp_path)
+    one = Sitting.start(DRILL, CATALOGUE, "s1", tmp_path)
     one.place.unlink()
     with pytest.raises(RecordError, match="No such file"):
         one.benches[0].enter(*TYPED[0])
@@ -313,9 +320,11 @@ def test_a_record_that_is_gone_or_locked_away_takes_no_more(tmp_path: Path) -> N
 
 def test_as_many_workings_as_a_drill_may_have_fit_into_a_record(tmp_path: Path) -> None:
     drill = small_drill(problem="shoulder-raised-arm-bag", count=50)
-    one = Sitting.start(drill, "s1", tmp_path)
+    one = Sitting.start(drill, CATALOGUE, "s1", tmp_path)
     one.benches[49].enter(one.benches[49].working.steps[0].key, "1 N")
-    assert [e.task for e in mark_record(drill, "", one.place.read_bytes()).entries] == [50]
+    assert [e.task for e in mark_record(drill, CATALOGUE, "", one.place.read_bytes()).entries] == [
+        50
+    ]
 
 
 # What is odd about honest records.
@@ -475,14 +484,16 @@ def test_an_id_is_shown_as_data_wherever_it_goes(tmp_path: Path) -> None:
     found = remarks(DRILL, *data, folder=tmp_path)
     assert {one.removeprefix("'") for one in found} == set(NASTY_IDS)
     assert_tables_are_data(tmp_path / "out")
-    one = Sitting.start(DRILL, "../../=x", tmp_path / "home")
+    one = Sitting.start(DRILL, CATALOGUE, "../../=x", tmp_path / "home")
     assert one.place.parent == tmp_path / "home" / DRILL.id
 
 
 @pytest.mark.parametrize("student", NO_IDS, ids=lambda one: ascii(one)[:20])
 def test_what_is_no_id_is_no_record(student: object) -> None:
     data = record(DRILL, "s1", [END], student=student)
-    assert mark_record(DRILL, "", data).remarks == ("this is not a record of this drill",)
+    assert mark_record(DRILL, CATALOGUE, "", data).remarks == (
+        "this is not a record of this drill",
+    )
 
 
 def assert_tables_are_data(out: Path) -> None:
@@ -539,7 +550,7 @@ def test_any_value_in_any_field_of_the_first_line_stops_nothing(name: str, tmp_p
 def test_a_clock_that_makes_no_sense_does_not_stand_still(used: object) -> None:
     drill = small_drill("minutes = 1")
     late = [{**entry(*TYPED[0]), "used": 200}, {**entry(*TYPED[1]), "used": used}]
-    marked = mark_record(drill, "", record(drill, "s1", late))
+    marked = mark_record(drill, CATALOGUE, "", record(drill, "s1", late))
     assert marked.entries == ()
     assert marked.remarks == (
         "some of its times make no sense",
@@ -574,7 +585,7 @@ HOSTILE_LINES = {
 def test_a_hostile_line_is_one_remark_and_the_others_are_marked(name: str) -> None:
     lines = record(DRILL, "s1", [entry(*TYPED[0]), entry(*TYPED[1]), END]).splitlines(True)
     data = b"".join([*lines[:2], HOSTILE_LINES[name] or lines[1], *lines[2:]])
-    marked = mark_record(DRILL, "", data)
+    marked = mark_record(DRILL, CATALOGUE, "", data)
     texts = [one.text for one in marked.entries]
     assert texts[0] == TYPED[0][1]
     assert TYPED[1][1] in texts
@@ -656,17 +667,17 @@ if POSIX:
 def test_a_full_record_is_marked_within_its_limits() -> None:
     line = len(record(DRILL, "s1", [entry("W_s", "x")])) - len(record(DRILL, "s1"))
     count = LARGEST_RECORD // line - 10
-    marked = mark_record(DRILL, "", record(DRILL, "s1", [entry("W_s", "x")] * count))
+    marked = mark_record(DRILL, CATALOGUE, "", record(DRILL, "s1", [entry("W_s", "x")] * count))
     assert len(marked.entries) == count
 
 
 def test_a_fault_of_the_program_on_one_record_leaves_the_others_marked(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def breaks(drill: Drill, name: str, data: bytes) -> Marked:
+    def breaks(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> Marked:
         if b'"bad"' in data:
             raise KeyError("step")
-        return mark_record(drill, name, data)
+        return mark_record(drill, catalogue, name, data)
 
     monkeypatch.setattr(collecting, "mark_record", breaks)
     data = [record(DRILL, student, [END]) for student in ("s1", "bad", "s2")]
@@ -682,7 +693,7 @@ def test_a_hostile_record_is_gone_on_with_or_refused_in_words(name: str, tmp_pat
         lines = [{**entry(*TYPED[0]), name: value}, entry(*TYPED[1])]
         path.write_bytes(record(DRILL, "s1", lines))
         before = path.read_bytes()
-        one = Sitting.resume(path, DRILL)
+        one = Sitting.resume(path, DRILL, CATALOGUE)
         assert one.benches[0].enter(*TYPED[2]).outcome is Outcome.RIGHT
         assert one.place.read_bytes().endswith(b"\n")
         assert path.read_bytes().startswith(before)
@@ -700,7 +711,7 @@ def test_a_hostile_first_line_is_gone_on_with_or_refused_in_words(
         path.write_bytes(record(DRILL, "s1", [entry(*TYPED[0])], **{name: value}))
         before = path.read_bytes()
         try:
-            one = Sitting.resume(path, DRILL)
+            one = Sitting.resume(path, DRILL, CATALOGUE)
         except (Closed, RecordError):
             refusals = itertools.chain(refusals, [Closed])
             assert path.read_bytes() == before

@@ -13,6 +13,7 @@ import pytest
 from helpers.classes import write_tables
 from helpers.drill_sittings import BEGUN, END, record, small_drill
 from helpers.drills import drill_file, drill_with
+from helpers.material import CATALOGUE
 from leverstep.course.faults import FileError
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import LONGEST_STUDENT, is_student, same_student, student_id
@@ -39,7 +40,7 @@ def test_the_two_ways_of_writing_a_letter_are_one_id() -> None:
 @pytest.mark.parametrize("way", WAYS)
 def test_all_ways_have_the_same_numbers_and_the_same_sitting(way: str, tmp_path: Path) -> None:
     drill = drill_with()
-    sitting = Sitting.start(drill, COMPOSED, tmp_path)
+    sitting = Sitting.start(drill, CATALOGUE, COMPOSED, tmp_path)
     assert [t.question.givens_written for t in drill.tasks(way)] == [
         t.question.givens_written for t in sitting.tasks
     ]
@@ -54,7 +55,7 @@ def test_who_is_on_the_roster_is_found_there(listed: str, way: str, tmp_path: Pa
     (tmp_path / "roster.csv").write_text(f"id,name\n{listed},Ida\n", "utf-8")
     drill = small_drill('roster = "roster.csv"', folder=tmp_path)
     assert admitted(drill, way, datetime.now(UTC)) == COMPOSED
-    marked = mark_record(drill, "a", record(drill, way, [END]))
+    marked = mark_record(drill, CATALOGUE, "a", record(drill, way, [END]))
     assert (marked.student, marked.name, marked.remarks) == (COMPOSED, "Ida", ())
 
 
@@ -93,5 +94,5 @@ def test_a_drill_is_remembered_once_for_one_student(
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
     path = drill_file(tmp_path)
     for way in WAYS:
-        remember(Sitting.start(drill_with(), way), path)
+        remember(Sitting.start(drill_with(), CATALOGUE, way), path)
     assert len(json.loads((tmp_path / "home" / "begun.json").read_text("utf-8"))) == 1

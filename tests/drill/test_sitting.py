@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.bench import NO_TRY, TAKEN, Bench
 from leverstep.bench.contents import contents
@@ -36,7 +37,7 @@ END = 'feedback = "at the end"'
 
 
 def begun(folder: Path, rules: str = "") -> Sitting:
-    return Sitting.start(drill_with(rules), "s01", folder)
+    return Sitting.start(drill_with(rules), CATALOGUE, "s01", folder)
 
 
 def kinds(sitting: Sitting) -> list[object]:
@@ -53,7 +54,7 @@ def test_a_sitting_is_kept_line_by_line_until_it_is_handed_in(tmp_path: Path) ->
     sitting.hand_in()
     assert kinds(sitting) == ["drill", "entry", "hint", "leave", "end"]
     assert sitting.place.parent == tmp_path / "levers"
-    marked = mark_record(sitting.drill, "a", sitting.place.read_bytes())
+    marked = mark_record(sitting.drill, CATALOGUE, "a", sitting.place.read_bytes())
     assert (marked.ended, marked.remarks, marked.hints) == (True, (), 1)
     with pytest.raises(RecordError, match="handed in"):
         bench.enter(step.key, "1.00 N")
@@ -67,7 +68,7 @@ def test_a_sitting_that_is_gone_on_with_stands_where_it_stood(tmp_path: Path) ->
         bench.enter(step.key, wrong_entry(step))
     let_pass(sitting, 600)
     sitting.pause()
-    again = Sitting.resume(sitting.place, sitting.drill)
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
     assert again.student == "s01"
     assert 19 < (again.left or 0) / 60 < 20.1
     for old, new in zip(sitting.benches, again.benches, strict=True):
@@ -100,7 +101,7 @@ def test_going_on_looks_for_slips_within_bounds_and_for_new_lines_again(
     def gone_on(explained: int, judged: int) -> tuple[int, bool]:
         monkeypatch.setattr("leverstep.bench.replaying.MOST_EXPLAINED", explained)
         monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", judged)
-        again = Sitting.resume(sitting.place, sitting.drill).benches[0]
+        again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE).benches[0]
         found = again.explained(again.working.lines[step.key].verdict)
         return again.working.attempts[step.key], bool(found.explanations)
 
@@ -108,7 +109,7 @@ def test_going_on_looks_for_slips_within_bounds_and_for_new_lines_again(
     assert gone_on(2, 20_000) == (6, False)
     assert gone_on(2, 3) == (4, False)
     monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", 20_000)
-    again = Sitting.resume(sitting.place, sitting.drill).benches[0]
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE).benches[0]
     assert again.explained(again.enter(step.key, texts[2])).explanations
 
 
@@ -121,7 +122,7 @@ def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> 
     with pytest.raises(RecordError, match="handed in"):
         sitting._write(ClockLine(), tries=1)
     assert kinds(sitting) == ["drill", "end"]
-    assert mark_record(sitting.drill, "a", sitting.place.read_bytes()).remarks == ()
+    assert mark_record(sitting.drill, CATALOGUE, "a", sitting.place.read_bytes()).remarks == ()
 
 
 @pytest.mark.parametrize(
@@ -148,7 +149,7 @@ def test_a_record_in_the_user_s_data_folder_needs_no_folder_to_come_back(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    sitting = Sitting.start(drill_with(), "s01")
+    sitting = Sitting.start(drill_with(), CATALOGUE, "s01")
     assert sitting.folder is None
     assert left_behind(sitting, tmp_path)[-1] == f'To come back: leverstep drill sit "{tmp_path}"'
 
@@ -169,7 +170,7 @@ def test_the_clock_is_on_the_disk_before_any_entry(tmp_path: Path) -> None:
     sitting = begun(tmp_path, "minutes = 30")
     let_pass(sitting, 300)
     assert sitting.note()
-    again = Sitting.resume(sitting.place, sitting.drill)
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
     assert (again.left or 0) < 60 * 25 + 1
 
 
@@ -228,7 +229,7 @@ def test_a_sitting_goes_on_in_another_folder_though_the_first_is_gone(tmp_path: 
     moved = sitting.place.read_bytes()
     assert moved.startswith(data)
     assert contents(moved).remarks == ()
-    again = Sitting.resume(sitting.place, sitting.drill)
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
     assert list(again.benches[0].working.lines) == [first.key, second.key]
 
 
@@ -250,22 +251,22 @@ def test_only_what_is_not_handed_in_is_found_and_no_record_that_went_on_elsewher
 ) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
     drill = drill_with()
-    done = Sitting.start(drill, "s01")
+    done = Sitting.start(drill, CATALOGUE, "s01")
     done.hand_in()
-    other = Sitting.start(drill, "S02")
-    sitting = Sitting.start(drill, "s01")
+    other = Sitting.start(drill, CATALOGUE, "S02")
+    sitting = Sitting.start(drill, CATALOGUE, "s01")
     assert list(unfinished(earlier(drill, " S01 ").records)) == [sitting.place]
     assert list(unfinished(earlier(drill, "s02").records)) == [other.place]
     sitting.move(tmp_path / "stick")
     sitting.pause()
     assert list(unfinished(earlier(drill, "s01", tmp_path / "stick").records)) == [sitting.place]
-    Sitting.resume(sitting.place, drill).hand_in()
+    Sitting.resume(sitting.place, drill, CATALOGUE).hand_in()
     assert not unfinished(earlier(drill, "s01", tmp_path / "stick").records)
 
 
 def test_a_record_may_be_gone_on_with_in_a_folder_of_its_own(tmp_path: Path) -> None:
     sitting = begun(tmp_path / "share")
-    again = Sitting.resume(sitting.place, sitting.drill, tmp_path / "stick")
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE, tmp_path / "stick")
     assert again.place.is_relative_to(tmp_path / "stick")
     assert kinds(again) == ["drill", "resumed"]
     assert kinds(sitting) == ["drill"]
@@ -282,9 +283,9 @@ def test_a_record_is_gone_on_with_in_its_own_drill(
     drill = drill_with(rules, ident)
     if said:
         with pytest.raises(Closed, match=said):
-            Sitting.resume(sitting.place, drill)
+            Sitting.resume(sitting.place, drill, CATALOGUE)
     else:
-        Sitting.resume(sitting.place, drill)
+        Sitting.resume(sitting.place, drill, CATALOGUE)
 
 
 def test_a_record_with_other_numbers_or_an_end_is_not_gone_on_with(tmp_path: Path) -> None:
@@ -293,10 +294,10 @@ def test_a_record_with_other_numbers_or_an_end_is_not_gone_on_with(tmp_path: Pat
     path = tmp_path / "fixed.toml"
     path.write_text(fixed, encoding="utf-8")
     with pytest.raises(Closed, match="different numbers"):
-        Sitting.resume(sitting.place, read_drill(path, SHELF.problems))
+        Sitting.resume(sitting.place, read_drill(path, SHELF.problems), CATALOGUE)
     sitting.hand_in()
     with pytest.raises(Closed, match="handed in"):
-        Sitting.resume(sitting.place, sitting.drill)
+        Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
 
 
 def test_who_is_admitted_and_when(tmp_path: Path) -> None:
@@ -333,7 +334,7 @@ def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
     )
     assert next_turn(drill, earlier(drill, "s01", tmp_path).records) == NextSitting(1)
     assert turn_told(drill, NextSitting(1)) == ""
-    first = Sitting.start(drill, "s01", tmp_path)
+    first = Sitting.start(drill, CATALOGUE, "s01", tmp_path)
     turn = next_turn(drill, earlier(drill, "S01 ", tmp_path).records)
     assert (turn.number, turn.path) == (1, first.place)
     assert turn_told(drill, turn) == f"{GOES_ON} So far: 0 entries, 30 min left."
@@ -342,7 +343,7 @@ def test_which_sitting_it_is_is_told_and_no_more_than_are_allowed_are_begun(
     assert turn == NextSitting(2)
     told = turn_told(drill, turn)
     assert told == "This is sitting 2 of 2; the numbers are the same as before."
-    second = Sitting.start(drill, "s01", tmp_path)
+    second = Sitting.start(drill, CATALOGUE, "s01", tmp_path)
     assert next_turn(drill, earlier(drill, "s01", tmp_path).records).path == second.place
     second.hand_in()
     with pytest.raises(Closed, match="may be sat twice, and you have done so"):
@@ -389,7 +390,7 @@ def test_nothing_tells_a_right_line_from_a_wrong_one_before_the_end(
 ) -> None:
     """Neither what is said of it, nor that it is refused, nor what is asked for next."""
     drill = drill_with(f'{END}\nguidance = "{guidance}"')
-    one, other = (Sitting.start(drill, "s01", tmp_path).benches[0] for _ in range(2))
+    one, other = (Sitting.start(drill, CATALOGUE, "s01", tmp_path).benches[0] for _ in range(2))
     values = one.question.graph.values(one.question.numbers, {})
     for step in one.working.steps:
         in_words = not step.kind.is_number
@@ -422,7 +423,7 @@ def test_what_is_refused_before_the_end_is_refused_right_or_wrong(
     right: str, wrong: str, tmp_path: Path
 ) -> None:
     drill = drill_with(f'{END}\nguidance = "blank"')
-    bench = Sitting.start(drill, "s01", tmp_path).benches[0]
+    bench = Sitting.start(drill, CATALOGUE, "s01", tmp_path).benches[0]
     verdicts = [bench.write(text) for text in (right, wrong)]
     assert [v.outcome for v in verdicts] == [Outcome.UNREAD] * 2
     assert verdicts[0].reason == verdicts[1].reason
@@ -456,7 +457,7 @@ def test_the_entry_that_stands_on_a_line_is_no_try_again(rules: str, tmp_path: P
     assert named.outcome is Outcome.SAME
     assert bench.working.lines[step.key].verdict is verdict
     assert bench.working.tries_left(step.key) == 1
-    gone_on = Sitting.resume(sitting.place, sitting.drill).benches[0].working
+    gone_on = Sitting.resume(sitting.place, sitting.drill, CATALOGUE).benches[0].working
     assert (gone_on.tries_left(step.key), gone_on.attempts) == (1, {step.key: 1})
 
 
@@ -551,5 +552,5 @@ def test_a_record_that_went_on_elsewhere_is_marked_once(tmp_path: Path) -> None:
     sitting.move(tmp_path / "stick")
     sitting.hand_in()
     assert [one.path for one in gather([tmp_path]).records] == [sitting.place]
-    Sitting.resume(left, sitting.drill).pause()
+    Sitting.resume(left, sitting.drill, CATALOGUE).pause()
     assert {one.path for one in gather([tmp_path]).records} == {sitting.place, left}

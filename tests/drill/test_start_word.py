@@ -16,6 +16,7 @@ from helpers.drill_screens import all_text, app_at, drill_screen
 from helpers.drill_sittings import END, SHELF, chain, first_line, record, timed
 from helpers.drills import drill_file, drill_text, right_entry
 from helpers.line_students import LEFT, Student
+from helpers.material import CATALOGUE
 from helpers.pilots import press, settle
 from helpers.records import fields_in
 from helpers.screens import text_of
@@ -262,27 +263,27 @@ def test_a_sitting_begins_with_its_word_and_goes_on_without(tmp_path: Path) -> N
     drill = sealed_drill()
     assert any("start word" in rule for rule in rules_in_words(drill, None, "x", "y"))
     with pytest.raises(Closed, match="needs its start word"):
-        Sitting.start(drill, "s01", tmp_path)
+        Sitting.start(drill, CATALOGUE, "s01", tmp_path)
     assert not list(tmp_path.rglob("*.jsonl"))
-    sitting = Sitting.start(drill.with_key(KEY), "s01", tmp_path)
+    sitting = Sitting.start(drill.with_key(KEY), CATALOGUE, "s01", tmp_path)
     bench = sitting.benches[0]
     bench.enter("W_s", right_entry(bench, bench.working.step("W_s")))
     sitting.pause()
     turn = admission(drill, "s01", tmp_path, datetime.now(UTC)).turn
     assert turn is not None
     assert turn.path == sitting.place
-    again = Sitting.resume(sitting.place, drill)
+    again = Sitting.resume(sitting.place, drill, CATALOGUE)
     assert [task.question.givens_written for task in again.tasks] == numbers(drill.with_key(KEY))
     assert again.benches[0].working.stands("W_s")
     again.hand_in()
     data = again.place.read_bytes()
-    marked = mark_record(drill, "", data)
+    marked = mark_record(drill, CATALOGUE, "", data)
     assert (marked.remarks, marked.start_key) == ((), KEY)
     assert marked.total > 0
-    assert Sitting.reread(again.place, drill).benches[0].working.stands("W_s")
+    assert Sitting.reread(again.place, drill, CATALOGUE).benches[0].working.stands("W_s")
     other = sealed_drill(f'start_word = "{seal_of("grey wagtail")}"')
     with pytest.raises(Closed, match="start word of the drill was set after"):
-        Sitting.reread(again.place, other)
+        Sitting.reread(again.place, other, CATALOGUE)
 
 
 def made_with(key: str, drill: Drill) -> bytes:
@@ -303,9 +304,9 @@ def test_a_record_with_numbers_that_were_known_before_is_remarked_on(
     data = made_with(key if len(key) != 63 else "", drill)
     if len(key) == 63:
         data = chain([{**first_line(drill, "s01"), "start_key": key}, *timed([END])])
-    assert mark_record(drill, "", data).remarks == told
+    assert mark_record(drill, CATALOGUE, "", data).remarks == told
     taken = record(sealed_drill(""), "s01", [END])
-    plain = mark_record(sealed_drill(""), "", taken)
+    plain = mark_record(sealed_drill(""), CATALOGUE, "", taken)
     assert plain.remarks == ()
 
 
@@ -316,7 +317,7 @@ def test_a_class_with_a_word_is_marked_reported_and_looked_back_on(
     path = drill_file(tmp_path, RULE)
     drill = read_drill(path, SHELF.problems).with_key(KEY)
     for student in ("s01", "s02"):
-        sitting = Sitting.start(drill, student)
+        sitting = Sitting.start(drill, CATALOGUE, student)
         for bench in sitting.benches:
             bench.enter("W_s" if bench is sitting.benches[0] else bench.working.steps[0].key, "1 N")
         sitting.hand_in()
@@ -327,7 +328,7 @@ def test_a_class_with_a_word_is_marked_reported_and_looked_back_on(
     statement = drill.tasks("s01")[0].question.statement
     (page,) = (out / "students").glob("s01-*.html")
     assert statement.split(".")[0] in page.read_text("utf-8").replace("\N{NO-BREAK SPACE}", " ")
-    worked = sat(next(records.glob("s01-*.jsonl")), SHELF)
+    worked = sat(next(records.glob("s01-*.jsonl")), SHELF, CATALOGUE)
     assert [len(one.entries) for one in worked] == [1, 1]
 
 

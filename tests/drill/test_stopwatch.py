@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import drill_with
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.contents import contents
 from leverstep.bench.record import LARGEST_RECORD
@@ -45,7 +46,7 @@ def worked(sitting: Sitting, computer: Computer, seconds: int) -> None:
 
 
 def begun(folder: Path, computer: Computer, rules: str = "minutes = 45") -> Sitting:
-    sitting = Sitting.start(drill_with(rules), "s01", folder)
+    sitting = Sitting.start(drill_with(rules), CATALOGUE, "s01", folder)
     sitting.stopwatch = Stopwatch(0.0, computer.now)
     return sitting
 
@@ -99,7 +100,7 @@ def test_who_is_killed_has_no_more_time_than_the_clock_is_kept_by(
     worked(sitting, computer, seconds)
     charged = used_in(contents(sitting.place.read_bytes()))
     assert seconds - MOST_LOST <= charged <= seconds
-    again = Sitting.resume(sitting.place, sitting.drill)
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
     assert again.used == pytest.approx(charged, abs=2)
 
 
@@ -124,7 +125,7 @@ def test_the_longest_sitting_fits_into_a_record_with_its_clock(tmp_path: Path) -
     grown = sitting.place.stat().st_size - before
     assert contents(sitting.place.read_bytes()).remarks == ()
     assert grown * MOST_MINUTES / 10 < LARGEST_RECORD / 3
-    assert mark_record(sitting.drill, "a", sitting.place.read_bytes()).remarks == ()
+    assert mark_record(sitting.drill, CATALOGUE, "a", sitting.place.read_bytes()).remarks == ()
 
 
 def test_where_there_is_no_limit_the_clock_is_kept_less_often(tmp_path: Path) -> None:

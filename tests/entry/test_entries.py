@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.source import TESTS
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -20,7 +21,6 @@ from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.lines.practice_line import PracticeLine
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.graph import Values
@@ -42,7 +42,7 @@ every_problem = pytest.mark.parametrize("name", sorted(PROBLEMS))
 
 def new_practice(name: str = "elbow-full-pail", seed: str = "1") -> Practice:
     """Return a sitting that is not kept on disk."""
-    return Practice(PROBLEMS[name].question(seed), None, reasons=Reasons.AT_ONCE)
+    return Practice(PROBLEMS[name].question(seed), CATALOGUE, None, reasons=Reasons.AT_ONCE)
 
 
 def right_values(question: Question) -> Values:
@@ -197,7 +197,7 @@ def test_a_mass_for_a_force_is_a_slip() -> None:
     for typed in ("15 lb", "15.0 lb", "15 pounds"):
         verdict = practice.enter("W_l", typed)
         assert verdict.outcome is Outcome.WRONG
-        first = explained(verdict, catalogue_in_use()).explanations[0]
+        first = explained(verdict, CATALOGUE).explanations[0]
         assert first.findings[0].slip == "pounds-left"
 
 
@@ -304,14 +304,14 @@ def test_line_mode_says_hostile_text_in_plain_signs() -> None:
 
 def test_hostile_text_is_kept_as_typed(tmp_path: Path) -> None:
     """A record takes any text to the disk and back, and the sitting goes on from it."""
-    practice = Practice.start(PAIL, "1", tmp_path)
+    practice = Practice.start(PAIL, "1", CATALOGUE, tmp_path)
     typed = [text for text in HOSTILE if len(text) < 1000]
     for text in typed:
         practice.enter("W_l", text)
         assert practice.saved
     practice.enter("W_l", "66.7 N")
     assert practice.place is not None
-    again = Practice.resume(practice.place, load_shelf())
+    again = Practice.resume(practice.place, load_shelf(), CATALOGUE)
     assert again.working.lines == practice.working.lines
     assert again.working.attempts == {"W_l": 1}
 
@@ -449,7 +449,7 @@ def test_a_value_may_be_off_by_half_its_last_digit(tmp_path: Path) -> None:
     path = tmp_path / "elbow-full-pail.toml"
     path.write_text(text, encoding="utf-8")
     question = load_shelf([tmp_path]).problems["elbow-full-pail"].question("1")
-    practice = Practice(question, None, reasons=Reasons.AT_ONCE)
+    practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
     assert right_values(question)["d_f"] == pytest.approx(0.16368)
     for typed, outcome in [
         ("0.164 m", Outcome.RIGHT),
@@ -474,7 +474,7 @@ def test_right_work_is_right_under_every_convention(name: str, figures: int) -> 
     """With any accepted constants, and rounded to three figures or more, no line is wrong."""
     question = PROBLEMS[name].question("1")
     for way in constants(question):
-        practice = Practice(question, None, reasons=Reasons.AT_ONCE)
+        practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
         values = question.graph.values(question.numbers, way)
         for step in practice.working.steps:
             typed = right_text(question, step)
@@ -489,7 +489,7 @@ def test_going_on_with_rounded_values_is_never_wrong(name: str) -> None:
     """Each line worked from the lines before as written, to three figures, is never wrong."""
     question = PROBLEMS[name].question("2")
     for way in itertools.islice(constants(question), 12):
-        practice = Practice(question, None, reasons=Reasons.AT_ONCE)
+        practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
         own: dict[str, float] = {}
         for step in practice.working.steps:
             if step.kind.name == "equation":
@@ -510,7 +510,7 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
     question = PROBLEMS[name].question("1")
     steps = question.derivation.asked
     first = next(step for step in steps if step.unit == "N")
-    practice = Practice(question, None, reasons=Reasons.AT_ONCE)
+    practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
     wrong = 1.5 * right_values(question)[first.key]
     values = question.graph.values(question.numbers, {}, own={first.key: wrong})
     assert practice.enter(first.key, quantity(wrong, first.unit, 6)).outcome is Outcome.WRONG

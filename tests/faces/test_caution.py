@@ -15,7 +15,8 @@ import pytest
 from helpers.commands import PAIL_PAGE, parsers
 from helpers.drill_screens import all_text
 from helpers.drills import SHELF, drill_file, right_entry
-from helpers.every_screen import MAKE, SCREENS
+from helpers.every_screen import MAKE, SCREENS, visit
+from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.screens import text_of
 from leverstep.diagram.tex_text import tex_text
@@ -82,7 +83,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
         patch.setenv("LEVERSTEP_HOME", str(made / "home"))
         drill = read_drill(drill_file(folder), SHELF.problems)
         for student in ("s01", "s02"):
-            sat = Sitting.start(drill, student, folder / "records")
+            sat = Sitting.start(drill, CATALOGUE, student, folder / "records")
             for bench in sat.benches:
                 for step in bench.working.steps:
                     bench.enter(step.key, right_entry(bench, step))
@@ -143,7 +144,7 @@ async def test_the_caution_stands_on_a_screen_whatever_is_done_there(
     name: str, size: tuple[int, int], tmp_path: Path
 ) -> None:
     """Whole or in short, in sight; a screen without it shows no body. Help has it whole."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
         app.push_screen(report_screen() if name == "report" else MAKE[name](tmp_path))
@@ -169,9 +170,9 @@ def _look(pilot: Pilot[int], stands: str) -> None:
 def report_screen() -> ReportScreen:
     """Return the screen of a report as the command shows it."""
     drill = read_drill(Path("levers.toml"), SHELF.problems)
-    figures = ClassFigures(drill)
+    figures = ClassFigures(drill, CATALOGUE)
     with ThreadPoolExecutor() as pool:
-        marked = mark_all(drill, gather([Path("records")]).records, pool)
+        marked = mark_all(drill, CATALOGUE, gather([Path("records")]).records, pool)
         for student in by_student(drill, marked):
             figures.add(student)
     return ReportScreen(text(class_report(figures.figures())))
@@ -180,7 +181,7 @@ def report_screen() -> ReportScreen:
 @SIZES
 async def test_the_whole_caution_stands_at_the_end_of_a_working(size: tuple[int, int]) -> None:
     """Below how it went and above the keys, of which none is cut off."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
         app.push_screen(MAKE["work"](Path.cwd()))
@@ -365,10 +366,10 @@ def test_what_a_problem_is_no_advice_for_is_told_with_its_statement(
 
 @pytest.mark.parametrize("name", ["drill", "board"])
 async def test_it_is_told_with_the_statement_on_the_screen(name: str, tmp_path: Path) -> None:
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        board = BoardScreen(BARROW.question("7"))
+        board = BoardScreen(BARROW.question("7"), visit())
         app.push_screen(board if name == "board" else MAKE[name](tmp_path))
         await settle(pilot)
         shown = text_of(app.screen, "#statement" if name == "board" else "#task")

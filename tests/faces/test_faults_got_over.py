@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from helpers.drill_sittings import END, entry, record, right_entries, small_drill
+from helpers.material import CATALOGUE
 from helpers.terminals import Terminal
 from leverstep.bench.practice import Practice
 from leverstep.course.shelf import load_shelf
@@ -24,7 +25,6 @@ from leverstep.marking.collecting import Student, by_student, gather, mark_all
 from leverstep.marking.marking import mark_record
 from leverstep.progress.history import read_history
 from leverstep.progress.store import Store
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.working import value_lines as judging
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
@@ -59,7 +59,7 @@ def breaks_at(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 def marked(drill: Drill, folder: Path) -> list[Student]:
     with ThreadPoolExecutor(1) as pool:
-        return list(by_student(drill, mark_all(drill, gather([folder]).records, pool)))
+        return list(by_student(drill, mark_all(drill, CATALOGUE, gather([folder]).records, pool)))
 
 
 @pytest.mark.parametrize("drill", [LANDMARKS, EACH], ids=["landmarks", "lines"])
@@ -69,11 +69,11 @@ def test_zeroes_are_resumed_marked_and_told_of(
 ) -> None:
     path = tmp_path / "s1.jsonl"
     path.write_bytes(record(drill, "s1", lines))
-    one = Sitting.resume(path, drill)
+    one = Sitting.resume(path, drill, CATALOGUE)
     right = right_entries(one.tasks[0].question)
     assert one.benches[0].enter("F_m", right["F_m"]).outcome is Outcome.RIGHT
     one.hand_in()
-    found = mark_record(drill, "s1", path.read_bytes())
+    found = mark_record(drill, CATALOGUE, "s1", path.read_bytes())
     assert len(found.entries) == len(lines) + 1
     assert not any("fault" in remark for remark in found.remarks)
     assert next(line for line in found.lines if line.step == "F_m").share > 0
@@ -81,10 +81,12 @@ def test_zeroes_are_resumed_marked_and_told_of(
 
 def test_zeroes_practised_are_counted_in_progress(tmp_path: Path) -> None:
     problem = SHELF.problems["elbow-full-pail"]
-    practice = Practice.start(problem, "7", tmp_path / "practice", guidance=Guidance.LANDMARKS)
+    practice = Practice.start(
+        problem, "7", CATALOGUE, tmp_path / "practice", guidance=Guidance.LANDMARKS
+    )
     for text in ("0 N·m", "F_m = 250 N", "MA = 0.000"):
         practice.write(text)
-    history = read_history(SHELF, NOW, Store(SHELF, catalogue_in_use(), tmp_path), tmp_path)
+    history = read_history(SHELF, CATALOGUE, NOW, Store(SHELF, CATALOGUE, tmp_path), tmp_path)
     assert history.unusable == 0
     assert [len(working.entries) for working in history.workings] == [3]
 
@@ -110,7 +112,7 @@ def test_a_line_that_fails_leaves_a_sitting_to_go_on(breaks_at: list[str], tmp_p
     right = right_entries(EACH.tasks("s1")[0].question)
     path.write_bytes(record(EACH, "s1", [entry("W_f", right["W_f"]), entry("W_l", right["W_l"])]))
     breaks_at.append("W_f")
-    one = Sitting.resume(path, EACH)
+    one = Sitting.resume(path, EACH, CATALOGUE)
     assert not one.benches[0].working.stands("W_f")
     assert one.benches[0].working.stands("W_l")
     verdict = one.benches[0].enter("W_f", right["W_f"])
@@ -120,11 +122,13 @@ def test_a_line_that_fails_leaves_a_sitting_to_go_on(breaks_at: list[str], tmp_p
 def test_a_line_that_fails_leaves_progress_with_the_others(
     breaks_at: list[str], tmp_path: Path
 ) -> None:
-    practice = Practice.start(SHELF.problems["elbow-full-pail"], "7", tmp_path / "practice")
+    practice = Practice.start(
+        SHELF.problems["elbow-full-pail"], "7", CATALOGUE, tmp_path / "practice"
+    )
     for key, text in right_entries(practice.question).items():
         practice.enter(key, text)
     breaks_at.append("W_l")
-    history = read_history(SHELF, NOW, Store(SHELF, catalogue_in_use(), tmp_path), tmp_path)
+    history = read_history(SHELF, CATALOGUE, NOW, Store(SHELF, CATALOGUE, tmp_path), tmp_path)
     assert history.unusable == 0
     (working,) = history.workings
     assert "W_l" not in {one.step for one in working.entries}

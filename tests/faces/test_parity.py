@@ -10,6 +10,7 @@ import pytest
 from helpers.both_faces import STANDING, Heard, Step, in_lines, on_the_screen
 from helpers.drills import Disk, drill_file, drill_with, right_entry, wrong_entry
 from helpers.line_students import LEFT, Student
+from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.screens import text_of
 from leverstep.bench.bench import Bench
@@ -38,7 +39,7 @@ RULES = [
 
 def handed(rules: str, folder: Path) -> Sitting:
     """Return a sitting with right, wrong, unread and unwritten lines, handed in."""
-    sitting = Sitting.start(drill_with(rules), "s01", folder)
+    sitting = Sitting.start(drill_with(rules), CATALOGUE, "s01", folder)
     bench = sitting.benches[1]
     for key, text in {"W_f": "16.19 N", "W_l": "11.0 N", "M_sum": "0 N·m", "F_m": "x"}.items():
         if bench.working.guidance.free:
@@ -61,7 +62,7 @@ async def test_both_faces_tell_what_came_of_a_sitting(rules: str, tmp_path: Path
     assert told.total
     said: list[str] = []
     read_account(sitting, said.append)
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(120, 36)) as pilot:
         await settle(pilot)
         app.push_screen(HandedScreen(sitting, ""))
@@ -110,7 +111,7 @@ SAT_UNDER = [
 
 def bench_of(rules: str, folder: Path) -> Bench:
     """Return a bench of the first task, to see what is right there."""
-    return Sitting.start(drill_with(rules), "s01", folder / "seen").benches[0]
+    return Sitting.start(drill_with(rules), CATALOGUE, "s01", folder / "seen").benches[0]
 
 
 def entry(bench: Bench, key: str, text: str) -> Step:
@@ -249,10 +250,10 @@ OWN_WAYS = ("To hand in, ", "To leave, ", "Every line is saved before it is judg
 async def test_what_is_asked_about_is_told_alike(word: str, tmp_path: Path) -> None:
     key, rules = WINDOWS[word]
     heard = in_lines(drill_with(rules), tmp_path / "lines", [Step(word)])[1]
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(120, 36)) as pilot:
         await settle(pilot)
-        sitting = Sitting.start(drill_with(rules), "s01", tmp_path / "screen")
+        sitting = Sitting.start(drill_with(rules), CATALOGUE, "s01", tmp_path / "screen")
         app.push_screen(DrillScreen(sitting, Path("levers.toml"), app.visit))
         await settle(pilot)
         await press(pilot, key)
@@ -271,13 +272,13 @@ async def test_both_faces_tell_alike_who_is_at_the_door(
 ) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
     path = drill_file(tmp_path, rules)
-    Sitting.start(drill_with(), "s01", tmp_path / "records").hand_in()
+    Sitting.start(drill_with(), CATALOGUE, "s01", tmp_path / "records").hand_in()
     heard = Student([student, "stop"])
     heard.sits(path, folder=tmp_path / "records")
     *told, _, left = heard.said
     assert left == LEFT
     told = told[told.index(CAUTION_SAID) + 1 :] if CAUTION_SAID in told else told[2:]
-    app = LeverstepApp(Entrance(path, student, tmp_path / "records"), SHELF)
+    app = LeverstepApp(material(SHELF), Entrance(path, student, tmp_path / "records"))
     async with app.run_test(size=(120, 36)) as pilot:
         await settle(pilot)
         shown = text_of(app.screen, "#whose")

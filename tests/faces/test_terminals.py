@@ -12,6 +12,7 @@ from time import monotonic, sleep
 
 import pytest
 from helpers.drills import SHELF, drill_file, let_pass
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from helpers.source import SOURCE
 from helpers.terminals import PATIENCE, Terminal
@@ -95,7 +96,7 @@ def left(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[int], Ter
     """Return what goes on with a sitting that has some seconds left once it is open."""
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
     path = drill_file(tmp_path, "minutes = 2")
-    sitting = Sitting.start(read_drill(path, SHELF.problems), "s01")
+    sitting = Sitting.start(read_drill(path, SHELF.problems), CATALOGUE, "s01")
 
     def go_on(seconds: int) -> Terminal:
         let_pass(sitting, 60 * 2 - seconds)

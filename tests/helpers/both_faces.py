@@ -18,6 +18,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
 from helpers.drills import SHELF
+from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 
 WAYS = (
@@ -70,7 +71,7 @@ def bare(told: str) -> str:
 
 def in_lines(drill: Drill, folder: Path, steps: Iterable[Step]) -> list[Heard]:
     """Return what plain lines tell after each step, the first before any."""
-    sitting = Sitting.start(drill, "s01", folder)
+    sitting = Sitting.start(drill, CATALOGUE, "s01", folder)
     waiting, said, heard = iter(steps), list[str](), list[Heard]()
 
     def listen(prompt: str) -> str:
@@ -91,8 +92,8 @@ def in_lines(drill: Drill, folder: Path, steps: Iterable[Step]) -> list[Heard]:
 
 async def on_the_screen(drill: Drill, folder: Path, steps: Iterable[Step]) -> list[Heard]:
     """Return what the full screen tells after each step, the first before any."""
-    sitting = Sitting.start(drill, "s01", folder)
-    app, heard = LeverstepApp(shelf=SHELF), list[Heard]()
+    sitting = Sitting.start(drill, CATALOGUE, "s01", folder)
+    app, heard = LeverstepApp(material(SHELF)), list[Heard]()
     async with app.run_test(size=(120, 36)) as pilot:
         await settle(pilot)
         screen = DrillScreen(sitting, Path("levers.toml"), app.visit)

@@ -16,12 +16,13 @@ from leverstep.reports.figures import Figures
 from leverstep.reports.gathering import ClassFigures
 
 from helpers.drills import drill_with
+from helpers.material import CATALOGUE
 
 
 def marked_in(drill: Drill, folder: Path) -> list[Student]:
     """Return the students of the records in a folder."""
     with ThreadPoolExecutor(1) as pool:
-        return list(by_student(drill, mark_all(drill, gather([folder]).records, pool)))
+        return list(by_student(drill, mark_all(drill, CATALOGUE, gather([folder]).records, pool)))
 
 
 def write_tables(
@@ -31,13 +32,13 @@ def write_tables(
     found = gather([records]).records
     with Outputs(out) as files:
         tables = MarkTables(drill, files, before)
-        mark_class(drill, found, executor, [tables])
+        mark_class(drill, CATALOGUE, found, executor, [tables])
         return tables.finish()
 
 
 def figures_of(drill: Drill, students: Iterable[Student]) -> Figures:
     """Return the figures of some students."""
-    collected = ClassFigures(drill)
+    collected = ClassFigures(drill, CATALOGUE)
     for student in students:
         collected.add(student)
     return collected.figures()

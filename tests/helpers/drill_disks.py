@@ -21,6 +21,7 @@ from leverstep.marking.collecting import gather
 from leverstep.marking.marking import mark_record
 
 from helpers.drill_sittings import right_entries, small_drill
+from helpers.material import CATALOGUE
 
 DRILL = small_drill()
 TYPED = list(right_entries(DRILL.tasks("s1")[0].question).items())[:3]
@@ -113,7 +114,7 @@ def sit_on(disk: Disk, folder: Path) -> tuple[Sitting | None, tuple[str, ...]]:
     """
     refused = []
     try:
-        one = Sitting.start(DRILL, "s1", folder / "first")
+        one = Sitting.start(DRILL, CATALOGUE, "s1", folder / "first")
     except RecordError:
         return None, ("start",)
     kept = one.place.read_bytes()
@@ -162,7 +163,7 @@ def _try(disk: Disk, folder: Path) -> Tried:
         return Tried(disk.fired, refused, 0, not list(folder.rglob("*.jsonl")))
     if not one.ended:
         one.hand_in()
-    marked = mark_record(DRILL, "", one.place.read_bytes())
+    marked = mark_record(DRILL, CATALOGUE, "", one.place.read_bytes())
     shown = [text for name, text in ENTRIES.items() if name not in refused]
     is_as_shown = (
         [entry.text for entry in marked.entries] == shown

@@ -22,6 +22,7 @@ from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import mark_record
 
 from helpers.drill_sittings import small_drill
+from helpers.material import CATALOGUE
 from helpers.source import SOURCE, TESTS
 
 LINES = 150
@@ -64,7 +65,7 @@ for line in sys.stdin:
 
 def sit(drill: Drill, student: str, folder: Path, tell: Callable[[str], object]) -> None:
     """Enter one line after another, a hint now and then, and tell of each once it is judged."""
-    sitting = Sitting.start(drill, student, folder)
+    sitting = Sitting.start(drill, CATALOGUE, student, folder)
     (bench,) = sitting.benches
     for number in range(LINES):
         if number % 7 == 0:
@@ -127,7 +128,7 @@ def left_of(student: str, folder: Path, told_of: int) -> Left:
     found = contents(data)
     typed = [line.text for line in found.lines if isinstance(line, EntryLine)]
     assert typed == [f"{500 + number}.5 N" for number in range(len(typed))]
-    marked = mark_record(small_drill(), "killed", data)
+    marked = mark_record(small_drill(), CATALOGUE, "killed", data)
     return Left(told_of, len(typed), len(marked.entries), bool(data[found.size :]))
 
 

@@ -11,11 +11,12 @@ from leverstep.faces.screens.entrances import Entrance
 from textual.pilot import Pilot
 
 from helpers.drills import SHELF
+from helpers.material import material
 from helpers.pilots import press, settle
 
 
 def app_at(path: Path, student: str = "s01", folder: Path | None = None) -> LeverstepApp:
-    return LeverstepApp(Entrance(path, student, folder), SHELF)
+    return LeverstepApp(material(SHELF), Entrance(path, student, folder))
 
 
 def drill_screen(pilot: Pilot[int]) -> DrillScreen:

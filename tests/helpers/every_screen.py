@@ -29,6 +29,7 @@ from textual.dom import DOMNode
 from textual.screen import Screen
 
 from helpers.drills import SHELF, drill_file
+from helpers.material import CATALOGUE, material
 
 for module in pkgutil.iter_modules(leverstep.faces.screens.__path__):
     importlib.import_module(f"leverstep.faces.screens.{module.name}")
@@ -51,24 +52,28 @@ SCREENS = [kind for kind in OURS if issubclass(kind, Screen)]
 
 
 def sitting(folder: Path) -> Sitting:
-    return Sitting.start(read_drill(drill_file(folder), SHELF.problems), "s01", folder)
+    return Sitting.start(read_drill(drill_file(folder), SHELF.problems), CATALOGUE, "s01", folder)
+
+
+def visit() -> Visit:
+    return Visit(material(SHELF))
 
 
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
-    "home": lambda _: HomeScreen(Visit(SHELF)),
-    "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), Visit(SHELF)),
-    "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1")),
+    "home": lambda _: HomeScreen(visit()),
+    "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), visit()),
+    "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1"), visit()),
     "explore": lambda _: ExploreScreen(
         Exploring("A pail", lambda: SHELF.problems["elbow-full-pail"].question("a1"))
     ),
-    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml", Visit(SHELF)),
-    "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), Visit(SHELF)),
-    "drills": lambda _: DrillsScreen(Visit(SHELF)),
+    "drill": lambda folder: DrillScreen(sitting(folder), folder / "levers.toml", visit()),
+    "door": lambda folder: DoorScreen(Entrance(drill_file(folder)), visit()),
+    "drills": lambda _: DrillsScreen(visit()),
     "handed": lambda folder: HandedScreen(sitting(folder), ""),
     "confirm": lambda _: ConfirmScreen("2 lines are open."),
     "folder": lambda _: FolderScreen("records"),
     "away": lambda _: AwayScreen("The clock is stopped."),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "report": lambda _: ReportScreen("A report."),
-    "progress": lambda _: ProgressScreen(Visit(SHELF), Guidance.LINES),
+    "progress": lambda _: ProgressScreen(visit(), Guidance.LINES),
 }

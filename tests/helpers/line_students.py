@@ -11,6 +11,7 @@ from leverstep.faces.lines.drill_door import sit
 from leverstep.faces.lines.drill_line import DrillLines
 
 from helpers.drills import SHELF, drill_file
+from helpers.material import CATALOGUE
 
 Typed = Iterable[str | Callable[[], str]]
 
@@ -32,7 +33,9 @@ class Student:
     def sits(self, path: Path, student: str = "", folder: Path | None = None) -> None:
         """Sit the drill of a file."""
         drill = read_drill(path, SHELF.problems)
-        sit(drill, (path, student, folder), self.said.append, self.listen, lambda _: None)
+        sit(
+            drill, CATALOGUE, (path, student, folder), self.said.append, self.listen, lambda _: None
+        )
 
     def heard(self, start: str) -> list[str]:
         """Return the lines said that begin so."""
@@ -47,7 +50,9 @@ def works(sitting: Sitting, typed: Typed, heard: Callable[[str], None] | None = 
 
 
 def begun(folder: Path, rules: str = "") -> Sitting:
-    return Sitting.start(read_drill(drill_file(folder, rules), SHELF.problems), "s01", folder / "r")
+    return Sitting.start(
+        read_drill(drill_file(folder, rules), SHELF.problems), CATALOGUE, "s01", folder / "r"
+    )
 
 
 LEFT = "You have left; nothing was begun or changed."

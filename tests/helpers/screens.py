@@ -13,6 +13,7 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, Static
 
+from helpers.material import material
 from helpers.pilots import settle
 
 PAIL = "elbow-full-pail"
@@ -22,7 +23,7 @@ WORDS = ("equation", "class", "reaction_direction")
 
 
 def app_with(shelf: Shelf, name: str = PAIL, seed: str = "a1") -> LeverstepApp:
-    return LeverstepApp(Opening(shelf.problems[name], seed), shelf)
+    return LeverstepApp(material(shelf), Opening(shelf.problems[name], seed))
 
 
 def right_entry(screen: WorkScreen, step: Step) -> str:

@@ -15,6 +15,7 @@ from typing import Any
 
 import pytest
 from helpers.drill_sittings import END, entry, first_line, record, right_entries, small_drill
+from helpers.material import CATALOGUE
 from leverstep.bench import record as records
 from leverstep.drill.drill import Drill
 from leverstep.faces.commands import drill_cli
@@ -97,7 +98,7 @@ def test_records_that_begin_alike_are_read_once_more_to_compare_them(
         (tmp_path / f"{name}.jsonl").write_bytes(data)
     (tmp_path / "other.jsonl").write_bytes(record(DRILL, "s2", [END]))
     with ThreadPoolExecutor(1) as pool:
-        mark_class(DRILL, gather([tmp_path]).records, pool, [])
+        mark_class(DRILL, CATALOGUE, gather([tmp_path]).records, pool, [])
     assert read[1] == {"a.jsonl": 2, "b.jsonl": 1, "c.jsonl": 1, "other.jsonl": 1}
 
 
@@ -122,7 +123,7 @@ def test_each_student_goes_to_all_takers_in_their_order_and_is_not_kept(tmp_path
     said: list[str] = []
     first, second = Notes(said, "first"), Notes(said, "second")
     with ThreadPoolExecutor(1) as pool:
-        mark_class(FIXED, gather([tmp_path / "records"]).records, pool, [first, second])
+        mark_class(FIXED, CATALOGUE, gather([tmp_path / "records"]).records, pool, [first, second])
     ids = [f"s{number:04}" for number in range(3 * CHUNK)]
     assert said == [f"{name} {one}" for one in ids for name in ("first", "second")]
     gc.collect()
@@ -137,7 +138,7 @@ class Late(Executor):
 
     def submit(self, call: Callable[..., Any], /, *args: Any, **_: Any) -> Future[Any]:
         """Do what is asked for."""
-        size = sum(len(data) for _, data, _ in args[1])
+        size = sum(len(data) for _, data, _ in args[2])
         self.waiting += size
         self.most = max(self.most, self.waiting)
         found: Future[Any] = Asked(lambda: self._gone(size))
@@ -168,7 +169,7 @@ def test_no_more_is_handed_out_at_once_than_fits_into_memory(
     of_a_job = size // 8
     monkeypatch.setattr(collecting, "MOST_AHEAD", 2 * of_a_job + of_a_job // 2)
     late, notes = Late(), Notes([], "")
-    mark_class(FIXED, gather([tmp_path / "records"]).records, late, [notes])
+    mark_class(FIXED, CATALOGUE, gather([tmp_path / "records"]).records, late, [notes])
     assert len(notes.taken) == 8 * CHUNK
     assert 2 * of_a_job < late.most <= 3 * of_a_job + 1000
     assert late.waiting == 0
@@ -179,8 +180,8 @@ def peak(drill: Drill, folder: Path, out: Path) -> int:
     found = gather([folder]).records
     tracemalloc.start()
     with Outputs(out) as files, ThreadPoolExecutor(1) as pool:
-        tables, figures = MarkTables(drill, files), ClassFigures(drill)
-        mark_class(drill, found, pool, [figures, tables, Statements(drill, files)])
+        tables, figures = MarkTables(drill, files), ClassFigures(drill, CATALOGUE)
+        mark_class(drill, CATALOGUE, found, pool, [figures, tables, Statements(drill, files)])
         assert figures.figures().sat == len(found)
         assert tables.finish()
     held = tracemalloc.get_traced_memory()[1]

@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 from helpers.accounts import FIRST, IS_ROOT, SECOND
 from helpers.drill_sittings import BEGUN, END, entry, record, right_entries, small_drill
+from helpers.material import CATALOGUE
 from leverstep.drill.codes import Noted, read_codes
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Sitting
@@ -89,7 +90,7 @@ def marked(
     for name, data in records.items():
         (folder / name).write_bytes(data)
     with ThreadPoolExecutor(1) as pool:
-        found = mark_all(drill, gather([folder]).records, pool)
+        found = mark_all(drill, CATALOGUE, gather([folder]).records, pool)
         (student,) = by_student(drill, found, noted=noted)
     return student
 
@@ -102,7 +103,7 @@ def codes(folder: Path, *noted: str) -> Noted:
 
 
 def code(data: bytes, drill: Drill) -> str:
-    return mark_record(drill, "", data).code
+    return mark_record(drill, CATALOGUE, "", data).code
 
 
 @pytest.mark.parametrize("name", ["a.jsonl", "z.jsonl"])
@@ -128,7 +129,7 @@ def test_the_first_sitting_of_the_class_report_is_none_that_was_planted(tmp_path
     planted = backdated(drill, 2).replace(FIRST_TYPED, b"9 N") + unlinked(END)
     found = marked({"s1.jsonl": genuine(drill), "x.jsonl": planted}, tmp_path, drill)
     assert found.first is found.counted
-    collected = ClassFigures(drill)
+    collected = ClassFigures(drill, CATALOGUE)
     collected.add(found)
     assert collected.figures().sat == 1
 
@@ -146,12 +147,12 @@ def test_nothing_is_added_after_the_end(tmp_path: Path) -> None:
     drill = DRILLS["one sitting"]
     added = record(drill, "s1", [*RIGHT[:1], END, WRONG, *RIGHT])
     found = marked({"s1.jsonl": added}, tmp_path, drill).counted
-    alone = mark_record(drill, "", record(drill, "s1", [*RIGHT[:1], END]))
+    alone = mark_record(drill, CATALOGUE, "", record(drill, "s1", [*RIGHT[:1], END]))
     assert found is not None
     assert (found.marks, found.last, found.seconds) == (alone.marks, alone.last, alone.seconds)
     assert found.remarks == ("continued after it was handed in, which is not counted",)
     assert found.code != alone.code
-    again = Sitting.reread(tmp_path / "s1.jsonl", drill)
+    again = Sitting.reread(tmp_path / "s1.jsonl", drill, CATALOGUE)
     assert [*again.benches[0].working.lines] == [RIGHT[0]["step"]]
 
 
@@ -163,14 +164,14 @@ def test_a_sitting_gone_on_with_elsewhere_stands_for_its_beginning(tmp_path: Pat
         place.mkdir()
         first = place / "a.jsonl"
         first.write_bytes(record(drill, "s1", RIGHT[:2]).replace(*change))
-        sitting = Sitting.resume(first, drill, place / "b")
+        sitting = Sitting.resume(first, drill, CATALOGUE, place / "b")
         sitting.benches[0].enter(str(RIGHT[2]["step"]), str(RIGHT[2]["text"]))
         sitting.hand_in()
         found = gather([place])
         # What goes on from the sound part of a record that was changed does not stand for it.
         assert (len(found.records), found.copies) == ((1, 1) if name == "whole" else (2, 0))
         with ThreadPoolExecutor(1) as pool:
-            (student,) = by_student(drill, mark_all(drill, found.records, pool))
+            (student,) = by_student(drill, mark_all(drill, CATALOGUE, found.records, pool))
         assert student.counted is not None
         assert student.counted.record == sitting.place.relative_to(place).as_posix()
 

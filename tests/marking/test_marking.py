@@ -25,6 +25,7 @@ from helpers.drill_sittings import (
     right_entries,
     small_drill,
 )
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.course.decimals import number
 from leverstep.course.faults import FileError
@@ -61,12 +62,12 @@ FOLLOWING: Lines = [entry(key, text) for key, text in CARRIED.items()]
 
 def marked(drill: Drill, lines: Lines, student: str = "s1") -> Marked:
     """Return what a record of some lines is marked with."""
-    return mark_record(drill, "one.jsonl", record(drill, student, lines))
+    return mark_record(drill, CATALOGUE, "one.jsonl", record(drill, student, lines))
 
 
 def test_a_record_made_for_tests_begins_like_one_of_a_sitting(tmp_path: Path) -> None:
     drill = small_drill()
-    sat = fields_in(Sitting.start(drill, "s1", tmp_path).place)[0]
+    sat = fields_in(Sitting.start(drill, CATALOGUE, "s1", tmp_path).place)[0]
     made = first_line(drill, "s1")
     assert {**sat, "time": "", "host": ""} == {**made, "time": "", "host": ""}
 
@@ -322,7 +323,7 @@ def test_the_table_of_marks_has_a_row_for_each_student(tmp_path: Path) -> None:
     ends = ("minutes", "sittings", "remarks", "code")
     rows = table(drill, records, tmp_path)
     assert tuple(rows[0]) == tuple(marks_columns(drill)) == (*columns, *ends)
-    handed_in = mark_record(drill, "y", records["y.jsonl"]).code
+    handed_in = mark_record(drill, CATALOGUE, "y", records["y.jsonl"]).code
     assert [row.pop("code") for row in rows] == [handed_in, "", ""] != ["", "", ""]
     assert [tuple(row.values()) for row in rows] == [
         ("s1", "Ada A.", "10", "10", "10", "100", "0", "15", "2.7", "1", ""),
@@ -392,7 +393,7 @@ def test_a_changed_file_is_remarked_on_once_where_all_were_taken_with_another() 
             found = gather([Path(name)]).records
             shared = shared_remarks(now, found)
             with ThreadPoolExecutor(1) as pool:
-                students = by_student(now, mark_all(now, found, pool), shared)
+                students = by_student(now, mark_all(now, CATALOGUE, found, pool), shared)
                 return shared, [student.remarks for student in students]
 
     said = "sat with another version of the drill's file"

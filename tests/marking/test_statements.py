@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import BEGUN, END, SHELF, entry, record, right_entries, small_drill
+from helpers.material import CATALOGUE
 from leverstep.drill.drill_file import drill_of
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import mark_record
@@ -68,7 +69,7 @@ def faults(statement: object, schema: Schema = REQUIRED, place: str = "") -> lis
 
 def statements(data: bytes, home_page: str = HOME_PAGE) -> list[dict[str, object]]:
     """Return the statements on a record."""
-    return list(statements_of(DRILL, mark_record(DRILL, "one.jsonl", data), home_page))
+    return list(statements_of(DRILL, mark_record(DRILL, CATALOGUE, "one.jsonl", data), home_page))
 
 
 def a_record() -> bytes:

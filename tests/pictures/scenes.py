@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from tempfile import TemporaryDirectory
 from unittest.mock import patch
 
+from helpers.material import material
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.entrances import Exploring, Opening, Showing
@@ -104,7 +105,7 @@ def picture(name: str) -> str:
 
 
 async def _drawn(scene: Scene) -> str:
-    app = LeverstepApp(scene.opened(), SHELF)
+    app = LeverstepApp(material(SHELF), scene.opened())
     async with app.run_test(size=scene.size) as pilot:
         await scene.keys(pilot)
         return app.export_screenshot(title=scene.title)

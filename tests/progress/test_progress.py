@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from helpers.drill_sittings import chain, right_entry
 from helpers.drills import drill_file
+from helpers.material import CATALOGUE, material
 from helpers.pilots import settle
 from helpers.records import fields_in
 from hypothesis import given
@@ -50,7 +51,7 @@ from leverstep.progress.review import (
 from leverstep.progress.store import Store
 from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
 from leverstep.progress.told import SOURCE, account, picture, progress_report, spoken_report
-from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import hypotheses, reasons_at
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons
@@ -60,7 +61,6 @@ from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
 SHELF = load_shelf()
-CATALOGUE = catalogue_in_use()
 CARDS = {card.id: card for card in SHELF.cards}
 SKIPPED = CATALOGUE.slips["conversion-skipped"]
 OWN_WEIGHT = CATALOGUE.slips["own-weight-left-out"]
@@ -114,13 +114,13 @@ def allowed(shelf: Shelf) -> Allowed:
 def history_of(now: datetime, data: Path) -> History:
     """Return what the records of a folder of data tell, all of them judged now."""
     (data / "progress.json").unlink(missing_ok=True)
-    return read_history(SHELF, now, Store(SHELF, CATALOGUE, data), data)
+    return read_history(SHELF, CATALOGUE, now, Store(SHELF, CATALOGUE, data), data)
 
 
 def progress_now(data: Path) -> Progress:
     """Return what the records of a folder of data tell, all of them judged now."""
     (data / "progress.json").unlink(missing_ok=True)
-    return read_progress(SHELF, NOW, data)
+    return read_progress(SHELF, CATALOGUE, NOW, data)
 
 
 def told(*workings: Worked, now: datetime = NOW, shelf: Shelf = SHELF) -> Progress:
@@ -135,7 +135,7 @@ def practised(
     time: datetime = NOW - timedelta(days=3),
 ) -> Path:
     """Work a problem to its end, with some lines wrong at first; date its record anew."""
-    practice = Practice.start(SHELF.problems[name], seed, folder / "practice")
+    practice = Practice.start(SHELF.problems[name], seed, CATALOGUE, folder / "practice")
     for step in practice.working.steps:
         if wrong and step.key in wrong:
             practice.enter(step.key, wrong[step.key])
@@ -331,7 +331,7 @@ def test_reading_changes_no_file(tmp_path: Path) -> None:
 
 def test_figures_agree_with_what_was_told_while_working(tmp_path: Path) -> None:
     """An entry that can't be read is no try, one after a hint no first; a change is neither."""
-    practice = Practice.start(SHELF.problems[PAIL], "7", tmp_path / "practice")
+    practice = Practice.start(SHELF.problems[PAIL], "7", CATALOGUE, tmp_path / "practice")
     rights = {s.key: right_entry(practice.question, s) for s in practice.working.steps}
     practice.enter("W_f", "rubbish")
     practice.enter("W_f", rights["W_f"])  # right at the first try
@@ -349,7 +349,11 @@ def test_figures_agree_with_what_was_told_while_working(tmp_path: Path) -> None:
 
 def test_a_line_in_symbols_is_counted_once_its_numbers_are_in(tmp_path: Path) -> None:
     practice = Practice.start(
-        SHELF.problems["plain-wheelbarrow"], "1", tmp_path / "practice", guidance=Guidance.BLANK
+        SHELF.problems["plain-wheelbarrow"],
+        "1",
+        CATALOGUE,
+        tmp_path / "practice",
+        guidance=Guidance.BLANK,
     )
     assert practice.write("M_s = -W_s*d_s").settled
     (path,) = (tmp_path / "practice").iterdir()
@@ -363,7 +367,11 @@ def test_a_line_in_symbols_is_counted_once_its_numbers_are_in(tmp_path: Path) ->
 def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) -> None:
     """Both explanations fit equally well, so neither was told for sure."""
     practice = Practice.start(
-        SHELF.problems["wrist-flat-tray"], "7", tmp_path / "practice", reasons=Reasons.AT_ONCE
+        SHELF.problems["wrist-flat-tray"],
+        "7",
+        CATALOGUE,
+        tmp_path / "practice",
+        reasons=Reasons.AT_ONCE,
     )
     for step in practice.working.steps:
         if step.key == "M_t":
@@ -391,7 +399,7 @@ def test_a_record_that_cannot_be_used_is_left_out_and_counted(tmp_path: Path) ->
     (good.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
     (good.parent / "folder.jsonl").mkdir()
     (good.parent / "notes.txt").write_text("no record", "utf-8")
-    progress = read_progress(SHELF, NOW, tmp_path)
+    progress = read_progress(SHELF, CATALOGUE, NOW, tmp_path)
     assert progress.unusable == len(broken) + 4
     assert progress.amount.begun == 1
     assert "12 records could not be used: damaged" in plain_text(progress)
@@ -414,7 +422,7 @@ def test_lines_that_make_no_sense_are_passed_over(tmp_path: Path) -> None:
 def test_a_record_from_the_future_counts_as_of_now(tmp_path: Path) -> None:
     """The clock was set back; nothing lies ahead of now, and lines keep their order."""
     path = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED, NOW + timedelta(days=400))
-    progress = read_progress(SHELF, NOW, tmp_path)
+    progress = read_progress(SHELF, CATALOGUE, NOW, tmp_path)
     (slip,) = progress.slips
     assert [o.time for o in slip.occasions] == [NOW] * len(slip.occasions)
     assert (slip.occasions[0].sign, slip.due) == (MADE, TODAY + timedelta(days=1))
@@ -422,7 +430,7 @@ def test_a_record_from_the_future_counts_as_of_now(tmp_path: Path) -> None:
     lines[2]["time"] = "0001-01-01T00:00:00+23:00"
     lines[3]["time"] = (NOW - timedelta(days=2)).isoformat()
     rewritten(path, lines)
-    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert read_progress(SHELF, CATALOGUE, NOW, tmp_path) == progress
 
 
 WHOLE = [["2027-01-01T00:00:00+00:00", "W_f", True, True, 0, []]]
@@ -445,7 +453,7 @@ def test_what_is_kept_of_records_is_made_anew_where_it_is_broken(
     tmp_path: Path, written: str | dict[str, object]
 ) -> None:
     practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
-    progress = read_progress(SHELF, NOW, tmp_path)
+    progress = read_progress(SHELF, CATALOGUE, NOW, tmp_path)
     assert progress.slips
     place = tmp_path / "progress.json"
     if isinstance(written, str):
@@ -456,16 +464,16 @@ def test_what_is_kept_of_records_is_made_anew_where_it_is_broken(
         for record in kept["records"].values() if "made" in written else ():
             record["made"] = written["made"]
         place.write_text(json.dumps(kept), "utf-8")
-    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert read_progress(SHELF, CATALOGUE, NOW, tmp_path) == progress
 
 
 def judging(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     """Return a list that grows by every record that is judged."""
     judged: list[Path] = []
 
-    def noted(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
+    def noted(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, ...]:
         judged.append(path)
-        return replay.practised(path, shelf)
+        return replay.practised(path, shelf, catalogue)
 
     monkeypatch.setattr("leverstep.progress.history.practised", noted)
     return judged
@@ -479,24 +487,24 @@ def test_a_record_is_judged_again_only_where_something_changed(
     first = practised(tmp_path, "elbow-tilted-forearm", "7", SLIPPED)
     second = practised(tmp_path, PAIL, "9")
     (first.parent / "rubbish.jsonl").write_text("rubbish", "utf-8")
-    progress = read_progress(SHELF, NOW, tmp_path)
+    progress = read_progress(SHELF, CATALOGUE, NOW, tmp_path)
     assert len(judged) == 3
     judged.clear()
-    assert read_progress(SHELF, NOW, tmp_path) == progress
-    later = read_progress(SHELF, NOW + timedelta(days=1), tmp_path)
+    assert read_progress(SHELF, CATALOGUE, NOW, tmp_path) == progress
+    later = read_progress(SHELF, CATALOGUE, NOW + timedelta(days=1), tmp_path)
     assert judged == []
     assert later.today == TODAY + timedelta(days=1)
     rewritten(second, [*fields_in(second), {"kind": "hint", "step": "W_f"}])
-    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert read_progress(SHELF, CATALOGUE, NOW, tmp_path) == progress
     assert judged == [second]
     judged.clear()
     fewer = replace(SHELF, cards=SHELF.cards[1:])
-    read_progress(fewer, NOW, tmp_path)
+    read_progress(fewer, CATALOGUE, NOW, tmp_path)
     assert len(judged) == 3
     kept = json.loads((tmp_path / "progress.json").read_text("utf-8"))
     (tmp_path / "progress.json").write_text(json.dumps({**kept, "sources": "older"}), "utf-8")
     judged.clear()
-    assert read_progress(SHELF, NOW, tmp_path) == progress
+    assert read_progress(SHELF, CATALOGUE, NOW, tmp_path) == progress
     assert len(judged) == 3
 
 
@@ -513,9 +521,9 @@ def test_reading_that_is_ended_keeps_what_it_has(
             raise InterruptedError
 
     with pytest.raises(InterruptedError):
-        read_progress(SHELF, NOW, tmp_path, told)
+        read_progress(SHELF, CATALOGUE, NOW, tmp_path, told)
     assert len(judged) == 2
-    assert read_progress(SHELF, NOW, tmp_path).amount.begun == 3
+    assert read_progress(SHELF, CATALOGUE, NOW, tmp_path).amount.begun == 3
     assert len(judged) == 3
 
 
@@ -531,7 +539,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def drill_sat(data: Path, rules: str = "") -> Sitting:
     """Sit a drill of two tasks: a slip on the second, all else right."""
-    sitting = Sitting.start(read_drill(drill_file(data, rules), SHELF.problems), "s01")
+    sitting = Sitting.start(read_drill(drill_file(data, rules), SHELF.problems), CATALOGUE, "s01")
     for bench in sitting.benches:
         for step in bench.working.asked:
             right = right_entry(bench.question, step)
@@ -546,10 +554,12 @@ def test_a_drill_counts_once_it_is_handed_in(home: Path, feedback: str) -> None:
     """Nothing tells before that what came of its lines."""
     sitting = drill_sat(home, f'feedback = "{feedback}"')
     now = datetime.now(UTC)
-    assert read_progress(SHELF, now, home) == read_progress(SHELF, now, home / "none")
+    assert read_progress(SHELF, CATALOGUE, now, home) == read_progress(
+        SHELF, CATALOGUE, now, home / "none"
+    )
     sitting.hand_in()
     kept = sitting.place.read_bytes()
-    progress = read_progress(SHELF, now, home)
+    progress = read_progress(SHELF, CATALOGUE, now, home)
     assert [worked.card.id for worked in history_of(now, home).workings] == [
         "plain-wheelbarrow", PAIL,
     ]  # fmt: skip
@@ -569,11 +579,11 @@ def test_progress_judges_one_record_within_bounds(
     now = datetime.now(UTC)
     monkeypatch.setattr("leverstep.bench.replaying.MOST_EXPLAINED", 3)
     (home / "progress.json").unlink(missing_ok=True)
-    bounded = read_progress(SHELF, now, home)
+    bounded = read_progress(SHELF, CATALOGUE, now, home)
     assert (bounded.slips, bounded.amount.lines) == ((), lines)
     monkeypatch.setattr("leverstep.bench.replaying.MOST_JUDGED", 3)
     (home / "progress.json").unlink(missing_ok=True)
-    assert read_progress(SHELF, now, home).amount.lines == 4
+    assert read_progress(SHELF, CATALOGUE, now, home).amount.lines == 4
 
 
 def test_a_drill_whose_file_is_gone_or_changed_is_left_out_and_counted(home: Path) -> None:
@@ -591,7 +601,7 @@ def test_a_drill_whose_file_is_gone_or_changed_is_left_out_and_counted(home: Pat
         assert (progress.unusable, progress.amount.begun) == (1, 0)
     path.write_text(whole, "utf-8")
     assert progress_now(home).amount.begun == 2
-    elsewhere = Sitting.start(sitting.drill, "s02", home / "stick")
+    elsewhere = Sitting.start(sitting.drill, CATALOGUE, "s02", home / "stick")
     assert [file.suffix for file in elsewhere.place.parent.iterdir()] == [".jsonl"]
 
 
@@ -607,7 +617,7 @@ def test_a_broken_record_of_a_drill_is_left_out_and_counted(home: Path) -> None:
     (sitting.place.parent / "rubbish.jsonl").write_bytes(bytes(range(256)) * 9)
     odd: list[dict[str, object]] = [{"task": 99}, {"task": "x"}, {"kind": "entry", "task": 1}]
     rewritten(sitting.place, [first, *odd, *others])
-    progress = read_progress(SHELF, datetime.now(UTC), home)
+    progress = read_progress(SHELF, CATALOGUE, datetime.now(UTC), home)
     assert progress.unusable == len(broken) + 1
     assert progress.amount.begun == 2
 
@@ -759,15 +769,15 @@ def test_the_command_prints_the_same_as_text_and_as_json(
     kept = path.read_bytes()
     now = datetime.now().astimezone()
     assert main(["progress"]) == 0
-    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
+    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, CATALOGUE, now))
     monkeypatch.setattr("leverstep.faces.commands.progress_cli.is_plain", lambda wished: wished)
     assert main(["progress"]) == 0
-    assert capsys.readouterr().out == progress_report(read_progress(SHELF, now))
+    assert capsys.readouterr().out == progress_report(read_progress(SHELF, CATALOGUE, now))
     assert main(["progress", "--plain"]) == 0
-    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, now))
+    assert capsys.readouterr().out == spoken_report(read_progress(SHELF, CATALOGUE, now))
     assert main(["progress", "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
-    assert data == as_data(read_progress(SHELF, now))
+    assert data == as_data(read_progress(SHELF, CATALOGUE, now))
     (slip,) = data["slips"]
     assert slip["ids"] == [SKIPPED.id]
     assert (slip["lines_made"], slip["gone"], slip["signs"][0]) == (1, False, "made")
@@ -796,14 +806,14 @@ async def test_progress_is_opened_read_through_and_acted_on(
     """F10, the caution, figures down to their last line, and Enter on what is due."""
     three_days_ago = datetime.now(UTC) - timedelta(days=3)
     practised(home, "elbow-tilted-forearm", "7", SLIPPED, three_days_ago)
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
         assert "F10" in text_of(pilot, "#job")
         await pilot.press("f10")
         await settle(pilot)
         assert isinstance(app.screen, ProgressScreen)
-        progress = read_progress(SHELF, datetime.now().astimezone())
+        progress = read_progress(SHELF, CATALOGUE, datetime.now().astimezone())
         assert text_of(pilot, "#caution") == CAUTION
         assert text_of(pilot, "#source") == SOURCE
         assert text_of(pilot, "#figures") == account(progress).rstrip()
@@ -828,7 +838,7 @@ async def test_progress_is_opened_read_through_and_acted_on(
 
 
 async def test_progress_opens_something_new_where_nothing_was_practised(home: Path) -> None:
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("f10")

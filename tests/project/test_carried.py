@@ -233,9 +233,11 @@ def test_the_full_screen_opens_there(room: Room) -> None:
     script = (
         "import asyncio, sys\n"
         f"sys.path.insert(0, {str(room.tutor)!r})\n"
+        "from leverstep.course.libraries import Libraries\n"
+        "from leverstep.faces.material import Material\n"
         "from leverstep.faces.screens.app import LeverstepApp\n"
         "async def main():\n"
-        "    app = LeverstepApp()\n"
+        "    app = LeverstepApp(Material(Libraries()))\n"
         "    async with app.run_test(size=(80, 24)) as pilot:\n"
         "        while not app.screen.query('#choices'):\n"
         "            await pilot.pause(0.05)\n"

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import right_entries
+from helpers.material import CATALOGUE
 from helpers.source import ROOT
 from leverstep.course.shelf import load_shelf
 from leverstep.drill.drill_file import read_drill
 from leverstep.faces.commands.cli import _parser, main
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.telling import tell
 from leverstep.working.rules import Reasons, Rules
 from leverstep.working.working import Working
@@ -48,7 +48,7 @@ def test_what_a_student_is_told_in_five_minutes() -> None:
     rows = re.findall(r"^\| (\w+) \| `(.+?)` \| (.+?) \|$", tour, flags=re.M)
     assert len(rows) == 5
     for key, typed, told in rows:
-        assert tell(working, working.enter(key, typed), catalogue_in_use()).startswith(told), typed
+        assert tell(working, working.enter(key, typed), CATALOGUE).startswith(told), typed
 
 
 def test_what_a_teacher_does_in_ten_minutes(

@@ -20,6 +20,7 @@ import pytest
 from helpers.classes import Page, figures_of, marked_in
 from helpers.documents import check_latex, set_in_latex
 from helpers.drill_sittings import small_drill
+from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.tex_text import tex_text
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Document, Heading, NewPage, Table
@@ -83,7 +84,7 @@ def sit(
     drill: Drill, student: str, folder: Path, typed: Iterable[tuple[str, str]], end: bool = True
 ) -> Sitting:
     """Return a sitting in which some lines of the first task were typed."""
-    sitting = Sitting.start(drill, student, folder)
+    sitting = Sitting.start(drill, CATALOGUE, student, folder)
     for key, entry in typed:
         sitting.benches[0].enter(key, entry)
     if end:
@@ -320,7 +321,7 @@ def test_slips_for_the_same_reason_are_one_row() -> None:
 
 
 def test_hints_stand_in_the_tables_of_lines_and_of_who_needs_help(tmp_path: Path) -> None:
-    sitting = Sitting.start(DRILL, "ada", tmp_path)
+    sitting = Sitting.start(DRILL, CATALOGUE, "ada", tmp_path)
     for key in ("W_s", "W_s", "d_h"):
         assert sitting.benches[0].hint(key)
     sitting.benches[0].enter("W_s", "1.00 N")
@@ -338,7 +339,7 @@ def test_first_tries_slips_and_hints_are_those_of_the_first_sitting(tmp_path: Pa
     slip = mass_in_newtons(DRILL, "ada", "m_s")
     (folder := tmp_path / "records").mkdir()
     sit(DRILL, "ada", folder, [])
-    first = Sitting.start(DRILL, "ada", folder)
+    first = Sitting.start(DRILL, CATALOGUE, "ada", folder)
     first.benches[0].hint("W_s")
     first.benches[0].enter("W_s", slip)
     first.hand_in()
@@ -466,7 +467,7 @@ def test_what_was_typed_is_never_markup(typed: str, tmp_path: Path) -> None:
     drill, students = hostile_class(typed)
     blocks = class_report(figures_of(drill, students))
     with Outputs(tmp_path) as files:
-        pages = StudentPages(drill, files, latex=True)
+        pages = StudentPages(drill, CATALOGUE, files, latex=True)
         for student in students:
             pages.add(student)
     for path in pages.folder.glob("*.html"):
@@ -519,7 +520,7 @@ def test_the_latex_of_a_class_has_all_that_its_html_has(
     drill, folder = small
     students = marked_in(drill, folder)
     with Outputs(tmp_path / "out") as files:
-        pages = StudentPages(drill, files, latex=True)
+        pages = StudentPages(drill, CATALOGUE, files, latex=True)
         for student in students:
             pages.add(student)
         list(write_report(figures_of(drill, students), files, latex=True))
@@ -580,7 +581,7 @@ def test_a_terminal_of_eighty_columns_is_enough() -> None:
 
 
 def test_memory_hardly_grows_with_what_was_typed() -> None:
-    collected = ClassFigures(DRILL)
+    collected = ClassFigures(DRILL, CATALOGUE)
 
     def feed(numbers: Iterable[int]) -> None:
         for n in numbers:
@@ -601,7 +602,7 @@ def test_a_page_of_a_student_gives_back_what_was_not_right(small: tuple[Drill, P
     drill, folder = small
     students = marked_in(drill, folder)
     with Outputs(folder) as files:
-        pages = StudentPages(drill, files)
+        pages = StudentPages(drill, CATALOGUE, files)
         for student in students:
             pages.add(student)
     assert pages.count == 3
@@ -750,7 +751,7 @@ def test_a_line_that_is_none_of_the_problem_stops_no_report(guidance: str, tmp_p
     """What was typed freely may be no line at all; the class is marked and told of all the same."""
     drill = small_drill(f'guidance = "{guidance}"', problem="elbow-full-pail")
     for student in ("s1", "s2"):
-        sitting = Sitting.start(drill, student, tmp_path)
+        sitting = Sitting.start(drill, CATALOGUE, student, tmp_path)
         for typed in ("hello", "123 N", "0 = 1", "Q_x = 5 N", "F_m = 1 N"):
             sitting.benches[0].write(typed)
         sitting.hand_in()

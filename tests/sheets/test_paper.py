@@ -17,6 +17,7 @@ from pathlib import Path
 import pytest
 from helpers.classes import HOSTILE, class_drill, figures_of, marked_in
 from helpers.drill_sittings import END, entry, record, right_entries, small_drill
+from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
 from leverstep.documents.blocks import Block, Document, Heading, Table, Whole
 from leverstep.documents.html import html
@@ -238,7 +239,7 @@ def test_reports_bear_the_caution_on_each_page_and_no_row_is_cut(tmp_path: Path)
     students = marked_in(drill, folder)
     blocks = list(class_report(figures_of(drill, students)))
     with Outputs(tmp_path) as files:
-        of_student = StudentPages(drill, files)
+        of_student = StudentPages(drill, CATALOGUE, files)
         of_student.add(students[0])
     given_back = (of_student.folder / file_name("s01")).read_text(encoding="utf-8")
 
@@ -280,7 +281,7 @@ def test_latex_sets_a_report_without_cutting_a_row_in_two(tmp_path: Path) -> Non
     students = marked_in(drill, folder)
     blocks = class_report(figures_of(drill, students))
     with Outputs(tmp_path) as files:
-        of_student = StudentPages(drill, files, latex=True)
+        of_student = StudentPages(drill, CATALOGUE, files, latex=True)
         of_student.add(students[0])
     given_back = (of_student.folder / file_name("s01", "tex")).read_text(encoding="utf-8")
 

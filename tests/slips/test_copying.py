@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.copying import number_of, swapped, with_a_digit_changed
 from leverstep.slips.explained import explained
 from leverstep.slips.ladder import hints
@@ -15,7 +15,6 @@ from leverstep.working.verdict import Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import quantity
 
-CATALOGUE = catalogue_in_use()
 PROBLEMS = load_shelf([shipped("problems")]).problems
 PAIL = PROBLEMS["elbow-full-pail"].question("7")
 """11.0 lb at 35.0 cm; 1.65 kg at 0.682 of 25.5 cm; the flexors at 4.6 cm."""

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from helpers.material import CATALOGUE
 from leverstep.bench.practice import Practice
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.habits import Habits
 from leverstep.working.rules import Reasons, Rung
 
@@ -16,7 +16,8 @@ HABIT = "A habit to watch"
 
 
 def begun(name: str, folder: Path, habits: Habits | None = None) -> Practice:
-    return Practice.start(SHELF.problems[name], "7", folder, habits=habits, reasons=Reasons.AT_ONCE)
+    problem = SHELF.problems[name]
+    return Practice.start(problem, "7", CATALOGUE, folder, habits=habits, reasons=Reasons.AT_ONCE)
 
 
 def told(practice: Practice, key: str, text: str) -> str:
@@ -30,7 +31,7 @@ def test_the_same_slip_on_a_second_line_is_named_as_a_habit_once(tmp_path: Path)
     assert HABIT not in told(practice, "W_f", "31.4 N")  # trying the line again is none
     second = told(practice, "W_l", "122.6 N")  # 12.5 lb times g
     assert f"{HABIT}: not converted to kilograms, twice so far." in second
-    assert catalogue_in_use().slips["conversion-skipped"].reason in second
+    assert CATALOGUE.slips["conversion-skipped"].reason in second
     assert HABIT not in told(practice, "W_l", "122.7 N")
 
 
@@ -56,7 +57,7 @@ def test_a_habit_is_known_again_when_a_working_is_gone_on_with(tmp_path: Path) -
     practice = begun("elbow-tilted-forearm", tmp_path)
     told(practice, "W_f", "31.39 N")
     assert practice.place is not None
-    again = Practice.resume(practice.place, SHELF, reasons=Reasons.AT_ONCE)
+    again = Practice.resume(practice.place, SHELF, CATALOGUE, reasons=Reasons.AT_ONCE)
     assert HABIT in told(again, "W_l", "122.6 N")
 
 

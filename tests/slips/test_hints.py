@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.source import TESTS
 from leverstep.course.places import shipped
 from leverstep.course.problem import Question
@@ -16,7 +17,6 @@ from leverstep.slips.catalogue import (
     PLACEHOLDERS,
     ROLES,
     STEP_KINDS,
-    catalogue_in_use,
     load_catalogue,
 )
 from leverstep.slips.explained import Explained, explained
@@ -32,7 +32,6 @@ from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, value_text, worked_line
 
-CATALOGUE = catalogue_in_use()
 PROBLEMS = load_shelf([shipped("problems"), TESTS / "problems"]).problems
 LONGEST = 240
 WORDS = {
@@ -143,8 +142,7 @@ def test_a_slip_is_told_for_its_wrong_line(ident: str) -> None:
         verdict = working.enter(step.key, wrong.entry)
         assert verdict.outcome is Outcome.WRONG
         assert [ident] in [
-            [f.slip for f in e.findings]
-            for e in explained(verdict, catalogue_in_use()).explanations[:2]
+            [f.slip for f in e.findings] for e in explained(verdict, CATALOGUE).explanations[:2]
         ]
         assert CATALOGUE.slips[ident].name in tell(working, verdict, CATALOGUE)
         return

@@ -11,12 +11,13 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.source import TESTS
 from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use, load_catalogue
+from leverstep.slips.catalogue import load_catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.finding import Explanation
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
@@ -30,7 +31,6 @@ from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, quantity, value_text
 
-CATALOGUE = catalogue_in_use()
 # Beside the problems that ship, two of this folder bring in the other units, forces that are
 # given, and the method of components with distances in feet.
 PROBLEMS = load_shelf([shipped("problems"), TESTS / "problems"]).problems
@@ -103,7 +103,7 @@ def gives(question: Question, step: Step, explanation: Explanation, value: float
 
 def explanations(verdict: Verdict) -> tuple[Explanation, ...]:
     """Return the explanations of a wrong line."""
-    return explained(verdict, catalogue_in_use()).explanations
+    return explained(verdict, CATALOGUE).explanations
 
 
 def slips_named(verdict: Verdict) -> list[set[str]]:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
 from leverstep.working.rules import Reasons, Rules
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 
-CATALOGUE = catalogue_in_use()
 PAIL = load_shelf([shipped("problems")]).problems["elbow-full-pail"].question("7")
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.explained import explained
 from leverstep.slips.hypotheses import hypotheses, pairs
 from leverstep.slips.ladder import hints
@@ -14,7 +14,6 @@ from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
-CATALOGUE = catalogue_in_use()
 PROBLEMS = load_shelf([shipped("problems")]).problems
 PAIL = "elbow-full-pail"
 """Seed 7: 11.0 lb at 35.0 cm; 1.65 kg at 0.682 of 25.5 cm; the flexors at 4.6 cm."""

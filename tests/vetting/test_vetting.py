@@ -7,15 +7,13 @@ import re
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf, problem_files
 from leverstep.faces.commands.cli import main
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.vetting.vet import Report, vet_file, vet_files
 from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
 from leverstep.working.wording import CAUTION
-
-CATALOGUE = catalogue_in_use()
 
 GOOD = """
 id = "good"

@@ -8,11 +8,12 @@ import time
 
 import pytest
 from helpers.any_lines import Typed, any_line
+from helpers.material import CATALOGUE
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.tree import Reason
 from leverstep.slips import explained as explaining
-from leverstep.slips.catalogue import Catalogue, catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.finding import Explanation
 from leverstep.slips.ladder import hints
@@ -38,9 +39,9 @@ def judge(working: Working, typed: Typed) -> tuple[Verdict, str, float]:
     key, text = typed
     began = time.process_time()
     verdict = working.enter(key, text) if key else working.write(text)
-    told = tell(working, verdict, catalogue_in_use())
+    told = tell(working, verdict, CATALOGUE)
     if verdict.step:
-        hints(working, verdict.step, catalogue_in_use())
+        hints(working, verdict.step, CATALOGUE)
     working.missing()
     return verdict, told, time.process_time() - began
 
@@ -123,7 +124,7 @@ def test_no_failure_of_an_explanation_costs_a_verdict(monkeypatch: pytest.Monkey
     for key, text in wrong.items():
         verdict, told, _ = judge(working, (key, text))
         assert verdict.outcome is Outcome.WRONG, key
-        assert explained(verdict, catalogue_in_use()) == Explained(), key
+        assert explained(verdict, CATALOGUE) == Explained(), key
         assert "fault" not in told
     assert judge(working, ("W_f", "16.19 N"))[0].outcome is Outcome.RIGHT
 
@@ -145,11 +146,11 @@ def test_a_reason_is_looked_for_once_and_only_where_it_is_asked_for(
     assert searched == []
     for _ in range(2):
         judge(working, ("W_l", "4.989 N"))
-        assert explained(working.lines["W_l"].verdict, catalogue_in_use()).explanations
+        assert explained(working.lines["W_l"].verdict, CATALOGUE).explanations
     assert searched == ["W_l"]
     working.explains = False
     working.enter("W_l", "4.988 N")
-    assert explained(working.lines["W_l"].verdict, catalogue_in_use()) == Explained()
+    assert explained(working.lines["W_l"].verdict, CATALOGUE) == Explained()
 
 
 def test_an_equation_with_numbers_that_are_none_of_this_problem_is_unread(
@@ -206,10 +207,10 @@ def test_the_last_hint_says_where_the_own_values_leave_no_value() -> None:
     working = Working(SHELF.problems[PAIL].question("7"))
     working.enter("d_l", "0.000 m")
     working.enter("AR", "0.2")
-    last = hints(working, "AR", catalogue_in_use())[-1].text
+    last = hints(working, "AR", CATALOGUE)[-1].text
     assert "With your own d_l there is no value: change that first." in last
     working.enter("W_f", "12.0 N")
-    last = hints(working, "M_f", catalogue_in_use())[-1].text
+    last = hints(working, "M_f", CATALOGUE)[-1].text
     assert "(12.00 N × 0.1739 m)" in last
     assert "This uses your own W_f, which is not right yet." in last
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.bench.bench import Bench
 from leverstep.bench.record_lines import EntryLine, RecordLine, WrittenLine
 from leverstep.course.shelf import load_shelf
@@ -39,7 +40,8 @@ class Kept(Bench):
 
     def __init__(self, name: str = PAIL, rules: Rules | None = None) -> None:
         self.lines: list[RecordLine] = []
-        super().__init__(SHELF.problems[name].question("7"), self.lines.append, rules=rules)
+        question = SHELF.problems[name].question("7")
+        super().__init__(question, CATALOGUE, self.lines.append, rules=rules)
 
 
 def named(bench: Bench, step: Step) -> str:
@@ -233,7 +235,7 @@ def test_a_line_that_was_skipped_stays_so_until_it_is_right() -> None:
 def freely(*texts: str, name: str = PAIL, rules: Rules | None = None) -> Bench:
     """Return a bench at which lines were written freely."""
     question = SHELF.problems[name].question("7")
-    bench = Bench(question, lambda _: None, Guidance.BLANK, rules=rules)
+    bench = Bench(question, CATALOGUE, lambda _: None, Guidance.BLANK, rules=rules)
     for text in texts:
         bench.write(text)
     return bench

@@ -7,9 +7,9 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.source import TESTS
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.telling import tell
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -49,7 +49,7 @@ def right_value(working: Working, step: Step) -> str:
 
 
 def told(working: Working, verdict: Verdict) -> str:
-    return tell(working, verdict, catalogue_in_use())
+    return tell(working, verdict, CATALOGUE)
 
 
 @pytest.mark.parametrize(

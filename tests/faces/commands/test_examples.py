@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from helpers.commands import PAIL_PAGE, parsers
 from helpers.drills import SHELF, drill_file
+from helpers.material import CATALOGUE
 from helpers.source import PACKAGE, ROOT
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
@@ -36,7 +37,7 @@ def folder(tmp_path: Path) -> Path:
     place.mkdir()
     drill = read_drill(drill_file(place), SHELF.problems)
     for student in ("s01", "s02"):
-        Sitting.start(drill, student, place / "records").pause()
+        Sitting.start(drill, CATALOGUE, student, place / "records").pause()
     (place / "working.txt").write_text(PAIL_PAGE, encoding="utf-8")
     (place / "my-course").mkdir()
     shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")

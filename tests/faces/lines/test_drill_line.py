@@ -10,6 +10,7 @@ from queue import Queue
 import pytest
 from helpers.drills import SHELF, Disk, drill_file, let_pass, right_entry, wrong_entry
 from helpers.line_students import LEFT, Student, begun, works
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.bench import TAKEN
 from leverstep.drill.drill_file import read_drill
@@ -48,7 +49,7 @@ class Ear:
 def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path: Path) -> None:
     path = drill_file(tmp_path, f"{END}\nminutes = 30")
     drill = read_drill(path, SHELF.problems)
-    benches = Sitting.start(drill, "s01", tmp_path / "other").benches
+    benches = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "other").benches
     typed = ["s03", " S01 ", ""]
     for bench in benches:
         typed += [right_entry(bench, step) for step in bench.working.steps] + ["next"]
@@ -117,7 +118,7 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     result = first.said[first.said.index(first.heard("Handed in: ")[0]) : -1]
     assert any(line.startswith("W_s: 1.00 N. Not right") for line in result)
     (place,) = earlier(drill, "s01").records
-    code = mark_record(drill, "", place.read_bytes()).code
+    code = mark_record(drill, CATALOGUE, "", place.read_bytes()).code
     assert result[1] == f"Its code is {code}. Write it down: your teacher may ask for it."
     assert first.said[-1].startswith("To hear this again, type result after leverstep drill sit ")
     again = sits(path, "result", "stop")
@@ -354,7 +355,7 @@ def test_who_has_begun_in_a_second_window_goes_on_with_that_sitting(tmp_path: Pa
     drill = read_drill(path, SHELF.problems)
 
     def begins_elsewhere() -> str:
-        Sitting.start(drill, "s01")
+        Sitting.start(drill, CATALOGUE, "s01")
         return ""
 
     student = sits(path, begins_elsewhere, "", "1.00 N", "stop")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from helpers.material import material
 from leverstep.course.places import shipped
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.faces.lines.home_line import HomeLines
@@ -29,7 +30,7 @@ class Heard:
         self.said: list[str] = []
         self.prompts: list[str] = []
         self._entries: Iterator[str] = iter(entries)
-        self.home = HomeLines(shelf, self.said.append, self._type)
+        self.home = HomeLines(material(shelf), self.said.append, self._type)
         self.home.run()
 
     def _type(self, prompt: str) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
 from leverstep.bench.reasons_chosen import reasons_chosen
@@ -66,12 +67,12 @@ def right_answers(practice: Practice) -> dict[str, str]:
 @pytest.fixture
 def practice(tmp_path: Path) -> Practice:
     """Return a new practice of the barrow, always with the same numbers."""
-    return Practice.start(BARROW, "1", tmp_path)
+    return Practice.start(BARROW, "1", CATALOGUE, tmp_path)
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
 def test_right_answers_lead_to_the_end_of_every_problem(name: str, tmp_path: Path) -> None:
-    practice = Practice.start(SHELF.problems[name], "7", tmp_path)
+    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, tmp_path)
     answers = right_answers(practice)
     student = Student(practice, answers.values())
     assert practice.working.complete
@@ -84,7 +85,7 @@ def test_right_answers_lead_to_the_end_of_every_problem(name: str, tmp_path: Pat
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
 def test_every_line_is_plain_text(name: str, tmp_path: Path) -> None:
-    practice = Practice.start(SHELF.problems[name], "3", tmp_path)
+    practice = Practice.start(SHELF.problems[name], "3", CATALOGUE, tmp_path)
     entries = ["help", "problem", "hint", "hint", "hint", "hint", "1e3 s", "7 N", "lines"]
     student = Student(
         practice, [*entries, "\x1b[31mred", "lines", *right_answers(practice).values()]
@@ -171,7 +172,7 @@ def test_symbols_are_spelt_and_words_in_greek_are_not() -> None:
 
 
 def test_an_interruption_is_a_stop(tmp_path: Path) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path)
     said: list[str] = []
 
     def listen(prompt: str) -> str:
@@ -271,7 +272,7 @@ def test_back_tells_two_lines_apart_that_differ_in_case_alone(tmp_path: Path) ->
     assert path is not None
     own = tmp_path / path.name
     own.write_text(path.read_text("utf-8").replace("F_m", "F_x"), "utf-8")
-    practice = Practice.start(read_problem(own), "1", tmp_path)
+    practice = Practice.start(read_problem(own), "1", CATALOGUE, tmp_path)
     left = ["go on"] * (len(practice.working.steps) - 1)
     student = Student(practice, [*left, "back r_x", "back R_x", "back R_X"])
     assert student.prompts[-3:] == ["r_x: ", "R_x: ", "r_x: "]
@@ -319,7 +320,7 @@ def test_hostile_text_is_not_read_and_does_no_harm(practice: Practice, entry: st
 def test_what_cannot_be_kept_is_said_and_the_working_goes_on(tmp_path: Path) -> None:
     blocked = tmp_path / "file"
     blocked.write_text("no folder", "utf-8")
-    practice = Practice.start(BARROW, "1", blocked / "practice")
+    practice = Practice.start(BARROW, "1", CATALOGUE, blocked / "practice")
     student = Student(practice, ["529.7 N"])
     assert len(student.heard("Not saved: ")) == 2
     assert student.heard("Right.")
@@ -351,7 +352,7 @@ def steps(practice: Practice) -> tuple[Step, ...]:
 @pytest.fixture(params=FREE, ids=str)
 def free(request: pytest.FixtureRequest, tmp_path: Path) -> Practice:
     """Return a new practice of the barrow in which any line may be written."""
-    return Practice.start(BARROW, "1", tmp_path, guidance=request.param)
+    return Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=request.param)
 
 
 @pytest.mark.parametrize("guidance", FREE)
@@ -359,7 +360,7 @@ def free(request: pytest.FixtureRequest, tmp_path: Path) -> Practice:
 def test_every_problem_is_worked_freely_to_its_end(
     name: str, guidance: Guidance, tmp_path: Path
 ) -> None:
-    practice = Practice.start(SHELF.problems[name], "7", tmp_path, guidance=guidance)
+    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, tmp_path, guidance=guidance)
     lines = free_lines(practice)
     student = Student(practice, ["missing", "2 = 2", "hint", "lines", *lines.values()])
     assert practice.working.complete
@@ -376,7 +377,7 @@ def test_every_problem_is_worked_freely_to_its_end(
 
 
 def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.LANDMARKS)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=Guidance.LANDMARKS)
     student = Student(practice, ["M_s = -225.1 N·m", "M_sum = -287.4 N·m"])
     asks = [line for line in student.said if line.startswith("M_sum: Sum of the known")]
     assert asks == [
@@ -388,7 +389,7 @@ def test_landmarks_ask_for_each_in_turn(tmp_path: Path) -> None:
 
 
 def test_a_blank_sheet_tells_each_time_what_is_still_to_find(tmp_path: Path) -> None:
-    practice = Practice.start(BARROW, "1", tmp_path, guidance=Guidance.BLANK)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=Guidance.BLANK)
     student = Student(practice, ["second"])
     assert student.heard("Still to find: ") == [
         "Still to find: F_h, MA, AR, class, R_y, direction. For example: F_h = 123.4 N",
@@ -440,7 +441,7 @@ def test_a_formula_in_symbols_is_right_and_no_line_yet(free: Practice) -> None:
 
 
 def test_missing_tells_what_is_to_be_found_and_what_leads_there(tmp_path: Path) -> None:
-    practice = Practice.start(HEAD, "1", tmp_path, guidance=Guidance.BLANK)
+    practice = Practice.start(HEAD, "1", CATALOGUE, tmp_path, guidance=Guidance.BLANK)
     student = Student(practice, ["W_h = 5.00 N", "missing"])
     told = student.said[student.said.index("Still to find:") :]
     assert told[1].startswith("F_m: Force of the ")

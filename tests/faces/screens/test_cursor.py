@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF
 from helpers.every_screen import MAKE
+from helpers.material import material
 from helpers.pilots import press, settle
 from leverstep.faces.screens.app import LeverstepApp
 from textual.command import CommandList
@@ -29,7 +30,7 @@ def text_at_cursor(pilot: Pilot[int]) -> str:
 
 async def test_in_a_list_it_lies_on_the_first_letter_of_the_lit_row():
     """Wherever the list is scrolled to, and after the list has changed."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         assert text_at_cursor(pilot).startswith("leverstep")
         await settle(pilot)
@@ -43,7 +44,7 @@ async def test_in_a_list_it_lies_on_the_first_letter_of_the_lit_row():
 
 async def test_in_a_field_it_lies_on_the_caret():
     """At the beginning, in the middle and behind the last letter."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         app.push_screen(MAKE["work"](Path()))
@@ -59,7 +60,7 @@ async def test_in_a_field_it_lies_on_the_caret():
 
 async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
     """From the field to the rows once one goes down."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await press(pilot, "ctrl+p")
@@ -72,7 +73,7 @@ async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
 
 @pytest.mark.parametrize("name", MAKE)
 async def test_it_lies_on_text_or_in_a_field_everywhere(name, tmp_path):
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         app.push_screen(MAKE[name](tmp_path))

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from helpers.drill_screens import all_text, app_at, begin, drill_screen, sitting_of
 from helpers.drills import SHELF, drill_file, let_pass, right_entry, wrong_entry
+from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.records import fields_in
 from helpers.screens import paper, said, text_of
@@ -349,12 +350,12 @@ async def test_a_path_is_typed_while_a_slow_disk_is_looked_through_for_drills(
     """What there is is listed when it is known, and the field keeps the focus."""
     found = threading.Event()
 
-    def slowly():
+    def slowly(_):
         assert found.wait(20)
         yield "  levers   here", Entrance(drill_file(tmp_path))
 
     monkeypatch.setattr("leverstep.faces.screens.drills._drills_there_are", slowly)
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("f2", *"other")
@@ -541,7 +542,7 @@ async def test_who_has_begun_in_a_second_window_begins_no_second_sitting(tmp_pat
     app = app_at(path)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        first = Sitting.start(read_drill(path, SHELF.problems), "s01")
+        first = Sitting.start(read_drill(path, SHELF.problems), CATALOGUE, "s01")
         await press(pilot, "enter")
         assert isinstance(app.screen, DoorScreen)
         assert "begun meanwhile, perhaps in a second window" in text_of(app.screen, "#whose")
@@ -554,7 +555,7 @@ async def test_what_went_on_in_a_second_window_is_told_with_what_to_do(tmp_path)
     app = app_at(drill_file(tmp_path))
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
-        Sitting.resume(screen.sitting.place, screen.sitting.drill)
+        Sitting.resume(screen.sitting.place, screen.sitting.drill, CATALOGUE)
         await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
         assert said(pilot).startswith("Not taken: this sitting was continued outside this window")
         assert "Close this window with Ctrl+Q" in said(pilot)
@@ -599,7 +600,7 @@ async def test_who_is_not_admitted_is_told_why(tmp_path, rules, student, told):
 @pytest.mark.parametrize("rules", ["", "sittings = 1", "closes = 2001-03-01T09:00:00Z"])
 async def test_the_result_of_a_sitting_is_read_again_at_the_door(tmp_path, rules):
     """Nothing is begun by that, and it can be done where nothing may be begun any more."""
-    sitting = Sitting.start(read_drill(drill_file(tmp_path), SHELF.problems), "s01")
+    sitting = Sitting.start(read_drill(drill_file(tmp_path), SHELF.problems), CATALOGUE, "s01")
     sitting.benches[0].enter("W_s", "1.00 N")
     sitting.hand_in()
     before = sitting.place.read_bytes()
@@ -622,7 +623,7 @@ async def test_a_drill_is_opened_from_home(tmp_path, home):
     """By its path, or from the list of the user's data folder."""
     (home / "drills").mkdir(parents=True)
     drill_file(home / "drills")
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await press(pilot, "f2")

@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE, material
 from helpers.pilots import settle
 from leverstep.bench.practice import Practice
 from leverstep.course.shelf import Shelf, load_shelf
@@ -42,7 +43,9 @@ def _home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def exploring(shelf: Shelf, name: str = PAIL, over: str = "") -> LeverstepApp:
     problem = shelf.problems[name]
-    return LeverstepApp(Exploring(problem.title, lambda: problem.question("7"), over), shelf)
+    return LeverstepApp(
+        material(shelf), Exploring(problem.title, lambda: problem.question("7"), over)
+    )
 
 
 def screen_of(pilot: Pilot[int]) -> ExploreScreen:
@@ -257,7 +260,7 @@ async def test_a_symbol_that_is_not_there_is_told(shelf):
 
 
 async def test_the_problem_that_is_lit_is_explored_with_the_numbers_typed(shelf):
-    app = LeverstepApp(None, shelf)
+    app = LeverstepApp(material(shelf))
     async with app.run_test(size=SIZES[0]) as pilot:
         await settle(pilot)
         home = pilot.app.screen
@@ -282,8 +285,8 @@ async def test_the_problem_that_is_lit_is_explored_with_the_numbers_typed(shelf)
 
 
 async def test_an_unfinished_working_is_explored_with_other_numbers(shelf):
-    Practice.start(shelf.problems[PAIL], "7").enter("W_f", "1 N")
-    app = LeverstepApp(None, shelf)
+    Practice.start(shelf.problems[PAIL], "7", CATALOGUE).enter("W_f", "1 N")
+    app = LeverstepApp(material(shelf))
     async with app.run_test(size=SIZES[0]) as pilot:
         await settle(pilot)
         listed = pilot.app.screen.query_one("#choices", OptionList)
@@ -303,7 +306,7 @@ def right_entries(practice: Practice) -> Iterator[tuple[str, str]]:
 
 
 async def test_a_working_is_explored_at_its_end_and_not_before(shelf):
-    app = LeverstepApp(Opening(shelf.problems[PAIL], "7"), shelf)
+    app = LeverstepApp(material(shelf), Opening(shelf.problems[PAIL], "7"))
     async with app.run_test(size=SIZES[0]) as pilot:
         await settle(pilot)
         work = pilot.app.screen

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF
 from helpers.every_screen import BOUND, MAKE, SCREENS
+from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import text_of
 from leverstep.faces.screens.app import LeverstepApp
@@ -96,7 +97,7 @@ async def palette_options(pilot: Pilot[int], text: str = "") -> list[str]:
 @pytest.mark.parametrize("name", MAKE)
 async def test_footer_help_and_palette_tell_the_same(name, tmp_path):
     """On every screen: all that can be done is in help and palette, by one name."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = MAKE[name](tmp_path)
@@ -130,7 +131,7 @@ async def test_the_palette_does_what_is_chosen(colours, monkeypatch):
     """By its name, or by words that tell what it does."""
     if colours:
         monkeypatch.setenv("NO_COLOR", colours)
-    app = LeverstepApp(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF)
+    app = LeverstepApp(material(SHELF), Opening(SHELF.problems["elbow-full-pail"], "a1"))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert (await palette_options(pilot, "hin"))[0].startswith("Hint\n")
@@ -146,7 +147,7 @@ async def test_the_palette_does_what_is_chosen(colours, monkeypatch):
 
 async def test_the_footer_has_what_fits():
     """More where there is more room; a click does what the key does."""
-    app = LeverstepApp(Opening(SHELF.problems["elbow-full-pail"], "a1"), SHELF)
+    app = LeverstepApp(material(SHELF), Opening(SHELF.problems["elbow-full-pail"], "a1"))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         names = [key.deed.name for key in app.screen.query(FooterKey)]
@@ -164,7 +165,7 @@ async def test_the_footer_has_what_fits():
 
 async def test_the_help_tells_only_what_applies(tmp_path):
     """How to write a line is told where lines are written, how to choose where one chooses."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         told = {}

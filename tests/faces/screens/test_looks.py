@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF
 from helpers.every_screen import MAKE
+from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.terminals import Terminal, colours
 from leverstep.faces.screens import themes
@@ -98,7 +99,7 @@ def texts(pilot: Pilot[int]) -> Iterator[tuple[tuple[str, str], float]]:
 async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
     """On every screen, in the help and the palette over it, and in the note that names the look."""
     monkeypatch.setenv("LEVERSTEP_LOOK", look.name)
-    app, seen = LeverstepApp(shelf=SHELF), {}
+    app, seen = LeverstepApp(material(SHELF)), {}
 
     def look_at(pilot: Pilot[int]) -> None:
         for text, ratio in texts(pilot):  # each as it stands out least
@@ -215,7 +216,7 @@ def test_a_look_that_there_is_not_is_named_in_one_sentence(name, meant, tmp_path
 
 async def test_only_the_sixteen_colours_are_on_any_screen(tmp_path, monkeypatch):
     monkeypatch.setenv("LEVERSTEP_LOOK", SIXTEEN.name)
-    app, used = LeverstepApp(shelf=SHELF), set()
+    app, used = LeverstepApp(material(SHELF)), set()
 
     def look() -> None:
         strips = app.screen._compositor.render_strips()
@@ -243,7 +244,7 @@ def test_every_look_is_in_the_row_of_looks():
 
 async def test_a_look_is_named_and_kept():
     """F6 goes round; the next start has the last one."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         for theme in (*THEMES[1:], THEMES[0], THEMES[1]):
@@ -252,8 +253,8 @@ async def test_a_look_is_named_and_kept():
             rows = app.screen._compositor.render_strips()
             assert f"{theme.name}: {TOLD[theme.name]}"[:30] in "\n".join(r.text for r in rows)
             app.clear_notifications()
-    assert LeverstepApp(shelf=SHELF).theme != LIGHT.name
-    again = LeverstepApp(shelf=SHELF)
+    assert LeverstepApp(material(SHELF)).theme != LIGHT.name
+    again = LeverstepApp(material(SHELF))
     async with again.run_test(size=(80, 24)):
         assert again.theme == LIGHT.name
 
@@ -261,7 +262,7 @@ async def test_a_look_is_named_and_kept():
 async def test_a_look_that_cannot_be_kept_is_put_on(home):
     """Where the user's data folder is a file, nothing is said of it."""
     home.write_text("")
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await press(pilot, "f6")
@@ -270,7 +271,7 @@ async def test_a_look_that_cannot_be_kept_is_put_on(home):
 
 async def test_without_colours_a_look_says_that_none_are_shown(monkeypatch):
     monkeypatch.setenv("NO_COLOR", "1")
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await press(pilot, "f6")
@@ -283,7 +284,7 @@ async def test_what_is_lit_is_seen_without_colours(setting, monkeypatch):
     """The lit row of a list is reversed, a field underlined, and what is marked in it reversed."""
     for name, value in setting.items():
         monkeypatch.setenv(name, value)
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
 

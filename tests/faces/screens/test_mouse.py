@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF
 from helpers.every_screen import MAKE
+from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import app_with, enter, right_entry, text_of, work_screen
 from leverstep.faces.screens.app import LeverstepApp
@@ -45,7 +46,7 @@ async def click_line(pilot: Pilot[int], key: str) -> None:
 
 
 async def test_a_problem_is_opened_with_a_click() -> None:
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await click_text(pilot, "A sandbag on the toes")
@@ -88,7 +89,7 @@ async def test_a_line_of_the_working_is_gone_to_with_a_click(size: tuple[int, in
 @pytest.mark.parametrize("name", MAKE)
 async def test_every_key_of_the_footer_can_be_clicked(name: str, tmp_path: Path) -> None:
     """The help stands for all: it opens and closes. Elsewhere a click runs the key's action."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(120, 36)) as pilot:
         await settle(pilot)
         screen = MAKE[name](tmp_path)
@@ -114,7 +115,7 @@ async def test_every_key_of_the_footer_can_be_clicked(name: str, tmp_path: Path)
 @pytest.mark.parametrize("name", MAKE)
 async def test_nothing_needs_a_mouse(name: str, tmp_path: Path) -> None:
     """Every key at the foot is a key, and every field and list is reached with Tab, or at once."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen: Screen[object] = MAKE[name](tmp_path)

@@ -11,6 +11,7 @@ from functools import partial
 from pathlib import Path
 
 import pytest
+from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import (
     PAIL,
@@ -197,7 +198,7 @@ async def test_a_working_is_gone_on_with_after_quitting(shelf):
         for _ in range(3):
             await enter(pilot, right_entry(screen, screen.step_at_hand))
         await pilot.press("ctrl+q")
-    again = LeverstepApp(shelf=shelf)
+    again = LeverstepApp(material(shelf))
     async with again.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         options = again.screen.query_one("#choices", OptionList).options
@@ -211,7 +212,7 @@ async def test_a_working_is_gone_on_with_after_quitting(shelf):
 
 async def test_a_problem_is_chosen_by_keys_with_the_numbers_typed(shelf):
     """Filter, seed field, list and Enter; Esc leads home again."""
-    app = LeverstepApp(shelf=shelf)
+    app = LeverstepApp(material(shelf))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         while "Joint: elbow" not in text_of(app.screen, "#shown"):
@@ -327,7 +328,7 @@ async def test_broken_problem_files_are_mentioned(shelf):
     """One line, with the way to learn more."""
     faults = (Fault("[b]bad.toml", "joint", "nothing", "a joint"),)
     broken = Shelf(shelf.cards, shelf.problems, faults)
-    async with LeverstepApp(shelf=broken).run_test(size=(80, 24)) as pilot:
+    async with LeverstepApp(material(broken)).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert "[b]bad.toml" in text_of(pilot.app.screen, "#faults")
 
@@ -372,7 +373,7 @@ async def test_the_diagram_key_is_offered_again_on_a_smaller_screen(shelf):
 
 async def test_a_key_before_the_list_is_there_does_no_harm(shelf):
     """F3, F4 and Esc wait for the list."""
-    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+    async with LeverstepApp(material(shelf)).run_test(size=(80, 24)) as pilot:
         for key in ("f3", "f4", "f7", "escape"):
             await pilot.press(key)
         await settle(pilot)
@@ -381,7 +382,7 @@ async def test_a_key_before_the_list_is_there_does_no_harm(shelf):
 
 async def test_own_numbers_are_typed_on_the_home_screen(shelf):
     """The field names what a problem takes; what is typed there is worked with."""
-    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+    async with LeverstepApp(material(shelf)).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         listed = pilot.app.screen.query_one("#choices", OptionList)
         own = pilot.app.screen.query_one("#own", Input)
@@ -437,7 +438,7 @@ async def test_of_several_lines_pasted_it_is_said_that_one_is_taken(shelf):
 
 
 async def test_what_can_be_measured_is_named_in_full(shelf):
-    app = LeverstepApp(shelf=shelf)
+    app = LeverstepApp(material(shelf))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         own = pilot.app.screen.query_one("#own", Input)
@@ -447,7 +448,7 @@ async def test_what_can_be_measured_is_named_in_full(shelf):
 
 
 async def test_own_numbers_out_of_reason_are_refused_in_words(shelf):
-    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+    async with LeverstepApp(material(shelf)).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         listed = pilot.app.screen.query_one("#choices", OptionList)
         listed.highlighted = listed.get_option_index("elbow-two-ends")
@@ -462,7 +463,7 @@ FREE = (Guidance.LANDMARKS, Guidance.BLANK)
 
 
 def free_app(shelf: Shelf, guidance: Guidance, name: str = PAIL) -> LeverstepApp:
-    return LeverstepApp(Opening(shelf.problems[name], "a1", guidance=guidance), shelf)
+    return LeverstepApp(material(shelf), Opening(shelf.problems[name], "a1", guidance=guidance))
 
 
 def free_line(screen: WorkScreen, step: Step) -> str:
@@ -667,7 +668,7 @@ async def test_the_line_judged_last_is_kept_in_sight(shelf):
 @pytest.mark.parametrize("guidance", FREE)
 async def test_the_guidance_is_chosen_at_home_and_kept(shelf, guidance):
     """F5 changes it; new numbers keep it, and so does a working that is gone on with."""
-    async with LeverstepApp(shelf=shelf).run_test(size=(80, 24)) as pilot:
+    async with LeverstepApp(material(shelf)).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert "every line" in text_of(pilot.app.screen, "#guidance")
         for degree in [*Guidance][1:]:
@@ -760,7 +761,7 @@ async def test_keys_are_answered_while_a_problem_is_read_from_a_slow_disk(shelf,
     """It opens when it is read, once; where it can't be read it is told why."""
     problems = SlowProblems(shelf)
     problems.is_broken = is_broken
-    app = LeverstepApp(shelf=replace(shelf, problems=problems))
+    app = LeverstepApp(material(replace(shelf, problems=problems)))
     async with app.run_test(size=(80, 24)) as pilot:
         problems.free.set()
         await settle(pilot)

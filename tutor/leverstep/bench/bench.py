@@ -16,7 +16,7 @@ from leverstep.bench.record_lines import (
 )
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
-from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.habits import Habits
 from leverstep.slips.ladder import LineHint, hints
@@ -38,13 +38,15 @@ NO_TRY = "No tries are left for this line."
 class Bench:
     """A working with what is kept of it. What is typed is kept before it is judged.
 
-    `trouble` says why nothing can be kept, "" as long as all is well. `habits` may go on over
-    several questions. `latest_rung` is how much the hint given last told.
+    `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
+    long as all is well. `habits` may go on over several questions. `latest_rung` is how much the
+    hint given last told.
     """
 
     def __init__(
         self,
         question: Question,
+        catalogue: Catalogue,
         keep: Keep,
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
@@ -52,7 +54,7 @@ class Bench:
     ) -> None:
         self.question = question
         self.working = Working(question, guidance, rules)
-        self.catalogue = catalogue_in_use()
+        self.catalogue = catalogue
         self.habits = habits or Habits()
         self.trouble = ""
         self.hints_asked = 0

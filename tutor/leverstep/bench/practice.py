@@ -26,6 +26,7 @@ from leverstep.course.numbers import is_seed
 from leverstep.course.places import home
 from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import Shelf
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons, Rules
@@ -55,12 +56,13 @@ class Practice(Bench):
     def __init__(
         self,
         question: Question,
+        catalogue: Catalogue,
         record: Record | None,
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
         reasons: Reasons = Reasons.WHEN_ASKED,
     ) -> None:
-        super().__init__(question, self.keep, guidance, habits, Rules(reasons=reasons))
+        super().__init__(question, catalogue, self.keep, guidance, habits, Rules(reasons=reasons))
         self._record = record
         self._waiting: list[RecordLine] = []
 
@@ -69,6 +71,7 @@ class Practice(Bench):
         cls,
         problem: Problem,
         seed: str,
+        catalogue: Catalogue,
         folder: Path | None = None,
         own: Mapping[str, Fraction] | None = None,
         guidance: Guidance = Guidance.LINES,
@@ -96,16 +99,17 @@ class Practice(Bench):
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            practice = cls(question, None, guidance, habits, reasons)
+            practice = cls(question, catalogue, None, guidance, habits, reasons)
             practice.trouble = str(error)
             return practice
-        return cls(question, record, guidance, habits, reasons)
+        return cls(question, catalogue, record, guidance, habits, reasons)
 
     @classmethod
     def resume(
         cls,
         path: Path,
         shelf: Shelf,
+        catalogue: Catalogue,
         habits: Habits | None = None,
         reasons: Reasons = Reasons.WHEN_ASKED,
     ) -> Practice:
@@ -116,7 +120,8 @@ class Practice(Bench):
             FileError: where its numbers have no working.
         """
         kept = read_practice(path, shelf)
-        practice = cls(kept.question, Record.reopen(path), kept.guidance, habits, reasons)
+        record = Record.reopen(path)
+        practice = cls(kept.question, catalogue, record, kept.guidance, habits, reasons)
         Replay([practice], by_task=False).take(kept.lines)
         if practice.working.complete and not _is_ended(kept.lines):
             practice.keep(EndLine())

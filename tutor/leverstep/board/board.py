@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
-from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import because
 from leverstep.slips.telling import tell
 from leverstep.statics.posture import Given
@@ -42,11 +42,11 @@ class BoardLine:
 class Board:
     """The lines of a question, of which the first `shown` stand on the board."""
 
-    def __init__(self, question: Question) -> None:
+    def __init__(self, question: Question, catalogue: Catalogue) -> None:
         self.question = question
         self.shown = 0
         self._drawn = question
-        self._catalogue = catalogue_in_use()
+        self._catalogue = catalogue
         self._work_out()
 
     def _work_out(self) -> None:

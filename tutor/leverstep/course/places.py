@@ -1,10 +1,10 @@
-"""Where things lie: what ships, the user's data, and the teacher's own folders."""
+"""Where things lie: what ships, and the user's data."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Iterator
+from contextlib import suppress
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,13 +13,6 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
 from leverstep.course.sharing import make_folder, put_whole
-
-LIBRARY = "LEVERSTEP_LIBRARY"
-"""The variable that names folders of a teacher's own, parted as the system parts paths."""
-
-_named: list[Path] = []
-"""The folders that the command at hand names besides; the processes that mark for it have them too.
-"""
 
 
 def shipped(folder: str) -> Traversable:
@@ -73,44 +66,3 @@ def put_by(place: Path, text: str) -> None:
     with suppress(OSError):
         make_folder(place.parent)
         put_whole(place, text.encode())
-
-
-def libraries_named() -> tuple[Path, ...]:
-    """Return the folders that the command at hand names, besides those of the room."""
-    return tuple(_named)
-
-
-def name_libraries(folders: Iterable[Path]) -> None:
-    """Have `own_folders` return these before those of the room, for the rest of this process."""
-    _named[:] = [folder.absolute() for folder in folders]
-
-
-@contextmanager
-def libraries(folders: Iterable[Path]) -> Iterator[None]:
-    """Have `own_folders` return these before those of the room, until a command has ended."""
-    before = libraries_named()
-    name_libraries(folders)
-    try:
-        yield
-    finally:
-        name_libraries(before)
-
-
-def own_folders(kind: str) -> list[Path]:
-    """Return the folders of a teacher's own problems, hints or drills, those that there are.
-
-    Each folder that the command names, each that `LEVERSTEP_LIBRARY` names, and `library` in the
-    user's data may have folders `problems`, `hints` and `drills` in it; one that has none of them
-    holds problems.
-    """
-    of_room = [
-        Path(name).absolute() for name in os.environ.get(LIBRARY, "").split(os.pathsep) if name
-    ]
-    found = []
-    for library in [*_named, *of_room, home() / "library"]:
-        parts = [library / "problems", library / "hints", library / "drills"]
-        if any(os.path.isdir(part) for part in parts):
-            found.append(library / kind)
-        elif kind == "problems":
-            found.append(library)
-    return [folder for folder in found if os.path.isdir(folder)]

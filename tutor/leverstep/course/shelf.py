@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.cards import Card, CardStore, card_of
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.places import own_folders, shipped, toml_files
+from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import read_problem
@@ -106,16 +106,22 @@ def problem_files(paths: Iterable[Traversable]) -> Iterator[Traversable]:
             yield path
 
 
-def load_shelf(folders: Iterable[Traversable] | None = None) -> Shelf:
-    """Return all problems of some folders; of those shipped and a teacher's own unless named."""
+def load_shelf(
+    folders: Iterable[Traversable] | None = None, own: Iterable[Traversable] = ()
+) -> Shelf:
+    """Return all problems of some folders, and of a teacher's own.
+
+    Args:
+        folders: where the problems lie, those that ship unless given.
+        own: where a teacher's own lie, which never take the place of others.
+    """
     store = CardStore()
     cards: dict[str, Card] = {}
     find: dict[str, Callable[[], Problem]] = {}
     faults: list[Fault] = []
-    own: set[str] = set()
+    of_teacher: set[str] = set()
     paths = [(path, False) for path in problem_files(folders or [shipped("problems")])]
-    if folders is None:
-        paths += [(path, True) for path in problem_files(own_folders("problems"))]
+    paths += [(path, True) for path in problem_files(own)]
     for path, is_own in paths:
         card = store.card(path)
         if not isinstance(card, Card):
@@ -125,9 +131,9 @@ def load_shelf(folders: Iterable[Traversable] | None = None) -> Shelf:
         else:
             cards[card.id] = card
             find[card.id] = partial(read_problem, path)
-            own |= {card.id} if is_own else set()
+            of_teacher |= {card.id} if is_own else set()
     if folders is None:
         store.save(path for path, _ in paths)
     order = tuple(sorted(cards.values(), key=lambda c: (c.joint, c.difficulty, c.id)))
     problems = Problems({card.id: find[card.id] for card in order})
-    return Shelf(order, problems, tuple(faults), frozenset(own))
+    return Shelf(order, problems, tuple(faults), frozenset(of_teacher))

@@ -20,6 +20,7 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.sitting import Closed, NotListed, Sitting
 from leverstep.drill.start_word import NOT_THE_WORD, key_of
+from leverstep.slips.catalogue import Catalogue
 
 MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in only one of them."
 
@@ -57,16 +58,18 @@ DoorReply = Admission | Sitting | DoorRefusal
 class DoorDialogue:
     """The door of one drill. `known` is who stands there, None before anybody is recognised."""
 
-    def __init__(self, drill: Drill, path: Path, folder: Path | None) -> None:
+    def __init__(self, drill: Drill, catalogue: Catalogue, path: Path, folder: Path | None) -> None:
         """Open the door.
 
         Args:
             drill: the drill.
+            catalogue: the slips that are looked for.
             path: where its file lies, for when it is come back to.
             folder: where records are to lie, None for the user's data folder.
         """
         self.drill = drill
         self.known: Admission | None = None
+        self._catalogue = catalogue
         self._path = path
         self._folder = folder
         self._elsewhere: Path | None = None
@@ -131,12 +134,12 @@ class DoorDialogue:
         path, folder = known.turn.path, self._elsewhere or self._folder
         try:
             if path is not None:
-                sitting = Sitting.resume(path, self.drill, self._elsewhere)
+                sitting = Sitting.resume(path, self.drill, self._catalogue, self._elsewhere)
             else:
                 now = admission(self.drill, known.student, folder, datetime.now(UTC))
                 if now.turn is None or now.turn.path is not None:
                     return self._admitted(replace(now, told=f"{MEANWHILE} {now.told}"))
-                sitting = Sitting.start(self.drill, known.student, folder)
+                sitting = Sitting.start(self.drill, self._catalogue, known.student, folder)
         except Closed as error:
             return self._closed(error)
         except RecordError as error:
@@ -150,7 +153,7 @@ class DoorDialogue:
         assert self.known is not None
         assert self.known.result is not None
         try:
-            return Sitting.reread(self.known.result, self.drill)
+            return Sitting.reread(self.known.result, self.drill, self._catalogue)
         except (Closed, RecordError) as error:
             return DoorRefusal(str(error), sentence(error))
 

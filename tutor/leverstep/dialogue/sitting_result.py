@@ -55,7 +55,8 @@ class SittingResult:
 def marked_now(sitting: Sitting) -> Marked | None:
     """Return the marks of what is on the disk, as the teacher will count them; None without."""
     try:
-        return mark_record(sitting.drill, sitting.place.name, read_bytes(sitting.place))
+        data = read_bytes(sitting.place)
+        return mark_record(sitting.drill, sitting.catalogue, sitting.place.name, data)
     except RecordError:
         return None
     except Exception:  # noqa: BLE001  (it is handed in, whatever becomes of the marks)

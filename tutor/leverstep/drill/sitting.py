@@ -39,6 +39,7 @@ from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.rules import Rules
 
@@ -64,7 +65,9 @@ def rules_of(drill: Drill) -> Rules:
     return Rules(drill.attempts, tells, hints and tells, own_words=False, reasons=drill.reasons)
 
 
-def benches_of(drill: Drill, tasks: Iterable[Task], keep: Keep) -> tuple[Bench, ...]:
+def benches_of(
+    drill: Drill, catalogue: Catalogue, tasks: Iterable[Task], keep: Keep
+) -> tuple[Bench, ...]:
     """Return a bench for each task; what is kept at one goes to `keep` with its number."""
     habits, rules = Habits(), rules_of(drill)
 
@@ -72,19 +75,31 @@ def benches_of(drill: Drill, tasks: Iterable[Task], keep: Keep) -> tuple[Bench, 
         return lambda line: keep(replace(line, task=number))
 
     return tuple(
-        Bench(task.question, keeper(task.number), drill.guidance, habits, rules) for task in tasks
+        Bench(task.question, catalogue, keeper(task.number), drill.guidance, habits, rules)
+        for task in tasks
     )
 
 
 class Sitting:
-    """One student's sitting. `benches` are the workings, in the order of the drill."""
+    """One student's sitting. `benches` are the workings, in the order of the drill.
 
-    def __init__(self, drill: Drill, student: str, record: Record, used: float = 0.0) -> None:
+    `catalogue` holds the slips that are looked for.
+    """
+
+    def __init__(
+        self,
+        drill: Drill,
+        catalogue: Catalogue,
+        student: str,
+        record: Record,
+        used: float = 0.0,
+    ) -> None:
         self.drill = drill
+        self.catalogue = catalogue
         self.student = student
         self.name = drill.students.get(student, "")
         self.tasks = drill.tasks(student)
-        self.benches = benches_of(drill, self.tasks, self._keep)
+        self.benches = benches_of(drill, catalogue, self.tasks, self._keep)
         self.ended = False
         self.stopwatch = Stopwatch(used)
         self._record = record
@@ -92,7 +107,9 @@ class Sitting:
         self._writing = threading.Lock()
 
     @classmethod
-    def start(cls, drill: Drill, student: str, folder: Path | None = None) -> Sitting:
+    def start(
+        cls, drill: Drill, catalogue: Catalogue, student: str, folder: Path | None = None
+    ) -> Sitting:
         """Begin a sitting, with a record of its own in `folder` (the user's data folder).
 
         Raises:
@@ -118,10 +135,12 @@ class Sitting:
         record = Record.create(place_of(folder, drill, student), first)
         if folder is None:
             _keep_drill(drill, record.path.parent)
-        return cls(drill, student, record)
+        return cls(drill, catalogue, student, record)
 
     @classmethod
-    def resume(cls, path: Path, drill: Drill, folder: Path | None = None) -> Sitting:
+    def resume(
+        cls, path: Path, drill: Drill, catalogue: Catalogue, folder: Path | None = None
+    ) -> Sitting:
         """Go on with a record, on this machine or another; in `folder` where one is given.
 
         One that belongs to another account, or that was changed after it was written, is left as it
@@ -142,13 +161,13 @@ class Sitting:
             record = _kept_so_far(path, found, data).copied(path.with_name(new_name(student)))
         else:
             record = Record.reopen(path)
-        sitting = cls(drill, student, record, used_in(found))
+        sitting = cls(drill, catalogue, student, record, used_in(found))
         Replay(sitting.benches).take(found.lines)
         sitting._write(ResumedLine(host=host()))
         return sitting
 
     @classmethod
-    def reread(cls, path: Path, drill: Drill) -> Sitting:
+    def reread(cls, path: Path, drill: Drill, catalogue: Catalogue) -> Sitting:
         """Return a sitting that was handed in, to read again what came of it. Nothing is written.
 
         Raises:
@@ -159,7 +178,7 @@ class Sitting:
         reckoned = contents(data).reckoned[-1]  # as marking does, of all that stands there
         record = Record(path, found.links[-1], data[: found.size], reckoned)
         found = up_to_end(found)
-        sitting = cls(drill, student, record, used_in(found))
+        sitting = cls(drill, catalogue, student, record, used_in(found))
         sitting.stopwatch.stop()
         sitting.ended = True
         Replay(sitting.benches).take(found.lines)

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import itertools
 import logging
-import os
 import platform
+import secrets
 import traceback
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.places import home, libraries_named, name_libraries
+from leverstep.course.places import home
 from leverstep.course.plain_text import plain
 from leverstep.course.sharing import make_folder, write_whole
 from leverstep.faces.terminal import look_for_garbage_seldom
@@ -45,19 +44,15 @@ def report_faults() -> None:
 
 
 def workers() -> Executor:
-    """Return processes to mark with, on every core.
-
-    Their faults are reported alike, and they read the same folders of a teacher's own.
-    """
+    """Return processes to mark with, on every core; their faults are reported alike."""
     from concurrent.futures import ProcessPoolExecutor
 
-    return ProcessPoolExecutor(initializer=_begin_worker, initargs=(libraries_named(),))
+    return ProcessPoolExecutor(initializer=_begin_worker)
 
 
-def _begin_worker(libraries: tuple[Path, ...]) -> None:
+def _begin_worker() -> None:
     look_for_garbage_seldom()
     report_faults()
-    name_libraries(libraries)
 
 
 def told_of(error: BaseException) -> str:
@@ -85,7 +80,6 @@ def _places(error: BaseException) -> Iterator[str]:
         yield "\nwhich came of\n"
 
 
-_numbers = itertools.count(1)
 _UNREPORTED = "No report of it could be written."
 
 
@@ -95,7 +89,7 @@ def _reported(error: BaseException) -> Path | None:
     None where it can't be written.
     """
     now = datetime.now(UTC)
-    place = home() / "faults" / f"{now:%Y%m%dT%H%M%S}-{os.getpid()}-{next(_numbers)}.txt"
+    place = home() / "faults" / f"{now:%Y%m%dT%H%M%S}-{secrets.token_hex(4)}.txt"
     system = f"Python {platform.python_version()}, {platform.system()} {platform.release()}"
     told = f"{now.isoformat()}\n{system}\n\n{''.join(_places(error))}"
     try:

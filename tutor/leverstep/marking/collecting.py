@@ -31,6 +31,7 @@ from leverstep.marking.marking import (
     owner,
     unmarked,
 )
+from leverstep.slips.catalogue import Catalogue
 
 _log = logging.getLogger(__name__)
 
@@ -221,11 +222,15 @@ def shared_remarks(drill: Drill, records: Collection[Found]) -> tuple[str, ...]:
     return (OTHER_VERSION,) if is_one and digests[0] != drill.digest else ()
 
 
-def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iterator[Marked]:
+def mark_all(
+    drill: Drill, catalogue: Catalogue, records: Iterable[Found], executor: Executor
+) -> Iterator[Marked]:
     """Yield each record marked, in the order given, by jobs of an executor.
 
     Args:
         drill: what they are marked against.
+        catalogue: the slips that are looked for; it goes along with each job, so that whatever
+            process or machine does one needs no folder of a teacher's own.
         records: where they lie; each is read when its turn comes, so that few are held at once.
         executor: any executor of `concurrent.futures`.
     """
@@ -237,13 +242,14 @@ def mark_all(drill: Drill, records: Iterable[Found], executor: Executor) -> Iter
         if chunk:
             read = [_read(found) for found in chunk]
             size = sum(len(data) for _, data, _ in read)
-            waiting.append(_Job(chunk, size, executor.submit(mark_some, drill, read)))
+            marked = executor.submit(mark_some, drill, catalogue, read)
+            waiting.append(_Job(chunk, size, marked))
             ahead += size
         while waiting and (not chunk or len(waiting) >= AHEAD or ahead > MOST_AHEAD):
             job = waiting.popleft()
             ahead -= job.size
-            for found, marked in zip(job.records, job.marked.result(), strict=True):
-                yield replace(marked, files=found.files)
+            for found, one in zip(job.records, job.marked.result(), strict=True):
+                yield replace(one, files=found.files)
         if not chunk:
             return
 
@@ -267,16 +273,25 @@ def _read(found: Found) -> tuple[str, bytes, str]:
         return found.name, b"", _without(found.path, error)
 
 
-def mark_some(drill: Drill, records: list[tuple[str, bytes, str]]) -> list[Marked]:
+def mark_some(
+    drill: Drill, catalogue: Catalogue, records: list[tuple[str, bytes, str]]
+) -> list[Marked]:
     """Return some records marked: each its name, its bytes, and why there are none."""
-    return [_mark(drill, *record) for record in records]
+    known = _known(catalogue)
+    return [_mark(drill, known, *record) for record in records]
 
 
-def _mark(drill: Drill, name: str, data: bytes, trouble: str) -> Marked:
+@functools.lru_cache(maxsize=2)
+def _known(catalogue: Catalogue) -> Catalogue:
+    """Return the equal catalogue that came with an earlier job, so that copies do not add up."""
+    return catalogue
+
+
+def _mark(drill: Drill, catalogue: Catalogue, name: str, data: bytes, trouble: str) -> Marked:
     if trouble:
         return unmarked(drill, name, trouble)
     try:
-        return mark_record(drill, name, data)
+        return mark_record(drill, catalogue, name, data)
     except Exception as error:  # noqa: BLE001  (one record must not stop all the others)
         _log.exception("The record %s can't be marked", name)
         fault = f"a fault of the program keeps it from being marked ({type(error).__name__})"
@@ -323,6 +338,7 @@ class Taker(Protocol):
 
 def mark_class(
     drill: Drill,
+    catalogue: Catalogue,
     records: Iterable[Found],
     executor: Executor,
     takers: Sequence[Taker],
@@ -334,7 +350,8 @@ def mark_class(
     No student is kept, so that memory does not grow with the class. The arguments are those of
     `mark_all` and `by_student`.
     """
-    for student in by_student(drill, mark_all(drill, records, executor), shared, noted):
+    marked = mark_all(drill, catalogue, records, executor)
+    for student in by_student(drill, marked, shared, noted):
         for taker in takers:
             taker.add(student)
 

@@ -30,6 +30,7 @@ from leverstep.drill.lines import (
 )
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
+from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
 from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
@@ -162,11 +163,12 @@ class Marked:
         return begun < other_last and other_begun < last
 
 
-def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
+def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> Marked:
     """Return the marks of a record, whatever it holds.
 
     Args:
         drill: what it is marked against.
+        catalogue: the slips that are looked for.
         name: what the record is called in remarks; it is only ever shown.
         data: the bytes of the record.
     """
@@ -176,7 +178,7 @@ def mark_record(drill: Drill, name: str, data: bytes) -> Marked:
     found = contents(data)
     drill = drill.with_key(start_key_in(found.first))
     tasks = drill.tasks(student)
-    benches = benches_of(drill, tasks, keep_nothing)
+    benches = benches_of(drill, catalogue, tasks, keep_nothing)
     worked = up_to_end(found)
     judging = _Judging(drill, benches)
     judging.judge(worked)

@@ -16,6 +16,7 @@ from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.replay import Worked, practised, sat
 from leverstep.progress.store import Store
+from leverstep.slips.catalogue import Catalogue
 
 _log = logging.getLogger(__name__)
 
@@ -38,19 +39,25 @@ def tell_nobody(read: int, of_all: int) -> None:
 
 
 def read_history(
-    shelf: Shelf, now: datetime, store: Store, data: Path | None = None, told: Told = tell_nobody
+    shelf: Shelf,
+    catalogue: Catalogue,
+    now: datetime,
+    store: Store,
+    data: Path | None = None,
+    told: Told = tell_nobody,
 ) -> History:
     """Return what the records of practice and of drills that were handed in tell.
 
     Args:
         shelf: the problems there are.
+        catalogue: the slips that are looked for.
         now: what counts as now, with its time zone; days are those of this zone. Nothing is taken
             as later than that.
         store: what is kept of records judged before.
         data: the folder of the records, the user's data folder unless given.
         told: is told how far the reading is.
     """
-    records = list(_records(shelf, data or home()))
+    records = list(_records(shelf, catalogue, data or home()))
     workings: list[Worked] = []
     unusable = 0
     for number, (path, judge) in enumerate(records):
@@ -66,12 +73,12 @@ def read_history(
 Judge = Callable[[], tuple[Worked, ...]]
 
 
-def _records(shelf: Shelf, data: Path) -> Iterator[tuple[Path, Judge]]:
+def _records(shelf: Shelf, catalogue: Catalogue, data: Path) -> Iterator[tuple[Path, Judge]]:
     """Yield every record there is, with what judges it."""
     for path in records_there_are(data / "practice"):
-        yield path, partial(practised, path, shelf)
+        yield path, partial(practised, path, shelf, catalogue)
     for path in sorted((data / "drills").glob("*/*.jsonl")):
-        yield path, partial(sat, path, shelf)
+        yield path, partial(sat, path, shelf, catalogue)
 
 
 def _usable(judge: Judge, tell: Callable[[], None]) -> tuple[Worked, ...] | None:

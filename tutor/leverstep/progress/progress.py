@@ -14,7 +14,7 @@ from leverstep.progress.history import History, Told, read_history, tell_nobody
 from leverstep.progress.review import AmountWorked, SlipFigures, amount, by_joint, slip_figures
 from leverstep.progress.store import Store
 from leverstep.progress.suggestions import Allowed, Suggestion, slips_allowed, suggestions
-from leverstep.slips.catalogue import Catalogue, catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,20 +33,25 @@ class Progress:
 
 
 def read_progress(
-    shelf: Shelf, now: datetime, data: Path | None = None, told: Told = tell_nobody
+    shelf: Shelf,
+    catalogue: Catalogue,
+    now: datetime,
+    data: Path | None = None,
+    told: Told = tell_nobody,
 ) -> Progress:
     """Return the progress that the records of practice and drills in a folder tell.
 
     Args:
         shelf: the problems there are.
+        catalogue: the slips that are looked for.
         now: what counts as now, with its time zone.
         data: the folder, the user's data folder unless given.
         told: is told how far the reading is; what it raises ends it.
     """
-    data, catalogue = data or home(), catalogue_in_use()
+    data = data or home()
     store = Store(shelf, catalogue, data)
     try:
-        history = read_history(shelf, now, store, data, told)
+        history = read_history(shelf, catalogue, now, store, data, told)
         return progress_of(history, shelf, now, partial(_allowed, shelf, catalogue, store))
     finally:
         store.save()

@@ -23,7 +23,7 @@ from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
 from leverstep.drill.lines import digest_in, shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
-from leverstep.slips.catalogue import Slip
+from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.hypotheses import reasons_at
 from leverstep.working.verdict import Verdict
 
@@ -58,7 +58,7 @@ class Worked:
     entries: tuple[PractisedEntry, ...]
 
 
-def practised(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
+def practised(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, ...]:
     """Return the working of a record of practice; none where nothing was judged in it.
 
     Raises:
@@ -67,12 +67,12 @@ def practised(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
         ValueError: where it has no time.
     """
     kept = read_practice(path, shelf)
-    bench = Bench(kept.question, keep_nothing, kept.guidance)
+    bench = Bench(kept.question, catalogue, keep_nothing, kept.guidance)
     judging = _Practised([bench], by_task=False)
     return judging.worked(kept.lines, shelf)
 
 
-def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
+def sat(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, ...]:
     """Return the workings of a record of a drill, none of one that is not handed in.
 
     Before that the drill may not tell what came of a line.
@@ -80,6 +80,7 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     Args:
         path: where the record lies, with the file of its drill beside it.
         shelf: the problems there are.
+        catalogue: the slips that are looked for.
 
     Raises:
         RecordError: where the record or the file of its drill can't be used.
@@ -102,7 +103,7 @@ def sat(path: Path, shelf: Shelf) -> tuple[Worked, ...]:
     tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
     if shown_in(first) != [task.question.givens_written for task in tasks]:
         raise RecordError(f"{path}: the drill has different numbers now")
-    judging = _Practised(benches_of(drill, tasks, keep_nothing))
+    judging = _Practised(benches_of(drill, catalogue, tasks, keep_nothing))
     return judging.worked(up_to_end(found).lines, shelf)
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from leverstep.course.cards import Card, stamp_of, stamp_of_all
-from leverstep.course.places import own_folders, put_by, shipped, toml_files
+from leverstep.course.places import put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.shelf import Shelf
 from leverstep.progress.replay import PractisedEntry, Worked
@@ -45,7 +45,7 @@ class Store:
         self._cards = {card.id: card for card in shelf.cards}
         self._slips = catalogue.slips
         self._id_of = {slip.reason: slip.id for slip in catalogue.slips.values()}
-        self._sources = _stamp_of_sources(shelf)
+        self._sources = _stamp_of_sources(shelf, catalogue)
         kept = self._read()
         self._records: dict[str, Any] = _table(kept, "records")
         self._reasons: dict[str, Any] = _table(kept, "reasons")
@@ -166,9 +166,8 @@ def _card(kept: dict[str, Any]) -> Card:
     return card
 
 
-def _stamp_of_sources(shelf: Shelf) -> str:
+def _stamp_of_sources(shelf: Shelf, catalogue: Catalogue) -> str:
     """Return what changes with all that verdicts rest on, beside the records."""
     code = Path(__file__).resolve().parent.parent
     problems = [Path(card.path) for card in shelf.cards if card.path]
-    files = [*toml_files(shipped("hints")), *problems]
-    return stamp_of_all([code, *own_folders("hints")], files)
+    return stamp_of_all([code], [*catalogue.files, *problems])

@@ -21,7 +21,7 @@ from leverstep.reports.figures import SMALL, Doubt, Figures, Help, LineFigures, 
 from leverstep.reports.measures import LineSums, spread
 from leverstep.reports.needs import help_for
 from leverstep.reports.slipped import ClassSlips
-from leverstep.slips.catalogue import Catalogue, catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import called
 from leverstep.working.wording import ask
 
@@ -32,18 +32,16 @@ HARDEST = 10
 class ClassFigures:
     """Gathers the figures of a class, one student after the other."""
 
-    def __init__(
-        self, drill: Drill, catalogue: Catalogue | None = None, shared: Iterable[str] = ()
-    ) -> None:
+    def __init__(self, drill: Drill, catalogue: Catalogue, shared: Iterable[str] = ()) -> None:
         """Begin with nobody.
 
         Args:
             drill: the drill.
-            catalogue: the slips that are named, those in use unless given.
+            catalogue: the slips that are named.
             shared: what is remarked on all records alike.
         """
         self._drill = drill
-        self._catalogue = catalogue or catalogue_in_use()
+        self._catalogue = catalogue
         self._shared = tuple(shared)
         self._counts: Counter[str] = Counter()
         self._percents: Counter[int] = Counter()

@@ -19,7 +19,7 @@ from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.account import LineAccount, TaskAccount, account
-from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
 
@@ -39,13 +39,15 @@ _VERDICTS = {
 class StudentPages:
     """Writes the page of one student after the other."""
 
-    def __init__(self, drill: Drill, out: Outputs, latex: bool = False) -> None:
+    def __init__(
+        self, drill: Drill, catalogue: Catalogue, out: Outputs, latex: bool = False
+    ) -> None:
         """Begin with no page; each is HTML, and LaTeX too if `latex`."""
         self._drill = drill
         self._forms = ("html", "tex") if latex else ("html",)
         self._out = out
         self.folder = out.folder / STUDENTS
-        self._catalogue = catalogue_in_use()
+        self._catalogue = catalogue
         self._written: set[str] = set()
         self.count = 0
 

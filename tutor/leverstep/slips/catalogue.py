@@ -6,13 +6,13 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from leverstep.course.faults import LARGEST, Fault, FileError, Reader, told
+from leverstep.course.libraries import Libraries
 from leverstep.course.numbers import LONGEST_SEED, is_seed
-from leverstep.course.places import own_folders, shipped, toml_files
+from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.choices import CHOICE_KINDS
@@ -139,12 +139,25 @@ class Slip:
 class Catalogue:
     """All slips by id, and the general hints of each kind of step, the first that applies first.
 
-    `faults` are those of a teacher's own files that were left out.
+    `files` are those that were read, `faults` those of a teacher's own files that were left out.
+    Two are equal that hold the same in the same order, by which slips are looked for: so what was
+    found with one is found again with a copy that came to another process.
     """
 
     slips: dict[str, Slip]
     general: dict[str, list[GeneralHint]]
+    files: tuple[Path, ...] = ()
     faults: tuple[Fault, ...] = ()
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Catalogue) and self._parts == other._parts
+
+    def __hash__(self) -> int:
+        return hash(tuple(self.slips))
+
+    @property
+    def _parts(self) -> tuple[object, ...]:
+        return [*self.slips.items()], [*self.general.items()], self.files, self.faults
 
     def general_hint(self, kind: str, unit_given: str) -> GeneralHint:
         """Return the general hint of a kind of step that starts from a given in some unit."""
@@ -158,20 +171,16 @@ class Catalogue:
         """
         grown = Catalogue(dict(self.slips), {k: [*v] for k, v in self.general.items()})
         found = _add_file(path, name, grown)
-        return replace(self if found else grown, faults=(*self.faults, *found))
+        files, faults = (*self.files, Path(str(path))), (*self.faults, *found)
+        return replace(self if found else grown, files=files, faults=faults)
 
 
-def catalogue_in_use() -> Catalogue:
-    """Return the catalogue that ships, with a teacher's own slips; read once for the same folders.
+def catalogue_in_use(libraries: Libraries) -> Catalogue:
+    """Return the catalogue that ships, with the slips of a teacher's own libraries.
 
     An own file with a fault is left out, and its faults are kept in the catalogue.
     """
-    return _with_own(tuple(own_folders("hints")))
-
-
-@lru_cache(maxsize=4)
-def _with_own(folders: tuple[Path, ...]) -> Catalogue:
-    return load_catalogue([shipped("hints")], folders)
+    return load_catalogue([shipped("hints")], libraries.folders("hints"))
 
 
 def load_catalogue(folders: Iterable[Traversable], own: Iterable[Traversable] = ()) -> Catalogue:
@@ -180,8 +189,9 @@ def load_catalogue(folders: Iterable[Traversable], own: Iterable[Traversable] = 
     Raises:
         FileError: with every fault of every file of `folders`.
     """
-    catalogue = Catalogue({}, {})
-    faults = [f for path in _files(folders) for f in _add_file(path, path.name, catalogue)]
+    files = _files(folders)
+    catalogue = Catalogue({}, {}, tuple(Path(str(path)) for path in files))
+    faults = [fault for path in files for fault in _add_file(path, path.name, catalogue)]
     if faults:
         raise FileError(faults)
     for path in _files(own):

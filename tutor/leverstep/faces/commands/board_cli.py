@@ -9,8 +9,8 @@ from leverstep.faces.commands.usage import add_command, add_name, add_plain, see
 from leverstep.faces.terminal import is_plain, say
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
 
 
 def add_board(commands: Commands) -> None:
@@ -23,18 +23,18 @@ def add_board(commands: Commands) -> None:
     board.set_defaults(command=_board)
 
 
-def _board(options: argparse.Namespace, shelf: Shelf) -> int:
+def _board(options: argparse.Namespace, material: Material) -> int:
     from leverstep.bench.practice import new_seed, sound
 
-    problem = shelf.find(options.name)
+    problem = material.shelf.find(options.name)
     question = sound(problem.question(options.seed or new_seed()))
     if is_plain(options.plain):
         from leverstep.board.board import Board
         from leverstep.faces.lines.board_line import BoardLines
 
-        BoardLines(Board(question), say, input).run()
+        BoardLines(Board(question, material.catalogue), say, input).run()
         return 0
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Showing
 
-    return run_app(say, Showing(question), shelf.including(problem))
+    return run_app(say, material.including(problem), Showing(question))

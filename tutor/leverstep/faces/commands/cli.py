@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.places import libraries
+from leverstep.course.libraries import Libraries, libraries_in_use
 from leverstep.faces.commands.board_cli import add_board
 from leverstep.faces.commands.completion_cli import add_completion
 from leverstep.faces.commands.drill_cli import add_drill
@@ -34,6 +34,7 @@ from leverstep.faces.commands.usage import (
 )
 from leverstep.faces.commands.vet_cli import add_vet
 from leverstep.faces.crash import report_faults, told_of
+from leverstep.faces.material import Material
 from leverstep.faces.terminal import (
     is_plain,
     look_for_garbage_seldom,
@@ -50,7 +51,7 @@ if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
 
-    Command = Callable[[argparse.Namespace, Shelf], int]
+    Command = Callable[[argparse.Namespace, Material], int]
 
 
 def run() -> NoReturn:
@@ -99,38 +100,34 @@ def _run(options: argparse.Namespace) -> int:
         print(f"leverstep {_version()}")
         return 0
     try:
-        with libraries(_libraries(options.own_folders)):
-            return _run_command(options)
+        return _run_command(options, Material(_libraries(options.own_folders)))
     except FileError as error:
         print(error, file=sys.stderr)
         return 2
 
 
-def _libraries(folders: Sequence[str]) -> list[Path]:
-    """Return the folders of the teacher's own that a call names.
+def _libraries(folders: Sequence[str]) -> Libraries:
+    """Return the teacher's own libraries: the folders that a call names, and those there are.
 
     Raises:
-        FileError: where one of them is none.
+        FileError: where one that is named is no folder.
     """
     absent = [folder for folder in folders if not os.path.isdir(folder)]
     if absent:
         found, expected = "there is no such folder", "a folder of your own problems and hints"
         raise FileError([Fault(f"--library {folder}", "", found, expected) for folder in absent])
-    return [Path(folder) for folder in folders]
+    return libraries_in_use(Path(folder) for folder in folders)
 
 
-def _run_command(options: argparse.Namespace) -> int:
+def _run_command(options: argparse.Namespace, material: Material) -> int:
     if options.command is _open and options.name is None and not is_plain(options.plain):
         from leverstep.faces.screens.app import run_app
 
-        return run_app(say)  # which reads the problems once its first screen is up
-    from leverstep.course.shelf import load_shelf
-
-    shelf = load_shelf()
-    for line in shelf.left_out:
+        return run_app(say, material)  # which reads the problems once its first screen is up
+    for line in material.shelf.left_out:
         print(line, file=sys.stderr)
     command: Command = options.command
-    return command(options, shelf)
+    return command(options, material)
 
 
 def _forget_output() -> None:
@@ -192,21 +189,21 @@ def _version() -> str:
         return "(not installed)"
 
 
-def _open(options: argparse.Namespace, shelf: Shelf) -> int:
+def _open(options: argparse.Namespace, material: Material) -> int:
     """Open a problem on the full screen, or line by line."""
     if options.name is None:
-        return _choose_in_lines(shelf)
-    problem = shelf.find(options.name)
-    shelf = shelf.including(problem)
-    record = _last_unfinished(shelf, problem) if options.go_on else None
+        return _choose_in_lines(material)
+    problem = material.shelf.find(options.name)
+    material = material.including(problem)
+    record = _last_unfinished(material.shelf, problem) if options.go_on else None
     if is_plain(options.plain):
-        return _in_lines(shelf, problem, options, record)
+        return _in_lines(material, problem, options, record)
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Opening
 
     guidance = Guidance(options.guidance)
     opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
-    return run_app(say, opening, shelf)
+    return run_app(say, material, opening)
 
 
 def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
@@ -220,18 +217,18 @@ def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
     raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
 
 
-def _choose_in_lines(shelf: Shelf) -> int:
+def _choose_in_lines(material: Material) -> int:
     """Ask for problems in plain lines, and work them."""
     from leverstep.faces.lines.home_line import HomeLines
 
-    if not shelf.cards:
-        raise FileError(shelf.faults)
-    HomeLines(shelf, say, input).run()
+    if not material.shelf.cards:
+        raise FileError(material.shelf.faults)
+    HomeLines(material, say, input).run()
     return 0
 
 
 def _in_lines(
-    shelf: Shelf, problem: Problem, options: argparse.Namespace, record: Path | None
+    material: Material, problem: Problem, options: argparse.Namespace, record: Path | None
 ) -> int:
     from leverstep.bench.practice import Practice, new_seed, unfinished
     from leverstep.bench.reasons_chosen import reasons_chosen
@@ -240,6 +237,7 @@ def _in_lines(
     from leverstep.faces.lines.practice_line import PracticeLine
     from leverstep.working.own import OwnError, read_own
 
+    shelf, catalogue = material.shelf, material.catalogue
     try:
         if record is None:
             if options.seed is None and any(one.problem is problem for one in unfinished(shelf)):
@@ -248,17 +246,17 @@ def _in_lines(
             guidance = Guidance(options.guidance)
             seed = options.seed or new_seed()
             practice = Practice.start(
-                problem, seed, own=own, guidance=guidance, reasons=reasons_chosen()
+                problem, seed, catalogue, own=own, guidance=guidance, reasons=reasons_chosen()
             )
         else:
-            practice = Practice.resume(record, shelf, reasons=reasons_chosen())
+            practice = Practice.resume(record, shelf, catalogue, reasons=reasons_chosen())
     except OwnError as error:
         print(f"--own: {error}", file=sys.stderr)
         return 2
     except RecordError as error:
         print(error, file=sys.stderr)
         return 2
-    for fault in practice.catalogue.faults:
+    for fault in catalogue.faults:
         print(fault, file=sys.stderr)
     PracticeLine(PracticeDialogue(practice), say, input).run()
     return 0

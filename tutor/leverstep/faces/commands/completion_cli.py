@@ -12,8 +12,8 @@ from leverstep.faces.commands.usage import add_command
 from leverstep.faces.terminal import say
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
 
 SHELLS = ("bash", "zsh", "fish")
 
@@ -60,9 +60,9 @@ def add_completion(commands: Commands, parser: argparse.ArgumentParser) -> None:
 
 
 def _print_script(
-    parser: argparse.ArgumentParser, options: argparse.Namespace, shelf: Shelf
+    parser: argparse.ArgumentParser, options: argparse.Namespace, material: Material
 ) -> int:
-    del shelf
+    del material
     from shtab import DIRECTORY, FILE, complete
 
     found = {

@@ -23,9 +23,9 @@ from leverstep.faces.terminal import is_plain, say, write
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.drill.drill import Drill
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
     from leverstep.marking.collecting import Gathered
     from leverstep.reports.pages import StudentPages
 
@@ -114,13 +114,13 @@ def _home_page(text: str) -> str:
     return text
 
 
-def _drill(path: Path, shelf: Shelf, roster_needed: bool = True) -> Drill:
+def _drill(path: Path, material: Material, roster_needed: bool = True) -> Drill:
     from leverstep.drill.drill_file import read_drill
 
-    return read_drill(path, shelf.problems, roster_needed=roster_needed)
+    return read_drill(path, material.shelf.problems, roster_needed=roster_needed)
 
 
-def _new(options: argparse.Namespace, shelf: Shelf) -> int:
+def _new(options: argparse.Namespace, material: Material) -> int:
     """Write a drill of the problems named, or of what the teacher answers when asked."""
     from leverstep.course.new_file import refuse_old
     from leverstep.drill.drill_writing import write_drill
@@ -133,12 +133,12 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
     )
     if not wanted.names:
         try:
-            wanted = Asker(options.file, shelf, say, input).wanted(wanted)
+            wanted = Asker(options.file, material.shelf, say, input).wanted(wanted)
         except EOFError:
             print("\nThe input has ended; nothing was written.", file=sys.stderr)
             return 2
     write_drill(
-        options.file, wanted.names, shelf, wanted.title, wanted.minutes, options.attempts,
+        options.file, wanted.names, material.shelf, wanted.title, wanted.minutes, options.attempts,
         wanted.guidance or Guidance.LINES, wanted.roster,
     )  # fmt: skip
     told = f"{options.file} has been written. It is a text file: every rule in it can be changed."
@@ -146,23 +146,23 @@ def _new(options: argparse.Namespace, shelf: Shelf) -> int:
     return 0
 
 
-def _preview(options: argparse.Namespace, shelf: Shelf) -> int:
+def _preview(options: argparse.Namespace, material: Material) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
     from leverstep.dialogue.preview import preview
     from leverstep.drill.start_word import unlocked
 
-    drill = unlocked(_drill(options.file, shelf), options.start_word)
+    drill = unlocked(_drill(options.file, material), options.start_word)
     for line in preview(drill, options.student or ""):
         print(line)
     return 0
 
 
-def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
+def _start_word(options: argparse.Namespace, material: Material) -> int:
     """Ask for a word twice, and write its seal into a drill."""
     from leverstep.drill.start_word import set_start_word
     from leverstep.faces.lines.drill_asking import start_word
 
-    _drill(options.file, shelf, roster_needed=False)  # a broken one is told of first
+    _drill(options.file, material, roster_needed=False)  # a broken one is told of first
     try:
         word = start_word(say, input)
     except EOFError:
@@ -175,27 +175,28 @@ def _start_word(options: argparse.Namespace, shelf: Shelf) -> int:
     return 0
 
 
-def _sit(options: argparse.Namespace, shelf: Shelf) -> int:
+def _sit(options: argparse.Namespace, material: Material) -> int:
     """Sit a drill on the full screen, or line by line."""
     path = options.file.absolute()
     folder = options.records.expanduser().absolute() if options.records else None
     if is_plain(options.plain):
-        return _sit_in_lines(path, options.student, folder, shelf)
+        return _sit_in_lines(path, options.student, folder, material)
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Entrance
 
-    return run_app(say, Entrance(path, options.student, folder), shelf)
+    return run_app(say, material, Entrance(path, options.student, folder))
 
 
-def _sit_in_lines(path: Path, student: str, folder: Path | None, shelf: Shelf) -> int:
+def _sit_in_lines(path: Path, student: str, folder: Path | None, material: Material) -> int:
     from leverstep.course.phrases import sentence
     from leverstep.drill.sitting import Closed
     from leverstep.faces.lines.drill_door import sit
 
     try:
-        drill = _drill(path, shelf, roster_needed=False)
+        drill = _drill(path, material, roster_needed=False)
         interrupt = write if sys.stdin.isatty() else None
-        sit(drill, (path, student, folder), say, input, interrupt=interrupt)
+        entrance = path, student, folder
+        sit(drill, material.catalogue, entrance, say, input, interrupt=interrupt)
     except Closed as error:
         print(sentence(error), file=sys.stderr)
         return 2
@@ -207,7 +208,7 @@ def _sit_in_lines(path: Path, student: str, folder: Path | None, shelf: Shelf) -
     return 0
 
 
-def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
+def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.course.faults import Fault, FileError
     from leverstep.drill.codes import read_codes
@@ -220,22 +221,23 @@ def _mark(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.reports.pages import StudentPages
     from leverstep.reports.report_files import write_report
 
-    drill, found = _drill(options.file, shelf), _gathered(options.records)
+    drill, found = _drill(options.file, material), _gathered(options.records)
     if options.out.exists() and not options.out.is_dir():
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
+    catalogue = material.catalogue
     noted = None if options.codes is None else read_codes(options.codes)
     shared = shared_remarks(drill, found.records)
-    collected = ClassFigures(drill, shared=shared)
+    collected = ClassFigures(drill, catalogue, shared)
     print(found)
     with Outputs(options.out) as out, workers() as pool:
-        pages = StudentPages(drill, out, options.tex)
+        pages = StudentPages(drill, catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
         takers: list[Taker] = [collected, tables]
         if options.pages:
             takers.append(pages)
         if options.statements:
             takers.append(Statements(drill, out, options.home_page or HOME_PAGE))
-        mark_class(drill, found.records, pool, takers, shared, noted)
+        mark_class(drill, catalogue, found.records, pool, takers, shared, noted)
         if options.pages:
             pages.remove_earlier()
         figures = collected.figures()
@@ -279,7 +281,7 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
         yield f"Left over from an earlier run: {', '.join(map(str, earlier))}"
 
 
-def _report(options: argparse.Namespace, shelf: Shelf) -> int:
+def _report(options: argparse.Namespace, material: Material) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
     from leverstep.documents.spoken import spoken
     from leverstep.documents.text import text
@@ -287,11 +289,11 @@ def _report(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
 
-    drill, found = _drill(options.file, shelf), _gathered(options.records)
-    shared = shared_remarks(drill, found.records)
-    collected = ClassFigures(drill, shared=shared)
+    drill, found = _drill(options.file, material), _gathered(options.records)
+    catalogue, shared = material.catalogue, shared_remarks(drill, found.records)
+    collected = ClassFigures(drill, catalogue, shared)
     with workers() as pool:
-        mark_class(drill, found.records, pool, [collected], shared)
+        mark_class(drill, catalogue, found.records, pool, [collected], shared)
     report = class_report(collected.figures())
     if is_plain(options.plain):
         print(spoken(report), end="")

@@ -14,9 +14,9 @@ from leverstep.faces.commands.usage import add_command, add_name, add_plain, see
 from leverstep.faces.terminal import is_plain, say
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.explore.exploration import Exploration
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
 
 SIZE = (90, 30)
 """Columns and rows of the grid that a plot as SVG is laid out on."""
@@ -41,19 +41,19 @@ def add_explore(commands: Commands) -> None:
     explore.set_defaults(command=_explore)
 
 
-def _explore(options: argparse.Namespace, shelf: Shelf) -> int:
+def _explore(options: argparse.Namespace, material: Material) -> int:
     """Open the screen, or write a table, a picture or plain lines."""
     from leverstep.bench.practice import new_seed, sound
 
-    problem = shelf.find(options.name)
+    problem = material.shelf.find(options.name)
     make = partial(sound, problem.question(options.seed or new_seed()))
     written = options.csv or options.svg or options.out
     if not written and not is_plain(options.plain):
         from leverstep.faces.screens.app import run_app
         from leverstep.faces.screens.entrances import Exploring
 
-        over = options.over or ""
-        return run_app(say, Exploring(problem.title, make, over), shelf.including(problem))
+        exploring = Exploring(problem.title, make, options.over or "")
+        return run_app(say, material.including(problem), exploring)
     from leverstep.explore.exploration import Exploration
 
     exploration = Exploration(make())

@@ -12,8 +12,8 @@ from leverstep.faces.commands.usage import add_command, add_json, add_name, seed
 from leverstep.faces.terminal import say_json
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
     from leverstep.slips.page_told import ToldLine
 
 LARGEST_PAGE = 200_000
@@ -35,17 +35,16 @@ def add_page(commands: Commands) -> None:
     page.set_defaults(command=_page)
 
 
-def _page(options: argparse.Namespace, shelf: Shelf) -> int:
+def _page(options: argparse.Namespace, material: Material) -> int:
     """Judge a page; return 0 only where all that is asked for is there and right."""
     from leverstep.bench.practice import sound
     from leverstep.claims.page_of_claims import judge_page
-    from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.page_told import missing, told_page
     from leverstep.working.wording import CAUTION
 
-    question = sound(shelf.find(options.name).question(options.seed))
+    question = sound(material.shelf.find(options.name).question(options.seed))
     page = judge_page(question, _text(options.file).split("\n"))
-    lines = list(told_page(page, catalogue_in_use()))
+    lines = list(told_page(page, material.catalogue))
     left = missing(page)
     if options.json:
         say_json({"lines": [_row(one) for one in lines], "missing": left, "caution": CAUTION})

@@ -15,8 +15,8 @@ from leverstep.statics import kinds
 from leverstep.working.wording import CAUTION
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
     from leverstep.slips.explained import Explained
     from leverstep.working.verdict import Verdict
 
@@ -66,7 +66,8 @@ def add_check(commands: Commands) -> None:
     check.set_defaults(command=_check)
 
 
-def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
+def _problems(options: argparse.Namespace, material: Material) -> int:
+    shelf = material.shelf
     wanted = {
         "joint": options.joint,
         "class": options.lever,
@@ -107,12 +108,12 @@ def _problems(options: argparse.Namespace, shelf: Shelf) -> int:
     return 0
 
 
-def _working(options: argparse.Namespace, shelf: Shelf) -> int:
+def _working(options: argparse.Namespace, material: Material) -> int:
     from leverstep.bench.practice import sound
     from leverstep.working.wording import ask
     from leverstep.working.writing import formula, substituted, value_text, worked_line
 
-    question = sound(shelf.find(options.name).question(options.seed))
+    question = sound(material.shelf.find(options.name).question(options.seed))
     values = question.right
     steps = question.derivation.asked
     if options.json:
@@ -149,18 +150,17 @@ def _working(options: argparse.Namespace, shelf: Shelf) -> int:
     return 0
 
 
-def _check(options: argparse.Namespace, shelf: Shelf) -> int:
+def _check(options: argparse.Namespace, material: Material) -> int:
     """Judge one entry after some earlier lines; tell the verdict, its reason and the hints."""
     from leverstep.bench.practice import sound
-    from leverstep.slips.catalogue import catalogue_in_use
     from leverstep.slips.explained import explained
     from leverstep.slips.ladder import hints
     from leverstep.slips.telling import tell
     from leverstep.working.reasons import reason_words
     from leverstep.working.working import Working
 
-    catalogue = catalogue_in_use()
-    working = Working(sound(shelf.find(options.name).question(options.seed)))
+    catalogue = material.catalogue
+    working = Working(sound(material.shelf.find(options.name).question(options.seed)))
     for key, text in _earlier_lines(options, [step.key for step in working.steps]):
         given = working.enter(key, text)
         if not given.counts:

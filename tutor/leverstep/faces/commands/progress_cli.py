@@ -11,8 +11,8 @@ from leverstep.faces.commands.usage import add_command, add_json, add_plain
 from leverstep.faces.terminal import is_plain, say_json
 
 if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
 
 
 def add_progress(commands: Commands) -> None:
@@ -24,7 +24,7 @@ def add_progress(commands: Commands) -> None:
     progress.set_defaults(command=_progress)
 
 
-def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
+def _progress(options: argparse.Namespace, material: Material) -> int:
     """Print the progress that the records of practice tell, as text or as JSON.
 
     What the JSON holds is said at `leverstep.progress.export.as_data`.
@@ -32,11 +32,11 @@ def _progress(options: argparse.Namespace, shelf: Shelf) -> int:
     from leverstep.progress.export import as_data
     from leverstep.progress.progress import read_progress
     from leverstep.progress.told import progress_report, spoken_report
-    from leverstep.slips.catalogue import catalogue_in_use
 
-    for fault in catalogue_in_use().faults:
+    catalogue = material.catalogue
+    for fault in catalogue.faults:
         print(fault, file=sys.stderr)
-    progress = read_progress(shelf, datetime.now().astimezone())
+    progress = read_progress(material.shelf, catalogue, datetime.now().astimezone())
     if options.json:
         say_json(as_data(progress))
     else:

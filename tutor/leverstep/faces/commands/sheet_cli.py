@@ -16,6 +16,7 @@ from leverstep.working.guidance import Guidance
 if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
     from leverstep.sheets.handout import Handout
 
 FORMATS = ("html", "md", "tex")
@@ -55,12 +56,12 @@ def add_sheet(commands: Commands) -> None:
     sheet.set_defaults(command=_sheet)
 
 
-def _sheet(options: argparse.Namespace, shelf: Shelf) -> int:
+def _sheet(options: argparse.Namespace, material: Material) -> int:
     """Write worksheets or their key to a file, or to the output."""
     from leverstep.course.new_file import write_new
     from leverstep.sheets.sheet_files import document
 
-    written = document(_handout(options, shelf), options.format, options.key)
+    written = document(_handout(options, material.shelf), options.format, options.key)
     if options.out is None:
         say(written.rstrip("\n"))
         return 0

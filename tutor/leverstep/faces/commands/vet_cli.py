@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.material import Material
     from leverstep.slips.catalogue import Catalogue
     from leverstep.vetting.vet import Report
 
@@ -34,7 +35,7 @@ def add_vet(commands: Commands) -> None:
     vet.set_defaults(command=_vet)
 
 
-def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
+def _vet(options: argparse.Namespace, material: Material) -> int:
     """Vet files of problems, hints and drills; all that ship where no path is given."""
     from leverstep.course.places import shipped
     from leverstep.course.shelf import problem_files
@@ -43,7 +44,7 @@ def _vet(options: argparse.Namespace, shelf: Shelf) -> int:
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
         raise FileError([Fault(where, "", "there is no file to vet", "files that end in .toml")])
-    reports = _reports(paths, shelf)
+    reports = _reports(paths, material.shelf)
     if options.json:
         say_json([_as_data(report) for report in reports])
     else:

@@ -16,6 +16,7 @@ from leverstep.faces.lines.drill_clock import Interrupt
 from leverstep.faces.lines.drill_line import HAND_IN, LEAVE, DrillLines, read_account
 from leverstep.faces.lines.verbs import Listening, Place, Verb
 from leverstep.faces.terminal import STOP, Listen, Say
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.wording import CAUTION_SAID
 
 LEFT = "You have left; nothing was begun or changed."
@@ -143,6 +144,7 @@ class DoorLines(Listening):
 
 def sit(
     drill: Drill,
+    catalogue: Catalogue,
     entrance: tuple[Path, str, Path | None],
     say: Say,
     listen: Listen,
@@ -153,6 +155,7 @@ def sit(
 
     Args:
         drill: the drill.
+        catalogue: the slips that are looked for.
         entrance: the path of its file, the student's id ("" to ask for it), the records' folder.
         say: what says a line.
         listen: what asks for one, with a prompt.
@@ -165,7 +168,8 @@ def sit(
     """
     path, typed, folder = entrance
     say(drill.title)
-    sitting = DoorLines(DoorDialogue(drill, path, folder), say, listen).opened(typed)
+    dialogue = DoorDialogue(drill, catalogue, path, folder)
+    sitting = DoorLines(dialogue, say, listen).opened(typed)
     if sitting is None:
         say(LEFT)
         return

@@ -13,10 +13,10 @@ from leverstep.course.faults import FileError
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
-from leverstep.course.shelf import Shelf
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Conversation, Place
+from leverstep.faces.material import Material
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
@@ -42,12 +42,13 @@ class HomeLines(Conversation):
     place = Place.HOME
     prompt = "Problem: "
 
-    def __init__(self, shelf: Shelf, say: Say, listen: Listen) -> None:
+    def __init__(self, material: Material, say: Say, listen: Listen) -> None:
         super().__init__(say, listen)
-        self.shelf = shelf
+        self.shelf = material.shelf
+        self._material = material
         self.guidance = Guidance.LINES
         self._heard: tuple[Card, ...] = ()
-        self._joints = {card.joint: None for card in shelf.cards}
+        self._joints = {card.joint: None for card in self.shelf.cards}
 
     def run(self) -> None:
         """Read out the joints, then ask."""
@@ -133,10 +134,14 @@ class HomeLines(Conversation):
 
     def _started(self, ident: str) -> Practice:
         problem = self.shelf.find(ident)
-        return Practice.start(problem, new_seed(), guidance=self.guidance, reasons=reasons_chosen())
+        return Practice.start(
+            problem, new_seed(), self._material.catalogue, guidance=self.guidance,
+            reasons=reasons_chosen(),
+        )  # fmt: skip
 
     def _resumed(self, path: Path) -> Practice:
-        return Practice.resume(path, self.shelf, reasons=reasons_chosen())
+        catalogue = self._material.catalogue
+        return Practice.resume(path, self.shelf, catalogue, reasons=reasons_chosen())
 
     def _work(self, begin: Callable[[], Practice]) -> None:
         """Work a practice to where it is left, or say why it can't be opened."""

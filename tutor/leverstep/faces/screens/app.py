@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from textual import work
 from textual.screen import Screen
 
+from leverstep.faces.material import Material
 from leverstep.faces.screens.basis import BasisApp
 from leverstep.faces.screens.entrances import Entrance, Exploring, Opening, Showing
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.visit import Visit
-
-if TYPE_CHECKING:
-    from leverstep.course.shelf import Shelf
 
 
 class LeverstepApp(BasisApp):
@@ -22,12 +19,12 @@ class LeverstepApp(BasisApp):
 
     def __init__(
         self,
+        material: Material,
         opening: Opening | Entrance | Showing | Exploring | None = None,
-        shelf: Shelf | None = None,
     ) -> None:
         super().__init__()
         self.opening = opening
-        self.visit = Visit(shelf)
+        self.visit = Visit(material)
 
     def get_default_screen(self) -> Screen[None]:
         """Return the home screen, which all others lie on."""
@@ -46,7 +43,7 @@ class LeverstepApp(BasisApp):
         elif isinstance(self.opening, Showing):
             from leverstep.faces.screens.board_screen import BoardScreen
 
-            self.push_screen(BoardScreen(self.opening.question))
+            self.push_screen(BoardScreen(self.opening.question, self.visit))
         elif self.opening is not None:
             from leverstep.faces.screens.door import DoorScreen
 
@@ -81,21 +78,21 @@ class LeverstepApp(BasisApp):
 
 def run_app(
     say: Callable[[str], None],
+    material: Material,
     opening: Opening | Entrance | Showing | Exploring | None = None,
-    shelf: Shelf | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
     Args:
         say: what prints a line, for what is still to be said when the screen is gone.
+        material: the problems to choose from, and the slips, each read when it is needed.
         opening: what to open at once in place of the home screen: a working, a drill, a board, or
             a question to explore.
-        shelf: the problems to choose from; those shipped, read later, where there are none.
 
     Raises:
         Exception: what made the screen fail, when the terminal is as it was before.
     """
-    app = LeverstepApp(opening, shelf)
+    app = LeverstepApp(material, opening)
     app.run()
     if app.failure is not None:
         raise app.failure

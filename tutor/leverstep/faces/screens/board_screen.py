@@ -24,6 +24,7 @@ from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.faces.screens.visit import Visit
 from leverstep.working.verdict import Outcome
 
 if TYPE_CHECKING:
@@ -88,9 +89,10 @@ Before a class
 
         board: Board
 
-    def __init__(self, question: Question) -> None:
+    def __init__(self, question: Question, visit: Visit) -> None:
         super().__init__()
         self._question = question
+        self._visit = visit
         self._wish = ""
         self.board: Board | None = None
 
@@ -125,7 +127,8 @@ Before a class
         """Work the lines out beside the screen."""
         from leverstep.board.board import Board
 
-        self.post_message(self.Ready(Board(self._question)))
+        catalogue = self._visit.material.catalogue
+        self.post_message(self.Ready(Board(self._question, catalogue)))
 
     @on(Ready)
     def begin(self, event: Ready) -> None:

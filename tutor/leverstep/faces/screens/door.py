@@ -97,13 +97,13 @@ class DoorScreen(Screen[str]):
     @work(thread=True, group="door")
     def read(self) -> None:
         """Read the file of the drill."""
-        path, folder = self.entrance.path, self.entrance.folder
+        path, folder, material = self.entrance.path, self.entrance.folder, self._visit.material
         try:
-            drill = read_drill(path, self._visit.shelf.problems, roster_needed=False)
+            drill = read_drill(path, material.shelf.problems, roster_needed=False)
         except FileError as error:
             self.post_message(self.Unreadable(str(error)))
         else:
-            self.post_message(self.Read(DoorDialogue(drill, path, folder)))
+            self.post_message(self.Read(DoorDialogue(drill, material.catalogue, path, folder)))
 
     @on(Unreadable)
     def give_up(self, event: Unreadable) -> None:

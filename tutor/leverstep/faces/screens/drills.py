@@ -14,7 +14,8 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from leverstep.course.places import home, own_folders, path_typed
+from leverstep.course.libraries import Libraries
+from leverstep.course.places import home, path_typed
 from leverstep.course.plain_text import plain
 from leverstep.drill.begun import drills_begun
 from leverstep.faces.screens.asides import LONGEST_PATH
@@ -76,7 +77,7 @@ class DrillsScreen(Screen[None]):
     @work(thread=True, group="drills")
     def look_for_drills(self) -> None:
         """Look into the folders there are, one of which may be a share that takes its time."""
-        self.post_message(self.Found(list(_drills_there_are())))
+        self.post_message(self.Found(list(_drills_there_are(self._visit.material.libraries))))
 
     @on(Found)
     def list_drills(self, event: Found) -> None:
@@ -125,7 +126,7 @@ class DrillsScreen(Screen[None]):
         self.app.push_screen(DoorScreen(entrance, self._visit), refused)
 
 
-def _drills_there_are() -> Iterator[tuple[str, Entrance]]:
+def _drills_there_are(libraries: Libraries) -> Iterator[tuple[str, Entrance]]:
     """Yield drills with what is shown of each.
 
     First those that are not handed in, then those in the user's data and a teacher's own folders.
@@ -133,6 +134,6 @@ def _drills_there_are() -> Iterator[tuple[str, Entrance]]:
     for begun in drills_begun():
         place = f"records in {begun.folder}" if begun.folder else str(begun.path.parent)
         yield f"  {begun.title}, not handed in   {place}", Entrance(begun.path, "", begun.folder)
-    for folder in [home() / "drills", *own_folders("drills")]:
+    for folder in [home() / "drills", *libraries.folders("drills")]:
         for path in sorted(folder.glob("*.toml")):
             yield f"  {path.stem}   {path.parent}", Entrance(path)

@@ -117,7 +117,7 @@ class HomeScreen(ChoosingScreen):
 
     async def lay_out(self) -> None:
         """Read the problems, then lay out what to choose by and the list."""
-        shelf = await asyncio.to_thread(lambda: self.visit.shelf)
+        shelf = await asyncio.to_thread(lambda: self.visit.material.shelf)
         from leverstep.faces.screens.choices_listed import Choices, faults_line
 
         self._choices = Choices(shelf)
@@ -153,7 +153,7 @@ class HomeScreen(ChoosingScreen):
         """Read the records of workings that are not at their end."""
         from leverstep.bench.practice import unfinished
 
-        self.post_message(self.UnfinishedFound(unfinished(self.visit.shelf)))
+        self.post_message(self.UnfinishedFound(unfinished(self.visit.material.shelf)))
 
     @on(UnfinishedFound)
     def list_unfinished(self, event: UnfinishedFound) -> None:
@@ -185,7 +185,7 @@ class HomeScreen(ChoosingScreen):
 
     def action_show(self) -> None:
         """Show the problem that is lit on the board."""
-        self._open(self._lit, _to_show)
+        self._open(self._lit, self._to_show)
 
     def action_explore(self) -> None:
         """Explore the problem that is lit, with the numbers that are typed."""
@@ -253,13 +253,12 @@ class HomeScreen(ChoosingScreen):
         self._choices.show_all()
         self.fill()
 
+    def _to_show(self, opening: Opening) -> Screen[None]:
+        """Return the board with a problem; a working to go on with keeps its numbers."""
+        from leverstep.bench.practice import new_seed
+        from leverstep.faces.screens.board_screen import BoardScreen
 
-def _to_show(opening: Opening) -> Screen[None]:
-    """Return the board with a problem; a working to go on with keeps its numbers."""
-    from leverstep.bench.practice import new_seed
-    from leverstep.faces.screens.board_screen import BoardScreen
-
-    return BoardScreen(opening.problem.question(opening.seed or new_seed()))
+        return BoardScreen(opening.problem.question(opening.seed or new_seed()), self.visit)
 
 
 def _to_explore(opening: Opening) -> Screen[None]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Question
-from leverstep.course.shelf import Shelf
+from leverstep.faces.material import Material
 from leverstep.faces.screens.entrances import Opening
 
 if TYPE_CHECKING:
@@ -17,23 +17,25 @@ if TYPE_CHECKING:
     from leverstep.slips.habits import Habits
 
 
-def open_practice(opening: Opening, shelf: Shelf, habits: Habits) -> tuple[Practice | None, str]:
+def open_practice(
+    opening: Opening, material: Material, habits: Habits
+) -> tuple[Practice | None, str]:
     """Return the practice with its first derivation made, or else why it can't be opened."""
     from leverstep.bench.practice import Practice, new_seed
     from leverstep.bench.reasons_chosen import reasons_chosen
     from leverstep.bench.record import RecordError
     from leverstep.working.own import OwnError, read_own
 
-    reasons = reasons_chosen()
+    catalogue, reasons = material.catalogue, reasons_chosen()
     try:
         if opening.path is not None:
-            practice = Practice.resume(opening.path, shelf, habits, reasons)
+            practice = Practice.resume(opening.path, material.shelf, catalogue, habits, reasons)
         else:
             own = read_own(opening.problem, opening.own)
             seed = opening.seed or new_seed()
             practice = Practice.start(
-                opening.problem, seed, own=own, guidance=opening.guidance, habits=habits,
-                reasons=reasons,
+                opening.problem, seed, catalogue, own=own, guidance=opening.guidance,
+                habits=habits, reasons=reasons,
             )  # fmt: skip
     except (RecordError, FileError, OwnError) as error:
         return None, str(error)
@@ -75,15 +77,14 @@ def worth_exploring(practice: Practice) -> Question:
     return sound(question.problem.question(new_seed(), own))
 
 
-def begun_before(opening: Opening, shelf: Shelf) -> str:
+def begun_before(opening: Opening, material: Material) -> str:
     """Return what to say first: of own hints left out, or a working to go on with; "" for none."""
     from leverstep.bench.practice import unfinished
-    from leverstep.slips.catalogue import catalogue_in_use
 
-    if faults := catalogue_in_use().faults:
+    if faults := material.catalogue.faults:
         return f"Your own file of hints is left out. {faults[0]}."
     if opening.path is not None or opening.seed:
         return ""
-    if not any(one.problem is opening.problem for one in unfinished(shelf)):
+    if not any(one.problem is opening.problem for one in unfinished(material.shelf)):
         return ""
     return "You have an unfinished working of this problem: press Esc to find it in the list."

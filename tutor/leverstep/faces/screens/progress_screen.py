@@ -103,7 +103,8 @@ class ProgressScreen(ChoosingScreen):
 
         with suppress(_Left):
             now = datetime.now().astimezone()
-            self.post_message(self.Read(read_progress(self.visit.shelf, now, told=told)))
+            shelf, catalogue = self.visit.material.shelf, self.visit.material.catalogue
+            self.post_message(self.Read(read_progress(shelf, catalogue, now, told=told)))
 
     @on(Reading)
     def count(self, event: Reading) -> None:
@@ -136,7 +137,7 @@ class ProgressScreen(ChoosingScreen):
         event.stop()
         assert self._progress is not None, "nothing is listed before"
         ident = self._progress.next[event.option_index].card.id
-        problems, guidance = self.visit.shelf.problems, self._guidance
+        problems, guidance = self.visit.material.shelf.problems, self._guidance
         self.choose(lambda: Opening(problems[ident], guidance=guidance), self.to_work)
 
     def action_look(self, way: int) -> None:

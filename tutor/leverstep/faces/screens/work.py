@@ -69,11 +69,11 @@ class WorkScreen(BenchScreen):
     def on_mount(self) -> None:
         """Start what takes a moment: the first derivation."""
         self.busy = True
-        opening, shelf, habits = self.opening, self._visit.shelf, self._visit.habits
+        opening, material, habits = self.opening, self._visit.material, self._visit.habits
 
         def opened() -> Message:
-            before = begun_before(opening, shelf)
-            return self.Opened(*open_practice(opening, shelf, habits), before)
+            before = begun_before(opening, material)
+            return self.Opened(*open_practice(opening, material, habits), before)
 
         self.run_job(opened)
 
