@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from colorsys import rgb_to_hls
 from pathlib import Path
@@ -277,6 +278,22 @@ async def test_without_colours_a_look_says_that_none_are_shown(monkeypatch):
         await press(pilot, "f6")
         shown = "".join(r.text for r in app.screen._compositor.render_strips())
         assert "NO_COLOR" in shown
+
+
+@pytest.mark.parametrize("setting", ["", "1"])
+async def test_the_environment_stays_as_it_was(setting, monkeypatch):
+    """An empty NO_COLOR asks for nothing, and is there for the next program all the same."""
+    monkeypatch.setenv("NO_COLOR", setting)
+    around = dict(os.environ)
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert app.no_color == bool(setting)
+        assert app.screen.has_pseudo_classes({"nocolor"}) == bool(setting)
+        segments = [s for strip in app.screen._compositor.render_strips() for s in strip]
+        colours = {s.style.color.type.name for s in segments if s.style and s.style.color}
+        assert ("TRUECOLOR" in colours) != bool(setting)
+    assert dict(os.environ) == around
 
 
 @pytest.mark.parametrize("setting", [{"NO_COLOR": "1"}, {"LEVERSTEP_LOOK": "sixteen"}], ids=str)

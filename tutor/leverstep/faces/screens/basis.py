@@ -12,7 +12,7 @@ from textual import work
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.command import CommandPalette
-from textual.filter import LineFilter, NoColor
+from textual.filter import LineFilter, Monochrome, NoColor
 from textual.geometry import Offset
 
 from leverstep.faces.screens.keyboard import forgive_bytes
@@ -23,6 +23,9 @@ from leverstep.faces.screens.themes import DARK, SIXTEEN, THEMES, TOLD
 
 if TYPE_CHECKING:
     from textual.command import Provider
+
+_COLOURLESS = (Monochrome, NoColor)
+"""What Textual puts on where `NO_COLOR` is set; `OwnColours` does that here."""
 
 
 def _deeds() -> type[Provider]:
@@ -66,11 +69,11 @@ class BasisApp(App[int]):
     ]  # fmt: skip
 
     def __init__(self) -> None:
-        if not os.environ.get("NO_COLOR"):
-            os.environ.pop("NO_COLOR", None)  # an empty one asks for nothing
-        # Without colours the terminal's own are left alone; with a grey for each they would not be.
         forgive_bytes()
-        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        colourless = bool(os.environ.get("NO_COLOR"))
+        # Without colours the terminal's own are left alone; with a grey for each they would not be.
+        super().__init__(ansi_color=True if colourless else None)
+        self.no_color = colourless  # an empty variable asks for nothing, unlike for Textual
         for theme in THEMES:
             self.register_theme(theme)
         self._plain_text = PlainText()
@@ -146,7 +149,6 @@ class BasisApp(App[int]):
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line goes through on its way to the terminal."""
-        filters = [self._plain_text, *super().get_line_filters()]
-        if not self.native_ansi_color:
-            return filters
-        return [*(one for one in filters if not isinstance(one, NoColor)), self._own_colours]
+        theirs = [one for one in super().get_line_filters() if not isinstance(one, _COLOURLESS)]
+        own = [self._own_colours] if self.native_ansi_color else []
+        return [self._plain_text, *theirs, *own]
