@@ -18,7 +18,13 @@ from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
-from leverstep.working.writing import formula, substituted, value_text, worked_line
+from leverstep.working.writing import (
+    formula,
+    only_copies_a_given,
+    substituted,
+    value_text,
+    worked_line,
+)
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"  # W_f 13.73 N, W_l 80.08 N, d_f 0.1807 m, M_sum −32.91 N·m, F_m 671.7 N
@@ -218,14 +224,16 @@ def test_what_is_asked_for_is_enough(name: str, guidance: Guidance) -> None:
 @pytest.mark.parametrize("guidance", FREE)
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
 def test_following_what_is_missing_leads_to_the_end(name: str, guidance: Guidance) -> None:
-    """Each line named as missing can be worked out from those before it."""
+    """Each line named as missing can be worked out from those before it, and from the givens."""
     working = opened(guidance, name, "7")
     question = working.question
     values = question.graph.values(question.numbers, {})
     while working.missing():
         step = working.missing()[0]
         used = [s for s in working.steps if f"{{{s.key}}}" in step.written]
-        assert all(s.key in working.lines for s in used), step.key
+        assert all(s.key in working.lines or only_copies_a_given(question, s) for s in used), (
+            step.key
+        )
         text = substituted(question, step, values) if step.written else right_value(working, step)
         named = f"{step.key} = {text}" if step.written else text
         assert working.write(named).outcome is Outcome.RIGHT, named
@@ -534,3 +542,13 @@ def test_in_a_drill_moments_are_counted_as_the_problem_says() -> None:
     """Marks must not hang on what is found from a page, so that the sign of the problem is due."""
     working = Working(SHELF.problems[PAIL].question("7"), Guidance.BLANK, Rules(own_words=False))
     assert working.write("M_f = 2.815 N m").outcome is Outcome.WRONG
+
+
+def test_a_given_that_goes_in_as_it_is_is_not_among_what_is_missing() -> None:
+    """Who has written all else is led to the components, not to the force that is stated."""
+    working = opened(Guidance.LANDMARKS, "knee-kneecap", "7")
+    copies = [s.key for s in working.steps if only_copies_a_given(working.question, s)]
+    assert copies
+    found = {step.key for step in working.missing()}
+    assert found
+    assert not found & set(copies)

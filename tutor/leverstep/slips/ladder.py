@@ -17,7 +17,7 @@ from leverstep.statics.step import Step
 from leverstep.working.rules import Reasons, Rung
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
-from leverstep.working.writing import formula, worked_line
+from leverstep.working.writing import formula, only_copies_a_given
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +68,8 @@ def hints_for(
 def _in_symbols(working: Working, step: Step) -> str:
     """Return the formula of a line; "" where that would be the answer, or there is none."""
     symbols = formula(working.question, step)
-    if not symbols or symbols == worked_line(working.question, step, working.question.right):
-        return ""
-    return f"In symbols: {symbols}"
+    told = symbols and not only_copies_a_given(working.question, step)
+    return f"In symbols: {symbols}" if told else ""
 
 
 def because(working: Working, key: str, catalogue: Catalogue) -> str:

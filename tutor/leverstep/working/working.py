@@ -32,7 +32,7 @@ from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.understood import Understood
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.writing import quantity
+from leverstep.working.writing import only_copies_a_given, quantity
 
 _log = logging.getLogger(__name__)
 
@@ -370,10 +370,13 @@ class Working:
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
 
-        What was left comes after all the others.
+        What was left comes after all the others. A given that goes in as stated needs no line.
         """
         goal = self.current() or next(iter(self.to_find), None)
-        return () if goal is None else leading_to(goal, self.steps, set(self.lines))
+        leading = () if goal is None else leading_to(goal, self.steps, set(self.lines))
+        return tuple(
+            step for step in leading if step is goal or not only_copies_a_given(self.question, step)
+        )
 
     def own_values(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""

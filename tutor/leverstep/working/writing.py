@@ -82,6 +82,13 @@ def formula(question: Question, step: Step) -> str:
     return right if step.kind is kinds.EQUATION else f"{sign_of(step.key)} = {right}"
 
 
+def only_copies_a_given(question: Question, step: Step) -> bool:
+    """Return whether a step is a given as it is stated: its formula is the line worked out."""
+    return bool(step.written) and formula(question, step) == worked_line(
+        question, step, question.right
+    )
+
+
 def substituted(question: Question, step: Step, values: Mapping[str, float]) -> str:
     """Return the right side of a step with numbers put in: `12.5 lb ÷ 2.205 lb/kg × 9.81 m/s²`.
 
