@@ -22,6 +22,7 @@ class Mark(Enum):
     FAILED = auto()
     SAME = auto()
     KEPT = auto()
+    UNKEPT = auto()
 
     @property
     def is_wrong(self) -> bool:

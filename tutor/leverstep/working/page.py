@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
+from leverstep.statics.kinds import EQUATION
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
@@ -51,6 +52,12 @@ def taken_as(question: Question, step: Step, called: str) -> str:
 def prompt_of(step: Step) -> str:
     """Return what stands before an entry: `W_l =`."""
     return f"{line_name(step)}{' =' if step.kind.is_number else ':'}"
+
+
+def named_line(step: Step, text: str) -> str:
+    """Return an entry of a line as it is written where any line may be: with what it is of."""
+    text = text.strip()
+    return text if "=" in text or step.kind is EQUATION else f"{prompt_of(step)} {text}"
 
 
 def line_example(step: Step) -> str:

@@ -33,5 +33,6 @@ MARKS: dict[Mark, MarginMark] = {
     Mark.FAILED: MarginMark("?", "not judged", "-wrong"),
     Mark.SAME: MarginMark("=", "the same", "-taken"),
     Mark.KEPT: MarginMark("✓", "not asked for", "-ok"),
+    Mark.UNKEPT: MarginMark("!", "not saved", "-wrong"),
 }
 """How each mark looks, on the paper and before what is told of a line."""

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from textwrap import wrap
 
-from leverstep.statics import kinds
 from leverstep.statics.step import Step
-from leverstep.working.page import prompt_of
+from leverstep.working.page import named_line, prompt_of
 from leverstep.working.standing_lines import Line
 from leverstep.working.wording import PARTS
 from leverstep.working.writing import quantity
@@ -22,11 +21,7 @@ def line_text(step: Step, line: Line | None) -> str:
     """Return a line as it stands on the paper."""
     if line is None:
         return f"{prompt_of(step)} ······"
-    text = line.text.strip()
-    if step.kind is kinds.EQUATION:
-        return text
-    shown = text if "=" in text else f"{prompt_of(step)} {text}"
-    reading = line.reading
+    shown, reading = named_line(step, line.text), line.reading
     if reading is not None and step.kind.is_number and not reading.half_digit:
         shown += f" = {quantity(reading.value, step.unit)}"
     return shown

@@ -1,0 +1,327 @@
+"""A page that a student writes freely: which of its lines are to be entered, and how each stands.
+
+A face hands over the lines as they are, and where the cursor is. A line that the cursor has left
+changed is to be entered; what comes of it stays with the line wherever it is moved to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from difflib import SequenceMatcher
+from typing import TypeGuard
+
+from leverstep.dialogue.replies import DialogueAnswer, Mark, Reply, Trouble, Unkept
+from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
+from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.working.page import line_name, named_line, outcomes
+from leverstep.working.verdict import Outcome
+
+MOST_LINES = 200
+"""So many lines a page may have."""
+
+REPLACED = "A line entered later stands in its place."
+_TOO_LONG = f"Not taken: a line may have at most {LONGEST_ENTRY} characters."
+_TOO_MANY = f"Not taken: a page may have at most {MOST_LINES} lines."
+
+
+def refusal(lines: Iterable[str], count: int) -> str:
+    """Return why a change of a page is not taken, "" where it is.
+
+    Args:
+        lines: those that it writes or changes.
+        count: how many lines the page has with it.
+    """
+    if count > MOST_LINES:
+        return _TOO_MANY
+    return _TOO_LONG if any(len(line) > LONGEST_ENTRY for line in lines) else ""
+
+
+@dataclass(eq=False, slots=True)
+class _PageLine:
+    """A line of the page, from when it is first written until it is gone.
+
+    `entered` is its text as it was entered last, "" before, and `reply` what came of that. `stands`
+    are the entries of the working that it made, by key, each with its text there.
+    """
+
+    text: str
+    entered: str = ""
+    reply: Reply | None = None
+    stands: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def is_blank(self) -> bool:
+        """Return whether nothing is written on it."""
+        return _is_blank(self.text)
+
+    @property
+    def is_new(self) -> bool:
+        """Return whether it has a text that was not entered yet."""
+        return not self.is_blank and self.text.strip() != self.entered.strip()
+
+
+class FreePage:
+    """The lines of a working that is written freely, as they stand on the page.
+
+    It begins with the entries that stand in the working, in the order they were first written in.
+    """
+
+    def __init__(self, dialogue: WorkingDialogue) -> None:
+        self._dialogue = dialogue
+        self._lines = [*self._standing_lines(), _PageLine("")]
+        self._here: _PageLine | None = self._lines[-1]
+        self._gone: dict[str, _PageLine] = {}
+        self._in_hand: _PageLine | None = None
+        self._sent = ""
+        self._stood: Mapping[str, str] = {}
+        self._waits = False
+        self._before = dialogue.latest
+
+    @property
+    def texts(self) -> list[str]:
+        """Return the lines as they are written."""
+        return [line.text for line in self._lines]
+
+    def opened(self) -> list[str]:
+        """Return the lines as they are written, the last of them empty: for the next one."""
+        if not self._lines[-1].is_blank:
+            self._lines.append(_PageLine(""))
+        return self.texts
+
+    def write(self, texts: Sequence[str], row: int | None) -> bool:
+        """Take the page as it is written now; return whether the cursor is on another line.
+
+        Args:
+            texts: all its lines.
+            row: where the cursor is, from 0; None where it is on none of them.
+        """
+        before, self._lines = self._lines, list(self._matched(texts))
+        kept = set(self._lines)
+        gone = (line for line in before if line not in kept and line.entered and not line.is_new)
+        self._gone.update((line.text, line) for line in gone)
+        here = None if row is None else self._lines[row]
+        moved, self._here = here is not self._here, here
+        if moved:
+            self._before = self._dialogue.latest
+        return moved
+
+    def next_due(self) -> str | None:
+        """Return the text of the first line that is to be entered now, None for none.
+
+        What comes of it is handed to `take`. Nothing is due while a line waits for the disk.
+        """
+        due = (line for line in self._lines if line.is_new and line is not self._here)
+        line = None if self.waits else next(due, None)
+        if line is None:
+            return None
+        self._in_hand, self._sent, self._waits = line, line.text, False
+        self._stood = self._entries()
+        return line.text
+
+    def take(self, reply: Reply) -> None:
+        """Take what came of a line that was entered, or of anything else that was done."""
+        line = self._in_hand
+        if line is None:
+            return
+        self._waits = isinstance(reply, Unkept) and reply.trouble is not Trouble.NEVER
+        if self._waits:
+            return
+        self._in_hand = None
+        if isinstance(reply, Unkept) or reply.verdict is not None or reply.is_late:
+            line.entered, line.reply = self._sent, reply
+            line.stands = self._made_by(line, reply)
+
+    @property
+    def enters(self) -> bool:
+        """Return whether a line is being entered, of which nothing came yet."""
+        return self._in_hand is not None and not self._waits
+
+    @property
+    def waits(self) -> bool:
+        """Return whether a line waits for the disk, and stands on the page as it was left."""
+        return self._waits and bool(self.waiting)
+
+    @property
+    def waiting(self) -> str:
+        """Return the text that waits for the disk, "" where it is not on the page any more."""
+        line = self._in_hand
+        return line.text if line in self._lines and line.text == self._sent else ""
+
+    @property
+    def marks(self) -> list[Mark]:
+        """Return the mark of each line; one that was not judged has none."""
+        return [self._mark(line) for line in self._lines]
+
+    @property
+    def told(self) -> DialogueAnswer | None:
+        """Return what is told now: what came of the last thing done, or of the line at the cursor.
+
+        The former is told until the cursor is moved, and where there is nothing of the latter.
+        """
+        latest, here = self._dialogue.latest, self._here
+        if here is None or latest is not self._before:
+            return latest
+        return self._told_of(here) or latest
+
+    @property
+    def key(self) -> str:
+        """Return the key that the line at the cursor stands for, "" for none."""
+        return "" if self._here is None else self._key_of(self._here)
+
+    @property
+    def key_to_mend(self) -> str:
+        """Return the key of the line at the cursor unless it is known to be right, or none."""
+        outcome = outcomes(self._dialogue.working).get(self.key)
+        return "" if outcome in (Outcome.RIGHT, Outcome.FOLLOWED) else self.key
+
+    @property
+    def off_page(self) -> str:
+        """Return which entries stand though no line of the page has them any more, "" for none."""
+        there = [line for line in self._lines if line is self._here or not line.is_blank]
+        shown = {key for line in there for key in self._standing_keys(line)}
+        step = self._dialogue.working.step
+        names = [line_name(step(key)) for key in self._entries() if key not in shown]
+        return f"No longer on the page, but still kept: {', '.join(names)}." if names else ""
+
+    def _standing_lines(self) -> list[_PageLine]:
+        """Return a line for each entry that stands; several that are one text are one line."""
+        working, lines = self._dialogue.working, dict[str, _PageLine]()
+        for key, entry in working.lines.items():
+            named = named_line(working.step(key), entry.text)
+            text = named if entry.claimed is None else entry.text
+            lines.setdefault(text, _PageLine(text, text)).stands[key] = entry.text
+        return list(lines.values())
+
+    def _matched(self, texts: Sequence[str]) -> Iterator[_PageLine]:
+        """Yield the lines with the texts that they have now, wherever they were moved to.
+
+        Lines are the same from the top and from the bottom up to where the page was changed. There
+        they are found by their texts, and else in their order.
+        """
+        before = self.texts
+        head = _alike(before, texts)
+        tail = _alike(before[head:][::-1], texts[head:][::-1])
+        end, last = len(before) - tail, len(texts) - tail
+        yield from self._lines[:head]
+        yield from self._changed(self._lines[head:end], texts[head:last])
+        yield from self._lines[end:]
+
+    def _changed(self, lines: Sequence[_PageLine], texts: Sequence[str]) -> Iterator[_PageLine]:
+        """Yield lines with other texts; one that was taken away is itself where it is put back.
+
+        By empty lines nothing is found.
+        """
+        before = [line.text for line in lines]
+        matcher = SequenceMatcher(_is_blank, before, texts, autojunk=False)
+        for what, top, bottom, first, last in matcher.get_opcodes():
+            if what == "equal":
+                yield from lines[top:bottom]
+                continue
+            between = iter(lines[top:bottom])
+            for text in texts[first:last]:
+                line = self._put_back(text) or next(between, None) or _PageLine("")
+                line.text = text
+                yield line
+
+    def _put_back(self, text: str) -> _PageLine | None:
+        """Return the line with a text that was taken away, unless another replaced it since."""
+        line = self._gone.get(text)
+        if line is None or (line.stands and not self._standing_keys(line)):
+            return None
+        return self._gone.pop(text)
+
+    def _made_by(self, line: _PageLine, reply: Reply) -> dict[str, str]:
+        """Return the entries that a line made: those that changed while it was entered.
+
+        The same again makes none, unless no line of the page has it.
+        """
+        now = self._entries()
+        made = {key: text for key, text in now.items() if self._stood.get(key) != text}
+        verdict = None if isinstance(reply, Unkept) else reply.verdict
+        if made or verdict is None or verdict.outcome is not Outcome.SAME:
+            return made
+        others = (one for one in self._lines if one is not line and not one.is_blank)
+        if any(verdict.step in self._standing_keys(other) for other in others):
+            return {}
+        return {verdict.step: now[verdict.step]}
+
+    def _entries(self) -> dict[str, str]:
+        """Return the text of each entry that stands, by key."""
+        return {key: entry.text for key, entry in dict(self._dialogue.working.lines).items()}
+
+    def _standing_keys(self, line: _PageLine) -> list[str]:
+        """Return the keys of a line's entries that no other has replaced."""
+        now = self._entries() if line.stands else {}
+        return [key for key, text in line.stands.items() if now.get(key) == text]
+
+    def _key_of(self, line: _PageLine) -> str:
+        """Return the key that a line stands for first, "" for none."""
+        return next(iter(self._standing_keys(line)), "")
+
+    def _mark(self, line: _PageLine) -> Mark:
+        if self._waits and line is self._in_hand and self.waiting:
+            return Mark.UNKEPT
+        if line.is_new or line.is_blank or not line.entered:
+            return Mark.OPEN
+        if line.stands:
+            key = self._key_of(line)
+            return line_mark(self._dialogue.working, key) if key else Mark.OPEN
+        return _mark_of_reply(line.reply)
+
+    def _told_of(self, line: _PageLine) -> DialogueAnswer | None:
+        """Return what is told of a line that was entered, None where there is nothing."""
+        if line.is_new or line.is_blank or not line.entered:
+            return None
+        answer = line.reply if _is_answer(line.reply) else None
+        key = self._key_of(line)
+        if line.stands and not key:
+            return DialogueAnswer(told=REPLACED)
+        if not line.stands:
+            if isinstance(line.reply, Unkept):
+                return DialogueAnswer(told=f"{line.reply.heading}: {line.reply.told}")
+            return answer
+        return self._told_of_entry(key, line, answer)
+
+    def _told_of_entry(
+        self, key: str, line: _PageLine, answer: DialogueAnswer | None
+    ) -> DialogueAnswer:
+        """Return what is told of a line whose entry stands, by how it stands now.
+
+        Where verdicts are hidden it is what was told at first: another word would tell.
+        """
+        dialogue, working = self._dialogue, self._dialogue.working
+        verdict = working.lines[key].verdict
+        was = None if answer is None or answer.key != key else answer.verdict
+        is_as_told = was is not None and (
+            was.outcome is verdict.outcome or (was.counts and not working.rules.tells)
+        )
+        told = dialogue.wrong_told(key) or (
+            answer.told if answer is not None and is_as_told else dialogue.opened(key)
+        )
+        mark, name = line_mark(working, key), line_name(working.step(key))
+        return DialogueAnswer(key, name, told, verdict, mark, line.text, is_free=True)
+
+
+def _alike(before: Sequence[str], now: Sequence[str]) -> int:
+    """Return how many texts are the same from the first on."""
+    pairs = enumerate(zip(before, now, strict=False))
+    most = min(len(before), len(now))
+    return next((place for place, (one, other) in pairs if one != other), most)
+
+
+def _is_blank(text: str) -> bool:
+    return not text.strip()
+
+
+def _is_answer(reply: Reply | None) -> TypeGuard[DialogueAnswer]:
+    return isinstance(reply, DialogueAnswer)
+
+
+def _mark_of_reply(reply: Reply | None) -> Mark:
+    """Return the mark of a line that made no entry; a remark has none."""
+    if isinstance(reply, Unkept) or reply is None or reply.verdict is None:
+        return Mark.UNKEPT
+    reason = reply.verdict.reason
+    is_remark = reason is not None and reason.code == "nothing_to_check"
+    return Mark.OPEN if is_remark else reply.mark
