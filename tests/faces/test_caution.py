@@ -18,7 +18,7 @@ from helpers.drills import SHELF, drill_file, right_entry
 from helpers.every_screen import MAKE, SCREENS, visit
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
-from helpers.screens import text_of
+from helpers.screens import text_of, write_line
 from leverstep.diagram.tex_text import tex_text
 from leverstep.documents.formats import FORMATS
 from leverstep.documents.text import text
@@ -44,6 +44,7 @@ WHOLE, SHORT, NONE = CAUTION, CAUTION_IN_SHORT, ""
 STANDS = {
     "home": WHOLE,
     "work": SHORT,
+    "page": SHORT,
     "board": SHORT,
     "explore": WHOLE,
     "drill": SHORT,
@@ -61,6 +62,7 @@ STANDS = {
 
 STATES = {
     "work": (["f5"], ["9", ".", "9", "space", "N", "enter"], ["f2"], ["f3"]),
+    "page": (["f5"], ["9", ".", "9", "enter"], ["up"], ["tab"], ["f4"]),
     "drill": (["f5"], ["f9"], ["9", ".", "9", "space", "N", "enter"], ["f2"]),
     "board": (["right"], ["right", "right"], ["f5"], ["end"], ["f2"], ["escape"], ["f3"]),
     "explore": (["right"], ["f4"], ["f5"], ["f2"], ["1"]),
@@ -198,6 +200,38 @@ async def test_the_whole_caution_stands_at_the_end_of_a_working(size: tuple[int,
         places = [shown.find(part) for part in told]
         assert min(places) >= 0
         assert places == sorted(places)
+
+
+@SIZES
+async def test_the_caution_stands_at_the_end_of_a_page_whatever_is_told_of_its_lines(
+    size: tuple[int, int],
+) -> None:
+    """Also where much is: of a line that is not read, and of one that is off the page."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=size) as pilot:
+        await settle(pilot)
+        app.push_screen(MAKE["page"](Path.cwd()))
+        await settle(pilot)
+        screen = app.screen
+        assert isinstance(screen, WorkScreen)
+        assert screen.bench is not None
+        for step in screen.bench.working.steps:
+            said = right_entry(screen.bench, step)
+            await write_line(screen, f"{step.key} = {said}" if step.kind.is_number else said)
+            await settle(pilot)
+        await press(pilot, "up", "end", "ctrl+u", *"sideways and back", "enter")
+        shown = flat(all_text(pilot))
+        told = [
+            "Well done.",
+            "Not judged",
+            "still kept: direction.",
+            "Everything is saved.",
+            CAUTION,
+        ]
+        places = [shown.find(part) for part in [*told, "new numbers", "another problem"]]
+        assert min(places) >= 0
+        assert places == sorted(places)
+        assert screen.editor.region.height >= 6
 
 
 # Outputs

@@ -23,6 +23,7 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.handed import HandedScreen
+from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
 from textual.containers import VerticalScroll
 from textual.widgets import Static
@@ -124,6 +125,9 @@ def script(bench: Bench) -> list[Step]:
     """Return what a student does: wrong, unread, right and repeated lines, hints, ways about."""
     first, second = bench.working.steps[:2]
     wrong, right = wrong_entry(second), right_entry(bench, second)
+    was, other = entry(bench, second.key, right), entry(bench, second.key, "5 N")
+    is_page = bench.working.guidance is Guidance.BLANK
+    changed = [replace(other, changes=was.typed)] if is_page else [BACK, other]
     return [
         Step("hello"),
         entry(bench, first.key, "54 N"),
@@ -131,9 +135,8 @@ def script(bench: Bench) -> list[Step]:
         *([HINT] * 4 if bench.working.rules.hints else []),
         SKIP,
         entry(bench, second.key, wrong),
-        entry(bench, second.key, right),
-        BACK,
-        entry(bench, second.key, "5 N"),
+        was,
+        *changed,
     ]
 
 

@@ -15,14 +15,16 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.paper import Paper, PaperRow
 from textual.pilot import Pilot
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
+from helpers.screens import page_lines, write_line
 
 WAYS = (
     "↑ goes back to it.",
+    "Write it whenever you like.",
     "Type hints to hear them again.",
     "Type next, back, or hand in.",
     "Trying again automatically; Enter tries at once, Ctrl+O takes another folder.",
@@ -40,12 +42,14 @@ class Step:
     """One thing that a student does: the word or line that is typed, or the keys for the same.
 
     `before` happens first, such as that a disk breaks. `keys` are those pressed, "" for a line that
-    is typed into the field.
+    is typed into the field, or below all others on a page. `changes` is the line of a page that is
+    changed by it, where it is none below.
     """
 
     typed: str
     keys: tuple[str, ...] = ()
     before: Callable[[], object] | None = None
+    changes: str = ""
 
 
 @dataclass
@@ -116,9 +120,14 @@ async def _does(pilot: Pilot[int], screen: DrillScreen, step: Step) -> None:
     if step.keys:
         await press(pilot, *step.keys)
         return
-    entry = screen.query_one("#entry", Input)
-    entry.value = step.typed
-    await entry.action_submit()
+    if step.changes:
+        row = screen.editor.lines.index(step.changes)
+        screen.editor.replace(step.typed, (row, 0), (row, len(step.changes)))
+        screen.editor.move_cursor((row, 1))
+        await settle(pilot)
+        await press(pilot, "down")
+        return
+    await write_line(screen, step.typed)
     await settle(pilot)
 
 
@@ -141,9 +150,13 @@ def _seen(screen: DrillScreen, stays: list[str]) -> Heard:
     told = [part for part in parts if part not in stays] or parts[:1]
     rows = screen.query_one(Paper).rows
     margins = {row.key: row.mark for row in rows if isinstance(row, PaperRow)}
+    if screen.page is not None:
+        margins = {key: mark for key, (mark, _) in page_lines(screen.page).items()}
     if screen.step_at_hand is None:
         asks = str(screen.query_one("#headline", Static).content)
         return Heard(told, asks, f"Task {screen.sitting_dialogue.place + 1}", margins)
     asks = str(screen.query_one("#ask", Static).content)
     prompt = str(screen.query_one("#prompt", Static).content)
+    if screen.page is not None and screen.dialogue is not None and screen.dialogue.asked:
+        prompt = screen.dialogue.asked.prompt  # a page itself has none
     return Heard(told, asks, prompt.removesuffix(" =").removesuffix(":"), margins)

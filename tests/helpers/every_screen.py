@@ -62,6 +62,9 @@ def visit() -> Visit:
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(visit()),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), visit()),
+    "page": lambda _: WorkScreen(
+        Opening(SHELF.problems["elbow-full-pail"], "a1", guidance=Guidance.BLANK), visit()
+    ),
     "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1"), visit()),
     "explore": lambda _: ExploreScreen(
         Exploring("A pail", lambda: SHELF.problems["elbow-full-pail"].question("a1"))

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from leverstep.course.shelf import Shelf
+from leverstep.dialogue.free_page import FreePage
 from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.entrances import Opening
+from leverstep.faces.screens.marks import MARKS
+from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.paper import Paper, PaperRow
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.statics.step import Step
@@ -46,10 +50,27 @@ def work_screen(pilot: Pilot[int]) -> WorkScreen:
 
 async def enter(pilot: Pilot[int], text: str) -> None:
     """Type a line and enter it, quicker than by single keys."""
-    entry = work_screen(pilot).query_one("#entry", Input)
+    await write_line(work_screen(pilot), text)
+    await settle(pilot)
+
+
+async def write_line(screen: BenchScreen, text: str) -> None:
+    """Write a line into the field and enter it, or at the end of the page and leave it."""
+    if isinstance(screen, PageScreen) and screen.page is not None:
+        screen.editor.action_to_end()
+        screen.editor.insert(text)
+        screen.editor.action_leave_line()
+        return
+    entry = screen.query_one("#entry", Input)
     entry.value = text
     await entry.action_submit()
-    await settle(pilot)
+
+
+def still_written(screen: BenchScreen) -> str:
+    """Return what stands in the field, or on the last line of the page with anything on it."""
+    if isinstance(screen, PageScreen) and screen.page is not None:
+        return next((line for line in reversed(screen.editor.lines) if line), "")
+    return screen.query_one("#entry", Input).value
 
 
 def text_of(screen: Screen[object], name: str) -> str:
@@ -62,5 +83,18 @@ def said(pilot: Pilot[int]) -> str:
 
 def paper(pilot: Pilot[int]) -> dict[str, tuple[str, str]]:
     """Return the margin and the text of each line, by key."""
-    rows = pilot.app.screen.query_one(Paper).rows
+    screen = pilot.app.screen
+    if isinstance(screen, PageScreen) and screen.page is not None:
+        return page_lines(screen.page)
+    rows = screen.query_one(Paper).rows
     return {row.key: (row.mark, row.text) for row in rows if isinstance(row, PaperRow)}
+
+
+def page_lines(page: FreePage) -> dict[str, tuple[str, str]]:
+    """Return the mark in words and the text of each line of a page that stands, by key."""
+    lines = zip(page._lines, page.marks, strict=True)
+    return {
+        page._key_of(line): (MARKS[mark].text, line.text)
+        for line, mark in lines
+        if page._key_of(line)
+    }

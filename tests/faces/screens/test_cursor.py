@@ -12,7 +12,7 @@ from helpers.pilots import press, settle
 from leverstep.faces.screens.app import LeverstepApp
 from textual.command import CommandList
 from textual.pilot import Pilot
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, TextArea
 
 
 @pytest.fixture(autouse=True)
@@ -58,6 +58,24 @@ async def test_in_a_field_it_lies_on_the_caret():
         assert app.screen._compositor.render_strips()[y].text[:x].endswith("9.81 N")
 
 
+async def test_on_a_page_it_lies_on_the_caret_of_the_line_at_hand():
+    """Behind its margin, and on the row where a long line goes on."""
+    app = LeverstepApp(shelf=SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        app.push_screen(MAKE["page"](Path()))
+        await settle(pilot)
+        await press(pilot, *"W_f = 13.73 N", "enter", *"third")
+        for key, rest in (("home", "third"), ("up", "W_f = 13.73 N"), ("end", " "), ("down", " ")):
+            await press(pilot, key)
+            assert text_at_cursor(pilot).startswith(rest), key
+        await press(pilot, *"xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx1")
+        x, y = app.cursor_position
+        rows = [strip.text for strip in app.screen._compositor.render_strips()]
+        assert rows[y][:x].endswith("xxx1")
+        assert "third" in rows[y - 1]
+
+
 async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
     """From the field to the rows once one goes down."""
     app = LeverstepApp(material(SHELF))
@@ -78,6 +96,7 @@ async def test_it_lies_on_text_or_in_a_field_everywhere(name, tmp_path):
         await settle(pilot)
         app.push_screen(MAKE[name](tmp_path))
         await settle(pilot)
-        assert text_at_cursor(pilot)[0] != " " or isinstance(app.screen.focused, Input)
+        is_field = isinstance(app.screen.focused, Input | TextArea)
+        assert text_at_cursor(pilot)[0] != " " or is_field
         await press(pilot, "f1")
         assert text_at_cursor(pilot).startswith("Keys here")

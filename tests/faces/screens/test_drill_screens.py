@@ -11,7 +11,7 @@ from helpers.drills import SHELF, drill_file, let_pass, right_entry, wrong_entry
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.records import fields_in
-from helpers.screens import paper, said, text_of
+from helpers.screens import paper, said, text_of, write_line
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.earlier import earlier, unfinished
 from leverstep.drill.sitting import Sitting
@@ -79,9 +79,7 @@ async def test_a_whole_sitting_from_the_id_to_handing_in(tmp_path, size):
 
 
 async def enter_line(pilot: Pilot[int], text: str) -> None:
-    entry = drill_screen(pilot).query_one("#entry", Input)
-    entry.value = text
-    await entry.action_submit()
+    await write_line(drill_screen(pilot), text)
     await settle(pilot)
 
 

@@ -17,7 +17,7 @@ from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
-from leverstep.dialogue.replies import DialogueAnswer, Reply
+from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply
 from leverstep.dialogue.working_dialogue import NOT_SAVED, Answering, WorkingDialogue
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, warning_of
@@ -98,10 +98,15 @@ class BenchScreen(Screen[None]):
         with Horizontal(id="middle"):
             yield Sheet(self._question)
             yield Paper()
+            yield from self.compose_page()
         yield Desk()
         yield Closing(self._onward)
         yield KeyLine()
         yield TooSmall()
+
+    def compose_page(self) -> ComposeResult:
+        """Lay out what may stand in the place of the paper; nothing here."""
+        yield from ()
 
     @property
     def bench(self) -> Bench | None:
@@ -162,29 +167,63 @@ class BenchScreen(Screen[None]):
         dialogue = self.dialogue
         if dialogue is None:
             return
-        working, asked = dialogue.working, dialogue.asked
-        key = dialogue.key_at_hand
+        asked = dialogue.asked
         self.set_class(asked is None, "-ended")
-        self.query_one(Sheet).show_working(working, key)
-        self.query_one(Paper).write(working, key, dialogue.in_sight)
+        self.query_one(Sheet).show_working(dialogue.working, self.key_shown)
+        self.write_lines(dialogue)
         self.tell_progress(dialogue)
         if asked is None:
             self.query_one(Desk).rest()
-            self.query_one(Closing).tell(dialogue, self.warnings(dialogue))
+            self.close(dialogue)
         else:
-            self.query_one(Desk).ask_for(asked)
+            self.ask_for(asked)
             self.remark(dialogue)
         self._offer()
 
+    @property
+    def key_shown(self) -> str:
+        """Return the key of the line that stands out in the diagram, "" for none."""
+        return "" if self.dialogue is None else self.dialogue.key_at_hand
+
+    @property
+    def key_for_hint(self) -> str:
+        """Return the line that a hint is asked for, "" to leave that to the dialogue."""
+        return ""
+
+    @property
+    def typed(self) -> str:
+        """Return what is typed and not entered yet."""
+        return self.query_one(Desk).entry.value
+
+    def write_lines(self, dialogue: WorkingDialogue) -> None:
+        """Show the lines of the working."""
+        key = dialogue.key_at_hand
+        self.query_one(Paper).write(dialogue.working, key, dialogue.in_sight)
+
+    def ask_for(self, asked: Asked) -> None:
+        """Ask for a line."""
+        self.query_one(Desk).ask_for(asked)
+
+    def close(self, dialogue: WorkingDialogue) -> None:
+        """Show how the working ended."""
+        self.query_one(Closing).tell(dialogue, self.warnings(dialogue), dialogue.latest)
+
     def remark(self, dialogue: WorkingDialogue) -> None:
-        """Say what there is to say of what is at hand."""
-        working, key = dialogue.working, dialogue.hinted
-        name, is_free = line_name(working.step(key)), dialogue.is_free
-        parts = remarks(
+        """Say what there is to say of what is at hand, or else which keys there are."""
+        parts = self.remarks(dialogue) or [Content.styled(self.keys_told(dialogue), "$quiet")]
+        self.query_one(Desk).say([*self.warnings(dialogue), *parts])
+
+    def remarks(self, dialogue: WorkingDialogue) -> list[Content]:
+        """Return what there is to say of what is at hand."""
+        key = dialogue.hinted
+        name, is_free = line_name(dialogue.working.step(key)), dialogue.is_free
+        return remarks(
             dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, is_free
         )
-        keys = Content.styled(keys_there_are(working.rules, is_free), "$quiet")
-        self.query_one(Desk).say([*self.warnings(dialogue), *(parts or [keys])])
+
+    def keys_told(self, dialogue: WorkingDialogue) -> str:
+        """Return which keys there are to go on with."""
+        return keys_there_are(dialogue.working.rules, dialogue.is_free)
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is."""
@@ -201,7 +240,7 @@ class BenchScreen(Screen[None]):
         if self.dialogue is None:
             return WRITING
         working = self.dialogue.working
-        return on_working(working.guidance.free, working.rules.tells)
+        return on_working(working.guidance, working.rules.tells)
 
     @property
     def names_now(self) -> Mapping[str, str]:
@@ -228,7 +267,8 @@ class BenchScreen(Screen[None]):
         """Show the next hint for the line at hand ("hint"), or skip the line ("skip")."""
         answering = self.answering
         if answering is not None and self.step_at_hand is not None and not self.busy:
-            self.attempt(answering.skip if what == "skip" else answering.hint)
+            key = self.key_for_hint
+            self.attempt(answering.skip if what == "skip" else lambda: answering.hint(key))
 
     def action_choose(self, way: int) -> None:
         """Go to the line before (-1), after (1), or the first still to be done (0)."""

@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.replies import DialogueAnswer
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.screens.caution import Caution
 
@@ -30,9 +31,20 @@ class Closing(Vertical):
         yield Caution()
         yield Static(self._onward, id="onward", markup=False)
 
-    def tell(self, dialogue: WorkingDialogue, warnings: Iterable[Content]) -> None:
-        """Tell how the working went, and what must be said whatever else is."""
-        end, latest = ending(dialogue.bench), dialogue.latest
+    def tell(
+        self,
+        dialogue: WorkingDialogue,
+        warnings: Iterable[Content],
+        latest: DialogueAnswer | None,
+    ) -> None:
+        """Tell how the working went.
+
+        Args:
+            dialogue: the working.
+            warnings: what must be said whatever else is.
+            latest: what came of the last thing done, None where that is among the warnings.
+        """
+        end = ending(dialogue.bench)
         told = [end.account, _WAY_BACK if end.is_open else ""]
         if latest is not None:
             wrong = f"{latest.name}: {latest.told}" if latest.mark.is_wrong else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from textual import events, on
@@ -27,7 +27,7 @@ _INK = {
 }
 
 
-_WAYS = {Way.BACK: "↑ goes back to it.", Way.HINTS: ""}
+WAYS = {Way.BACK: "↑ goes back to it.", Way.HINTS: ""}
 """What the keys do that lead on from an answer."""
 
 
@@ -85,7 +85,7 @@ class Desk(Cautioned):
 
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line. Its last text comes back: as typed before, or as it stands."""
-        self.query_one("#ask", Static).update(f"{asked.asks} {asked.aside}".rstrip())
+        self.tell_asked(asked)
         self.query_one("#prompt", Static).update(asked.prompt)
         self.entry.placeholder = f"for example {asked.example}"
         is_other = self._asked is None or self._asked.key != asked.key
@@ -103,6 +103,19 @@ class Desk(Cautioned):
             self.entry.action_select_all()
         if not self.entry.has_focus:
             self.call_after_refresh(self.entry.focus)
+
+    def tell_asked(self, asked: Asked) -> None:
+        """Say what is asked for, where it is written elsewhere."""
+        self.query_one("#ask", Static).update(f"{asked.asks} {asked.aside}".rstrip())
+
+    def make_way(self) -> str:
+        """Have lines written elsewhere from now on; return what was typed here.
+
+        What is said can be gone to with the focus then, since that has another place to go from.
+        """
+        self.query_one("#answer", VerticalScroll).can_focus = True
+        typed, self.entry.value = self.entry.value, ""
+        return typed
 
     def turn_to(self, page: int) -> None:
         """Turn to another working; what is typed at this one is kept."""
@@ -161,7 +174,12 @@ def keys_there_are(rules: Rules, free: bool) -> str:
 
 
 def remarks(
-    answer: DialogueAnswer | None, told: str, hints: Iterable[HintGiven], name: str, free: bool
+    answer: DialogueAnswer | None,
+    told: str,
+    hints: Iterable[HintGiven],
+    name: str,
+    free: bool,
+    ways: Mapping[Way, str] = WAYS,
 ) -> list[Content]:
     """Return what is to be said at a line: the verdict, what else changed, and the hints.
 
@@ -171,13 +189,14 @@ def remarks(
         hints: those shown for it.
         name: what the line is called that `told` is about.
         free: whether any line may be written, so that each must be named.
+        ways: what is said of how to go on from an answer.
     """
     parts: list[Content] = []
     if answer is not None and answer.verdict is not None:
         named = answer.name if free or answer.name != name else ""
         parts.append(_marked(answer.mark, named, answer.told))
     elif answer is not None and answer.told:
-        way = "" if answer.way is None else _WAYS[answer.way]
+        way = "" if answer.way is None else ways[answer.way]
         parts.append(Content(f"{answer.told} {way}".rstrip()))
     elif told:
         parts.append(_marked(Mark.WRONG, name if free else "", told))

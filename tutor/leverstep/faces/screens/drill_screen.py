@@ -103,6 +103,7 @@ class DrillScreen(KeepingScreen):
     async def on_unmount(self) -> None:
         """Let the clock stand still where the program is quit in the middle of a sitting."""
         if self.sitting.stopwatch.runs and not self.sitting.ended:
+            await asyncio.to_thread(self.enter_rest)
             await asyncio.to_thread(self._put_by)
 
     def _put_by(self) -> None:
@@ -183,6 +184,9 @@ class DrillScreen(KeepingScreen):
 
     def action_task(self, way: int) -> None:
         """Go to the task before (-1) or after (1); after the last comes the first."""
+        self.leave_line(lambda: self._turn(way))
+
+    def _turn(self, way: int) -> None:
         if self.busy:
             return
         dialogue = self.sitting_dialogue
@@ -195,6 +199,9 @@ class DrillScreen(KeepingScreen):
 
     def action_hand_in(self) -> None:
         """Ask whether to hand in, then do it."""
+        self.leave_line(self._ask_to_hand_in)
+
+    def _ask_to_hand_in(self) -> None:
         if self.busy:
             return
 
@@ -206,6 +213,9 @@ class DrillScreen(KeepingScreen):
 
     def action_leave(self) -> None:
         """Leave for now: the clock stands still, and the tasks are covered."""
+        self.leave_line(self._leave)
+
+    def _leave(self) -> None:
         if self.busy:
             return
 

@@ -15,6 +15,7 @@ from textual.widgets import Static
 from leverstep.entry.forms import FORMS, NOTE
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.keys import Deed, deeds
+from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
 
 _WIDTH = 72
@@ -37,6 +38,33 @@ Where you decide which lines to write
   an equation with one unknown: 0 = -8.2 + 0.042*F_m. For the landmark that
   is asked for, its value alone will do."""
 
+_PAGE = """\
+Your page
+  A line is checked, or saved, when you leave it: with Enter, which goes
+  to a new line, with the arrows, a click or Tab. Any line may be changed
+  at any time, and is checked anew when it is left. A line that you take
+  away stays kept. Tab goes to what is said below the page, and back."""
+
+_PAGE_MARGIN = """\
+What the margin says
+  ✓  right, or right with your own earlier value: what is said of the
+     line tells which
+  ✗  not right yet; what is said of the line tells why
+  »  not right, and skipped for now
+  ?  not judged
+  =  another line says the same
+  !  not saved yet
+  A line without a sign is a remark, was replaced by a later one, or is
+  not left yet."""
+
+_PAGE_TAKEN = """\
+What the margin says
+  •  saved: you are told whether it is right once you hand in
+  ?  not judged
+  =  another line says the same
+  !  not saved yet
+  A line without a sign was replaced by a later one, or is not left yet."""
+
 _MARGIN = """\
 What the margin says
   ✓ ok         right
@@ -53,14 +81,18 @@ What the margin says
 _FOCUS = "In the diagram, [W_l] is what this line is about."
 
 
-def on_working(free: bool, tells: bool) -> str:
+def on_working(guidance: Guidance, tells: bool) -> str:
     """Return what there is to know of a working.
 
     Args:
-        free: whether the student decides which lines to write.
+        guidance: how far the student is led.
         tells: whether it is told at once what came of a line.
     """
-    parts = (WRITING, FREE if free else "", _MARGIN if tells else _TAKEN, _FOCUS)
+    margin = _MARGIN if tells else _TAKEN
+    page = ""
+    if guidance is Guidance.BLANK:
+        page, margin = _PAGE, _PAGE_MARGIN if tells else _PAGE_TAKEN
+    parts = (WRITING, FREE if guidance.free else "", page, margin, _FOCUS)
     return "\n\n".join(part for part in parts if part)
 
 

@@ -15,8 +15,8 @@ from leverstep.dialogue.replies import Reply, Trouble, Unkept
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.faces.screens.asides import FolderScreen
-from leverstep.faces.screens.bench_screen import BenchScreen
-from leverstep.faces.screens.desk import Desk, warning_of
+from leverstep.faces.screens.desk import warning_of
+from leverstep.faces.screens.page_screen import PageScreen
 
 _WAYS = {
     Trouble.DISK: "Trying again automatically; Enter tries at once, Ctrl+O takes another folder.",
@@ -27,7 +27,7 @@ _WAYS = {
 """What the keys do where something could not be written."""
 
 
-class KeepingScreen(BenchScreen):
+class KeepingScreen(PageScreen):
     """What could not be written stays in the field and waits until a disk takes it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -71,12 +71,12 @@ class KeepingScreen(BenchScreen):
     def try_again(self) -> None:
         """Try again what could not be written, or only the disk where the student is elsewhere."""
         if self.sitting_dialogue.waits and not self.busy:
-            typed = self.query_one(Desk).entry.value
+            typed = self.typed
             self.attempt(lambda: self.sitting_dialogue.try_again(typed))
 
     def action_folder(self) -> None:
         """Ask for another folder, and go on with the record there."""
-        dialogue, typed = self.sitting_dialogue, self.query_one(Desk).entry.value
+        dialogue, typed = self.sitting_dialogue, self.typed
 
         def chosen(folder: Path | None) -> None:
             if folder and not self.busy:

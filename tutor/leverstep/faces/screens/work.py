@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,10 +14,10 @@ from textual.widgets import Static
 
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
-from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.entrances import Exploring, Opening
 from leverstep.faces.screens.openings import begun_before, open_practice, worth_exploring
+from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.visit import Visit
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ Ctrl+G  explore: change a number, and see what follows
 Esc     choose another problem"""
 
 
-class WorkScreen(BenchScreen):
+class WorkScreen(PageScreen):
     """One working of practice. Whatever is entered is on disk at once."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -76,6 +77,10 @@ class WorkScreen(BenchScreen):
             return self.Opened(*open_practice(opening, material, habits), before)
 
         self.run_job(opened)
+
+    async def on_unmount(self) -> None:
+        """Enter the line that the cursor was on."""
+        await asyncio.to_thread(self.enter_rest)
 
     @on(Opened)
     def begin(self, event: Opened) -> None:
