@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF, Disk, drill_with
+from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.free_page import MOST_LINES, REPLACED, FreePage, refusal
@@ -45,7 +46,7 @@ class Desk:
 
 
 def practice(folder: Path) -> Practice:
-    return Practice.start(PAIL, "a1", folder, guidance=Guidance.BLANK)
+    return Practice.start(PAIL, "a1", CATALOGUE, folder, guidance=Guidance.BLANK)
 
 
 @pytest.fixture
@@ -55,7 +56,7 @@ def desk(tmp_path: Path) -> Desk:
 
 def sitting_desk(folder: Path, rules: str = "") -> Desk:
     dialogue = SittingDialogue(
-        Sitting.start(drill_with(f'guidance = "blank"\n{rules}'), "s01", folder)
+        Sitting.start(drill_with(f'guidance = "blank"\n{rules}'), CATALOGUE, "s01", folder)
     )
     return Desk(dialogue.working, dialogue)
 
@@ -228,7 +229,7 @@ def test_who_comes_back_finds_the_lines_as_they_stand(desk: Desk, tmp_path: Path
     desk.write("third", said, "W_f = 1.40 N", "F_m = blue", "0 = -32.91 + 0.049*F_m", "", row=5)
     desk.write("third", said, RIGHT["W_f"], "F_m = blue", "0 = -32.91 + 0.049*F_m", "", row=5)
     (record,) = tmp_path.glob("*.jsonl")
-    again = Desk(WorkingDialogue(Practice.resume(record, SHELF)))
+    again = Desk(WorkingDialogue(Practice.resume(record, SHELF, CATALOGUE)))
     page = ["class: third", said, RIGHT["W_f"], "0 = -32.91 + 0.049*F_m", ""]
     assert again.page.texts == page
     assert again.page.marks == [*[Mark.RIGHT] * 4, Mark.OPEN]

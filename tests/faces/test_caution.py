@@ -207,7 +207,7 @@ async def test_the_caution_stands_at_the_end_of_a_page_whatever_is_told_of_its_l
     size: tuple[int, int],
 ) -> None:
     """Also where much is: of a line that is not read, and of one that is off the page."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
         app.push_screen(MAKE["page"](Path.cwd()))

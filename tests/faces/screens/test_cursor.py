@@ -60,7 +60,7 @@ async def test_in_a_field_it_lies_on_the_caret():
 
 async def test_on_a_page_it_lies_on_the_caret_of_the_line_at_hand():
     """Behind its margin, and on the row where a long line goes on."""
-    app = LeverstepApp(shelf=SHELF)
+    app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         app.push_screen(MAKE["page"](Path()))

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from helpers.drill_screens import all_text, app_at, begin
 from helpers.drills import SHELF, Disk, drill_file, let_pass
+from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.records import fields_in
 from helpers.screens import PAIL, enter, page_lines, right_entry, said, text_of, work_screen
@@ -32,7 +33,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def blank_app(name: str = PAIL) -> LeverstepApp:
-    return LeverstepApp(Opening(SHELF.problems[name], "a1", guidance=Guidance.BLANK), SHELF)
+    return LeverstepApp(
+        material(SHELF), Opening(SHELF.problems[name], "a1", guidance=Guidance.BLANK)
+    )
 
 
 def page_screen(pilot: Pilot[int]) -> PageScreen:
@@ -301,7 +304,7 @@ async def test_who_comes_back_finds_the_page_as_it_stands(home):
         await press(pilot, "escape")
         assert entered(home)[-1] == "W_f = 13.73 N"
     (record,) = (home / "practice").glob("*.jsonl")
-    app = LeverstepApp(Opening(SHELF.problems[PAIL], path=record), SHELF)
+    app = LeverstepApp(material(SHELF), Opening(SHELF.problems[PAIL], path=record))
     async with app.run_test(size=(80, 24)) as pilot:
         await type_keys(pilot, "do")
         assert [row[0] for row in rows_of(pilot)][:3] == ["✓"] * 3
