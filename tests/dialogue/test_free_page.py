@@ -195,7 +195,7 @@ def test_a_remark_has_no_mark_and_what_is_not_read_a_question_mark(desk: Desk) -
     assert desk.page.marks == [Mark.OPEN, Mark.UNREAD, Mark.RIGHT, Mark.OPEN]
     assert desk.dialogue.working.lines == {}
     desk.write(*texts, row=0)
-    assert desk.told().startswith("Not judged: there is nothing to check in this line.")
+    assert desk.told() == "Noted: there is nothing to check in this line."
 
 
 def test_one_line_that_says_two_things_stands_for_both(desk: Desk) -> None:

@@ -534,7 +534,7 @@ def test_a_sense_that_is_named_in_words_is_answered() -> None:
     working = opened(seed="7")
     said = working.write("I count clockwise as positive")
     assert said.outcome is Outcome.UNREAD
-    assert "clockwise is positive from here on" in told(working, said)
+    assert told(working, said) == "Noted: clockwise counts as positive from here on."
     assert working.write("M_l = 17.13 N m").outcome is Outcome.RIGHT
 
 

@@ -322,6 +322,4 @@ def _mark_of_reply(reply: Reply | None) -> Mark:
     """Return the mark of a line that made no entry; a remark has none."""
     if isinstance(reply, Unkept) or reply is None or reply.verdict is None:
         return Mark.UNKEPT
-    reason = reply.verdict.reason
-    is_remark = reason is not None and reason.code == "nothing_to_check"
-    return Mark.OPEN if is_remark else reply.mark
+    return Mark.OPEN if reply.verdict.is_remark else reply.mark

@@ -55,6 +55,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
             "This can't be judged: the fault is the program's, not yours. It is kept and costs "
             "nothing. Write it in another way, or skip the line."
         )
+    if verdict.is_remark:
+        return f"Noted: {reason_words(verdict.reason)}"
     if verdict.outcome is Outcome.UNREAD:
         if verdict.step and working.closed(verdict.step):
             return f"Not judged: {reason_words(verdict.reason)}"

@@ -71,7 +71,7 @@ WORDS = {
     ),
     "not_matched": "this can't be matched to a line of this problem.",
     "nothing_to_check": "there is nothing to check in this line.",
-    "sense_said": "{sense} is positive from here on; there is nothing else to check in this line.",
+    "sense_said": "{sense} counts as positive from here on.",
     "no_line": "this is neither the moment equation nor another line of this problem.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",

@@ -26,6 +26,9 @@ class Outcome(StrEnum):
         return self not in (Outcome.UNREAD, Outcome.SAME, Outcome.FAILED, Outcome.KEPT)
 
 
+_OF_REMARKS = ("nothing_to_check", "sense_said")
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """The answer to one entry.
@@ -51,3 +54,8 @@ class Verdict:
     def counts(self) -> bool:
         """Return whether the entry was judged."""
         return self.outcome.counts
+
+    @property
+    def is_remark(self) -> bool:
+        """Return whether the line claims nothing that could be judged."""
+        return self.reason is not None and self.reason.code in _OF_REMARKS
