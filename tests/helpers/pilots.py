@@ -2,23 +2,75 @@
 
 from __future__ import annotations
 
+import asyncio
+from collections.abc import Hashable
 from time import monotonic
+from typing import Any
 
+import textual.app
+import textual.css.stylesheet
+import textual.pilot
+from textual._context import active_app
+from textual.css.model import RuleSet
 from textual.pilot import Pilot
+
+MOST_SECONDS = 10
+
+_parse = textual.css.stylesheet.parse
+_parsed: dict[Hashable, list[RuleSet]] = {}
+
+
+def parsed_once(
+    scope: str, css: str, *place: Any, variable_tokens: dict[str, list[Any]], **more: Any
+) -> list[RuleSet]:
+    """Return the rules of a style sheet, which textual would read anew for every app."""
+    variables = tuple((name, *tokens) for name, tokens in variable_tokens.items())
+    asked = (scope, css, place, variables, tuple(more.items()))
+    if asked not in _parsed:
+        _parsed[asked] = list(_parse(scope, css, *place, variable_tokens=variable_tokens, **more))
+    return _parsed[asked]
+
+
+async def at_rest(least: float = 0, most: float = MOST_SECONDS) -> None:
+    """Wait until the event loop of the app has nothing left to do, and the screen is painted.
+
+    What runs in a thread or waits for a time is not waited for. `least` and `most` are what textual
+    says where it waits: seconds at least, which are nothing here, and at most.
+    """
+    app, ready = active_app.get(), asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+    deadline = monotonic() + max(least, most)
+    while monotonic() < deadline:
+        await asyncio.sleep(0)
+        if ready:
+            continue
+        if app._resize_timer is not None:
+            app._check_resize()
+        elif app.screen_stack and app.screen._update_timer._active.is_set():
+            app.screen._on_timer_update()
+        else:
+            return
+
+
+textual.css.stylesheet.parse = parsed_once  # type: ignore[assignment]
+textual.app.wait_for_idle = textual.pilot.wait_for_idle = at_rest
+"""Textual's own looks every 20 ms whether the processor is at rest, several times for each key."""
 
 
 async def settle(pilot: Pilot[int]) -> None:
     """Wait until no worker runs, nor one that followed from it, and the screen is painted."""
-    deadline = monotonic() + 10
+    deadline = monotonic() + MOST_SECONDS
     quiet = 0
     while quiet < 2:
         assert monotonic() < deadline
         await pilot.pause()
         runs = any(not worker.is_finished for worker in pilot.app.workers)
         quiet = 0 if runs else quiet + 1
+        await asyncio.sleep(0.001 if runs else 0)
 
 
 async def press(pilot: Pilot[int], *keys: str) -> None:
-    """Press some keys, and wait for what comes of them."""
-    await pilot.press(*keys)
-    await settle(pilot)
+    """Press some keys, and wait for what comes of each; letters and digits are typed on."""
+    for key, after in zip(keys, (*keys[1:], ""), strict=True):
+        await pilot.press(key)
+        if len(key) > 1 or len(after) != 1:
+            await settle(pilot)
