@@ -17,6 +17,7 @@ _HOME = tempfile.mkdtemp(prefix="leverstep-tests-")
 atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
 os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else workers and programs compile all anew
 
 from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402  (it may look where the data lie)
 
