@@ -19,7 +19,7 @@ from helpers.terminals import PATIENCE, Terminal
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 
-CTRL_Q = "\x11"
+CTRL_A, CTRL_K, CTRL_Q = "\x01", "\x0b", "\x11"
 FIRST = "Heels just off the floor"
 
 
@@ -40,14 +40,21 @@ def test_a_problem_can_be_worked_in_any_kind_of_terminal(kind: str, tmp_path: Pa
     assert many is ("256color" in kind)
 
 
-@pytest.mark.parametrize("typed", [b"45\xb0", b"\xff\xfe", b"45\xc2", b"\xed\xa0\x80", b"\xf0\x9f"])
 @pytest.mark.parametrize("plain", [True, False])
-def test_bytes_that_are_no_utf_8_are_no_crash(typed: bytes, plain: bool, tmp_path: Path) -> None:
-    """As a terminal set to Latin-1 sends a degree sign; half a sign is none either."""
+def test_bytes_that_are_no_utf_8_are_no_crash(plain: bool, tmp_path: Path) -> None:
+    """As a terminal set to Latin-1 sends a degree sign; half a sign is none either.
+
+    One after the other in one program, each where a line that can be read stood.
+    """
     call = ["practise", "elbow-full-pail"]
+    clear = "" if plain else CTRL_A + CTRL_K
     with Terminal(*call, *["--plain"] * plain, home=tmp_path) as terminal:
         terminal.shows("ine 1 of")
-        terminal.types(typed + b"\r", "this character has no meaning here")
+        odd = (b"45\xb0", b"\xff\xfe", b"45\xc2", b"\xed\xa0\x80", b"\xf0\x9f")
+        for place, typed in enumerate(odd):
+            terminal.types(typed + b"\r", "this character has no meaning here")
+            terminal.types(f"{clear}{place}.99 N\r", "ot yet")
+            terminal.types(clear, "")
         terminal.types(b"stop\r" if plain else CTRL_Q, "kept" if plain else "\x1b[?1049l")
         assert terminal.ends() == 0
     assert b"Traceback" not in terminal.written
@@ -82,8 +89,11 @@ def test_no_text_on_the_full_screen_commands_the_terminal(
 def test_where_there_is_no_full_screen_the_lines_are_plain(kind: str, tmp_path: Path) -> None:
     """It is said why, once and before anything else, and what to type to have it so."""
     with Terminal(home=tmp_path, TERM=kind) as terminal:
-        terminal.shows("Line 1")
+        terminal.shows("Type a joint")
+        terminal.types("elbow\r", "Type the number")
+        terminal.types("1\r", "Line 1")
         terminal.types("stop\r", "kept")
+        terminal.types("stop\r", "Stopped.")
         assert terminal.ends() == 0
     told = f"TERM={kind} has no full screen: here are plain lines, as --plain gives them.\r\n"
     assert terminal.written.decode().startswith(told)
