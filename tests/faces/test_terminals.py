@@ -15,11 +15,11 @@ from helpers.drills import SHELF, drill_file, let_pass
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from helpers.source import SOURCE
-from helpers.terminals import PATIENCE, Terminal
+from helpers.terminals import COLOUR, CTRL_Q, PATIENCE, Terminal, colours, through_a_problem
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 
-CTRL_A, CTRL_K, CTRL_Q = "\x01", "\x0b", "\x11"
+CTRL_A, CTRL_K = "\x01", "\x0b"
 FIRST = "Heels just off the floor"
 
 
@@ -29,15 +29,20 @@ FIRST = "Heels just off the floor"
      "of-no-kind", ""],
 )  # fmt: skip
 def test_a_problem_can_be_worked_in_any_kind_of_terminal(kind: str, tmp_path: Path) -> None:
-    """Also where `TERM` is empty or not known: then with the sixteen colours all of them have."""
-    with Terminal(home=tmp_path, TERM=kind) as terminal:
-        terminal.shows(FIRST)
-        terminal.types("\r", "line 1 of")
-        terminal.types("9.99 N\r", "ot yet")
-        terminal.types(CTRL_Q, "\x1b[?1049l")
-        assert terminal.ends() == 0
+    """Also where `TERM` is empty or not known: then with the sixteen colours all of them have.
+
+    Of these only their numbers are on the wire; an empty NO_COLOR asks for nothing.
+    """
+    with Terminal(home=tmp_path, TERM=kind, NO_COLOR="") as terminal:
+        through_a_problem(terminal)
+    used = {number for numbers in colours(terminal.written) for number in numbers}
     many = b"38;5;" in terminal.written or b"38;2;" in terminal.written
     assert many is ("256color" in kind)
+    if many:
+        assert [38, 5] in [numbers[-6:-4] for numbers in colours(terminal.written)]
+    else:
+        assert not used & {38, 48}
+        assert used & COLOUR > {31, 35}
 
 
 @pytest.mark.parametrize("plain", [True, False])

@@ -21,6 +21,11 @@ from helpers.source import SOURCE
 PATIENCE = 20.0
 SIZE = (24, 80)
 
+COLOUR = {*range(30, 50), *range(90, 108)}
+"""The numbers that set a colour of text or ground, or take it back (ECMA-48, 8.3.117)."""
+
+F1, CTRL_P, CTRL_Q = "\x1bOP", "\x10", "\x11"
+
 
 class Terminal:
     """A run of the tutor; used with `with`, so that it ends in any case."""
@@ -108,3 +113,16 @@ def colours(written: bytes) -> Iterator[list[int]]:
     """Yield the numbers of every sequence that sets colours or attributes: `ESC [ 1;31 m`."""
     for numbers in re.findall(rb"\x1b\[([\d;:]*)m", written):
         yield [int(number or 0) for number in re.split(rb"[;:]", numbers)]
+
+
+def through_a_problem(terminal: Terminal) -> None:
+    """Go from home to a problem, enter a line, look at help and palette, and quit."""
+    terminal.shows("Heels just off the floor")
+    terminal.types(CTRL_P, "What would you like to do?")
+    terminal.types("\x1b", "Heels just off the floor")
+    terminal.types("\r", "line 1 of")
+    terminal.types("9.99 N\r", "ot yet")
+    terminal.types(F1, "Keys here")
+    terminal.types("\x1b", "line 1 of")
+    terminal.types(CTRL_Q, "\x1b[?1049l")
+    assert terminal.ends() == 0

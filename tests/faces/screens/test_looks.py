@@ -12,7 +12,7 @@ from helpers.drills import SHELF
 from helpers.every_screen import MAKE
 from helpers.material import material
 from helpers.pilots import press, settle
-from helpers.terminals import Terminal, colours
+from helpers.terminals import COLOUR, Terminal, colours, through_a_problem
 from leverstep.faces.screens import themes
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.looks import PlainText, first_look
@@ -26,13 +26,8 @@ from textual.strip import Strip
 from textual.theme import Theme
 from textual.widgets import Input
 
-COLOUR = {*range(30, 50), *range(90, 108)}
-"""The numbers that set a colour of text or ground, or take it back (ECMA-48, 8.3.117)."""
-
 NO_TEXT = " │┃┆─━┌┐└┘├┤┬┴┷┼╌▔▁▂▃▄▅▆▇█▊▎▐▌▸·…"
 """Lines, bars and dots, which WCAG does not count as text."""
-
-F1, CTRL_P, CTRL_Q = "\x1bOP", "\x10", "\x11"
 
 
 @pytest.fixture(autouse=True)
@@ -130,19 +125,6 @@ async def test_every_text_stands_out(look, least, tmp_path, monkeypatch):
     assert {text: ratio for text, ratio in seen.items() if ratio < least} == {}
 
 
-def through_a_problem(terminal: Terminal) -> None:
-    """Go from home to a problem, enter a line, look at help and palette, and quit."""
-    terminal.shows("Heels just off the floor")
-    terminal.types(CTRL_P, "What would you like to do?")
-    terminal.types("\x1b", "Heels just off the floor")
-    terminal.types("\r", "line 1 of")
-    terminal.types("9.99 N\r", "ot yet")
-    terminal.types(F1, "Keys here")
-    terminal.types("\x1b", "line 1 of")
-    terminal.types(CTRL_Q, "\x1b[?1049l")
-    assert terminal.ends() == 0
-
-
 def test_without_colours_no_colour_is_on_the_wire(tmp_path):
     """Reversed, bold and underlined are, so that what is lit and what is at hand can be seen."""
     with Terminal(home=tmp_path, NO_COLOR="1") as terminal:
@@ -153,27 +135,13 @@ def test_without_colours_no_colour_is_on_the_wire(tmp_path):
     assert {1, 4, 7} < {number for numbers in sequences for number in numbers}
 
 
-@pytest.mark.parametrize(
-    "setting",
-    [
-        {"TERM": "linux"}, {"TERM": "xterm", "NO_COLOR": ""}, {"LEVERSTEP_LOOK": "sixteen"},
-    ],
-    ids=["linux", "xterm", "set"],
-)  # fmt: skip
-def test_sixteen_colours_are_the_terminals_own(setting, tmp_path):
-    """Only the numbers of its own sixteen are on the wire, also where there are more."""
-    with Terminal(home=tmp_path, **setting) as terminal:
+def test_sixteen_colours_that_are_asked_for_are_the_terminals_own(tmp_path):
+    """Only the numbers of its own sixteen are on the wire, though there are more."""
+    with Terminal(home=tmp_path, LEVERSTEP_LOOK="sixteen") as terminal:
         through_a_problem(terminal)
     used = {number for numbers in colours(terminal.written) for number in numbers}
     assert not used & {38, 48}
     assert used & COLOUR > {31, 35}
-
-
-def test_more_colours_are_used_where_there_are_more(tmp_path):
-    """So that the tests above would notice them; an empty NO_COLOR asks for nothing."""
-    with Terminal(home=tmp_path, NO_COLOR="") as terminal:
-        through_a_problem(terminal)
-    assert [38, 5] in [numbers[-6:-4] for numbers in colours(terminal.written)]
 
 
 @pytest.mark.parametrize(
