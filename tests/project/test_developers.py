@@ -7,6 +7,7 @@ import itertools
 import re
 from collections import defaultdict
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -50,6 +51,7 @@ def defined_in(body: list[ast.stmt]) -> Iterator[str]:
         )
 
 
+@cache
 def all_defined() -> dict[str, set[str]]:
     """Return what each module and each class defines, a class with what it is made from."""
     found: dict[str, set[str]] = defaultdict(set)
@@ -71,13 +73,11 @@ def all_defined() -> dict[str, set[str]]:
     return found
 
 
-DEFINED = all_defined()
-
-
 def is_defined(name: str) -> bool:
     """Return whether each part of a dotted name is defined in the part before it."""
     parts = name.split(".")
-    return all(part in DEFINED.get(owner, ()) for owner, part in itertools.pairwise(parts))
+    pairs = itertools.pairwise(parts)
+    return all(part in all_defined().get(owner, ()) for owner, part in pairs)
 
 
 def words_of_sources() -> set[str]:

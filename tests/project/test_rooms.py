@@ -8,6 +8,7 @@ import subprocess
 import sys
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -80,9 +81,15 @@ def named(path: Path) -> str:
     return path.relative_to(PACKAGE).as_posix()
 
 
+@cache
+def nodes(path: Path) -> list[ast.AST]:
+    """Return all nodes of a module's syntax tree, which several tests look through."""
+    return list(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+
+
 def imported(path: Path) -> Iterator[str]:
     """Yield the full name of everything that a module imports, at its top or within a function."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -92,9 +99,7 @@ def imported(path: Path) -> Iterator[str]:
 
 def called(path: Path) -> set[str]:
     """Return the last name of everything that a module calls: `f` of `f()` and of `m.f()`."""
-    calls = (
-        n.func for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.Call)
-    )
+    calls = (node.func for node in nodes(path) if isinstance(node, ast.Call))
     names = (getattr(f, "id", getattr(f, "attr", "")) for f in calls if not _method_of_re(f))
     return set(names)
 
@@ -104,12 +109,12 @@ def _method_of_re(function: ast.expr) -> bool:
     return isinstance(function, ast.Attribute) and ast.unparse(function) == "re.compile"
 
 
-@pytest.mark.parametrize("path", MODULES, ids=named)
-def test_a_module_imports_only_the_rooms_before_its_own(path: Path) -> None:
-    room = room_of(path)
-    names = [name.split(".")[1:] for name in imported(path) if name.startswith("leverstep.")]
-    rooms = {room_named(parts) for parts in names}
-    assert rooms - {room} <= MAY_IMPORT[room]
+def test_a_module_imports_only_the_rooms_before_its_own() -> None:
+    for path in MODULES:
+        room = room_of(path)
+        names = [name.split(".")[1:] for name in imported(path) if name.startswith("leverstep.")]
+        rooms = {room_named(parts) for parts in names}
+        assert rooms - {room} <= MAY_IMPORT[room], named(path)
 
 
 def test_each_room_knows_only_those_before_it() -> None:
@@ -167,12 +172,12 @@ def test_the_search_for_circles_finds_one_however_it_is_hidden(tmp_path: Path) -
     assert circles(knows(modules)) == {"p.a", "p.b", "p.c"}
 
 
-@pytest.mark.parametrize("path", MODULES, ids=named)
-def test_nothing_takes_the_app_for_one_of_its_kinds(path: Path) -> None:
+def test_nothing_takes_the_app_for_one_of_its_kinds() -> None:
     """What a screen needs is handed to it; a cast of the app would lead back to all of them."""
-    calls = [n for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.Call)]
-    casts = [call for call in calls if getattr(call.func, "id", "") == "cast"]
-    assert not [call for call in casts if re.search(r"\bapp\b|App\b", ast.unparse(call))]
+    for path in MODULES:
+        calls = [node for node in nodes(path) if isinstance(node, ast.Call)]
+        casts = [ast.unparse(c) for c in calls if getattr(c.func, "id", "") == "cast"]
+        assert not [cast for cast in casts if re.search(r"\bapp\b|App\b", cast)], named(path)
 
 
 def test_no_two_modules_have_one_name() -> None:
@@ -197,25 +202,26 @@ def test_the_tests_of_a_room_lie_in_a_folder_of_its_name() -> None:
     assert folders <= rooms | {"project"}, "of the whole project, or of a room"
 
 
-@pytest.mark.parametrize("path", sorted(TESTS.rglob("*.py")), ids=lambda path: path.name)
-def test_no_test_imports_from_another(path: Path) -> None:
-    assert not [name for name in imported(path) if re.match(r"(.*\.)?test_\w+\.", name)]
+def test_no_test_imports_from_another() -> None:
+    for path in sorted(TESTS.rglob("*.py")):
+        others = [name for name in imported(path) if re.match(r"(.*\.)?test_\w+\.", name)]
+        assert not others, path.name
 
 
-@pytest.mark.parametrize("path", MODULES, ids=named)
-def test_only_the_screens_know_the_toolkit_of_the_screen(path: Path) -> None:
-    toolkit = {name.split(".")[0] for name in imported(path)} & {"textual", "rich"}
-    assert room_of(path) == "faces.screens" or not toolkit
+def test_only_the_screens_know_the_toolkit_of_the_screen() -> None:
+    for path in MODULES:
+        toolkit = {name.split(".")[0] for name in imported(path)} & {"textual", "rich"}
+        assert room_of(path) == "faces.screens" or not toolkit, named(path)
 
 
-@pytest.mark.parametrize("path", MODULES, ids=named)
-def test_nothing_that_was_typed_can_be_run_as_code(path: Path) -> None:
-    assert not called(path) & EVALUATORS
+def test_nothing_that_was_typed_can_be_run_as_code() -> None:
+    for path in MODULES:
+        assert not called(path) & EVALUATORS, named(path)
 
 
-@pytest.mark.parametrize("path", MODULES, ids=named)
-def test_only_the_command_line_prints(path: Path) -> None:
-    assert room_of(path) in PRINTING or "print" not in called(path)
+def test_only_the_command_line_prints() -> None:
+    for path in MODULES:
+        assert room_of(path) in PRINTING or "print" not in called(path), named(path)
 
 
 @pytest.mark.parametrize("evaluator", sorted(EVALUATORS))

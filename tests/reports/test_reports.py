@@ -17,6 +17,7 @@ from pathlib import Path
 
 import numpy
 import pytest
+import scipy
 from helpers.classes import Page, figures_of, marked_in
 from helpers.documents import check_latex, set_in_latex
 from helpers.drill_sittings import small_drill
@@ -49,7 +50,6 @@ from leverstep.reports.teacher import FOR_THE_TEACHER
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
 from leverstep.working.writing import substituted, value_text
-from scipy.stats import pointbiserialr
 from textual.containers import VerticalScroll
 
 SHELF = load_shelf()
@@ -364,7 +364,7 @@ def test_the_measures_of_a_line_agree_with_scipy(seed: int) -> None:
     sums = LineSums()
     for one, rest in zip(rights, rests, strict=False):
         sums.add(one, rest)
-    expected = pointbiserialr(rights, rests[: len(rights)]).statistic
+    expected = scipy.stats.pointbiserialr(rights, rests[: len(rights)]).statistic
     assert sums.discrimination == pytest.approx(expected, abs=1e-12)
     assert float(sums.facility or 0) == pytest.approx(numpy.mean(rights))
 
@@ -387,7 +387,9 @@ def test_discrimination_is_with_the_total_of_the_other_lines() -> None:
     for place, line in enumerate(figures.lines):
         column = [row[place] for row in rows]
         rest = [sum(row) - row[place] for row in rows]
-        assert line.discrimination == pytest.approx(pointbiserialr(column, rest).statistic)
+        assert line.discrimination == pytest.approx(
+            scipy.stats.pointbiserialr(column, rest).statistic
+        )
         assert line.facility == Fraction(sum(column), len(rows))
 
 

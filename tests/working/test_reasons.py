@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 from helpers.source import PACKAGE
@@ -16,8 +17,13 @@ def _named(call: ast.Call) -> Iterator[str]:
     yield from (word.arg for word in call.keywords if word.arg not in (None, "place"))
 
 
-def given() -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield the code of each reason that the program gives, with what it puts into the words."""
+@cache
+def given() -> set[tuple[str, tuple[str, ...]]]:
+    """Return the code of each reason that the program gives, with what it puts into the words."""
+    return set(_given())
+
+
+def _given() -> Iterator[tuple[str, tuple[str, ...]]]:
     for path in PACKAGE.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             is_call = isinstance(node, ast.Call) and node.args
@@ -27,16 +33,13 @@ def given() -> Iterator[tuple[str, tuple[str, ...]]]:
                     yield code.value, tuple(sorted(_named(node)))
 
 
-GIVEN = sorted(set(given()))
-
-
 def test_every_reason_given_has_words_and_no_words_are_left_over() -> None:
-    assert {code for code, _ in GIVEN} == set(WORDS)
+    assert {code for code, _ in given()} == set(WORDS)
 
 
-@pytest.mark.parametrize(("code", "named"), GIVEN, ids=str)
-def test_what_the_words_ask_for_is_put_in(code: str, named: tuple[str, ...]) -> None:
-    assert set(re.findall(r"\{(\w+)\}", WORDS[code])) == set(named)
+def test_what_the_words_ask_for_is_put_in() -> None:
+    for code, named in given():
+        assert set(re.findall(r"\{(\w+)\}", WORDS[code])) == set(named), code
 
 
 @pytest.mark.parametrize("words", WORDS.values())
