@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
@@ -86,51 +87,59 @@ async def test_a_line_of_the_working_is_gone_to_with_a_click(size: tuple[int, in
         assert (screen.step_at_hand, screen.dialogue.chosen) == (third, "")
 
 
-@pytest.mark.parametrize("name", MAKE)
-async def test_every_key_of_the_footer_can_be_clicked(name: str, tmp_path: Path) -> None:
+async def every_screen(
+    pilot: Pilot[int], folder: Path
+) -> AsyncIterator[tuple[str, Screen[object]]]:
+    """Yield what each screen there is is called, and the screen, opened over the one before."""
+    await settle(pilot)
+    for name, make in MAKE.items():
+        (folder / name).mkdir()
+        screen = make(folder / name)
+        pilot.app.push_screen(screen)
+        await settle(pilot)
+        yield name, screen
+
+
+async def test_every_key_of_the_footer_can_be_clicked(tmp_path: Path) -> None:
     """The help stands for all: it opens and closes. Elsewhere a click runs the key's action."""
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(120, 36)) as pilot:
-        await settle(pilot)
-        screen = MAKE[name](tmp_path)
-        app.push_screen(screen)
-        await settle(pilot)
-        ran: list[tuple[str, object]] = []
+        async for name, screen in every_screen(pilot, tmp_path):
+            ran: list[tuple[str, object]] = []
 
-        async def note(action: str, node: object) -> bool:
-            ran.append((action, node))
-            return True
+            async def note(action: str, node: object, ran: list[tuple[str, object]] = ran) -> bool:
+                ran.append((action, node))
+                return True
 
-        keys = list(screen.query(FooterKey))
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(app, "run_action", note)
-            for key in keys:
-                await pilot.click(key)
-        assert ran == [(key.deed.action, key.deed.node) for key in keys]
-        if keys:
-            await click_text(pilot, "F1 Help")
-            assert isinstance(app.screen, HelpScreen)
+            keys = list(screen.query(FooterKey))
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setattr(app, "run_action", note)
+                for key in keys:
+                    await pilot.click(key)
+            assert ran == [(key.deed.action, key.deed.node) for key in keys], name
+            if keys:
+                await click_text(pilot, "F1 Help")
+                assert isinstance(app.screen, HelpScreen), name
+                await press(pilot, "f1")
+                assert app.screen is screen, name
 
 
-@pytest.mark.parametrize("name", MAKE)
-async def test_nothing_needs_a_mouse(name: str, tmp_path: Path) -> None:
+async def test_nothing_needs_a_mouse(tmp_path: Path) -> None:
     """Every key at the foot is a key, and every field and list is reached with Tab, or at once."""
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        screen: Screen[object] = MAKE[name](tmp_path)
-        app.push_screen(screen)
-        await settle(pilot)
-        assert all(key.deed.keys and key.deed.keys[0] for key in screen.query(FooterKey))
-        there = screen.query("Input, OptionList").results()
-        fields = {field for field in there if field.focusable and field.region.area}
-        reached = {screen.focused}
-        for _ in fields:
-            if not isinstance(screen, WorkScreen):
-                await press(pilot, "tab")
-            reached.add(screen.focused)
-        assert fields <= reached
-        assert isinstance(screen, HomeScreen) <= any(isinstance(f, OptionList) for f in fields)
+        async for name, screen in every_screen(pilot, tmp_path):
+            assert all(key.deed.keys and key.deed.keys[0] for key in screen.query(FooterKey)), name
+            there = screen.query("Input, OptionList").results()
+            fields = {field for field in there if field.focusable and field.region.area}
+            reached = {screen.focused}
+            for _ in fields:
+                if not isinstance(screen, WorkScreen):
+                    await press(pilot, "tab")
+                reached.add(screen.focused)
+            assert fields <= reached, name
+            listed = any(isinstance(field, OptionList) for field in fields)
+            assert isinstance(screen, HomeScreen) <= listed, name
 
 
 async def test_a_click_leaves_what_is_typed_where_it_is() -> None:
