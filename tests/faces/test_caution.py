@@ -141,32 +141,34 @@ def test_every_screen_is_walked_through() -> None:
 
 
 @SIZES
-@pytest.mark.parametrize("name", STANDS)
-async def test_the_caution_stands_on_a_screen_whatever_is_done_there(
-    name: str, size: tuple[int, int], tmp_path: Path
+async def test_the_caution_stands_on_every_screen_whatever_is_done_there(
+    size: tuple[int, int], tmp_path: Path
 ) -> None:
     """Whole or in short, in sight; a screen without it shows no body. Help has it whole."""
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
-        app.push_screen(report_screen() if name == "report" else MAKE[name](tmp_path))
-        await settle(pilot)
-        there = type(app.screen)
-        _look(pilot, STANDS[name])
-        for keys in STATES.get(name, ()):
-            await press(pilot, *keys)
-            if type(app.screen) is there:
-                _look(pilot, STANDS[name])
-        if name not in ("confirm", "folder", "away", "missing"):
-            await press(pilot, "f1")
-            assert isinstance(app.screen, HelpScreen)
-            assert CAUTION in flat(all_text(pilot))
+        for name, stands in STANDS.items():
+            (tmp_path / name).mkdir()
+            made = report_screen() if name == "report" else MAKE[name](tmp_path / name)
+            app.push_screen(made)
+            await settle(pilot)
+            there = type(app.screen)
+            _look(pilot, name, stands)
+            for keys in STATES.get(name, ()):
+                await press(pilot, *keys)
+                if type(app.screen) is there:
+                    _look(pilot, name, stands)
+            if name not in ("confirm", "folder", "away", "missing"):
+                await press(pilot, "f1")
+                assert isinstance(app.screen, HelpScreen), name
+                assert CAUTION in flat(all_text(pilot)), name
 
 
-def _look(pilot: Pilot[int], stands: str) -> None:
+def _look(pilot: Pilot[int], name: str, stands: str) -> None:
     shown = all_text(pilot)
-    assert stands in flat(shown)
-    assert stands or not shows_body(shown)
+    assert stands in flat(shown), name
+    assert stands or not shows_body(shown), name
 
 
 def report_screen() -> ReportScreen:
