@@ -25,7 +25,7 @@ look_for_garbage_seldom()  # as the program does
 
 
 def pytest_xdist_auto_num_workers() -> int:
-    """Return how many workers share the tests: those of screens wait, and others use that time."""
+    """Return how many workers share the tests: some wait for programs, and others use that time."""
     cores = os.cpu_count() or 1
     return cores + (cores + 1) // 2
 
