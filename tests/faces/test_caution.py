@@ -221,7 +221,7 @@ async def test_the_caution_stands_at_the_end_of_a_page_whatever_is_told_of_its_l
             said = right_entry(screen.bench, step)
             await write_line(screen, f"{step.key} = {said}" if step.kind.is_number else said)
             await settle(pilot)
-        await press(pilot, "up", "end", "ctrl+u", *"sideways and back", "enter")
+        await press(pilot, "up", "end", "ctrl+u", *"sideways", "enter")
         shown = flat(all_text(pilot))
         told = [
             "Well done.",

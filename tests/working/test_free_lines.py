@@ -552,3 +552,21 @@ def test_a_given_that_goes_in_as_it_is_is_not_among_what_is_missing() -> None:
     found = {step.key for step in working.missing()}
     assert found
     assert not found & set(copies)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "0*F_m = 0", "0FM=0", "F_m = F_m", "F_m*0.046 = F_m*0.046", "F_m - F_m = 0", "R_y = R_y",
+        "2*F_m = F_m + F_m", "F_m/F_m = 1", "F_m*d_m/F_m = 0.046", "F_m*(0.046-0.046) = 0",
+        "biceps*0 = 0", "R = R", "0.046 R = 0.046 R",
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("guidance", Guidance)
+def test_what_holds_whatever_a_force_is_finds_no_force(text: str, guidance: Guidance) -> None:
+    """It would else tell the answer to who writes nothing."""
+    working = opened(guidance, seed="7")
+    verdict = working.enter_open("W_f", text) if guidance is Guidance.LINES else working.write(text)
+    assert not verdict.settled
+    assert working.to_find == working.asked
+    assert "433" not in told(working, verdict)

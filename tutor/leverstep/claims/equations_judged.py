@@ -265,9 +265,10 @@ class EquationJudge:
 
     def _holds(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation that can't be solved by whether it is true."""
-        if equation.is_identity:
+        if equation.is_identity:  # true, and yet no proof that its unknown was found
             tree, text = equation.chain.sides[-1], equation.chain.text
-            return EquationJudged(Claim(LineStanding.KEPT, tree=tree, text=text))
+            kept = EquationJudged(Claim(LineStanding.KEPT, tree=tree, text=text))
+            return kept if equation.works_out else None
         key = self.memory.key_of(equation.unknown)
         right = self.subject.right.get(key, math.nan)
         if not equation.holds(abs(right)):

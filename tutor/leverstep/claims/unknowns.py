@@ -65,9 +65,13 @@ class Equation:
 
     @property
     def is_identity(self) -> bool:
-        """Return whether it holds whatever its unknown is: `A cos 19 = 0.946 A`."""
-        works_out = len(self.literals) > 2 or any(_functions_in(side) for side in self.chain.sides)
-        return works_out and self.holds(1.0) and self.holds(2.0)
+        """Return whether it holds whatever its unknown is: `A cos 19 = 0.946 A`, or `0 * F = 0`."""
+        return self.holds(1.0) and self.holds(2.0)
+
+    @property
+    def works_out(self) -> bool:
+        """Return whether it works something out, so that even an identity says something."""
+        return len(self.literals) > 2 or any(_functions_in(side) for side in self.chain.sides)
 
     def holds(self, value: float) -> bool:
         """Return whether all sides come to one number for a value of the unknown."""
