@@ -340,7 +340,7 @@ def test_any_text_gets_a_verdict(typed: str, key: str) -> None:
     verdict = practice.enter(key, typed)
     assert isinstance(verdict, Verdict)
     assert verdict.text == typed
-    assert verdict.counts == (practice.working.attempts.get(key, 0) == 1)
+    assert verdict.counts == (practice.working.attempts.get(verdict.step, 0) == 1)
     assert practice.tell(verdict).isprintable()
     for step in practice.working.steps:
         assert practice.hint(step.key)
