@@ -121,3 +121,27 @@ def test_a_file_that_can_not_be_read_is_named(
         code, _, told = judged(capsys, str(tmp_path / name))
         assert code == 2
         assert why in told
+
+
+def test_what_a_page_does_otherwise_than_the_problem_is_said_once(
+    page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page.write_text(
+        "clockwise is positive\nW_l = 11/2,2*9,8 = 49,0 N\nM_l = 49,0*0,35 = 17,15 N m\n",
+        encoding="utf-8",
+    )
+    _, out, _ = judged(capsys, str(page), "--json")
+    assert json.loads(out)["conventions"] == [
+        "You take clockwise as positive; the problem takes the other way.",
+        "You write decimals with a comma.",
+        "You take g as 9.8 m/s²; here it is 9.81 m/s².",
+    ]
+    _, out, _ = judged(capsys, str(page))
+    assert out.count("You take clockwise as positive") == 1
+
+
+def test_a_page_that_does_as_the_problem_says_nothing_of_that(
+    page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _, out, _ = judged(capsys, str(page), "--json")
+    assert json.loads(out)["conventions"] == []

@@ -5,6 +5,7 @@ missing, and the conventions that the page keeps.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -29,6 +30,8 @@ _SAID = {
     LineStanding.FOLLOWS: "Right with your earlier value",
     LineStanding.KEPT: "Right, and not asked for",
 }
+
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
 
@@ -64,6 +67,24 @@ def missing(page: Page) -> dict[str, str]:
         for step in led_to(steps, Guidance.BLANK)
         if step.key not in right
     }
+
+
+def conventions(page: Page) -> tuple[str, ...]:
+    """Return what the page does otherwise than the problem, and keeps to: a sentence for each."""
+    told = []
+    if sense := page.other_sense:
+        told.append(f"You take {sense} as positive; the problem takes the other way.")
+    if page.comma:
+        told.append("You write decimals with a comma.")
+    usual, *others = page.question.accepted["g"]
+    typed = {
+        float(number.replace(",", "."))
+        for line in page.lines
+        if line.standing.holds
+        for number in _NUMBER.findall(line.text)
+    }
+    told += [f"You take g as {g:g} m/s²; here it is {usual:g} m/s²." for g in others if g in typed]
+    return tuple(told)
 
 
 def _is_value(page: Page, claim: Claim) -> bool:

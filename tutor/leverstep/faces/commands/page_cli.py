@@ -39,20 +39,23 @@ def _page(options: argparse.Namespace, material: Material) -> int:
     """Judge a page; return 0 only where all that is asked for is there and right."""
     from leverstep.bench.practice import sound
     from leverstep.claims.page_of_claims import judge_page
-    from leverstep.slips.page_told import missing, told_page
+    from leverstep.slips.page_told import conventions, missing, told_page
     from leverstep.working.wording import CAUTION
 
     question = sound(material.shelf.find(options.name).question(options.seed))
     page = judge_page(question, _text(options.file).split("\n"))
     lines = list(told_page(page, material.catalogue))
-    left = missing(page)
+    left, kept = missing(page), conventions(page)
     if options.json:
-        say_json({"lines": [_row(one) for one in lines], "missing": left, "caution": CAUTION})
+        rows = [_row(one) for one in lines]
+        say_json({"lines": rows, "missing": left, "conventions": kept, "caution": CAUTION})
     else:
         print(f"Numbers: {question.seed}")
         for one in lines:
             if one.told:
                 print(f"Line {one.line.number}: {one.line.text.strip()}\n  {one.told}")
+        for told in kept:
+            print(told)
         if left:
             print("Still to find:")
         for name, asked in left.items():
