@@ -1,21 +1,20 @@
-"""One student's working on one question: the lines so far, and the one verb `enter`."""
+"""One student's working on one question: lines at their steps, and lines written freely."""
 
 from __future__ import annotations
 
 import logging
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.page_of_claims import Page
 from leverstep.course.problem import Question
-from leverstep.entry.reading import Reading, after_symbol, read_entry, with_symbol
+from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason, Unreadable
-from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
-from leverstep.statics.step import Step
+from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
     claimed_line,
@@ -24,26 +23,21 @@ from leverstep.working.claimed_lines import (
     line_of_claim,
     reading_of_wrong,
 )
-from leverstep.working.equation_lines import judge_formula, judge_numbers, judge_symbols
-from leverstep.working.free import FreeLine, is_open, read_free_line
-from leverstep.working.guidance import Guidance, leading_to, led_to
+from leverstep.working.equation_lines import judge_formula
+from leverstep.working.free import is_open, read_free_line
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
-from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.understood import Understood
-from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.writing import only_copies_a_given, quantity
+from leverstep.working.writing import quantity
 
 _log = logging.getLogger(__name__)
 
 
-class Working:
-    """The lines of one question. `enter` and `write` judge; all else only tells how things stand.
+class Working(AskedLines):
+    """The lines of one question, entered at their steps or written freely, on a page of their own.
 
-    `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
-    `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
-    Where `explains` is taken back, a wrong line is only said to be wrong: its verdict holds nothing
-    to look for a reason in.
+    `enter`, `enter_open` and `write` judge; all else only tells how things stand.
     """
 
     def __init__(
@@ -52,70 +46,16 @@ class Working:
         guidance: Guidance = Guidance.LINES,
         rules: Rules | None = None,
     ) -> None:
-        self.question = question
-        self.guidance = guidance
-        self.rules = rules or Rules()
-        self.steps = question.derivation.asked
-        self.asked = led_to(self.steps, guidance)
-        self._by_key = {step.key: step for step in self.steps}
-        self._standing = StandingLines(question)
-        self.attempts: dict[str, int] = {}
-        self.left: set[str] = set()
-        self.judgings = 0
-        self.explains = True
-        self._tries: dict[str, int] = {}
+        super().__init__(question, guidance, rules)
         self._for_page: dict[str, str] = {}
 
-    @property
-    def lines(self) -> dict[str, Line]:
-        """Return the standing lines by key."""
-        return self._standing.by_key
-
-    def step(self, key: str) -> Step:
-        """Return the asked step with this key; KeyError where there is none."""
-        return self._by_key[key]
-
-    def has(self, key: str) -> bool:
-        """Return whether there is an asked step with this key."""
-        return key in self._by_key
-
     def enter(self, key: str, text: str) -> Verdict:
-        """Judge an entry at a step, and keep it where it could be read.
-
-        Later lines that rest on it are judged again.
-        """
-        step = self.step(key)
-        verdict = self._refused(key, text) or self._keep(key, self._judge(step, text))
+        """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
+        verdict = super().enter(key, text)
         if verdict.counts and self.rules.own_words:
             self._for_page.pop(key, None)
-            self._for_page[key] = with_symbol(text, step)
+            self._for_page[key] = with_symbol(text, self.step(key))
         return verdict
-
-    def _refused(self, key: str, text: str) -> Verdict | None:
-        """Return the verdict on what is not judged: all tries are used, or it stands there."""
-        if self.closed(key):
-            return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
-        standing, step = self.lines.get(key), self.step(key)
-        if standing and after_symbol(standing.text, step) == after_symbol(text, step):
-            return Verdict(key, text, Outcome.SAME)
-        return None
-
-    def _keep(self, key: str, line: Line) -> Verdict:
-        if line.verdict.counts:
-            self.attempts[key] = self.attempts.get(key, 0) + 1
-            if not (self.rules.tells and line.verdict.settled):
-                self._tries[key] = self._tries.get(key, 0) + 1
-            line = self._let_stand(key, line)
-            self.left.discard(key)
-            self._judge_later(key)
-        return line.verdict
-
-    def _let_stand(self, key: str, line: Line) -> Line:
-        """Let a line stand, with what may explain it unless no reasons are looked for."""
-        if not self.explains:
-            line = replace(line, verdict=replace(line.verdict, attempt=None))
-        self.lines[key] = line
-        return line
 
     def is_open(self, key: str, text: str) -> bool:
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
@@ -313,147 +253,3 @@ class Working:
             verdicts.append(self._refused(key, line.text) or self._keep(key, line))
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
-
-    def leave(self, key: str) -> None:
-        """Let a line stand that is not right yet, to go on with the next."""
-        self.left.add(key)
-
-    def current(self) -> Step | None:
-        """Return the first step asked for that is neither done nor left; None at the end."""
-        return next((step for step in self.to_find if step.key not in self.left), None)
-
-    @property
-    def to_find(self) -> tuple[Step, ...]:
-        """Return the steps asked for that are not done, those that were left among them."""
-        return tuple(step for step in self.asked if not self.done(step.key))
-
-    @property
-    def complete(self) -> bool:
-        """Return whether every line asked for is done."""
-        return not self.to_find
-
-    def done(self, key: str) -> bool:
-        """Return whether nothing more is asked for on a line: it stands, or can't be tried again.
-
-        Where verdicts are not shown, it is enough that it is written.
-        """
-        unseen = not self.rules.tells and key in self.lines
-        return self.stands(key) or self.closed(key) or unseen
-
-    def closed(self, key: str) -> bool:
-        """Return whether all tries for a line are used."""
-        return self.tries_left(key) == 0
-
-    def tries_left(self, key: str) -> int | None:
-        """Return how often a line may still be tried, None for any number of times.
-
-        A right entry uses up no try where verdicts are shown: else each one does, so that the
-        number tells nothing.
-        """
-        most = self.rules.attempts
-        return None if most is None else max(0, most - self._tries.get(key, 0))
-
-    def stands(self, key: str) -> bool:
-        """Return whether a line is written and right, as it is or with an earlier value."""
-        return key in self.lines and self.lines[key].verdict.settled
-
-    def leads_to(self, key: str) -> Step:
-        """Return the line asked for that a line leads to first: itself, or one that rests on it.
-
-        Nothing rests on an equation or on the angle of the reaction: there it is the next one.
-        """
-        rests_on = self.question.derivation.ancestors
-        place = self.steps.index(self.step(key))
-        after = [step for step in self.asked if step in self.steps[place:]] or self.asked[-1:]
-        return next((s for s in after if s.key == key or key in rests_on(s.key)), after[0])
-
-    def missing(self) -> tuple[Step, ...]:
-        """Return the lines that lead to the first thing still to be found, itself the last.
-
-        What was left comes after all the others. A given that goes in as stated needs no line.
-        """
-        goal = self.current() or next(iter(self.to_find), None)
-        leading = () if goal is None else leading_to(goal, self.steps, set(self.lines))
-        return tuple(
-            step for step in leading if step is goal or not only_copies_a_given(self.question, step)
-        )
-
-    def own_values(self, key: str) -> dict[str, float]:
-        """Return the values written on the lines that a step rests on, by key."""
-        return self._standing.beneath(key)
-
-    def values(self) -> Mapping[str, float]:
-        """Return the value of every step, the student's own in place of those written."""
-        return self._standing.values()
-
-    def _judge_later(self, key: str) -> None:
-        """Judge again the lines that rest on a step, first to last."""
-        rests_on = self.question.derivation.ancestors
-        for step in [s for s in self.steps if s.key in self.lines and key in rests_on(s.key)]:
-            line = self.lines[step.key]
-            if step.kind is not kinds.EQUATION:  # symbols rest on no values
-                again = self._judged_again(step, line)
-                if again.verdict.counts:
-                    self._let_stand(step.key, again)
-
-    def _judged_again(self, step: Step, line: Line) -> Line:
-        """Judge a standing line once more, by what it says now."""
-        if line.claimed is None or line.reading is None:
-            return self._judge(step, line.text)
-        if not step.kind.is_number:
-            return line
-        return self._judge_claim(step, line.text, line.reading, line.claimed)
-
-    def _judge_claim(self, step: Step, text: str, reading: Reading, claim: Claim) -> Line:
-        """Judge what a page took as the value of a step, beside the lines that stand."""
-        line = self._judge_reading(step, text, reading)
-        verdict = line.verdict
-        if verdict.attempt is not None:
-            verdict = replace(verdict, attempt=replace(verdict.attempt, claimed=True))
-        return replace(line, verdict=verdict, claimed=claim)
-
-    def _judge(self, step: Step, text: str) -> Line:
-        try:
-            return self._judged(step, text)
-        except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
-            return Line(text, None, self._failed(step.key, text))
-
-    def _failed(self, key: str, text: str) -> Verdict:
-        """Return the verdict on a line that a fault of the program keeps from being judged."""
-        _log.exception("A line of %s could not be judged", self.question.problem.id)
-        return Verdict(key, text, Outcome.FAILED)
-
-    def _judged(self, step: Step, text: str) -> Line:
-        try:
-            reading = read_entry(text, step, self._standing.known(step.key))
-            if step.kind is kinds.EQUATION:
-                self.judgings += 1
-                return judge_symbols(self.question, step, text, reading)
-        except Unreadable as error:
-            verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
-            return self._judge_equation_again(step, text) or Line(text, None, verdict)
-        return self._judge_reading(step, text, reading)
-
-    def _judge_equation_again(self, step: Step, text: str) -> Line | None:
-        """Judge a line that was written as an equation with numbers; None where it is none of a
-        step.
-
-        `19.94 = F_m*0.046` is one of F_m, whether it was asked for or written freely.
-        """
-        try:
-            free = read_free_line(text, self.question, self._standing.known(step.key))
-            if free.implied is None or step.key not in (free.key, free.of):
-                return None
-            if free.key == step.key:
-                return self._judge_numbers(free, free.implied, text)
-        except Unreadable:
-            return None
-        return self._judge_reading(step, text, free.implied)
-
-    def _judge_numbers(self, free: FreeLine, implied: Reading, text: str) -> Line:
-        self.judgings += 1
-        return judge_numbers(self._standing, free, implied, text, self.rules.tells)
-
-    def _judge_reading(self, step: Step, text: str, reading: Reading) -> Line:
-        self.judgings += 1
-        return judge_value_line(self._standing, step, text, reading, self.rules.tells)
