@@ -800,3 +800,18 @@ async def test_the_likely_slip_is_told_at_once_where_that_is_wanted(shelf):
         assert "A habit to watch" in said(pilot)
         await press(pilot, "f9")
         assert "a hint names the likely slip" in said(pilot)
+
+
+async def test_the_diagram_is_drawn_after_the_statement_was_scrolled(shelf):
+    """Of every problem, at its first showing."""
+    app = LeverstepApp(material(shelf))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for problem in shelf.problems.values():
+            app.push_screen(WorkScreen(Opening(problem, "7"), app.visit))
+            await settle(pilot)
+            await press(pilot, "pagedown", "f5")
+            diagram = app.screen.query_one(Diagram)
+            drawn = [diagram.render_line(row).text.strip() for row in range(diagram.size.height)]
+            assert sum(map(bool, drawn)) >= 8, problem.id
+            app.pop_screen()

@@ -57,14 +57,15 @@ class Diagram(Static):
     def draw(self, question: Question, key: str, values: Mapping[str, float]) -> None:
         """Draw a question, with the step at hand; `values` are the steps found so far."""
         self._drawn = question, key, values
-        self._paint()
+        self.redraw()
 
     def on_resize(self, event: events.Resize) -> None:
         """Draw it again for its new size."""
         event.stop()
-        self._paint()
+        self.redraw()
 
-    def _paint(self) -> None:
+    def redraw(self) -> None:
+        """Draw it for the room that it has now; nothing where that is too little."""
         width, height = self.size
         if self._drawn is None or width < SMALLEST[0] or height < SMALLEST[1]:
             return
@@ -143,6 +144,8 @@ class Sheet(Vertical):
         """Turn to the other page, and to its top."""
         self.toggle_class("-statement")
         self.query_one("#statement", VerticalScroll).scroll_home(animate=False)
+        # Where the statement was scrolled, no word of the new size comes.
+        self.call_after_refresh(self.query_one(Diagram).redraw)
 
     def _state(self, question: Question) -> None:
         self._question = question
