@@ -11,6 +11,7 @@ from functools import partial
 from pathlib import Path
 
 import pytest
+from helpers.drill_screens import all_text
 from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import (
@@ -278,10 +279,30 @@ async def test_a_small_terminal_is_told_what_is_needed(shelf):
         await settle(pilot)
         cover = app.screen.query_one(TooSmall)
         assert cover.display
-        assert "needs 80 × 24" in str(cover.content)
-        await pilot.resize_terminal(80, 24)
+        assert "needs 80 × 20" in str(cover.content)
+        assert "--plain" in str(cover.content)
+        await pilot.resize_terminal(80, 20)
         await pilot.pause()
         assert not cover.display
+
+
+@pytest.mark.parametrize("rows", [20, 23])
+async def test_a_line_is_worked_where_a_terminal_is_a_little_low(shelf, rows):
+    """The statement, the line, its verdict, two hints and the caution can all be seen."""
+    app = app_with(shelf)
+    async with app.run_test(size=(80, rows)) as pilot:
+        await settle(pilot)
+        await enter(pilot, "1.40 N")
+        await press(pilot, "f2", "f2")
+        shown = all_text(pilot)
+        for part in ("A groom holds", "W_f = 1.40 N", "Not yet.", "Hint 2 of 4", "Idealised;"):
+            assert part in shown, part
+        await press(pilot, "f5")
+        assert "[W_f]" in all_text(pilot)
+        await pilot.resize_terminal(10, 3)
+        await pilot.resize_terminal(80, rows)
+        await settle(pilot)
+        assert "W_f = 1.40 N" in all_text(pilot)
 
 
 async def test_the_diagram_marks_the_line_at_hand(shelf):

@@ -18,7 +18,7 @@ from textual.geometry import Offset
 from leverstep.faces.screens.keyboard import forgive_bytes
 from leverstep.faces.screens.keys import HELP, PALETTE, key_name
 from leverstep.faces.screens.looks import OwnColours, PlainText, first_look, keep_look
-from leverstep.faces.screens.room import COLUMNS, ROWS
+from leverstep.faces.screens.room import COLUMNS, ROWS, USUAL_ROWS
 from leverstep.faces.screens.themes import DARK, SIXTEEN, THEMES, TOLD
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ class BasisApp(App[int]):
         (0, "-cramped"), (COLUMNS, "-narrow"), (110, "-wide"),
     ]  # fmt: skip
     VERTICAL_BREAKPOINTS = [  # noqa: RUF012
-        (0, "-flat"), (ROWS, "-low"), (32, "-tall"),
+        (0, "-flat"), (ROWS, "-short"), (USUAL_ROWS, "-low"), (32, "-tall"),
     ]  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(

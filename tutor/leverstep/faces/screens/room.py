@@ -6,8 +6,11 @@ from textual import events
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-COLUMNS, ROWS = 80, 24
+COLUMNS, ROWS = 80, 20
 """The least that a screen needs."""
+
+USUAL_ROWS = 24
+"""What a terminal has at first; with fewer, blank rows go, and some panes are lower."""
 
 
 def leaf(pane: VerticalScroll, way: int) -> None:
@@ -33,6 +36,6 @@ class TooSmall(Static):
         self.update(
             f"This window is {width} × {height} characters.\n"
             f"leverstep needs {COLUMNS} × {ROWS}.\n"
-            "Please make it larger, or the letters smaller.\n"
+            "Please make it larger, or the letters smaller; or start leverstep with --plain.\n"
             "Nothing you typed is lost."
         )
