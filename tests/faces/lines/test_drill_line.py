@@ -74,7 +74,7 @@ def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path: Path) -> None:
     right, wrong = right_entry(bench, first), wrong_entry(second)
     student = works(
         sitting,
-        [right, wrong, "lines", "back", "leave", f"back {first.key}", "hint", wrong, "help"],
+        [right, wrong, "lines", "back", "skip", f"back {first.key}", "hint", wrong, "help"],
     )
     assert f"W_s: {right}. Saved." in student.said
     assert f"W_b: {wrong}. Saved." in student.said

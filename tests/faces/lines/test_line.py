@@ -456,10 +456,10 @@ def test_missing_tells_the_line_at_hand_where_every_line_is_asked_for(practice: 
     assert "W_s: Weight of the soil, in newtons." in student.said
 
 
-def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
+def test_skip_and_back_while_lines_are_free(free: Practice) -> None:
     at_hand = line_name(free.working.asked[0])
     student = Student(
-        free, ["back", "W_s = 5 N", "leave", "lines", "back W_s", "529.7 N", "back d_s"]
+        free, ["back", "W_s = 5 N", "skip", "lines", "back W_s", "529.7 N", "back d_s"]
     )
     assert student.said.count("No line is written yet.") == 1
     assert f"{at_hand}: skipped for now." in student.said
@@ -471,7 +471,7 @@ def test_leave_and_back_while_lines_are_free(free: Practice) -> None:
 
 
 def test_what_was_left_comes_round_again_while_lines_are_free(free: Practice) -> None:
-    student = Student(free, ["leave"] * len(free.working.asked))
+    student = Student(free, ["skip"] * len(free.working.asked))
     names = ", ".join(line_name(step) for step in free.working.asked)
     assert f"Still open: {names}. Type stop to end here." in student.said
 

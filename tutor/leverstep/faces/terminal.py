@@ -23,7 +23,7 @@ Say = Callable[[str], None]
 Listen = Callable[[str], str]
 """What asks for a line with a prompt."""
 
-STOP = ("stop", "quit", "exit")
+STOP = ("stop", "leave", "quit", "exit")
 """The words that leave, at every prompt of the plain lines."""
 
 DUMB = ("dumb", "unknown")
