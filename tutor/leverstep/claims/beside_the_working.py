@@ -9,7 +9,7 @@ import re
 
 _WORDS = (
     "without", "would", "if", "per", "each", "either", "instead", "more", "less", "than", "extra",
-    "adds", "added", "difference", "remaining", "larger", "smaller", "bigger", "twice", "double",
+    "added", "difference", "remaining", "larger", "smaller", "bigger", "twice", "double",
     "doubled", "compared", "percent", "share", "alone", "maximum", "minimum", "most", "least",
     "over", "versus", "vs", "relative", "estimate", "guess", "expect", "should",
 )  # fmt: skip
@@ -17,6 +17,7 @@ _WAY = r"(?:up|down|left|right|upwards?|downwards?|(?:anti|counter)?-?clockwise|
 _ASIDE = re.compile(
     rf"""
     \b(?:{"|".join(_WORDS)})\b
+    | \badds\b(?!\s+(?:its\s+)?[\d.]+\s*[*·×x]\s*[\d.])      # what is worked out is its own value
     | ^\s*[-–−]\s+[\d.]                             # a minus sign, or a mark before a point
     | \?                                            # a student who asks does not claim
     | \d\s*(?:%|per\ ?cent\b)(?!\s*(?:of|\*|x|×)\s*[\d.])    # a share as the result

@@ -57,6 +57,8 @@ class ChainJudge:
             symbol, chain = _with_word_as_symbol(chain)
         if symbol and self._is_of_another_sort(symbol, chain):
             chain, symbol = self._said_of(symbol, chain), ""
+        elif symbol:
+            symbol, chain = self._with_force_in_symbol(symbol, chain)
         if self._has_unknown(chain, symbol):
             if len(chain.sides) == 1:
                 return self.equations.term(chain, self.memory.written)
@@ -141,6 +143,20 @@ class ChainJudge:
         if not closed or closed[-1].dimension is None:
             return False
         return not self.subject.scales.may_be(closed[-1], quantity)
+
+    def _with_force_in_symbol(self, symbol: str, chain: Chain) -> tuple[str, Chain]:
+        """Return `cuff F = …` as a line of `F_cuff`, where F stands for another force by now."""
+        names, bound = self.subject.names, self.memory.quantity_of(symbol)
+        words = label_of(chain.before).words & names.all_words
+        named = names.forces_named(label_of(" ".join(words)))
+        if bound is None or names.key_of(symbol) or len(bound.about) != 1 or len(named) != 1:
+            return symbol, chain
+        if named == set(bound.about):
+            return symbol, chain
+        word = next(iter(sorted(words - names.common)))
+        both, (first, *_) = f"{symbol}_{word}", chain.sides
+        place = first.symbol if isinstance(first, Name) else ""
+        return both, replace(chain, names={**chain.names, place: both})
 
     def _said_of(self, symbol: str, chain: Chain) -> Chain:
         """Return `arm of W = …` as a chain with words before it, those of the force among them."""

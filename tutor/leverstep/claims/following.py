@@ -82,6 +82,24 @@ class Following:
             self._world = self._worked_out()
         return self._world
 
+    def as_it_stands(self, quantity: Quantity) -> float:
+        """Return what a line comes to by the values that stand on the page, nan where none does.
+
+        A wrong value may be near the right one, and lead elsewhere than the world of the others.
+        """
+        if not self.memory.own or quantity.step is None:
+            return math.nan
+        own = {
+            one.key: result.value
+            for one in self.subject.with_line
+            if one.key != quantity.key and (result := self.memory.latest(one.key)) is not None
+        }
+        question = self.subject.question
+        try:
+            return question.graph.probe(quantity.key, question.numbers, own).at(())
+        except (ArithmeticError, ValueError):
+            return math.nan
+
     def _worked_out(self) -> dict[str, float]:
         if not self._own:
             return {}
@@ -108,7 +126,11 @@ class Following:
             statement: the number.
             pool: what it may be of.
         """
-        return self._reworked(statement, pool) or self._resting(statement, pool)
+        return (
+            self._reworked(statement, pool)
+            or self._resting(statement, pool)
+            or self._standing(statement)
+        )
 
     def _reworked(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
         """Return what its arithmetic comes to once the numbers in it are put right."""
@@ -160,6 +182,17 @@ class Following:
         if score < weights.ENOUGH_TO_REST_ON or quantity.key in self.memory.own:
             return None
         target = own[quantity.key]
+        value = self.subject.scales.nearest(statement.side, quantity, target)
+        return quantity, math.copysign(value, target)
+
+    def _standing(self, statement: NumberStated) -> Followed | None:
+        """Return what it is by the values that stand on the page, where its symbol is known."""
+        quantity = self.subject.all.get(statement.key)
+        if quantity is None:
+            return None
+        target = self.as_it_stands(quantity)
+        if self.subject.match(statement.stated, quantity, target) is not Match.YES:
+            return None
         value = self.subject.scales.nearest(statement.side, quantity, target)
         return quantity, math.copysign(value, target)
 

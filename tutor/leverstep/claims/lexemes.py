@@ -26,6 +26,7 @@ _UNITS_OF_FORCE = ("kN", "N", "lbf", "lb", "kg")
 _ENGLISH = frozenset({
     "a", "i", "at", "is", "in", "of", "to", "so", "it", "on", "by", "or", "as", "no", "be", "we",
     "he", "an", "if", "do", "go", "my", "us", "the", "and", "for", "per", "from", "due",
+    "ok",
 })  # fmt: skip
 """Short words that stand between formulas more often than in them."""
 _NEVER = frozenset({
@@ -35,6 +36,8 @@ _NEVER = frozenset({
 _LIKE_GIVENS = ("m", "g", "in", "N", "s", "J")
 """Units that are symbols of a problem, too."""
 _LONGEST_SYMBOL = 12
+_LONGEST_WORDLESS = 3
+"""Letters of a symbol that is hardly a word, too."""
 
 
 class Lexeme(NamedTuple):
@@ -152,6 +155,8 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
     if text not in known and is_unit and follows_number:
         return False
     if text in known and text not in _ENGLISH:
+        if len(text) > _LONGEST_WORDLESS and text.islower() and after.kind == "word":
+            return False  # `hand moment = …`, where `hand = …` was written before
         may_be_unit = is_unit and follows_number and after.text != "="
         return not may_be_unit or text not in _LIKE_GIVENS
     if lower in _ENGLISH and not (len(text) == 1 and text.isupper()):

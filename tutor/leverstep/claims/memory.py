@@ -103,6 +103,7 @@ class Memory:
         self.sense = 0
         self.last: Side | None = None
         self.last_label = label_of("")
+        self.heading: frozenset[str] = frozenset()
         self._latest: dict[str, PageResult] = {}
         self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
         self._put_givens()
@@ -123,7 +124,12 @@ class Memory:
     @property
     def symbols(self) -> set[str]:
         """Return the symbols that the problem and the page have."""
-        return set(self.written) | set(self.bound) | self.subject.names.exact
+        return (
+            set(self.written)
+            | set(self.bound)
+            | self.subject.names.exact
+            | self.subject.names.joined
+        )
 
     def words_of_symbols(self, text: str) -> frozenset[str]:
         """Return the words of the forces whose symbols stand in a text: `F up: 171.7 sin 23.5`."""

@@ -20,11 +20,24 @@ from leverstep.claims.symbol_fit import fit_of_symbol
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
 from leverstep.statics import kinds
+from leverstep.statics.units import MASS
 
 _TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
+_FOR_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
+_MUSCLES = frozenset({
+    "biceps", "triceps", "brachialis", "deltoid", "quadriceps", "quads", "quad", "hamstring",
+    "hamstrings", "calf", "soleus", "gastrocnemius", "achilles", "glutes", "gluteus", "abductors",
+    "adductors", "flexors", "extensors", "masseter", "temporalis", "erector", "trapezius", "psoas",
+    "iliopsoas", "flexor", "extensor", "abductor",
+})  # fmt: skip
+"""Names of muscles: each may be said for the one that a problem has."""
 _TELLING_AXIS = frozenset().union(*DIRECTIONS.values(), *AXES.values(), {"part", "component"})
 _SHORT_NAMES = (("forearm", "arm"), ("lower", "shank"), ("thigh", "leg"), ("shank", "leg"))
 """Words that people use for a part of the body, beside those that the problem has for it."""
+_SIGNS = "FWMGRTPdamr"
+"""Letters that are written before the name of a force, as in `Fmuscle`."""
+_SHORTENED = 4
+"""So many letters of a name stand for it, as in `Fquad`."""
 _RELATED = {"arm": "distance", "force": "weight"}
 """The other sort that people name where they mean one."""
 
@@ -47,9 +60,22 @@ class NamesInUse:
         count = Counter(word for words in self.words_of_force.values() for word in words)
         self.common = {word for word, times in count.items() if times > 1}
         self.all_words = frozenset(count)
+        self.joined = frozenset(
+            f"{sign}{word[:length]}"
+            for sign in _SIGNS
+            for word in self.all_words
+            for length in (*range(_SHORTENED, len(word)), len(word))
+        )
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
+        places = "|".join(sorted({"joint", *words_in(problem.axis)}))
+        self._force_at_axis = re.compile(
+            rf"^\W*(?:the |total )?force (?:at|in|on) (?:the )?(?:\w+ )?(?:{places})\b",
+            re.IGNORECASE,
+        )
         self.effort = posture.balancing.symbol if posture.balancing else ""
+        muscle = posture.effort.symbol if posture.effort else self.effort
+        self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | _FOR_MUSCLES
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
     def key_of(self, symbol: str) -> str:
@@ -105,6 +131,10 @@ class NamesInUse:
         named = {symbol for symbol, names in self.words_of_force.items() if words & names}
         return named - {"body"} if len(named) > 1 else named
 
+    def speaks_of_axis(self, text: str) -> bool:
+        """Return whether a text speaks of the whole force at the axis: `force on the elbow`."""
+        return self._force_at_axis.search(text) is not None
+
     def names_whole(self, label: ValueLabel) -> bool:
         """Return whether the words speak of a total."""
         return bool(label.words & _TOTALS)
@@ -135,7 +165,7 @@ class NamesInUse:
             if symbol in quantity.about:
                 named = weights.FORCE_NAMED if is_strong else weights.FORCE_NAMED_VAGUELY
                 score += named if len(quantity.about) == 1 else weights.ONE_OF_ITS_FORCES
-            elif quantity.about and is_strong:
+            elif is_strong and (quantity.about or quantity.dimension == MASS):
                 score += weights.OTHER_FORCE
         return score
 
@@ -164,7 +194,8 @@ def _force_words(problem: Problem, symbol: str) -> frozenset[str]:
     if force.own_weight:
         words |= words_in(problem.segment)
     if force is posture.effort and force.magnitude is None:
-        words |= {"muscle", "muscles", "effort", "tendon"}
+        others = (words_in(problem.names[f.symbol]) for f in posture.forces if f is not force)
+        words |= _FOR_MUSCLES | _MUSCLES.difference(*others)
     words |= {short for long, short in _SHORT_NAMES if long in words}
     if len(posture.loads) <= 2 and force in posture.loads and not force.own_weight:
         words |= {"load"}

@@ -37,7 +37,8 @@ class Naming:
         if not names.is_of_sort(label, about) or not self._is_told_apart(statement, about):
             return False
         named = names.forces_named(label)
-        if named and not about.whole and not named <= set(about.about):
+        is_from_segment = about.family == "angle" and "between" in label.words
+        if named and not about.whole and not named <= set(about.about) and not is_from_segment:
             return False
         if self._is_called_so(statement, about):
             return True
@@ -71,11 +72,11 @@ class Naming:
 
     def _is_called_so(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words tell both the force and the sort, of which a unit tells one."""
-        label, names = statement.label, self.subject.names
+        label = statement.label
         is_own_symbol = bool(statement.symbol) and statement.key != about.key
         if is_own_symbol and not label.words:
             return False
-        has_sort = names.names_sort(label) or statement.side.dimension is not None
+        has_sort = self._has_sort(statement, about) or statement.side.dimension is not None
         return has_sort and self.is_spoken_of(statement, about)
 
     def is_spoken_of(self, statement: NumberStated, about: Quantity) -> bool:
@@ -96,11 +97,17 @@ class Naming:
         alike = [one for one in self.subject.with_line if one.sort == about.sort]
         return self.subject.names.names_sort(label, about.sort) and alike == [about]
 
+    def _has_sort(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether words name a sort, those of the line or else those of its heading."""
+        names = self.subject.names
+        heading = ValueLabel(self.memory.heading)
+        return names.names_sort(statement.label) or names.names_sort(heading, about.sort)
+
     def _is_its_line(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arithmetic is made of nothing but what a quantity comes from."""
         inputs, names = self.subject.inputs_of(about), self.subject.names
         telling = [n for n in statement.literals if abs(n.value) not in CONSTANTS]
-        is_said = bool(statement.symbol) or names.names_sort(statement.label)
+        is_said = bool(statement.symbol) or self._has_sort(statement, about)
         if not is_said and statement.side.dimension is None:
             return False
         is_said = is_said or names.fit(statement.label, about) >= weights.SORT_NAMED

@@ -15,7 +15,7 @@ from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import unit
+from leverstep.statics.units import LENGTH, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -96,9 +96,10 @@ def number_stated(
         known: the values that symbols were taken at.
         memory: what the page has written so far.
     """
+    side = _with_unit_before(chain, sides[-1])
     stated = Stated(
-        _with_unit_before(chain, sides[-1]),
-        _label(chain, symbol, memory),
+        side,
+        _with_lever_arm(_label(chain, symbol, memory), side, memory),
         strict=bool(symbol and memory.subject.names.key_of(symbol)),
         plus=_PLUS_SIGN.search(chain.text) is not None,
         sense=memory.sense,
@@ -111,6 +112,8 @@ def number_stated(
 def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
+    if memory.subject.names.speaks_of_axis(chain.before):
+        label = replace(label, words=label.words | {"reaction"})
     if not symbol and not chain.of:
         label = replace(label, of=memory.words_of_symbols(chain.before))
     forces = memory.subject.names.all_words
@@ -120,6 +123,16 @@ def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     if label.words & _POINTING_BACK and not context:
         context = memory.last_label.words & forces
     return replace(label, words=label.words | context)
+
+
+def _with_lever_arm(label: ValueLabel, side: Side, memory: Memory) -> ValueLabel:
+    """Return the label of a length that is called the arm of a muscle, as that of a lever arm."""
+    names = memory.subject.names
+    is_length = side.dimension == LENGTH and "arm" in label.words
+    is_of_lever = (
+        bool(label.words & (names.words_of_muscle - {"arm"})) or "arm" not in names.all_words
+    )
+    return replace(label, words=label.words | {"lever"}) if is_length and is_of_lever else label
 
 
 def _with_unit_before(chain: Chain, side: Side) -> Side:

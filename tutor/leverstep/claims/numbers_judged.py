@@ -13,19 +13,20 @@ from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
-from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_near
+from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_constant, is_near, is_of_si
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import fits_axis
-from leverstep.claims.worth import Side
+from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
+_HALVING = (0.5, 2.0)
 _LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
 """Parts of a working that rest on what comes before them."""
 
@@ -242,9 +243,23 @@ class NumberJudge:
             if (quantity.step is not None or quantity.family in ("mass", "angle"))
             and self.subject.scales.may_be(statement.side, quantity)
             and self.subject.names.is_of_sort(statement.label, quantity)
+            and not self._is_worked_from(statement, quantity)
         ]
         score, key = max(ranked, default=(-math.inf, ""))
         return self.subject.all[key] if score >= weights.ENOUGH_IF_WRONG else None
+
+    def _is_worked_from(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether the value of a quantity is a factor of a product that is more than its
+        conversion, and so of something else: `54.5 / 2` is not the length of 54.5 cm.
+        """
+        worth = abs(self.subject.worth(quantity))
+        telling = [n for n in statement.literals if not is_constant(n)]
+        factors = [n for side in statement.arithmetic for n in factors_of(side.tree)]
+        if not worth or not any(is_of_si(n, worth) for n in factors if not is_constant(n)):
+            return False
+        is_halved = any(abs(number.value) in _HALVING for number in statement.literals)
+        has_function = any(has_call(side.tree) for side in statement.arithmetic)
+        return len(telling) > 1 or is_halved or has_function
 
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.

@@ -15,9 +15,10 @@ from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.compared_forces import forces_compared
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
+from leverstep.claims.labels import words_in
 from leverstep.claims.memory import Memory
 from leverstep.claims.plain_writing import decimal_comma, has_decimal_comma, made_plain
-from leverstep.claims.rows import cells_of, sense_of_moments
+from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
 from leverstep.course.problem import Question
@@ -27,6 +28,7 @@ LONGEST_LINE = 400
 MOST_LINES = 400
 """Lines of a page that are read; what stands further down is not."""
 
+_DIGIT = re.compile(r"\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
@@ -62,6 +64,8 @@ class Page:
         else:
             self.comma = self.comma or has_decimal_comma(text)
             claims = self._claims(text)
+            if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
+                self._memory.heading = words_in(text)
             standing = whole(claims)
         line = JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
         self.lines.append(line)
@@ -98,22 +102,30 @@ class Page:
     def _claims_of_row(self, cells: list[str]) -> list[Claim]:
         """Judge a row of a table: its first cell says which force, the others are values of it.
 
-        A wrong cell beside right ones may be of a column that is not known, so that only a sign
-        in the last is told.
+        A wrong cell beside right ones may be of a column that is not known: it is told where it
+        has its unit or is the product of others, and where the last has only its sign wrong.
         """
-        head = words_of(cells[0])
+        head, plain = words_of(cells[0]), [made_plain(cell, self.comma) for cell in cells]
         symbols = self._memory.symbols
-        claims = []
-        for cell in cells[1:]:
-            for chain in chains_of(made_plain(cell, self.comma), symbols):
+        worked = worked_out(plain)
+        claims: list[tuple[Claim, bool]] = []
+        for cell in worked:
+            for chain in chains_of(cell, symbols):
                 named = replace(chain, before=f"{head} {chain.before}", leads=False)
                 claim = self._chains.claim(named)
                 if claim is not None and claim.standing is not LineStanding.UNREAD:
-                    claims.append(claim)
-        holding = [claim for claim in claims if claim.standing is not LineStanding.WRONG]
-        if not holding:
-            return claims
-        return [*holding, *(claim for claim in claims[-1:] if claim.sign)]
+                    is_sure = has_unit(cell) or cell not in plain
+                    claims.append((claim, is_sure))
+        holding = any(claim.standing is not LineStanding.WRONG for claim, _ in claims)
+        last = claims[-1][0] if claims else None
+        return [
+            claim
+            for claim, is_sure in claims
+            if claim.standing is not LineStanding.WRONG
+            or not holding
+            or is_sure
+            or (claim is last and claim.sign)
+        ]
 
 
 def judge_page(question: Question, texts: Iterable[str]) -> Page:

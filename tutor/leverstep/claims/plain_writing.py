@@ -17,6 +17,11 @@ def _joined(match: re.Match[str]) -> str:
     return match.group(1) + "_" + re.sub(r"[^A-Za-z]+", "_", match.group(2))
 
 
+def _function_of(match: re.Match[str]) -> str:
+    """Return `cosine of` as `cos`."""
+    return f" {match.group()[:3].lower()} "
+
+
 def _as_index(match: re.Match[str]) -> str:
     return "_" + re.sub(r"\W", "", match.group(1))
 
@@ -56,6 +61,7 @@ _FUNCTIONS = _rules(
     (rf"\b(?:sin|inv(?:erse)? sin){_INVERTED}", "asin"),
     (rf"\b(?:cos|inv(?:erse)? cos){_INVERTED}", "acos"),
     (r"\b(?:inverse|inv|arc)[\s-]*(tan|sin|cos)\b", r"a\1"),
+    (r"(?i)\b(?:sine|sin|cosine|cos|tangent|tan) of\b(?: the)?", _function_of),
     (r"\batan2\s*\(([^(),]+),([^(),]+)\)", r"atan((\1)/(\2))"),
     (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
     (r"\^\s*\(?1/2\)?", "^0.5"),
@@ -85,6 +91,8 @@ _OPERATIONS = _rules(
 )
 
 _NAMES_AND_AMOUNTS = _rules(
+    (r"(?<=[\w°])\s*\(\s*[+-]\s*\)\s*$", ""),
+    (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\bA\.\s?R\b\.?", "AR"),

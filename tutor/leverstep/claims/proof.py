@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.following import Following
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.memory import Memory
 from leverstep.claims.naming import Naming, has_form_of
-from leverstep.claims.near_numbers import CONSTANTS, REPEATED, is_near
+from leverstep.claims.near_numbers import CONSTANTS, REPEATED, is_constant, is_near, stands_among
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import fits_axis, has_axis
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import Side, numbers_in
+from leverstep.claims.worth import Side, factors_of, numbers_in
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
 
 _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
@@ -64,6 +65,7 @@ class Proof:
             and (
                 self._has_slip(statement.side, about, is_whole)
                 or self._is_miscopied(statement, about)
+                or self._has_factor_amiss(statement, about)
             )
         )
 
@@ -85,6 +87,22 @@ class Proof:
             for by in self.subject.scales.factors(side, about)
         )
 
+    def _has_factor_amiss(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether a product is right once a factor divides, or gravity is taken out."""
+        right, side = abs(self.subject.worth(about)), statement.side
+        factors = [n for one in statement.arithmetic[:1] for n in factors_of(one.tree)]
+        inputs = self.subject.inputs_of(about)
+        if not all(stands_among(n, inputs) or self.memory.holds(n) for n in factors):
+            return False
+        gravity = self.subject.question.accepted["g"]
+        ratios = [n.value**-2 for n in factors if n.value and not is_constant(n)]
+        ratios += [1 / n.value for n in factors if n.value in gravity]
+        return any(
+            is_near(abs(side.value * by * ratio), right, side.slack * by * ratio, REPEATED)
+            for ratio in ratios
+            for by in self.subject.scales.factors(side, about)
+        )
+
     def _is_laid_under_its_name(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a value with its unit, and no more, stands under the name of a quantity.
 
@@ -92,8 +110,10 @@ class Proof:
         """
         if statement.arithmetic or statement.side.dimension is None or about.axis:
             return False
-        if not statement.stated.strict and about.family in ("angle", "reaction"):
-            return False
+        if about.family in ("angle", "reaction") and (
+            self.memory.own or not statement.stated.strict
+        ):
+            return False  # it may come of parts that are wrong, and right by chance
         value, right = abs(statement.side.value), abs(self.subject.worth(about))
         if any(is_near(value, by * right, statement.side.slack) for by in (0.5, 2.0)):
             return False
@@ -124,7 +144,8 @@ class Proof:
             return False
         if not all(name in self.memory.written for name in equation.others):
             return False
-        fit = names.fit(ValueLabel(frozenset(), unknown), about)
+        label = ValueLabel(frozenset(), unknown)
+        fit = names.fit(label, about)
         is_sought = about.step is not None and about.step.kind.found and equation.has_factor
         is_likely = is_sought and fit >= weights.ENOUGH_BY_SYMBOL
         is_named = self.memory.key_of(unknown) == about.key or is_likely
@@ -133,7 +154,9 @@ class Proof:
         meant = (
             one
             for one in self.subject.all.values()
-            if not one.is_sum and (has_axis(unknown) or not one.is_component)
+            if not one.is_sum
+            and (has_axis(unknown) or not one.is_component)
+            and names.fit(label, one) > weights.ENOUGH_TO_TRY
         )
         if self._is_one_of(side, meant):
             return False
@@ -147,8 +170,8 @@ class Proof:
         return any(
             is_near(weight * by, abs(worth), 0.0)
             for one in self.subject.all.values()
-            if (in_masses := _IN_MASSES.get(one.dimension)) is not None
-            for by in self.subject.scales.of(in_masses)
+            if (one.dimension, one.is_sum) == (about.dimension, about.is_sum)
+            for by in self.subject.scales.of(_IN_MASSES[one.dimension])
             for worth in {self.subject.worth(one), world.get(one.key, 0.0)}
         )
 
@@ -185,6 +208,8 @@ class Proof:
             quantities = [one for one in quantities if not one.whole]
         if statement.side.value < 0:
             quantities = [one for one in quantities if one.key != about.key]
+            if statement.stated.strict:
+                quantities = [one for one in quantities if one.signed]
         return self._is_one_of(statement.side, quantities)
 
     def _is_one_of(self, side: Side, quantities: Iterable[Quantity]) -> bool:
@@ -206,6 +231,8 @@ class Proof:
             about: the quantity.
             is_whole: whether a sum is said to be whole; a part of it is no slip otherwise.
         """
+        if about.family == "mass" and about.step is None:
+            side, about = self._weighed(side), self.subject.all[about.uses[0]]
         if about.step is None:
             return False
         if about.is_component:
@@ -220,6 +247,13 @@ class Proof:
             ):
                 return True
         return False
+
+    def _weighed(self, side: Side) -> Side:
+        """Return the weight of a mass."""
+        gravity = self.subject.question.accepted["g"][0]
+        return replace(
+            side, value=side.value * gravity, slack=side.slack * gravity, dimension=FORCE
+        )
 
     def _is_of_other_axis(self, side: Side, about: Quantity) -> bool:
         """Return whether a component is that along the other axis, as where sine stands for cosine.

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator
 
 _DIGIT = re.compile(r"\d")
+_NUMBER = re.compile(r"[+-]?\d+(?:\.\d*)?")
+_WITH_UNIT = re.compile(r"\d\s*[A-Za-z]")
+_AS_ROUNDED = 0.006
+"""How far a product may lie from the number that is written for it, as a share of that."""
 _BETWEEN_CELLS = tuple(
     re.compile(mark) for mark in (r"\|", r"\t+", r"\s;\s|;\s(?=[\d.]+\s*(?:;|$))", r"\s{3,}")
 )
@@ -35,6 +40,27 @@ def cells_of(text: str) -> list[str]:
 def _cuttings(text: str) -> Iterator[list[str]]:
     for mark in _BETWEEN_CELLS:
         yield [cell.strip() for cell in mark.split(text)]
+
+
+def has_unit(cell: str) -> bool:
+    """Return whether a letter follows a number in a cell."""
+    return _WITH_UNIT.search(cell) is not None
+
+
+def worked_out(cells: list[str]) -> list[str]:
+    """Return the cells of a row behind the first, the last as worked out where it can be.
+
+    That is where it is the product of two numbers: `30 | 0.2 | 6` ends with `30 * 0.2 = 6`.
+    """
+    *others, last = cells[1:]
+    product = _NUMBER.fullmatch(last)
+    if product is not None:
+        size = abs(float(last))
+        factors = [cell for cell in others if _NUMBER.fullmatch(cell) and float(cell) not in (0, 1)]
+        for one, other in itertools.combinations(factors, 2):
+            if size and abs(abs(float(one) * float(other)) / size - 1) < _AS_ROUNDED:
+                return [*others, f"{one} * {other} = {last}"]
+    return [*others, last]
 
 
 def sense_of_moments(plain: str) -> int:

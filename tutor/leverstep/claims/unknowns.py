@@ -8,15 +8,8 @@ from dataclasses import dataclass
 
 from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_near
 from leverstep.claims.segments import Chain
-from leverstep.claims.worth import Side, numbers_in, plain_value
-from leverstep.entry.tree import (
-    Call,
-    Measured,
-    Negative,
-    Number,
-    Operation,
-    Tree,
-)
+from leverstep.claims.worth import Side, has_call, numbers_in, plain_value
+from leverstep.entry.tree import Number, Tree
 
 _STRAIGHT = 1e-7
 """How far an equation may bend, as a share of its size, and still count as linear."""
@@ -71,7 +64,7 @@ class Equation:
     @property
     def works_out(self) -> bool:
         """Return whether it works something out, so that even an identity says something."""
-        return len(self.literals) > 2 or any(_functions_in(side) for side in self.chain.sides)
+        return len(self.literals) > 2 or any(has_call(side) for side in self.chain.sides)
 
     def holds(self, value: float) -> bool:
         """Return whether all sides come to one number for a value of the unknown."""
@@ -99,17 +92,6 @@ class Equation:
         for number in self.literals:
             if number.value and number.half_digit and not _is_exact(number, exact):
                 yield number.half_digit / abs(number.value)
-
-
-def _functions_in(tree: Tree) -> bool:
-    match tree:
-        case Call():
-            return tree.function != "abs"
-        case Negative() | Measured():
-            return _functions_in(tree.term)
-        case Operation():
-            return _functions_in(tree.left) or _functions_in(tree.right)
-    return False
 
 
 def _root(at: list[float]) -> float:

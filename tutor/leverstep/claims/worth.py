@@ -115,6 +115,32 @@ def numbers_in(tree: Tree) -> Iterator[Number]:
             yield from numbers_in(tree.right)
 
 
+def has_call(tree: Tree) -> bool:
+    """Return whether a sine, a root or another function stands in a tree."""
+    match tree:
+        case Call():
+            return tree.function != "abs"
+        case Negative() | Measured():
+            return has_call(tree.term)
+        case Operation():
+            return has_call(tree.left) or has_call(tree.right)
+    return False
+
+
+def factors_of(tree: Tree) -> Iterator[Number]:
+    """Yield the numbers that a product is multiplied by, none within a sum or function."""
+    match tree:
+        case Number():
+            yield tree
+        case Negative() | Measured():
+            yield from factors_of(tree.term)
+        case Operation(operator="*"):
+            yield from factors_of(tree.left)
+            yield from factors_of(tree.right)
+        case Operation(operator="/"):
+            yield from factors_of(tree.left)
+
+
 def replaced(tree: Tree, by: Mapping[float, float]) -> Tree:
     """Return a tree with some numbers in place of others, by their value."""
     match tree:

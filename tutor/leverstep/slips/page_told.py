@@ -7,7 +7,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import Page
@@ -104,6 +104,7 @@ def _told(
     if line.standing is not LineStanding.WRONG:
         return ToldLine(line, (), f"{_SAID[line.standing]}{_about(page, line)}")
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
+    claim = _weighed(page, claim)
     step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)
     if step is None:
         return ToldLine(
@@ -118,6 +119,16 @@ def _told(
     if not is_sign_of(step, claim.symbol):
         told += f" {taken_as(page.question, step, claim.symbol)}"
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
+
+
+def _weighed(page: Page, claim: Claim) -> Claim:
+    """Return a wrong mass that no line is for as the weight that it leads to."""
+    for force in page.question.problem.posture.forces:
+        if force.mass_key == claim.key and claim.key not in page.question.right:
+            gravity = page.question.accepted["g"][0]
+            slack, value = claim.slack * gravity, claim.value * gravity
+            return replace(claim, key=force.symbol, value=value, slack=slack, tree=None)
+    return claim
 
 
 def _about(page: Page, line: JudgedLine) -> str:
