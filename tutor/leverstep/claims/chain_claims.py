@@ -15,7 +15,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.numbers_judged import NumberJudge
-from leverstep.claims.segments import Chain
+from leverstep.claims.segments import Chain, words_of
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation
@@ -25,6 +25,8 @@ from leverstep.statics import kinds
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
 _LIKE_GRAVITY = 0.2
 """A number for g that is further off than this share is in other units."""
+_LONGEST_LETTER = 3
+"""Letters of a symbol; what is longer is a word."""
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -42,7 +44,8 @@ class ChainJudge:
         """Return what a chain claims, None where it claims nothing."""
         if chain.times and len(chain.sides) < 2:
             return None
-        chain = _angle_found(_without_sum_named(self._carried_on(chain)))
+        chain = self._carried_on(_with_word_among_words(chain))
+        chain = _angle_found(_without_sum_named(chain))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
             return None
@@ -209,12 +212,30 @@ class ChainJudge:
 
 
 def _without_sum_named(chain: Chain) -> Chain:
-    """Return `ΣM = 0 = …` as an equation with nothing on its other side."""
+    """Return `ΣM = 0 = …` or `ΣM = … = 0` as an equation with nothing on its other side."""
     first, *others = chain.sides
     is_named = isinstance(first, Name) and chain.names[first.symbol].startswith(("Σ", "sum"))
-    if is_named and len(others) > 1 and isinstance(others[0], Number) and not others[0].value:
-        return replace(chain, sides=tuple(others))
-    return chain
+    is_nothing = any(isinstance(side, Number) and not side.value for side in others)
+    return (
+        replace(chain, sides=tuple(others))
+        if is_named and len(others) > 1 and is_nothing
+        else chain
+    )
+
+
+def _with_word_among_words(chain: Chain) -> Chain:
+    """Return `ratio of arms, muscle/cuff = …` with all its words before it.
+
+    A page that has `cuff = …` on a line of its own has it as a symbol.
+    """
+    first, *others = chain.sides
+    if not isinstance(first, Name) or not others or not words_of(chain.before):
+        return chain
+    word = chain.names[first.symbol]
+    if len(word) <= _LONGEST_LETTER or not word.isalpha() or not word.islower():
+        return chain
+    before = f"{chain.before} {word}"
+    return replace(chain, sides=tuple(others), before=before, leads=True, times="")
 
 
 def _angle_found(chain: Chain) -> Chain:

@@ -195,7 +195,8 @@ def _force_words(problem: Problem, symbol: str) -> frozenset[str]:
         words |= words_in(problem.segment)
     if force is posture.effort and force.magnitude is None:
         others = (words_in(problem.names[f.symbol]) for f in posture.forces if f is not force)
-        words |= _FOR_MUSCLES | _MUSCLES.difference(*others)
+        is_muscle = words & (_MUSCLES | _FOR_MUSCLES)
+        words |= _FOR_MUSCLES | (_MUSCLES.difference(*others) if is_muscle else set())
     words |= {short for long, short in _SHORT_NAMES if long in words}
     if len(posture.loads) <= 2 and force in posture.loads and not force.own_weight:
         words |= {"load"}

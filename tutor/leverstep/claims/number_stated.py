@@ -13,7 +13,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
-from leverstep.entry.tree import Call, Number
+from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics.units import LENGTH, unit
 
@@ -67,6 +67,15 @@ class NumberStated:
         first, is_said = self.sides[0].tree, len(self.sides) > 1
         is_call = isinstance(first, Call) and first.function in INVERSES
         return is_call and is_said and not self.symbol and self.side.dimension is None
+
+    @property
+    def is_conversion(self) -> bool:
+        """Return whether it says how one unit is worked out: `1 lbf ft = 4.448 * 0.3048 = …`."""
+        match self.sides[0].tree:
+            case Measured(term=Number(value=1.0)):
+                is_alike = self.sides[0].dimension == self.side.dimension
+                return is_alike and bool(self.arithmetic) and not self.symbol
+        return False
 
     def claim(self, standing: LineStanding, key: str, value: float, sign: bool = False) -> Claim:
         """Return a claim of its number.

@@ -60,7 +60,7 @@ class NumberJudge:
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
             return None
         is_broken = not agree(sides)
-        if not is_broken and statement.is_function:
+        if not is_broken and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
         claim = self._right(statement, found, is_broken)

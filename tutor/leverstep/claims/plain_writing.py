@@ -92,6 +92,8 @@ _OPERATIONS = _rules(
 
 _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=[\w°])\s*\(\s*[+-]\s*\)\s*$", ""),
+    (r"[(,]?\s*\b(?:to )?\d\s*(?:s\.?\s?f\.?|d\.?\s?p\.?|sig\.? figs?)(?=\W|$)\)?", " "),
+    (r"(?<=\d)(\s*(?:mm|cm|m|in|ft|kg|g|lb|lbf|N))\s+(?:which )?is (?=[\d.])", r"\1 = "),
     (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
     (r"\bM\.\s?A\b\.?", "MA"),

@@ -144,8 +144,7 @@ class Proof:
             return False
         if not all(name in self.memory.written for name in equation.others):
             return False
-        label = ValueLabel(frozenset(), unknown)
-        fit = names.fit(label, about)
+        fit = names.fit(ValueLabel(frozenset(), unknown), about)
         is_sought = about.step is not None and about.step.kind.found and equation.has_factor
         is_likely = is_sought and fit >= weights.ENOUGH_BY_SYMBOL
         is_named = self.memory.key_of(unknown) == about.key or is_likely
@@ -156,7 +155,7 @@ class Proof:
             for one in self.subject.all.values()
             if not one.is_sum
             and (has_axis(unknown) or not one.is_component)
-            and names.fit(label, one) > weights.ENOUGH_TO_TRY
+            and one.dimension == about.dimension
         )
         if self._is_one_of(side, meant):
             return False
