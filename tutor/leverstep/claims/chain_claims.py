@@ -15,7 +15,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.numbers_judged import NumberJudge
-from leverstep.claims.segments import Chain, words_of
+from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation
@@ -44,7 +44,7 @@ class ChainJudge:
         """Return what a chain claims, None where it claims nothing."""
         if chain.times and len(chain.sides) < 2:
             return None
-        chain = self._carried_on(_with_word_among_words(chain))
+        chain = self._carried_on(self._with_word_among_words(chain))
         chain = _angle_found(_without_sum_named(chain))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
@@ -101,6 +101,22 @@ class ChainJudge:
             if code and round(world.get(key, 0)) == code:
                 return Claim(standing, key, float(code), text=chain.text)
         return None
+
+    def _with_word_among_words(self, chain: Chain) -> Chain:
+        """Return `ratio of arms, muscle/cuff = …` with all its words before it.
+
+        A page that has `cuff = …` on a line of its own has it as a symbol of another sort.
+        """
+        first, *others = chain.sides
+        if not isinstance(first, Name) or not others:
+            return chain
+        word = chain.names[first.symbol]
+        quantity, label = self.memory.quantity_of(word), label_of(chain.before)
+        is_word = len(word) > _LONGEST_LETTER and word.isalpha() and word.islower()
+        if not is_word or quantity is None or self.subject.names.is_of_sort(label, quantity):
+            return chain
+        before = f"{chain.before} {word}"
+        return replace(chain, sides=tuple(others), before=before, leads=True, times="")
 
     def _carried_on(self, chain: Chain) -> Chain:
         """Return a chain that begins with `* 9.81` with the last number of the page before that."""
@@ -221,21 +237,6 @@ def _without_sum_named(chain: Chain) -> Chain:
         if is_named and len(others) > 1 and is_nothing
         else chain
     )
-
-
-def _with_word_among_words(chain: Chain) -> Chain:
-    """Return `ratio of arms, muscle/cuff = …` with all its words before it.
-
-    A page that has `cuff = …` on a line of its own has it as a symbol.
-    """
-    first, *others = chain.sides
-    if not isinstance(first, Name) or not others or not words_of(chain.before):
-        return chain
-    word = chain.names[first.symbol]
-    if len(word) <= _LONGEST_LETTER or not word.isalpha() or not word.islower():
-        return chain
-    before = f"{chain.before} {word}"
-    return replace(chain, sides=tuple(others), before=before, leads=True, times="")
 
 
 def _angle_found(chain: Chain) -> Chain:

@@ -20,12 +20,19 @@ _TIMES = re.compile(
 )
 """`4 x as hard`, `1.3 times the`, `33 %`."""
 _OF_BODY = re.compile(r"\bbody\s?weight\b|\bweight of the body\b|\bof the body\b", re.IGNORECASE)
+_OF_ONE = re.compile(
+    r"\b(?:each|per|either|one)\s+(?:hand|arm|leg|foot|side|one|elbow|knee|wrist)\b", re.IGNORECASE
+)
+_FORCE = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.(?P<decimals>\d+))?)\s*(?P<unit>N|lbf|lb)\b")
+_FOR_ALL = frozenset({"load", "loads", "total", "all", "weights"})
 _FOR_REACTION = frozenset({"joint", "bone", "reaction", "compression"})
 _ROUNDED_OFF = 0.015
 """How far a ratio that is told may lie off, as a share of it."""
 
 
-def forces_compared(text: str, subject: Subject, world: Mapping[str, float]) -> list[Claim]:
+def forces_compared(
+    text: str, subject: Subject, world: Mapping[str, float], last: str
+) -> list[Claim]:
     """Return what a line says truly of the ratio of two forces that it names.
 
     It is never called wrong: which two forces a number compares is seen only where it is right.
@@ -34,10 +41,13 @@ def forces_compared(text: str, subject: Subject, world: Mapping[str, float]) -> 
         text: the line as it was typed, with decimal points.
         subject: what the page is about.
         world: what the student's own wrong values lead to, by key.
+        last: the key of what the page wrote last.
     """
     numbers = list(_TIMES.finditer(text))
-    pairs = list(_pairs(text, subject)) if numbers else []
-    claims = (_compared(number, pairs, subject.right, world) for number in numbers)
+    pairs = list(_pairs(text, subject, last)) if numbers else []
+    claims = [_compared(number, pairs, subject.right, world) for number in numbers]
+    if _OF_ONE.search(text):
+        claims += [_halved(number, subject, world) for number in _FORCE.finditer(text)]
     return [claim for claim in claims if claim is not None]
 
 
@@ -58,19 +68,44 @@ def _compared(
     return None
 
 
-def _pairs(text: str, subject: Subject) -> Iterator[tuple[Quantity, Quantity]]:
-    """Yield pairs of forces, of which the first is named, and the second where two are."""
-    label = label_of(text)
-    named = subject.names.forces_named(label) | ({"body"} if _OF_BODY.search(text) else set())
-    has_reaction = bool(_FOR_REACTION & label.words)
+def _halved(said: re.Match[str], subject: Subject, world: Mapping[str, float]) -> Claim | None:
+    """Return a claim that a force is half of one that acts on both sides of the body."""
+    unit = 4.448 if said["unit"].startswith("lb") else 1.0
+    value, slack = float(said["number"]) * unit, 0.5 * unit * 10.0 ** -len(said["decimals"] or "")
+    for values, standing in ((subject.right, LineStanding.KEPT), (world, LineStanding.FOLLOWS)):
+        for one in subject.with_line:
+            half = abs(values.get(one.key, 0.0)) / 2
+            if one.dimension == FORCE and half and is_near(value, half, slack, _ROUNDED_OFF):
+                return Claim(standing, value=half, text=said.group())
+    return None
+
+
+def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Quantity]]:
+    """Yield pairs of forces, of which the first is named, and the second where two are.
+
+    The second may be the weight of the body, or all together; the first that of the line before.
+    """
+    label, names = label_of(text), subject.names
+    named = names.forces_named(label)
+    has_reaction = bool(label.words & (names.words_of_reaction | _FOR_REACTION))
+    has_body = _OF_BODY.search(text) is not None
 
     def is_named(quantity: Quantity) -> bool:
         if quantity.family == "reaction":
             return has_reaction
         return bool(quantity.about) and set(quantity.about) <= named
 
+    def is_body(quantity: Quantity) -> bool:
+        words = [names.words_of_force.get(force, frozenset()) for force in quantity.about]
+        return has_body and quantity.family == "weight" and any("body" in one for one in words)
+
+    def is_all(quantity: Quantity) -> bool:
+        return quantity.whole and bool(label.words & _FOR_ALL)
+
     forces = [one for one in subject.all.values() if one.dimension == FORCE and not one.axis]
-    several = len(named) + has_reaction > 1
+    is_untold = not named and not has_reaction
+    several = len(named) + has_reaction + has_body > 1
     for one, other in itertools.permutations(forces, 2):
-        if is_named(one) and (is_named(other) or not several):
+        is_first = is_named(one) or (is_untold and one.key == last)
+        if is_first and (is_named(other) or is_body(other) or is_all(other) or not several):
             yield one, other

@@ -85,7 +85,7 @@ class Evidence:
 
     def _family_before(self) -> str:
         """Return the family of what the page wrote last, "" where that is unknown."""
-        last = self.memory.results[-1].key if self.memory.results else ""
+        last = self.memory.last_key
         return self.subject.all[last].family if last in self.subject.all else ""
 
     def known_share(self, literals: Sequence[Number]) -> float:

@@ -71,6 +71,11 @@ class Claim:
     unknowns: int = 0
     doubted: bool = False
 
+    @property
+    def is_beside(self) -> bool:
+        """Return whether it is true and of no value or line: a given, or which way a force acts."""
+        return not self.key and self.tree is None and math.isnan(self.value)
+
     def is_better_than(self, other: Claim | None) -> bool:
         """Return whether this is the kinder reading of the same chain."""
         if other is None:

@@ -169,6 +169,11 @@ class Memory:
         if len(self.solutions) < MOST_RESULTS:
             self.solutions.append(solution)
 
+    @property
+    def last_key(self) -> str:
+        """Return the key of the last result, "" where there is none."""
+        return self.results[-1].key if self.results else ""
+
     def has(self, key: str) -> bool:
         """Return whether a value of a quantity stands on the page."""
         return key in self._latest

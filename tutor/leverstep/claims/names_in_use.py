@@ -31,6 +31,7 @@ _MUSCLES = frozenset({
     "iliopsoas", "flexor", "extensor", "abductor",
 })  # fmt: skip
 """Names of muscles: each may be said for the one that a problem has."""
+_BETWEEN_NAMES = frozenset({"and", "the", "of", "in", "with", "on", "a", "force", "net"})
 _TELLING_AXIS = frozenset().union(*DIRECTIONS.values(), *AXES.values(), {"part", "component"})
 _SHORT_NAMES = (("forearm", "arm"), ("lower", "shank"), ("thigh", "leg"), ("shank", "leg"))
 """Words that people use for a part of the body, beside those that the problem has for it."""
@@ -76,6 +77,8 @@ class NamesInUse:
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | _FOR_MUSCLES
+        called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
+        self.words_of_reaction = called | {"reaction", "joint"}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
     def key_of(self, symbol: str) -> str:
@@ -200,4 +203,4 @@ def _force_words(problem: Problem, symbol: str) -> frozenset[str]:
     words |= {short for long, short in _SHORT_NAMES if long in words}
     if len(posture.loads) <= 2 and force in posture.loads and not force.own_weight:
         words |= {"load"}
-    return frozenset(words - {"and", "the", "of", "in", "with", "on", "a"})
+    return frozenset(words - (_BETWEEN_NAMES - {"force", "net"}))

@@ -21,6 +21,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import fits_axis
 from leverstep.claims.worth import Side, factors_of, has_call
+from leverstep.entry.tree import Name
 from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MOMENT
 
@@ -56,7 +57,7 @@ class NumberJudge:
         if self._only_repeats_given(statement):
             if symbol:
                 self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
-            return None
+            return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
             return None
         is_broken = not agree(sides)
@@ -90,6 +91,13 @@ class NumberJudge:
         if is_line and (key not in names.given or statement.side.dimension is not None):
             return False
         return self.subject.is_given(statement.side)
+
+    def _given(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that a symbol is a given in its unit, None for a given among words."""
+        is_told = statement.symbol and statement.side.dimension is not None
+        if not is_told or not isinstance(statement.chain.sides[0], Name):
+            return None
+        return Claim(LineStanding.KEPT, text=statement.chain.text, symbol=statement.symbol)
 
     def _pool(self, statement: NumberStated) -> list[Quantity]:
         """Return what a number may be of: one alone where its own symbol is written."""

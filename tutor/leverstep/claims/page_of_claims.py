@@ -17,10 +17,17 @@ from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_f
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
 from leverstep.claims.memory import Memory
-from leverstep.claims.plain_writing import decimal_comma, has_decimal_comma, made_plain
+from leverstep.claims.pairs import components_in
+from leverstep.claims.plain_writing import (
+    decimal_comma,
+    has_decimal_comma,
+    made_plain,
+    with_gravity,
+)
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
+from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
 
 LONGEST_LINE = 400
@@ -46,6 +53,7 @@ class Page:
         self.question = question
         self.comma = comma
         self.lines: list[JudgedLine] = []
+        self._has_grams = any(given.unit == "g" for given in question.givens)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject)
         self._chains = ChainJudge(self._subject, self._memory)
@@ -75,9 +83,13 @@ class Page:
         if not _LETTER_OR_DIGIT.search(text):
             return []
         cells = cells_of(text)
+        plain = made_plain(text, self.comma)
+        if not self._has_grams:
+            plain = with_gravity(plain)
+        if components := components_in(plain, cells):
+            return self._claims_of_components(components)
         if len(cells) > 2:
             return self._claims_of_row(cells)
-        plain = made_plain(text, self.comma)
         world = self._chains.following.world
         if (alone := answer_alone(plain, self.question, world())) is not None:
             return [alone]
@@ -96,8 +108,21 @@ class Page:
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
         if not any(claim.standing is not LineStanding.UNREAD for claim in claims):
-            return forces_compared(text, self._subject, world()) or claims
+            last = self._memory.last_key
+            told = forces_compared(text, self._subject, world(), last)
+            way = way_said(plain, self._subject, world(), last)
+            return told or ([way] if way is not None else claims)
         return claims
+
+    def _claims_of_components(self, lines: Iterable[str]) -> list[Claim]:
+        """Judge components of a force; one that does not hold may be along another axis."""
+        chains = [chain for line in lines for chain in chains_of(line, self._memory.symbols)]
+        claims = [self._chains.claim(chain) for chain in chains]
+        return [
+            replace(claim, standing=LineStanding.UNREAD) if not claim.standing.holds else claim
+            for claim in claims
+            if claim is not None
+        ]
 
     def _claims_of_row(self, cells: list[str]) -> list[Claim]:
         """Judge a row of a table: its first cell says which force, the others are values of it.

@@ -141,6 +141,7 @@ _NUMBERED = re.compile(
 """A number or a mark in front of a line."""
 _BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
 
+_TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
 _DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
@@ -181,6 +182,11 @@ def made_plain(text: str, comma: bool) -> str:
     text = _by_rules(text, _SPOKEN)
     text = _WORD.sub(lambda match: _UNITS.get(match.group(), match.group()), text)
     return _by_rules(text, _PRODUCTS_OF_UNITS)
+
+
+def with_gravity(plain: str) -> str:
+    """Return a line made plain with `33.26g` as a product with gravity, where it tells no mass."""
+    return plain if re.search(r"\bkg\b", plain) else _TIMES_GRAVITY.sub(" * g", plain)
 
 
 def _with_points(text: str, comma: bool) -> str:

@@ -18,7 +18,7 @@ _LETTERS: dict[str, tuple[str, ...]] = {
     "a": ("arm", "distance"), "h": ("distance", "arm"), "b": ("distance", "arm"),
     "F": ("force", "weight"), "E": ("force",), "B": ("force", "weight", "reaction"),
     "H": ("force", "reaction"), "Q": ("force", "weight"), "D": ("force", "distance"),
-    "A": ("weight", "force", "reaction"), "S": ("force", "weight"), "K": ("force",),
+    "A": ("weight", "force", "reaction"), "S": ("force", "weight", "reaction"), "K": ("force",),
     "R": ("reaction", "weight", "force"), "J": ("reaction",), "N": ("reaction", "force"),
     "C": ("reaction", "force"), "V": ("reaction", "force"), "Z": ("force", "reaction"),
     **dict.fromkeys(SPELT.values(), ("angle",)),

@@ -200,7 +200,7 @@ class Working(AskedLines):
         for before in self._for_page.values():
             self._page.write(before)
         self._for_page.clear()
-        return self._page.write(text).claims
+        return [claim for claim in self._page.write(text).claims if not claim.is_beside]
 
     def _keep_understood(self, understood: Understood) -> Verdict:
         assert understood.line is not None
