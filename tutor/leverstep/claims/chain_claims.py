@@ -49,7 +49,7 @@ class ChainJudge:
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
             return None
-        if _is_nothing_to_check(chain):
+        if _is_nothing_to_check(chain) or self._is_formula(chain):
             return None
         if (gravity := self._gravity(chain)) is not None:
             return gravity
@@ -101,6 +101,16 @@ class ChainJudge:
             if code and round(world.get(key, 0)) == code:
                 return Claim(standing, key, float(code), text=chain.text)
         return None
+
+    def _is_formula(self, chain: Chain) -> bool:
+        """Return whether a chain is a formula in letters that stand for nothing yet: `W = m g`."""
+        first, *others = chain.sides
+        if not isinstance(first, Name) or len(others) != 1 or next(numbers_in(others[0]), None):
+            return False
+        names = set(chain.symbols_in(*chain.sides)) - {"g"}
+        return len(names) > 1 and not any(
+            self.memory.key_of(name) or name in self.memory.written for name in names
+        )
 
     def _with_word_among_words(self, chain: Chain) -> Chain:
         """Return `ratio of arms, muscle/cuff = …` with all its words before it.
