@@ -11,6 +11,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
+from leverstep.statics import kinds
 from leverstep.statics.units import FORCE
 
 _TIMES = re.compile(
@@ -102,7 +103,13 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
     def is_all(quantity: Quantity) -> bool:
         return quantity.whole and bool(label.words & _FOR_ALL)
 
-    forces = [one for one in subject.all.values() if one.dimension == FORCE and not one.axis]
+    is_slanting = kinds.REACTION_SIZE.key in subject.all
+    forces = [
+        one
+        for one in subject.all.values()
+        if one.dimension == FORCE
+        and (not one.axis or (one.family == "reaction" and not is_slanting))
+    ]
     is_untold = not named and not has_reaction
     several = len(named) + has_reaction + has_body > 1
     for one, other in itertools.permutations(forces, 2):

@@ -118,7 +118,8 @@ class EquationJudge:
         if unknown and (len(unknown) <= _LONGEST_LETTER or "_" in unknown):
             one, two = (plain_value(side, chain, {**known, unknown: x}) for x in (1.0, 2.0))
             factor = Number(abs(one))
-            is_product = is_near(two, 2 * one, 0.0, NOTHING) and not is_constant(factor)
+            is_told = abs(factor.value) in self._exact or not is_constant(factor)
+            is_product = is_near(two, 2 * one, 0.0, NOTHING) and is_told
             if is_product and stands_among(factor, self.subject.every_size):
                 return Claim(LineStanding.KEPT, tree=side, text=chain.text)
         return Claim(LineStanding.UNREAD)

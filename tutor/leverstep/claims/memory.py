@@ -17,7 +17,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
-from leverstep.statics.units import Dimension
+from leverstep.statics.units import FORCE, Dimension
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
@@ -168,6 +168,12 @@ class Memory:
         """Keep what an unknown came to."""
         if len(self.solutions) < MOST_RESULTS:
             self.solutions.append(solution)
+
+    @property
+    def last_force(self) -> str:
+        """Return the key of the last force whose value was written, "" where there is none."""
+        forces = (self.subject.all.get(result.key) for result in reversed(self.results))
+        return next((one.key for one in forces if one and one.dimension == FORCE), "")
 
     @property
     def last_key(self) -> str:

@@ -59,7 +59,7 @@ class NumberJudge:
                 self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
-            return None
+            return self._said_again(statement)
         is_broken = not agree(sides)
         if not is_broken and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
@@ -92,6 +92,29 @@ class NumberJudge:
             return False
         return self.subject.is_given(statement.side)
 
+    def _said_again(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of a value with its unit that is what the page found, None for another.
+
+        An answer may stand alone at the end: `1.13 m to the right`.
+        """
+        if statement.side.dimension is None or statement.chain.is_aside:
+            return None
+        found = [
+            quantity
+            for quantity in self.subject.with_line
+            if self.memory.has(quantity.key) or quantity.family == "angle"
+            if quantity.step is not None and quantity.step.kind.part in _LATE_PARTS
+        ]
+        for values, standing in (
+            (self.subject.right, LineStanding.RIGHT),
+            (self.following.world(), LineStanding.FOLLOWS),
+        ):
+            for quantity in found:
+                value = values.get(quantity.key, math.nan)
+                if self.subject.match(statement.stated, quantity, value) is Match.YES:
+                    return statement.claim(standing, quantity.key, value)
+        return None
+
     def _given(self, statement: NumberStated) -> Claim | None:
         """Return the claim that a symbol is a given in its unit, None for a given among words."""
         is_told = statement.symbol and statement.side.dimension is not None
@@ -117,8 +140,9 @@ class NumberJudge:
                 continue
             if statement.symbol and quantity.is_sum and not quantity.whole:
                 continue  # no symbol stands for some of the forces
-            if quantity.is_upside_down and self.subject.names.names_sort(statement.label):
-                continue  # the ratio that is asked for is named
+            is_asked = self.subject.names.names_sort(statement.label)
+            if quantity.is_upside_down and is_asked and ":" not in statement.chain.text:
+                continue  # the ratio that is asked for is named; `15.6 : 1` says which way round
             if statement.symbol and self._is_part_untold(statement, quantity):
                 continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))

@@ -108,7 +108,7 @@ class Page:
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
         if not any(claim.standing is not LineStanding.UNREAD for claim in claims):
-            last = self._memory.last_key
+            last = self._memory.last_force
             told = forces_compared(text, self._subject, world(), last)
             way = way_said(plain, self._subject, world(), last)
             return told or ([way] if way is not None else claims)

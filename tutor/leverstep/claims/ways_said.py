@@ -14,7 +14,11 @@ from leverstep.statics import kinds
 from leverstep.statics.units import FORCE
 
 _ACTS = re.compile(r"\b(?:push|pull|press|act|point|lift)(?:es|s|ing)?\b", re.IGNORECASE)
-_TURNS = re.compile(r"\b(?:turn|rotate|spin)(?:s|ing)?\b", re.IGNORECASE)
+_TURNS = re.compile(
+    r"\b(?:turn|rotate|spin)(?:s|ing)?\b|\b(?:positive|negative),?\s+so\b"
+    r"|\b(?:all|both)(?:\s\w+)?(?=\s+(?:anti|counter)?[\s-]?clockwise)",
+    re.IGNORECASE,
+)
 _BESIDE_WORDS = re.compile(r"[\d=:+?]|\bnot\b|n't\b|\bif\b|\bwould\b")
 """What a line has that says more than a way, or something else."""
 _NEGLIGIBLE = 0.01
