@@ -71,6 +71,11 @@ def test_what_may_be_right_in_another_way_is_not_called_wrong(text: str) -> None
         ("it is a first class lever", "class"),
         ("reaction: up", "R_dir"),
         ("F_m = 700 N", "F_m"),  # no slip, but laid under its own symbol
+        ("pail 11 * 2.205 = 24.3 kg", "m_l"),  # a mass that no line is for
+        ("moment of the pail = 48.9 * 9.81 * 0.35 = 168 N m", "M_l"),  # gravity once more
+        ("force at the elbow = 433.6 - 48.9 = 384.7 N down", "R_y"),  # the forearm left out
+        ("M_l = 48.94 * 0.046 = 2.25", "M_l"),  # a force in newtons is in no masses
+        ("the pail adds 48.9 * 0.174 = 8.51 N m", "M_l"),
     ],
 )
 def test_a_slip_under_a_name_is_called_wrong(text: str, key: str) -> None:
@@ -99,6 +104,47 @@ def test_a_component_along_an_axis_of_its_own_is_not_wrong(
 ) -> None:
     page = judge_page(LOWERED, ["F = 226.8 N", text])
     assert page.lines[-1].standing is standing
+
+
+def test_a_symbol_for_several_forces_is_of_the_one_that_is_named() -> None:
+    arm, pail, moment = judge_page(
+        PAIL,
+        [
+            "forearm Fg = 1.65 * 9.81 = 16.19 N",
+            "pail Fg = 11 * 9.81 = 107.9 N",
+            "moment of the pail = 107.9 * 0.35 = 37.8 N m",
+        ],
+    ).lines
+    assert (arm.standing, arm.about) == (LineStanding.RIGHT, ("W_f",))
+    assert (pail.standing, pail.about) == (LineStanding.WRONG, ("W_l",))
+    assert (moment.standing, moment.about) == (LineStanding.FOLLOWS, ("M_l",))
+
+
+def test_a_component_is_not_that_of_the_other_axis_for_its_value() -> None:
+    """Sine stands for cosine: the number is the vertical component, which is not what is said."""
+    right, wrong = LOWERED.right, "horizontal part of the muscle force"
+    text = f"{wrong} = {right['F_m']:.4g} * 0.9 = {abs(right['F_my']):.4g} N"
+    line = judge_page(LOWERED, [text]).lines[0]
+    assert not line.standing.holds
+    upright = judge_page(LOWERED, [text.replace("horizontal", "vertical")]).lines[0]
+    assert upright.about == ("F_my",)
+
+
+def test_components_that_are_added_are_no_reaction() -> None:
+    right = LOWERED.right
+    across, upward = abs(right["R_x"]), abs(right["R_y"])
+    added = f"R = {across:.4g} + {upward:.4g} = {across + upward:.4g} N"
+    parts = [f"R_x = {right['R_x']:.4g} N", f"R_y = {right['R_y']:.4g} N"]
+    assert judge_page(LOWERED, [*parts, added]).lines[-1].standing is LineStanding.WRONG
+
+
+def test_the_product_in_a_row_of_a_table_is_called_wrong_under_a_heading() -> None:
+    heading, row = judge_page(
+        PAIL, ["force | N | arm m | moment", "pail | 48.94 | 0.174 | 8.52"]
+    ).lines
+    assert heading.standing is LineStanding.REMARK
+    assert row.standing is LineStanding.WRONG
+    assert "M_l" in row.about
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))

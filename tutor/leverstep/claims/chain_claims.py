@@ -113,7 +113,7 @@ class ChainJudge:
         )
 
     def _with_word_among_words(self, chain: Chain) -> Chain:
-        """Return `ratio of arms, muscle/cuff = …` with all its words before it.
+        """Return `moment of bag = …` or `ratio, muscle/cuff = …` with all its words before it.
 
         A page that has `cuff = …` on a line of its own has it as a symbol of another sort.
         """
@@ -123,7 +123,9 @@ class ChainJudge:
         word = chain.names[first.symbol]
         quantity, label = self.memory.quantity_of(word), label_of(chain.before)
         is_word = len(word) > _LONGEST_LETTER and word.isalpha() and word.islower()
-        if not is_word or quantity is None or self.subject.names.is_of_sort(label, quantity):
+        is_name = quantity is None and word in self.subject.names.all_words
+        is_other = is_word and quantity and not self.subject.names.is_of_sort(label, quantity)
+        if not is_name and not is_other:
             return chain
         before = f"{chain.before} {word}"
         return replace(chain, sides=tuple(others), before=before, leads=True, times="")

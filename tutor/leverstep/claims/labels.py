@@ -53,6 +53,14 @@ AXES: dict[str, frozenset[str]] = {
     "x": frozenset({"horizontal", "horizontally", "x"}),
 }
 """Words for an axis."""
+_ALONG = {
+    "y": frozenset({"vertical", "vertically", "upwards", "downwards", "upward", "downward"}),
+    "x": frozenset({"horizontal", "horizontally", "sideways", "forwards", "backwards"}),
+}
+"""Words for an axis that hardly mean anything else."""
+_FROM_AXIS = re.compile(
+    r"(?i)\b(?:to|from|below|above|under|with|and|than|off)\s+(?:the\s+)?(?:horizontal|vertical)\b"
+)
 ACROSS = frozenset({"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating"})
 """Words for the direction across the segment."""
 OF_COMPONENTS = frozenset(
@@ -65,13 +73,15 @@ OF_COMPONENTS = frozenset(
 class ValueLabel:
     """What stands beside a value: the words and the symbol before it, the words behind it.
 
-    `of` are the words of the force whose symbol stands among the words, as in `arm of W`.
+    `of` are the words of the force whose symbol stands among the words, as in `arm of W`; `axis` is
+    "x" or "y" where a component is said to be horizontal or vertical.
     """
 
     words: frozenset[str]
     symbol: str = ""
     behind: frozenset[str] = frozenset()
     of: frozenset[str] = frozenset()
+    axis: str = ""
 
     @property
     def is_empty(self) -> bool:
@@ -102,7 +112,13 @@ def label_of(before: str, symbol: str = "", behind: str = "") -> ValueLabel:
         behind: what stands behind it.
     """
     indices = {part.lower() for part in symbol.split("_")[1:] if len(part) > 2}
-    return ValueLabel(words_in(before) | indices, symbol, words_in(behind))
+    return ValueLabel(words_in(before) | indices, symbol, words_in(behind), axis=_axis_told(before))
+
+
+def _axis_told(text: str) -> str:
+    """Return the axis that a text calls a value by, "" where none, both, or one to measure from."""
+    told = {axis for axis, words in _ALONG.items() if words & words_in(text)}
+    return "" if _FROM_AXIS.search(text) or len(told) != 1 else told.pop()
 
 
 def words_for_axis(axis: str) -> frozenset[str]:

@@ -69,7 +69,8 @@ class NamesInUse:
         )
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
-        places = "|".join(sorted({"joint", *words_in(problem.axis)}))
+        self.words_of_axis = words_in(problem.axis) | {"joint"}
+        places = "|".join(sorted(self.words_of_axis))
         self._force_at_axis = re.compile(
             rf"^\W*(?:the |total )?force (?:at|in|on) (?:the )?(?:\w+ )?(?:{places})\b",
             re.IGNORECASE,
@@ -107,6 +108,8 @@ class NamesInUse:
             words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
         if "net" in label.words and quantity.step is not None:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
+        if label.symbol in self.all_words:
+            return words  # a name is told by its words, not by its first letter
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
     def is_of_sort(self, label: ValueLabel, quantity: Quantity) -> bool:

@@ -13,6 +13,7 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import has_axis, index_in_words
 from leverstep.entry.tree import Measured, Negative, Operation
+from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE
 
 _FOR_REACTION = frozenset({"reaction", "resultant", "contact"})
@@ -100,8 +101,10 @@ class Naming:
     def _has_sort(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words name a sort, those of the line or else those of its heading."""
         names = self.subject.names
-        heading = ValueLabel(self.memory.heading)
-        return names.names_sort(statement.label) or names.names_sort(heading, about.sort)
+        heading = (ValueLabel(frozenset({word})) for word in self.memory.heading)
+        return names.names_sort(statement.label) or any(
+            names.names_sort(word, about.sort) for word in heading
+        )
 
     def _is_its_line(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arithmetic is made of nothing but what a quantity comes from."""
@@ -123,6 +126,9 @@ def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     """
     if about.step is None or not statement.arithmetic or about.dimension == ANGLE:
         return True
+    if about.step.kind is kinds.REACTION_SIZE:
+        # Its components may be added without squares.
+        return statement.stated.strict or bool(statement.label.words & _FOR_REACTION)
     tree = statement.arithmetic[0].tree
     while isinstance(tree, Negative | Measured):
         tree = tree.term

@@ -10,12 +10,13 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ValueLabel, label_of
 from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
+from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import LENGTH, unit
+from leverstep.statics.units import FORCE, LENGTH, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -67,6 +68,12 @@ class NumberStated:
         first, is_said = self.sides[0].tree, len(self.sides) > 1
         is_call = isinstance(first, Call) and first.function in INVERSES
         return is_call and is_said and not self.symbol and self.side.dimension is None
+
+    def is_along_other_axis(self, quantity: Quantity) -> bool:
+        """Return whether words call it a component along the other axis than a quantity is."""
+        told, axis = self.label.axis, quantity.axis
+        is_part = axis in ("x", "y") and quantity.dimension == FORCE
+        return bool(told) and is_part and axis != told
 
     @property
     def is_conversion(self) -> bool:
@@ -122,7 +129,8 @@ def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
     if memory.subject.names.speaks_of_axis(chain.before):
-        label = replace(label, words=label.words | {"reaction"})
+        words = label.words - memory.subject.names.words_of_axis
+        label = replace(label, words=words | {"reaction"})
     if not symbol and not chain.of:
         label = replace(label, of=memory.words_of_symbols(chain.before))
     forces = memory.subject.names.all_words

@@ -138,6 +138,8 @@ class NumberJudge:
                 continue
             if not fits_axis(statement.symbol, quantity.axis):
                 continue
+            if statement.is_along_other_axis(quantity):
+                continue
             if statement.symbol and quantity.is_sum and not quantity.whole:
                 continue  # no symbol stands for some of the forces
             is_asked = self.subject.names.names_sort(statement.label)

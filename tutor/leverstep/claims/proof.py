@@ -11,7 +11,14 @@ from leverstep.claims.following import Following
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.memory import Memory
 from leverstep.claims.naming import Naming, has_form_of
-from leverstep.claims.near_numbers import CONSTANTS, REPEATED, is_constant, is_near, stands_among
+from leverstep.claims.near_numbers import (
+    CONSTANTS,
+    REPEATED,
+    is_constant,
+    is_near,
+    is_same,
+    stands_among,
+)
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
@@ -50,7 +57,9 @@ class Proof:
             statement: the number.
             about: the quantity that it is most likely said of.
         """
-        if statement.chain.is_aside or self._is_in_masses(statement.side, about):
+        if statement.chain.is_aside:
+            return False
+        if self._is_in_masses(statement.side, about) and not self._is_from_force(statement):
             return False
         if self._is_told_to_be_another(statement, about):
             return False
@@ -174,6 +183,18 @@ class Proof:
             for worth in {self.subject.worth(one), world.get(one.key, 0.0)}
         )
 
+    def _is_from_force(self, statement: NumberStated) -> bool:
+        """Return whether a force in newtons, and no mass, stands in an arithmetic."""
+        forces, masses = (
+            [abs(self.subject.worth(q)) for q in self.subject.all.values() if q.dimension == of]
+            for of in (FORCE, MASS)
+        )
+        return any(
+            any(is_same(number, force) for force in forces)
+            and not any(is_same(number, mass) for mass in masses)
+            for number in statement.literals
+        )
+
     def of_sign(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a number that has the right size is proved to have the wrong sign.
 
@@ -202,7 +223,11 @@ class Proof:
             return False
         quantities = list(self.subject.all.values())
         if about.is_component:
-            quantities = [one for one in quantities if fits_axis(statement.symbol, one.axis)]
+            quantities = [
+                one
+                for one in quantities
+                if fits_axis(statement.symbol, one.axis) and not statement.is_along_other_axis(one)
+            ]
         if about.whole:
             quantities = [one for one in quantities if not one.whole]
         if statement.side.value < 0:

@@ -50,7 +50,8 @@ def has_unit(cell: str) -> bool:
 def worked_out(cells: list[str]) -> list[str]:
     """Return the cells of a row behind the first, the last as worked out where it can be.
 
-    That is where it is the product of two numbers: `30 | 0.2 | 6` ends with `30 * 0.2 = 6`.
+    That is where it is the product of two numbers: `30 * 0.2 = 6` of `30 | 0.2 | 6`. It comes
+    first, since it tells more than a number alone.
     """
     *others, last = cells[1:]
     product = _NUMBER.fullmatch(last)
@@ -59,7 +60,7 @@ def worked_out(cells: list[str]) -> list[str]:
         factors = [cell for cell in others if _NUMBER.fullmatch(cell) and float(cell) not in (0, 1)]
         for one, other in itertools.combinations(factors, 2):
             if size and abs(abs(float(one) * float(other)) / size - 1) < _AS_ROUNDED:
-                return [*others, f"{one} * {other} = {last}"]
+                return [f"{one} * {other} = {last}", *others]
     return [*others, last]
 
 
