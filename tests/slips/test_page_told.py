@@ -1,0 +1,63 @@
+"""Why a line of a page is wrong: the slips that are told of it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from helpers.source import TESTS
+from leverstep.claims.page_of_claims import judge_page
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.catalogue import catalogue_in_use
+from leverstep.slips.page_told import ToldLine, told_page
+
+SHELF = load_shelf()
+HELMET = SHELF.problems["neck-helmet"].question("1")
+SETS = {
+    "first": range(61, 85),
+    "second": range(85, 109),
+    "third": range(109, 133),
+    "fourth": range(133, 157),
+    "fifth": range(157, 181),
+}
+
+
+def told(question: Question, *lines: str) -> list[ToldLine]:
+    return list(told_page(judge_page(question, lines), catalogue_in_use()))
+
+
+def wrong_lines(number: int) -> list[ToldLine]:
+    """Return what is told of the lines of a page that a reader found wrong."""
+    path = Path(TESTS / "pages" / f"{number}.json")
+    page = json.loads(path.read_text("utf-8"))
+    wrong = [line["n"] for line in page["lines"] if line["is"] == "wrong"]
+    if not wrong:
+        return []
+    question = SHELF.problems[page["problem"]].question(str(page["seed"]))
+    lines = told(question, *path.with_suffix(".page").read_text("utf-8").splitlines())
+    return [lines[n - 1] for n in wrong]
+
+
+@pytest.mark.parametrize(
+    ("name", "least", "of"),
+    [
+        ("first", 10, 16),
+        ("second", 21, 25),
+        ("third", 19, 21),
+        ("fourth", 10, 12),
+        ("fifth", 10, 10),
+    ],
+)
+def test_most_wrong_lines_are_told_their_slip(name: str, least: int, of: int) -> None:
+    lines = [line for number in SETS[name] for line in wrong_lines(number)]
+    assert len(lines) == of
+    assert sum(bool(line.slips) for line in lines) >= least
+
+
+def test_a_mass_that_no_line_is_for_is_told_as_its_weight() -> None:
+    pounds = HELMET.numbers["m_h"]
+    (line,) = told(HELMET, f"head {pounds:g} * 2.205 = {pounds * 2.205:.3g} kg")
+    assert line.slips == ("conversion-upside-down",)
+    assert line.told.startswith("W_h: ")
