@@ -6,11 +6,11 @@ import json
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.source import TESTS
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.slips.page_told import ToldLine, told_page
 
 SHELF = load_shelf()
@@ -25,7 +25,7 @@ SETS = {
 
 
 def told(question: Question, *lines: str) -> list[ToldLine]:
-    return list(told_page(judge_page(question, lines), catalogue_in_use()))
+    return list(told_page(judge_page(question, lines), CATALOGUE))
 
 
 def wrong_lines(number: int) -> list[ToldLine]:
