@@ -332,9 +332,9 @@ def test_a_hint_that_waits_for_the_disk_leaves_the_page_alone(tmp_path: Path, di
 def test_a_long_line_and_a_long_page_are_refused_in_a_sentence() -> None:
     assert refusal(["x" * LONGEST_ENTRY], MOST_LINES) == ""
     assert refusal(["x" * (LONGEST_ENTRY + 1)], 1) == (
-        "Not taken: a line may have at most 120 characters."
+        "Nothing is taken: a line may have at most 120 characters."
     )
-    assert refusal([""], 10_000) == "Not taken: a page may have at most 200 lines."
+    assert refusal([""], 10_000) == "Nothing is taken: a page may have at most 200 lines."
 
 
 def test_a_page_of_all_lines_there_may_be_is_followed_soon(desk: Desk) -> None:

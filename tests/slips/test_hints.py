@@ -26,6 +26,7 @@ from leverstep.slips.ladder import LineHint, hints, hints_for
 from leverstep.slips.telling import tell
 from leverstep.statics.choices import CHOICE_KINDS, CONVENTIONS
 from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons, Rules, Rung
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
@@ -290,3 +291,17 @@ def test_the_examples_of_the_guide_are_good(tmp_path: Path) -> None:
     catalogue = load_catalogue([tmp_path])
     assert set(catalogue.slips) == {"conversion-skipped"}
     assert set(catalogue.general) == {"sum"}
+
+
+@pytest.mark.parametrize("guidance", [Guidance.LANDMARKS, Guidance.BLANK])
+@pytest.mark.parametrize("key", ["R_y", "MA"])
+def test_no_line_is_worked_out_with_a_number_that_is_still_to_be_found(
+    guidance: Guidance, key: str
+) -> None:
+    """It would else be told, and at the price of another line."""
+    working = Working(PROBLEMS["elbow-full-pail"].question("7"), guidance)
+    assert "First find" in texts_of(working, key)[Rung.WORKED]
+    assert not [text for text in texts_of(working, key).values() if "433" in text]
+    working.write("M_sum = -19.94 N m")
+    working.write("F_m = 433.5 N")
+    assert "433.5 N" in texts_of(working, key)[Rung.WORKED]

@@ -567,3 +567,34 @@ def test_what_holds_whatever_a_force_is_finds_no_force(text: str, guidance: Guid
     assert not verdict.settled
     assert working.to_find == working.asked
     assert "433" not in told(working, verdict)
+
+
+@pytest.mark.parametrize("guidance", Guidance)
+def test_a_formula_in_own_letters_tells_no_value_that_is_still_to_be_found(
+    guidance: Guidance,
+) -> None:
+    working = opened(guidance, "neck-head-upright", "3")
+    text = "F = W_h*d_h/d_m"
+    here = working.steps[0].key
+    lines = guidance is Guidance.LINES
+    verdict = working.enter_open(here, text) if lines else working.write(text)
+    assert "N" not in told(working, verdict).replace("Not", "").replace("Note", "")
+    assert not working.done("F_m")
+
+
+def test_in_a_drill_an_equation_does_not_work_out_its_unknown() -> None:
+    """There the number is still to be written, and earns the marks."""
+    text = "16.19*0.1739+48.94*0.35 = F_m*0.046"
+    question = SHELF.problems[PAIL].question("7")
+    practice, drill = (
+        Working(question, Guidance.BLANK, Rules(own_words=own)) for own in (True, False)
+    )
+    assert "F_m is 433.6 N" in told(practice, practice.write(text))
+    assert told(drill, drill.write(text)) == "Right."
+
+
+def test_after_a_right_equation_in_numbers_only_its_unknown_is_missing() -> None:
+    """What stands in the equation needs no line any more."""
+    working = opened(Guidance.BLANK, seed="7")
+    working.write("16.19*0.1739+48.94*0.35 = F_m*0.046")
+    assert [step.key for step in working.missing()] == ["F_m"]

@@ -161,9 +161,9 @@ async def test_what_is_too_much_is_refused_in_a_sentence_and_the_page_stays(home
         await settle(pilot)
         await type_keys(pilot, "W_f = 13.73 N>")
         await paste(pilot, "x = 1 N\n" * 10_000)
-        assert said(pilot) == "Not taken: a page may have at most 200 lines."
+        assert said(pilot) == "Nothing is taken: a page may have at most 200 lines."
         await paste(pilot, "1 + " * 40)
-        assert said(pilot) == "Not taken: a line may have at most 120 characters."
+        assert said(pilot) == "Nothing is taken: a line may have at most 120 characters."
         assert editor(pilot).lines == ["W_f = 13.73 N", ""]
         await type_keys(pilot, "third>")
         assert entered(home) == ["W_f = 13.73 N", "third"]
@@ -474,3 +474,12 @@ async def test_who_leaves_twice_at_once_and_goes_on_is_not_sent_away_again(tmp_p
         await press(pilot, "enter")
         await type_keys(pilot, ">third>")
         assert pilot.app.screen is screen
+
+
+async def test_a_line_that_is_empty_already_stays_apart_from_the_one_above():
+    """Ctrl+U empties a line; it joins none."""
+    async with blank_app().run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await type_keys(pilot, "W_f = 13.73 N>")
+        await press(pilot, "ctrl+u", "ctrl+u")
+        assert page_screen(pilot).query_one(PageEditor).text == "W_f = 13.73 N\n"

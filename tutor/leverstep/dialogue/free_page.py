@@ -21,8 +21,8 @@ MOST_LINES = 200
 """So many lines a page may have."""
 
 REPLACED = "A line entered later stands in its place."
-_TOO_LONG = f"Not taken: a line may have at most {LONGEST_ENTRY} characters."
-_TOO_MANY = f"Not taken: a page may have at most {MOST_LINES} lines."
+_TOO_LONG = f"Nothing is taken: a line may have at most {LONGEST_ENTRY} characters."
+_TOO_MANY = f"Nothing is taken: a page may have at most {MOST_LINES} lines."
 
 
 def refusal(lines: Iterable[str], count: int) -> str:

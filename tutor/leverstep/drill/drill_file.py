@@ -280,7 +280,8 @@ def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
     shares = tuple(Fraction(cost) for cost in costs if _is_share(cost))
     if len(shares) == len(costs) == len(Rung):
         return shares
-    reader.fault("hint", f"found {shown(costs)}", f"a share from 0 to 1, or {len(Rung)} of them")
+    found = ", ".join(shown(float(one) if isinstance(one, Fraction) else one) for one in costs[:9])
+    reader.fault("hint", f"found [{found}]", f"a share from 0 to 1, or {len(Rung)} of them")
     return Scheme.hint
 
 

@@ -14,6 +14,7 @@ from leverstep.slips.finding import Finding
 from leverstep.slips.telling import MOST_TOLD, slips_told
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.working.page import line_name
 from leverstep.working.rules import Reasons, Rung
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
@@ -60,9 +61,27 @@ def hints_for(
     else:
         hint = catalogue.general_hint(step.kind.name, unit_given(working, step)).hint
         look, happened = (filled(text, working, step, None) for text in (hint.look, hint.happened))
-    worked = filled(hint.worked, working, step, None) + _resting(working, step)
+    worked = _to_be_found(working, step) or (
+        filled(hint.worked, working, step, None) + _resting(working, step)
+    )
     texts = (look, happened, _in_symbols(working, step), worked)
     return tuple(LineHint(rung, text) for rung, text in zip(Rung, texts, strict=True) if text)
+
+
+def _to_be_found(working: Working, step: Step) -> str:
+    """Return what must be found first where the line worked out would tell it; "" for nothing.
+
+    Where lines are asked for one after the other, each is led to before those that rest on it.
+    """
+    if not working.guidance.free:
+        return ""
+    before = working.question.derivation.ancestors(step.key)
+    unfound = [
+        line_name(one)
+        for one in working.asked
+        if one.key in before and one.kind.is_number and not working.done(one.key)
+    ]
+    return f"First find {', '.join(unfound)}: this line rests on it." if unfound else ""
 
 
 def _in_symbols(working: Working, step: Step) -> str:

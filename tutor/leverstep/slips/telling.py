@@ -71,12 +71,18 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
             return where_wrong(working, verdict, explained(verdict, catalogue))
         return tell_wrong(working, verdict, explained(verdict, catalogue), catalogue)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
-    if verdict.reason:
+    if verdict.reason and not _tells_too_much(working, verdict):
         return f"{told} Note: {reason_words(verdict.reason)}"
     line = working.lines.get(verdict.step)
     if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
+
+
+def _tells_too_much(working: Working, verdict: Verdict) -> bool:
+    """Return whether a note would tell a value that is asked for and not written, in a drill."""
+    reason = verdict.reason
+    return reason is not None and reason.code == "implied" and not working.rules.own_words
 
 
 def _place(verdict: Verdict) -> str:

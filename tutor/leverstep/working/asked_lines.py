@@ -11,6 +11,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading, after_symbol, read_entry
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
+from leverstep.statics.balance import EQUATION
 from leverstep.statics.step import Step
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
@@ -157,10 +158,20 @@ class AskedLines:
         What was left comes after all the others. A given that goes in as stated needs no line.
         """
         goal = self.current() or next(iter(self.to_find), None)
+        if goal is not None and goal.key == self._implied:
+            return (goal,)
         leading = () if goal is None else leading_to(goal, self.steps, set(self.lines))
         return tuple(
             step for step in leading if step is goal or not only_copies_a_given(self.question, step)
         )
+
+    @property
+    def _implied(self) -> str:
+        """Return the line whose value a right equation in numbers comes to, "" for none."""
+        line = self.lines.get(EQUATION)
+        reason = line.verdict.reason if line is not None and line.verdict.settled else None
+        named = {} if reason is None or reason.code != "implied" else dict(reason.named)
+        return str(named.get("name", ""))
 
     def own_values(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""

@@ -21,6 +21,7 @@ from leverstep.working.claimed_lines import (
     is_note,
     is_of_one_value,
     line_of_claim,
+    puts_numbers_in,
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
@@ -116,6 +117,8 @@ class Working(AskedLines):
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         understood = self._understood(text, here)
         if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
+            if (told := self._only_in_symbols(claims, text)) is not None:
+                return told
             return self._noted(self._keep_claims(claims, text), understood)
         if understood.line is not None:
             return self._keep_understood(understood)
@@ -139,7 +142,7 @@ class Working(AskedLines):
             if understood.line is not None:
                 verdict = self._keep_understood(understood)
         elif self._are_claimed_elsewhere(claims, understood, asked):
-            verdict = self._keep_claims(claims, text)
+            verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
 
@@ -233,6 +236,20 @@ class Working(AskedLines):
     def _page(self) -> Page:
         """Return the page of all that was written freely, for what a line alone does not say."""
         return Page(self.question)
+
+    def _only_in_symbols(self, claims: Sequence[Claim], text: str) -> Verdict | None:
+        """Return the verdict on a formula whose symbols have no values yet; None on any other line.
+
+        It holds, but its value would tell what is still to be found.
+        """
+        for claim in claims:
+            key = line_of_claim(claim, self._by_key)
+            if not key or key == EQUATION or not self.step(key).kind.is_number:
+                continue
+            uses = [use for use in self.step(key).uses if self.has(use)]
+            if not puts_numbers_in(claim) and not all(self.stands(use) for use in uses):
+                return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"))
+        return None
 
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
         """Keep what a line claims of steps of the derivation.

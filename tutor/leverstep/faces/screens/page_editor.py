@@ -109,6 +109,11 @@ class PageEditor(TextArea, inherit_bindings=False):
             event.prevent_default()
             await self.run_action(action)
 
+    def action_delete_to_start_of_line(self) -> None:
+        """Delete what stands before the cursor; the line above stays a line of its own."""
+        if self.cursor_location[1]:
+            super().action_delete_to_start_of_line()
+
     def action_leave_line(self) -> None:
         """Go to a new line below; the line that is left stays whole, wherever the cursor was in it.
 
