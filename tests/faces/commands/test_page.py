@@ -145,3 +145,21 @@ def test_a_page_that_does_as_the_problem_says_nothing_of_that(
 ) -> None:
     _, out, _ = judged(capsys, str(page), "--json")
     assert json.loads(out)["conventions"] == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "F - F_m = 0\nR - R_y = 0\nMA = (W_f+W_l)/F_m\nAR = d_m/d_l\nthird\ndown\n",
+        "F*5=F_m*5\nF*99=F_m*99\nR*5 = 5*R_y\nthird\ndown\n",
+        "F_m = (W_f*d_f+W_l*d_l)/d_m\nR_y = W_f + W_l - F_m\nMA = (W_f+W_l)/F_m\n",
+        "F = (W_f*d_f+W_l*d_l)/d_m\nR = F - W_f - W_l\n",
+    ],
+)
+def test_symbols_alone_find_no_number(
+    text: str, page: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page.write_text(text, encoding="utf-8")
+    code, out, _ = judged(capsys, str(page), "--json")
+    assert code == 1
+    assert {"F_m", "MA", "R_y"} <= set(json.loads(out)["missing"])

@@ -286,6 +286,8 @@ class EquationJudge:
         quantity = self._likeliest(solved, found)
         if quantity is None:
             return None
+        if quantity.key in map(self.memory.key_of, solved.equation.others):
+            return EquationJudged(Claim(LineStanding.KEPT, text=solved.equation.chain.text))
         return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
 
     def _sought_by_another_letter(self, solved: _Solved) -> EquationJudged | None:

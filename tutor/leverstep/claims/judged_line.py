@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -30,6 +31,7 @@ class LineStanding(StrEnum):
         return self in (LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS)
 
 
+_NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?")
 _BEST_FIRST = list(LineStanding)
 _DECIDING = (
     LineStanding.WRONG,
@@ -70,6 +72,11 @@ class Claim:
     named: bool = True
     unknowns: int = 0
     doubted: bool = False
+
+    @property
+    def has_numbers(self) -> bool:
+        """Return whether there is a number in it, other than zero and those of symbols."""
+        return any(float(one.replace(",", ".")) for one in _NUMBER.findall(self.text))
 
     @property
     def is_beside(self) -> bool:

@@ -54,18 +54,22 @@ def told_page(page: Page, catalogue: Catalogue) -> Iterator[ToldLine]:
 
 
 def missing(page: Page) -> dict[str, str]:
-    """Return what is asked for and not right on the page: its name, and what it is."""
+    """Return what is asked for and not right on the page: its name, and what it is.
+
+    A number is found where a line puts numbers in; a formula in symbols finds none.
+    """
     steps = page.question.derivation.asked
-    right = {
-        claim.key
+    right = [
+        claim
         for line in page.lines
         for claim in line.claims
         if claim.standing is LineStanding.RIGHT
-    }
+    ]
+    words, numbers = {c.key for c in right}, {c.key for c in right if c.has_numbers}
     return {
         line_name(step): ask(page.question, step)
         for step in led_to(steps, Guidance.BLANK)
-        if step.key not in right
+        if step.key not in (numbers if step.kind.is_number else words)
     }
 
 

@@ -16,8 +16,6 @@ from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity, value_text
 
-_NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?")
-
 
 def all_hold(claims: Sequence[Claim]) -> bool:
     """Return whether a line claims something, and all of it holds."""
@@ -38,11 +36,6 @@ def line_of_claim(claim: Claim, keys: Collection[str]) -> str:
     return claim.key if claim.unknowns < 2 else ""
 
 
-def puts_numbers_in(claim: Claim) -> bool:
-    """Return whether a claim has a number in it, other than zero and those of symbols."""
-    return any(float(one.replace(",", ".")) for one in _NUMBER.findall(claim.text))
-
-
 def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool) -> Line:
     """Return the line of a claim that holds.
 
@@ -57,7 +50,7 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool)
         text = value_text(step, claim.value)
     outcome = Outcome.FOLLOWED if claim.standing is LineStanding.FOLLOWS else Outcome.RIGHT
     reason = None
-    is_solved = claim.is_equation and claim.unknowns == 1 and puts_numbers_in(claim)
+    is_solved = claim.is_equation and claim.unknowns == 1 and claim.has_numbers
     if is_solved and not math.isnan(claim.value):
         value = quantity(claim.value, step.unit)
         reason = Reason.of("implied", name=claim.key, value=value)

@@ -21,7 +21,6 @@ from leverstep.working.claimed_lines import (
     is_note,
     is_of_one_value,
     line_of_claim,
-    puts_numbers_in,
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
@@ -247,7 +246,7 @@ class Working(AskedLines):
             if not key or key == EQUATION or not self.step(key).kind.is_number:
                 continue
             uses = [use for use in self.step(key).uses if self.has(use)]
-            if not puts_numbers_in(claim) and not all(self.stands(use) for use in uses):
+            if not claim.has_numbers and not all(self.stands(use) for use in uses):
                 return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"))
         return None
 
