@@ -94,6 +94,12 @@ SCHEMES: dict[str, tuple[str, str, Lines, str]] = {
         [hint("W_s"), WRONG, hint("W_s"), *ALL_RIGHT],
         "14.6",
     ),
+    "a wrong formula in symbols is no try": (
+        'guidance = "blank"',
+        "wrong_try = 0.5",
+        [{"kind": "line", "task": 1, "text": "AR = d_s/d_h"}, *ALL_RIGHT],
+        "15",
+    ),
     "a line has four hints": (
         'hints = "at a cost"',
         "hint = 0.2",

@@ -65,7 +65,7 @@ class Entry:
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
     `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
     whether it was the first one judged for its line, `link` is the link of its line in the record,
-    `hints` how many were taken on the line before.
+    `hints` how many were taken on the line before; `in_symbols` a formula without a value yet.
     """
 
     task: int
@@ -80,6 +80,12 @@ class Entry:
     first: bool
     link: str
     hints: int = 0
+    in_symbols: bool = False
+
+    @property
+    def counts(self) -> bool:
+        """Return whether it is a try of its line."""
+        return self.outcome.counts and not self.in_symbols
 
     @property
     def place(self) -> Place:
@@ -186,7 +192,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     hints = _charged(benches, judging.hints)
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
-        if entry.outcome.counts:
+        if entry.counts:
             judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
@@ -352,7 +358,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed, hints: int) -
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, hints,
+        one.link, hints, verdict.in_symbols,
     )  # fmt: skip
 
 

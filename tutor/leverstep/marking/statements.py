@@ -69,7 +69,7 @@ def statements_of(drill: Drill, sitting: Marked, home_page: str) -> Iterator[dic
     for number, entry in enumerate(sitting.entries):
         ident = str(uuid.uuid5(_NAMESPACE, entry.link or f"{sitting.record} {number}"))
         spent, before = entry.used - before, entry.used
-        if entry.outcome.counts and ident not in met:
+        if entry.counts and ident not in met:
             met.add(ident)
             said = _statement(drill, sitting.student, entry, spent, home_page.rstrip("/"))
             yield {"id": ident, **said}

@@ -64,7 +64,7 @@ def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAcc
     asked = {line.step: line for line in marked.lines if line.task == task.number}
     judged: dict[str, list[Entry]] = {}
     for entry in marked.entries:
-        if entry.task == task.number and entry.outcome.counts:
+        if entry.task == task.number and entry.counts:
             judged.setdefault(entry.step, []).append(entry)
     for step in question.derivation.asked:
         mark, entries = asked.get(step.key), judged.get(step.key, [])

@@ -131,7 +131,7 @@ def judge_formula(lines: StandingLines, free: FreeLine, text: str, tells: bool) 
     if shown is None or not tells:
         raise Unreadable("symbols_without_value")
     if not shown.differences:
-        return Verdict(step.key, text, Outcome.RIGHT, Reason("in_symbols"))
+        return Verdict(step.key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
     reading = Reading(sides=free.sides)
     attempt = Attempt(question, step, reading, {}, {}, structure=shown, only_structure=True)
-    return Verdict(step.key, text, Outcome.WRONG, attempt=attempt)
+    return Verdict(step.key, text, Outcome.WRONG, attempt=attempt, in_symbols=True)

@@ -35,7 +35,8 @@ class Verdict:
 
     `reason` says why an entry was not read or not judged, or what to note about one that was;
     `place` is the character it speaks of. `attempt` is what a wrong entry may be explained by, None
-    where no reason is to be looked for.
+    where no reason is to be looked for. `in_symbols` is a formula whose symbols have no values yet:
+    it is told whether it holds, but is no try of its line.
     """
 
     step: str
@@ -44,6 +45,7 @@ class Verdict:
     reason: Reason | None = None
     place: int | None = None
     attempt: Attempt | None = field(default=None, compare=False)
+    in_symbols: bool = False
 
     @property
     def settled(self) -> bool:
@@ -52,8 +54,8 @@ class Verdict:
 
     @property
     def counts(self) -> bool:
-        """Return whether the entry was judged."""
-        return self.outcome.counts
+        """Return whether the entry was judged, as a try of its line."""
+        return self.outcome.counts and not self.in_symbols
 
     @property
     def is_remark(self) -> bool:

@@ -247,7 +247,7 @@ class Working(AskedLines):
                 continue
             uses = [use for use in self.step(key).uses if self.has(use)]
             if not claim.has_numbers and not all(self.stands(use) for use in uses):
-                return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"))
+                return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
         return None
 
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
