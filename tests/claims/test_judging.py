@@ -234,3 +234,11 @@ def test_a_component_is_told_by_an_axis_or_by_words(text: str) -> None:
 def test_a_capital_before_a_function_is_a_symbol_not_a_word() -> None:
     (line,) = judge_page(JAW, ["so only A cos 19 = 0.946 A turns it"]).lines
     assert line.standing is LineStanding.KEPT
+
+
+def test_a_weight_in_kilograms_is_not_called_right() -> None:
+    """Its symbol says that it is a force; in pounds it may be one."""
+    question = SHELF.problems["ankle-tiptoe-one-foot"].question("5")
+    kilograms, pounds = judge_page(question, ["W_b = 61.7 kg", "W_b = 136 lb"]).lines
+    assert not kilograms.standing.holds
+    assert pounds.standing is LineStanding.RIGHT

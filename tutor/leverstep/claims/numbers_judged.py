@@ -23,7 +23,7 @@ from leverstep.claims.symbol_fit import fits_axis
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name
 from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
-from leverstep.statics.units import ANGLE, LENGTH, MOMENT
+from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
@@ -137,6 +137,8 @@ class NumberJudge:
             if is_component and quantity.family == "force" and not quantity.axis:
                 continue
             if not fits_axis(statement.symbol, quantity.axis):
+                continue
+            if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
                 continue
             if statement.is_along_other_axis(quantity):
                 continue
@@ -317,6 +319,12 @@ class NumberJudge:
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
         return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
+
+
+def _is_weight_in_kilograms(statement: NumberStated) -> bool:
+    """Return whether a weight, by its symbol or in words, is given as a mass; pounds may be both."""
+    is_weight = statement.symbol[:1] == "W" or "weight" in statement.label.of
+    return is_weight and statement.side.dimension == MASS and "lb" not in statement.side.units
 
 
 def _claims_something(statement: NumberStated) -> bool:
