@@ -322,7 +322,7 @@ class NumberJudge:
 
 
 def _is_weight_in_kilograms(statement: NumberStated) -> bool:
-    """Return whether a weight, by its symbol or in words, is given as a mass; pounds may be both."""
+    """Return whether a weight, by its symbol or in words, is given as a mass other than pounds."""
     is_weight = statement.symbol[:1] == "W" or "weight" in statement.label.of
     return is_weight and statement.side.dimension == MASS and "lb" not in statement.side.units
 
