@@ -598,3 +598,16 @@ def test_after_a_right_equation_in_numbers_only_its_unknown_is_missing() -> None
     working = opened(Guidance.BLANK, seed="7")
     working.write("16.19*0.1739+48.94*0.35 = F_m*0.046")
     assert [step.key for step in working.missing()] == ["F_m"]
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [
+        ("0.682*25.5 = 17.39 cm = 0.17 m", Outcome.RIGHT),
+        ("17.39 cm = 0.17 m", Outcome.RIGHT),
+        ("17.0 cm = 0.17 m", Outcome.WRONG),
+        ("17 cm = 0.17 m", Outcome.UNREAD),
+    ],
+)
+def test_a_line_is_as_fine_as_the_finest_number_of_its_chain(text: str, outcome: Outcome) -> None:
+    assert opened(Guidance.LINES, seed="7").enter("d_f", text).outcome is outcome

@@ -126,6 +126,10 @@ def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
     return sides[1:]
 
 
+COARSE = 3
+"""An entry needs this many significant figures, where its value has them."""
+
+
 def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
     """Return the value of the last side, after a look whether the sides agree."""
     wanted = OF_LINES[step.unit]
@@ -141,7 +145,19 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
             raise Unreadable("sides_differ")
         if is_arithmetic(side):
             reading = replace(reading, tree=side, worked=nearest)
+        else:
+            reading = _as_fine(reading, side, nearest, known)
     return reading
+
+
+def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amount]) -> Reading:
+    """Return a reading as fine as a number before it: `35.05 cm = 0.35 m` has four figures."""
+    half_digit, figures = precision(side)
+    bare = _in_numbers(side, known).value
+    if figures is None or reading.figures is None or not reading.figures < COARSE <= figures:
+        return reading
+    by = abs(value / bare) if bare else 1.0
+    return replace(reading, value=value, half_digit=half_digit * by, figures=figures)
 
 
 def _values_of_side(tree: Tree, known: Mapping[str, Amount]) -> list[float]:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from leverstep.comparing.structure import Structure
+from leverstep.entry.reading import COARSE
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.copying import (
     EXACT,
@@ -26,7 +27,7 @@ from leverstep.slips.hypotheses import Candidate, Hypothesis, hypotheses, pairs,
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.working.attempt import Attempt
-from leverstep.working.judge import COARSE, Band, band_of, spread
+from leverstep.working.judge import Band, band_of, spread
 
 MOST_KEPT = 3
 """Explanations that fit equally well are kept up to this many."""

@@ -8,14 +8,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from leverstep.course.problem import Question
-from leverstep.entry.reading import Reading
+from leverstep.entry.reading import COARSE, Reading
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.statics.step import Step
-
-COARSE = 3
-"""An entry needs this many significant figures, where its value has them."""
-
 
 _NOTHING = 1e-9
 """Values of forces and moments smaller than this are what rounding leaves of zero."""
