@@ -296,3 +296,38 @@ def test_hidden_verdicts_ask_no_page() -> None:
     for text in ("pail = 107.9 N", "pail = 48.94 N"):
         assert working.write(text).outcome is Outcome.UNREAD
     assert working.lines == {}
+
+
+CURL = "elbow-tilted-forearm"  # numbers 42950: W_f 15.57 N, M_l −13.64 N·m, MA 0.1706, R_y −311.6 N
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        ("W_f", "3,5/2,205 = 1,587 kg × 9,81 = 15,57 N"),
+        ("M_l", "13.65 N m clockwise"),
+        ("R_y", "311.6 N down"),
+        ("R_y", "R_y = 311.6 N downwards"),
+        ("class", "3rd class because the muscle pulls between the elbow and the weight"),
+        ("MA", "(15.57+48.9)/378 = 0.17"),
+        ("R_dir", "it points down and to the right"),
+    ],
+)
+def test_the_line_that_is_asked_for_may_be_in_own_words(key: str, text: str) -> None:
+    """It is that line, and so is it where the record is taken again."""
+    question = SHELF.problems[CURL].question("42950")
+    working = Working(question)
+    for step in working.steps:
+        if step.key == key:
+            break
+        working.enter(step.key, worked_line(question, step, question.right))
+    verdict = working.enter_open(key, text)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT)
+    assert working.stands(key)
+
+
+@pytest.mark.parametrize("text", ["15.57", "15.6/2.2*2.2 = 15.57", "hello", "17 %", "?"])
+def test_at_the_line_that_is_asked_for_a_unit_is_due(text: str) -> None:
+    working = Working(SHELF.problems[CURL].question("42950"))
+    assert working.enter_open("W_f", text).outcome is Outcome.UNREAD
+    assert not working.lines

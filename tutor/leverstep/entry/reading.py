@@ -145,16 +145,19 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
             raise Unreadable("sides_differ")
         if is_arithmetic(side):
             reading = replace(reading, tree=side, worked=nearest)
-        else:
-            reading = _as_fine(reading, side, nearest, known)
+        reading = _as_fine(reading, side, nearest, known)
     return reading
 
 
 def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amount]) -> Reading:
-    """Return a reading as fine as a number before it: `35.05 cm = 0.35 m` has four figures."""
+    """Return a reading as fine as what stands before it: `35.05 cm = 0.35 m` has four figures.
+
+    Arithmetic says what it comes to exactly.
+    """
     half_digit, figures = precision(side)
     bare = _in_numbers(side, known).value
-    if figures is None or reading.figures is None or not reading.figures < COARSE <= figures:
+    is_coarse = reading.figures is not None and reading.figures < COARSE
+    if not is_coarse or (figures is not None and figures < COARSE):
         return reading
     by = abs(value / bare) if bare else 1.0
     return replace(reading, value=value, half_digit=half_digit * by, figures=figures)

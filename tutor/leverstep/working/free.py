@@ -91,10 +91,11 @@ def read_free_line(
 def is_open(
     text: str, step: Step, question: Question, known: Mapping[str, Amount], own_words: bool
 ) -> bool:
-    """Return whether an entry at a step that is asked for may be another line by its form.
+    """Return whether an entry at a step that is asked for may be more than its value by its form:
+    another line, or one of the step in the student's own words.
 
-    It can't be read as one of that step, and says itself what it is about: a bare value, or one
-    word alone, always answers what is asked.
+    It can't be read as one of that step. A bare value, or one word alone, always answers what is
+    asked; a value without its unit does so too.
 
     Args:
         text: what was typed.
@@ -106,25 +107,27 @@ def is_open(
     try:
         free = read_free_line(text, question, known)
     except Unreadable:
-        return own_words and _claims_of_itself(text, step, known) and not _reads(text, step, known)
+        is_value = any(map(str.isdigit, text)) and ("=" in text or len(text.split()) > 2)
+        says_more = is_value or claims_of_itself(text, step, known)
+        return own_words and says_more and _refusal(text, step, known) not in ("", "no_unit")
     if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
-        return free.is_named and not free.sides and not _reads(text, step, known)
+        return free.is_named and not free.sides and bool(_refusal(text, step, known))
     if step.kind is kinds.EQUATION and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
         names = [name for side in free.sides for name in names_of(side)]
         return free.is_named and len(names) == 1
-    return not _reads(text, step, known)
+    return bool(_refusal(text, step, known))
 
 
-def _reads(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
-    """Return whether a text can be read as an entry at a step."""
+def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
+    """Return the code of why a text can't be read as an entry at a step, "" where it can."""
     try:
         read_entry(text, step, known)
-    except Unreadable:
-        return False
-    return True
+    except Unreadable as error:
+        return error.reason.code
+    return ""
 
 
-def _claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
+def claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
     """Return whether a text that is no line of the derivation says what it is about."""
     try:
         sides = read_line(text, known)

@@ -24,7 +24,7 @@ from leverstep.working.claimed_lines import (
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
-from leverstep.working.free import is_open, read_free_line
+from leverstep.working.free import claims_of_itself, is_open, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.understood import Understood
@@ -130,11 +130,16 @@ class Working(AskedLines):
         return understood.verdict
 
     def _written_elsewhere(self, text: str, asked: str) -> Verdict | None:
-        """Judge an entry as another line than the one that is asked for; None where it is none.
+        """Judge an entry as another line than the one that is asked for, or as that one in words
+        of the student's own; None where it is neither.
 
         One that is skipped stays so until it is right, so that nothing else is asked for by this.
         """
-        claims, left, verdict = self._claims(text), set(self.left), None
+        step, left, verdict = self.step(asked), set(self.left), None
+        of_itself = claims_of_itself(text, step, self._standing.known())
+        claims = self._claims(text if of_itself else with_symbol(text, step))
+        if not of_itself and not all_hold(claims):
+            claims = ()  # what can't be read is not called wrong
         understood = self._understood(text, "")
         if self._is_elsewhere(understood, asked):
             verdict = understood.verdict
