@@ -28,6 +28,7 @@ from leverstep.working.writing import (
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"  # W_f 13.73 N, W_l 80.08 N, d_f 0.1807 m, M_sum −32.91 N·m, F_m 671.7 N
+CURL = "elbow-tilted-forearm"  # numbers 42950: P_m 330.8 N, γ_m 61°, F_m 378.2 N
 FREE = (Guidance.LANDMARKS, Guidance.BLANK)
 
 
@@ -611,3 +612,14 @@ def test_after_a_right_equation_in_numbers_only_its_unknown_is_missing() -> None
 )
 def test_a_line_is_as_fine_as_the_finest_number_of_its_chain(text: str, outcome: Outcome) -> None:
     assert opened(Guidance.LINES, seed="7").enter("d_f", text).outcome is outcome
+
+
+def test_a_component_set_equal_to_a_number_is_no_moment_equation() -> None:
+    """It gives the force, and the moment equation that stands is left alone."""
+    working = opened(Guidance.BLANK, CURL, "42950")
+    working.write("P_f*d_f + P_l*d_l = P_m*d_m")
+    verdict = working.write("F_m*sin 61 = 330.8")
+    assert (verdict.step, verdict.outcome) == ("F_m", Outcome.RIGHT)
+    assert working.lines["equation"].text == "P_f*d_f + P_l*d_l = P_m*d_m"
+    moments = opened(Guidance.BLANK, CURL, "42950").write("F_m*0.04826*sin 61 = 15.96")
+    assert moments.step == "equation"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_near
 from leverstep.claims.segments import Chain
-from leverstep.claims.worth import Side, has_call, numbers_in, plain_value
+from leverstep.claims.worth import Side, calls_in, has_call, numbers_in, plain_value
 from leverstep.entry.tree import Number, Tree
 
 _STRAIGHT = 1e-7
@@ -49,11 +49,16 @@ class Equation:
 
     @property
     def has_factor(self) -> bool:
-        """Return whether the unknown is multiplied by anything but 1, as a force is by its arm."""
+        """Return whether the unknown is multiplied as a force is by its arm.
+
+        A factor of 1 is none, nor is a sine alone, which makes a component of it.
+        """
         for one, other in zip(self.chain.sides, self.chain.sides[1:], strict=False):
             change = self._difference(one, other, 2.0) - self._difference(one, other, 1.0)
             if not math.isnan(change) and change:
-                return abs(abs(change) - 1.0) > NOTHING
+                calls = (*calls_in(one), *calls_in(other))
+                sines = [plain_value(call, self.chain, self.known) for call in calls]
+                return all(abs(abs(change) - abs(by)) > NOTHING for by in (1.0, *sines))
         return False
 
     @property

@@ -117,14 +117,19 @@ def numbers_in(tree: Tree) -> Iterator[Number]:
 
 def has_call(tree: Tree) -> bool:
     """Return whether a sine, a root or another function stands in a tree."""
+    return any(True for _ in calls_in(tree))
+
+
+def calls_in(tree: Tree) -> Iterator[Call]:
+    """Yield the sines, roots and other functions of a tree, none within another."""
     match tree:
-        case Call():
-            return tree.function != "abs"
+        case Call() if tree.function != "abs":
+            yield tree
         case Negative() | Measured():
-            return has_call(tree.term)
+            yield from calls_in(tree.term)
         case Operation():
-            return has_call(tree.left) or has_call(tree.right)
-    return False
+            yield from calls_in(tree.left)
+            yield from calls_in(tree.right)
 
 
 def factors_of(tree: Tree) -> Iterator[Number]:

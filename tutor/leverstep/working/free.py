@@ -211,8 +211,21 @@ def _equation(
     exact = {abs(amount.value) for amount in known.values()}
     exact |= {abs(number) for number in question.numbers.values()}
     implied = _solved(sides, of, known, exact)
-    is_moments = of in targets and EQUATION in steps and not of_reaction
+    is_component = any(_is_component(side, of) for side in sides)
+    is_moments = of in targets and EQUATION in steps and not of_reaction and not is_component
     return FreeLine(EQUATION if is_moments else of, text, sides, implied, of, is_equation=True)
+
+
+def _is_component(tree: Tree, symbol: str) -> bool:
+    """Return whether a tree is a symbol times a sine or cosine alone: `F_m*sin 61`."""
+    match tree:
+        case Operation(operator="*", left=Name(symbol=one), right=Call()):
+            return one == symbol
+        case Operation(operator="*", left=Call(), right=Name(symbol=one)):
+            return one == symbol
+        case Negative() | Measured():
+            return _is_component(tree.term, symbol)
+    return False
 
 
 def _targets(steps: Mapping[str, Step]) -> frozenset[str]:
