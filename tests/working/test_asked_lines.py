@@ -311,6 +311,13 @@ CURL = "elbow-tilted-forearm"  # numbers 42950: W_f 15.57 N, M_l −13.64 N·m, 
         ("class", "3rd class because the muscle pulls between the elbow and the weight"),
         ("MA", "(15.57+48.9)/378 = 0.17"),
         ("R_dir", "it points down and to the right"),
+        ("F_my", "378 cos 6 = 376 N up"),
+        ("phi_R", "tan^-1(311.5/39.5) = 82.8°"),
+        ("M_sum", "2.32 + 13.65 = 15.97 Nm clockwise"),
+        ("P_m", "about 331 N"),
+        ("F_m", "so F_m is 378 N"),
+        ("W_l", "= 48.94 N"),
+        ("MA", "17.06 %"),
     ],
 )
 def test_the_line_that_is_asked_for_may_be_in_own_words(key: str, text: str) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.slips.catalogue import Catalogue
@@ -27,8 +25,6 @@ from leverstep.working.writing import quantity
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
 
-_NAMED = re.compile(r"\s*([^\W\d]\w*)\s*=")
-
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences.
@@ -38,8 +34,8 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     told, line = _tell_outcome(working, verdict, catalogue), working.lines.get(verdict.step)
     if line is None or line.claimed is None or line.verdict != verdict or not verdict.counts:
         return told
-    step, named = working.step(verdict.step), _NAMED.match(verdict.text)
-    if named is not None and spelt(named[1]) == step.key:
+    step = working.step(verdict.step)
+    if spelt(line.claimed.symbol) == step.key:
         return told
     return f"{told} {taken_as(working.question, step, line.claimed.symbol)}"
 

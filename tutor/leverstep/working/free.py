@@ -107,9 +107,11 @@ def is_open(
     try:
         free = read_free_line(text, question, known)
     except Unreadable:
-        is_value = any(map(str.isdigit, text)) and ("=" in text or len(text.split()) > 2)
-        says_more = is_value or claims_of_itself(text, step, known)
-        return own_words and says_more and _refusal(text, step, known) not in ("", "no_unit")
+        refusal = _refusal(text, step, known)
+        is_bare = refusal == "unknown_unit" and len(text.split()) < 3  # `48.9 furlongs`
+        is_value = any(map(str.isdigit, text)) and not is_bare
+        says_more = is_value or _claims_of_itself(text, step, known)
+        return own_words and says_more and refusal not in ("", "no_unit")
     if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
         return free.is_named and not free.sides and bool(_refusal(text, step, known))
     if step.kind is kinds.EQUATION and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
@@ -127,7 +129,7 @@ def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
     return ""
 
 
-def claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
+def _claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
     """Return whether a text that is no line of the derivation says what it is about."""
     try:
         sides = read_line(text, known)

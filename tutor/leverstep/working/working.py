@@ -24,7 +24,7 @@ from leverstep.working.claimed_lines import (
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
-from leverstep.working.free import claims_of_itself, is_open, read_free_line
+from leverstep.working.free import is_open, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.understood import Understood
@@ -135,11 +135,7 @@ class Working(AskedLines):
 
         One that is skipped stays so until it is right, so that nothing else is asked for by this.
         """
-        step, left, verdict = self.step(asked), set(self.left), None
-        of_itself = claims_of_itself(text, step, self._standing.known())
-        claims = self._claims(text if of_itself else with_symbol(text, step))
-        if not of_itself and not all_hold(claims):
-            claims = ()  # what can't be read is not called wrong
+        claims, left, verdict = self._claims(text), set(self.left), None
         understood = self._understood(text, "")
         if self._is_elsewhere(understood, asked):
             verdict = understood.verdict
@@ -147,8 +143,17 @@ class Working(AskedLines):
                 verdict = self._keep_understood(understood)
         elif self._are_claimed_elsewhere(claims, understood, asked):
             verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
+        elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
+            verdict = self._in_own_words(text, asked)
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
+
+    def _in_own_words(self, text: str, asked: str) -> Verdict | None:
+        """Judge a value of the line that is asked for by how a page reads it; None if not right."""
+        said = with_symbol(text, self.step(asked))
+        claims = self._claims(said) if said != text else ()
+        is_its = all_hold(claims) and all(claim.key == asked for claim in claims)
+        return self._keep_claims(claims, text) if is_its else None
 
     def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
         """Return whether a line is taken as another than the one that is asked for.
