@@ -10,12 +10,13 @@ from pathlib import Path
 import leverstep.faces.screens
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
 from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.door import DoorScreen
 from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.drills import DrillsScreen
-from leverstep.faces.screens.entrances import Entrance, Exploring, Opening
+from leverstep.faces.screens.entrances import Entrance, Exploring
 from leverstep.faces.screens.explore import ExploreScreen
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import MissingScreen

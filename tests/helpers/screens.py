@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from leverstep.course.shelf import Shelf
 from leverstep.dialogue.free_page import FreePage
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.bench_screen import BenchScreen
-from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.paper import Paper, PaperRow

@@ -12,8 +12,9 @@ from unittest.mock import patch
 
 from helpers.material import material
 from leverstep.course.shelf import load_shelf
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
-from leverstep.faces.screens.entrances import Exploring, Opening, Showing
+from leverstep.faces.screens.entrances import Exploring, Showing
 from leverstep.faces.screens.themes import DARK
 from textual.pilot import Pilot
 

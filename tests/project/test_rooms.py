@@ -42,18 +42,20 @@ MAY_IMPORT = {
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},
     "faces.material": {"course", "slips"},
+    "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
     "faces.lines": {
         "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "dialogue",
-        "diagram", "explore", "faces.terminal", "faces.material",
+        "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
     },
     "faces.screens": {
         "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "marking",
-        "dialogue", "diagram", "explore", "progress", "faces.material",
+        "dialogue", "diagram", "explore", "progress", "faces.material", "faces.openings",
     },
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "bench", "drill",
         "marking", "dialogue", "documents", "explore", "reports", "progress", "sheets",
-        "faces.terminal", "faces.crash", "faces.material", "faces.lines", "faces.screens",
+        "faces.terminal", "faces.crash", "faces.material", "faces.openings", "faces.lines",
+        "faces.screens",
     },
     "faces": set(),
     "__main__": {"faces.commands"},

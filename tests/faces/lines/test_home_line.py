@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
-from helpers.material import material
+from leverstep.course.libraries import Libraries
 from leverstep.course.places import shipped
-from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.course.shelf import load_shelf
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
+from leverstep.faces.material import Material
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
 
@@ -26,11 +27,12 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 class Heard:
     """What is said to a student who types some lines, and what was asked for."""
 
-    def __init__(self, *entries: str, shelf: Shelf = SHELF) -> None:
+    def __init__(self, *entries: str, own: Iterable[Path] = ()) -> None:
         self.said: list[str] = []
         self.prompts: list[str] = []
         self._entries: Iterator[str] = iter(entries)
-        self.home = HomeLines(material(shelf), self.said.append, self._type)
+        there_is = Material(Libraries(tuple(own)), SHELF)
+        self.home = HomeLines(there_is, self.said.append, self._type)
         self.home.run()
 
     def _type(self, prompt: str) -> str:
@@ -96,6 +98,24 @@ def test_a_word_that_is_no_joint_is_told_with_what_is_near() -> None:
     near, hostile = [told for told in heard.said if told.startswith("There is no such joint")]
     assert "elbow" in near
     assert "\x1b" not in hostile
+
+
+def test_own_hints_that_are_left_out_are_told_where_a_problem_is_opened(tmp_path: Path) -> None:
+    (tmp_path / "hints").mkdir()
+    (tmp_path / "hints" / "own.toml").write_text("[slip\n", encoding="utf-8")
+    told = Heard("plain-seesaw", "stop", "stop", own=[tmp_path]).said
+    (left_out,) = [one for one in told if one.startswith("Your own file of hints is left out. ")]
+    assert "own.toml" in left_out
+
+
+def test_a_habit_is_named_over_two_problems(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Pounds times g in both: the second hint of the second problem names it."""
+    monkeypatch.setattr("leverstep.bench.practice.new_seed", lambda: "7")
+    first = ("elbow-tilted-forearm", "31.39 N", "hint", "hint", "stop")
+    second = ("body-plank-two-supports", "1570 N", "hint", "hint", "stop")
+    assert not [told for told in Heard(*second).said if "A habit" in told]
+    (named,) = [told for told in Heard(*first, *second).said if "A habit" in told]
+    assert "A habit to watch: not converted to kilograms, twice so far." in named
 
 
 def test_help_names_every_word_and_the_commands_for_all_else() -> None:

@@ -12,9 +12,10 @@ from helpers.pilots import settle
 from leverstep.bench.practice import Practice
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.explore.answers import ANSWERS
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.chart import Chart, GivenList
-from leverstep.faces.screens.entrances import Exploring, Opening
+from leverstep.faces.screens.entrances import Exploring
 from leverstep.faces.screens.explore import ExploreScreen
 from leverstep.faces.screens.footer import FooterKey
 from leverstep.faces.screens.home import HomeScreen

@@ -11,9 +11,9 @@ from helpers.every_screen import BOUND, MAKE, SCREENS
 from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import text_of
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.basis import BasisApp
-from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.footer import FooterKey
 from leverstep.faces.screens.help import HelpScreen
 from leverstep.faces.screens.keys import PALETTE, deeds

@@ -11,9 +11,9 @@ from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.records import fields_in
 from helpers.screens import PAIL, enter, page_lines, right_entry, said, text_of, work_screen
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.closing import Closing
-from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.page_editor import PageEditor
 from leverstep.faces.screens.page_screen import PageScreen

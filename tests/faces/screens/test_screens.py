@@ -30,10 +30,10 @@ from helpers.screens import (
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.closing import Closing
-from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.explore import ExploreScreen
 from leverstep.faces.screens.help import HelpScreen, MissingScreen, ReadScreen
 from leverstep.faces.screens.home import HomeScreen

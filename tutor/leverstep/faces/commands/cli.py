@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from leverstep.course.problem import Problem
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.openings import Opening
 
     Command = Callable[[argparse.Namespace, Material], int]
 
@@ -193,28 +194,29 @@ def _open(options: argparse.Namespace, material: Material) -> int:
     """Open a problem on the full screen, or line by line."""
     if options.name is None:
         return _choose_in_lines(material)
+    from leverstep.faces.openings import Opening
+
     problem = material.shelf.find(options.name)
     material = material.including(problem)
-    record = _last_unfinished(material.shelf, problem) if options.go_on else None
-    if is_plain(options.plain):
-        return _in_lines(material, problem, options, record)
-    from leverstep.faces.screens.app import run_app
-    from leverstep.faces.screens.entrances import Opening
-
+    record = _last_record(material.shelf, problem) if options.go_on else None
     guidance = Guidance(options.guidance)
     opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
+    if is_plain(options.plain):
+        return _in_lines(material, opening)
+    from leverstep.faces.screens.app import run_app
+
     return run_app(say, material, opening)
 
 
-def _last_unfinished(shelf: Shelf, problem: Problem) -> Path:
+def _last_record(shelf: Shelf, problem: Problem) -> Path:
     """Return the record of the last working of a problem that is not finished."""
-    from leverstep.bench.practice import unfinished
+    from leverstep.faces.openings import last_unfinished
 
-    for one in unfinished(shelf):
-        if one.problem is problem:
-            return one.path
-    expected = "a working begun before; leave out --go-on to begin one"
-    raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
+    last = last_unfinished(shelf, problem)
+    if last is None:
+        expected = "a working begun before; leave out --go-on to begin one"
+        raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
+    return last.path
 
 
 def _choose_in_lines(material: Material) -> int:
@@ -227,36 +229,26 @@ def _choose_in_lines(material: Material) -> int:
     return 0
 
 
-def _in_lines(
-    material: Material, problem: Problem, options: argparse.Namespace, record: Path | None
-) -> int:
-    from leverstep.bench.practice import Practice, new_seed, unfinished
-    from leverstep.bench.reasons_chosen import reasons_chosen
+def _in_lines(material: Material, opening: Opening) -> int:
+    """Work a problem in plain lines."""
     from leverstep.bench.record import RecordError
     from leverstep.dialogue.practice_dialogue import PracticeDialogue
     from leverstep.faces.lines.practice_line import PracticeLine
-    from leverstep.working.own import OwnError, read_own
+    from leverstep.faces.openings import is_begun_before, open_practice
+    from leverstep.working.own import OwnError
 
-    shelf, catalogue = material.shelf, material.catalogue
+    if is_begun_before(opening, material.shelf):
+        ident = opening.problem.id
+        say(f"There is an unfinished working: practise {ident} --go-on takes it up.")
     try:
-        if record is None:
-            if options.seed is None and any(one.problem is problem for one in unfinished(shelf)):
-                say(f"There is an unfinished working: practise {problem.id} --go-on takes it up.")
-            own = read_own(problem, options.own)
-            guidance = Guidance(options.guidance)
-            seed = options.seed or new_seed()
-            practice = Practice.start(
-                problem, seed, catalogue, own=own, guidance=guidance, reasons=reasons_chosen()
-            )
-        else:
-            practice = Practice.resume(record, shelf, catalogue, reasons=reasons_chosen())
+        practice = open_practice(opening, material)
     except OwnError as error:
         print(f"--own: {error}", file=sys.stderr)
         return 2
     except RecordError as error:
         print(error, file=sys.stderr)
         return 2
-    for fault in catalogue.faults:
+    for fault in material.catalogue.faults:
         print(fault, file=sys.stderr)
     PracticeLine(PracticeDialogue(practice), say, input).run()
     return 0

@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from pathlib import Path
-
-from leverstep.bench.practice import Practice, Unfinished, new_seed, unfinished
-from leverstep.bench.reasons_chosen import reasons_chosen
+from leverstep.bench.practice import Unfinished, unfinished
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import Card
 from leverstep.course.faults import FileError
@@ -17,7 +13,9 @@ from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
+from leverstep.faces.openings import Opening, hints_left_out, open_practice
 from leverstep.faces.terminal import Listen, Say
+from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
 
@@ -46,6 +44,7 @@ class HomeLines(Conversation):
         super().__init__(say, listen)
         self.shelf = material.shelf
         self._material = material
+        self._habits = Habits()
         self.guidance = Guidance.LINES
         self._heard: tuple[Card, ...] = ()
         self._joints = {card.joint: None for card in self.shelf.cards}
@@ -92,7 +91,7 @@ class HomeLines(Conversation):
         if begun is None:
             self.say("Nothing is unfinished. Choose a problem.")
             return
-        self._work(lambda: self._resumed(begun.path))
+        self._work(Opening(begun.problem, path=begun.path))
 
     def do_choose(self, text: str) -> None:
         """Read out the problems of a joint, or open the problem that is named."""
@@ -107,7 +106,7 @@ class HomeLines(Conversation):
                 return
             ident = self._heard[number - 1].id
         if ident in self.shelf.problems:
-            self._work(lambda: self._started(ident))
+            self._work(Opening(self.shelf.problems[ident], guidance=self.guidance))
             return
         known = near(text, [*self._joints, *self.shelf.problems])
         self.say(
@@ -132,24 +131,15 @@ class HomeLines(Conversation):
             self.say(f"{number}: {card.title}, level {card.difficulty}, {card.units}{own}.")
         self.say("Type the number of a problem to open it.")
 
-    def _started(self, ident: str) -> Practice:
-        problem = self.shelf.find(ident)
-        return Practice.start(
-            problem, new_seed(), self._material.catalogue, guidance=self.guidance,
-            reasons=reasons_chosen(),
-        )  # fmt: skip
-
-    def _resumed(self, path: Path) -> Practice:
-        catalogue = self._material.catalogue
-        return Practice.resume(path, self.shelf, catalogue, reasons=reasons_chosen())
-
-    def _work(self, begin: Callable[[], Practice]) -> None:
+    def _work(self, opening: Opening) -> None:
         """Work a practice to where it is left, or say why it can't be opened."""
         try:
-            practice = begin()
+            practice = open_practice(opening, self._material, self._habits)
         except (RecordError, FileError) as error:
             self.say(str(error))
             return
+        if left_out := hints_left_out(self._material):
+            self.say(left_out)
         PracticeLine(PracticeDialogue(practice), self.say, self.listen).run()
 
 

@@ -8,8 +8,9 @@ from textual import work
 from textual.screen import Screen
 
 from leverstep.faces.material import Material
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.basis import BasisApp
-from leverstep.faces.screens.entrances import Entrance, Exploring, Opening, Showing
+from leverstep.faces.screens.entrances import Entrance, Exploring, Showing
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.visit import Visit
 

@@ -13,7 +13,7 @@ from leverstep.course.faults import Fault
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.shelf import Shelf
-from leverstep.faces.screens.entrances import Opening
+from leverstep.faces.openings import Opening
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:

@@ -17,7 +17,7 @@ from leverstep.faces.screens.visit import Visit
 if TYPE_CHECKING:
     from textual.visual import VisualType
 
-    from leverstep.faces.screens.entrances import Opening
+    from leverstep.faces.openings import Opening
 
 _MEANWHILE = "One moment: the problem is being read …"
 

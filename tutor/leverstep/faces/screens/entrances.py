@@ -7,25 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.working.guidance import Guidance
-
 if TYPE_CHECKING:
-    from leverstep.course.problem import Problem, Question
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """Which working to open: one to go on with at `path`, or a new one with these numbers.
-
-    `own` is what the student typed of the own body. `guidance` is that of a new working; one that
-    is gone on with keeps its own.
-    """
-
-    problem: Problem
-    seed: str = ""
-    path: Path | None = None
-    own: tuple[str, ...] = ()
-    guidance: Guidance = Guidance.LINES
+    from leverstep.course.problem import Question
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,8 +24,8 @@ from leverstep.faces.screens.room import TooSmall
 
 if TYPE_CHECKING:
     from leverstep.bench.practice import Unfinished
+    from leverstep.faces.openings import Opening
     from leverstep.faces.screens.choices_listed import Choices
-    from leverstep.faces.screens.entrances import Opening
 
 _JOB = "Joint statics, one line of your working at a time. F10: your progress."
 
@@ -263,8 +263,8 @@ class HomeScreen(ChoosingScreen):
 
 def _to_explore(opening: Opening) -> Screen[None]:
     """Return the screen on which a problem is explored."""
+    from leverstep.faces.openings import to_explore
     from leverstep.faces.screens.entrances import Exploring
     from leverstep.faces.screens.explore import ExploreScreen
-    from leverstep.faces.screens.openings import to_explore
 
     return ExploreScreen(Exploring(opening.problem.title, partial(to_explore, opening)))

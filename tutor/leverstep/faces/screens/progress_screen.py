@@ -17,9 +17,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
+from leverstep.faces.openings import Opening
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.choosing import ChoosingScreen
-from leverstep.faces.screens.entrances import Opening
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall, leaf
 from leverstep.faces.screens.visit import Visit

@@ -12,17 +12,27 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
+from leverstep.bench.record import RecordError
+from leverstep.course.faults import FileError
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
+from leverstep.faces.openings import (
+    Opening,
+    hints_left_out,
+    is_begun_before,
+    open_practice,
+    worth_exploring,
+)
 from leverstep.faces.screens.desk import Desk
-from leverstep.faces.screens.entrances import Exploring, Opening
-from leverstep.faces.screens.openings import begun_before, open_practice, worth_exploring
+from leverstep.faces.screens.entrances import Exploring
 from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.visit import Visit
+from leverstep.working.own import OwnError
 
 if TYPE_CHECKING:
     from leverstep.bench.practice import Practice
 
+_BEGUN = "You have an unfinished working of this problem: press Esc to find it in the list."
 _ONWARD = """\
 F7      the same problem with new numbers
 Ctrl+G  explore: change a number, and see what follows
@@ -54,11 +64,10 @@ class WorkScreen(PageScreen):
 
     @dataclass
     class Opened(Message):
-        """The practice is ready, or `trouble` says why there is none; `before` what was begun."""
+        """The practice is ready, or `told` says why there is none, else what to say first."""
 
         practice: Practice | None
-        trouble: str
-        before: str
+        told: str
 
     def __init__(self, opening: Opening, visit: Visit) -> None:
         problem, seed = opening.problem, opening.seed
@@ -70,13 +79,18 @@ class WorkScreen(PageScreen):
     def on_mount(self) -> None:
         """Start what takes a moment: the first derivation."""
         self.busy = True
-        opening, material, habits = self.opening, self._visit.material, self._visit.habits
+        self.run_job(self._opened)
 
-        def opened() -> Message:
-            before = begun_before(opening, material)
-            return self.Opened(*open_practice(opening, material, habits), before)
-
-        self.run_job(opened)
+    def _opened(self) -> Message:
+        """Return the practice with its first derivation made, or else why it can't be opened."""
+        opening, material = self.opening, self._visit.material
+        told = _BEGUN if is_begun_before(opening, material.shelf) else ""
+        try:
+            practice = open_practice(opening, material, self._visit.habits)
+        except (RecordError, FileError, OwnError) as error:
+            return self.Opened(None, str(error))
+        practice.working.values()
+        return self.Opened(practice, hints_left_out(material) or told)
 
     async def on_unmount(self) -> None:
         """Enter the line that the cursor was on."""
@@ -89,11 +103,11 @@ class WorkScreen(PageScreen):
         self.practice = event.practice
         self.busy = False
         if event.practice is None:
-            self.query_one(Desk).give_up([Content(event.trouble)])
+            self.query_one(Desk).give_up([Content(event.told)])
         else:
             self.dialogue = PracticeDialogue(event.practice)
-            if event.before and self.step_at_hand is not None:
-                self.dialogue.say(event.before)
+            if event.told and self.step_at_hand is not None:
+                self.dialogue.say(event.told)
         self.paint()
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:

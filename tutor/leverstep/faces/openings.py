@@ -1,0 +1,109 @@
+"""What every face opens: a practice, and a question to explore.
+
+It may run in a worker thread. Light, so that the first screen is up at once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from leverstep.working.guidance import Guidance
+
+if TYPE_CHECKING:
+    from leverstep.bench.practice import Practice, Unfinished
+    from leverstep.course.problem import Problem, Question
+    from leverstep.course.shelf import Shelf
+    from leverstep.faces.material import Material
+    from leverstep.slips.habits import Habits
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Which working to open: one to go on with at `path`, or a new one with these numbers.
+
+    `own` is what the student typed of the own body. `guidance` is that of a new working; one that
+    is gone on with keeps its own.
+    """
+
+    problem: Problem
+    seed: str = ""
+    path: Path | None = None
+    own: tuple[str, ...] = ()
+    guidance: Guidance = Guidance.LINES
+
+
+def open_practice(opening: Opening, material: Material, habits: Habits | None = None) -> Practice:
+    """Return the practice of an opening; habits are those shown before, None for none.
+
+    Raises:
+        RecordError: where the record of one to go on with can't be used.
+        FileError: where its numbers have no working.
+        OwnError: where what was measured can't be read.
+    """
+    from leverstep.bench.practice import Practice, new_seed
+    from leverstep.bench.reasons_chosen import reasons_chosen
+    from leverstep.working.own import read_own
+
+    catalogue, reasons = material.catalogue, reasons_chosen()
+    if opening.path is not None:
+        return Practice.resume(opening.path, material.shelf, catalogue, habits, reasons)
+    own = read_own(opening.problem, opening.own)
+    return Practice.start(
+        opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
+        habits=habits, reasons=reasons,
+    )  # fmt: skip
+
+
+def to_explore(opening: Opening) -> Question:
+    """Return the question that a line of the first screen opens for exploring.
+
+    A working that is not finished is explored with new numbers, so that no answer is given away.
+
+    Raises:
+        FileError: where its numbers have no equilibrium.
+        OwnError: where what was measured can't be read.
+    """
+    from leverstep.bench.practice import new_seed, sound
+    from leverstep.working.own import read_own
+
+    seed = new_seed() if opening.path else opening.seed or new_seed()
+    own = read_own(opening.problem, opening.own)
+    return sound(opening.problem.question(seed, own))
+
+
+def worth_exploring(practice: Practice) -> Question:
+    """Return the question of a working at its end, with new numbers where a line is still open.
+
+    So exploring gives no answer away. What was measured on the own body stays.
+
+    Raises:
+        FileError: where the new numbers have no equilibrium.
+    """
+    from leverstep.bench.practice import new_seed, sound
+
+    question = practice.question
+    if practice.working.complete:
+        return question
+    own = {key: question.exact[key] for key in question.own}
+    return sound(question.problem.question(new_seed(), own))
+
+
+def hints_left_out(material: Material) -> str:
+    """Return that a teacher's own file of hints is left out, and why; "" where none is."""
+    faults = material.catalogue.faults
+    return f"Your own file of hints is left out. {faults[0]}." if faults else ""
+
+
+def last_unfinished(shelf: Shelf, problem: Problem) -> Unfinished | None:
+    """Return the last working of a problem that is not finished, None where there is none."""
+    from leverstep.bench.practice import unfinished
+
+    return next((one for one in unfinished(shelf) if one.problem is problem), None)
+
+
+def is_begun_before(opening: Opening, shelf: Shelf) -> bool:
+    """Return whether new numbers are opened though a working of the problem is not finished."""
+    is_new = opening.path is None and not opening.seed
+    return is_new and last_unfinished(shelf, opening.problem) is not None
