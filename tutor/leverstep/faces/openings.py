@@ -18,6 +18,20 @@ if TYPE_CHECKING:
     from leverstep.faces.material import Material
     from leverstep.slips.habits import Habits
 
+DEGREES = {
+    Guidance.LINES: "every line",
+    Guidance.LANDMARKS: "landmarks",
+    Guidance.BLANK: "blank sheet",
+}
+"""What each degree of guidance is called."""
+
+LED = {
+    Guidance.LINES: "you are asked for one after the other",
+    Guidance.LANDMARKS: "main results are asked for; the rest is yours",
+    Guidance.BLANK: "you decide which lines to write",
+}
+"""What each degree of guidance is, in words."""
+
 
 @dataclass(frozen=True, slots=True)
 class Opening:

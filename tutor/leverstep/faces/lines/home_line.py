@@ -13,17 +13,12 @@ from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
-from leverstep.faces.openings import Opening, hints_left_out, open_practice
+from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
 from leverstep.faces.terminal import Listen, Say
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
 
-_GUIDANCE = {
-    Guidance.LINES: "you are asked for one line after the other",
-    Guidance.LANDMARKS: "you are asked for the main results; all else is up to you",
-    Guidance.BLANK: "you decide which lines to write",
-}
 _ELSEWHERE = (
     "A drill: leverstep drill sit, and its file, with --plain.",
     "What you have practised: leverstep progress --plain.",
@@ -83,7 +78,7 @@ class HomeLines(Conversation):
             self.say(f"Guidance is one of {', '.join(degrees)}.")
             return
         self.guidance = Guidance(named.lower()) if named else self.guidance
-        self.say(f"Guidance: {self.guidance}, {_GUIDANCE[self.guidance]}.")
+        self.say(f"Guidance: {self.guidance}, {LED[self.guidance]}.")
 
     def do_go_on(self, _: str) -> None:
         """Go on with the last working that is not finished."""

@@ -13,7 +13,7 @@ from leverstep.course.faults import Fault
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.shelf import Shelf
-from leverstep.faces.openings import Opening
+from leverstep.faces.openings import DEGREES, LED, Opening
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -22,11 +22,6 @@ if TYPE_CHECKING:
 ALL = "all"
 _MOST_UNFINISHED = 5
 _CLASSES = {1: "first", 2: "second", 3: "third", None: "none"}
-_GUIDANCE = {
-    Guidance.LINES: "every line (you are asked for one after the other)",
-    Guidance.LANDMARKS: "landmarks (the main results; all else is up to you)",
-    Guidance.BLANK: "blank sheet (you decide which lines to write)",
-}
 
 SORTS: dict[str, Callable[[Card], str]] = {
     "joint": lambda card: card.joint,
@@ -77,7 +72,7 @@ class Choices:
     @property
     def led(self) -> str:
         """Return how far the student is led in a working that is opened next."""
-        return f"Guidance: {_GUIDANCE[self.guidance]} · F5"
+        return f"Guidance: {DEGREES[self.guidance]} ({LED[self.guidance]}) · F5"
 
     def _fits(self, card: Card) -> bool:
         return all(v in (ALL, SORTS[sort](card)) for sort, v in self.narrowed.items())

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 
+from leverstep.faces.openings import DEGREES, LED
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.field import Field
@@ -32,16 +33,15 @@ _JOB = "Joint statics, one line of your working at a time. F10: your progress."
 LONGEST_OWN = 80
 """Characters for what a student measured on the own body."""
 
-_HELP = """\
+_LED = "\n".join(f"  {DEGREES[degree]:<11}  {led}" for degree, led in LED.items())
+_HELP = f"""\
 Choosing
   ↑ ↓ choose a problem, Enter opens it. Tab moves to the fields and back.
   Numbers   the same text here gives the same numbers each time
   Own body  what you measured, for a problem that takes it: m_b = 72 kg
 
 How far you are led
-  every line   you are asked for one line after the other
-  landmarks    only the main results; the lines in between are up to you
-  blank sheet  you decide which lines to write"""
+{_LED}"""
 
 
 class HomeScreen(ChoosingScreen):
