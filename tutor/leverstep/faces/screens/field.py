@@ -2,21 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual import events
 from textual.binding import Binding
+from textual.widget import Widget
 from textual.widgets import Input
 
 from leverstep.course.plain_text import plain
 
 
-class Field(Input):
-    """A field that does what its keys say in the order in which they came.
+async def do_at_once(widget: Widget, deeds: Mapping[str, str], event: events.Key) -> None:
+    """Do at once what a key does that a widget has as its own; `deeds` are their actions.
 
     The toolkit types letters at once and leaves all else to the app, which comes to it later. Where
     keys come in one piece, as over a slow line, a letter after Backspace would be rubbed out.
     """
+    action = deeds.get(event.key)
+    if action is not None:
+        event.stop()
+        event.prevent_default()
+        await widget.run_action(action)
+
+
+class Field(Input):
+    """A field that does what its keys say in the order in which they came."""
 
     DEEDS: ClassVar[dict[str, str]] = {
         binding.key: binding.action for binding in Binding.make_bindings(Input.BINDINGS)
@@ -32,8 +43,4 @@ class Field(Input):
 
     async def on_key(self, event: events.Key) -> None:
         """Do at once what a key of the field's own does."""
-        action = self.DEEDS.get(event.key)
-        if action is not None:
-            event.stop()
-            event.prevent_default()
-            await self.run_action(action)
+        await do_at_once(self, self.DEEDS, event)

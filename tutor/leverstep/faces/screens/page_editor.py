@@ -18,6 +18,7 @@ from textual.widgets.text_area import Edit, EditResult
 from leverstep.course.plain_text import plain
 from leverstep.dialogue.free_page import refusal
 from leverstep.dialogue.replies import Mark
+from leverstep.faces.screens.field import do_at_once
 from leverstep.faces.screens.marks import MARKS
 
 _MARGIN = 3
@@ -103,11 +104,7 @@ class PageEditor(TextArea, inherit_bindings=False):
 
     async def on_key(self, event: events.Key) -> None:
         """Do at once what a key of the page's own does."""
-        action = self.DEEDS.get(event.key)
-        if action is not None:
-            event.stop()
-            event.prevent_default()
-            await self.run_action(action)
+        await do_at_once(self, self.DEEDS, event)
 
     def action_delete_to_start_of_line(self) -> None:
         """Delete what stands before the cursor; the line above stays a line of its own."""
