@@ -110,6 +110,15 @@ def test_lines_keep_what_came_of_them_wherever_they_are_moved(desk: Desk) -> Non
     assert desk.page.marks == [Mark.RIGHT, Mark.WRONG, Mark.OPEN, Mark.OPEN]
 
 
+def test_a_new_line_is_no_line_that_was_emptied_and_taken_away(desk: Desk) -> None:
+    desk.write(RIGHT["W_f"], RIGHT["W_l"], "", row=2)
+    desk.write("", RIGHT["W_l"], "", row=0)
+    desk.write(RIGHT["W_l"], "", row=1)
+    desk.write(RIGHT["W_l"], "", "", row=2)
+    assert desk.page.key == ""
+    assert desk.page.off_page == "No longer on the page, but still kept: W_f."
+
+
 def test_a_line_that_is_taken_away_and_put_back_is_not_entered_again(desk: Desk) -> None:
     desk.write(RIGHT["W_f"], RIGHT["W_l"], "", row=2)
     assert desk.page.off_page == ""

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
-from typing import TypeGuard
 
 from leverstep.dialogue.replies import DialogueAnswer, Mark, Reply, Trouble, Unkept
 from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.working.page import line_name, named_line, outcomes
+from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome
 
 MOST_LINES = 200
@@ -60,6 +60,11 @@ class _PageLine:
         """Return whether it has a text that was not entered yet."""
         return not self.is_blank and self.text.strip() != self.entered.strip()
 
+    @property
+    def is_settled(self) -> bool:
+        """Return whether it has the text that was entered last."""
+        return not self.is_blank and not self.is_new
+
 
 class FreePage:
     """The lines of a working that is written freely, as they stand on the page.
@@ -98,7 +103,7 @@ class FreePage:
         """
         before, self._lines = self._lines, list(self._matched(texts))
         kept = set(self._lines)
-        gone = (line for line in before if line not in kept and line.entered and not line.is_new)
+        gone = (line for line in before if line not in kept and line.is_settled)
         self._gone.update((line.text, line) for line in gone)
         here = None if row is None else self._lines[row]
         moved, self._here = here is not self._here, here
@@ -252,8 +257,8 @@ class FreePage:
 
     def _standing_keys(self, line: _PageLine) -> list[str]:
         """Return the keys of a line's entries that no other has replaced."""
-        now = self._entries() if line.stands else {}
-        return [key for key, text in line.stands.items() if now.get(key) == text]
+        now = self._dialogue.working.lines
+        return [key for key, text in line.stands.items() if _is_text_of(now.get(key), text)]
 
     def _key_of(self, line: _PageLine) -> str:
         """Return the key that a line stands for first, "" for none."""
@@ -262,7 +267,7 @@ class FreePage:
     def _mark(self, line: _PageLine) -> Mark:
         if self._waits and line is self._in_hand and self.waiting:
             return Mark.UNKEPT
-        if line.is_new or line.is_blank or not line.entered:
+        if not line.is_settled:
             return Mark.OPEN
         if line.stands:
             key = self._key_of(line)
@@ -271,36 +276,35 @@ class FreePage:
 
     def _told_of(self, line: _PageLine) -> DialogueAnswer | None:
         """Return what is told of a line that was entered, None where there is nothing."""
-        if line.is_new or line.is_blank or not line.entered:
+        if not line.is_settled:
             return None
-        answer = line.reply if _is_answer(line.reply) else None
-        key = self._key_of(line)
-        if line.stands and not key:
+        if key := self._key_of(line):
+            return self._told_of_entry(key, line)
+        if line.stands:
             return DialogueAnswer(told=REPLACED)
-        if not line.stands:
-            if isinstance(line.reply, Unkept):
-                return DialogueAnswer(told=f"{line.reply.heading}: {line.reply.told}")
-            return answer
-        return self._told_of_entry(key, line, answer)
+        if isinstance(line.reply, Unkept):
+            return DialogueAnswer(told=f"{line.reply.heading}: {line.reply.told}")
+        return line.reply
 
-    def _told_of_entry(
-        self, key: str, line: _PageLine, answer: DialogueAnswer | None
-    ) -> DialogueAnswer:
-        """Return what is told of a line whose entry stands, by how it stands now.
-
-        Where verdicts are hidden it is what was told at first: another word would tell.
-        """
+    def _told_of_entry(self, key: str, line: _PageLine) -> DialogueAnswer:
+        """Return what is told of a line whose entry stands, by how it stands now."""
         dialogue, working = self._dialogue, self._dialogue.working
         verdict = working.lines[key].verdict
-        was = None if answer is None or answer.key != key else answer.verdict
-        is_as_told = was is not None and (
-            was.outcome is verdict.outcome or (was.counts and not working.rules.tells)
-        )
-        told = dialogue.wrong_told(key) or (
-            answer.told if answer is not None and is_as_told else dialogue.opened(key)
-        )
+        told = dialogue.wrong_told(key) or self._told_first(key, line) or dialogue.opened(key)
         mark, name = line_mark(working, key), line_name(working.step(key))
         return DialogueAnswer(key, name, told, verdict, mark, line.text, is_free=True)
+
+    def _told_first(self, key: str, line: _PageLine) -> str:
+        """Return what was told of an entry when it was made, as long as it holds; else "".
+
+        Where verdicts are hidden it holds for good: another word would tell.
+        """
+        answer, working = line.reply, self._dialogue.working
+        if not isinstance(answer, DialogueAnswer) or answer.key != key or answer.verdict is None:
+            return ""
+        holds = answer.verdict.outcome is working.lines[key].verdict.outcome
+        is_hidden = answer.verdict.counts and not working.rules.tells
+        return answer.told if holds or is_hidden else ""
 
 
 def _alike(before: Sequence[str], now: Sequence[str]) -> int:
@@ -314,8 +318,8 @@ def _is_blank(text: str) -> bool:
     return not text.strip()
 
 
-def _is_answer(reply: Reply | None) -> TypeGuard[DialogueAnswer]:
-    return isinstance(reply, DialogueAnswer)
+def _is_text_of(line: Line | None, text: str) -> bool:
+    return line is not None and line.text == text
 
 
 def _mark_of_reply(reply: Reply | None) -> Mark:
