@@ -6,10 +6,9 @@ changed is to be entered; what comes of it stays with the line wherever it is mo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
-from difflib import SequenceMatcher
+from collections.abc import Iterable, Mapping, Sequence
 
+from leverstep.dialogue.page_lines import PageLine, found_again
 from leverstep.dialogue.replies import DialogueAnswer, Mark, Reply, Trouble, Unkept
 from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
 from leverstep.entry.tokens import LONGEST_ENTRY
@@ -37,35 +36,6 @@ def refusal(lines: Iterable[str], count: int) -> str:
     return _TOO_LONG if any(len(line) > LONGEST_ENTRY for line in lines) else ""
 
 
-@dataclass(eq=False, slots=True)
-class _PageLine:
-    """A line of the page, from when it is first written until it is gone.
-
-    `entered` is its text as it was entered last, "" before, and `reply` what came of that. `stands`
-    are the entries of the working that it made, by key, each with its text there.
-    """
-
-    text: str
-    entered: str = ""
-    reply: Reply | None = None
-    stands: dict[str, str] = field(default_factory=dict)
-
-    @property
-    def is_blank(self) -> bool:
-        """Return whether nothing is written on it."""
-        return _is_blank(self.text)
-
-    @property
-    def is_new(self) -> bool:
-        """Return whether it has a text that was not entered yet."""
-        return not self.is_blank and self.text.strip() != self.entered.strip()
-
-    @property
-    def is_settled(self) -> bool:
-        """Return whether it has the text that was entered last."""
-        return not self.is_blank and not self.is_new
-
-
 class FreePage:
     """The lines of a working that is written freely, as they stand on the page.
 
@@ -74,10 +44,10 @@ class FreePage:
 
     def __init__(self, dialogue: WorkingDialogue) -> None:
         self._dialogue = dialogue
-        self._lines = [*self._standing_lines(), _PageLine("")]
-        self._here: _PageLine | None = self._lines[-1]
-        self._gone: dict[str, _PageLine] = {}
-        self._in_hand: _PageLine | None = None
+        self._lines = [*self._standing_lines(), PageLine("")]
+        self._here: PageLine | None = self._lines[-1]
+        self._gone: dict[str, PageLine] = {}
+        self._in_hand: PageLine | None = None
         self._sent = ""
         self._stood: Mapping[str, str] = {}
         self._waits = False
@@ -91,7 +61,7 @@ class FreePage:
     def opened(self) -> list[str]:
         """Return the lines as they are written, the last of them empty: for the next one."""
         if not self._lines[-1].is_blank:
-            self._lines.append(_PageLine(""))
+            self._lines.append(PageLine(""))
         return self.texts
 
     def write(self, texts: Sequence[str], row: int | None) -> bool:
@@ -101,7 +71,8 @@ class FreePage:
             texts: all its lines.
             row: where the cursor is, from 0; None where it is on none of them.
         """
-        before, self._lines = self._lines, list(self._matched(texts))
+        before = self._lines
+        self._lines = list(found_again(before, texts, self._put_back))
         kept = set(self._lines)
         gone = (line for line in before if line not in kept and line.is_settled)
         self._gone.update((line.text, line) for line in gone)
@@ -189,54 +160,23 @@ class FreePage:
         names = [line_name(step(key)) for key in self._entries() if key not in shown]
         return f"No longer on the page, but still kept: {', '.join(names)}." if names else ""
 
-    def _standing_lines(self) -> list[_PageLine]:
+    def _standing_lines(self) -> list[PageLine]:
         """Return a line for each entry that stands; several that are one text are one line."""
-        working, lines = self._dialogue.working, dict[str, _PageLine]()
+        working, lines = self._dialogue.working, dict[str, PageLine]()
         for key, entry in working.lines.items():
             named = named_line(working.step(key), entry.text)
             text = named if entry.claimed is None else entry.text
-            lines.setdefault(text, _PageLine(text, text)).stands[key] = entry.text
+            lines.setdefault(text, PageLine(text, text)).stands[key] = entry.text
         return list(lines.values())
 
-    def _matched(self, texts: Sequence[str]) -> Iterator[_PageLine]:
-        """Yield the lines with the texts that they have now, wherever they were moved to.
-
-        Lines are the same from the top and from the bottom up to where the page was changed. There
-        they are found by their texts, and else in their order.
-        """
-        before = self.texts
-        head = _alike(before, texts)
-        tail = _alike(before[head:][::-1], texts[head:][::-1])
-        end, last = len(before) - tail, len(texts) - tail
-        yield from self._lines[:head]
-        yield from self._changed(self._lines[head:end], texts[head:last])
-        yield from self._lines[end:]
-
-    def _changed(self, lines: Sequence[_PageLine], texts: Sequence[str]) -> Iterator[_PageLine]:
-        """Yield lines with other texts; one that was taken away is itself where it is put back.
-
-        By empty lines nothing is found.
-        """
-        before = [line.text for line in lines]
-        matcher = SequenceMatcher(_is_blank, before, texts, autojunk=False)
-        for what, top, bottom, first, last in matcher.get_opcodes():
-            if what == "equal":
-                yield from lines[top:bottom]
-                continue
-            between = iter(lines[top:bottom])
-            for text in texts[first:last]:
-                line = self._put_back(text) or next(between, None) or _PageLine("")
-                line.text = text
-                yield line
-
-    def _put_back(self, text: str) -> _PageLine | None:
+    def _put_back(self, text: str) -> PageLine | None:
         """Return the line with a text that was taken away, unless another replaced it since."""
         line = self._gone.get(text)
         if line is None or (line.stands and not self._standing_keys(line)):
             return None
         return self._gone.pop(text)
 
-    def _made_by(self, line: _PageLine, reply: Reply) -> dict[str, str]:
+    def _made_by(self, line: PageLine, reply: Reply) -> dict[str, str]:
         """Return the entries that a line made: those that changed while it was entered.
 
         The same again makes none, unless no line of the page has it.
@@ -255,16 +195,16 @@ class FreePage:
         """Return the text of each entry that stands, by key."""
         return {key: entry.text for key, entry in dict(self._dialogue.working.lines).items()}
 
-    def _standing_keys(self, line: _PageLine) -> list[str]:
+    def _standing_keys(self, line: PageLine) -> list[str]:
         """Return the keys of a line's entries that no other has replaced."""
         now = self._dialogue.working.lines
         return [key for key, text in line.stands.items() if _is_text_of(now.get(key), text)]
 
-    def _key_of(self, line: _PageLine) -> str:
+    def _key_of(self, line: PageLine) -> str:
         """Return the key that a line stands for first, "" for none."""
         return next(iter(self._standing_keys(line)), "")
 
-    def _mark(self, line: _PageLine) -> Mark:
+    def _mark(self, line: PageLine) -> Mark:
         if self._waits and line is self._in_hand and self.waiting:
             return Mark.UNKEPT
         if not line.is_settled:
@@ -274,7 +214,7 @@ class FreePage:
             return line_mark(self._dialogue.working, key) if key else Mark.OPEN
         return _mark_of_reply(line.reply)
 
-    def _told_of(self, line: _PageLine) -> DialogueAnswer | None:
+    def _told_of(self, line: PageLine) -> DialogueAnswer | None:
         """Return what is told of a line that was entered, None where there is nothing."""
         if not line.is_settled:
             return None
@@ -286,7 +226,7 @@ class FreePage:
             return DialogueAnswer(told=f"{line.reply.heading}: {line.reply.told}")
         return line.reply
 
-    def _told_of_entry(self, key: str, line: _PageLine) -> DialogueAnswer:
+    def _told_of_entry(self, key: str, line: PageLine) -> DialogueAnswer:
         """Return what is told of a line whose entry stands, by how it stands now."""
         dialogue, working = self._dialogue, self._dialogue.working
         verdict = working.lines[key].verdict
@@ -294,7 +234,7 @@ class FreePage:
         mark, name = line_mark(working, key), line_name(working.step(key))
         return DialogueAnswer(key, name, told, verdict, mark, line.text, is_free=True)
 
-    def _told_first(self, key: str, line: _PageLine) -> str:
+    def _told_first(self, key: str, line: PageLine) -> str:
         """Return what was told of an entry when it was made, as long as it holds; else "".
 
         Where verdicts are hidden it holds for good: another word would tell.
@@ -305,17 +245,6 @@ class FreePage:
         holds = answer.verdict.outcome is working.lines[key].verdict.outcome
         is_hidden = answer.verdict.counts and not working.rules.tells
         return answer.told if holds or is_hidden else ""
-
-
-def _alike(before: Sequence[str], now: Sequence[str]) -> int:
-    """Return how many texts are the same from the first on."""
-    pairs = enumerate(zip(before, now, strict=False))
-    most = min(len(before), len(now))
-    return next((place for place, (one, other) in pairs if one != other), most)
-
-
-def _is_blank(text: str) -> bool:
-    return not text.strip()
 
 
 def _is_text_of(line: Line | None, text: str) -> bool:
