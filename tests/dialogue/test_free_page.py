@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF, Disk, drill_with
 from helpers.material import CATALOGUE
-from helpers.records import fields_in
+from helpers.records import texts_in
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.free_page import MOST_LINES, REPLACED, FreePage, refusal
 from leverstep.dialogue.replies import Mark, Trouble, Unkept
@@ -64,7 +64,7 @@ def sitting_desk(folder: Path, rules: str = "") -> Desk:
 def kept(place: Path | None) -> list[object]:
     """Return the texts of the lines of a record, in their order."""
     assert place is not None
-    return [line["text"] for line in fields_in(place) if line["kind"] == "line"]
+    return texts_in(place)
 
 
 # Which lines are entered.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 from helpers.commands import PAIL_PAGE
@@ -17,6 +18,15 @@ def judged(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, st
     """Call the command, and return its code and what it printed."""
     code = main([*PAIL, *arguments])
     return code, *capsys.readouterr()
+
+
+def told_of(
+    text: str, page: Path, capsys: pytest.CaptureFixture[str]
+) -> tuple[int, dict[str, Any]]:
+    """Write a page and have it judged; return the code, and what is told of it as JSON."""
+    page.write_text(text, encoding="utf-8")
+    code, out, _ = judged(capsys, str(page), "--json")
+    return code, json.loads(out)
 
 
 @pytest.fixture
@@ -51,9 +61,7 @@ def test_each_line_is_told_what_it_was_taken_as(
 def test_a_wrong_line_names_its_slip_and_what_follows_from_it_is_right(
     page: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    page.write_text("W_l = 11.0 N\nM_l = 11.0*0.35 = 3.85 N m\nno idea\n", encoding="utf-8")
-    code, out, _ = judged(capsys, str(page), "--json")
-    answer = json.loads(out)
+    code, answer = told_of("W_l = 11.0 N\nM_l = 11.0*0.35 = 3.85 N m\nno idea\n", page, capsys)
     wrong, follows, remark = answer["lines"]
     assert code == 1
     assert (wrong["verdict"], wrong["slips"]) == ("wrong", ["pounds-left"])
@@ -70,9 +78,8 @@ def test_a_wrong_line_stays_wrong_where_its_slip_can_not_be_looked_for(
         raise ZeroDivisionError
 
     monkeypatch.setattr("leverstep.slips.explained.explain", failing)
-    page.write_text("W_l = 11.0 N\nW_f = 16.19 N\n", encoding="utf-8")
-    code, out, _ = judged(capsys, str(page), "--json")
-    wrong, right = json.loads(out)["lines"]
+    code, answer = told_of("W_l = 11.0 N\nW_f = 16.19 N\n", page, capsys)
+    wrong, right = answer["lines"]
     assert code == 1
     assert (wrong["verdict"], wrong["slips"], right["verdict"]) == ("wrong", [], "right")
     assert wrong["told"].startswith("W_l: Not yet")
@@ -93,9 +100,8 @@ def test_own_words_are_told_in_those_of_the_problem(
 ) -> None:
     """Who calls a quantity by a word or symbol of their own is told which line that is."""
     lines = ["B = 48.94 N", "1.65*9.81 = 16.19 N", "pail = 107.9 N", "W_f = 16.19 N"]
-    page.write_text("\n".join(lines), encoding="utf-8")
-    _, out, _ = judged(capsys, str(page), "--json")
-    alias, arithmetic, wrong, own = (line["told"] for line in json.loads(out)["lines"])
+    _, answer = told_of("\n".join(lines), page, capsys)
+    alias, arithmetic, wrong, own = (line["told"] for line in answer["lines"])
     assert alias == "Right. B is taken as W_l, the weight of the pail."
     assert arithmetic == "Right. Taken as W_f, the weight of the forearm and hand."
     assert wrong.startswith("W_l: Not yet. ")
@@ -107,10 +113,9 @@ def test_own_words_are_told_in_those_of_the_problem(
 def test_what_can_not_be_read_is_no_crash(
     text: str, page: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    page.write_text(text, encoding="utf-8")
-    code, out, _ = judged(capsys, str(page), "--json")
+    code, answer = told_of(text, page, capsys)
     assert code == 1
-    assert json.loads(out)["lines"][0]["verdict"] in ("unread", "remark")
+    assert answer["lines"][0]["verdict"] in ("unread", "remark")
 
 
 def test_a_file_that_can_not_be_read_is_named(
@@ -126,12 +131,9 @@ def test_a_file_that_can_not_be_read_is_named(
 def test_what_a_page_does_otherwise_than_the_problem_is_said_once(
     page: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    page.write_text(
-        "clockwise is positive\nW_l = 11/2,2*9,8 = 49,0 N\nM_l = 49,0*0,35 = 17,15 N m\n",
-        encoding="utf-8",
-    )
-    _, out, _ = judged(capsys, str(page), "--json")
-    assert json.loads(out)["conventions"] == [
+    text = "clockwise is positive\nW_l = 11/2,2*9,8 = 49,0 N\nM_l = 49,0*0,35 = 17,15 N m\n"
+    _, answer = told_of(text, page, capsys)
+    assert answer["conventions"] == [
         "You take clockwise as positive; the problem takes the other way.",
         "You write decimals with a comma.",
         "You take g as 9.8 m/s²; here it is 9.81 m/s².",
@@ -159,7 +161,6 @@ def test_a_page_that_does_as_the_problem_says_nothing_of_that(
 def test_symbols_alone_find_no_number(
     text: str, page: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    page.write_text(text, encoding="utf-8")
-    code, out, _ = judged(capsys, str(page), "--json")
+    code, answer = told_of(text, page, capsys)
     assert code == 1
-    assert {"F_m", "MA", "R_y"} <= set(json.loads(out)["missing"])
+    assert {"F_m", "MA", "R_y"} <= set(answer["missing"])

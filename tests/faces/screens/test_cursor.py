@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
@@ -19,6 +21,17 @@ from textual.widgets import Input, OptionList, TextArea
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
     return tmp_path
+
+
+@asynccontextmanager
+async def shown(name: str, folder: Path) -> AsyncIterator[Pilot[int]]:
+    """Run the program with a screen shown."""
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        app.push_screen(MAKE[name](folder))
+        await settle(pilot)
+        yield pilot
 
 
 def text_at_cursor(pilot: Pilot[int]) -> str:
@@ -44,34 +57,26 @@ async def test_in_a_list_it_lies_on_the_first_letter_of_the_lit_row():
 
 async def test_in_a_field_it_lies_on_the_caret():
     """At the beginning, in the middle and behind the last letter."""
-    app = LeverstepApp(material(SHELF))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        app.push_screen(MAKE["work"](Path()))
-        await settle(pilot)
+    async with shown("work", Path()) as pilot:
         assert text_at_cursor(pilot).startswith("for example")
-        app.screen.query_one("#entry", Input).value = "12.5*9.81 N"
+        pilot.app.screen.query_one("#entry", Input).value = "12.5*9.81 N"
         for key, rest in (("home", "12.5*9.81 N "), ("right", "2.5*9.81 N "), ("end", "  ")):
             await press(pilot, key)
             assert text_at_cursor(pilot).startswith(rest)
-        x, y = app.cursor_position
-        assert app.screen._compositor.render_strips()[y].text[:x].endswith("9.81 N")
+        x, y = pilot.app.cursor_position
+        assert pilot.app.screen._compositor.render_strips()[y].text[:x].endswith("9.81 N")
 
 
 async def test_on_a_page_it_lies_on_the_caret_of_the_line_at_hand():
     """Behind its margin, and on the row where a long line goes on."""
-    app = LeverstepApp(material(SHELF))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        app.push_screen(MAKE["page"](Path()))
-        await settle(pilot)
+    async with shown("page", Path()) as pilot:
         await press(pilot, *"W_f = 13.73 N", "enter", *"third")
         for key, rest in (("home", "third"), ("up", "W_f = 13.73 N"), ("end", " "), ("down", " ")):
             await press(pilot, key)
             assert text_at_cursor(pilot).startswith(rest), key
         await press(pilot, *"xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx1")
-        x, y = app.cursor_position
-        rows = [strip.text for strip in app.screen._compositor.render_strips()]
+        x, y = pilot.app.cursor_position
+        rows = [strip.text for strip in pilot.app.screen._compositor.render_strips()]
         assert rows[y][:x].endswith("xxx1")
         assert "third" in rows[y - 1]
 
@@ -91,12 +96,8 @@ async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
 
 @pytest.mark.parametrize("name", MAKE)
 async def test_it_lies_on_text_or_in_a_field_everywhere(name, tmp_path):
-    app = LeverstepApp(material(SHELF))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        app.push_screen(MAKE[name](tmp_path))
-        await settle(pilot)
-        is_field = isinstance(app.screen.focused, Input | TextArea)
+    async with shown(name, tmp_path) as pilot:
+        is_field = isinstance(pilot.app.screen.focused, Input | TextArea)
         assert text_at_cursor(pilot)[0] != " " or is_field
         await press(pilot, "f1")
         assert text_at_cursor(pilot).startswith("Keys here")

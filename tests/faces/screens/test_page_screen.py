@@ -9,7 +9,7 @@ from helpers.drill_screens import all_text, app_at, begin
 from helpers.drills import SHELF, Disk, drill_file, let_pass
 from helpers.material import material
 from helpers.pilots import press, settle
-from helpers.records import fields_in
+from helpers.records import fields_in, texts_in
 from helpers.screens import PAIL, enter, page_lines, right_entry, said, text_of, work_screen
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
@@ -38,6 +38,11 @@ def blank_app(name: str = PAIL) -> LeverstepApp:
     )
 
 
+def blank_drill(folder: Path, rules: str = "", records: Path | None = None) -> LeverstepApp:
+    """Return the program at the door of a drill on blank sheets."""
+    return app_at(drill_file(folder, f'guidance = "blank"\n{rules}'), folder=records)
+
+
 def page_screen(pilot: Pilot[int]) -> PageScreen:
     screen = pilot.app.screen
     assert isinstance(screen, PageScreen)
@@ -59,7 +64,7 @@ def rows_of(pilot: Pilot[int]) -> list[str]:
 def entered(home: Path, kind: str = "practice") -> list[object]:
     """Return the lines of the one record there is, in their order."""
     (record,) = (home / kind).rglob("*.jsonl")
-    return [line["text"] for line in fields_in(record) if line["kind"] == "line"]
+    return texts_in(record)
 
 
 async def type_keys(pilot: Pilot[int], text: str) -> None:
@@ -348,8 +353,7 @@ async def test_a_page_has_the_rows_of_the_paper_and_stands_out_without_colour(si
 
 
 async def test_a_page_of_a_drill_tells_only_what_is_saved_where_verdicts_wait(tmp_path):
-    path = drill_file(tmp_path, 'feedback = "at the end"\nguidance = "blank"')
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path, 'feedback = "at the end"').run_test(size=(80, 24)) as pilot:
         await begin(pilot)
         await type_keys(pilot, "d_s = 99.9 cm>d_b = 0.555 mm>x>")
         assert [row[0] for row in rows_of(pilot)] == ["•", "•", "?"]
@@ -360,8 +364,7 @@ async def test_a_page_of_a_drill_tells_only_what_is_saved_where_verdicts_wait(tm
 
 async def test_each_task_keeps_its_page_and_the_last_line_is_left_with_it(tmp_path):
     """F9 and F10 leave the line that the cursor is on, so that all that is seen is handed in."""
-    path = drill_file(tmp_path, 'guidance = "blank"')
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path).run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         await type_keys(pilot, "d_s = 99.9 cm>d_b = blue>W_s = 54 N")
         await press(pilot, "f9")
@@ -387,21 +390,18 @@ async def test_each_task_keeps_its_page_and_the_last_line_is_left_with_it(tmp_pa
 
 @pytest.mark.parametrize("key", ["escape", "ctrl+q"])
 async def test_who_leaves_a_drill_has_the_last_line_kept(key, tmp_path):
-    path = drill_file(tmp_path, 'guidance = "blank"')
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path).run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         await type_keys(pilot, "d_s = 99.9 cm>W_s = 54 N")
         await pilot.press(key)
         if key == "escape":
             await settle(pilot)
-    lines = [line for line in fields_in(screen.sitting.place) if line["kind"] == "line"]
-    assert [line["text"] for line in lines] == ["d_s = 99.9 cm", "W_s = 54 N"]
+    assert texts_in(screen.sitting.place) == ["d_s = 99.9 cm", "W_s = 54 N"]
 
 
 async def test_a_line_that_is_not_on_the_disk_shows_it_and_is_tried_again(tmp_path, disk: Disk):
     """What was written after it follows; Enter tries at once."""
-    path = drill_file(tmp_path, 'guidance = "blank"')
-    async with app_at(path, folder=tmp_path / "r").run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path, records=tmp_path / "r").run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         disk.broken.append(tmp_path)
         await type_keys(pilot, "W_s = 54 N>W_b = 9.81 N>")
@@ -411,13 +411,11 @@ async def test_a_line_that_is_not_on_the_disk_shows_it_and_is_tried_again(tmp_pa
         await press(pilot, "enter")
         assert [row[0] for row in rows_of(pilot)] == ["✗", "✗"]
         assert "Not saved" not in said(pilot)
-        lines = [line for line in fields_in(screen.sitting.place) if line["kind"] == "line"]
-    assert [line["text"] for line in lines] == ["W_s = 54 N", "W_b = 9.81 N"]
+        assert texts_in(screen.sitting.place) == ["W_s = 54 N", "W_b = 9.81 N"]
 
 
 async def test_what_was_changed_while_it_waited_is_entered_as_it_is_now(tmp_path, disk: Disk):
-    path = drill_file(tmp_path, 'guidance = "blank"')
-    async with app_at(path, folder=tmp_path / "r").run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path, records=tmp_path / "r").run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         disk.broken.append(tmp_path)
         await type_keys(pilot, "W_s = 54 N>")
@@ -428,17 +426,15 @@ async def test_what_was_changed_while_it_waited_is_entered_as_it_is_now(tmp_path
         assert "The record can be written again" in said(pilot)
         await press(pilot, "down")
         assert rows_of(pilot) == ["✗  W_s = 545 N"]
-        lines = [line for line in fields_in(screen.sitting.place) if line["kind"] == "line"]
-    assert [line["text"] for line in lines] == ["W_s = 545 N"]
+        assert texts_in(screen.sitting.place) == ["W_s = 545 N"]
 
 
 async def test_a_drill_that_is_gone_on_with_shows_its_pages(tmp_path):
-    path = drill_file(tmp_path, 'guidance = "blank"\nattempts = 2')
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path, "attempts = 2").run_test(size=(80, 24)) as pilot:
         await begin(pilot)
         await type_keys(pilot, "W_s = 54 N>d_s = 99.9 cm>")
         await press(pilot, "escape", "escape")
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path, "attempts = 2").run_test(size=(80, 24)) as pilot:
         await begin(pilot)
         assert [row[0] for row in rows_of(pilot)] == ["✗", "✗"]
         await press(pilot, "up")
@@ -448,8 +444,7 @@ async def test_a_drill_that_is_gone_on_with_shows_its_pages(tmp_path):
 
 @pytest.mark.parametrize("by", ["clock", "enter"])
 async def test_when_the_time_is_up_no_more_of_the_page_is_taken(by, tmp_path):
-    path = drill_file(tmp_path, 'minutes = 30\nguidance = "blank"')
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path, "minutes = 30").run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         await type_keys(pilot, "d_s = 99.9 cm>W_s = 54 N")
         let_pass(screen.sitting, 1800)
@@ -458,13 +453,11 @@ async def test_when_the_time_is_up_no_more_of_the_page_is_taken(by, tmp_path):
         screen.tick()
         await settle(pilot)
         assert isinstance(pilot.app.screen, HandedScreen)
-        lines = [line for line in fields_in(screen.sitting.place) if line["kind"] == "line"]
-    assert [line["text"] for line in lines] == ["d_s = 99.9 cm"]
+        assert texts_in(screen.sitting.place) == ["d_s = 99.9 cm"]
 
 
 async def test_who_leaves_twice_at_once_and_goes_on_is_not_sent_away_again(tmp_path):
-    path = drill_file(tmp_path, 'guidance = "blank"')
-    async with app_at(path).run_test(size=(80, 24)) as pilot:
+    async with blank_drill(tmp_path).run_test(size=(80, 24)) as pilot:
         screen = await begin(pilot)
         await type_keys(pilot, "W_s = 54 N")
         screen.action_leave()
