@@ -17,12 +17,6 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, TextArea
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    return tmp_path
-
-
 @asynccontextmanager
 async def shown(name: str, folder: Path) -> AsyncIterator[Pilot[int]]:
     """Run the program with a screen shown."""

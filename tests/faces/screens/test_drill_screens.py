@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import threading
-from pathlib import Path
 
 import pytest
 from helpers.drill_screens import all_text, app_at, begin, drill_screen, sitting_of
@@ -30,13 +29,6 @@ from textual.widgets import Input, OptionList, Static
 
 END = 'feedback = "at the end"'
 OUTCOMES = ("✓", "✗", "Right", "Not yet", "right now", "looks like")
-
-
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    return tmp_path / "home"
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])

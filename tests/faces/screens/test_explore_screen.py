@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE, material
@@ -34,12 +33,6 @@ SIZES = [(80, 24), (120, 36)]
 @pytest.fixture(scope="module")
 def shelf() -> Shelf:
     return load_shelf()
-
-
-@pytest.fixture(autouse=True)
-def _home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
-    monkeypatch.delenv("NO_COLOR", raising=False)
 
 
 def exploring(shelf: Shelf, name: str = PAIL, over: str = "") -> LeverstepApp:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF
@@ -71,13 +70,6 @@ def test_the_audit_finds_what_is_there():
     there = [b for kind in BOUND for b in bindings(kind)]
     ids = {b.id: (b.description, b.action) for b in there}
     assert all(ids[b.id] == (b.description, b.action) for b in there), "an id is of one deed"
-
-
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    return tmp_path
 
 
 def test_every_screen_is_opened_here(tmp_path):

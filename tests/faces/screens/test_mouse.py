@@ -22,12 +22,6 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    monkeypatch.delenv("NO_COLOR", raising=False)
-
-
 async def click_text(pilot: Pilot[int], text: str) -> None:
     """Click the first letter of a text, wherever it stands on the screen."""
     rows = [strip.text for strip in pilot.app.screen._compositor.render_strips()]

@@ -25,13 +25,6 @@ from textual.pilot import Pilot
 RIGHT = {"W_f": "W_f = 13.73 N", "W_l": "W_l = 80.08 N", "M_sum": "M_sum = -32.91 N·m"}
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    return tmp_path / "home"
-
-
 def blank_app(name: str = PAIL) -> LeverstepApp:
     return LeverstepApp(
         material(SHELF), Opening(SHELF.problems[name], "a1", guidance=Guidance.BLANK)

@@ -8,7 +8,6 @@ import threading
 from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from functools import partial
-from pathlib import Path
 
 import pytest
 from helpers.drill_screens import all_text
@@ -53,13 +52,6 @@ Settle = Callable[[Pilot[int]], Awaitable[None]]
 @pytest.fixture(scope="module")
 def shelf() -> Shelf:
     return load_shelf()
-
-
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    return tmp_path
 
 
 async def finish(pilot: Pilot[int], by_hand: int = 1) -> None:
@@ -355,10 +347,10 @@ async def test_broken_problem_files_are_mentioned(shelf):
         assert "[b]bad.toml" in text_of(pilot.app.screen, "#faults")
 
 
-async def test_a_folder_that_cannot_be_written_is_told(shelf, home, monkeypatch):
+async def test_a_folder_that_cannot_be_written_is_told(shelf, tmp_path, monkeypatch):
     """The working goes on, and says that nothing is saved."""
-    (home / "file").write_text("")
-    monkeypatch.setenv("LEVERSTEP_HOME", str(home / "file"))
+    (tmp_path / "file").write_text("")
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "file"))
     async with app_with(shelf).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert "Not saved" in said(pilot)
