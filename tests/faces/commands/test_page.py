@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from helpers.commands import PAIL_PAGE
 from leverstep.faces.commands.cli import main
+from leverstep.faces.commands.page_cli import LARGEST_PAGE
 
 PAIL = ["page", "elbow-full-pail", "--seed", "7"]
 
@@ -93,6 +94,21 @@ def test_a_page_may_come_by_the_input(
     assert code == 1
     assert "Line 1: W_f = 16.19 N\n  Right (W_f)." in out
     assert "Still to find:" in out
+
+
+@pytest.mark.parametrize("name", ["-", "page.txt"])
+def test_a_page_that_is_too_large_is_not_cut_but_refused(
+    name: str, page: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(page.parent)
+    for more, ends in ((0, 1), (1, 2)):
+        text = "W_f = 16.19 N\n" + "x" * (LARGEST_PAGE - 14 + more)
+        monkeypatch.setattr("sys.stdin", io.StringIO(text))
+        page.write_text(text, encoding="utf-8")
+        code, out, told = judged(capsys, name)
+        assert code == ends
+        assert ("Right (W_f)." in out) == (not more)
+        assert ("too large" in told) == bool(more)
 
 
 def test_own_words_are_told_in_those_of_the_problem(

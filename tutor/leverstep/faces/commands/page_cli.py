@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import errno
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from leverstep.slips.page_told import ToldLine
 
 LARGEST_PAGE = 200_000
-"""Bytes that a file of a page may have."""
+"""Bytes that a file of a page may have, and characters that may come by the input."""
 
 
 def add_page(commands: Commands) -> None:
@@ -70,14 +71,13 @@ def _text(name: str) -> str:
     Raises:
         FileError: where it can't be read.
     """
-    from leverstep.course.plain_files import read_text
+    from leverstep.course.plain_files import TooLarge, read_text
 
     try:
-        text = (
-            sys.stdin.read(LARGEST_PAGE)
-            if name == "-"
-            else read_text(Path(name), LARGEST_PAGE, linked=True)
-        )
+        if name != "-":
+            text = read_text(Path(name), LARGEST_PAGE, linked=True)
+        elif len(text := sys.stdin.read(LARGEST_PAGE + 1)) > LARGEST_PAGE:
+            raise TooLarge(errno.EFBIG, "the page is too large")
     except (OSError, ValueError) as error:
         raise FileError([Fault(name, "", unreadable(error), "a text file")]) from error
     return text.removesuffix("\n")
