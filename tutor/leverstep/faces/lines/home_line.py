@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from leverstep.bench.practice import Unfinished, unfinished
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import Card
@@ -42,7 +44,7 @@ class HomeLines(Conversation):
         self._habits = Habits()
         self.guidance = Guidance.LINES
         self._heard: tuple[Card, ...] = ()
-        self._joints = {card.joint: None for card in self.shelf.cards}
+        self._joints = Counter(card.joint for card in self.shelf.cards)
 
     def run(self) -> None:
         """Read out the joints, then ask."""
@@ -60,10 +62,7 @@ class HomeLines(Conversation):
 
     def do_joints(self, _: str) -> None:
         """Say which joints there are."""
-        there_are = ", ".join(
-            f"{joint} {sum(card.joint == joint for card in self.shelf.cards)}"
-            for joint in self._joints
-        )
+        there_are = ", ".join(f"{joint} {count}" for joint, count in self._joints.items())
         self.say(f"{counted(len(self.shelf.cards), 'problem')}, by joint: {there_are}.")
         self.say("Type a joint to hear its problems.")
 
