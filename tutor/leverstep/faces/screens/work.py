@@ -73,8 +73,13 @@ class WorkScreen(PageScreen):
         problem, seed = opening.problem, opening.seed
         super().__init__(problem.title, problem.question(seed) if seed else None, _ONWARD)
         self.opening = opening
-        self.practice: Practice | None = None
         self._visit = visit
+
+    @property
+    def practice(self) -> Practice | None:
+        """Return the practice; None before the start, and where there is none."""
+        dialogue = self.dialogue
+        return dialogue.practice if isinstance(dialogue, PracticeDialogue) else None
 
     def on_mount(self) -> None:
         """Start what takes a moment: the first derivation."""
@@ -100,7 +105,6 @@ class WorkScreen(PageScreen):
     def begin(self, event: Opened) -> None:
         """Show the working, also one that is gone on with."""
         event.stop()
-        self.practice = event.practice
         self.busy = False
         if event.practice is None:
             self.query_one(Desk).give_up([Content(event.told)])
