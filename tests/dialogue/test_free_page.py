@@ -193,6 +193,14 @@ def test_of_two_lines_about_one_quantity_the_later_one_stands(desk: Desk) -> Non
     assert desk.page.marks == [Mark.OPEN, Mark.RIGHT, Mark.OPEN]
     desk.write("W_f = 1.40 N", RIGHT["W_f"], "", row=0)
     assert (desk.told(), desk.page.key) == (REPLACED, "")
+
+
+def test_a_right_line_stays_marked_where_another_right_one_stands_in_its_place(desk: Desk) -> None:
+    """Two balances of one page are both true, though the working has one line for them."""
+    desk.write("W_f = 13.7 N", RIGHT["W_f"], "", row=2)
+    assert desk.page.marks == [Mark.RIGHT, Mark.RIGHT, Mark.OPEN]
+    desk.write("W_f = 13.7 N", RIGHT["W_f"], "", row=0)
+    assert (desk.told(), desk.page.key) == (f"Right. {REPLACED}", "")
     desk.write("W_f = 1.40 N", RIGHT["W_f"], RIGHT["W_f"], "", row=3)
     assert desk.page.marks == [Mark.OPEN, Mark.RIGHT, Mark.SAME, Mark.OPEN]
     assert desk.told() == "That is the line already here."

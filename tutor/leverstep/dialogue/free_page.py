@@ -211,7 +211,8 @@ class FreePage:
             return Mark.OPEN
         if line.stands:
             key = self._key_of(line)
-            return line_mark(self._dialogue.working, key) if key else Mark.OPEN
+            replaced = Mark.RIGHT if _was_right(line) else Mark.OPEN
+            return line_mark(self._dialogue.working, key) if key else replaced
         return _mark_of_reply(line.reply)
 
     def _told_of(self, line: PageLine) -> DialogueAnswer | None:
@@ -221,7 +222,7 @@ class FreePage:
         if key := self._key_of(line):
             return self._told_of_entry(key, line)
         if line.stands:
-            return DialogueAnswer(told=REPLACED)
+            return DialogueAnswer(told=f"Right. {REPLACED}" if _was_right(line) else REPLACED)
         if isinstance(line.reply, Unkept):
             return DialogueAnswer(told=f"{line.reply.heading}: {line.reply.told}")
         return line.reply
@@ -249,6 +250,12 @@ class FreePage:
 
 def _is_text_of(line: Line | None, text: str) -> bool:
     return line is not None and line.text == text
+
+
+def _was_right(line: PageLine) -> bool:
+    """Return whether a line was told to be right, whatever other lines say: it is so for good."""
+    reply = line.reply
+    return isinstance(reply, DialogueAnswer) and reply.mark is Mark.RIGHT
 
 
 def _mark_of_reply(reply: Reply | None) -> Mark:
