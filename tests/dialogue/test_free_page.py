@@ -193,14 +193,6 @@ def test_of_two_lines_about_one_quantity_the_later_one_stands(desk: Desk) -> Non
     assert desk.page.marks == [Mark.OPEN, Mark.RIGHT, Mark.OPEN]
     desk.write("W_f = 1.40 N", RIGHT["W_f"], "", row=0)
     assert (desk.told(), desk.page.key) == (REPLACED, "")
-
-
-def test_a_right_line_stays_marked_where_another_right_one_stands_in_its_place(desk: Desk) -> None:
-    """Two balances of one page are both true, though the working has one line for them."""
-    desk.write("W_f = 13.7 N", RIGHT["W_f"], "", row=2)
-    assert desk.page.marks == [Mark.RIGHT, Mark.RIGHT, Mark.OPEN]
-    desk.write("W_f = 13.7 N", RIGHT["W_f"], "", row=0)
-    assert (desk.told(), desk.page.key) == (f"Right. {REPLACED}", "")
     desk.write("W_f = 1.40 N", RIGHT["W_f"], RIGHT["W_f"], "", row=3)
     assert desk.page.marks == [Mark.OPEN, Mark.RIGHT, Mark.SAME, Mark.OPEN]
     assert desk.told() == "That is the line already here."
@@ -360,3 +352,11 @@ def test_a_page_of_all_lines_there_may_be_is_followed_soon(desk: Desk) -> None:
     desk.page.write([*texts[: MOST_LINES // 2], "new", *texts[MOST_LINES // 2 : -1]], 0)
     assert desk.page.texts[MOST_LINES // 2] == "new"
     assert desk.page.opened()[-1] == ""
+
+
+def test_a_right_line_stays_marked_where_another_right_one_stands_in_its_place(desk: Desk) -> None:
+    """Two balances of one page are both true, though the working has one line for them."""
+    desk.write("W_f = 13.7 N", RIGHT["W_f"], "", row=2)
+    assert desk.page.marks == [Mark.RIGHT, Mark.RIGHT, Mark.OPEN]
+    desk.write("W_f = 13.7 N", RIGHT["W_f"], "", row=0)
+    assert (desk.told(), desk.page.key) == (f"Right. {REPLACED}", "")

@@ -211,9 +211,15 @@ class FreePage:
             return Mark.OPEN
         if line.stands:
             key = self._key_of(line)
-            replaced = Mark.RIGHT if _was_right(line) else Mark.OPEN
+            replaced = Mark.RIGHT if self._is_right_too(line) else Mark.OPEN
             return line_mark(self._dialogue.working, key) if key else replaced
         return _mark_of_reply(line.reply)
+
+    def _is_right_too(self, line: PageLine) -> bool:
+        """Return whether a line that was replaced was right, and what stands in its place is."""
+        reply, working = line.reply, self._dialogue.working
+        was_right = isinstance(reply, DialogueAnswer) and reply.mark is Mark.RIGHT
+        return was_right and all(working.stands(key) for key in line.stands)
 
     def _told_of(self, line: PageLine) -> DialogueAnswer | None:
         """Return what is told of a line that was entered, None where there is nothing."""
@@ -222,7 +228,9 @@ class FreePage:
         if key := self._key_of(line):
             return self._told_of_entry(key, line)
         if line.stands:
-            return DialogueAnswer(told=f"Right. {REPLACED}" if _was_right(line) else REPLACED)
+            return DialogueAnswer(
+                told=f"Right. {REPLACED}" if self._is_right_too(line) else REPLACED
+            )
         if isinstance(line.reply, Unkept):
             return DialogueAnswer(told=f"{line.reply.heading}: {line.reply.told}")
         return line.reply
@@ -250,12 +258,6 @@ class FreePage:
 
 def _is_text_of(line: Line | None, text: str) -> bool:
     return line is not None and line.text == text
-
-
-def _was_right(line: PageLine) -> bool:
-    """Return whether a line was told to be right, whatever other lines say: it is so for good."""
-    reply = line.reply
-    return isinstance(reply, DialogueAnswer) and reply.mark is Mark.RIGHT
 
 
 def _mark_of_reply(reply: Reply | None) -> Mark:
