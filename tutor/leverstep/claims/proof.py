@@ -14,6 +14,7 @@ from leverstep.claims.naming import Naming, has_form_of
 from leverstep.claims.near_numbers import (
     CONSTANTS,
     REPEATED,
+    TOLERANCE,
     is_constant,
     is_near,
     is_same,
@@ -63,7 +64,8 @@ class Proof:
             return False
         if self._is_told_to_be_another(statement, about):
             return False
-        if not statement.arithmetic and self._is_nearly_right(statement.side, about, _ROUNDED_OFF):
+        right = self.subject.worth(about)
+        if not statement.arithmetic and self._is_worth(statement.side, about, right, _ROUNDED_OFF):
             return False
         if self._is_laid_under_its_name(statement, about):
             return True
@@ -80,8 +82,8 @@ class Proof:
 
     def _is_miscopied(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a product is right once a given has its digits in their order."""
-        question, right = self.subject.question, abs(self.subject.worth(about))
-        given = [abs(number) for number in question.numbers.values() if number]
+        right = self.subject.worth(about)
+        given = [abs(number) for number in self.subject.question.numbers.values() if number]
         ratios = [
             one / abs(number.value)
             for side in statement.sides[:-1]
@@ -89,16 +91,11 @@ class Proof:
             for one in given
             if _is_swapped(abs(number.value), one)
         ]
-        side = statement.side
-        return any(
-            is_near(abs(side.value * by) * ratio, right, side.slack * by * ratio)
-            for ratio in ratios
-            for by in self.subject.scales.factors(side, about)
-        )
+        return any(self._is_worth(statement.side, about, right / ratio) for ratio in ratios)
 
     def _has_factor_amiss(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a product is right once a factor divides, or gravity is taken out."""
-        right, side = abs(self.subject.worth(about)), statement.side
+        right = self.subject.worth(about)
         factors = [n for one in statement.arithmetic[:1] for n in factors_of(one.tree)]
         inputs = self.subject.inputs_of(about)
         if not all(stands_among(n, inputs) or self.memory.holds(n) for n in factors):
@@ -107,9 +104,7 @@ class Proof:
         ratios = [n.value**-2 for n in factors if n.value and not is_constant(n)]
         ratios += [1 / n.value for n in factors if n.value in gravity]
         return any(
-            is_near(abs(side.value * by * ratio), right, side.slack * by * ratio, REPEATED)
-            for ratio in ratios
-            for by in self.subject.scales.factors(side, about)
+            self._is_worth(statement.side, about, right / ratio, REPEATED) for ratio in ratios
         )
 
     def _is_laid_under_its_name(self, statement: NumberStated, about: Quantity) -> bool:
@@ -123,20 +118,30 @@ class Proof:
             self.memory.own or not statement.stated.strict
         ):
             return False  # it may come of parts that are wrong, and right by chance
-        value, right = abs(statement.side.value), abs(self.subject.worth(about))
-        if any(is_near(value, by * right, statement.side.slack) for by in (0.5, 2.0)):
+        side, right = statement.side, self.subject.worth(about)
+        if any(is_near(abs(side.value), by * abs(right), side.slack) for by in (0.5, 2.0)):
             return False
-        if self._is_nearly_right(statement.side, about, _ROUNDED_TO_ONE_FIGURE):
+        if self._is_worth(side, about, right, _ROUNDED_TO_ONE_FIGURE):
             return False
         if statement.stated.strict:
             return True
         is_named = self.subject.names.names_sort(statement.label, about.sort)
         return is_named and not statement.symbol and self.naming.is_spoken_of(statement, about)
 
-    def _is_nearly_right(self, side: Side, about: Quantity, share: float) -> bool:
-        right, factors = self.subject.worth(about), self.subject.scales.factors(side, about)
+    def _is_worth(
+        self, side: Side, quantity: Quantity, target: float, share: float = TOLERANCE
+    ) -> bool:
+        """Return whether a number has the size of a target, in some unit of a quantity.
+
+        Args:
+            side: the number.
+            quantity: what it is taken for.
+            target: the value that is looked for, in SI.
+            share: how far it may lie from the target, as a share of that.
+        """
         return any(
-            is_near(abs(side.value * by), abs(right), side.slack * by, share) for by in factors
+            is_near(abs(side.value * by), abs(target), side.slack * by, share)
+            for by in self.subject.scales.factors(side, quantity)
         )
 
     def of_unknown(self, equation: Equation, side: Side, about: Quantity) -> bool:
@@ -240,9 +245,8 @@ class Proof:
         """Return whether a number is what one of some quantities is, or would be for the page."""
         world = self.following.world()
         return any(
-            is_near(abs(side.value * by), abs(worth), side.slack * by, REPEATED)
+            self._is_worth(side, one, worth, REPEATED)
             for one in quantities
-            for by in self.subject.scales.factors(side, one)
             for worth in {self.subject.worth(one), world.get(one.key, math.nan)}
             if worth
         )
@@ -263,14 +267,10 @@ class Proof:
             return self._is_of_other_axis(side, about)
         slipped = values_with_one_slip(self.subject.question, about.key, self._own(), is_whole)
         right = abs(self.subject.worth(about))
-        for by in self.subject.scales.factors(side, about):
-            value, slack = abs(side.value * by), side.slack * by
-            if any(
-                is_near(value, abs(one), slack, REPEATED) and not is_near(abs(one), right, 0.0)
-                for one in slipped
-            ):
-                return True
-        return False
+        return any(
+            self._is_worth(side, about, one, REPEATED) and not is_near(abs(one), right, 0.0)
+            for one in slipped
+        )
 
     def _weighed(self, side: Side) -> Side:
         """Return the weight of a mass."""
@@ -288,9 +288,8 @@ class Proof:
         whole = self.subject.right.get(force)
         own = self.memory.own.get(force, whole) / whole if whole else 1.0
         return any(
-            is_near(abs(side.value * by), abs(self.subject.worth(one) * as_large), side.slack * by)
+            self._is_worth(side, one, self.subject.worth(one) * as_large)
             for one in self.subject.along_other_axis(about)
-            for by in self.subject.scales.factors(side, one)
             for as_large in {1.0, own}
         )
 
