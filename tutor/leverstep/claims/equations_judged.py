@@ -13,7 +13,7 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ValueLabel, label_of
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory, Solution
-from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_constant, is_near, stands_among
+from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, stands_among, telling
 from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
@@ -295,8 +295,8 @@ class EquationJudge:
 
         `80 x = 110 * 11.3 + 17 * 5.3` may be of masses: its numbers must be those of the page.
         """
-        telling = [n for n in solved.equation.literals if abs(n.value) not in CONSTANTS]
-        is_of_page = len(telling) > 2 and self.evidence.known_share(telling) == 1
+        numbers = telling(solved.equation.literals)
+        is_of_page = len(numbers) > 2 and self.evidence.known_share(numbers) == 1
         if solved.key or not is_of_page or not solved.equation.has_factor:
             return None
         sought = [

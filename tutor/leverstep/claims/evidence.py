@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from leverstep.claims import weights
 from leverstep.claims.labels import OF_COMPONENTS, ValueLabel
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import is_constant, is_near, is_of_si, stands_among
+from leverstep.claims.near_numbers import is_near, is_of_si, stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
@@ -74,13 +74,13 @@ class Evidence:
 
         What only repeats the solution tells nothing: `F + 2 = 435.6`.
         """
-        telling = [
+        numbers = [
             number
-            for number in literals
-            if number.value and not is_constant(number) and not is_near(number.value, solution, 0.0)
+            for number in telling(literals)
+            if number.value and not is_near(number.value, solution, 0.0)
         ]
         sizes = self.subject.every_size
-        known = any(stands_among(n, sizes) or self.memory.holds(n) for n in telling)
+        known = any(stands_among(n, sizes) or self.memory.holds(n) for n in numbers)
         return known or not any(number.value for number in literals)
 
     def _family_before(self) -> str:

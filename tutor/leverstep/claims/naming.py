@@ -7,7 +7,7 @@ import re
 from leverstep.claims import weights
 from leverstep.claims.labels import ValueLabel, words_for_axis
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import CONSTANTS, stands_among
+from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
@@ -109,13 +109,13 @@ class Naming:
     def _is_its_line(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arithmetic is made of nothing but what a quantity comes from."""
         inputs, names = self.subject.inputs_of(about), self.subject.names
-        telling = [n for n in statement.literals if abs(n.value) not in CONSTANTS]
+        numbers = telling(statement.literals)
         is_said = bool(statement.symbol) or self._has_sort(statement, about)
         if not is_said and statement.side.dimension is None:
             return False
         is_said = is_said or names.fit(statement.label, about) >= weights.SORT_NAMED
-        return len(telling) > (0 if is_said else 1) and all(
-            stands_among(number, inputs) or self.memory.holds(number) for number in telling
+        return len(numbers) > (0 if is_said else 1) and all(
+            stands_among(number, inputs) or self.memory.holds(number) for number in numbers
         )
 
 

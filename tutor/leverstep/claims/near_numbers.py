@@ -71,6 +71,11 @@ def is_constant(number: Number) -> bool:
     return any(abs(abs(number.value) - constant) <= NOTHING for constant in CONSTANTS)
 
 
+def telling(numbers: Iterable[Number]) -> list[Number]:
+    """Return some numbers but for the constants, which tell nothing of a line."""
+    return [number for number in numbers if not is_constant(number)]
+
+
 def stands_among(number: Number, values: Iterable[float]) -> bool:
     """Return whether a number is a constant or one of some values in SI, in some unit."""
     return is_constant(number) or any(is_of_si(number, value) for value in values)

@@ -13,7 +13,7 @@ from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
-from leverstep.claims.near_numbers import CONSTANTS, REPEATED, agree, is_constant, is_near, is_of_si
+from leverstep.claims.near_numbers import REPEATED, agree, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
@@ -289,13 +289,12 @@ class NumberJudge:
         conversion, and so of something else: `54.5 / 2` is not the length of 54.5 cm.
         """
         worth = abs(self.subject.worth(quantity))
-        telling = [n for n in statement.literals if not is_constant(n)]
         factors = [n for side in statement.arithmetic for n in factors_of(side.tree)]
-        if not worth or not any(is_of_si(n, worth) for n in factors if not is_constant(n)):
+        if not worth or not any(is_of_si(number, worth) for number in telling(factors)):
             return False
         is_halved = any(abs(number.value) in _HALVING for number in statement.literals)
         has_function = any(has_call(side.tree) for side in statement.arithmetic)
-        return len(telling) > 1 or is_halved or has_function
+        return len(telling(statement.literals)) > 1 or is_halved or has_function
 
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.
@@ -311,8 +310,7 @@ class NumberJudge:
 
     def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether what a value came from was not understood, so that it may be right."""
-        telling = [n for n in statement.literals if abs(n.value) not in CONSTANTS]
-        if any(self.memory.holds_unread(number) for number in telling):
+        if any(self.memory.holds_unread(number) for number in telling(statement.literals)):
             return True
         if statement.arithmetic or not self.memory.has_unread:
             return False

@@ -12,13 +12,13 @@ from leverstep.claims.labels import ValueLabel
 from leverstep.claims.memory import Memory
 from leverstep.claims.naming import Naming, has_form_of
 from leverstep.claims.near_numbers import (
-    CONSTANTS,
     REPEATED,
     TOLERANCE,
     is_constant,
     is_near,
     is_same,
     stands_among,
+    telling,
 )
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.one_slip import values_with_one_slip
@@ -153,8 +153,8 @@ class Proof:
             about: the quantity that it is most likely.
         """
         names, unknown = self.subject.names, equation.unknown
-        telling = [n for n in equation.literals if abs(n.value) not in CONSTANTS]
-        if equation.chain.is_aside or not telling or self.evidence.known_share(telling) < 1:
+        numbers = telling(equation.literals)
+        if equation.chain.is_aside or not numbers or self.evidence.known_share(numbers) < 1:
             return False
         if not all(name in self.memory.written for name in equation.others):
             return False
