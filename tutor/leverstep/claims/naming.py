@@ -11,7 +11,7 @@ from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import has_axis, index_in_words
+from leverstep.claims.symbol_fit import axis_of_symbol, index_in_words
 from leverstep.entry.tree import Measured, Negative, Operation
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE
@@ -68,7 +68,7 @@ class Naming:
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
-            return has_axis(label.symbol) or bool(words & words_for_axis(about.axis))
+            return bool(axis_of_symbol(label.symbol) or words & words_for_axis(about.axis))
         return True
 
     def _is_called_so(self, statement: NumberStated, about: Quantity) -> bool:

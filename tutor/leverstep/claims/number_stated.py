@@ -12,11 +12,12 @@ from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
+from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import FORCE, LENGTH, unit
+from leverstep.statics.units import LENGTH, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -70,10 +71,11 @@ class NumberStated:
         return is_call and is_said and not self.symbol and self.side.dimension is None
 
     def is_along_other_axis(self, quantity: Quantity) -> bool:
-        """Return whether words call it a component along the other axis than a quantity is."""
-        told, axis = self.label.axis, quantity.axis
-        is_part = axis in ("x", "y") and quantity.dimension == FORCE
-        return bool(told) and is_part and axis != told
+        """Return whether words or the symbol call it a component along the other axis."""
+        if quantity.axis not in ("x", "y"):
+            return False
+        told = (self.label.axis, axis_of_symbol(self.symbol))
+        return any(axis not in ("", quantity.axis) for axis in told)
 
     @property
     def is_conversion(self) -> bool:

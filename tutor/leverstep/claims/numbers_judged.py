@@ -19,7 +19,6 @@ from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, like
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import fits_axis
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name
 from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
@@ -132,11 +131,12 @@ class NumberJudge:
         """Return the quantities whose value a number has, and those but for the sign."""
         found: Ranked = []
         signs: Ranked = []
+        # The ratio that is asked for is named; `15.6 : 1` says which way round.
+        is_sort_named = self.subject.names.names_sort(statement.label)
+        is_ratio_named = is_sort_named and ":" not in statement.chain.text
         is_component = _COMPONENT_SYMBOL.search(statement.symbol) and not statement.stated.strict
         for quantity in self._pool(statement):
             if is_component and quantity.family == "force" and not quantity.axis:
-                continue
-            if not fits_axis(statement.symbol, quantity.axis):
                 continue
             if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
                 continue
@@ -144,9 +144,8 @@ class NumberJudge:
                 continue
             if statement.symbol and quantity.is_sum and not quantity.whole:
                 continue  # no symbol stands for some of the forces
-            is_asked = self.subject.names.names_sort(statement.label)
-            if quantity.is_upside_down and is_asked and ":" not in statement.chain.text:
-                continue  # the ratio that is asked for is named; `15.6 : 1` says which way round
+            if quantity.is_upside_down and is_ratio_named:
+                continue
             if statement.symbol and self._is_part_untold(statement, quantity):
                 continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))

@@ -24,7 +24,7 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import fits_axis, has_axis
+from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import Side, factors_of, numbers_in
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
@@ -168,7 +168,7 @@ class Proof:
             one
             for one in self.subject.all.values()
             if not one.is_sum
-            and (has_axis(unknown) or not one.is_component)
+            and (axis_of_symbol(unknown) or not one.is_component)
             and one.dimension == about.dimension
         )
         if self._is_one_of(side, meant):
@@ -228,11 +228,7 @@ class Proof:
             return False
         quantities = list(self.subject.all.values())
         if about.is_component:
-            quantities = [
-                one
-                for one in quantities
-                if fits_axis(statement.symbol, one.axis) and not statement.is_along_other_axis(one)
-            ]
+            quantities = [one for one in quantities if not statement.is_along_other_axis(one)]
         if about.whole:
             quantities = [one for one in quantities if not one.whole]
         if statement.side.value < 0:

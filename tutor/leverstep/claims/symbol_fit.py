@@ -49,10 +49,9 @@ def fit_of_symbol(
         effort: the symbol of the force that is to be found, "" where there is none.
         words_of_force: the words that each force is called by.
     """
-    read = _SYMBOL.match(spelt(symbol).removeprefix("Σ").removeprefix("sum"))
-    if read is None:
+    letter, index = _parts_of(spelt(symbol).removeprefix("Σ").removeprefix("sum"))
+    if not letter:
         return 0.0
-    letter, index = read.group(1), read.group(2).strip("_").lower()
     if letter in RATIO_KEYS:
         if quantity.key == letter:
             return weights.SYMBOL_OF_RATIO
@@ -73,24 +72,22 @@ def fit_of_symbol(
     return score
 
 
-def has_axis(symbol: str) -> bool:
-    """Return whether a symbol has an index of an axis: `Fy`, `F_up`."""
-    read = _SYMBOL.match(spelt(symbol))
-    return read is not None and bool(_axis_of(read.group(2).strip("_").lower()))
-
-
-def fits_axis(symbol: str, axis: str) -> bool:
-    """Return whether a symbol has no index of another axis: `Fy` is nothing along x."""
-    read = _SYMBOL.match(spelt(symbol))
-    told = "" if read is None else _axis_of(read.group(2).strip("_").lower())
-    return not told or axis not in ("x", "y") or axis == told
+def axis_of_symbol(symbol: str) -> str:
+    """Return the axis that the index of a symbol is of: `Fy`, `F_up`; "" where it is of none."""
+    _, index = _parts_of(spelt(symbol))
+    return _axis_of(index)
 
 
 def index_in_words(symbol: str) -> str:
     """Return the index of a symbol, "" where it is a number, or that of an axis."""
-    read = _SYMBOL.match(spelt(symbol))
-    index = read.group(2).strip("_").lower() if read is not None else ""
+    _, index = _parts_of(spelt(symbol))
     return index if index.isalpha() and not _axis_of(index) else ""
+
+
+def _parts_of(symbol: str) -> tuple[str, str]:
+    """Return the letter of a symbol and its index in small letters, "" for what is not there."""
+    read = _SYMBOL.match(symbol)
+    return ("", "") if read is None else (read.group(1), read.group(2).strip("_").lower())
 
 
 def _fit_of_letter(letter: str, quantity: Quantity) -> float:
