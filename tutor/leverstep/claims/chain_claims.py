@@ -191,10 +191,7 @@ class ChainJudge:
 
     def _said_of(self, symbol: str, chain: Chain) -> Chain:
         """Return `arm of W = …` as a chain with words before it, those of the force among them."""
-        quantity = self.memory.quantity_of(symbol)
-        about = () if quantity is None else quantity.about
-        forces = self.subject.names.words_of_force
-        words = frozenset(word for force in about for word in forces.get(force, ()))
+        words = self.subject.names.words_of(self.memory.quantity_of(symbol))
         return replace(chain, sides=chain.sides[1:], leads=True, of=words)
 
     def _has_unknown(self, chain: Chain, symbol: str) -> bool:

@@ -97,8 +97,7 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
         return bool(quantity.about) and set(quantity.about) <= named
 
     def is_body(quantity: Quantity) -> bool:
-        words = [names.words_of_force.get(force, frozenset()) for force in quantity.about]
-        return has_body and quantity.family == "weight" and any("body" in one for one in words)
+        return has_body and quantity.family == "weight" and "body" in names.words_of(quantity)
 
     def is_all(quantity: Quantity) -> bool:
         return quantity.whole and bool(label.words & _FOR_ALL)

@@ -122,9 +122,7 @@ class Evidence:
         )
 
     def _was_spoken_of(self, quantity: Quantity) -> bool:
-        words = self.memory.last_label.words
-        forces = self.subject.names.words_of_force
-        return any(words & forces.get(symbol, frozenset()) for symbol in quantity.about)
+        return bool(self.memory.last_label.words & self.subject.names.words_of(quantity))
 
     def _share_of_own_line(self, literals: Sequence[Number], quantity: Quantity) -> float:
         """Return the share of what a quantity's own line is made of that some numbers are."""

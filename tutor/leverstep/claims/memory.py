@@ -133,10 +133,8 @@ class Memory:
 
     def words_of_symbols(self, text: str) -> frozenset[str]:
         """Return the words of the forces whose symbols stand in a text: `F up: 171.7 sin 23.5`."""
-        symbols = [word for word in re.findall(r"\b[A-Z]\w{0,3}\b", text) if self.key_of(word)]
-        forces = self.subject.names.words_of_force
-        about = [self.subject.all[self.key_of(symbol)].about for symbol in symbols]
-        return frozenset(word for one in about for f in one for word in forces.get(f, ()))
+        symbols = map(self.quantity_of, re.findall(r"\b[A-Z]\w{0,3}\b", text))
+        return frozenset().union(*map(self.subject.names.words_of, symbols))
 
     def key_of(self, symbol: str) -> str:
         """Return the quantity that a symbol stands for, "" where that is unknown."""

@@ -137,6 +137,11 @@ class NamesInUse:
         named = {symbol for symbol, names in self.words_of_force.items() if words & names}
         return named - {"body"} if len(named) > 1 else named
 
+    def words_of(self, quantity: Quantity | None) -> frozenset[str]:
+        """Return the words that the forces of a quantity are called by, none for no quantity."""
+        about = () if quantity is None else quantity.about
+        return frozenset().union(*(self.words_of_force[force] for force in about))
+
     def speaks_of_axis(self, text: str) -> bool:
         """Return whether a text speaks of the whole force at the axis: `force on the elbow`."""
         return self._force_at_axis.search(text) is not None
