@@ -21,6 +21,7 @@ from leverstep.claims.worth import numbers_in, sides_of
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
+from leverstep.statics.reaction import ways_of_direction
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
 _LIKE_GRAVITY = 0.2
@@ -92,14 +93,15 @@ class ChainJudge:
         if quantity is None or quantity.family != "reaction" or not claim.standing.holds:
             return None
         sense = label_of(chain.before, "", chain.behind).sense
-        code = 3 * sense.get("x", 0) + sense.get("y", 0)
+        ways = (sense.get("x", 0), sense.get("y", 0))
         key = kinds.REACTION_DIRECTION.key
         for standing, world in (
             (LineStanding.RIGHT, self.subject.question.right),
             (LineStanding.FOLLOWS, self.following.world()),
         ):
-            if code and round(world.get(key, 0)) == code:
-                return Claim(standing, key, float(code), text=chain.text)
+            code = world.get(key, 0.0)
+            if any(ways) and ways_of_direction(code) == ways:
+                return Claim(standing, key, float(round(code)), text=chain.text)
         return None
 
     def _is_formula(self, chain: Chain) -> bool:

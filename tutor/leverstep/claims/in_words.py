@@ -12,6 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics import kinds
+from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
 
 _NAMES_CLASS = re.compile(r"\bclass\b|lever_?class|\blever [123]\b", re.IGNORECASE)
@@ -127,15 +128,9 @@ def _is_surely(claim: Claim, question: Question, text: str) -> bool:
     """
     if claim.key != kinds.REACTION_DIRECTION.key:
         return _SURELY_CLASS.search(text) is not None
-    said, right = (_ways(code) for code in (claim.value, question.right[claim.key]))
+    said, right = (ways_of_direction(code) for code in (claim.value, question.right[claim.key]))
     is_other_way = any(one * other < 0 for one, other in zip(said, right, strict=True))
     return is_other_way and _SURELY_REACTION.search(text) is not None
-
-
-def _ways(code: float) -> tuple[int, int]:
-    """Return what the code of a direction says: 1 right or -1 left, and 1 up or -1 down."""
-    across = round(code / 3)
-    return across, round(code) - 3 * across
 
 
 def _class_in(text: str, step: Step) -> tuple[float, str] | None:

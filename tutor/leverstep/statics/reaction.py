@@ -104,3 +104,9 @@ def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
     if across or upward:
         code *= pen.choice("flip", 1)
         pen.write(kinds.REACTION_DIRECTION, "", code, "")
+
+
+def ways_of_direction(code: float) -> tuple[int, int]:
+    """Return what the number of a direction says: 1 right or -1 left, and 1 up or -1 down."""
+    across = round(code / 3)
+    return across, round(code) - 3 * across

@@ -13,6 +13,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
 from leverstep.statics.units import OF_LINES
 
@@ -43,9 +44,8 @@ def quantity(value: float, unit: str, figures: int = FIGURES) -> str:
 
 
 def direction_words(code: float) -> str:
-    """Return a direction code, 3 x (1 right, -1 left) + (1 up, -1 down), in words."""
-    across = round(code / 3)
-    upward = round(code) - 3 * across
+    """Return the number of a direction in words."""
+    across, upward = ways_of_direction(code)
     words = [{1: "up", -1: "down"}.get(upward, ""), {1: "right", -1: "left"}.get(across, "")]
     return " and ".join(word for word in words if word)
 
