@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import reduce
 
-from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree
+from leverstep.entry.amount import written_units
+from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, names_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,14 +111,7 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
 
 def _is_bare(tree: Tree) -> bool:
     """Return whether no unit is written in a tree, and no symbol that has one."""
-    match tree:
-        case Number():
-            return True
-        case Operation():
-            return _is_bare(tree.left) and _is_bare(tree.right)
-        case Negative() | Call():
-            return _is_bare(tree.term)
-    return False
+    return not any(written_units(tree)) and not any(names_in(tree))
 
 
 def _measured(tree: Tree, units: tuple[tuple[str, int], ...]) -> Tree:
