@@ -55,7 +55,7 @@ class Following:
         """
         result = self.memory.last_like(number)
         part = None if result is None else self.subject.all.get(result.key)
-        if part is None or part.family != "force" or not part.axis or not self.subject.worth(part):
+        if part is None or not part.is_component or not self.subject.worth(part):
             return None
         other = next(iter(self.subject.along_other_axis(part)), None)
         if other is None or self.memory.has(other.key):

@@ -112,13 +112,15 @@ def label_of(before: str, symbol: str = "", behind: str = "") -> ValueLabel:
         behind: what stands behind it.
     """
     indices = {part.lower() for part in symbol.split("_")[1:] if len(part) > 2}
-    return ValueLabel(words_in(before) | indices, symbol, words_in(behind), axis=_axis_told(before))
+    words = words_in(before)
+    axis = "" if _FROM_AXIS.search(before) else _axis_told(words)
+    return ValueLabel(words | indices, symbol, words_in(behind), axis=axis)
 
 
-def _axis_told(text: str) -> str:
-    """Return the axis that a text calls a value by, "" where none, both, or one to measure from."""
-    told = {axis for axis, words in _ALONG.items() if words & words_in(text)}
-    return "" if _FROM_AXIS.search(text) or len(told) != 1 else told.pop()
+def _axis_told(words: Set[str]) -> str:
+    """Return the axis that words call a value by, "" where none or both."""
+    told = [axis for axis, along in _ALONG.items() if words & along]
+    return told[0] if len(told) == 1 else ""
 
 
 def words_for_axis(axis: str) -> frozenset[str]:

@@ -21,7 +21,7 @@ from leverstep.statics.units import FORCE, Dimension
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
-NOT_RIGHT = (LineStanding.WRONG, LineStanding.FOLLOWS)
+_NOT_RIGHT = (LineStanding.WRONG, LineStanding.FOLLOWS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class PageResult:
     @property
     def is_not_right(self) -> bool:
         """Return whether what rests on it is to be put right: it is wrong, follows, or may be."""
-        return self.doubted or self.standing in NOT_RIGHT
+        return self.doubted or self.standing in _NOT_RIGHT
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,18 +223,18 @@ class Memory:
         if symbol:
             self._take_symbol(symbol, self.last, claim)
         right = self.subject.right.get(claim.key, math.nan)
-        for side in closed:
-            if side is self.last or not side.is_arithmetic:
-                self.add(
-                    PageResult(
-                        side.plain, claim.value, right, claim.key, claim.standing, claim.doubted
-                    )
-                )
-        is_not_right = claim.doubted or claim.standing in NOT_RIGHT
-        if claim.key and is_not_right and not math.isnan(claim.value):
-            self.own[claim.key] = claim.value
-        elif claim.standing is LineStanding.RIGHT:
-            self.own.pop(claim.key, None)
+        key, value, standing, doubted = claim.key, claim.value, claim.standing, claim.doubted
+        results = [
+            PageResult(side.plain, value, right, key, standing, doubted)
+            for side in closed
+            if side is self.last or not side.is_arithmetic
+        ]
+        for result in results:
+            self.add(result)
+        if key and results[-1].is_not_right and not math.isnan(value):
+            self.own[key] = value
+        elif standing is LineStanding.RIGHT:
+            self.own.pop(key, None)
 
     def _take_symbol(self, symbol: str, side: Side, claim: Claim) -> None:
         value = side.value if math.isnan(claim.value) else claim.value

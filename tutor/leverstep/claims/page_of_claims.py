@@ -107,7 +107,7 @@ class Page:
             said = claim_in_words(plain, self.question, world())
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
-        if not any(claim.standing is not LineStanding.UNREAD for claim in claims):
+        if not is_telling:
             last = self._memory.last_force
             told = forces_compared(text, self._subject, world(), last)
             way = way_said(plain, self._subject, world(), last)

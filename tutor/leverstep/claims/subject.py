@@ -38,8 +38,7 @@ class Subject:
         return [
             quantity
             for quantity in self.all.values()
-            if (quantity.family, quantity.about) == ("force", part.about)
-            and quantity.axis not in ("", part.axis)
+            if quantity.is_component and quantity.about == part.about and quantity.axis != part.axis
         ]
 
     def match(self, stated: Stated, quantity: Quantity, target: float) -> Match:
@@ -53,8 +52,7 @@ class Subject:
             return False
         (force,) = quantity.about
         for axis, way in ValueLabel(stated.label.behind).sense.items():
-            part = self.right.get(f"{force}{axis}") or self.right.get(f"{force}_{axis}") or 0.0
-            if way * part < 0:
+            if way * self.right.get(f"{force}{axis}", 0.0) < 0:
                 return True
         return False
 
