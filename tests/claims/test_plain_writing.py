@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from leverstep.claims.near_numbers import CONSTANTS
-from leverstep.claims.plain_writing import decimal_comma, made_plain
+from leverstep.claims.plain_writing import decimal_comma, made_plain, with_points
 from leverstep.statics.choices import CONVENTIONS
 
 
@@ -36,12 +36,12 @@ def spaced(text: str) -> str:
     ],
 )
 def test_a_line_is_made_plain(written: str, plain: str) -> None:
-    assert spaced(made_plain(written, comma=False)) == plain
+    assert spaced(made_plain(with_points(written, comma=False))) == plain
 
 
 def test_a_decimal_comma_becomes_a_point_on_a_page_that_writes_it() -> None:
     assert decimal_comma(["W = 1,65 · 9,81", "= 16,2 N"])
-    assert spaced(made_plain("M = 1.200,5 N", comma=True)) == "M = 1200.5 N"
+    assert spaced(made_plain(with_points("M = 1.200,5 N", comma=True))) == "M = 1200.5 N"
 
 
 @pytest.mark.parametrize(

@@ -61,6 +61,16 @@ def test_a_share_of_the_body_is_kept() -> None:
     assert last(PLANK, text.format(share + 9)) is LineStanding.UNREAD
 
 
+@pytest.mark.parametrize(
+    ("times", "standing"), [("8,9", LineStanding.KEPT), ("3,9", LineStanding.UNREAD)]
+)
+def test_how_forces_compare_is_read_with_a_decimal_comma(
+    times: str, standing: LineStanding
+) -> None:
+    text = f"the muscle pulls {times} x as hard as the pail"
+    assert last(PAIL, "W_l = 48,94 N", text) is standing
+
+
 def test_a_force_may_be_written_by_its_two_components() -> None:
     right = KNEECAP.right
     pair = f"({right['F_qx']:.4g}, {right['F_qy']:.4g})"

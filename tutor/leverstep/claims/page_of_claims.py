@@ -23,6 +23,7 @@ from leverstep.claims.plain_writing import (
     has_decimal_comma,
     made_plain,
     with_gravity,
+    with_points,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
@@ -71,7 +72,7 @@ class Page:
             claims, standing = [], LineStanding.UNREAD
         else:
             self.comma = self.comma or has_decimal_comma(text)
-            claims = self._claims(text)
+            claims = self._claims(with_points(text, self.comma))
             if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
                 self._memory.heading = words_in(text)
             standing = whole(claims)
@@ -83,7 +84,7 @@ class Page:
         if not _LETTER_OR_DIGIT.search(text):
             return []
         cells = cells_of(text)
-        plain = made_plain(text, self.comma)
+        plain = made_plain(text)
         if not self._has_grams:
             plain = with_gravity(plain)
         if components := components_in(plain, cells):
@@ -130,7 +131,7 @@ class Page:
         A wrong cell beside right ones may be of a column that is not known: it is told where it
         has its unit or is the product of others, and where the last has only its sign wrong.
         """
-        head, plain = words_of(cells[0]), [made_plain(cell, self.comma) for cell in cells]
+        head, plain = words_of(cells[0]), [made_plain(cell) for cell in cells]
         symbols = self._memory.symbols
         worked = worked_out(plain)
         claims: list[tuple[Claim, bool]] = []

@@ -163,14 +163,27 @@ def decimal_comma(lines: Iterable[str]) -> bool:
     return commas > max(points, len(_THOUSANDS.findall(text)))
 
 
-def made_plain(text: str, comma: bool) -> str:
-    """Return a line with its signs made alike.
+def with_points(text: str, comma: bool) -> str:
+    """Return a text with decimal points, and no marks between thousands.
 
     Args:
         text: what was typed.
         comma: whether the page writes decimals with a comma.
     """
-    text = _BULLET.sub("", _NUMBERED.sub("", _with_points(text, comma), count=1))
+    if comma:
+        # `1.234,5` and `1.234.567` have thousands; `0.131` among commas is still a decimal.
+        text = re.sub(
+            r"(?<![\d.])\d{1,3}(?:\.\d{3})+(?=,\d)|(?<![\d.])\d{1,3}(?:\.\d{3}){2,}(?!\d)",
+            lambda match: match.group().replace(".", ""),
+            text,
+        )
+        return re.sub(r"(?<=\d),(?=\d)", ".", text)
+    return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
+
+
+def made_plain(text: str) -> str:
+    """Return a line, or a cell of one, that has decimal points, with its signs made alike."""
+    text = _BULLET.sub("", _NUMBERED.sub("", text, count=1))
     if any(mark in text for mark in "\\${"):
         text = _by_rules(text, _LATEX)
     text = _RAISED_HALF.sub("^0.5", text)
@@ -187,19 +200,6 @@ def made_plain(text: str, comma: bool) -> str:
 def with_gravity(plain: str) -> str:
     """Return a line made plain with `33.26g` as a product with gravity, where it tells no mass."""
     return plain if re.search(r"\bkg\b", plain) else _TIMES_GRAVITY.sub(" * g", plain)
-
-
-def _with_points(text: str, comma: bool) -> str:
-    """Return a text with decimal points, and no marks between thousands."""
-    if comma:
-        # `1.234,5` and `1.234.567` have thousands; `0.131` among commas is still a decimal.
-        text = re.sub(
-            r"(?<![\d.])\d{1,3}(?:\.\d{3})+(?=,\d)|(?<![\d.])\d{1,3}(?:\.\d{3}){2,}(?!\d)",
-            lambda match: match.group().replace(".", ""),
-            text,
-        )
-        return re.sub(r"(?<=\d),(?=\d)", ".", text)
-    return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
 
 
 def _by_rules(text: str, rules: list[_Rule]) -> str:
