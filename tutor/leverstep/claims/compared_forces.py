@@ -12,10 +12,10 @@ from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.statics import kinds
-from leverstep.statics.units import FORCE
+from leverstep.statics.units import FORCE, known_unit
 
 _TIMES = re.compile(
-    r"(?<![\w.])(?P<number>\d+(?:\.(?P<decimals>\d+))?)\s*"
+    r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*"
     r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|the|what|more|body|its|\w+er)\b)",
     re.IGNORECASE,
 )
@@ -24,9 +24,10 @@ _OF_BODY = re.compile(r"\bbody\s?weight\b|\bweight of the body\b|\bof the body\b
 _OF_ONE = re.compile(
     r"\b(?:each|per|either|one)\s+(?:hand|arm|leg|foot|side|one|elbow|knee|wrist)\b", re.IGNORECASE
 )
-_FORCE = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.(?P<decimals>\d+))?)\s*(?P<unit>N|lbf|lb)\b")
+_FORCE = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>N|lbf|lb)\b")
 _FOR_ALL = frozenset({"load", "loads", "total", "all", "weights"})
-_FOR_REACTION = frozenset({"joint", "bone", "reaction", "compression"})
+_FOR_REACTION = frozenset({"bone", "compression"})
+"""Words for the reaction, beside those that any problem has for it."""
 _ROUNDED_OFF = 0.015
 """How far a ratio that is told may lie off, as a share of it."""
 
@@ -59,8 +60,7 @@ def _compared(
     world: Mapping[str, float],
 ) -> Claim | None:
     """Return a claim of the ratio of the first of some pairs that a number fits."""
-    by = 0.01 if said["percent"] else 1.0
-    number, slack = float(said["number"]) * by, 0.5 * by * 10.0 ** -len(said["decimals"] or "")
+    number, slack = _number_told(said, 0.01 if said["percent"] else 1.0)
     for one, other in pairs:
         for values, standing in ((right, LineStanding.KEPT), (world, LineStanding.FOLLOWS)):
             above, below = abs(values.get(one.key, 0.0)), abs(values.get(other.key, 0.0))
@@ -71,14 +71,20 @@ def _compared(
 
 def _halved(said: re.Match[str], subject: Subject, world: Mapping[str, float]) -> Claim | None:
     """Return a claim that a force is half of one that acts on both sides of the body."""
-    unit = 4.448 if said["unit"].startswith("lb") else 1.0
-    value, slack = float(said["number"]) * unit, 0.5 * unit * 10.0 ** -len(said["decimals"] or "")
+    sign = "N" if said["unit"] == "N" else "lbf"
+    value, slack = _number_told(said, float(known_unit(sign).size))
     for values, standing in ((subject.right, LineStanding.KEPT), (world, LineStanding.FOLLOWS)):
         for one in subject.with_line:
             half = abs(values.get(one.key, 0.0)) / 2
             if one.dimension == FORCE and half and is_near(value, half, slack, _ROUNDED_OFF):
                 return Claim(standing, value=half, text=said.group())
     return None
+
+
+def _number_told(said: re.Match[str], by: float) -> tuple[float, float]:
+    """Return a number that is told and half a unit of its last digit, both times a factor."""
+    decimals = len(said["number"].partition(".")[2])
+    return float(said["number"]) * by, 0.5 * by * 10.0**-decimals
 
 
 def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Quantity]]:
