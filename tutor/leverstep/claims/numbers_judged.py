@@ -131,28 +131,32 @@ class NumberJudge:
         """Return the quantities whose value a number has, and those but for the sign."""
         found: Ranked = []
         signs: Ranked = []
-        # The ratio that is asked for is named; `15.6 : 1` says which way round.
-        is_sort_named = self.subject.names.names_sort(statement.label)
-        is_ratio_named = is_sort_named and ":" not in statement.chain.text
-        is_component = _COMPONENT_SYMBOL.search(statement.symbol) and not statement.stated.strict
         for quantity in self._pool(statement):
-            if is_component and quantity.family == "force" and not quantity.axis:
-                continue
-            if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
-                continue
-            if statement.is_along_other_axis(quantity):
-                continue
-            if statement.symbol and quantity.is_sum and not quantity.whole:
-                continue  # no symbol stands for some of the forces
-            if quantity.is_upside_down and is_ratio_named:
-                continue
-            if statement.symbol and self._is_part_untold(statement, quantity):
+            if self._is_ruled_out(statement, quantity):
                 continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
             if how is not Match.NO:
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
+
+    def _is_ruled_out(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a number can't be of a quantity by how it is written."""
+        if statement.is_along_other_axis(quantity):
+            return True
+        if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
+            return True
+        if quantity.is_upside_down and ":" not in statement.chain.text:
+            # The ratio that is asked for is named; `15.6 : 1` says which way round.
+            return self.subject.names.names_sort(statement.label)
+        if not statement.symbol:
+            return False
+        if quantity.is_sum and not quantity.whole:
+            return True  # no symbol stands for some of the forces
+        is_whole = quantity.family == "force" and not quantity.axis
+        if is_whole and not statement.stated.strict and _COMPONENT_SYMBOL.search(statement.symbol):
+            return True
+        return self._is_part_untold(statement, quantity)
 
     def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
