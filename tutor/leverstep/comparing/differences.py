@@ -12,7 +12,7 @@ class Difference:
 
     `about` is the key of a quantity, a number or a function of the line as it should be, "" for the
     whole line; where something is extra, it is what stands there. `typed` is what stands in its
-    place, `power` the exponent that it should have. `is_line` is the line whose value that is, ""
+    place, `power` the exponent that it should have. `line` is the line whose value that is, ""
     for none.
     """
 
@@ -30,4 +30,4 @@ class Difference:
     about: str
     typed: str = ""
     power: float = 1.0
-    is_line: str = ""
+    line: str = ""

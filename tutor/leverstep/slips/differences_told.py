@@ -52,13 +52,13 @@ def _difference(working: Working, found: Difference) -> str:
 
 def _that_is(working: Working, found: Difference) -> str:
     """Return which line has the value that stands in the place of another, "" where none has."""
-    if not found.is_line:
+    if not found.line:
         return ""
     is_part = (
-        working.question.derivation.step(found.is_line).kind is kinds.MOMENT
+        working.question.derivation.step(found.line).kind is kinds.MOMENT
         and found.about == kinds.SUM.key
     )
-    return f" (that is {sign_of(found.is_line)}{' alone' if is_part else ''})"
+    return f" (that is {sign_of(found.line)}{' alone' if is_part else ''})"
 
 
 def quantity_named(working: Working, key: str) -> str:
