@@ -56,7 +56,7 @@ class RightLines:
         self.right = {
             key: value
             for key, value in quantities.values(steps).items()
-            if math.isfinite(value) and abs(value) > 1e-4 and key in quantities.all
+            if math.isfinite(value) and abs(value) > 1e-4
         }
         self.all = [one for key, one in quantities.all.items() if key in self.right]
         self.signs = [key for key, one in quantities.all.items() if one.step is not None]
@@ -443,12 +443,7 @@ class RightLines:
     def _balance_of_forces(self) -> str:
         """Return the balance of the forces across or upward, the reaction by a letter."""
         for axis in self.chance.sample("xy", 2):
-            parts = [
-                self.right[f"{f.symbol}{axis}"]
-                if f"{f.symbol}{axis}" in self.right
-                else self.right.get(f"{f.symbol}_{axis}", 0.0)
-                for f in self.posture.forces
-            ]
+            parts = [self.right.get(f"{f.symbol}{axis}", 0.0) for f in self.posture.forces]
             parts = [part for part in parts if abs(part) > 0.05]
             rest = -sum(parts)
             if len(parts) > 1 and abs(rest) > 1:
