@@ -23,8 +23,9 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "force": ("force", "pull", "muscle", "muscles", "effort", "tension", "push", "bite", "tendon"),
 }  # fmt: skip
 
-_OF_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
-WORDS_OF_SORTS = frozenset(word for words in _SORTS.values() for word in words) - _OF_MUSCLES
+OF_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
+"""Words for a muscle, or for the force that it has."""
+WORDS_OF_SORTS = frozenset(word for words in _SORTS.values() for word in words) - OF_MUSCLES
 """Words that tell what sort a quantity is of, and so no force by themselves: `arm`."""
 
 _COVERED: tuple[tuple[str, frozenset[str]], ...] = (

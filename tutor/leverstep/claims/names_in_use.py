@@ -10,6 +10,7 @@ from leverstep.claims.labels import (
     ACROSS,
     AXES,
     DIRECTIONS,
+    OF_MUSCLES,
     WORDS_OF_SORTS,
     ValueLabel,
     sorts_named,
@@ -23,7 +24,6 @@ from leverstep.statics import kinds
 from leverstep.statics.units import MASS
 
 _TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
-_FOR_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
 _MUSCLES = frozenset({
     "biceps", "triceps", "brachialis", "deltoid", "quadriceps", "quads", "quad", "hamstring",
     "hamstrings", "calf", "soleus", "gastrocnemius", "achilles", "glutes", "gluteus", "abductors",
@@ -77,7 +77,7 @@ class NamesInUse:
         )
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
-        self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | _FOR_MUSCLES
+        self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
         called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
         self.words_of_reaction = called | {"reaction", "joint"}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
@@ -206,8 +206,8 @@ def _force_words(problem: Problem, symbol: str) -> frozenset[str]:
         words |= words_in(problem.segment)
     if force is posture.effort and force.magnitude is None:
         others = (words_in(problem.names[f.symbol]) for f in posture.forces if f is not force)
-        is_muscle = words & (_MUSCLES | _FOR_MUSCLES)
-        words |= _FOR_MUSCLES | (_MUSCLES.difference(*others) if is_muscle else set())
+        is_muscle = words & (_MUSCLES | OF_MUSCLES)
+        words |= OF_MUSCLES | (_MUSCLES.difference(*others) if is_muscle else set())
     words |= {short for long, short in _SHORT_NAMES if long in words}
     if len(posture.loads) <= 2 and force in posture.loads and not force.own_weight:
         words |= {"load"}

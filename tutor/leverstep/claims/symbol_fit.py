@@ -63,7 +63,7 @@ def fit_of_symbol(
         score += _fit_of_axis_index(axis, quantity)
     elif index:
         score += _fit_of_index(index, quantity, effort, words_of_force)
-    elif quantity.axis and quantity.family != "reaction":
+    elif quantity.is_component:
         score += weights.COMPONENT_WITHOUT_INDEX
     if letter == "F" and not index and effort in quantity.about and quantity.family == "force":
         score += weights.PLAIN_F
