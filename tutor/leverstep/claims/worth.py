@@ -117,7 +117,7 @@ def numbers_in(tree: Tree) -> Iterator[Number]:
 
 def has_call(tree: Tree) -> bool:
     """Return whether a sine, a root or another function stands in a tree."""
-    return any(True for _ in calls_in(tree))
+    return any(calls_in(tree))
 
 
 def calls_in(tree: Tree) -> Iterator[Call]:
