@@ -39,8 +39,8 @@ class Bench:
     """A working with what is kept of it. What is typed is kept before it is judged.
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
-    long as all is well. `habits` may go on over several questions. `latest_rung` is how much the
-    hint given last told.
+    long as all is well. `habits` may go on over several questions. `given` holds the hints that
+    each line took, in their order, those for entries that stand there no more among them.
     """
 
     def __init__(
@@ -57,11 +57,9 @@ class Bench:
         self.catalogue = catalogue
         self.habits = habits or Habits()
         self.trouble = ""
-        self.hints_asked = 0
-        self.latest_rung = Rung.LOOK
+        self.given: dict[str, list[LineHint]] = {}
         self._keep = keep
         self._shown: dict[str, int] = {}
-        self._given: dict[str, set[LineHint]] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
 
@@ -69,6 +67,11 @@ class Bench:
     def saved(self) -> bool:
         """Return whether everything so far is on the disk."""
         return not self.trouble
+
+    @property
+    def hints_asked(self) -> int:
+        """Return how many hints were given."""
+        return sum(map(len, self.given.values()))
 
     def enter(self, key: str, text: str) -> Verdict:
         """Keep an entry at the line that is asked for, then judge it.
@@ -92,13 +95,12 @@ class Bench:
 
         What was given on the line before, for another entry, stands as shown.
         """
-        there_are, shown = self.all_hints(key), self._shown.get(key, 0)
-        if shown >= len(there_are) or not self.working.rules.hints or self.working.closed(key):
+        hint = self._next_hint(key)
+        if hint is None or not self.working.rules.hints or self.working.closed(key):
             return None
         self._keep(HintLine(step=key))
-        self._give_hint(key)
-        hint, (verdict, habit) = there_are[shown], self._habit
-        line = self.working.lines.get(key)
+        self._give(key, hint)
+        line, (verdict, habit) = self.working.lines.get(key), self._habit
         is_its = self._names_late and line is not None and line.verdict is verdict
         if habit and is_its and hint.rung is Rung.HAPPENED:
             return replace(hint, text=f"{hint.text} {habit}")
@@ -202,7 +204,8 @@ class Bench:
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
             case HintLine(step=str(key)) if self.working.has(key):
-                self._give_hint(key)
+                if (hint := self._next_hint(key)) is not None:
+                    self._give(key, hint)
         return None
 
     def judged(self, line: Entered) -> Verdict:
@@ -227,18 +230,18 @@ class Bench:
             self._latest = "" if verdict.settled else verdict.step
         return verdict
 
-    def _give_hint(self, key: str) -> None:
-        """Count the next hint of a line as given; there is none where all are shown."""
-        there_are, shown = self.all_hints(key), self._shown.get(key, 0)
-        if shown < len(there_are):
-            self._given.setdefault(key, set()).add(there_are[shown])
-            self._show_given(key, shown + 1)
-            self.hints_asked += 1
-            self.latest_rung = there_are[shown].rung
+    def _next_hint(self, key: str) -> LineHint | None:
+        """Return the first hint of a line that is not shown; None where all are."""
+        return next(iter(self.all_hints(key)[self._shown.get(key, 0) :]), None)
+
+    def _give(self, key: str, hint: LineHint) -> None:
+        """Count the next hint of a line as given, and show it."""
+        self.given.setdefault(key, []).append(hint)
+        self._show_given(key, self._shown.get(key, 0) + 1)
 
     def _show_given(self, key: str, shown: int) -> None:
         """Let so many hints of a line be shown, and with them the next that were given before."""
-        given = self._given.get(key, set())
+        given = self.given.get(key, [])
         there_are = self.all_hints(key) if given else ()
         while shown < len(there_are) and there_are[shown] in given:
             shown += 1

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -189,7 +188,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     judging = _Judging(drill, benches)
     judging.judge(worked)
     remarks = (*_remarks(drill, student, tasks, found), *found.remarks, *judging.remarks())
-    hints = _charged(benches, judging.hints)
+    hints = _charged(benches)
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
@@ -270,15 +269,13 @@ class _Timed:
 
 
 class _Judging(Replay):
-    """Every entry of a record judged again, and which hints each line took."""
+    """Every entry of a record judged again."""
 
     def __init__(self, drill: Drill, benches: Sequence[Bench]) -> None:
         super().__init__(benches)
         self.entries: list[Entry] = []
-        self.hints: dict[Place, list[Rung]] = {}
         self._drill = drill
         self._timed: list[_Timed] = []
-        self._hints_before: Counter[int] = Counter()
         self._late = self._beyond = self._unexplained = 0
 
     def judge(self, found: Contents) -> None:
@@ -294,16 +291,11 @@ class _Judging(Replay):
         self.take(one.line for one in self._timed)
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
-        """Keep an entry with what came of it, or count a hint."""
-        task = line.task or 0
-        if bench.hints_asked > self._hints_before[task]:
-            self._hints_before[task] = bench.hints_asked
-            self.hints.setdefault((task, line.step or ""), []).append(bench.latest_rung)
+        """Keep an entry with what came of it."""
         if isinstance(line, Entered):
             self._unexplained += not bench.working.explains
         if verdict is not None:
-            taken = len(self.hints.get((task, verdict.step), ()))
-            self.entries.append(_entry(bench, task, verdict, self._timed[place], taken))
+            self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
 
     def leave_out(self, line: RecordLine) -> None:
         """Count the entries that are not judged."""
@@ -329,17 +321,16 @@ class _Judging(Replay):
             yield f"a fault of the program kept these from being judged; look at them: {places}"
 
 
-def _charged(
-    benches: tuple[Bench, ...], hints: Mapping[Place, list[Rung]]
-) -> dict[Place, list[Rung]]:
+def _charged(benches: Sequence[Bench]) -> dict[Place, list[Rung]]:
     """Return which hints each line asked for bears: its own, and those of lines that lead to it.
 
     So what a hint costs does not hang on how far the student is led.
     """
     charged: dict[Place, list[Rung]] = {}
-    for (number, key), taken in hints.items():
-        bears = benches[number - 1].working.leads_to(key).key
-        charged.setdefault((number, bears), []).extend(taken)
+    for number, bench in enumerate(benches, 1):
+        for key, given in bench.given.items():
+            bears = bench.working.leads_to(key).key
+            charged.setdefault((number, bears), []).extend(hint.rung for hint in given)
     return charged
 
 
@@ -350,7 +341,7 @@ def _is_in_time(drill: Drill, one: _Timed) -> bool:
     return drill.minutes is None or one.clock <= 60 * drill.minutes + GRACE
 
 
-def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed, hints: int) -> Entry:
+def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
     kind = bench.working.step(verdict.step).kind.name if verdict.step else ""
     likeliest = next(iter(bench.explained(verdict).explanations), None)
     slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
@@ -358,7 +349,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed, hints: int) -
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, hints, verdict.in_symbols,
+        one.link, len(bench.given.get(verdict.step, ())), verdict.in_symbols,
     )  # fmt: skip
 
 
