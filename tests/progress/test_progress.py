@@ -364,6 +364,15 @@ def test_a_line_in_symbols_is_counted_once_its_numbers_are_in(tmp_path: Path) ->
     assert path.exists()
 
 
+def test_a_line_that_is_right_with_a_note_is_counted(tmp_path: Path) -> None:
+    """A size where the problem has a sign is right, and told what the problem has."""
+    problem, folder = SHELF.problems["elbow-full-pail"], tmp_path / "practice"
+    practice = Practice.start(problem, "7", CATALOGUE, folder, guidance=Guidance.BLANK)
+    assert "that is its size" in practice.tell(practice.write("M_f = 2.815 N m"))
+    (one,) = history_of(NOW, tmp_path).workings
+    assert [(entry.step, entry.right) for entry in one.entries] == [("M_f", True)]
+
+
 def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) -> None:
     """Both explanations fit equally well, so neither was told for sure."""
     practice = Practice.start(

@@ -137,7 +137,7 @@ class _Practised(Replay):
         """Keep an entry that counts with what came of it."""
         if isinstance(line, HintLine):
             self._hinted.add((bench, line.step or ""))
-        if verdict is None or not verdict.counts or _is_symbols_only(bench, verdict):
+        if verdict is None or not verdict.counts:
             return
         key = verdict.step
         first = (bench, key) not in self._met
@@ -183,12 +183,6 @@ def _time(written: str | None) -> datetime:
         return (time if time.tzinfo else time.replace(tzinfo=UTC)).astimezone(UTC)
     except OverflowError as error:
         raise ValueError(f"{written}: out of reach") from error
-
-
-def _is_symbols_only(bench: Bench, verdict: Verdict) -> bool:
-    """Return whether an entry is right in symbols and has still to be written with its numbers."""
-    line = bench.working.lines.get(verdict.step)
-    return verdict.settled and (line is None or line.verdict is not verdict)
 
 
 def _could(bench: Bench, key: str) -> frozenset[str]:

@@ -99,7 +99,7 @@ class Working(AskedLines):
         if verdict.step != understood.key or verdict.reason or self._other_sense or not is_other:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
-        return replace(verdict, reason=Reason.of("as_size", value=value))
+        return self._with_note(verdict, Reason.of("as_size", value=value))
 
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
@@ -107,8 +107,15 @@ class Working(AskedLines):
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
         if verdict.settled and verdict.reason is None:
-            return replace(verdict, reason=Reason.of("sense_kept", sense=sense))
+            return self._with_note(verdict, Reason.of("sense_kept", sense=sense))
         return verdict
+
+    def _with_note(self, verdict: Verdict, note: Reason) -> Verdict:
+        """Return a verdict with a note, which is from now on that of the line it stands on."""
+        noted, line = replace(verdict, reason=note), self.lines.get(verdict.step)
+        if line is not None and line.verdict is verdict:
+            self.lines[verdict.step] = replace(line, verdict=noted)
+        return noted
 
     def _written(self, text: str) -> Verdict:
         claims = self._claims(text)
@@ -116,9 +123,8 @@ class Working(AskedLines):
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         understood = self._understood(text, here)
         if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
-            if (told := self._only_in_symbols(claims, text)) is not None:
-                return told
-            return self._noted(self._keep_claims(claims, text), understood)
+            verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
+            return self._noted(verdict, understood)
         if understood.line is not None:
             return self._keep_understood(understood)
         if understood.verdict.outcome is not Outcome.UNREAD:
