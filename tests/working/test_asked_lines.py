@@ -30,9 +30,9 @@ NAMES = [
     "neck-head-upright",
     "plain-seesaw-where",
 ]
-EACH = Rules(own_words=False)
-COUNTED = Rules(attempts=2, own_words=False)
-HIDDEN = Rules(attempts=3, tells=False, hints=False, own_words=False)
+EACH = Rules(marked=True)
+COUNTED = Rules(attempts=2, marked=True)
+HIDDEN = Rules(attempts=3, tells=False, hints=False, marked=True)
 
 
 class Kept(Bench):

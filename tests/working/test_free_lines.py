@@ -360,7 +360,7 @@ def test_lines_are_taken_as_they_are_meant(
 )
 def test_in_a_drill_own_words_are_refused_whether_right_or_wrong(text: str) -> None:
     """Else wrong ones would be tried for nothing, until a right one counts."""
-    rules = Rules(attempts=3, own_words=False)
+    rules = Rules(attempts=3, marked=True)
     working = Working(PAIL_LINES.question("7"), guidance=Guidance.BLANK, rules=rules)
     assert working.write(text).outcome is Outcome.UNREAD
     assert working.lines == {}
@@ -538,7 +538,7 @@ def test_a_sense_that_is_named_in_words_is_answered() -> None:
 
 def test_in_a_drill_moments_are_counted_as_the_problem_says() -> None:
     """Marks must not hang on what is found from a page, so that the sign of the problem is due."""
-    working = Working(SHELF.problems[PAIL].question("7"), Guidance.BLANK, Rules(own_words=False))
+    working = Working(SHELF.problems[PAIL].question("7"), Guidance.BLANK, Rules(marked=True))
     assert working.write("M_f = 2.815 N m").outcome is Outcome.WRONG
 
 
@@ -588,7 +588,7 @@ def test_in_a_drill_an_equation_does_not_work_out_its_unknown() -> None:
     text = "16.19*0.1739+48.94*0.35 = F_m*0.046"
     question = SHELF.problems[PAIL].question("7")
     practice, drill = (
-        Working(question, Guidance.BLANK, Rules(own_words=own)) for own in (True, False)
+        Working(question, Guidance.BLANK, Rules(marked=marked)) for marked in (False, True)
     )
     assert "F_m is 433.6 N" in told(practice, practice.write(text))
     assert told(drill, drill.write(text)) == "Right."
@@ -599,6 +599,17 @@ def test_after_a_right_equation_in_numbers_only_its_unknown_is_missing() -> None
     working = opened(Guidance.BLANK, seed="7")
     working.write("16.19*0.1739+48.94*0.35 = F_m*0.046")
     assert [step.key for step in working.missing()] == ["F_m"]
+
+
+def test_where_verdicts_are_hidden_what_is_missing_does_not_tell_a_right_equation() -> None:
+    missing = []
+    for arm in ("0.046", "0.056"):
+        question = SHELF.problems[PAIL].question("7")
+        working = Working(question, Guidance.BLANK, Rules(tells=False, hints=False, marked=True))
+        assert working.write(f"16.19*0.1739+48.94*0.35 = F_m*{arm}").counts
+        missing.append([step.key for step in working.missing()])
+    right, wrong = missing
+    assert right == wrong
 
 
 @pytest.mark.parametrize(

@@ -16,9 +16,7 @@ from leverstep.working.page import line_example, taken_as
 from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import (
-    example,
-)
+from leverstep.working.wording import example
 from leverstep.working.working import Working
 from leverstep.working.writing import quantity
 
@@ -76,9 +74,9 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
 
 
 def _tells_too_much(working: Working, verdict: Verdict) -> bool:
-    """Return whether a note would tell a value that is asked for and not written, in a drill."""
+    """Return whether a note works out a value that is to be written for marks."""
     reason = verdict.reason
-    return reason is not None and reason.code == "implied" and not working.rules.own_words
+    return working.rules.marked and reason is not None and reason.code == "implied"
 
 
 def _place(verdict: Verdict) -> str:

@@ -158,20 +158,17 @@ class AskedLines:
         What was left comes after all the others. A given that goes in as stated needs no line.
         """
         goal = self.current() or next(iter(self.to_find), None)
-        if goal is not None and goal.key == self._implied:
+        if goal is not None and self._is_implied(goal.key):
             return (goal,)
         leading = () if goal is None else leading_to(goal, self.steps, set(self.lines))
         return tuple(
             step for step in leading if step is goal or not only_copies_a_given(self.question, step)
         )
 
-    @property
-    def _implied(self) -> str:
-        """Return the line whose value a right equation in numbers comes to, "" for none."""
-        line = self.lines.get(EQUATION)
-        reason = line.verdict.reason if line is not None and line.verdict.settled else None
-        named = {} if reason is None or reason.code != "implied" else dict(reason.named)
-        return str(named.get("name", ""))
+    def _is_implied(self, key: str) -> bool:
+        """Return whether a step is what an equation in numbers, told to be right, comes to."""
+        equation = self.lines.get(EQUATION)
+        return self.rules.tells and equation is not None and equation.implies == key
 
     def own_values(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""

@@ -49,14 +49,14 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool)
     if not is_all and step.kind.answer is AnswerForm.WORD:
         text = value_text(step, claim.value)
     outcome = Outcome.FOLLOWED if claim.standing is LineStanding.FOLLOWS else Outcome.RIGHT
-    reason = None
+    reason, implies = None, ""
     is_solved = claim.is_equation and claim.unknowns == 1 and claim.has_numbers
     if is_solved and not math.isnan(claim.value):
         value = quantity(claim.value, step.unit)
-        reason = Reason.of("implied", name=claim.key, value=value)
+        reason, implies = Reason.of("implied", name=claim.key, value=value), claim.key
     sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
     reading = Reading(claim.value, claim.slack, claim.figures, sides=sides, worked=claim.value)
-    return Line(text, reading, Verdict(key, text, outcome, reason), claimed=claim)
+    return Line(text, reading, Verdict(key, text, outcome, reason), claim, implies)
 
 
 def reading_of_wrong(claim: Claim) -> Reading:

@@ -79,7 +79,7 @@ def judge_numbers(
         followed = not judged.right and bool(lines.carried(step)[1])
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
         reason = Reason.of("implied", name=free.of, value=quantity(implied.value, step.unit))
-        return Line(text, kept, Verdict(free.key, text, outcome, reason))
+        return Line(text, kept, Verdict(free.key, text, outcome, reason), implies=free.of)
     size = abs(implied.value) if step.kind.is_size else implied.value
     slipped = replace(implied, value=size, worked=size)
     only_sign = judge_value(question, step, slipped, (own, wrong)).right

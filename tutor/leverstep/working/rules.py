@@ -28,13 +28,20 @@ class Rules:
 
     `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
     taken. `tells` says whether verdicts are shown as lines are entered, `hints` whether there are
-    any, `reasons` when a likely slip is named. `own_words` says whether a line that names no symbol
-    of the problem is taken as what it says. Marks must not depend on whether a line happens to be
-    understood, so in a drill it is not.
+    any, `reasons` when a likely slip is named. `marked` says whether lines earn marks: what is told
+    then works out no value that is the student's own to write.
     """
 
     attempts: int | None = None
     tells: bool = True
     hints: bool = True
-    own_words: bool = True
+    marked: bool = False
     reasons: Reasons = Reasons.AT_ONCE
+
+    @property
+    def own_words(self) -> bool:
+        """Return whether a line that names no symbol of the problem is taken as what it says.
+
+        Marks must not depend on whether a line happens to be understood.
+        """
+        return not self.marked

@@ -21,12 +21,14 @@ class Line:
     """The standing entry of a step: what was typed, what it says, and its verdict.
 
     `claimed` is what its page took it as, None where it was read as an answer to its step.
+    `implies` is the step whose value a right equation in numbers comes to, "" on any other line.
     """
 
     text: str
     reading: Reading | None
     verdict: Verdict
     claimed: Claim | None = None
+    implies: str = ""
 
 
 class StandingLines:
