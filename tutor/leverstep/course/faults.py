@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeGuard
 
 from leverstep.course.plain_text import cut, near, plain, shown, spaced
 
@@ -158,7 +158,7 @@ class Reader:
         usable = Fraction(1) if default is None else default
         if value is None:
             return usable
-        if isinstance(value, bool) or not isinstance(value, int | Fraction):
+        if not is_number(value):
             self.fault(key, f"found {shown(value)}", "a number")
             return usable
         if abs(value.numerator) > LARGEST * value.denominator:
@@ -207,6 +207,11 @@ class Reader:
             if key not in self.asked:
                 found = f"unknown key{self.near(key, self.asked)}"
                 self.fault(key, found, _one_of(sorted(self.asked)))
+
+
+def is_number(value: object) -> TypeGuard[int | Fraction]:
+    """Return whether a value of a file is a number: true and false are none."""
+    return isinstance(value, int | Fraction) and not isinstance(value, bool)
 
 
 def _one_of(names: Collection[str]) -> str:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import islice
 from pathlib import Path
 
-from leverstep.course.faults import FileError, Reader, told
+from leverstep.course.faults import FileError, Reader, is_number, told
 from leverstep.course.phrases import YEARS
 from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
@@ -188,17 +188,14 @@ class _DrillDraft:
         reader = self.reader.child("marking", needed=False)
         if reader is None:
             return Scheme()
-        shares = {
-            key: _number(reader, key, default, 0, 1)
-            for key, default in (
-                ("wrong_try", Scheme.wrong_try),
-                ("follow_through", Scheme.follow_through),
-            )
-        }
-        counts = Counts(reader.choice("counts", list(Counts), Scheme.counts))
-        hint = _hint_costs(reader)
+        scheme = Scheme(
+            wrong_try=_number(reader, "wrong_try", Scheme.wrong_try, 0, 1),
+            hint=_hint_costs(reader),
+            follow_through=_number(reader, "follow_through", Scheme.follow_through, 0, 1),
+            counts=Counts(reader.choice("counts", list(Counts), Scheme.counts)),
+        )
         reader.finish()
-        return Scheme(**shares, hint=hint, counts=counts)
+        return scheme
 
     def _constants(self) -> dict[str, tuple[float, ...]]:
         """Return the accepted values of the constants that the drill names."""
@@ -210,7 +207,7 @@ class _DrillDraft:
             reader.asked.add(name)
             values = reader.table[name]
             listed = values if isinstance(values, list) else [values]
-            numbers = [v for v in listed if isinstance(v, int | Fraction) and v is not True]
+            numbers = [v for v in listed if is_number(v)]
             if name not in CONVENTIONS:
                 expected = "one of " + ", ".join(CONVENTIONS)
                 reader.fault(name, f"unknown constant{reader.near(name, CONVENTIONS)}", expected)
@@ -277,19 +274,12 @@ def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
     if not isinstance(costs, list):
         return (_number(reader, "hint", Scheme.hint[0], 0, 1),) * len(Rung)
     reader.asked.add("hint")
-    shares = tuple(Fraction(cost) for cost in costs if _is_share(cost))
+    shares = tuple(Fraction(cost) for cost in costs if is_number(cost) and 0 <= cost <= 1)
     if len(shares) == len(costs) == len(Rung):
         return shares
-    found = ", ".join(shown(float(one) if isinstance(one, Fraction) else one) for one in costs[:9])
+    found = ", ".join(shown(one) for one in costs[:9])
     reader.fault("hint", f"found [{found}]", f"a share from 0 to 1, or {len(Rung)} of them")
     return Scheme.hint
-
-
-def _is_share(value: object) -> bool:
-    """Return whether a value of a file is a number from 0 to 1."""
-    if isinstance(value, bool) or not isinstance(value, int | Fraction):
-        return False
-    return 0 <= value <= 1
 
 
 def _number(

@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from leverstep.course.faults import LARGEST, Fault, FileError, Reader, told
+from leverstep.course.faults import LARGEST, Fault, FileError, Reader, is_number, told
 from leverstep.course.libraries import Libraries
 from leverstep.course.numbers import LONGEST_SEED, is_seed
 from leverstep.course.places import shipped, toml_files
@@ -330,7 +330,7 @@ def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
             found = f"unknown choice{table.near(kind, CHOICE_KINDS)}"
             table.fault(kind, found, "one of " + ", ".join(CHOICE_KINDS))
         values: list[Any] = value if isinstance(value, list) else [value]
-        if not (values and all(_is_number(v) for v in values)):
+        if not (values and all(is_number(v) and -LARGEST <= v <= LARGEST for v in values)):
             table.fault(kind, f"found {shown(value)}", "a number or a list of numbers")
             continue
         if len(values) * len(alternatives) > MOST_ALTERNATIVES:
@@ -338,12 +338,6 @@ def _changes(reader: Reader) -> tuple[tuple[tuple[str, float], ...], ...]:
             return ()
         alternatives = [(*chosen, (kind, float(v))) for chosen in alternatives for v in values]
     return tuple(alternatives)
-
-
-def _is_number(value: Any) -> bool:
-    if isinstance(value, bool) or not isinstance(value, int | Fraction):
-        return False
-    return -LARGEST <= value <= LARGEST
 
 
 def _read_hint(reader: Reader, is_general: bool = False) -> Hint:
