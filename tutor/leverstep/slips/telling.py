@@ -9,9 +9,7 @@ from leverstep.slips.differences_told import differences_told
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.filling import as_stated
 from leverstep.slips.finding import Explanation
-from leverstep.slips.where import where_wrong
-from leverstep.statics import kinds
-from leverstep.statics.balance import EQUATION
+from leverstep.slips.where import lines_at_hand, where_wrong
 from leverstep.working.page import line_example, taken_as
 from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Reasons
@@ -158,15 +156,8 @@ def _named(working: Working, key: str, explanation: Explanation, catalogue: Cata
         name = catalogue.slips[slip].name
         if abouts:
             name += f" ({'; '.join(dict.fromkeys(abouts))})"
-        told.append(name + _lines_of(lines[slip, line], _here(working, key)))
+        told.append(name + _lines_of(lines[slip, line], lines_at_hand(working, key)))
     return " together with ".join(told)
-
-
-def _here(working: Working, key: str) -> set[str]:
-    """Return the line at hand; an equation in numbers is at once the line of what it gives."""
-    if key != EQUATION:
-        return {key}
-    return {key} | {s.key for s in working.steps if s.kind.part is kinds.Part.UNKNOWN}
 
 
 def _lines_of(lines: list[str], here: set[str]) -> str:

@@ -57,16 +57,17 @@ def _of_slips(working: Working, key: str, explanations: tuple[Explanation, ...])
     lines = list(dict.fromkeys(finding.step for finding in findings))
     if len(lines) > 1:
         return ""
-    if not _is_here(working, key, lines[0]):
+    if lines[0] not in lines_at_hand(working, key):
         return f"The slip lies earlier, in {sign_of(lines[0])}."
     force = _force(working, findings)
     return f"The slip is in this line, at the {force}." if force else "The slip is in this line."
 
 
-def _is_here(working: Working, key: str, line: str) -> bool:
-    """Return whether a line is that at hand; an equation in numbers is that of what it gives."""
-    part = working.step(line).kind.part
-    return line == key or (key == EQUATION and part is kinds.Part.UNKNOWN)
+def lines_at_hand(working: Working, key: str) -> set[str]:
+    """Return the line at hand; an equation in numbers is at once the line of what it gives."""
+    if key != EQUATION:
+        return {key}
+    return {key} | {s.key for s in working.steps if s.kind.part is kinds.Part.UNKNOWN}
 
 
 def _force(working: Working, findings: Iterable[Finding]) -> str:
