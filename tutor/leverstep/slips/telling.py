@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from leverstep.course.plain_text import plain
-from leverstep.course.symbols import sign_of, spelt
+from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.filling import as_stated
 from leverstep.slips.finding import Explanation
 from leverstep.slips.where import lines_at_hand, where_wrong
-from leverstep.working.page import line_example, taken_as
+from leverstep.working.page import is_sign_of, line_example, taken_as
 from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
@@ -30,10 +30,10 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     told, line = _tell_outcome(working, verdict, catalogue), working.lines.get(verdict.step)
     if line is None or line.claimed is None or line.verdict != verdict or not verdict.counts:
         return told
-    step = working.step(verdict.step)
-    if spelt(line.claimed.symbol) == step.key:
+    step, called = working.step(verdict.step), line.claimed.symbol
+    if is_sign_of(step, called):
         return told
-    return f"{told} {taken_as(working.question, step, line.claimed.symbol)}"
+    return f"{told} {taken_as(working.question, step, called)}"
 
 
 def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
