@@ -208,7 +208,9 @@ def test_however_a_spreadsheet_parts_the_cells_none_is_a_formula(
     path = tmp_path / "table.csv"
     hostile = [*DATA, 'a";=1+1', 'a";"=1+1', "a,=1+1", '"', "''=1", ";" * 9 + "=x"]
     with path.open("w", encoding="utf-8", newline="") as file:
-        table_writer(file).writerows([cell(one), "x", cell(one)] for one in hostile)
+        table = table_writer(file)
+        for one in hostile:
+            table.writerow([cell(one), "x", cell(one)])
     with path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.reader(file, delimiter=separator))
     assert len(rows) == len(hostile)

@@ -94,9 +94,6 @@ class Rows(Protocol):
     def writerow(self, row: Iterable[str], /) -> object:
         """Write one row."""
 
-    def writerows(self, rows: Iterable[Iterable[str]], /) -> object:
-        """Write some rows."""
-
 
 def table_writer(file: TextIO) -> Rows:
     """Return what writes rows of cells to a file, each cell in quotes."""
