@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import argparse
 import gc
-import json
 import statistics
 import time
 from collections import Counter
 from pathlib import Path
 
-import checkout
+import checkout  # noqa: F401  (before what it finds)
+from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.page_of_claims import Page
@@ -33,9 +33,8 @@ def judged(path: Path, count: Counter[str]) -> list[float]:
     The problem is met before the clock starts, by a wrong line on a page of its own: what its
     derivation comes to with wrong values is made a function once, for all pages on it.
     """
-    labelled = json.loads(path.read_text(encoding="utf-8"))
-    question = SHELF.problems[labelled["problem"]].question(str(labelled["seed"]))
-    texts = path.with_suffix(".page").read_text(encoding="utf-8").splitlines()
+    labelled = labelled_page(path)
+    question, texts = SHELF.problems[labelled.problem].question(labelled.seed), labelled.texts
     first = Page(question)
     for step in question.derivation.asked[:2]:
         first.write(f"{step.key} = {1.37 * question.right[step.key]:.4g}")
@@ -46,10 +45,10 @@ def judged(path: Path, count: Counter[str]) -> list[float]:
         page.write(text)
         times.append(time.process_time() - start)
     told = list(told_page(page, CATALOGUE))
-    for line in labelled["lines"]:
-        one = told[line["n"] - 1]
+    for number, found in labelled.found.items():
+        one = told[number - 1]
         standing = one.line.standing
-        match line["is"]:
+        match found:
             case "right" | "follows":
                 count["right"] += 1
                 count["right seen"] += standing in FOUND
@@ -72,8 +71,7 @@ def share(part: int, whole: int) -> str:
 def main() -> None:
     """Judge all pages of a folder and print the table."""
     parser = argparse.ArgumentParser(description=__doc__)
-    own = checkout.ROOT / "tests" / "pages"
-    parser.add_argument("folder", nargs="?", type=Path, default=own)
+    parser.add_argument("folder", nargs="?", type=Path, default=PAGES)
     paths = sorted(parser.parse_args().folder.glob("[0-9]*.json"))
     count: Counter[str] = Counter()
     pages = [judged(path, count) for path in paths]

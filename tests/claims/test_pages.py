@@ -10,49 +10,36 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from pathlib import Path
 
 import pytest
-from helpers.source import TESTS
+from helpers.labelled_pages import PAGES, SETS, LabelledPage, labelled_page, pages_of
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.shelf import load_shelf
 
-PAGES = TESTS / "pages"
 SHELF = load_shelf()
-SETS = {
-    "first": range(61, 85),
-    "second": range(85, 109),
-    "third": range(109, 133),
-    "fourth": range(133, 157),
-    "fifth": range(157, 181),
-}
 SEEN = {LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS}
 JUDGED = {*SEEN, LineStanding.WRONG}
 Counted = Counter[tuple[str, LineStanding]]
 """How often a line that a reader found so came out so."""
 
 
-def counted(path: Path) -> Counted:
-    page = json.loads(path.read_text("utf-8"))
-    question = SHELF.problems[page["problem"]].question(str(page["seed"]))
-    lines = path.with_suffix(".page").read_text("utf-8").splitlines()
-    judged = judge_page(question, lines).lines
-    return Counter((line["is"], judged[line["n"] - 1].standing) for line in page["lines"])
+def counted(page: LabelledPage) -> Counted:
+    question = SHELF.problems[page.problem].question(page.seed)
+    judged = judge_page(question, page.texts).lines
+    return Counter((found, judged[n - 1].standing) for n, found in page.found.items())
 
 
 @pytest.fixture(scope="module")
 def sets() -> dict[str, Counted]:
-    return {
-        name: sum((counted(PAGES / f"{number}.json") for number in numbers), Counter())
-        for name, numbers in SETS.items()
-    }
+    return {name: sum(map(counted, pages_of(name)), Counter()) for name in SETS}
 
 
 @pytest.fixture(scope="module")
 def aside() -> Counted:
     """Return what came of the pages from which no rule was learnt."""
-    return sum((counted(path) for path in (PAGES / "aside").glob("*.json")), Counter())
+    paths = (PAGES / "aside").glob("*.json")
+    return sum((counted(labelled_page(path)) for path in paths), Counter())
 
 
 def those(found: Counted, read: set[str], came: set[LineStanding]) -> int:

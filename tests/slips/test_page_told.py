@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import json
-from pathlib import Path
-
 import pytest
+from helpers.labelled_pages import LabelledPage, pages_of
 from helpers.material import CATALOGUE
-from helpers.source import TESTS
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
@@ -15,28 +12,18 @@ from leverstep.slips.page_told import ToldLine, told_page
 
 SHELF = load_shelf()
 HELMET = SHELF.problems["neck-helmet"].question("1")
-SETS = {
-    "first": range(61, 85),
-    "second": range(85, 109),
-    "third": range(109, 133),
-    "fourth": range(133, 157),
-    "fifth": range(157, 181),
-}
 
 
 def told(question: Question, *lines: str) -> list[ToldLine]:
     return list(told_page(judge_page(question, lines), CATALOGUE))
 
 
-def wrong_lines(number: int) -> list[ToldLine]:
+def wrong_lines(page: LabelledPage) -> list[ToldLine]:
     """Return what is told of the lines of a page that a reader found wrong."""
-    path = Path(TESTS / "pages" / f"{number}.json")
-    page = json.loads(path.read_text("utf-8"))
-    wrong = [line["n"] for line in page["lines"] if line["is"] == "wrong"]
+    wrong = [n for n, found in page.found.items() if found == "wrong"]
     if not wrong:
         return []
-    question = SHELF.problems[page["problem"]].question(str(page["seed"]))
-    lines = told(question, *path.with_suffix(".page").read_text("utf-8").splitlines())
+    lines = told(SHELF.problems[page.problem].question(page.seed), *page.texts)
     return [lines[n - 1] for n in wrong]
 
 
@@ -51,7 +38,7 @@ def wrong_lines(number: int) -> list[ToldLine]:
     ],
 )
 def test_most_wrong_lines_are_told_their_slip(name: str, least: int, of: int) -> None:
-    lines = [line for number in SETS[name] for line in wrong_lines(number)]
+    lines = [line for page in pages_of(name) for line in wrong_lines(page)]
     assert len(lines) == of
     assert sum(bool(line.slips) for line in lines) >= least
 

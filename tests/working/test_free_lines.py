@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from pathlib import Path
 
 import pytest
+from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
-from helpers.source import TESTS
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.telling import tell
 from leverstep.statics.step import Step
@@ -421,17 +420,15 @@ def test_a_symbol_is_not_told_by_itself(text: str) -> None:
 
 def written(path: Path) -> Counter[tuple[str, Outcome]]:
     """Return how often a line of a page that a reader found so came out so in practice."""
-    page = json.loads(path.read_text("utf-8"))
-    found = {line["n"]: line["is"] for line in page["lines"]}
-    working = opened(Guidance.BLANK, page["problem"], str(page["seed"]))
-    texts = path.with_suffix(".page").read_text("utf-8").splitlines()
-    outcomes = [working.write(text).outcome for text in texts]
-    return Counter((found[n], one) for n, one in enumerate(outcomes, 1) if n in found)
+    page = labelled_page(path)
+    working = opened(Guidance.BLANK, page.problem, page.seed)
+    outcomes = [working.write(text).outcome for text in page.texts]
+    return Counter((found, outcomes[n - 1]) for n, found in page.found.items())
 
 
 def test_pages_of_students_are_judged_in_practice_too() -> None:
     """Wrong lines in own words are tries; no line that holds is called wrong for its own words."""
-    came = sum((written(path) for path in (TESTS / "pages").glob("*.json")), Counter())
+    came = sum((written(path) for path in PAGES.glob("*.json")), Counter())
     assert came["wrong", Outcome.WRONG] >= 64
     assert sum(count for (one, _), count in came.items() if one == "wrong") == 84
     assert came["right", Outcome.WRONG] + came["follows", Outcome.WRONG] == 0

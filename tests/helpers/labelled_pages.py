@@ -1,0 +1,46 @@
+"""The pages of `tests/pages`, as students write them, with what a reader found of their lines."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+
+from helpers.source import TESTS
+
+PAGES = TESTS / "pages"
+SETS = {
+    "first": range(61, 85),
+    "second": range(85, 109),
+    "third": range(109, 133),
+    "fourth": range(133, 157),
+    "fifth": range(157, 181),
+}
+"""The numbers of the pages that were written at one time."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelledPage:
+    """A page of a problem with the numbers of a seed.
+
+    `found` has what a reader found of its lines, by their number from 1: "right", "follows",
+    "wrong" or "remark".
+    """
+
+    problem: str
+    seed: str
+    texts: tuple[str, ...]
+    found: dict[int, str]
+
+
+def labelled_page(path: Path) -> LabelledPage:
+    """Return the page of a file that tells what a reader found; its text lies beside it."""
+    told = json.loads(path.read_text("utf-8"))
+    texts = path.with_suffix(".page").read_text("utf-8").splitlines()
+    found = {line["n"]: line["is"] for line in told["lines"]}
+    return LabelledPage(told["problem"], str(told["seed"]), tuple(texts), found)
+
+
+def pages_of(name: str) -> list[LabelledPage]:
+    """Return the pages of a set."""
+    return [labelled_page(PAGES / f"{number}.json") for number in SETS[name]]
