@@ -71,7 +71,7 @@ class AskedLines:
 
         Later lines that rest on it are judged again.
         """
-        return self._refused(key, text) or self._keep(key, self._judge(self.step(key), text))
+        return self._refused(key, text) or self._keep(self._judge(self.step(key), text))
 
     def _refused(self, key: str, text: str) -> Verdict | None:
         """Return the verdict on what is not judged: all tries are used, or it stands there."""
@@ -82,21 +82,23 @@ class AskedLines:
             return Verdict(key, text, Outcome.SAME)
         return None
 
-    def _keep(self, key: str, line: Line) -> Verdict:
+    def _keep(self, line: Line) -> Verdict:
+        """Keep a line where it counts; return its verdict."""
+        key = line.verdict.step
         if line.verdict.counts:
             self.attempts[key] = self.attempts.get(key, 0) + 1
             if not (self.rules.tells and line.verdict.settled):
                 self._tries[key] = self._tries.get(key, 0) + 1
-            line = self._let_stand(key, line)
+            line = self._let_stand(line)
             self.left.discard(key)
             self._judge_later(key)
         return line.verdict
 
-    def _let_stand(self, key: str, line: Line) -> Line:
+    def _let_stand(self, line: Line) -> Line:
         """Let a line stand, with what may explain it unless no reasons are looked for."""
         if not self.explains:
             line = replace(line, verdict=replace(line.verdict, attempt=None))
-        self.lines[key] = line
+        self.lines[line.verdict.step] = line
         return line
 
     def leave(self, key: str) -> None:
@@ -186,7 +188,7 @@ class AskedLines:
             if step.kind is not kinds.EQUATION:  # symbols rest on no values
                 again = self._judged_again(step, line)
                 if again.verdict.counts:
-                    self._let_stand(step.key, again)
+                    self._let_stand(again)
 
     def _judged_again(self, step: Step, line: Line) -> Line:
         """Judge a standing line once more, by what it says now."""

@@ -14,12 +14,11 @@ _OPERATORS = ("*", "/", "+", "-", "^", "(", "×", "÷", "·", "−")
 class Understood:
     """What a line that was written freely is taken as, before it is kept.
 
-    `is_sure` says that it tells by its form which line it is, right or wrong.
+    `line` is what would be kept with the verdict, None where nothing would. `is_sure` says that it
+    tells by its form which line it is, right or wrong.
     """
 
     verdict: Verdict
-    key: str = ""
-    text: str = ""
     line: Line | None = None
     is_sure: bool = False
 

@@ -27,6 +27,7 @@ from leverstep.working.equation_lines import judge_formula
 from leverstep.working.free import is_open, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
+from leverstep.working.standing_lines import Line
 from leverstep.working.understood import Understood
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
@@ -96,7 +97,8 @@ class Working(AskedLines):
         typed = understood.line.reading if understood.line is not None else None
         right = self.question.right.get(verdict.step, math.nan)
         is_other = typed is not None and typed.value * right < 0
-        if verdict.step != understood.key or verdict.reason or self._other_sense or not is_other:
+        is_same = verdict.step == understood.verdict.step
+        if not (is_same and is_other) or verdict.reason or self._other_sense:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
         return self._with_note(verdict, Reason.of("as_size", value=value))
@@ -126,7 +128,7 @@ class Working(AskedLines):
             verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
             return self._noted(verdict, understood)
         if understood.line is not None:
-            return self._keep_understood(understood)
+            return self._keep_unless_refused(understood.line)
         if understood.verdict.outcome is not Outcome.UNREAD:
             return understood.verdict
         if self._wrong_in(claims, understood):
@@ -146,7 +148,7 @@ class Working(AskedLines):
         if self._is_elsewhere(understood, asked):
             verdict = understood.verdict
             if understood.line is not None:
-                verdict = self._keep_understood(understood)
+                verdict = self._keep_unless_refused(understood.line)
         elif self._are_claimed_elsewhere(claims, understood, asked):
             verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
@@ -171,7 +173,7 @@ class Working(AskedLines):
         if not verdict.step:
             return False
         if tells and verdict.step != asked and verdict.outcome is Outcome.WRONG:
-            said = understood.text.partition("=")[2] or understood.text
+            said = verdict.text.partition("=")[2] or verdict.text
             fits = self._judge(self.step(asked), said).verdict.settled
             if self.stands(verdict.step) or fits:  # a slip of the pen in the name
                 return False
@@ -220,10 +222,8 @@ class Working(AskedLines):
         self._for_page.clear()
         return [claim for claim in self._page.write(text).claims if not claim.is_beside]
 
-    def _keep_understood(self, understood: Understood) -> Verdict:
-        assert understood.line is not None
-        key = understood.key
-        return self._refused(key, understood.text) or self._keep(key, understood.line)
+    def _keep_unless_refused(self, line: Line) -> Verdict:
+        return self._refused(line.verdict.step, line.text) or self._keep(line)
 
     def _understood(self, text: str, here: str) -> Understood:
         """Return what a line is taken as by its own: its symbol, its words or its one unknown.
@@ -234,18 +234,18 @@ class Working(AskedLines):
             free = read_free_line(text, self.question, self._standing.known(), here)
             if free.implied is not None:
                 line = self._judge_numbers(free, free.implied, text)
-                return Understood(line.verdict, free.key, text, line, is_sure=True)
+                return Understood(line.verdict, line, is_sure=True)
             verdict = judge_formula(self._standing, free, text, self.rules.tells)
         except Unreadable as error:
             return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
         if verdict is not None and not self.closed(free.key):
-            return Understood(verdict, text=free.text, is_sure=free.is_sure)
+            return Understood(verdict, is_sure=free.is_sure)
         line = self._judge(self.step(free.key), free.text)
         unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
         if unknown and self.rules.tells:  # to refuse it would tell
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
-        return Understood(line.verdict, free.key, free.text, line, is_sure)
+        return Understood(line.verdict, line, is_sure)
 
     @cached_property
     def _page(self) -> Page:
@@ -278,10 +278,10 @@ class Working(AskedLines):
                 self.judgings += 1
                 line = claimed_line(claim, self.step(claim.key), key, text, is_all=len(claims) == 1)
             elif is_of_one_value(claim, self._by_key):
-                key = claim.key
-                line = self._judge_claim(self.step(key), text, reading_of_wrong(claim), claim)
+                step = self.step(claim.key)
+                line = self._judge_claim(step, text, reading_of_wrong(claim), claim)
             else:
                 continue
-            verdicts.append(self._refused(key, line.text) or self._keep(key, line))
+            verdicts.append(self._keep_unless_refused(line))
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
