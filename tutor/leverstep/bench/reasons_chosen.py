@@ -2,27 +2,20 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
-from leverstep.course.places import home, put_by
-from leverstep.course.plain_files import read_text
+from leverstep.course.places import put_by_word, word_put_by
 from leverstep.working.rules import Reasons
 
-_LONGEST = 100
+_PLACE = "reasons"
 
 
 def reasons_chosen() -> Reasons:
     """Return what was chosen; slips are named when asked for where nothing was, or can be read."""
     try:
-        return Reasons(read_text(_place(), _LONGEST).strip())
-    except (OSError, ValueError):
+        return Reasons(word_put_by(_PLACE))
+    except ValueError:
         return Reasons.WHEN_ASKED
 
 
 def choose_reasons(reasons: Reasons) -> None:
     """Keep a choice for the next start; where nothing can be written, it is for this time only."""
-    put_by(_place(), f"{reasons}\n")
-
-
-def _place() -> Path:
-    return home() / "reasons"
+    put_by_word(_PLACE, reasons)

@@ -12,7 +12,11 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
+from leverstep.course.plain_files import read_text
 from leverstep.course.sharing import make_folder, put_whole
+
+_LONGEST_WORD = 100
+"""Bytes that are read of a file that holds one word."""
 
 
 def shipped(folder: str) -> Traversable:
@@ -66,3 +70,16 @@ def put_by(place: Path, text: str) -> None:
     with suppress(OSError):
         make_folder(place.parent)
         put_whole(place, text.encode())
+
+
+def put_by_word(name: str, word: str) -> None:
+    """Keep what was chosen for the next start; where it can't be, it is for this time only."""
+    put_by(home() / name, f"{word}\n")
+
+
+def word_put_by(name: str) -> str:
+    """Return what was kept so; "" for nothing, or nothing that can be read."""
+    try:
+        return read_text(home() / name, _LONGEST_WORD).strip()
+    except (OSError, ValueError):
+        return ""

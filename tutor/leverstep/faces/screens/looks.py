@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from functools import lru_cache
-from pathlib import Path
 
 from rich.cells import cell_len
 from rich.segment import Segment
@@ -13,15 +12,14 @@ from textual.color import Color
 from textual.filter import LineFilter
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.places import home, put_by
-from leverstep.course.plain_files import read_text
+from leverstep.course.places import put_by_word, word_put_by
 from leverstep.course.plain_text import near, plain, shown
 from leverstep.faces.screens.themes import DARK, LIT, SIXTEEN, TOLD
 
 ROOM = "LEVERSTEP_LOOK"
 """The variable that sets the look of a room."""
 
-_LONGEST = 100
+_PLACE = "look"
 _LIT = Color.parse(LIT).rich_color
 _REVERSED = Style(color="default", bgcolor="default", reverse=True)
 
@@ -48,7 +46,7 @@ def first_look(colour_system: str | None) -> str:
     Raises:
         FileError: the room sets a look that there is not.
     """
-    for name in (room_look(), _kept()):
+    for name in (room_look(), word_put_by(_PLACE)):
         if name in TOLD:
             return name
     return DARK.name if colour_system in ("256", "truecolor") else SIXTEEN.name
@@ -56,19 +54,7 @@ def first_look(colour_system: str | None) -> str:
 
 def keep_look(name: str) -> None:
     """Keep a look for the next start; where nothing can be written, it is for this time only."""
-    put_by(_place(), f"{name}\n")
-
-
-def _kept() -> str:
-    """Return what was kept; "" for nothing, or nothing that can be read."""
-    try:
-        return read_text(_place(), _LONGEST).strip()
-    except (OSError, ValueError):
-        return ""
-
-
-def _place() -> Path:
-    return home() / "look"
+    put_by_word(_PLACE, name)
 
 
 class PlainText(LineFilter):
