@@ -580,6 +580,18 @@ def test_a_formula_in_own_letters_tells_no_value_that_is_still_to_be_found(
     assert not working.done("F_m")
 
 
+@pytest.mark.parametrize("text", ["F = W_h*d_h/d_m", r"W_h \cdot d_h / d_m"])
+def test_nor_does_a_formula_at_the_line_that_is_asked_for(text: str) -> None:
+    working = opened(Guidance.LINES, "neck-head-upright", "3")
+    for step in working.steps:
+        if step.key == "F_m":
+            break
+        working.leave(step.key)
+    verdict = working.enter_open("F_m", text)
+    assert told(working, verdict) == "Right. Note: it holds in symbols; now put the numbers in."
+    assert not working.done("F_m")
+
+
 def test_in_a_drill_an_equation_does_not_work_out_its_unknown() -> None:
     """There the number is still to be written, and earns the marks."""
     text = "16.19*0.1739+48.94*0.35 = F_m*0.046"

@@ -125,8 +125,7 @@ class Working(AskedLines):
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         understood = self._understood(text, here)
         if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
-            verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
-            return self._noted(verdict, understood)
+            return self._noted(self._keep_claims(claims, text), understood)
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
         if understood.verdict.outcome is not Outcome.UNREAD:
@@ -150,7 +149,7 @@ class Working(AskedLines):
             if understood.line is not None:
                 verdict = self._keep_unless_refused(understood.line)
         elif self._are_claimed_elsewhere(claims, understood, asked):
-            verdict = self._only_in_symbols(claims, text) or self._keep_claims(claims, text)
+            verdict = self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
             verdict = self._in_own_words(text, asked)
         self.left |= {key for key in left if key != asked and not self.done(key)}
@@ -252,36 +251,39 @@ class Working(AskedLines):
         """Return the page of all that was written freely, for what a line alone does not say."""
         return Page(self.question)
 
-    def _only_in_symbols(self, claims: Sequence[Claim], text: str) -> Verdict | None:
-        """Return the verdict on a formula whose symbols have no values yet; None on any other line.
-
-        It holds, but its value would tell what is still to be found.
-        """
-        for claim in claims:
-            key = line_of_claim(claim, self._by_key)
-            if not key or key == EQUATION or not self.step(key).kind.is_number:
-                continue
-            uses = [use for use in self.step(key).uses if self.has(use)]
-            if not claim.has_numbers and not all(self.stands(use) for use in uses):
-                return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
-        return None
-
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
         """Keep what a line claims of steps of the derivation.
 
         Return the verdict on the first that is not right, else that on the first.
         """
-        verdicts = []
-        for claim in claims:
-            key = line_of_claim(claim, self._by_key)
-            if claim.standing.holds and key:
-                self.judgings += 1
-                line = claimed_line(claim, self.step(claim.key), key, text, is_all=len(claims) == 1)
-            elif is_of_one_value(claim, self._by_key):
-                step = self.step(claim.key)
-                line = self._judge_claim(step, text, reading_of_wrong(claim), claim)
-            else:
-                continue
-            verdicts.append(self._keep_unless_refused(line))
+        is_all = len(claims) == 1
+        told = [self._keep_claim(claim, text, is_all=is_all) for claim in claims]
+        verdicts = [verdict for verdict in told if verdict is not None]
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
+
+    def _keep_claim(self, claim: Claim, text: str, *, is_all: bool) -> Verdict | None:
+        """Keep what is claimed of a step of the derivation; None where it is of none.
+
+        A formula whose symbols have no values yet holds, and is not kept: its value would tell what
+        is still to be found.
+        """
+        key = line_of_claim(claim, self._by_key)
+        if claim.standing.holds and key:
+            if self._is_only_in_symbols(claim, key):
+                return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
+            self.judgings += 1
+            line = claimed_line(claim, self.step(claim.key), key, text, is_all=is_all)
+        elif is_of_one_value(claim, self._by_key):
+            step = self.step(claim.key)
+            line = self._judge_claim(step, text, reading_of_wrong(claim), claim)
+        else:
+            return None
+        return self._keep_unless_refused(line)
+
+    def _is_only_in_symbols(self, claim: Claim, key: str) -> bool:
+        """Return whether a claim is a formula of a step with symbols that have no value yet."""
+        step = self.step(key)
+        if claim.has_numbers or not step.kind.is_number:  # the moment equation has no value
+            return False
+        return not all(self.stands(use) for use in step.uses if self.has(use))
