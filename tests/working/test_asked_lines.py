@@ -339,3 +339,16 @@ def test_at_the_line_that_is_asked_for_a_unit_is_due(text: str) -> None:
     working = Working(SHELF.problems[CURL].question("42950"))
     assert working.enter_open("W_f", text).outcome is Outcome.UNREAD
     assert not working.lines
+
+
+def test_the_size_of_a_reaction_may_be_said_with_its_direction() -> None:
+    """Both are found by that, as on a page."""
+    question = SHELF.problems["elbow-full-pail"].question("7")
+    working = Working(question)
+    for step in working.steps:
+        if step.key == "R_y":
+            break
+        working.enter(step.key, worked_line(question, step, question.right))
+    verdict = working.enter_open("R_y", "368.5 N downwards")
+    assert (verdict.step, verdict.outcome) == ("R_y", Outcome.RIGHT)
+    assert working.complete

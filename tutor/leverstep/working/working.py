@@ -159,7 +159,7 @@ class Working(AskedLines):
         """Judge a value of the line that is asked for by how a page reads it; None if not right."""
         said = with_symbol(text, self.step(asked))
         claims = self._claims(said) if said != text else ()
-        is_its = all_hold(claims) and all(claim.key == asked for claim in claims)
+        is_its = all_hold(claims) and claims[0].key == asked  # `369 N down` says the direction too
         return self._keep_claims(claims, text) if is_its else None
 
     def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
