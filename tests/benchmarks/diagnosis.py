@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import TextIO
 
 import checkout  # noqa: F401  (before what it finds)
+from conventions_kept import whole_workings
 from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
@@ -395,6 +396,7 @@ def measured(ident: str, seeds: int) -> Tally:
             two_slips(desk, tally, chance, place)
             random_values(desk, tally, chance, place)
             arithmetic(desk, tally, chance, place)
+        whole_workings(desk, tally, chance)
     return tally
 
 

@@ -103,6 +103,7 @@ _EQUATIONS = (
     ("another told", "nothing told", "accepted", "right called wrong", "not judged"),
     ("hidden",),
 )
+_KEPT = ("right",), ("right called wrong", "not judged")
 _RANDOM = ("told as sure",), ("asked", "nothing told"), ("right", "followed", "unread")
 TABLES = (
     Table("student and tutor", ("same",), ("not the same",), say="same"),
@@ -116,6 +117,8 @@ TABLES = (
     Table("follow-through", ("right or followed",), ("wrong", "unread"), say="followed"),
     Table("arithmetic", *_ARITHMETIC),
     Table("equations", *_EQUATIONS),
+    Table("the other sense kept", *_KEPT, say="seen"),
+    Table("decimal commas", *_KEPT, say="seen"),
 )
 """Every table that is shown. Shares are of the entries that were called wrong, or all of them."""
 

@@ -44,7 +44,8 @@ class Stated:
 
     `strict` says that it was written by the quantity's own symbol, `plus` that a plus sign was
     written before it. `sense` is 1 where the page counts moments as the problem does, -1 where
-    the other way, 0 where that is unknown.
+    the other way, 0 where that is unknown; `sense_of_sum` is that of the sum of moments, where
+    that was written without a sign too.
     """
 
     side: Side
@@ -52,6 +53,7 @@ class Stated:
     strict: bool = False
     plus: bool = False
     sense: int = 0
+    sense_of_sum: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,5 +172,7 @@ def _sign_fits(
     is_signed = value < 0 or stated.plus
     if is_signed and stated.sense:
         return value * target * stated.sense > 0
-    is_net = quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
-    return same or not (is_net and (stated.strict or is_signed))
+    if quantity.step is None or quantity.step.kind is not kinds.NET_MOMENT:
+        return True
+    opposes_sum = value * target * (stated.sense or stated.sense_of_sum) > 0
+    return same or opposes_sum or not (stated.strict or is_signed)

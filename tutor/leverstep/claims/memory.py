@@ -88,7 +88,8 @@ class Memory:
 
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
     what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
-    counts moments as the problem does, -1 where the other way, 0 where that is unknown.
+    counts moments as the problem does, -1 where the other way, 0 where that is unknown;
+    `sense_of_sum` is that of the last sum of moments, with a sign or without.
     """
 
     def __init__(self, subject: Subject) -> None:
@@ -101,6 +102,7 @@ class Memory:
         self.results: list[PageResult] = []
         self.solutions: list[Solution] = []
         self.sense = 0
+        self.sense_of_sum = 0
         self.last: Side | None = None
         self.last_label = label_of("")
         self.heading: frozenset[str] = frozenset()

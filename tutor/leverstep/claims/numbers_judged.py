@@ -182,8 +182,13 @@ class NumberJudge:
         """Take the sign of a right moment as the sense in which the page counts moments."""
         plain = statement.side.plain
         is_signed = plain < 0 or statement.stated.plus
-        if quantity.dimension == MOMENT and quantity.signed and not self.memory.sense and is_signed:
-            self.memory.sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
+        if quantity.dimension != MOMENT or not quantity.signed:
+            return
+        sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
+        if not self.memory.sense and is_signed:
+            self.memory.sense = sense
+        if quantity.step is not None and quantity.step.kind is SUM:
+            self.memory.sense_of_sum = sense
 
     def _wrong_sign(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
         """Return that a value has the wrong sign, where it is likelier that than anything else."""

@@ -21,8 +21,10 @@ from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
     decimal_comma,
     has_decimal_comma,
+    has_decimal_point,
     made_plain,
     with_gravity,
+    two_ways_in,
     with_points,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
@@ -53,6 +55,7 @@ class Page:
         """
         self.question = question
         self.comma = comma
+        self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
         self._subject = Subject(question, text)
@@ -71,7 +74,8 @@ class Page:
         if len(text) > LONGEST_LINE or len(self.lines) >= MOST_LINES:
             claims, standing = [], LineStanding.UNREAD
         else:
-            self.comma = self.comma or has_decimal_comma(text)
+            self._points = self._points or has_decimal_point(text)
+            self.comma = self.comma or has_decimal_comma(text) or self._are_decimals(text)
             claims = self._claims(with_points(text, self.comma))
             if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
                 self._memory.heading = words_in(text)
@@ -79,6 +83,18 @@ class Page:
         line = JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
         self.lines.append(line)
         return line
+
+    def _are_decimals(self, text: str) -> bool:
+        """Return whether a comma before three digits is that of decimals: so it is a number of
+        the problem, and otherwise it is none. A page with decimal points has thousands there.
+        """
+        if self._points:
+            return False
+        ways = [(n.replace(",", "."), n.replace(",", "")) for n in two_ways_in(text)]
+        return any(
+            self._subject.has_number(decimals, 5e-4) and not self._subject.has_number(whole, 0.5)
+            for decimals, whole in ((float(one), float(other)) for one, other in ways)
+        )
 
     def _claims(self, text: str) -> list[Claim]:
         if not _LETTER_OR_DIGIT.search(text):

@@ -144,7 +144,18 @@ _BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
 _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
+_TWO_WAYS = re.compile(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])")
 _DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
+
+
+def has_decimal_point(text: str) -> bool:
+    """Return whether a line has a number with a decimal point."""
+    return bool(_DECIMAL_POINT.search(text))
+
+
+def two_ways_in(text: str) -> list[str]:
+    """Return the numbers of a line that have thousands or else decimals: `2,815`."""
+    return _TWO_WAYS.findall(text)
 
 
 def has_decimal_comma(text: str) -> bool:

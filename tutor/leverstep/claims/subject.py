@@ -7,6 +7,7 @@ import math
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.matching import Match, Stated, match, scales_of
 from leverstep.claims.names_in_use import NamesInUse
+from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
@@ -68,6 +69,10 @@ class Subject:
         value = self.nearest(side, quantity)
         takes_sign = value > 0 and quantity.signed and self.scales.may_be(side, quantity)
         return math.copysign(value, target) if takes_sign else value
+
+    def has_number(self, number: float, half_digit: float) -> bool:
+        """Return whether a number is a size in SI, or a given as it is stated, but for rounding."""
+        return any(is_near(number, size, half_digit) for size in self.every_size)
 
     def is_given(self, side: Side) -> bool:
         """Return whether a value is one of the givens, in the unit of that or in none."""
