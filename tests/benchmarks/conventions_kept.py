@@ -59,15 +59,19 @@ def written_lines(sheet: Sheet, sense: int, chance: random.Random) -> Iterator[t
 
 
 def whole_workings(desk: Desk, tally: Tally, chance: random.Random) -> None:
-    """Measure 8: whole workings with the other sense as positive, and with decimal commas."""
-    for measure, sense, comma in (
-        ("the other sense kept", -1, False),
-        ("decimal commas", 1, True),
+    """Measure 8: whole workings with the other sense as positive, and with decimal commas.
+
+    Where lines are asked for, the sense is the problem's own.
+    """
+    for measure, sense, comma, guidance in (
+        ("the other sense kept", -1, False, Guidance.BLANK),
+        ("decimal commas, blank sheet", 1, True, Guidance.BLANK),
+        ("decimal commas, lines asked", 1, True, Guidance.LINES),
     ):
-        working = Working(desk.question, Guidance.BLANK)
+        working = Working(desk.question, guidance)
         for key, text in written_lines(desk.sheet, sense, chance):
             line = _POINT.sub(",", text) if comma else text
-            verdict = working.write(line)
+            verdict = working.write(line) if guidance.free else working.enter(key, line)
             said = f"{desk.question.problem.id} seed {desk.question.seed}: {key}: {line} -> "
             said += f"{verdict.outcome}: {told_in_short(verdict) or reason_words(verdict.reason)}"
             tally.add(measure, desk.sheet.steps[key].kind.name, _outcome(verdict), said)

@@ -118,7 +118,8 @@ TABLES = (
     Table("arithmetic", *_ARITHMETIC),
     Table("equations", *_EQUATIONS),
     Table("the other sense kept", *_KEPT, say="seen"),
-    Table("decimal commas", *_KEPT, say="seen"),
+    Table("decimal commas, blank sheet", *_KEPT, say="seen"),
+    Table("decimal commas, lines asked", *_KEPT, say="seen"),
 )
 """Every table that is shown. Shares are of the entries that were called wrong, or all of them."""
 

@@ -242,3 +242,26 @@ def test_a_weight_in_kilograms_is_not_called_right() -> None:
     kilograms, pounds = judge_page(question, ["W_b = 61.7 kg", "W_b = 136 lb"]).lines
     assert not kilograms.standing.holds
     assert pounds.standing is LineStanding.RIGHT
+
+
+# ---- conventions of the page
+
+
+def test_a_first_comma_before_three_digits_is_read_as_the_number_that_the_problem_has() -> None:
+    question = SHELF.problems["hip-leg-raise"].question("2")  # the leg's mass is 8.050 kg
+    decimals, pointed = Page(question), Page(question)
+    assert decimals.write("m_l = 8,050 kg").standing is LineStanding.RIGHT
+    pointed.write("W = 1.5 N")
+    assert not pointed.write("m_l = 8,050 kg").standing.holds, "points are its decimals"
+
+
+@pytest.mark.parametrize("first", ["M_sum = 30.07 N·m", "M_s = 8.573 N·m"])
+def test_a_net_moment_is_counted_as_the_sum_before_it(first: str) -> None:
+    """Who writes moments without a sign may count the other way; only a sum tells."""
+    question = SHELF.problems["knee-net-moment"].question("1")  # M_sum −30.07, M_net 30.07 N·m
+    page = Page(question)
+    page.write(first)
+    is_sum = first.startswith("M_sum")
+    assert page.write("M_net = -30.07 N·m").standing.holds == is_sum
+    alone = Page(question)
+    assert not alone.write("M_net = -30.07 N·m").standing.holds

@@ -23,8 +23,8 @@ from leverstep.claims.plain_writing import (
     has_decimal_comma,
     has_decimal_point,
     made_plain,
-    with_gravity,
     two_ways_in,
+    with_gravity,
     with_points,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim
+from leverstep.claims.plain_writing import has_decimal_comma, with_points
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading, after_symbol, read_entry
 from leverstep.entry.tree import Reason, Unreadable
@@ -17,7 +18,7 @@ from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
 from leverstep.working.rules import Rules
-from leverstep.working.standing_lines import Line, StandingLines
+from leverstep.working.standing_lines import Line, StandingLines, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import only_copies_a_given
@@ -193,7 +194,8 @@ class AskedLines:
     def _judged_again(self, step: Step, line: Line) -> Line:
         """Judge a standing line once more, by what it says now."""
         if line.claimed is None or line.reading is None:
-            return self._judge(step, line.text)
+            again = self._judge(step, line.as_read or line.text)
+            return as_typed(again, line.text)
         if not step.kind.is_number:
             return line
         return self._judge_claim(step, line.text, line.reading, line.claimed)
@@ -208,7 +210,8 @@ class AskedLines:
 
     def _judge(self, step: Step, text: str) -> Line:
         try:
-            return self._judged(step, text)
+            line = self._judged(step, text)
+            return self._with_comma_read(step, line) if is_comma(line) else line
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return Line(text, None, self._failed(step.key, text))
 
@@ -227,6 +230,25 @@ class AskedLines:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
             return self._judge_equation_again(step, text) or Line(text, None, verdict)
         return self._judge_reading(step, text, reading)
+
+    def _with_comma_read(self, step: Step, line: Line) -> Line:
+        """Judge a number with a comma before three digits, `2,815`, as decimals or as thousands.
+
+        It is decimals where a line that stands has decimal commas, else whichever is right. Where
+        neither is, or what is right is not told, the student is asked.
+        """
+        as_decimals = self._judged(step, with_points(line.text, comma=True))
+        if self.writes_commas:
+            return as_typed(as_decimals, line.text)
+        whole = self._judged(step, with_points(line.text, comma=False))
+        right = [one for one in (as_decimals, whole) if one.verdict.settled and self.rules.tells]
+        return as_typed(right[0], line.text) if right else line
+
+    @property
+    def writes_commas(self) -> bool:
+        """Return whether a line that stands has decimal commas."""
+        lines = self.lines.values()
+        return any(has_decimal_comma(one.text) or "." in one.as_read for one in lines)
 
     def _judge_equation_again(self, step: Step, text: str) -> Line | None:
         """Judge a line that was written as an equation with numbers; None where it is none of a

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from leverstep.claims.judged_line import Claim
@@ -22,6 +22,7 @@ class Line:
 
     `claimed` is what its page took it as, None where it was read as an answer to its step.
     `implies` is the step whose value a right equation in numbers comes to, "" on any other line.
+    `as_read` is its text with its commas read as decimals or thousands, "" where that was plain.
     """
 
     text: str
@@ -29,6 +30,18 @@ class Line:
     verdict: Verdict
     claimed: Claim | None = None
     implies: str = ""
+    as_read: str = ""
+
+
+def as_typed(line: Line, text: str) -> Line:
+    """Return a line that was judged with its commas read, with what was typed in their place."""
+    read = line.as_read or (line.text if line.text != text else "")
+    return replace(line, text=text, verdict=replace(line.verdict, text=text), as_read=read)
+
+
+def is_comma(line: Line) -> bool:
+    """Return whether a line was not judged since a comma of it may be decimals or thousands."""
+    return line.verdict.reason is not None and line.verdict.reason.code == "comma"
 
 
 class StandingLines:

@@ -10,6 +10,7 @@ from functools import cached_property
 
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.page_of_claims import Page
+from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason, Unreadable
@@ -236,6 +237,8 @@ class Working(AskedLines):
                 return Understood(line.verdict, line, is_sure=True)
             verdict = judge_formula(self._standing, free, text, self.rules.tells)
         except Unreadable as error:
+            if error.reason.code == "comma" and self.writes_commas:
+                return self._understood(with_points(text, comma=True), here)
             return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
         if verdict is not None and not self.closed(free.key):
             return Understood(verdict, is_sure=free.is_sure)
@@ -245,6 +248,11 @@ class Working(AskedLines):
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
         return Understood(line.verdict, line, is_sure)
+
+    @property
+    def writes_commas(self) -> bool:
+        """Return whether a line that stands, or the page of all lines, has decimal commas."""
+        return super().writes_commas or (self.rules.own_words and self._page.comma)
 
     @cached_property
     def _page(self) -> Page:
