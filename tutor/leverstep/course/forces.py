@@ -22,7 +22,7 @@ from leverstep.statics.posture import (
 )
 from leverstep.statics.units import FORCE, MASS
 
-_STRAIGHT: dict[str, Direction] = {
+STRAIGHT: dict[str, Direction] = {
     "up": Direction("vertical", side="above"),
     "down": Direction("vertical", side="below"),
     "left": Direction("horizontal", toward="left"),
@@ -30,6 +30,8 @@ _STRAIGHT: dict[str, Direction] = {
     "perpendicular above": Direction("segment", side="above"),
     "perpendicular below": Direction("segment", side="below"),
 }
+"""The directions that have a name, for whatever a file gives one."""
+
 _SIZES = ("mass", "force", "segment", "share")
 
 
@@ -177,8 +179,8 @@ class Forces:
     def _direction(self, reader: Reader, symbol: str) -> Direction:
         value = reader.table.get("direction")
         if not isinstance(value, dict):
-            name = reader.choice("direction", tuple(_STRAIGHT))
-            return _STRAIGHT.get(name, _STRAIGHT["down"])
+            name = reader.choice("direction", tuple(STRAIGHT))
+            return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
         line = table.choice("line", ("segment", "horizontal", "vertical"))

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
+from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.posture import Given, Posture
 from leverstep.statics.units import TABLE, known_unit
@@ -37,7 +38,8 @@ class Problem:
     whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
     key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
     "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
-    the posture must not be taken for, "" where nobody would.
+    the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
+    the posture besides the forces.
     """
 
     id: str
@@ -61,6 +63,7 @@ class Problem:
     path: Path | None = None
     seen_from: str = "side"
     caution: str = ""
+    shown: tuple[Shown, ...] = ()
 
     def question(
         self,

@@ -16,6 +16,7 @@ from leverstep.course.plain_text import shown
 from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
+from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.balance import known, resisting, turning_against
 from leverstep.statics.posture import Force, Posture, run_to_attachment
@@ -94,6 +95,7 @@ class _ProblemDraft:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
             reaction = segment_table.text("reaction", "joint reaction")
         posture = self._posture(segment_table)
+        shown_besides = read_shown(reader, forces.names, quantities.placeholders)
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
@@ -102,7 +104,7 @@ class _ProblemDraft:
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
-            tolerance, path, seen_from, caution,
+            tolerance, path, seen_from, caution, shown_besides,
         )  # fmt: skip
 
     def _caution(self) -> str:

@@ -16,10 +16,13 @@ from itertools import groupby, pairwise
 from typing import Literal
 
 Weight = Literal["thin", "heavy", "dotted"]
-Shape = Literal["axis", "joint", "tick", "rung", "disc", "ring", "diamond", "open diamond"]
+Shape = Literal["axis", "joint", "tick", "rung", "disc", "ring", "diamond", "open diamond", "end"]
 
 _LEVEL = {"thin": "─-", "heavy": "━=", "dotted": "┄."}
 _UPRIGHT = {"thin": "│|", "heavy": "┃#", "dotted": "┆:"}
+_LIMB = ("═~", "║!")
+"""What a level and an upright outline is made of."""
+_HATCH = "╱/"
 _DRAWN = {"thin": "*", "heavy": "#", "dotted": "."}
 """What a curve is made of where only ASCII is wanted."""
 _HEADS = ("▶>", "◥^", "▲^", "◤^", "◀<", "◣v", "▼v", "◢v")
@@ -71,7 +74,8 @@ class ArrowHead:
 class Point:
     """A mark at one place: the axis, where a force acts, or a short line across a longer one.
 
-    A `tick` stands upright, a `rung` lies level; discs, rings and diamonds mark places on curves.
+    A `tick` stands upright, a `rung` lies level; discs, rings and diamonds mark places on curves, an
+    `end` that of a muscle or a part of the body.
     """
 
     place: complex
@@ -107,7 +111,28 @@ class Curve:
     weight: Weight
 
 
-Stroke = StraightLine | ArrowHead | Point | Arc | Curve
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A part of the body that is only shown: a band around a line.
+
+    It is round at its start, and at its end unless that is `cut` off by the frame.
+    """
+
+    start: complex
+    end: complex
+    cut: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """A floor, a seat or a wall: a line with hatches on one side, to which `side` leads."""
+
+    start: complex
+    end: complex
+    side: complex
+
+
+Stroke = StraightLine | ArrowHead | Point | Arc | Curve | Outline | Surface
 
 
 class Canvas:
@@ -147,9 +172,7 @@ class Canvas:
         else:
             return self._slanting(start, end, style, weight)
         for place in places:
-            if weight != "dotted" or (
-                self.free(place) and not self._near_label(*cell(place), 1, 1)
-            ):
+            if weight != "dotted" or self._clear(place):
                 self.put(place, character, style)
         return None
 
@@ -174,6 +197,53 @@ class Canvas:
                 if weight == "heavy":
                     self._dot(place + 0.25j, style)
 
+    def outline(self, start: complex, end: complex, cut: bool) -> None:
+        """Draw a part of the body as two thin lines, where nothing stands yet."""
+        self.strokes.append(Outline(start, end, cut))
+        (row, column), (last_row, last_column) = cell(start), cell(end)
+        if row == last_row or column == last_column or not self.unicode:
+            level = row == last_row or abs((end - start).imag) < abs((end - start).real) / 4
+            return self._fill(start, end, self.sign(_LIMB[0 if level else 1]), "plain")
+        shallow = abs((end - start).real) > abs((end - start).imag) / 2
+        beside = 0.375j if shallow else 0.5 + 0j
+        middle = _steps(start, end, 0.25)
+        return self._dots_beneath([p + off for p in middle for off in (-beside, beside)], "plain")
+
+    def beneath(self, start: complex, end: complex, style: str) -> None:
+        """Draw a thin line where nothing stands yet."""
+        self.strokes.append(StraightLine(start, end, style, "thin"))
+        (row, column), (last_row, last_column) = cell(start), cell(end)
+        if row == last_row:
+            return self._fill(start, end, self.sign(_LEVEL["thin"]), style)
+        if column == last_column:
+            return self._fill(start, end, self.sign(_UPRIGHT["thin"]), style)
+        if self.unicode:
+            return self._dots_beneath(_steps(start, end, 0.25), style)
+        return self._fill(start, end, ".", style)
+
+    def surface(self, start: complex, end: complex, side: complex) -> None:
+        """Draw a surface as a row of hatches, where nothing stands yet."""
+        self.strokes.append(Surface(start, end, side))
+        self._fill(start, end, self.sign(_HATCH), "plain")
+
+    def _dots_beneath(self, places: Sequence[complex], style: str) -> None:
+        """Set dots in cells that are empty and touch no label."""
+        empty = {cell(place) for place in places if self._clear(place)}
+        for place in places:
+            if cell(place) in empty:
+                self._dot(place, style)
+
+    def _fill(self, start: complex, end: complex, character: str, style: str) -> None:
+        """Set all cells along a line that are empty and touch no label."""
+        steep = abs((end - start).imag) > abs((end - start).real)
+        for place in _steps(start, end, 1.0, rows=steep):
+            if self._clear(place):
+                self.put(place, character, style)
+
+    def _clear(self, place: complex) -> bool:
+        """Return whether a cell is empty and touches no label."""
+        return self.free(place) and not self._near_label(*cell(place), 1, 1)
+
     def head(self, place: complex, bearing: float, style: str) -> None:
         """Draw the head of an arrow; `bearing` is counter-clockwise from the right, in degrees."""
         self.strokes.append(ArrowHead(place, bearing, style))
@@ -189,13 +259,12 @@ class Canvas:
         self.strokes.append(arc)
         count = max(2, math.ceil(abs(math.radians(arc.turned)) * arc.radius * 3))
         places = [arc.at(number / count) for number in range(count + 1)]
-        empty = {cell(p) for p in places if self.free(p) and not self._near_label(*cell(p), 1, 1)}
+        if self.unicode:
+            return self._dots_beneath(places, arc.style)
         for place in places:
-            if cell(place) in empty:
-                if self.unicode:
-                    self._dot(place, arc.style)
-                else:
-                    self.put(place, ".", arc.style)
+            if self._clear(place):
+                self.put(place, ".", arc.style)
+        return None
 
     def free(self, place: complex, length: int = 1) -> bool:
         """Return whether so many cells of a row lie in the grid and are empty."""

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from leverstep.course.problem import Question
-from leverstep.diagram.scene import Arrow, Scene, scene_of, toward, value_of
+from leverstep.diagram.bearings import toward
+from leverstep.diagram.scene import Arrow, Scene, scene_of, value_of
 from leverstep.statics.posture import Force, Given, Offset
 
 _WAYS = {

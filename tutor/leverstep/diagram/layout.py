@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from leverstep.course.problem import Question
-from leverstep.diagram.canvas import Arc, Canvas, Label, Piece, Stroke, cell
+from leverstep.diagram.canvas import (
+    Arc,
+    Canvas,
+    Label,
+    Outline,
+    Piece,
+    Stroke,
+    Surface,
+    cell,
+)
 from leverstep.diagram.plan import Plan, plan
-from leverstep.diagram.rulers import draw_facts, draw_measures
-from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
+from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
+from leverstep.diagram.backdrop import draw_far_ends, draw_surroundings
+from leverstep.diagram.bearings import toward
+from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of
 from leverstep.statics import kinds
 from leverstep.statics.reaction import SIZE
 
@@ -66,6 +77,7 @@ def layout(
     focus: str = "",
     values: Mapping[str, float] | None = None,
     unicode: bool = True,
+    fine: bool = False,
 ) -> Picture:
     """Draw a question on a grid of cells twice as high as wide.
 
@@ -76,8 +88,10 @@ def layout(
         focus: the symbol of a force, or the key of a step; what it is about stands out.
         values: the steps found so far, by key. With a reaction among them it is drawn.
         unicode: False where only ASCII characters are to be used.
+        fine: True where it is drawn with a pen that has room for the distances of a tilted segment.
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
+    scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
     names = {**question.problem.names, SIZE: question.problem.reaction}
     if not unicode:
         scene = in_ascii(scene)
@@ -122,6 +136,7 @@ class _Drawing:
             for arrow in self.scene.arrows
             if not self._label_arrow(arrow)
         ]
+        legend += draw_far_ends(self.canvas, self.plan, self._write)
         for corner in self.scene.corners:
             self._draw_reference(corner)
         legend += draw_measures(self.canvas, self.plan, self.focus.symbol)
@@ -131,8 +146,12 @@ class _Drawing:
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
+        draw_surroundings(self.canvas, self.plan, self._write)
+        draw_bars(self.canvas, self.plan, self.focus.symbol)
         canvas = self.canvas
-        drawn = canvas.rows(), tuple(canvas.labels), tuple(canvas.strokes)
+        # Finer pens draw what is only shown before all else, so that it lies beneath.
+        strokes = sorted(canvas.strokes, key=lambda one: not isinstance(one, Outline | Surface))
+        drawn = canvas.rows(), tuple(canvas.labels), tuple(strokes)
         return Picture(*drawn, marks, tuple(legend), self._note())
 
     def _draw_segment(self) -> None:
@@ -171,7 +190,8 @@ class _Drawing:
         )
 
     def _label_arrow(self, arrow: Arrow) -> bool:
-        text = f"[{arrow.symbol}]" if self._focused(arrow) else arrow.symbol
+        text = arrow.symbol if arrow.size else f"{arrow.symbol} ?"
+        text = f"[{text}]" if self._focused(arrow) else text
         return self._write(self._beside(arrow, len(text)), text, self._style(arrow), arrow.symbol)
 
     def _beside(self, arrow: Arrow, length: int) -> Iterator[complex]:
@@ -258,12 +278,21 @@ class _Drawing:
         self.canvas.arc(Arc(vertex, 5.0, corner.reference, turned, "dimension"))
 
     def _note(self) -> str:
-        scene = self.scene
-        notes = ["Lengths to scale, arrows not"]
-        if not self.plan.sketch.ruler.to_scale:
+        scene, sketch = self.scene, self.plan.sketch
+        notes = ["Lengths to scale"]
+        if not sketch.ruler.to_scale:
             notes = ["Not to scale: points close together are drawn apart"]
+        notes[0] += self._arrows_noted()
         if not scene.level and scene.measures:
             notes.append(f"distances run along the {scene.segment}")
         if any(scene.runs_along(arrow) for arrow in scene.arrows):
             notes.append(f"a force along the {scene.segment} is drawn beside it")
         return "; ".join(notes) + "."
+
+    def _arrows_noted(self) -> str:
+        """Return which arrows are to scale, to be read after what is said of lengths."""
+        sketch = self.plan.sketch
+        others = [one.symbol for one in self.scene.arrows if one.symbol not in sketch.shares]
+        if sketch.shares:
+            return ", arrows too" + (f" but for {' and '.join(others)}" if others else "")
+        return ", arrows not" if sketch.ruler.to_scale else ""

@@ -1,40 +1,98 @@
-"""Distances drawn as dimension lines from the axis, one under the other, and angles stated."""
+"""Distances: under a level segment as dimension lines, one under the other, else along the segment.
+
+Those along the segment have their symbol alone; what the problem gives for them is listed.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from leverstep.diagram.bearings import toward
 from leverstep.diagram.canvas import Canvas, cell
-from leverstep.diagram.plan import Plan, flow
+from leverstep.diagram.plan import Plan, flow, listed
 from leverstep.diagram.scene import Measure
 
 
 def draw_measures(canvas: Canvas, plan: Plan, focus: str) -> list[str]:
-    """Draw the distances; return the text of each that did not fit."""
-    scene, left_out = plan.sketch.scene, []
-    top = plan.panel.top
-    if plan.kind != "below":
-        heading = f"along the {scene.segment}:" if plan.kind == "beside" else "distances:"
-        canvas.label(complex(plan.panel.left, top), heading, "plain", "heading")
-        top += 1
-    for number, measure in enumerate(scene.measures):
-        line = _Line(canvas, plan, measure, top + number, measure.symbol == focus)
-        if number >= plan.measured or not line.shown():
-            left_out.append(measure.text)
+    """Draw or list the distances; return the text of each that did not fit."""
+    scene = plan.sketch.scene
+    if plan.kind == "ruled":
+        lines = [
+            _Line(canvas, plan, measure, plan.panel.top + number, measure.symbol == focus)
+            for number, measure in enumerate(scene.measures)
+        ]
+        return [
+            line.measure.text
+            for number, line in enumerate(lines)
+            if number >= plan.measured or not line.shown()
+        ]
+    return _list_measures(canvas, plan, focus)
+
+
+def _list_measures(canvas: Canvas, plan: Plan, focus: str) -> list[str]:
+    """List the distances, as many to a row as fit below the sketch, one to a row beside it."""
+    measures = {measure.text: measure for measure in plan.sketch.scene.measures}
+    left_out = []
+    for row, column, text in _rows_listed(plan):
+        place, measure = complex(column, row), measures.get(text)
+        if measure is None:
+            canvas.label(place, text, "plain", "heading")
+        elif row > plan.panel.bottom - plan.facts:
+            left_out.append(text)
+        elif measure.symbol != focus:
+            if not canvas.label(place, text, "dimension", measure.symbol):
+                left_out.append(text)
+        else:
+            marked = text.replace(focus, f"[{focus}]", 1)
+            places = (place - 1, place, place - 2)
+            if not any(canvas.label(one, marked, "focus", focus) for one in places):
+                left_out.append(text)
     return left_out
+
+
+def _rows_listed(plan: Plan) -> Iterator[tuple[int, int, str]]:
+    """Yield the row, the column and the text of all that is listed of the distances."""
+    scene, panel = plan.sketch.scene, plan.panel
+    if plan.kind == "beside":
+        texts = ["distances:", *(measure.text for measure in scene.measures)]
+        yield from ((panel.top + number, panel.left, text) for number, text in enumerate(texts))
+        return
+    for number, row in enumerate(flow(listed(scene), panel.width - 2)):
+        yield from ((panel.top + number, panel.left + 1 + column, text) for column, text in row)
+
+
+def draw_bars(canvas: Canvas, plan: Plan, focus: str) -> None:
+    """Draw each distance along the segment, where there is room, with its symbol."""
+    sketch = plan.sketch
+    if not sketch.bars:
+        return
+    across = 0.9j * toward(sketch.scene.bearing)
+    for number, measure in enumerate(sketch.scene.measures):
+        style = "focus" if measure.symbol == focus else "dimension"
+        start, end = sketch.bar(number)
+        half = (len(measure.symbol) - 1) / 2
+        for share in (0.5, 0.65, 0.35, 0.8, 0.2):
+            middle = plan.place(start + (end - start) * share)
+            if canvas.label(middle - half, measure.symbol, style, measure.symbol):
+                break
+        canvas.beneath(plan.place(start), plan.place(end), style)
+        for tip in (start, end):
+            canvas.beneath(plan.place(tip - across), plan.place(tip + across), style)
+        station = sketch.along(measure.station)
+        canvas.line(plan.place(station), plan.place(end), "dimension", "dotted")
+    canvas.line(plan.axis, plan.place(sketch.bar(len(sketch.scene.measures) - 1)[0]), "dimension", "dotted")
 
 
 def draw_facts(canvas: Canvas, plan: Plan) -> list[str]:
     """State the angles in the last rows of the panel; return those that did not fit."""
     scene, panel = plan.sketch.scene, plan.panel
-    texts = [corner.text for corner in scene.corners]
-    rows = texts if plan.kind != "below" else flow(texts, panel.width)
     left_out = []
-    for number, row in enumerate(rows):
-        place = complex(panel.left, panel.bottom + 1 - plan.facts + number)
-        shown = number < plan.facts and canvas.label(place, row, "dimension", "angles")
-        if not shown:
-            left_out.append(row)
+    for number, row in enumerate(flow([corner.text for corner in scene.corners], panel.width)):
+        for column, text in row:
+            place = complex(panel.left + column, panel.bottom + 1 - plan.facts + number)
+            if number >= plan.facts or not canvas.label(place, text, "dimension", "angles"):
+                left_out.append(text)
     return left_out
 
 
@@ -49,13 +107,10 @@ class _Line:
     focused: bool
 
     def shown(self) -> bool:
-        """Draw or list the distance; return whether the whole text is shown."""
+        """Draw the distance; return whether the whole text is shown."""
         whole, short = self.measure.text, self.measure.symbol
         if self.focused:
             whole, short = whole.replace(short, f"[{short}]", 1), f"[{short}]"
-        if self.plan.kind == "listed":
-            place = complex(self.plan.panel.left, self.row)
-            return self._label(place, whole) or self._label(place - 2, whole)
         left, right = self._ruled()
         if self._written(whole, left, right):
             return True

@@ -6,7 +6,6 @@ the line of the segment: metres from the axis, negative on the far side of it.
 
 from __future__ import annotations
 
-import cmath
 import math
 import unicodedata
 from collections.abc import Iterator, Mapping
@@ -15,16 +14,16 @@ from typing import Literal
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
+from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
+from leverstep.diagram.surroundings import Surrounding, surroundings
 from leverstep.statics.posture import (
     Distance,
     Force,
     Posture,
-    force_bearing,
     lengths,
-    segment_bearing,
-    slant,
 )
 from leverstep.statics.reaction import ACROSS, SIZE, UP
+from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]
 
@@ -34,7 +33,8 @@ class Arrow:
     """A force: where it acts, and the way it points in degrees.
 
     `station` is None where the force does not act on the line of the segment; `at` is its point in
-    either case.
+    either case. `size` is its size in newtons, None as long as it is not known; `found` says that
+    it was found, and not given.
     """
 
     symbol: str
@@ -42,6 +42,8 @@ class Arrow:
     at: complex
     station: float | None
     bearing: float
+    size: float | None = None
+    found: bool = False
 
     @property
     def direction(self) -> complex:
@@ -87,13 +89,29 @@ class Corner:
 
 
 @dataclass(frozen=True, slots=True)
+class FarEnd:
+    """The far end of a muscle whose force is `of`, `run` metres along its line of action.
+
+    `off` tells its distance from the line of the segment, `aside` the same in words.
+    """
+
+    of: str
+    run: float
+    symbol: str
+    off: str
+    aside: str
+
+
+@dataclass(frozen=True, slots=True)
 class Scene:
     """All that a diagram shows.
 
     `bearing` is the way of the segment in degrees, `reach` and `behind` are how far it runs from
     the axis and past it, in metres. `asides` tells the distances that do not run along the segment.
     `positive` is +1 where counter-clockwise moments are positive;
-    `leftward` says that the segment runs to the left.
+    `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
+    `surroundings` what is shown besides the forces. `barred` asks for distances to be drawn along
+    the segment, where it is not level.
     """
 
     segment: str
@@ -107,28 +125,39 @@ class Scene:
     positive: int
     leftward: bool
     asides: tuple[str, ...] = ()
+    far_ends: tuple[FarEnd, ...] = ()
+    surroundings: tuple[Surrounding, ...] = ()
+    barred: bool = False
 
     @property
     def level(self) -> bool:
         """Return whether the segment is level."""
         return abs(toward(self.bearing).imag) < 1e-9
 
+    @property
+    def clear_side(self) -> int:
+        """Return the side of the segment with fewer arrows: +1 counter-clockwise from its way."""
+        sides = [toward(arrow.bearing - self.bearing).imag for arrow in self.arrows]
+        return 1 if sum(1 if side > 0 else -1 for side in sides) <= 0 else -1
+
+    def arrow(self, symbol: str) -> Arrow:
+        """Return the arrow of a force."""
+        return next(arrow for arrow in self.arrows if arrow.symbol == symbol)
+
     def runs_along(self, arrow: Arrow) -> bool:
         """Return whether a force acts along the segment, so that its arrow would cover it."""
         return arrow.station is not None and abs(toward(arrow.bearing - self.bearing).imag) < 0.05
-
-
-def toward(degrees: float) -> complex:
-    """Return the unit vector of a bearing in degrees."""
-    return cmath.rect(1, math.radians(degrees))
 
 
 def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     """Return the scene of a question; `values` holds the steps found so far, by key."""
     posture, problem = question.problem.posture, question.problem
     distances = metres(question, values)
-    bearing = segment_bearing(posture).degrees(_inclination(question), 0)
-    arrows = [_arrow(question, force, distances, bearing) for force in posture.forces]
+    bearing = bearing_of_segment(question)
+    arrows = [
+        _sized(_arrow(question, force, distances, bearing), question, force, values)
+        for force in posture.forces
+    ]
     stations = [arrow.station for arrow in arrows if arrow.station is not None]
     if posture.length is not None:
         stations.append(distances[posture.length.symbol])
@@ -145,6 +174,8 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         posture.positive,
         posture.points == "left",
         tuple(_asides(question, values)),
+        tuple(_far_ends(question, arrows)),
+        surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
     )
 
 
@@ -166,14 +197,24 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
         if distance.sought and distance.symbol not in values:
             yield f"{distance.symbol} is to be found: drawn at a guess"
     for force in question.problem.posture.forces:
-        ends, offset = force.direction.attachment, force.offset
-        if ends is not None:
-            value = value_of(question, ends.off)
-            yield f"{ends.off.symbol} {value}: far end of {force.symbol}, off the line"
+        offset = force.offset
         if offset is not None:
             for part in offset.distances:
                 way = "across from" if part is offset.across else "above or below"
                 yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
+
+
+def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
+    """Yield the far end of each muscle that has one."""
+    posture = question.problem.posture
+    for force, arrow in zip(posture.forces, arrows, strict=True):
+        ends = force.direction.attachment
+        if ends is not None:
+            across = abs(toward(arrow.bearing - bearing_of_segment(question)).imag)
+            run = lengths(posture, question.numbers)[ends.off.symbol] / across
+            off = f"{ends.off.symbol} {value_of(question, ends.off)}"
+            aside = f"{off}: far end of {force.symbol}, off the line"
+            yield FarEnd(force.symbol, run, ends.off.symbol, off, aside)
 
 
 def off_the_line(posture: Posture) -> set[str]:
@@ -217,18 +258,6 @@ def ascii_text(text: str) -> str:
     return bare.encode("ascii", "replace").decode("ascii")
 
 
-def _inclination(question: Question) -> float:
-    given = question.problem.posture.inclination
-    return 0.0 if given is None else question.numbers[given.key]
-
-
-def bearing_of(question: Question, force: Force) -> float:
-    """Return the way that a force points, in degrees."""
-    posture = question.problem.posture
-    bearing = force_bearing(posture, force.direction)
-    return bearing.degrees(_inclination(question), slant(posture, force, question.numbers))
-
-
 def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], line: float) -> Arrow:
     effort = force is question.problem.posture.effort
     role: Role = "effort" if effort else "force"
@@ -252,6 +281,21 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
     return Arrow(force.symbol, role, station * toward(line), station, bearing)
 
 
+def _sized(
+    arrow: Arrow, question: Question, force: Force, values: Mapping[str, float]
+) -> Arrow:
+    """Return an arrow with its size, where that is given or found."""
+    body, given = question.problem.posture.body, force.magnitude
+    if force.share is not None and body is not None:
+        weight = question.numbers[force.share.given.key] * question.in_si(body) * STANDARD_GRAVITY
+        return replace(arrow, size=weight)
+    if given is not None:
+        unit = STANDARD_GRAVITY if given.is_mass else 1.0
+        return replace(arrow, size=question.in_si(given) * unit)
+    found = abs(values.get(force.symbol, 0.0))
+    return replace(arrow, size=found, found=True) if found > 0 else arrow
+
+
 def _station(arm: float, turns: int, angle: float, longest: float) -> float | None:
     """Return where a line of action crosses the segment; None where that lies far off."""
     sine = toward(angle).imag
@@ -264,7 +308,8 @@ def _reaction(values: Mapping[str, float]) -> Arrow | None:
     if not math.hypot(across, up) > 1e-9:
         return None
     symbol = SIZE if ACROSS in values and UP in values else ACROSS if ACROSS in values else UP
-    return Arrow(symbol, "reaction", 0j, 0.0, math.degrees(math.atan2(up, across)))
+    bearing = math.degrees(math.atan2(up, across))
+    return Arrow(symbol, "reaction", 0j, 0.0, bearing, math.hypot(across, up), found=True)
 
 
 def _measures(

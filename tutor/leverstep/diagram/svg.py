@@ -11,7 +11,17 @@ from collections.abc import Iterable, Iterator
 from html import escape
 
 from leverstep.course.plain_text import plain
-from leverstep.diagram.canvas import Arc, ArrowHead, Curve, Label, Point, StraightLine, Stroke
+from leverstep.diagram.canvas import (
+    Arc,
+    ArrowHead,
+    Curve,
+    Label,
+    Outline,
+    Point,
+    StraightLine,
+    Stroke,
+    Surface,
+)
 
 ACROSS, DOWN = 8.0, 16.0
 """The width and the height of a cell, in pixels."""
@@ -27,6 +37,12 @@ _STRONG = {"effort": 2.6, "reaction": 2.6, "focus": 2.6, "dimension": 1.0}
 """The width of thin lines of some styles."""
 
 
+_LIMB, _EDGE, _SHOWN = 11.0, 1.0, "#aaa"
+"""The width of an outline and of its edge, in pixels, and the colour of what is only shown."""
+_HATCH, _APART = 6.0, 8.0
+"""How long the hatches of a surface are and how far apart, in pixels."""
+
+
 def svg(
     width: int, rows: range, strokes: Iterable[Stroke], labels: Iterable[Label], title: str
 ) -> str:
@@ -39,6 +55,7 @@ def svg(
         labels: its texts.
         title: what it shows, for those who can't see it.
     """
+    drawn = tuple(strokes)
     across, down = width * ACROSS + 2 * _MARGIN, len(rows) * DOWN + 2 * _MARGIN
     top = rows.start * DOWN - _MARGIN
     parts = [
@@ -46,7 +63,8 @@ def svg(
         f'viewBox="{-_MARGIN:g} {top:g} {across:g} {down:g}" '
         'font-family="monospace" font-size="13">',
         f"<title>{escape(plain(title))}</title>",
-        *_strokes(strokes),
+        *_outlines([stroke for stroke in drawn if isinstance(stroke, Outline)]),
+        *_strokes(drawn),
         *(_text(label) for label in labels),
         "</svg>",
     ]
@@ -66,6 +84,34 @@ def _strokes(strokes: Iterable[Stroke]) -> Iterator[str]:
                 yield _head(stroke)
             case Point():
                 yield _point(stroke)
+            case Surface():
+                yield _surface(stroke)
+
+
+def _outlines(outlines: list[Outline]) -> Iterator[str]:
+    """Yield all edges first, so that parts which hang together have one edge."""
+    for width, ink in ((_LIMB, _SHOWN), (_LIMB - 2 * _EDGE, "#fff")):
+        for one in outlines:
+            (x1, y1), (x2, y2) = _at(one.start), _at(one.end)
+            yield (
+                f'<line x1="{x1:g}" y1="{y1:g}" x2="{x2:g}" y2="{y2:g}" '
+                f'stroke="{ink}" stroke-width="{width:g}"/>'
+            )
+            for x, y in ((x1, y1),) if one.cut else ((x1, y1), (x2, y2)):
+                yield f'<circle cx="{x:g}" cy="{y:g}" r="{width / 2:g}" fill="{ink}"/>'
+
+
+def _surface(surface: Surface) -> str:
+    """Return a line with slanting hatches on one side."""
+    start, end = complex(*_at(surface.start)), complex(*_at(surface.end))
+    run, side = end - start, complex(surface.side.real * ACROSS, surface.side.imag * DOWN)
+    along = run / abs(run)
+    hatch = _HATCH * (side / abs(side) - along)
+    drawn = [f"M {start.real:.2f} {start.imag:.2f} L {end.real:.2f} {end.imag:.2f}"]
+    for number in range(1, int(abs(run) / _APART) + 1):
+        foot = start + along * number * _APART
+        drawn.append(f"M {foot.real:.2f} {foot.imag:.2f} l {hatch.real:.2f} {hatch.imag:.2f}")
+    return f'<path d="{" ".join(drawn)}" fill="none" stroke="{_SHOWN}" stroke-width="1.2"/>'
 
 
 def _at(place: complex) -> tuple[float, float]:
@@ -127,13 +173,15 @@ def _point(point: Point) -> str:
         return f'<line x1="{x:g}" y1="{y - 5:g}" x2="{x:g}" y2="{y + 5:g}" stroke="{ink}"/>'
     if point.shape == "rung":
         return f'<line x1="{x - 5:g}" y1="{y:g}" x2="{x + 5:g}" y2="{y:g}" stroke="{ink}"/>'
-    fill = "#fff" if point.shape in ("ring", "open diamond") else ink
+    fill = "#fff" if point.shape in ("ring", "open diamond", "end") else ink
     drawn = f'fill="{fill}" stroke="{ink}" stroke-width="1.6"'
     if point.shape in ("diamond", "open diamond"):
         corners = f"{x:g},{y - 6:g} {x + 6:g},{y:g} {x:g},{y + 6:g} {x - 6:g},{y:g}"
         return f'<polygon points="{corners}" {drawn}/>'
     if point.shape in ("disc", "ring"):
         return f'<circle cx="{x:g}" cy="{y:g}" r="4.5" {drawn}/>'
+    if point.shape == "end":
+        return f'<circle cx="{x:g}" cy="{y:g}" r="3" {drawn}/>'
     radius = 5 if point.shape == "axis" else 2.5
     return f'<circle cx="{x:g}" cy="{y:g}" r="{radius:g}" fill="{ink}"/>'
 

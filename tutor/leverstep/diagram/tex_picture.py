@@ -9,7 +9,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from leverstep.diagram.canvas import Arc, ArrowHead, Label, Point, StraightLine, Stroke
+from leverstep.diagram.canvas import (
+    Arc,
+    ArrowHead,
+    Label,
+    Outline,
+    Point,
+    StraightLine,
+    Stroke,
+    Surface,
+)
 from leverstep.diagram.tex_text import tex_text
 
 UNIT = 0.531
@@ -24,6 +33,12 @@ _GREY = {"segment": 0.5, "dimension": 0.4, "plain": 0.3}
 _WIDTH = {"heavy": 2.6, "thin": 0.8, "dotted": 0.5}
 _STRONG = {"effort": 1.3, "reaction": 1.3, "focus": 1.3, "dimension": 0.5}
 """Widths of lines in points; the second is of thin lines of some styles."""
+
+
+_LIMB, _EDGE, _SHOWN = 11.0, 1.0, 0.65
+"""The width of an outline and of its edge, in units, and the grey of what is only shown."""
+_HATCH, _APART = 6.0, 8.0
+"""How long the hatches of a surface are and how far apart, in units."""
 
 
 def tex_picture(
@@ -41,7 +56,9 @@ def tex_picture(
     bottom = -rows.stop * _DOWN - _MARGIN
     yield rf"{{\setlength{{\unitlength}}{{{UNIT}pt}}\setlength{{\fboxsep}}{{0.4pt}}%"
     yield rf"\begin{{picture}}({across:g},{down:g})({-_MARGIN:g},{bottom:g})"
-    for stroke in strokes:
+    drawn = tuple(strokes)
+    yield from _outlines([stroke for stroke in drawn if isinstance(stroke, Outline)])
+    for stroke in drawn:
         yield from _stroke(stroke)
     yield r"\footnotesize\ttfamily\color[gray]{0}"
     yield from (_text(label) for label in labels)
@@ -49,7 +66,8 @@ def tex_picture(
 
 
 def _stroke(stroke: Stroke) -> Iterator[str]:
-    yield rf"\color[gray]{{{_GREY.get(stroke.style, 0.0):g}}}"
+    if not isinstance(stroke, Outline | Surface):
+        yield rf"\color[gray]{{{_GREY.get(stroke.style, 0.0):g}}}"
     match stroke:
         case StraightLine():
             yield from _line(stroke)
@@ -59,6 +77,31 @@ def _stroke(stroke: Stroke) -> Iterator[str]:
             yield from _head(stroke)
         case Point():
             yield from _point(stroke)
+        case Surface():
+            yield from _surface(stroke)
+
+
+def _outlines(outlines: list[Outline]) -> Iterator[str]:
+    """Yield all edges first, so that parts which hang together have one edge."""
+    for width, grey in ((_LIMB, _SHOWN), (_LIMB - 2 * _EDGE, 1.0)):
+        yield rf"\color[gray]{{{grey:g}}}\linethickness{{{width * UNIT:.2f}pt}}"
+        for one in outlines:
+            yield from _straight(_at(one.start), _at(one.end))
+            for end in (one.start,) if one.cut else (one.start, one.end):
+                yield rf"\put{_pair(_at(end))}{{\circle*{{{width:g}}}}}"
+
+
+def _surface(surface: Surface) -> Iterator[str]:
+    """Yield a line with slanting hatches on one side."""
+    start, end = _at(surface.start), _at(surface.end)
+    run, side = end - start, complex(surface.side.real * _ACROSS, -surface.side.imag * _DOWN)
+    along = run / abs(run)
+    hatch = _HATCH * (side / abs(side) - along)
+    yield rf"\color[gray]{{{_SHOWN:g}}}\linethickness{{0.6pt}}"
+    yield from _straight(start, end)
+    for number in range(1, int(abs(run) / _APART) + 1):
+        foot = start + along * number * _APART
+        yield _curve(foot, foot + hatch / 2, foot + hatch)
 
 
 def _at(place: complex) -> complex:
@@ -136,6 +179,9 @@ def _point(point: Point) -> Iterator[str]:
     if point.shape == "tick":
         yield r"\linethickness{0.5pt}"
         yield from _straight(place - 5j, place + 5j)
+        return
+    if point.shape == "end":
+        yield rf"\linethickness{{0.8pt}}\put{_pair(place)}{{\circle{{6}}}}"
         return
     yield rf"\put{_pair(place)}{{\circle*{{{10 if point.shape == 'axis' else 5}}}}}"
 

@@ -84,7 +84,7 @@ def posed(question: Question) -> Posed:
         question.statement,
         givens(question),
         positive_sense(question),
-        layout(question, WIDTH, HEIGHT),
+        layout(question, WIDTH, HEIGHT, fine=True),
         layout(question, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
         " ".join(describe(question)),
     )
