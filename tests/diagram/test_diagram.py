@@ -20,7 +20,8 @@ from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import sign_of
 from leverstep.diagram.canvas import Arc, ArrowHead, Canvas, Point, StraightLine, cell
-from leverstep.diagram.described import compass, describe
+from leverstep.diagram.compass import compass
+from leverstep.diagram.described import describe
 from leverstep.diagram.layout import Picture, layout
 from leverstep.diagram.scene import metres
 from leverstep.diagram.svg import svg

@@ -13,6 +13,12 @@ from leverstep.diagram.surroundings import Surrounding
 Write = Callable[[Iterable[complex], str, str, str], bool]
 """Writes a text at the first of some places where it fits: places, text, style, what it is of."""
 
+WITHIN = 0.49
+"""Cells from the middle of one to its edge, and within it."""
+
+LEAST_NAMED = 5.0
+"""Units of a line that is long enough to bear a name."""
+
 _ENDLESS = 1000.0
 """Units of a surface without end; it is cut off where the room for the sketch ends."""
 
@@ -27,15 +33,13 @@ def _far_end(canvas: Canvas, plan: Plan, write: Write, end: FarEnd) -> bool:
     sketch = plan.sketch
     if not sketch.far:
         return False
-    place, axis = sketch.far_end(end), sketch.along(1.0) - sketch.along(0.0)
-    way = axis / abs(axis)
+    place, way = sketch.far_end(end), sketch.scene.way
     foot = way * (place * way.conjugate()).real
     at = plan.place(place)
     canvas.point(at, "◦*", "effort", "end")
     canvas.line(plan.place(sketch.acts(sketch.scene.arrow(end.of))), at, "effort", "dotted")
     canvas.line(at, plan.place(foot), "dimension", "dotted")
-    told = write(_around(at, len(end.off)), end.off, "dimension", end.symbol)
-    return told
+    return write(_around(at, len(end.off)), end.off, "dimension", end.symbol)
 
 
 def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> None:
@@ -49,7 +53,7 @@ def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> None:
         if one.end_name:
             _point(canvas, plan, write, one)
     for one, ends in drawn:
-        if ends is not None:
+        if ends is not None and _units(ends[1] - ends[0]) >= LEAST_NAMED:
             write(_beside(*ends, len(one.name)), one.name, "plain", one.name)
 
 
@@ -68,8 +72,9 @@ def _surface(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> None
     if half is None:
         places = [high.real - length + row, low.real + row]
     else:
+        centred = (high.real + low.real - length) / 2
         places = [high.real + 2 + row, low.real - 1 - length + row]
-    places += [*_around(high, length), *_around(low, length)]
+        places += [complex(centred, row.imag + step) for step in (1, -1)]
     write(places, one.name, "plain", one.name)
     canvas.surface(*seen, complex(one.way.real, -one.way.imag / 2))
 
@@ -106,10 +111,15 @@ def _around(place: complex, length: int) -> Iterator[complex]:
 
 def _beside(start: complex, end: complex, length: int) -> Iterator[complex]:
     """Yield places for a text beside a line: half-way first, then nearer to its ends."""
-    for share in (0.5, 0.7, 0.3, 0.85, 0.15):
+    for share in (0.5, 0.7, 0.85, 0.35):
         row, column = cell(start + (end - start) * share)
         yield from (complex(column + 3, row), complex(column - 2 - length, row))
         yield from (complex(column - length // 2, row + step) for step in (1, -1))
+
+
+def _units(run: complex) -> float:
+    """Return the length of a line in cells in units: a cell is two of them high."""
+    return abs(complex(run.real, 2 * run.imag))
 
 
 def clipped(start: complex, end: complex, room: Box) -> tuple[complex, complex] | None:
@@ -120,6 +130,7 @@ def clipped(start: complex, end: complex, room: Box) -> tuple[complex, complex] 
         (start.real, run.real, room.left, room.right),
         (start.imag, run.imag, room.top, room.bottom),
     ):
+        low, high = low - WITHIN, high + WITHIN
         if abs(way) < 1e-9:
             if not low <= place <= high:
                 return None

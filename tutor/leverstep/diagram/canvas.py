@@ -144,6 +144,7 @@ class Canvas:
         self.strokes: list[Stroke] = []
         self._cells: dict[tuple[int, int], tuple[str, str]] = {}
         self._dots: dict[tuple[int, int], int] = {}
+        self._labelled: dict[int, list[Label]] = {}
 
     def sign(self, pair: str) -> str:
         """Return the first of two characters, or the second where only ASCII is wanted."""
@@ -284,17 +285,18 @@ class Canvas:
             return False
         for number, character in enumerate(text):
             self.put(place + number, character, style)
-        self.labels.append(Label(of, text, row, column))
+        label = Label(of, text, row, column)
+        self.labels.append(label)
+        self._labelled.setdefault(row, []).append(label)
         return True
 
     def _near_label(self, row: int, column: int, length: int, gap: int) -> bool:
         """Return whether a label stands within `gap` cells of some cells of a row."""
-        return any(
-            label.row == row
-            and label.column - gap < column + length
-            and column - gap < label.column + len(label.text)
-            for label in self.labels
-        )
+        for label in self._labelled.get(row, ()):
+            ahead, behind = label.column - gap, label.column + len(label.text) + gap
+            if ahead < column + length and column < behind:
+                return True
+        return False
 
     def clear(self, place: complex, length: int) -> None:
         """Empty some cells of a row."""

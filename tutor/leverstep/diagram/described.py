@@ -9,13 +9,11 @@ from collections.abc import Mapping
 
 from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
+from leverstep.diagram.besides import besides
+from leverstep.diagram.compass import LINES, WAYS, compass
 from leverstep.diagram.scene import Arrow, Scene, scene_of, value_of
 from leverstep.statics.posture import Force, Given, Offset
 
-_WAYS = {
-    "side": ("up", "down"),
-    "above": ("towards the top of the plan", "towards the bottom of the plan"),
-}
 _SIDES = {
     "side": ("the upper side of the {}", "the lower side of the {}"),
     "above": (
@@ -23,14 +21,7 @@ _SIDES = {
         "the side of the {} at the bottom of the plan",
     ),
 }
-_LINES = {
-    "side": {"horizontal": "horizontal", "vertical": "vertical"},
-    "above": {
-        "horizontal": "line across the plan",
-        "vertical": "line from the bottom to the top of the plan",
-    },
-}
-"""Ways, sides of a segment and lines in words, by where a problem is seen from."""
+"""Sides of a segment in words, by where a problem is seen from."""
 
 
 def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
@@ -59,6 +50,7 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction, view), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
+    lines += besides(question)
     return (*lines, sense) if (sense := positive_sense(question)) else tuple(lines)
 
 
@@ -68,17 +60,6 @@ def positive_sense(question: Question) -> str:
     if not posture.moments:
         return ""
     return f"{_turning(posture.positive).capitalize()} moments are positive."
-
-
-def compass(direction: complex, seen_from: str = "side") -> str:
-    """Return a direction in words: `straight down`, `up and to the left`."""
-    up = _WAYS[seen_from][0 if direction.imag > 0 else 1]
-    across = "to the right" if direction.real > 0 else "to the left"
-    if abs(direction.real) < 1e-6:
-        return f"straight {up}"
-    if abs(direction.imag) < 1e-6:
-        return f"straight {across}"
-    return f"{up} and {across}"
 
 
 def _turning(sense: int) -> str:
@@ -91,7 +72,7 @@ def _segment(question: Question, scene: Scene) -> str:
         way = "to the left" if scene.leftward else "to the right"
         points = "points straight" if view == "above" else "is level and points"
         return f"The {scene.segment} {points} {way} from the {scene.axis}."
-    way, line = compass(toward(scene.bearing), view), _LINES[view]["horizontal"]
+    way, line = compass(toward(scene.bearing), view), LINES[view]["horizontal"]
     angle = _angle(question, inclination)
     return f"The {scene.segment} points {way} from the {scene.axis}, {angle} to the {line}."
 
@@ -160,7 +141,7 @@ def _beside(question: Question, offset: Offset) -> str:
     if offset.up is not None:
         height = "below" if offset.up.beyond else "above"
         if question.problem.seen_from == "above":
-            height = f"{_WAYS['above'][offset.up.beyond]} from"
+            height = f"{WAYS['above'][offset.up.beyond]} from"
         parts.append(f"{offset.up.symbol}, {value_of(question, offset.up)}, {height}")
     return " and ".join(parts)
 
@@ -183,7 +164,7 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
         )
     angle = _angle(question, direction.angle)
     if direction.reference != "segment":
-        return f"{way}, {angle} to the {_LINES[view][direction.reference]}"
+        return f"{way}, {angle} to the {LINES[view][direction.reference]}"
     if beyond:
         end = "away from" if direction.toward == "axis" else "towards"
         line = f"the line of the {scene.segment} and {end} the {scene.axis}"

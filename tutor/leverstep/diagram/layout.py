@@ -131,12 +131,12 @@ class _Drawing:
         self._draw_segment()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         self.canvas.point(self.plan.axis, "●O", "axis", "axis")
-        legend = [
+        legend = draw_far_ends(self.canvas, self.plan, self._write)
+        legend += [
             f"{arrow.symbol}: {names[arrow.symbol]}"
             for arrow in self.scene.arrows
             if not self._label_arrow(arrow)
         ]
-        legend += draw_far_ends(self.canvas, self.plan, self._write)
         for corner in self.scene.corners:
             self._draw_reference(corner)
         legend += draw_measures(self.canvas, self.plan, self.focus.symbol)

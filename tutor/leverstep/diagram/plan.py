@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import Literal
 
 from leverstep.diagram.scene import Scene
@@ -21,16 +22,19 @@ def fit(scene: Scene, arm: str, width: int, height: int, longest: int) -> Sketch
     for upright, least in tries:
         length = 2.0 * upright
         start = Sketch(scene, ruler(scene, 0.0, least), length, arm, shares(scene, length))
-        most = 2 * width / max(scene.reach + scene.behind, 0.01)
+        most = longest / max(scene.reach + scene.behind, 0.01)
         sketch = _largest(start, least, room, longest, (0.0, most))
         if sketch is not None:
             return _with_more(sketch, least, room, longest)
     return start
 
 
-MORE = ((math.inf, True), (14.0, True), (8.0, True), (8.0, False), (5.0, False), (0.0, True))
-"""How much of what is shown besides is seen, and whether distances are drawn along the segment:
-the first for which there is room is taken."""
+MORE = (
+    (math.inf, True, 10.0), (math.inf, True, 5.0), (14.0, True, 10.0), (14.0, True, 5.0),
+    (8.0, True, 10.0), (8.0, False, 10.0), (5.0, False, 10.0), (0.0, True, 10.0), (0.0, False, 10.0),
+)  # fmt: skip
+"""How much of what is shown besides is seen, whether distances are drawn along the segment, and how
+long arrows are at most: the first for which there is room is taken."""
 
 SMALLER = 0.7
 """The share of its largest scale that a sketch may have, so that more is seen."""
@@ -39,15 +43,15 @@ SMALLER = 0.7
 def _with_more(sketch: Sketch, least: float, room: Box, longest: int) -> Sketch:
     """Return a sketch in which more is to be seen, where that makes it but little smaller."""
     scene, scale = sketch.scene, sketch.ruler.scale
-    fars = (True, False) if scene.far_ends else (False,)
-    mores = [
-        (far, keep, bars)
-        for far in fars
-        for keep, bars in (*MORE, (0.0, False))
-        if (scene.surroundings or not keep) and (scene.barred or not bars)
-    ]
-    for far, keep, bars in mores[:-1]:
+    tries = product((True, False) if scene.far_ends else (False,), MORE)
+    for far, (keep, bars, length) in tries:
+        if (keep and not scene.surroundings) or (bars and not scene.barred):
+            continue
+        if not (far or keep or bars):
+            break
         more = replace(sketch, keep=keep, far=far, bars=bars)
+        if length < sketch.length:
+            more = replace(more, length=length, shares=shares(scene, length))
         smaller = replace(more, ruler=ruler(scene, SMALLER * scale, least))
         kept = smaller.ruler.to_scale or not sketch.ruler.to_scale
         if kept and smaller.shows_far and _fits(smaller, room, longest):
@@ -67,7 +71,7 @@ def _largest(
     room: Box,
     longest: int,
     scales: tuple[float, float],
-    halvings: int = 14,
+    halvings: int = 11,
 ) -> Sketch | None:
     """Return the largest sketch like `start` that fits, by halving; None where none does."""
     best = None
@@ -87,9 +91,9 @@ class Plan:
     """A sketch in its place on the grid, and the room for distances and angles.
 
     `axis` is the cell of the axis. `room` is where the labels of the sketch may stand. `panel` is
-    where distances stand and, in its last `facts` rows, angles; `origin` is the column of the axis
-    in it. `kind` says what the panel is: dimension lines, each in its place under a level segment;
-    or a list, below the sketch or on its right.
+    where distances and angles stand; `origin` is the column of the axis in it. `kind` says what it
+    is: dimension lines, each in its place under a level segment, with angles in the last `facts`
+    rows; or a list, below the sketch or on its right.
     """
 
     kind: Literal["ruled", "below", "beside"]
@@ -129,9 +133,10 @@ def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
 
 
 def listed(scene: Scene) -> list[str]:
-    """Return what is listed of the distances along a tilted segment."""
+    """Return what is listed below a sketch: distances along the segment, and angles."""
     heading = [f"along the {scene.segment}:"] if scene.measures else []
-    return [*heading, *(measure.text for measure in scene.measures)]
+    texts = [one.text for one in (*scene.measures, *scene.corners)]
+    return [*heading, *texts]
 
 
 def flow(texts: list[str], width: int) -> list[list[tuple[int, str]]]:
@@ -151,12 +156,14 @@ def flow(texts: list[str], width: int) -> list[list[tuple[int, str]]]:
 def _below(scene: Scene, arm: str, width: int, height: int, ruled: bool) -> Plan:
     """Return the plan with the distances below the sketch: `ruled`, or else listed."""
     spare = height - (5 if scene.level else max(6, height * 6 // 10))
-    facts = min(len(flow([corner.text for corner in scene.corners], width)), spare)
+    facts = min(len(flow([corner.text for corner in scene.corners], width)), spare) if ruled else 0
     wanted = len(scene.measures if ruled else flow(listed(scene), width - 2))
     measures = min(wanted, spare - facts)
     sketch = fit(scene, arm, width - 2, height - facts - measures, width - 2)
     box = sketch.box()
-    used = min(box.height + 2, height - facts - measures)
+    used = height - facts - measures
+    if not scene.surroundings:
+        used = min(box.height + 2, used)
     top = (height - used - measures - facts) // 2
     room = Box(0, width - 1, top, top + used - 1)
     axis = _centred(box, room)

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from leverstep.diagram.bearings import toward
 from leverstep.diagram.canvas import Canvas, cell
 from leverstep.diagram.plan import Plan, flow, listed
 from leverstep.diagram.scene import Measure
@@ -32,34 +31,40 @@ def draw_measures(canvas: Canvas, plan: Plan, focus: str) -> list[str]:
 
 def _list_measures(canvas: Canvas, plan: Plan, focus: str) -> list[str]:
     """List the distances, as many to a row as fit below the sketch, one to a row beside it."""
-    measures = {measure.text: measure for measure in plan.sketch.scene.measures}
-    left_out = []
-    for row, column, text in _rows_listed(plan):
-        place, measure = complex(column, row), measures.get(text)
-        if measure is None:
-            canvas.label(place, text, "plain", "heading")
-        elif row > plan.panel.bottom - plan.facts:
-            left_out.append(text)
-        elif measure.symbol != focus:
-            if not canvas.label(place, text, "dimension", measure.symbol):
-                left_out.append(text)
-        else:
-            marked = text.replace(focus, f"[{focus}]", 1)
-            places = (place - 1, place, place - 2)
-            if not any(canvas.label(one, marked, "focus", focus) for one in places):
-                left_out.append(text)
+    places, left_out = _places_listed(plan), []
+    if plan.sketch.scene.measures:
+        heading = next(iter(places))
+        canvas.label(places[heading], heading, "plain", "heading")
+    for measure in plan.sketch.scene.measures:
+        text, symbol, style = measure.text, measure.symbol, "dimension"
+        if symbol == focus:
+            text, style = text.replace(symbol, f"[{symbol}]", 1), "focus"
+        place = places[measure.text]
+        starts = (place - 1, place, place - 2) if symbol == focus else (place,)
+        if not any(_listed(canvas, plan, start, text, style, symbol) for start in starts):
+            left_out.append(measure.text)
     return left_out
 
 
-def _rows_listed(plan: Plan) -> Iterator[tuple[int, int, str]]:
-    """Yield the row, the column and the text of all that is listed of the distances."""
+def _listed(
+    canvas: Canvas, plan: Plan, place: complex, text: str, style: str, of: str
+) -> bool:
+    """Write a text in the panel; return whether there is room."""
+    return place.imag <= plan.panel.bottom and canvas.label(place, text, style, of)
+
+
+def _places_listed(plan: Plan) -> dict[str, complex]:
+    """Return where each text of the list stands, its heading first."""
     scene, panel = plan.sketch.scene, plan.panel
     if plan.kind == "beside":
         texts = ["distances:", *(measure.text for measure in scene.measures)]
-        yield from ((panel.top + number, panel.left, text) for number, text in enumerate(texts))
-        return
-    for number, row in enumerate(flow(listed(scene), panel.width - 2)):
-        yield from ((panel.top + number, panel.left + 1 + column, text) for column, text in row)
+        return {text: complex(panel.left, panel.top + row) for row, text in enumerate(texts)}
+    rows = flow(listed(scene), panel.width - 2)
+    return {
+        text: complex(panel.left + 1 + column, panel.top + number)
+        for number, row in enumerate(rows)
+        for column, text in row
+    }
 
 
 def draw_bars(canvas: Canvas, plan: Plan, focus: str) -> None:
@@ -67,7 +72,7 @@ def draw_bars(canvas: Canvas, plan: Plan, focus: str) -> None:
     sketch = plan.sketch
     if not sketch.bars:
         return
-    across = 0.9j * toward(sketch.scene.bearing)
+    across = 0.9j * sketch.scene.way
     for number, measure in enumerate(sketch.scene.measures):
         style = "focus" if measure.symbol == focus else "dimension"
         start, end = sketch.bar(number)
@@ -85,15 +90,22 @@ def draw_bars(canvas: Canvas, plan: Plan, focus: str) -> None:
 
 
 def draw_facts(canvas: Canvas, plan: Plan) -> list[str]:
-    """State the angles in the last rows of the panel; return those that did not fit."""
+    """State the angles in the panel; return those that did not fit."""
     scene, panel = plan.sketch.scene, plan.panel
-    left_out = []
-    for number, row in enumerate(flow([corner.text for corner in scene.corners], panel.width)):
-        for column, text in row:
-            place = complex(panel.left + column, panel.bottom + 1 - plan.facts + number)
-            if number >= plan.facts or not canvas.label(place, text, "dimension", "angles"):
-                left_out.append(text)
-    return left_out
+    texts = [corner.text for corner in scene.corners]
+    if plan.kind == "beside":
+        return texts
+    places = _places_listed(plan)
+    if plan.kind == "ruled":
+        top = panel.bottom + 1 - plan.facts
+        places = {
+            text: complex(panel.left + column, top + number)
+            for number, row in enumerate(flow(texts, panel.width))
+            for column, text in row
+        }
+    return [
+        text for text in texts if not _listed(canvas, plan, places[text], text, "dimension", "angles")
+    ]
 
 
 @dataclass

@@ -10,6 +10,7 @@ import math
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 from leverstep.course.problem import Question
@@ -28,7 +29,7 @@ from leverstep.statics.units import STANDARD_GRAVITY
 Role = Literal["force", "effort", "reaction"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Arrow:
     """A force: where it acts, and the way it points in degrees.
 
@@ -45,7 +46,7 @@ class Arrow:
     size: float | None = None
     found: bool = False
 
-    @property
+    @cached_property
     def direction(self) -> complex:
         """Return the unit vector along the force."""
         return toward(self.bearing)
@@ -102,7 +103,7 @@ class FarEnd:
     aside: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Scene:
     """All that a diagram shows.
 
@@ -129,12 +130,17 @@ class Scene:
     surroundings: tuple[Surrounding, ...] = ()
     barred: bool = False
 
-    @property
+    @cached_property
     def level(self) -> bool:
         """Return whether the segment is level."""
-        return abs(toward(self.bearing).imag) < 1e-9
+        return abs(self.way.imag) < 1e-9
 
-    @property
+    @cached_property
+    def way(self) -> complex:
+        """Return the unit vector along the segment."""
+        return toward(self.bearing)
+
+    @cached_property
     def clear_side(self) -> int:
         """Return the side of the segment with fewer arrows: +1 counter-clockwise from its way."""
         sides = [toward(arrow.bearing - self.bearing).imag for arrow in self.arrows]
@@ -144,9 +150,15 @@ class Scene:
         """Return the arrow of a force."""
         return next(arrow for arrow in self.arrows if arrow.symbol == symbol)
 
+    @cached_property
+    def across(self) -> dict[str, float]:
+        """Return the sine of the angle between each force and the segment, without its sign."""
+        along = self.way.conjugate()
+        return {arrow.symbol: abs((arrow.direction * along).imag) for arrow in self.arrows}
+
     def runs_along(self, arrow: Arrow) -> bool:
         """Return whether a force acts along the segment, so that its arrow would cover it."""
-        return arrow.station is not None and abs(toward(arrow.bearing - self.bearing).imag) < 0.05
+        return arrow.station is not None and self.across[arrow.symbol] < 0.05
 
 
 def scene_of(question: Question, values: Mapping[str, float]) -> Scene:

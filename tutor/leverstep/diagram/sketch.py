@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from leverstep.course.shown import AXIS
-from leverstep.diagram.bearings import toward
 from leverstep.diagram.canvas import cell
 from leverstep.diagram.scene import Arrow, FarEnd, Scene
 from leverstep.diagram.surroundings import Surrounding
@@ -99,7 +98,7 @@ class Sketch:
 
     def along(self, station: float) -> complex:
         """Return the place of a station."""
-        return self.ruler(station) * toward(self.scene.bearing)
+        return self.ruler(station) * self.scene.way
 
     def acts(self, arrow: Arrow) -> complex:
         """Return the place where a force acts."""
@@ -113,17 +112,22 @@ class Sketch:
         return self.acts(arrow) + aside
 
     def head(self, arrow: Arrow) -> complex:
-        """Return the place of an arrow's head; one not to scale is longer along the segment.
+        """Return the place of an arrow's head."""
+        return self.tail(arrow) + self.run(arrow)
 
-        It ends well before the far end of its muscle, where that is to be seen.
+    def run(self, arrow: Arrow) -> complex:
+        """Return how an arrow runs from its tail to its head.
+
+        One that is not to scale is longer close along the segment. It ends well before the far end
+        of its muscle, where that is to be seen.
         """
-        across = abs(toward(arrow.bearing - self.scene.bearing).imag)
-        longer = 1.0 if self.scene.runs_along(arrow) else 0.4 / min(max(across, 0.25), 0.4)
-        length = self.length * self.shares.get(arrow.symbol, longer)
+        length = self.length * self.shares.get(arrow.symbol, 1.0)
+        if arrow.symbol not in self.shares and not self.scene.runs_along(arrow):
+            length *= 0.4 / min(max(self.scene.across[arrow.symbol], 0.25), 0.4)
         if self.far:
             runs = (end.run for end in self.scene.far_ends if end.of == arrow.symbol)
             length = min((length, *(ON_MUSCLE * run * self.ruler.scale for run in runs)))
-        return self.tail(arrow) + length * arrow.direction
+        return length * arrow.direction
 
     @property
     def shows_far(self) -> bool:
@@ -149,7 +153,7 @@ class Sketch:
 
     def bar(self, number: int) -> tuple[complex, complex]:
         """Return the two ends of one of the distances that are drawn along the segment."""
-        off = self.scene.clear_side * (BAR_OFF + number * BAR_STEP) * 1j * toward(self.scene.bearing)
+        off = self.scene.clear_side * (BAR_OFF + number * BAR_STEP) * 1j * self.scene.way
         return off, off + self.along(self.scene.measures[number].station)
 
     @property
@@ -177,10 +181,11 @@ class Sketch:
         yield from (to_cells(place) for place in self.ends)
         yield from (-name, name)
         for arrow in self.scene.arrows:
-            yield to_cells(self.tail(arrow))
+            tail = self.tail(arrow)
+            yield to_cells(tail)
             if arrow.symbol == self.arm:
                 yield to_cells(self.foot(arrow))
-            head = to_cells(self.head(arrow))
+            head = to_cells(tail + self.run(arrow))
             # A space, the mark of the one in focus, and that of one still to be found.
             label = len(arrow.symbol) + (3 if arrow.size else 5)
             yield from (head - label, head + label)
@@ -214,8 +219,10 @@ class Box:
     @classmethod
     def around(cls, places: list[complex]) -> Box:
         """Return the block around some places in cells."""
-        down, across = zip(*map(cell, places), strict=True)
-        return cls(min(across), max(across), min(down), max(down))
+        across, down = [place.real for place in places], [place.imag for place in places]
+        top, left = cell(complex(min(across), min(down)))
+        bottom, right = cell(complex(max(across), max(down)))
+        return cls(left, right, top, bottom)
 
     @property
     def width(self) -> int:

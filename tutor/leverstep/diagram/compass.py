@@ -1,0 +1,27 @@
+"""Ways in words: up and down from the side, top and bottom of a plan from above."""
+
+from __future__ import annotations
+
+WAYS = {
+    "side": ("up", "down"),
+    "above": ("towards the top of the plan", "towards the bottom of the plan"),
+}
+LINES = {
+    "side": {"horizontal": "horizontal", "vertical": "vertical"},
+    "above": {
+        "horizontal": "line across the plan",
+        "vertical": "line from the bottom to the top of the plan",
+    },
+}
+"""Ways and lines in words, by where a problem is seen from."""
+
+
+def compass(direction: complex, seen_from: str = "side") -> str:
+    """Return a direction in words: `straight down`, `up and to the left`."""
+    up = WAYS[seen_from][0 if direction.imag > 0 else 1]
+    across = "to the right" if direction.real > 0 else "to the left"
+    if abs(direction.real) < 1e-6:
+        return f"straight {up}"
+    if abs(direction.imag) < 1e-6:
+        return f"straight {across}"
+    return f"{up} and {across}"
