@@ -19,7 +19,16 @@ from leverstep.course.problem import Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import sign_of
-from leverstep.diagram.canvas import Arc, ArrowHead, Canvas, Point, StraightLine, cell
+from leverstep.diagram.canvas import (
+    Arc,
+    ArrowHead,
+    Canvas,
+    Outline,
+    Point,
+    StraightLine,
+    Surface,
+    cell,
+)
 from leverstep.diagram.compass import compass
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import Picture, layout
@@ -229,8 +238,10 @@ def check_strokes(picture: Picture, width: int, height: int) -> None:
                 places = [tip]
             case Point(place):
                 places = [place]
-            case Arc():
-                places = []  # it may be cut by the frame
+            case Outline(start, end) | Surface(start, end):
+                places = [start, end]
+            case _:
+                places = []  # an arc may be cut by the frame
         for place in places:
             assert -0.5 <= place.real <= width - 0.5
             assert -0.5 <= place.imag <= height - 0.5

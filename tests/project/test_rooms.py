@@ -23,7 +23,8 @@ MAY_IMPORT = {
     "claims": {"statics", "course", "entry"},
     "working": {"statics", "course", "entry", "comparing", "claims"},
     "slips": {"statics", "course", "entry", "comparing", "claims", "working"},
-    "vetting": {"statics", "course", "working", "slips"},
+    "diagram": {"statics", "course"},
+    "vetting": {"statics", "course", "working", "slips", "diagram"},
     "board": {"statics", "course", "working", "slips"},
     "bench": {"course", "working", "slips"},
     "drill": {"statics", "course", "working", "slips", "bench"},
@@ -31,7 +32,6 @@ MAY_IMPORT = {
     "dialogue": {
         "statics", "course", "entry", "working", "slips", "bench", "drill", "marking",
     },
-    "diagram": {"statics", "course"},
     "documents": {"course", "working", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
     "reports": {"statics", "course", "working", "slips", "drill", "marking", "documents"},

@@ -13,7 +13,7 @@ from typing import Literal, cast
 from leverstep.course.faults import Reader, is_number
 from leverstep.course.forces import STRAIGHT
 from leverstep.course.plain_text import shown
-from leverstep.statics.posture import Direction, Distance, Given
+from leverstep.statics.posture import Direction, Given
 from leverstep.statics.units import LENGTH, TABLE
 
 MOST_SHOWN = 12
@@ -38,10 +38,18 @@ _WAYS: dict[str, Direction] = {**STRAIGHT, **_ALONG}
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """A length that is so many `times` the distance with the symbol `of`."""
+    """A length that is so many `times` the distance with the symbol `of`.
+
+    `told` says that it is that distance itself, as the problem gives it, and not only drawn by it.
+    """
 
     times: float
     of: str
+    told: bool = False
+
+    def metres(self, distances: Mapping[str, float]) -> float:
+        """Return the length in metres, by the distances of a question."""
+        return self.times * distances[self.of]
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +151,7 @@ class _Shownings:
     def _extent(self, reader: Reader, key: str, needed: bool) -> Extent | None:
         """Return a length: the symbol of a distance, or how often it goes into it."""
         if isinstance(reader.table.get(key), str):
-            return Extent(1.0, _distance(reader, key, self.distances))
+            return Extent(1.0, _distance(reader, key, self.distances), told=True)
         table = reader.child(key, needed)
         if table is None:
             return None
@@ -190,15 +198,3 @@ def _is_distance(given: Given) -> bool:
     """Return whether a given is a length, or the share of one."""
     of_length = given.unit in TABLE and TABLE[given.unit].dimension == LENGTH
     return of_length or given.key.startswith("fraction_")
-
-
-def metres_of(extent: Extent, metres: Mapping[str, float]) -> float:
-    """Return a length in metres, by the distances of a question."""
-    return extent.times * metres[extent.of]
-
-
-def told_by(extent: Extent | None, distances: Collection[Distance]) -> Distance | None:
-    """Return the distance that a length is, None where it is only drawn as is typical."""
-    if extent is None or extent.times != 1:
-        return None
-    return next(distance for distance in distances if distance.symbol == extent.of)

@@ -25,7 +25,9 @@ _ENDLESS = 1000.0
 
 def draw_far_ends(canvas: Canvas, plan: Plan, write: Write) -> list[str]:
     """Draw the line of each muscle to its far end; return what is not told beside it."""
-    return [end.aside for end in plan.sketch.scene.far_ends if not _far_end(canvas, plan, write, end)]
+    return [
+        end.aside for end in plan.sketch.scene.far_ends if not _far_end(canvas, plan, write, end)
+    ]
 
 
 def _far_end(canvas: Canvas, plan: Plan, write: Write, end: FarEnd) -> bool:
@@ -42,60 +44,75 @@ def _far_end(canvas: Canvas, plan: Plan, write: Write, end: FarEnd) -> bool:
     return write(_around(at, len(end.off)), end.off, "dimension", end.symbol)
 
 
-def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> None:
-    """Draw all that is shown besides: surfaces first, then outlines and points, then names."""
+def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> list[str]:
+    """Draw all that is shown besides: surfaces first, then outlines and points, then names.
+
+    Return the names of those of which nothing is to be seen.
+    """
     shown = plan.sketch.scene.surroundings
+    unseen = [
+        one.name
+        for one in shown
+        if one.kind == "surface" and not _surface(canvas, plan, write, one)
+    ]
+    outlines = [one for one in shown if one.kind == "outline"]
+    unseen += [one.name for one in outlines if not _outline(canvas, plan, one)]
     for one in shown:
-        if one.kind == "surface":
-            _surface(canvas, plan, write, one)
-    drawn = [(one, _outline(canvas, plan, one)) for one in shown if one.kind == "outline"]
-    for one in shown:
-        if one.end_name:
-            _point(canvas, plan, write, one)
-    for one, ends in drawn:
+        if one.end_name and not _point(canvas, plan, write, one) and one.kind == "point":
+            unseen.append(one.name)
+    for one in outlines:
+        ends = _ends(plan, one)
         if ends is not None and _units(ends[1] - ends[0]) >= LEAST_NAMED:
             write(_beside(*ends, len(one.name)), one.name, "plain", one.name)
+    return unseen
 
 
-def _surface(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> None:
-    """Draw a surface across the way to it, its name in it or beyond."""
-    scale, half = plan.sketch.ruler.scale, one.half
-    reach = _ENDLESS if half is None else half * scale
+def _surface(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> bool:
+    """Draw a surface across the way to it, its name in it or beyond; return whether it is seen."""
+    reach = _ENDLESS if one.half is None else one.half * plan.sketch.ruler.scale
     middle = plan.sketch.shown(one)[1]
     start, end = (plan.place(middle + turn * reach * one.way) for turn in (1j, -1j))
     seen = clipped(start, end, plan.room)
     if seen is None:
+        return False
+    write(_at_surface(*seen, len(one.name), one.half is None), one.name, "plain", one.name)
+    return canvas.surface(*seen, complex(one.way.real, -one.way.imag / 2))
+
+
+def _at_surface(start: complex, end: complex, length: int, endless: bool) -> Iterator[complex]:
+    """Yield places for the name of a surface: in one without end, beside, above or below others."""
+    low, high = sorted((start, end), key=lambda place: (place.real, place.imag))
+    row = cell(high)[0]
+    if endless:
+        yield from (complex(high.real - length, row), complex(low.real, row))
         return
-    low, high = sorted(seen, key=lambda place: (place.real, place.imag))
-    length = len(one.name)
-    row = complex(0, cell(high)[0])
-    if half is None:
-        places = [high.real - length + row, low.real + row]
-    else:
-        centred = (high.real + low.real - length) / 2
-        places = [high.real + 2 + row, low.real - 1 - length + row]
-        places += [complex(centred, row.imag + step) for step in (1, -1)]
-    write(places, one.name, "plain", one.name)
-    canvas.surface(*seen, complex(one.way.real, -one.way.imag / 2))
+    yield from (complex(high.real + 2, row), complex(low.real - 1 - length, row))
+    centred = (high.real + low.real - length) / 2
+    yield from (complex(centred, row + step) for step in (1, -1))
 
 
-def _outline(canvas: Canvas, plan: Plan, one: Surrounding) -> tuple[complex, complex] | None:
-    """Draw an outline as far as it is in the room for the sketch; return its ends there."""
+def _ends(plan: Plan, one: Surrounding) -> tuple[complex, complex] | None:
+    """Return the ends of an outline in the room for the sketch; None where it lies outside."""
     start, end = map(plan.place, plan.sketch.shown(one))
-    seen = clipped(start, end, plan.room)
-    if seen is None or abs(seen[1] - seen[0]) < 0.5:
-        return None
-    canvas.outline(*seen, seen[1] != end)
-    return seen
+    return clipped(start, end, plan.room)
 
 
-def _point(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> None:
-    """Mark where something ends that has a name, if that is in the room for the sketch."""
+def _outline(canvas: Canvas, plan: Plan, one: Surrounding) -> bool:
+    """Draw an outline as far as there is room for it; return whether it is seen."""
+    ends = _ends(plan, one)
+    if ends is None or abs(ends[1] - ends[0]) < 0.5:
+        return False
+    return canvas.outline(*ends, ends[1] != plan.place(plan.sketch.shown(one)[1]))
+
+
+def _point(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> bool:
+    """Mark where something ends that has a name; return whether it is seen."""
     at = plan.place(plan.sketch.shown(one)[1])
     if clipped(at, at, plan.room) is None or not canvas.free(at):
-        return
+        return False
     canvas.point(at, "◦*", "plain", "end")
     write(_around(at, len(one.end_name)), one.end_name, "plain", one.end_name)
+    return True
 
 
 def _around(place: complex, length: int) -> Iterator[complex]:
@@ -127,10 +144,9 @@ def clipped(start: complex, end: complex, room: Box) -> tuple[complex, complex] 
     first, last = 0.0, 1.0
     run = end - start
     for place, way, low, high in (
-        (start.real, run.real, room.left, room.right),
-        (start.imag, run.imag, room.top, room.bottom),
+        (start.real, run.real, room.left - WITHIN, room.right + WITHIN),
+        (start.imag, run.imag, room.top - WITHIN, room.bottom + WITHIN),
     ):
-        low, high = low - WITHIN, high + WITHIN
         if abs(way) < 1e-9:
             if not low <= place <= high:
                 return None

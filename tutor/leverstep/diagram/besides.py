@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.course.problem import Question
-from leverstep.course.shown import AXIS, Shown, told_by
+from leverstep.course.shown import AXIS, Shown
 from leverstep.diagram.bearings import bearing_shown, toward
 from leverstep.diagram.compass import LINES, compass
 from leverstep.diagram.scene import value_of
 
 LEAD = (
     "The rest only shows the posture and takes no part in the working; "
-    "where no number is told, it is drawn as is typical."
+    "what the problem does not state of it is drawn as is typical."
 )
 
 _LYING = {
@@ -41,7 +41,7 @@ def _led_to(question: Question, shown: Shown) -> str:
     """Return where an outline or a point lies: `straight up from the elbow to the shoulder`."""
     to = f" to the {shown.until}" if shown.until else ""
     if shown.kind == "outline" and shown.end:
-        to += f", its end the {shown.end}" if to else f" to the {shown.end}"
+        to += f", with the {shown.end} there" if to else f" to the {shown.end}"
     return f"{_way(question, shown)} from {_start(question, shown)}{to}{_length(question, shown)}"
 
 
@@ -59,7 +59,7 @@ def _start(question: Question, shown: Shown) -> str:
     if shown.at == AXIS:
         return f"the {question.problem.axis}"
     forces = {force.symbol for force in question.problem.posture.forces}
-    return f"where {shown.at} acts" if shown.at in forces else f"the {shown.at}"
+    return f"the point where {shown.at} acts" if shown.at in forces else f"the {shown.at}"
 
 
 def _compass(question: Question, shown: Shown) -> str:
@@ -83,5 +83,8 @@ def _way(question: Question, shown: Shown) -> str:
 
 def _length(question: Question, shown: Shown) -> str:
     """Return a length that the problem gives, "" for one that is typical."""
-    given = told_by(shown.length, question.problem.posture.distances)
-    return "" if given is None else f", {given.symbol}, {value_of(question, given)}, away"
+    if shown.length is None or not shown.length.told:
+        return ""
+    symbol, distances = shown.length.of, question.problem.posture.distances
+    given = next(distance for distance in distances if distance.symbol == symbol)
+    return f", {symbol}, {value_of(question, given)}, away"

@@ -74,8 +74,8 @@ class ArrowHead:
 class Point:
     """A mark at one place: the axis, where a force acts, or a short line across a longer one.
 
-    A `tick` stands upright, a `rung` lies level; discs, rings and diamonds mark places on curves, an
-    `end` that of a muscle or a part of the body.
+    A `tick` stands upright, a `rung` lies level; discs, rings and diamonds mark places on curves,
+    an `end` where a muscle or a part of the body ends.
     """
 
     place: complex
@@ -198,8 +198,11 @@ class Canvas:
                 if weight == "heavy":
                     self._dot(place + 0.25j, style)
 
-    def outline(self, start: complex, end: complex, cut: bool) -> None:
-        """Draw a part of the body as two thin lines, where nothing stands yet."""
+    def outline(self, start: complex, end: complex, cut: bool) -> bool:
+        """Draw a part of the body as two thin lines, where nothing stands yet.
+
+        Return whether anything of it is seen.
+        """
         self.strokes.append(Outline(start, end, cut))
         (row, column), (last_row, last_column) = cell(start), cell(end)
         if row == last_row or column == last_column or not self.unicode:
@@ -210,8 +213,8 @@ class Canvas:
         middle = _steps(start, end, 0.25)
         return self._dots_beneath([p + off for p in middle for off in (-beside, beside)], "plain")
 
-    def beneath(self, start: complex, end: complex, style: str) -> None:
-        """Draw a thin line where nothing stands yet."""
+    def beneath(self, start: complex, end: complex, style: str) -> bool:
+        """Draw a thin line where nothing stands yet; return whether anything of it is seen."""
         self.strokes.append(StraightLine(start, end, style, "thin"))
         (row, column), (last_row, last_column) = cell(start), cell(end)
         if row == last_row:
@@ -222,24 +225,26 @@ class Canvas:
             return self._dots_beneath(_steps(start, end, 0.25), style)
         return self._fill(start, end, ".", style)
 
-    def surface(self, start: complex, end: complex, side: complex) -> None:
-        """Draw a surface as a row of hatches, where nothing stands yet."""
+    def surface(self, start: complex, end: complex, side: complex) -> bool:
+        """Draw a surface as a row of hatches, where nothing stands yet; return as an outline."""
         self.strokes.append(Surface(start, end, side))
-        self._fill(start, end, self.sign(_HATCH), "plain")
+        return self._fill(start, end, self.sign(_HATCH), "plain")
 
-    def _dots_beneath(self, places: Sequence[complex], style: str) -> None:
-        """Set dots in cells that are empty and touch no label."""
+    def _dots_beneath(self, places: Sequence[complex], style: str) -> bool:
+        """Set dots in cells that are empty and touch no label; return whether there is one."""
         empty = {cell(place) for place in places if self._clear(place)}
         for place in places:
             if cell(place) in empty:
                 self._dot(place, style)
+        return bool(empty)
 
-    def _fill(self, start: complex, end: complex, character: str, style: str) -> None:
-        """Set all cells along a line that are empty and touch no label."""
+    def _fill(self, start: complex, end: complex, character: str, style: str) -> bool:
+        """Set all cells along a line that are empty and touch no label, as dots are set."""
         steep = abs((end - start).imag) > abs((end - start).real)
-        for place in _steps(start, end, 1.0, rows=steep):
-            if self._clear(place):
-                self.put(place, character, style)
+        places = [place for place in _steps(start, end, 1.0, rows=steep) if self._clear(place)]
+        for place in places:
+            self.put(place, character, style)
+        return bool(places)
 
     def _clear(self, place: complex) -> bool:
         """Return whether a cell is empty and touches no label."""
@@ -261,11 +266,11 @@ class Canvas:
         count = max(2, math.ceil(abs(math.radians(arc.turned)) * arc.radius * 3))
         places = [arc.at(number / count) for number in range(count + 1)]
         if self.unicode:
-            return self._dots_beneath(places, arc.style)
+            self._dots_beneath(places, arc.style)
+            return
         for place in places:
             if self._clear(place):
                 self.put(place, ".", arc.style)
-        return None
 
     def free(self, place: complex, length: int = 1) -> bool:
         """Return whether so many cells of a row lie in the grid and are empty."""

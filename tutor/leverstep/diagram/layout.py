@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from leverstep.course.problem import Question
+from leverstep.diagram.backdrop import draw_far_ends, draw_surroundings
+from leverstep.diagram.bearings import toward
 from leverstep.diagram.canvas import (
     Arc,
     Canvas,
@@ -18,11 +20,12 @@ from leverstep.diagram.canvas import (
 )
 from leverstep.diagram.plan import Plan, plan
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
-from leverstep.diagram.backdrop import draw_far_ends, draw_surroundings
-from leverstep.diagram.bearings import toward
 from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of
 from leverstep.statics import kinds
 from leverstep.statics.reaction import SIZE
+
+SHEET = (60, 18)
+"""Columns and rows of a picture that is drawn finely, as on a sheet of paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,7 @@ class Picture:
 
     `rows` are the pieces of each row, which together are as wide as asked for. `labels`, `strokes`
     and `marks` say where texts, lines and arrows stand. `legend` states what found no room; `note`
-    says what is to scale.
+    says what is to scale. `unseen` names what the problem shows besides and the picture does not.
     """
 
     rows: tuple[tuple[Piece, ...], ...]
@@ -49,6 +52,7 @@ class Picture:
     marks: tuple[ArrowPlace, ...]
     legend: tuple[str, ...]
     note: str
+    unseen: tuple[str, ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -146,13 +150,13 @@ class _Drawing:
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
-        draw_surroundings(self.canvas, self.plan, self._write)
+        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         draw_bars(self.canvas, self.plan, self.focus.symbol)
         canvas = self.canvas
         # Finer pens draw what is only shown before all else, so that it lies beneath.
         strokes = sorted(canvas.strokes, key=lambda one: not isinstance(one, Outline | Surface))
         drawn = canvas.rows(), tuple(canvas.labels), tuple(strokes)
-        return Picture(*drawn, marks, tuple(legend), self._note())
+        return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
 
     def _draw_segment(self) -> None:
         behind, tip = self.plan.sketch.ends

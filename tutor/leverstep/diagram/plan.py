@@ -10,6 +10,7 @@ from typing import Literal
 from leverstep.diagram.scene import Scene
 from leverstep.diagram.sketch import Box, Sketch, ruler, shares, to_cells
 
+
 def fit(scene: Scene, arm: str, width: int, height: int, longest: int) -> Sketch:
     """Return the largest sketch that fits; `longest` is the most units for the segment.
 
@@ -31,7 +32,8 @@ def fit(scene: Scene, arm: str, width: int, height: int, longest: int) -> Sketch
 
 MORE = (
     (math.inf, True, 10.0), (math.inf, True, 5.0), (14.0, True, 10.0), (14.0, True, 5.0),
-    (8.0, True, 10.0), (8.0, False, 10.0), (5.0, False, 10.0), (0.0, True, 10.0), (0.0, False, 10.0),
+    (10.0, True, 10.0), (10.0, True, 5.0), (10.0, False, 10.0), (6.0, True, 10.0),
+    (6.0, False, 10.0), (0.0, True, 10.0), (0.0, False, 10.0),
 )  # fmt: skip
 """How much of what is shown besides is seen, whether distances are drawn along the segment, and how
 long arrows are at most: the first for which there is room is taken."""
@@ -135,8 +137,8 @@ def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
 def listed(scene: Scene) -> list[str]:
     """Return what is listed below a sketch: distances along the segment, and angles."""
     heading = [f"along the {scene.segment}:"] if scene.measures else []
-    texts = [one.text for one in (*scene.measures, *scene.corners)]
-    return [*heading, *texts]
+    distances = [measure.text for measure in scene.measures]
+    return [*heading, *distances, *(corner.text for corner in scene.corners)]
 
 
 def flow(texts: list[str], width: int) -> list[list[tuple[int, str]]]:

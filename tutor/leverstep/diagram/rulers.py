@@ -5,7 +5,6 @@ Those along the segment have their symbol alone; what the problem gives for them
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leverstep.diagram.canvas import Canvas, cell
@@ -46,9 +45,7 @@ def _list_measures(canvas: Canvas, plan: Plan, focus: str) -> list[str]:
     return left_out
 
 
-def _listed(
-    canvas: Canvas, plan: Plan, place: complex, text: str, style: str, of: str
-) -> bool:
+def _listed(canvas: Canvas, plan: Plan, place: complex, text: str, style: str, of: str) -> bool:
     """Write a text in the panel; return whether there is room."""
     return place.imag <= plan.panel.bottom and canvas.label(place, text, style, of)
 
@@ -86,7 +83,9 @@ def draw_bars(canvas: Canvas, plan: Plan, focus: str) -> None:
             canvas.beneath(plan.place(tip - across), plan.place(tip + across), style)
         station = sketch.along(measure.station)
         canvas.line(plan.place(station), plan.place(end), "dimension", "dotted")
-    canvas.line(plan.axis, plan.place(sketch.bar(len(sketch.scene.measures) - 1)[0]), "dimension", "dotted")
+    canvas.line(
+        plan.axis, plan.place(sketch.bar(len(sketch.scene.measures) - 1)[0]), "dimension", "dotted"
+    )
 
 
 def draw_facts(canvas: Canvas, plan: Plan) -> list[str]:
@@ -104,7 +103,9 @@ def draw_facts(canvas: Canvas, plan: Plan) -> list[str]:
             for column, text in row
         }
     return [
-        text for text in texts if not _listed(canvas, plan, places[text], text, "dimension", "angles")
+        text
+        for text in texts
+        if not _listed(canvas, plan, places[text], text, "dimension", "angles")
     ]
 
 

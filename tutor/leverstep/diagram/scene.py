@@ -293,9 +293,7 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
     return Arrow(force.symbol, role, station * toward(line), station, bearing)
 
 
-def _sized(
-    arrow: Arrow, question: Question, force: Force, values: Mapping[str, float]
-) -> Arrow:
+def _sized(arrow: Arrow, question: Question, force: Force, values: Mapping[str, float]) -> Arrow:
     """Return an arrow with its size, where that is given or found."""
     body, given = question.problem.posture.body, force.magnitude
     if force.share is not None and body is not None:

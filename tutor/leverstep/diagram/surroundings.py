@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from leverstep.course.problem import Question
-from leverstep.course.shown import AXIS, Kind, metres_of
+from leverstep.course.shown import AXIS, Kind
 from leverstep.diagram.bearings import bearing_shown, toward
 
 
@@ -55,7 +55,7 @@ def _found(
     surfaces: dict[str, Surrounding] = {}
     for shown in question.problem.shown:
         (root, start), way = places[shown.at], toward(bearing_shown(question, shown))
-        run = 0.0 if shown.length is None else metres_of(shown.length, metres)
+        run = 0.0 if shown.length is None else shown.length.metres(metres)
         if shown.until:
             surface = surfaces[shown.until]
             between = roots[surface.root] + surface.end - roots[root] - start
@@ -63,7 +63,7 @@ def _found(
         meets, run = run >= 0, max(run, 0.0)
         made = Surrounding(
             shown.kind, shown.name, root, start, start + run * way, shown.end, way,
-            None if shown.width is None else metres_of(shown.width, metres) / 2, meets,
+            None if shown.width is None else shown.width.metres(metres) / 2, meets,
         )  # fmt: skip
         if shown.end:
             places[shown.end] = root, made.end

@@ -8,12 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.diagram.layout import Picture
+from leverstep.diagram.layout import SHEET, Picture
 
 NOT_GIVEN = "–"
 """Stands in a cell where a figure is not given."""
 
-WIDTH, HEIGHT = 60, 18
+WIDTH, HEIGHT = SHEET
 """Columns and rows of a picture that is drawn finely."""
 
 PLAIN_WIDTH, PLAIN_HEIGHT = 72, 20

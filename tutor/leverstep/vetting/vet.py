@@ -19,6 +19,7 @@ from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics.step import Step
+from leverstep.vetting.vet_picture import unseen
 from leverstep.working.judge import reference
 from leverstep.working.writing import quantity, value_text
 
@@ -35,6 +36,7 @@ LEAST = 1e-3
 """An answer smaller than this share of its largest is next to nothing, and hard to round."""
 
 _SEEDS_FOR_SLIPS = 12
+_SEEDS_FOR_PICTURES = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +106,7 @@ def vet_problem(problem: Problem, name: str, catalogue: Catalogue) -> Report:
         return Report(name, problem, tuple(faults))
     spans = tuple(_spans(drawn))
     faults += _vanishing(spans, name)
+    faults += unseen(drawn[:_SEEDS_FOR_PICTURES], name)
     remarks = tuple(_hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name))
     return Report(name, problem, tuple(faults), remarks, spans)
 
