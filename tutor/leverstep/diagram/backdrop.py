@@ -13,8 +13,8 @@ from leverstep.diagram.surroundings import Surrounding
 Write = Callable[[Iterable[complex], str, str, str], bool]
 """Writes a text at the first of some places where it fits: places, text, style, what it is of."""
 
-WITHIN = 0.49
-"""Cells from the middle of one to its edge, and within it."""
+WITHIN, NEAR = 0.4999, 0.1
+"""Cells from the middle of one to its edge, and within which a line ends where it should."""
 
 LEAST_NAMED = 5.0
 """Units of a line that is long enough to bear a name."""
@@ -39,36 +39,34 @@ def _far_end(canvas: Canvas, plan: Plan, write: Write, end: FarEnd) -> bool:
     foot = way * (place * way.conjugate()).real
     at = plan.place(place)
     canvas.point(at, "◦*", "effort", "end")
+    told = write(_around(at, len(end.off)), end.off, "dimension", end.symbol)
     canvas.line(plan.place(sketch.acts(sketch.scene.arrow(end.of))), at, "effort", "dotted")
     canvas.line(at, plan.place(foot), "dimension", "dotted")
-    return write(_around(at, len(end.off)), end.off, "dimension", end.symbol)
+    return told
 
 
 def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> list[str]:
-    """Draw all that is shown besides: surfaces first, then outlines and points, then names.
+    """Draw all that is shown besides: surfaces first, then points, outlines and their names.
 
-    Return the names of those of which nothing is to be seen.
+    Return the names of those that lie outside the room for the sketch.
     """
     shown = plan.sketch.scene.surroundings
-    unseen = [
-        one.name
-        for one in shown
-        if one.kind == "surface" and not _surface(canvas, plan, write, one)
-    ]
     outlines = [one for one in shown if one.kind == "outline"]
-    unseen += [one.name for one in outlines if not _outline(canvas, plan, one)]
+    surfaces = [one for one in shown if one.kind == "surface"]
+    unseen = [one.name for one in surfaces if not _surface(canvas, plan, write, one)]
     for one in shown:
         if one.end_name and not _point(canvas, plan, write, one) and one.kind == "point":
             unseen.append(one.name)
+    unseen += [one.name for one in outlines if not _outline(canvas, plan, one)]
     for one in outlines:
-        ends = _ends(plan, one)
-        if ends is not None and _units(ends[1] - ends[0]) >= LEAST_NAMED:
-            write(_beside(*ends, len(one.name)), one.name, "plain", one.name)
+        seen = _seen(plan, one)
+        if seen is not None and _units(seen[1] - seen[0]) >= LEAST_NAMED:
+            write(_beside(*seen[:2], len(one.name)), one.name, "plain", one.name)
     return unseen
 
 
 def _surface(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> bool:
-    """Draw a surface across the way to it, its name in it or beyond; return whether it is seen."""
+    """Draw a surface across the way to it, its name in it or beyond; return if there is room."""
     reach = _ENDLESS if one.half is None else one.half * plan.sketch.ruler.scale
     middle = plan.sketch.shown(one)[1]
     start, end = (plan.place(middle + turn * reach * one.way) for turn in (1j, -1j))
@@ -76,7 +74,8 @@ def _surface(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> bool
     if seen is None:
         return False
     write(_at_surface(*seen, len(one.name), one.half is None), one.name, "plain", one.name)
-    return canvas.surface(*seen, complex(one.way.real, -one.way.imag / 2))
+    canvas.surface(*seen, complex(one.way.real, -one.way.imag / 2))
+    return True
 
 
 def _at_surface(start: complex, end: complex, length: int, endless: bool) -> Iterator[complex]:
@@ -91,27 +90,34 @@ def _at_surface(start: complex, end: complex, length: int, endless: bool) -> Ite
     yield from (complex(centred, row + step) for step in (1, -1))
 
 
-def _ends(plan: Plan, one: Surrounding) -> tuple[complex, complex] | None:
-    """Return the ends of an outline in the room for the sketch; None where it lies outside."""
+def _seen(plan: Plan, one: Surrounding) -> tuple[complex, complex, bool] | None:
+    """Return the ends of what is in the room for the sketch, and whether the second is its own.
+
+    None where nothing is in there.
+    """
     start, end = map(plan.place, plan.sketch.shown(one))
-    return clipped(start, end, plan.room)
+    seen = clipped(start, end, plan.room)
+    return None if seen is None else (*seen, abs(seen[1] - end) < NEAR)
 
 
 def _outline(canvas: Canvas, plan: Plan, one: Surrounding) -> bool:
-    """Draw an outline as far as there is room for it; return whether it is seen."""
-    ends = _ends(plan, one)
-    if ends is None or abs(ends[1] - ends[0]) < 0.5:
+    """Draw an outline as far as there is room for it; return whether there is any."""
+    seen = _seen(plan, one)
+    if seen is None or abs(seen[1] - seen[0]) < 0.5:
         return False
-    return canvas.outline(*ends, ends[1] != plan.place(plan.sketch.shown(one)[1]))
+    start, end, whole = seen
+    canvas.outline(start, end, not whole)
+    return True
 
 
 def _point(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> bool:
-    """Mark where something ends that has a name; return whether it is seen."""
-    at = plan.place(plan.sketch.shown(one)[1])
-    if clipped(at, at, plan.room) is None or not canvas.free(at):
+    """Mark where something ends that has a name; return whether there is room."""
+    seen = _seen(plan, one)
+    if seen is None or not seen[2]:
         return False
-    canvas.point(at, "◦*", "plain", "end")
-    write(_around(at, len(one.end_name)), one.end_name, "plain", one.end_name)
+    if canvas.free(seen[1]):
+        canvas.point(seen[1], "◦*", "plain", "end")
+        write(_around(seen[1], len(one.end_name)), one.end_name, "plain", one.end_name)
     return True
 
 

@@ -198,11 +198,8 @@ class Canvas:
                 if weight == "heavy":
                     self._dot(place + 0.25j, style)
 
-    def outline(self, start: complex, end: complex, cut: bool) -> bool:
-        """Draw a part of the body as two thin lines, where nothing stands yet.
-
-        Return whether anything of it is seen.
-        """
+    def outline(self, start: complex, end: complex, cut: bool) -> None:
+        """Draw a part of the body as two thin lines, where nothing stands yet."""
         self.strokes.append(Outline(start, end, cut))
         (row, column), (last_row, last_column) = cell(start), cell(end)
         if row == last_row or column == last_column or not self.unicode:
@@ -213,8 +210,8 @@ class Canvas:
         middle = _steps(start, end, 0.25)
         return self._dots_beneath([p + off for p in middle for off in (-beside, beside)], "plain")
 
-    def beneath(self, start: complex, end: complex, style: str) -> bool:
-        """Draw a thin line where nothing stands yet; return whether anything of it is seen."""
+    def beneath(self, start: complex, end: complex, style: str) -> None:
+        """Draw a thin line where nothing stands yet."""
         self.strokes.append(StraightLine(start, end, style, "thin"))
         (row, column), (last_row, last_column) = cell(start), cell(end)
         if row == last_row:
@@ -225,26 +222,24 @@ class Canvas:
             return self._dots_beneath(_steps(start, end, 0.25), style)
         return self._fill(start, end, ".", style)
 
-    def surface(self, start: complex, end: complex, side: complex) -> bool:
-        """Draw a surface as a row of hatches, where nothing stands yet; return as an outline."""
+    def surface(self, start: complex, end: complex, side: complex) -> None:
+        """Draw a surface as a row of hatches, where nothing stands yet."""
         self.strokes.append(Surface(start, end, side))
-        return self._fill(start, end, self.sign(_HATCH), "plain")
+        self._fill(start, end, self.sign(_HATCH), "plain")
 
-    def _dots_beneath(self, places: Sequence[complex], style: str) -> bool:
-        """Set dots in cells that are empty and touch no label; return whether there is one."""
+    def _dots_beneath(self, places: Sequence[complex], style: str) -> None:
+        """Set dots in cells that are empty and touch no label."""
         empty = {cell(place) for place in places if self._clear(place)}
         for place in places:
             if cell(place) in empty:
                 self._dot(place, style)
-        return bool(empty)
 
-    def _fill(self, start: complex, end: complex, character: str, style: str) -> bool:
-        """Set all cells along a line that are empty and touch no label, as dots are set."""
+    def _fill(self, start: complex, end: complex, character: str, style: str) -> None:
+        """Set all cells along a line that are empty and touch no label."""
         steep = abs((end - start).imag) > abs((end - start).real)
-        places = [place for place in _steps(start, end, 1.0, rows=steep) if self._clear(place)]
-        for place in places:
-            self.put(place, character, style)
-        return bool(places)
+        for place in _steps(start, end, 1.0, rows=steep):
+            if self._clear(place):
+                self.put(place, character, style)
 
     def _clear(self, place: complex) -> bool:
         """Return whether a cell is empty and touches no label."""
@@ -266,11 +261,11 @@ class Canvas:
         count = max(2, math.ceil(abs(math.radians(arc.turned)) * arc.radius * 3))
         places = [arc.at(number / count) for number in range(count + 1)]
         if self.unicode:
-            self._dots_beneath(places, arc.style)
-            return
+            return self._dots_beneath(places, arc.style)
         for place in places:
             if self._clear(place):
                 self.put(place, ".", arc.style)
+        return None
 
     def free(self, place: complex, length: int = 1) -> bool:
         """Return whether so many cells of a row lie in the grid and are empty."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import Literal
@@ -31,33 +32,41 @@ def fit(scene: Scene, arm: str, width: int, height: int, longest: int) -> Sketch
 
 
 MORE = (
-    (math.inf, True, 10.0), (math.inf, True, 5.0), (14.0, True, 10.0), (14.0, True, 5.0),
-    (10.0, True, 10.0), (10.0, True, 5.0), (10.0, False, 10.0), (6.0, True, 10.0),
-    (6.0, False, 10.0), (0.0, True, 10.0), (0.0, False, 10.0),
+    (math.inf, 10.0), (math.inf, 5.0), (20.0, 10.0), (14.0, 10.0), (14.0, 5.0), (10.0, 10.0),
+    (6.0, 10.0),
 )  # fmt: skip
-"""How much of what is shown besides is seen, whether distances are drawn along the segment, and how
-long arrows are at most: the first for which there is room is taken."""
+"""How much of what is shown besides is seen, and how long arrows are at most: the first for which
+there is room is taken."""
 
-SMALLER = 0.7
-"""The share of its largest scale that a sketch may have, so that more is seen."""
+SMALLER, SMALLEST, ENOUGH = 0.7, 0.4, 30.0
+"""The share of its largest scale that a sketch may have, so that more is seen; the least share
+where the segment is long on the grid, and the units of a segment that is long enough."""
+
+
+def _mores(scene: Scene) -> Iterator[tuple[bool, bool, tuple[float, float]]]:
+    """Yield what more may be seen: far ends, distances along the segment, what is shown besides.
+
+    The far ends of muscles are the last to be given up, and the first are those distances.
+    """
+    barred = (True, False) if scene.barred else (False,)
+    for far in (True, False) if scene.far_ends else (False,):
+        if scene.surroundings:
+            yield from product((far,), barred, MORE)
+        yield from ((far, bars, (0.0, 10.0)) for bars in barred if far or bars)
 
 
 def _with_more(sketch: Sketch, least: float, room: Box, longest: int) -> Sketch:
     """Return a sketch in which more is to be seen, where that makes it but little smaller."""
     scene, scale = sketch.scene, sketch.ruler.scale
-    tries = product((True, False) if scene.far_ends else (False,), MORE)
-    for far, (keep, bars, length) in tries:
-        if (keep and not scene.surroundings) or (bars and not scene.barred):
-            continue
-        if not (far or keep or bars):
-            break
+    low = scale * min(SMALLER, max(SMALLEST, ENOUGH / max(sum(sketch.sides), 1.0)))
+    for far, bars, (keep, length) in _mores(scene):
         more = replace(sketch, keep=keep, far=far, bars=bars)
         if length < sketch.length:
             more = replace(more, length=length, shares=shares(scene, length))
-        smaller = replace(more, ruler=ruler(scene, SMALLER * scale, least))
+        smaller = replace(more, ruler=ruler(scene, low, least))
         kept = smaller.ruler.to_scale or not sketch.ruler.to_scale
         if kept and smaller.shows_far and _fits(smaller, room, longest):
-            found = _largest(more, least, room, longest, (SMALLER * scale, scale), 5)
+            found = _largest(more, least, room, longest, (low, scale), 5)
             return found or smaller
     return sketch
 
@@ -129,7 +138,11 @@ def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
     beside = _beside(scene, arm, width, height)
     for other in (*others, *([] if beside is None else [beside])):
         larger = other.sketch.size > 1.2 * best.sketch.size
-        if (other.sketch.far, larger) > (best.sketch.far, False):
+        if (other.sketch.far, other.sketch.bars, larger) > (
+            best.sketch.far,
+            best.sketch.bars,
+            False,
+        ):
             best = other
     return best
 

@@ -259,8 +259,12 @@ def in_ascii(scene: Scene) -> Scene:
         )
         for corner in scene.corners
     )
+    shown = tuple(
+        replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
+        for one in scene.surroundings
+    )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
-    return replace(scene, segment=segment, axis=axis, corners=corners)
+    return replace(scene, segment=segment, axis=axis, corners=corners, surroundings=shown)
 
 
 def ascii_text(text: str) -> str:

@@ -13,7 +13,7 @@ from leverstep.diagram.scene import scene_of
 def unseen(questions: Iterable[Question], file: str) -> Iterator[Fault]:
     """Yield what is not to be seen on a sheet, once for each thing, with the first such numbers.
 
-    Nothing shown can hide a force: whatever lies behind one is not seen itself.
+    Nothing shown can hide a force: it is drawn beneath.
     """
     told: set[str] = set()
     for question in questions:
@@ -25,8 +25,7 @@ def unseen(questions: Iterable[Question], file: str) -> Iterator[Fault]:
             if shown.name in unmet:
                 found, expected = f"it leads past the {shown.until}", "a way that meets it"
             elif shown.name in picture.unseen:
-                found = "it lies outside the picture, or behind what stands there"
-                expected = "a place near the segment"
+                found, expected = "it lies outside the picture", "a place near the segment"
             else:
                 continue
             told.add(shown.name)
