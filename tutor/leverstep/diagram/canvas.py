@@ -10,7 +10,7 @@ What was drawn is kept beside the cells as strokes, for pens that are finer than
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import Literal
@@ -194,9 +194,8 @@ class Canvas:
                 if not self.unicode:
                     self.put(place, _DRAWN[weight], style)
                     continue
-                self._dot(place, style)
-                if weight == "heavy":
-                    self._dot(place + 0.25j, style)
+                heavy = (place, place + 0.25j) if weight == "heavy" else (place,)
+                self._set_dots(heavy, style)
 
     def outline(self, start: complex, end: complex, cut: bool) -> None:
         """Draw a part of the body as two thin lines, where nothing stands yet."""
@@ -230,9 +229,7 @@ class Canvas:
     def _dots_beneath(self, places: Sequence[complex], style: str) -> None:
         """Set dots in cells that are empty and touch no label."""
         empty = {cell(place) for place in places if self._clear(place)}
-        for place in places:
-            if cell(place) in empty:
-                self._dot(place, style)
+        self._set_dots([place for place in places if cell(place) in empty], style)
 
     def _fill(self, start: complex, end: complex, character: str, style: str) -> None:
         """Set all cells along a line that are empty and touch no label."""
@@ -270,8 +267,11 @@ class Canvas:
     def free(self, place: complex, length: int = 1) -> bool:
         """Return whether so many cells of a row lie in the grid and are empty."""
         row, column = cell(place)
-        inside = 0 <= row < self.height and column >= 0 and column + length <= self.width
-        return inside and not any((row, c) in self._cells for c in range(column, column + length))
+        if not 0 <= row < self.height or column < 0 or column + length > self.width:
+            return False
+        if length == 1:
+            return (row, column) not in self._cells
+        return all((row, taken) not in self._cells for taken in range(column, column + length))
 
     def label(self, place: complex, text: str, style: str, of: str) -> bool:
         """Write a text where it touches nothing; return whether it fits there.
@@ -280,8 +280,10 @@ class Canvas:
         """
         row, column = cell(place)
         left, right = max(column - 1, 0), min(column + len(text) + 1, self.width)
-        empty = self.free(place, len(text)) and self.free(complex(left, row), right - left)
-        if self._near_label(row, column, len(text), 2) or not empty:
+        inside = column >= 0 and column + len(text) <= self.width
+        if not inside or not self.free(complex(left, row), right - left):
+            return False
+        if self._near_label(row, column, len(text), 2):
             return False
         for number, character in enumerate(text):
             self.put(place + number, character, style)
@@ -307,8 +309,12 @@ class Canvas:
     def rows(self) -> tuple[tuple[Piece, ...], ...]:
         """Return every row as pieces that together are as wide as the grid."""
         blank = (" ", "plain")
-        found = []
+        found: list[tuple[Piece, ...]] = []
+        drawn = {row for row, _ in self._cells}
         for row in range(self.height):
+            if row not in drawn:
+                found.append((Piece(" " * self.width, "plain"),))
+                continue
             cells = [self._cells.get((row, column), blank) for column in range(self.width)]
             runs = groupby(cells, key=lambda one: one[1])
             found.append(tuple(Piece("".join(c for c, _ in run), style) for style, run in runs))
@@ -320,18 +326,21 @@ class Canvas:
         shallow = abs((end - start).real) > abs((end - start).imag) / 2
         beside = 0.25j if shallow else 0.5 + 0j
         offsets = (-beside / 2, beside / 2) if weight == "heavy" else (0j,)
-        for place in _steps(start, end, 0.25):
-            for offset in offsets:
-                self._dot(place + offset, style)
-        return None
+        middle = _steps(start, end, 0.25)
+        return self._set_dots([place + offset for place in middle for offset in offsets], style)
 
-    def _dot(self, place: complex, style: str) -> None:
-        across, down = math.floor((place.real + 0.5) * 2), math.floor((place.imag + 0.5) * 4)
-        key = (down // 4, across // 2)
-        bits = self._dots.get(key, 0) | _DOTS[down % 4][across % 2]
-        self.put(complex(key[1], key[0]), chr(0x2800 + bits), style)
-        if key in self._cells:
-            self._dots[key] = bits
+    def _set_dots(self, places: Iterable[complex], style: str) -> None:
+        """Set the dots nearest to some places, beside those that their cells have already."""
+        found: dict[tuple[int, int], int] = {}
+        for place in places:
+            across, down = math.floor((place.real + 0.5) * 2), math.floor((place.imag + 0.5) * 4)
+            key = (down // 4, across // 2)
+            found[key] = found.get(key, 0) | _DOTS[down % 4][across % 2]
+        for (row, column), bits in found.items():
+            bits |= self._dots.get((row, column), 0)
+            self.put(complex(column, row), chr(0x2800 + bits), style)
+            if (row, column) in self._cells:
+                self._dots[row, column] = bits
 
     def _ascii(self, start: complex, end: complex, style: str, weight: Weight) -> None:
         run = end - start

@@ -66,7 +66,7 @@ def _with_more(sketch: Sketch, least: float, room: Box, longest: int) -> Sketch:
         smaller = replace(more, ruler=ruler(scene, low, least))
         kept = smaller.ruler.to_scale or not sketch.ruler.to_scale
         if kept and smaller.shows_far and _fits(smaller, room, longest):
-            found = _largest(more, least, room, longest, (low, scale), 5)
+            found = _largest(more, least, room, longest, (low, scale), 4)
             return found or smaller
     return sketch
 
@@ -82,7 +82,7 @@ def _largest(
     room: Box,
     longest: int,
     scales: tuple[float, float],
-    halvings: int = 11,
+    halvings: int = 9,
 ) -> Sketch | None:
     """Return the largest sketch like `start` that fits, by halving; None where none does."""
     best = None
