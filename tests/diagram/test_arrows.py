@@ -78,3 +78,11 @@ def test_a_force_that_was_found_joins_the_scale_if_all_can_be_seen() -> None:
 def test_forces_that_are_given_have_no_mark_though_a_distance_is_sought() -> None:
     assert not any(label.text.endswith("?]") for label in layout(WHERE, 80, 20, "W_b").labels)
     assert {"W_c", "W_b"} <= {label.text for label in layout(WHERE, 80, 20).labels}
+
+
+def test_on_the_line_of_its_muscle_an_arrow_is_never_to_scale() -> None:
+    """It must end before the far end of the muscle, and the note says so."""
+    question = load_shelf().problems["elbow-two-ends"].question("5")
+    for values in ({}, {"F_m": 20.0}):
+        picture = layout(question, 70, 24, values=values)
+        assert "arrows too but for F_m" in picture.note

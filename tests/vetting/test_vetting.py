@@ -256,3 +256,40 @@ def test_the_command_tells_faults_and_exits_with_two(
     assert (weight["line"], weight["unit"]) == ("W_l", "N")
     assert (weight["low"], weight["high"]) == pytest.approx((49.05, 88.29))
     assert len(told["bad.toml"]["faults"]) > 3
+
+
+def test_what_the_picture_can_not_show_is_a_fault_told_once(tmp_path: Path) -> None:
+    """A bird far above and a string that leads away from the floor; a post that is seen is none."""
+    shown = """
+[[shown]]
+surface = "floor"
+at = "axis"
+direction = "down"
+length = { times = 0.3, of = "d_h" }
+
+[[shown]]
+outline = "post"
+at = "axis"
+direction = "down"
+until = "floor"
+
+[[shown]]
+point = "bird"
+at = "F_h"
+direction = "up"
+length = { times = 30, of = "d_h" }
+
+[[shown]]
+outline = "string"
+at = "W_l"
+direction = "up"
+until = "floor"
+"""
+    report = vetted(tmp_path, GOOD + shown)
+    file = str(tmp_path / "good.toml")
+    assert [str(fault) for fault in report.faults] == [
+        f'{file}: shown: the point "bird": it lies outside the picture; '
+        "expected a place near the segment",
+        f'{file}: shown: the outline "string": it leads past the floor; '
+        "expected a way that meets it",
+    ]

@@ -50,8 +50,8 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction, view), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
-    lines += besides(question)
-    return (*lines, sense) if (sense := positive_sense(question)) else tuple(lines)
+    sense = positive_sense(question)
+    return (*lines, *([sense] if sense else []), *besides(question))
 
 
 def positive_sense(question: Question) -> str:

@@ -138,11 +138,8 @@ def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
     beside = _beside(scene, arm, width, height)
     for other in (*others, *([] if beside is None else [beside])):
         larger = other.sketch.size > 1.2 * best.sketch.size
-        if (other.sketch.far, other.sketch.bars, larger) > (
-            best.sketch.far,
-            best.sketch.bars,
-            False,
-        ):
+        more, had = ((one.sketch.far, one.sketch.bars) for one in (other, best))
+        if more > had or (more == had and larger):
             best = other
     return best
 

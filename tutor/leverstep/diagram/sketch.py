@@ -67,9 +67,10 @@ def shares(scene: Scene, length: float) -> dict[str, float]:
     """Return how long arrows are beside one of this length, by symbol, where they are to scale.
 
     Those of all known forces are, or else those of all that are given; none where the shortest
-    could not be seen.
+    could not be seen. One on the line of its muscle is as long as there is room for.
     """
-    known = [arrow for arrow in scene.arrows if arrow.size]
+    muscles = {end.of for end in scene.far_ends}
+    known = [arrow for arrow in scene.arrows if arrow.size and arrow.symbol not in muscles]
     for group in (known, [arrow for arrow in known if not arrow.found]):
         sizes = {arrow.symbol: arrow.size or 0.0 for arrow in group}
         if len(sizes) > 1 and min(sizes.values()) * length >= SHORTEST * max(sizes.values()):
