@@ -196,6 +196,7 @@ class Sketch:
             numbers = range(len(self.scene.measures))
             yield from (to_cells(place) for number in numbers for place in self.bar(number))
         if self.keep:
+            yield from (-1j, 1j)  # so that the axis has room for its name, if an outline takes one
             yield from (to_cells(place) for place in self._kept())
 
     def _kept(self) -> Iterator[complex]:
