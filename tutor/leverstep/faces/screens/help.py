@@ -78,7 +78,9 @@ What the margin says
   • saved      you are told whether it is right once you hand in
   » skipped    for later; ↑ goes back to it"""
 
-_FOCUS = "In the diagram, [W_l] is what this line is about."
+_FOCUS = """\
+In the diagram, [W_l] is what this line is about, and F_m ? is to be found;
+what bears no arrow only shows the posture."""
 
 
 def on_working(guidance: Guidance, tells: bool) -> str:
