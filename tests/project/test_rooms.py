@@ -18,18 +18,19 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 MAY_IMPORT = {
     "statics": set(),
     "course": {"statics"},
+    "glossary": {"statics", "course"},
     "entry": {"statics", "course"},
     "comparing": {"statics", "course", "entry"},
     "claims": {"statics", "course", "entry"},
     "working": {"statics", "course", "entry", "comparing", "claims"},
-    "slips": {"statics", "course", "entry", "comparing", "claims", "working"},
+    "slips": {"statics", "course", "glossary", "entry", "comparing", "claims", "working"},
     "vetting": {"statics", "course", "working", "slips"},
     "board": {"statics", "course", "working", "slips"},
     "bench": {"course", "working", "slips"},
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {"statics", "course", "working", "slips", "bench", "drill"},
     "dialogue": {
-        "statics", "course", "entry", "working", "slips", "bench", "drill", "marking",
+        "statics", "course", "glossary", "entry", "working", "slips", "bench", "drill", "marking",
     },
     "diagram": {"statics", "course"},
     "documents": {"course", "working", "diagram"},
@@ -44,12 +45,12 @@ MAY_IMPORT = {
     "faces.material": {"course", "slips"},
     "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
     "faces.lines": {
-        "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "dialogue",
-        "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
+        "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
+        "dialogue", "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
     },
     "faces.screens": {
-        "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "marking",
-        "dialogue", "diagram", "explore", "progress", "faces.material", "faces.openings",
+        "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
+        "marking", "dialogue", "diagram", "explore", "progress", "faces.material", "faces.openings",
     },
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "bench", "drill",

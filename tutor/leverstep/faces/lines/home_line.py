@@ -12,11 +12,13 @@ from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
 from leverstep.faces.terminal import Listen, Say
+from leverstep.glossary.glossary import Glossary
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
@@ -28,7 +30,7 @@ _ELSEWHERE = (
 """What is done by commands of their own, told in help."""
 
 
-class HomeLines(Conversation):
+class HomeLines(LookingUp, Conversation):
     """Asks for a problem until the input ends, or `stop`, and works each that is chosen.
 
     Problems are numbered within what was read out last.
@@ -54,6 +56,11 @@ class HomeLines(Conversation):
         if begun := self._unfinished:
             self.say(f"Not finished: {_far(begun)}. Type go on to take it up.")
         self.converse()
+
+    @property
+    def glossary(self) -> Glossary:
+        """Return the terms there are."""
+        return Glossary(self._material.catalogue.terms)
 
     @property
     def _unfinished(self) -> Unfinished | None:

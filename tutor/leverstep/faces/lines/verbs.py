@@ -74,6 +74,7 @@ class Verb:
         return None if self.words else text
 
 
+_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS)
 _HOME = (Place.HOME,)
 _WORK = (Place.WORKING, Place.TASKS)
 _PRACTICE = (Place.WORKING,)
@@ -108,6 +109,15 @@ VERBS = (
          without_line=True),
     Verb(_WORK, ("problem",), "problem",
          "read the problem, the picture and the assumptions again.", without_line=True),
+    Verb(_LOOKS_UP, ("term",), "term", "what this line is about; with a word: what that means.",
+         shown="term, or term and a word, such as term moment arm", without_line=True),
+    Verb(_LOOKS_UP, ("terms",), "terms", "all terms that are explained.", takes=_nothing,
+         without_line=True),
+    Verb(_WORK, ("work out",), "work_out",
+         "that arithmetic, with the symbols that have a value; a name and = keeps it.",
+         shown="work out, and arithmetic, such as work out W_l*d_l", without_line=True),
+    Verb(_WORK, ("use result",), "use_result", "enter what was worked out last as this line.",
+         takes=_nothing),
     Verb(_PRACTICE, ("reasons",), "reasons",
          "name the likely slip behind a wrong line at once, or only in a hint.", takes=_nothing,
          without_line=True),
