@@ -108,7 +108,7 @@ class Reckoner:
 
     def _known(self) -> dict[str, Amount]:
         """Return every symbol there is, with its value where it has one (else nan)."""
-        return {LAST: Amount(math.nan), **self._working.written_values(), **self._kept}
+        return {**self._working.written_values(), LAST: Amount(math.nan), **self._kept}
 
 
 def _taken_as(tree: Tree, known: Mapping[str, Amount]) -> str:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any, ClassVar
 
 from textual import work
-from textual.screen import Screen
+from textual.binding import Binding, BindingType
+from textual.command import CommandPalette
+from textual.screen import ModalScreen, Screen
 
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening
@@ -17,6 +20,13 @@ from leverstep.faces.screens.visit import Visit
 
 class LeverstepApp(BasisApp):
     """The tutor on the full screen."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "ctrl+l", "terms", "Terms", id="app.terms", show=False, priority=True,
+            tooltip="Look up what a word of the course means, that of the line at hand first",
+        ),
+    ]  # fmt: skip
 
     def __init__(
         self,
@@ -70,6 +80,22 @@ class LeverstepApp(BasisApp):
         import sympy  # noqa: F401
 
         import leverstep.faces.screens.work  # noqa: F401
+
+    def action_terms(self) -> None:
+        """Open the glossary at the line at hand, or close it."""
+        from leverstep.faces.screens.glossary_screen import GlossaryScreen
+
+        if isinstance(self.screen, GlossaryScreen):
+            self.pop_screen()
+        elif not isinstance(self.screen, CommandPalette):
+            line = getattr(self.lowest_in_sight, "line_in_question", None)
+            self.push_screen(GlossaryScreen(self.visit.material, line))
+
+    @property
+    def lowest_in_sight(self) -> Screen[Any]:
+        """Return the screen below all those that lie over it for a moment."""
+        over = reversed(self.screen_stack)
+        return next(one for one in over if not isinstance(one, ModalScreen))
 
     def action_home(self) -> None:
         """Go back to the home screen."""
