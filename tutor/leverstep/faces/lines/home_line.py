@@ -14,6 +14,7 @@ from leverstep.course.plain_text import near, plain
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
@@ -48,10 +49,13 @@ class HomeLines(LookingUp, Conversation):
         self._heard: tuple[Card, ...] = ()
         self._joints = Counter(card.joint for card in self.shelf.cards)
 
-    def run(self) -> None:
-        """Read out the joints, then ask."""
+    def run(self, with_tour: bool = False) -> None:
+        """Read out the joints, then ask; with the tour before that, and the problem it leads to."""
         self.say("leverstep: joint statics, line by line.")
         self.say(CAUTION_SAID)
+        if with_tour:
+            self.do_tour("")
+            self.say("")
         self.do_joints("")
         if begun := self._unfinished:
             self.say(f"Not finished: {_far(begun)}. Type go on to take it up.")
@@ -93,6 +97,14 @@ class HomeLines(LookingUp, Conversation):
             self.say("Nothing is unfinished. Choose a problem.")
             return
         self._work(Opening(begun.problem, path=begun.path))
+
+    def do_tour(self, _: str) -> None:
+        """Take the tour, then work the problem that it leads to, if it was gone on with."""
+        tour = TourLines(self._material, self.say, self.listen)
+        tour.run()
+        if tour.first is not None:
+            self.say("")
+            self._work(tour.first)
 
     def do_choose(self, text: str) -> None:
         """Read out the problems of a joint, or open the problem that is named."""

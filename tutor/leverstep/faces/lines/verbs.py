@@ -22,6 +22,7 @@ class Place(Enum):
     DOOR = auto()
     BOARD = auto()
     EXPLORING = auto()
+    TOUR = auto()
 
 
 def _anything(rest: str) -> bool:
@@ -82,6 +83,7 @@ _TASKS = (Place.TASKS,)
 _DOOR = (Place.DOOR,)
 _BOARD = (Place.BOARD,)
 _EXPLORING = (Place.EXPLORING,)
+_TOUR = (Place.TOUR,)
 
 # fmt: off
 VERBS = (
@@ -93,6 +95,7 @@ VERBS = (
          takes=_nothing),
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
+    Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),
     Verb(_HOME, STOP, "stop", "stop here.", takes=_nothing),
     Verb(_HOME, ("help", "?"), "help"),
 
@@ -169,6 +172,16 @@ VERBS = (
          "the statement again, and the picture with the numbers as they are now."),
     Verb(_EXPLORING, STOP, "stop", "stop here.", takes=_nothing),
     Verb(_EXPLORING, ("help", "?"), "help"),
+
+    Verb(_TOUR, (), "enter", "it is entered as the line.", shown="What you are told to type"),
+    Verb(_TOUR, ("", "go on"), "go_on", "the next step.", shown="Enter alone, or go on",
+         takes=_nothing),
+    Verb(_TOUR, ("hint",), "hint", "a hint for this line.", takes=_nothing),
+    Verb(_TOUR, ("again",), "again", "this step again.", takes=_nothing),
+    Verb(_TOUR, ("problem",), "problem", "the problem and its picture again.", takes=_nothing),
+    Verb(_TOUR, ("skip",), "skip", "leave the tour.", takes=_nothing),
+    Verb(_TOUR, STOP, "stop", "leave the tour too.", takes=_nothing),
+    Verb(_TOUR, ("help", "?"), "help"),
 )
 # fmt: on
 """Every word of every place, in the order in which help names them."""
