@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
-from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from leverstep.course.problem import Question
@@ -22,12 +19,6 @@ class AidedScreen(Screen[None]):
 
     dialogue: WorkingDialogue | None
     busy: bool
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(
-            "ctrl+r", "calculate", "Calculator", id="work.calculate", show=False,
-            tooltip="Work out arithmetic with the symbols that have a value; it is no entry",
-        ),
-    ]  # fmt: skip
 
     @property
     def line_in_question(self) -> tuple[Question, Step] | None:

@@ -73,6 +73,10 @@ class BenchScreen(AidedScreen):
             "pageup", "look(-1)", "Look up", id="work.up", show=False, priority=True,
             tooltip="Scroll the statement and the hints up",
         ),
+        Binding(  # which the desk names, as it does the key of the glossary
+            "ctrl+r", "calculate", "Calculator", id="work.calculate", show=False, system=True,
+            tooltip="Work out arithmetic with the symbols that have a value; it is no entry",
+        ),
     ]  # fmt: skip
 
     @dataclass
