@@ -16,6 +16,7 @@ from leverstep.entry.amount import Amount, evaluate
 from leverstep.entry.amount_written import amount_written
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import COARSE
+from leverstep.entry.tokens import tokenize
 from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.entry.vocabulary import Vocabulary, function_named, units_spelled
 from leverstep.working.reasons import at_place, reason_words
@@ -124,12 +125,13 @@ def _taken_as(tree: Tree, known: Mapping[str, Amount]) -> str:
 
 def _read(text: str, start: int, symbols: Mapping[str, Amount]) -> Tree:
     """Return the tree of the arithmetic that a text has from one of its characters on."""
+    said = text[start:]
     try:
-        sides = read_line(text[start:], symbols)
+        if any(token.text == "=" for token in tokenize(said)):
+            raise Unreadable("equals_sign")
+        (tree,) = read_line(said, symbols)
     except Unreadable as error:
         if error.place is not None:
             error.place += start
         raise
-    if len(sides) != 1:
-        raise Unreadable("equals_sign")
-    return sides[0]
+    return tree
