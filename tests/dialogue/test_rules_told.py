@@ -18,6 +18,7 @@ OTHER = {
     "feedback": Feedback.END,
     "hints": Hints.COST,
     "reasons": Reasons.AT_ONCE,
+    "calculator": False,
     "attempts": 3,
     "sittings": 2,
     "minutes": 45,

@@ -54,6 +54,9 @@ STANDS = {
     "confirm": NONE,
     "folder": NONE,
     "away": NONE,
+    "terms": SHORT,
+    "calculator": SHORT,
+    "tour": SHORT,
     "missing": SHORT,
     "report": WHOLE,
     "progress": WHOLE,
@@ -67,6 +70,9 @@ STATES = {
     "board": (["right"], ["right", "right"], ["f5"], ["end"], ["f2"], ["escape"], ["f3"]),
     "explore": (["right"], ["f4"], ["f5"], ["f2"], ["1"]),
     "door": (["s", "0", "1", "enter"],),
+    "terms": (["down"], ["end"], ["pagedown"]),
+    "calculator": (["1", "+", "2", "enter"],),
+    "tour": (["enter"], ["f2"], ["9", "enter"], ["enter"], ["enter"], ["enter"]),
     "progress": (["pagedown"],),
     "handed": (["pagedown"],),
 }
@@ -159,7 +165,7 @@ async def test_the_caution_stands_on_every_screen_whatever_is_done_there(
                 await press(pilot, *keys)
                 if type(app.screen) is there:
                     _look(pilot, name, stands)
-            if name not in ("confirm", "folder", "away", "missing"):
+            if name not in ("confirm", "folder", "away", "missing", "terms", "calculator"):
                 await press(pilot, "f1")
                 assert isinstance(app.screen, HelpScreen), name
                 assert CAUTION in flat(all_text(pilot)), name
@@ -269,6 +275,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     ),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
     "progress": (([], ""), (["--json"], "")),
+    "tour": ((["--plain"], "1*2\nhint\nproblem\nhelp\nskip\nterm class\nstop\n"),),
     "board": (([*PAIL, "--plain"], "\n\nhelp\nproblem\nlines\n"),),
     "sheet": tuple(
         ([*PAIL, "--format", form, *key], "") for form in FORMATS for key in ([], ["--key"])

@@ -15,7 +15,15 @@ from helpers.drills import SHELF, drill_file, let_pass
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from helpers.source import SOURCE
-from helpers.terminals import COLOUR, CTRL_Q, PATIENCE, Terminal, colours, through_a_problem
+from helpers.terminals import (
+    COLOUR,
+    CTRL_Q,
+    PATIENCE,
+    Terminal,
+    been_here,
+    colours,
+    through_a_problem,
+)
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 
@@ -153,7 +161,7 @@ def test_what_there_is_is_handed_in_when_the_time_is_up(
 
 def command(home: Path) -> str:
     """Return what is typed to start the tutor within another program."""
-    return f"env LEVERSTEP_HOME={home} PYTHONPATH={SOURCE} {sys.executable} -m leverstep"
+    return f"env LEVERSTEP_HOME={been_here(home)} PYTHONPATH={SOURCE} {sys.executable} -m leverstep"
 
 
 def wait_for(shown: Callable[[], str], text: str) -> None:

@@ -13,19 +13,24 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
 from leverstep.faces.screens.board_screen import BoardScreen
+from leverstep.faces.screens.calculator_screen import CalculatorScreen
 from leverstep.faces.screens.door import DoorScreen
 from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.drills import DrillsScreen
 from leverstep.faces.screens.entrances import Entrance, Exploring
 from leverstep.faces.screens.explore import ExploreScreen
+from leverstep.faces.screens.glossary_screen import GlossaryScreen
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import MissingScreen
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.report import ReportScreen
+from leverstep.faces.screens.tour_screen import TourScreen
 from leverstep.faces.screens.visit import Visit
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.working.guidance import Guidance
+from leverstep.working.reckoner import Reckoner
+from leverstep.working.working import Working
 from textual.dom import DOMNode
 from textual.screen import Screen
 
@@ -60,6 +65,10 @@ def visit() -> Visit:
     return Visit(material(SHELF))
 
 
+def beside_pail() -> Reckoner:
+    return Reckoner(Working(SHELF.problems["elbow-full-pail"].question("a1")))
+
+
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(visit()),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), visit()),
@@ -77,6 +86,9 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "confirm": lambda _: ConfirmScreen("2 lines are open."),
     "folder": lambda _: FolderScreen("records"),
     "away": lambda _: AwayScreen("The clock is stopped."),
+    "terms": lambda _: GlossaryScreen(material(SHELF), None),
+    "calculator": lambda _: CalculatorScreen(reckoner := beside_pail(), reckoner.work_out),
+    "tour": lambda _: TourScreen(visit(), leads_on=True),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "report": lambda _: ReportScreen("A report."),
     "progress": lambda _: ProgressScreen(visit(), Guidance.LINES),

@@ -27,8 +27,15 @@ COLOUR = {*range(30, 50), *range(90, 108)}
 F1, CTRL_P, CTRL_Q = "\x1bOP", "\x10", "\x11"
 
 
+def been_here(home: Path) -> Path:
+    """Return a folder of a user's data, of somebody who has seen the tour."""
+    home.mkdir(parents=True, exist_ok=True)
+    (home / "tour").write_text("seen\n", encoding="utf-8")
+    return home
+
+
 class Terminal:
-    """A run of the tutor; used with `with`, so that it ends in any case."""
+    """A run of the tutor by somebody who has seen the tour; used with `with`, so that it ends."""
 
     def __init__(
         self,
@@ -49,7 +56,7 @@ class Terminal:
         kept = {k: v for k, v in os.environ.items() if not k.startswith(theirs_only)}
         told = {
             "TERM": "xterm-256color",
-            "LEVERSTEP_HOME": str(home),
+            "LEVERSTEP_HOME": str(been_here(home)),
             "PYTHONPATH": str(SOURCE),
         }
         self._program = subprocess.Popen(

@@ -18,11 +18,12 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 MAY_IMPORT = {
     "statics": set(),
     "course": {"statics"},
+    "glossary": {"statics", "course"},
     "entry": {"statics", "course"},
     "comparing": {"statics", "course", "entry"},
     "claims": {"statics", "course", "entry"},
     "working": {"statics", "course", "entry", "comparing", "claims"},
-    "slips": {"statics", "course", "entry", "comparing", "claims", "working"},
+    "slips": {"statics", "course", "glossary", "entry", "comparing", "claims", "working"},
     "diagram": {"statics", "course"},
     "vetting": {"statics", "course", "working", "slips", "diagram"},
     "board": {"statics", "course", "working", "slips"},
@@ -30,7 +31,7 @@ MAY_IMPORT = {
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {"statics", "course", "working", "slips", "bench", "drill"},
     "dialogue": {
-        "statics", "course", "entry", "working", "slips", "bench", "drill", "marking",
+        "statics", "course", "glossary", "entry", "working", "slips", "bench", "drill", "marking",
     },
     "documents": {"course", "working", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
@@ -44,12 +45,12 @@ MAY_IMPORT = {
     "faces.material": {"course", "slips"},
     "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
     "faces.lines": {
-        "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "dialogue",
-        "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
+        "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
+        "dialogue", "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
     },
     "faces.screens": {
-        "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "marking",
-        "dialogue", "diagram", "explore", "progress", "faces.material", "faces.openings",
+        "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
+        "marking", "dialogue", "diagram", "explore", "progress", "faces.material", "faces.openings",
     },
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "bench", "drill",

@@ -11,6 +11,7 @@ from leverstep.faces.lines.drill_line import DrillLines
 from leverstep.faces.lines.explore_line import ExploreLines
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Listening, Place, help_of, understood, verbs_at
 from leverstep.faces.terminal import STOP
 
@@ -21,6 +22,7 @@ LISTENING: list[type[Listening]] = [
     DoorLines,
     BoardLines,
     ExploreLines,
+    TourLines,
 ]
 
 

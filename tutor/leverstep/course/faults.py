@@ -6,9 +6,10 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
+from textwrap import dedent
 from typing import Any, TypeGuard
 
-from leverstep.course.plain_text import cut, near, plain, shown, spaced
+from leverstep.course.plain_text import cut, is_one_column, near, plain, shown, spaced
 
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
@@ -21,6 +22,8 @@ LONGEST_FOUND, LONGEST_EXPECTED = 200, 1000
 
 LONGEST_LINE, LONGEST_TEXT = 1000, 10_000
 """Characters of a text on one line, and of one that may run over several."""
+
+_A_PICTURE = "a picture of some rows of characters"
 
 MOST_FAULTS = 40
 """Faults of one file that are told, and for which a name is looked for that may be meant."""
@@ -175,6 +178,31 @@ class Reader:
             self.fault(key, f"found {shown(value)}", "a list of texts")
             return ()
         return tuple(self._checked(key, item) for item in value)
+
+    def drawing(self, key: str, most: int, wide: int) -> tuple[str, ...]:
+        """Return the rows of a small picture in characters, without a margin on its left.
+
+        Args:
+            key: where it stands.
+            most: the most rows that it may have.
+            wide: the most columns.
+        """
+        value = self._get(key, _A_PICTURE, True)
+        if value is None:
+            return ()
+        rows = dedent(spaced(value)).strip("\n").split("\n") if isinstance(value, str) else []
+        rows = [row.rstrip() for row in rows]
+        size = max(map(len, rows), default=0)
+        if not size:
+            self.fault(key, f"found {shown(value)}", _A_PICTURE)
+        elif not all(is_one_column(character) for row in rows for character in row):
+            self.fault(key, "found a character that takes no column, or two", "plain characters")
+        elif len(rows) > most or size > wide:
+            found = f"found {len(rows)} rows of up to {size} characters"
+            self.fault(key, found, f"at most {most} rows of {wide}")
+        else:
+            return tuple(rows)
+        return ()
 
     def child(self, key: str, needed: bool = True) -> Reader | None:
         """Return the reader of a table within this one."""

@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Iterable
 from datetime import date, time
 from fractions import Fraction
-from unicodedata import category
+from unicodedata import category, combining, east_asian_width
 
 LONGEST_SHOWN = 60
 """Characters of a value that a message shows."""
@@ -25,6 +25,12 @@ def plain(text: str) -> str:
     if text.isprintable():
         return text
     return "".join(c if c.isprintable() else "?" for c in text)
+
+
+def is_one_column(character: str) -> bool:
+    """Return whether a character is shown, and takes one column of a terminal."""
+    is_wide = east_asian_width(character) in ("W", "F")
+    return character.isprintable() and not combining(character) and not is_wide
 
 
 def shown(value: object) -> str:

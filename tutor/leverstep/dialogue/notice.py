@@ -10,6 +10,7 @@ from pathlib import Path
 from leverstep.bench.record_lines import Entered
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
+from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import used_in
@@ -50,6 +51,11 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield _hints(drill)
     if drill.feedback is Feedback.EACH:
         yield _reasons(drill)
+    yield (
+        "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
+        if drill.calculator
+        else NO_CALCULATOR
+    )
     yield _sittings(drill)
     yield (
         "You are told at once whether each line is right."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import Protocol
 
 from leverstep.bench.bench import Bench
@@ -28,6 +29,7 @@ from leverstep.working.page import (
     prompt_of,
     to_find,
 )
+from leverstep.working.reckoner import Reckoned, Reckoner
 from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
@@ -35,6 +37,7 @@ from leverstep.working.working import Working
 
 NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
+NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
 
 _NO_OTHER = {
@@ -314,6 +317,17 @@ class WorkingDialogue:
         if self.working.rules.tells:
             return self.wrong_told(key) or again or self.standing(key)
         return f"{self.standing(key)} {again}".rstrip()
+
+    @cached_property
+    def reckoner(self) -> Reckoner:
+        """Return what works out arithmetic in the margin of this working."""
+        return Reckoner(self.working)
+
+    def reckon(self, text: str) -> Reckoned:
+        """Work out a line of arithmetic, which is no entry; where that is not allowed, say so."""
+        if not self.working.rules.calculator:
+            return Reckoned(text, NO_CALCULATOR)
+        return self.reckoner.work_out(text)
 
     def _name(self, key: str) -> str:
         return line_name(self.working.step(key)) if key else ""

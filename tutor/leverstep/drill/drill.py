@@ -100,6 +100,7 @@ class Drill:
     feedback: Feedback = Feedback.EACH
     hints: Hints = Hints.FREE
     reasons: Reasons = Reasons.WHEN_ASKED
+    calculator: bool = True
     attempts: int | None = None
     sittings: int | None = None
     tolerance: Fraction | None = None

@@ -119,6 +119,7 @@ class _DrillDraft:
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
             reasons=Reasons(reader.choice("reasons", list(Reasons), Drill.reasons)),
+            calculator=reader.flag("calculator", Drill.calculator),
             attempts=self._whole("attempts", 1, 100),
             sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),

@@ -62,7 +62,10 @@ class NotListed(Closed):
 def rules_of(drill: Drill) -> Rules:
     """Return the rules that each working of a drill is under."""
     tells, hints = drill.feedback is Feedback.EACH, drill.hints is not Hints.NONE
-    return Rules(drill.attempts, tells, hints and tells, marked=True, reasons=drill.reasons)
+    return Rules(
+        drill.attempts, tells, hints and tells, marked=True, reasons=drill.reasons,
+        calculator=drill.calculator,
+    )  # fmt: skip
 
 
 def benches_of(

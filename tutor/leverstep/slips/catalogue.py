@@ -1,10 +1,10 @@
-"""The catalogue of slips and general hints, read from the folder `hints`."""
+"""The catalogue of slips, general hints and terms, read from the folder `hints`."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,6 +15,7 @@ from leverstep.course.numbers import LONGEST_SEED, is_seed
 from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import shown
 from leverstep.course.toml import parsed, text_of
+from leverstep.glossary.term import GlossaryTerm, read_term
 from leverstep.statics.choices import CHOICE_KINDS
 from leverstep.statics.kinds import KINDS
 from leverstep.statics.units import unit
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
 MOST_TABLES = 500
-"""Slips and steps of one file; those that ship have some thirty."""
+"""Slips, steps and terms of one file; those that ship have some thirty."""
 
 MOST_ALTERNATIVES = 50
 """Ways in which one slip may change its choices: each is tried on every line."""
@@ -139,6 +140,7 @@ class Slip:
 class Catalogue:
     """All slips by id, and the general hints of each kind of step, the first that applies first.
 
+    `terms` are those of the course by name; no slip is looked for by them.
     `files` are those that were read, `faults` those of a teacher's own files that were left out.
     Two are equal that hold the same in the same order, by which slips are looked for: so what was
     found with one is found again with a copy that came to another process.
@@ -148,6 +150,7 @@ class Catalogue:
     general: dict[str, list[GeneralHint]]
     files: tuple[Path, ...] = ()
     faults: tuple[Fault, ...] = ()
+    terms: dict[str, GlossaryTerm] = field(default_factory=dict)
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Catalogue) and self._parts == other._parts
@@ -169,7 +172,8 @@ class Catalogue:
 
         A file with a fault is left out, and its faults are kept, with the file called `name`.
         """
-        grown = Catalogue(dict(self.slips), {k: [*v] for k, v in self.general.items()})
+        general = {kind: [*hints] for kind, hints in self.general.items()}
+        grown = Catalogue(dict(self.slips), general, terms=dict(self.terms))
         found = _add_file(path, name, grown)
         files, faults = (*self.files, Path(str(path))), (*self.faults, *found)
         return replace(self if found else grown, files=files, faults=faults)
@@ -204,7 +208,7 @@ def _files(folders: Iterable[Traversable]) -> list[Traversable]:
 
 
 def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault, ...]:
-    """Add the slips and general hints of a file, called `name`; return its faults."""
+    """Add the slips, general hints and terms of a file, called `name`; return its faults."""
     try:
         table = parsed(text_of(path, name), name)
     except FileError as error:
@@ -222,13 +226,25 @@ def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault
         item.finish()
         for kind in kinds:
             catalogue.general.setdefault(kind, []).append(general)
-    reader.asked |= {"slip", "step"}
+    catalogue.terms.update(_read_terms(reader))
+    reader.asked |= {"slip", "step", "term"}
     reader.finish()
     return told(reader.faults)
 
 
+def _read_terms(reader: Reader) -> dict[str, GlossaryTerm]:
+    """Return the terms of a file by name; each takes the place of one of that name read before."""
+    terms: dict[str, GlossaryTerm] = {}
+    for item in _tables(reader, "term"):
+        term = read_term(item)
+        if term.name in terms:
+            item.fault("name", f'"{term.name}" is taken in this file', "each term once")
+        terms[term.name] = term
+    return terms
+
+
 def _tables(reader: Reader, key: str) -> list[Reader]:
-    """Return the slips or the steps of a file, if there are any."""
+    """Return the slips, the steps or the terms of a file, if there are any."""
     return reader.children(key, f"a list of {key}s", MOST_TABLES) if reader.has(key) else []
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
@@ -11,7 +10,7 @@ from leverstep.slips.filling import as_stated
 from leverstep.slips.finding import Explanation
 from leverstep.slips.where import lines_at_hand, where_wrong
 from leverstep.working.page import is_sign_of, line_example, taken_as
-from leverstep.working.reasons import reason_words
+from leverstep.working.reasons import at_place, reason_words
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import example
@@ -52,7 +51,7 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.outcome is Outcome.UNREAD:
         if verdict.step and working.closed(verdict.step):
             return f"Not judged: {reason_words(verdict.reason)}"
-        place = _place(verdict)
+        place = at_place(verdict.text, verdict.place)
         reason = reason_words(verdict.reason)
         step = working.step(verdict.step) if verdict.step else working.asked[0]
         shown = line_example(step) if working.guidance.free else example(step)
@@ -75,16 +74,6 @@ def _tells_too_much(working: Working, verdict: Verdict) -> bool:
     """Return whether a note works out a value that is to be written for marks."""
     reason = verdict.reason
     return working.rules.marked and reason is not None and reason.code == "implied"
-
-
-def _place(verdict: Verdict) -> str:
-    """Return which character a verdict speaks of, and what stands there."""
-    if verdict.place is None:
-        return ""
-    there = verdict.text[verdict.place :]
-    word = plain("" if there[:1].isspace() else there.split(maxsplit=1)[0][:12]) if there else ""
-    quoted = f', "{word}"' if word else ""
-    return f" (at character {verdict.place + 1}{quoted})"
 
 
 def tell_wrong(working: Working, verdict: Verdict, found: Explained, catalogue: Catalogue) -> str:

@@ -29,8 +29,8 @@ if TYPE_CHECKING:
 
 
 def is_hint_file(path: Traversable) -> bool:
-    """Return whether a file holds slips or general hints; one that can't be read does not."""
-    return not top_keys(path).isdisjoint(("slip", "step"))
+    """Return whether a file holds slips, hints or terms; one that can't be read does not."""
+    return not top_keys(path).isdisjoint(("slip", "step", "term"))
 
 
 def vet_hint_files(
@@ -53,8 +53,9 @@ def vet_hint_files(
         before = catalogue
         catalogue = before.with_file(path, str(path))
         slips = [slip for slip in catalogue.slips.values() if slip.id not in before.slips]
-        read.append((str(path), catalogue.faults[len(before.faults) :], slips))
-    for name, faults, slips in read:
+        instead = [*_instead(str(path), before, catalogue)]
+        read.append((str(path), catalogue.faults[len(before.faults) :], slips, instead))
+    for name, faults, slips, instead in read:
         tried = [_tried(name, n, slip, catalogue, problems) for n, slip in enumerate(slips, 1)]
         found = tuple(fault for fault in tried if fault is not None)
         untried = [_untried(name, n) for n, slip in enumerate(slips, 1) if slip.wrong is None]
@@ -63,7 +64,15 @@ def vet_hint_files(
             for number, slip in enumerate(slips, 1)
             for remark in _takes_places(name, number, slip, catalogue)
         ]
-        yield Report(name, None, faults + found, (*untried, *told))
+        yield Report(name, None, faults + found, (*untried, *told, *instead))
+
+
+def _instead(name: str, before: Catalogue, after: Catalogue) -> Iterator[Fault]:
+    """Yield a remark for each term of a file that takes the place of one read before."""
+    for term in after.terms.values():
+        if term.name in before.terms and before.terms[term.name] is not term:
+            found = f'this takes the place of the term "{term.name}" that ships'
+            yield Fault(name, "term", found, "that one is not shown")
 
 
 def _takes_places(name: str, number: int, slip: Slip, catalogue: Catalogue) -> Iterator[Fault]:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import logging
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.plain_writing import has_decimal_comma, with_points
 from leverstep.course.problem import Question
+from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading, after_symbol, read_entry
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
+from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
+from leverstep.statics.units import OF_LINES
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
@@ -180,6 +184,31 @@ class AskedLines:
     def values(self) -> Mapping[str, float]:
         """Return the value of every step, the student's own in place of those written."""
         return self._standing.values()
+
+    def written_values(self) -> dict[str, Amount]:
+        """Return every symbol of the problem with the value that is given, or that the student
+        wrote (else nan).
+
+        What an equation comes to is only told where verdicts are, and so no value before that.
+        """
+        known, right = self._standing.known(), self.question.right
+        for key, line in dict(self.lines).items():
+            if key in known and not self._is_written_out(line):
+                known[key] = Amount(math.nan)
+        for step in self.question.derivation.steps:
+            if step.key in right and self._is_as_stated(step):
+                known[step.key] = Amount(right[step.key], OF_LINES[step.unit], bare=not step.unit)
+        return known
+
+    def _is_written_out(self, line: Line) -> bool:
+        """Return whether the value of a line is one that the student typed, or was told."""
+        is_told = self.rules.tells and bool(line.claimed or line.implies)
+        return line.reading is not None and (line.reading.tree is not None or is_told)
+
+    def _is_as_stated(self, step: Step) -> bool:
+        """Return whether a step only carries a given on, so that no line is asked for it."""
+        rests_on_givens = not self.question.derivation.ancestors(step.key)
+        return not step.asked and rests_on_givens and CONVENTIONS.keys().isdisjoint(step.uses)
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""

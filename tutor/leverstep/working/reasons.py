@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of
 from leverstep.entry.tree import Reason
 
@@ -101,6 +102,10 @@ WORDS = {
     "in_symbols": "it holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
     "converted": "in {unit} that is {value}.",
+    # What can't be worked out in the margin.
+    "equals_sign": "an equals sign keeps a result here, as in a = 2*3.",
+    "name_in_use": "{found} means something else already; keep the result as a, b or c.",
+    "too_many_kept": "{most} results are kept already; take one of their names again.",
 }
 """The sentence of each code, after a colon; what is put in stands in braces."""
 
@@ -123,6 +128,16 @@ def reason_words(reason: Reason | None) -> str:
         return ""
     named = {key: _put_in(key, text) for key, text in reason.named}
     return WORDS[reason.code].format_map(named)
+
+
+def at_place(text: str, place: int | None) -> str:
+    """Return which character of a text is spoken of and what stands there; "" for none."""
+    if place is None:
+        return ""
+    there = text[place:]
+    word = plain("" if there[:1].isspace() else there.split(maxsplit=1)[0][:12]) if there else ""
+    quoted = f', "{word}"' if word else ""
+    return f" (at character {place + 1}{quoted})"
 
 
 def _put_in(key: str, text: str) -> str:

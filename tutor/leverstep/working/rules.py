@@ -28,8 +28,9 @@ class Rules:
 
     `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
     taken. `tells` says whether verdicts are shown as lines are entered, `hints` whether there are
-    any, `reasons` when a likely slip is named. `marked` says whether lines earn marks: what is told
-    then works out no value that is the student's own to write.
+    any, `reasons` when a likely slip is named, `calculator` whether one is at hand. `marked` says
+    whether lines earn marks: what is told then works out no value that is the student's own to
+    write.
     """
 
     attempts: int | None = None
@@ -37,6 +38,7 @@ class Rules:
     hints: bool = True
     marked: bool = False
     reasons: Reasons = Reasons.AT_ONCE
+    calculator: bool = True
 
     @property
     def own_words(self) -> bool:

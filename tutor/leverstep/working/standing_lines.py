@@ -56,7 +56,7 @@ class StandingLines:
         """Return the values written on the lines, by key; an equation has none."""
         return {
             key: line.reading.value
-            for key, line in self.by_key.items()
+            for key, line in dict(self.by_key).items()
             if line.reading is not None and not line.reading.sides
         }
 

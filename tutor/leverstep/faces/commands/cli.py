@@ -24,6 +24,7 @@ from leverstep.faces.commands.page_cli import add_page
 from leverstep.faces.commands.problem_cli import add_check, add_problems, add_working
 from leverstep.faces.commands.progress_cli import add_progress
 from leverstep.faces.commands.sheet_cli import add_sheet
+from leverstep.faces.commands.tour_cli import add_tour
 from leverstep.faces.commands.usage import (
     Usage,
     add_command,
@@ -151,7 +152,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
         _add_practise, add_problems, add_working, add_check, add_page, add_vet, add_explore,
-        add_drill, add_progress, add_board, add_sheet,
+        add_drill, add_progress, add_board, add_sheet, add_tour,
     ):  # fmt: skip
         add(commands)
     add_completion(commands, parser)
@@ -220,12 +221,13 @@ def _last_record(shelf: Shelf, problem: Problem) -> Path:
 
 
 def _choose_in_lines(material: Material) -> int:
-    """Ask for problems in plain lines, and work them."""
+    """Ask for problems in plain lines, and work them; who is new here is shown the tour first."""
+    from leverstep.dialogue.first_start import is_first_start
     from leverstep.faces.lines.home_line import HomeLines
 
     if not material.shelf.cards:
         raise FileError(material.shelf.faults)
-    HomeLines(material, say, input).run()
+    HomeLines(material, say, input).run(with_tour=sys.stdin.isatty() and is_first_start())
     return 0
 
 

@@ -94,8 +94,10 @@ class DrillLines(LineMode):
 
     @property
     def offered(self) -> tuple[Verb, ...]:
-        """Return what help is to name: no word for hints where there are none."""
-        hidden = () if self.working.rules.hints else ("hint", "hints")
+        """Return what help is to name: no word for hints or a calculator that there is not."""
+        rules = self.working.rules
+        hidden = set() if rules.hints else {"hint", "hints"}
+        hidden |= set() if rules.calculator else {"work_out", "use_result"}
         return tuple(verb for verb in self.verbs if verb.does not in hidden)
 
     def run(self) -> None:

@@ -12,11 +12,14 @@ from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
 from leverstep.faces.terminal import Listen, Say
+from leverstep.glossary.glossary import Glossary
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
@@ -28,7 +31,7 @@ _ELSEWHERE = (
 """What is done by commands of their own, told in help."""
 
 
-class HomeLines(Conversation):
+class HomeLines(LookingUp, Conversation):
     """Asks for a problem until the input ends, or `stop`, and works each that is chosen.
 
     Problems are numbered within what was read out last.
@@ -46,14 +49,22 @@ class HomeLines(Conversation):
         self._heard: tuple[Card, ...] = ()
         self._joints = Counter(card.joint for card in self.shelf.cards)
 
-    def run(self) -> None:
-        """Read out the joints, then ask."""
+    def run(self, with_tour: bool = False) -> None:
+        """Read out the joints, then ask; with the tour before that, and the problem it leads to."""
         self.say("leverstep: joint statics, line by line.")
         self.say(CAUTION_SAID)
+        if with_tour:
+            self.do_tour("")
+            self.say("")
         self.do_joints("")
         if begun := self._unfinished:
             self.say(f"Not finished: {_far(begun)}. Type go on to take it up.")
         self.converse()
+
+    @property
+    def glossary(self) -> Glossary:
+        """Return the terms there are."""
+        return Glossary(self._material.catalogue.terms)
 
     @property
     def _unfinished(self) -> Unfinished | None:
@@ -86,6 +97,14 @@ class HomeLines(Conversation):
             self.say("Nothing is unfinished. Choose a problem.")
             return
         self._work(Opening(begun.problem, path=begun.path))
+
+    def do_tour(self, _: str) -> None:
+        """Take the tour, then work the problem that it leads to, if it was gone on with."""
+        tour = TourLines(self._material, self.say, self.listen)
+        tour.run()
+        if tour.first is not None:
+            self.say("")
+            self._work(tour.first)
 
     def do_choose(self, text: str) -> None:
         """Read out the problems of a joint, or open the problem that is named."""

@@ -11,11 +11,15 @@ from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
+from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.entry.forms import FORMS, NOTE
 from leverstep.faces.lines.line_reading import ReadOut
+from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.verbs import Listening, help_of
 from leverstep.faces.terminal import Listen, Say
+from leverstep.glossary.glossary import Glossary
+from leverstep.glossary.term import GlossaryTerm
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name, within_reach
 from leverstep.working.wording import CAUTION_SAID
@@ -26,11 +30,14 @@ HELP_FREE = (
 )
 """What is told besides where any line may be written."""
 
+RECKON_EXAMPLE = "0.27*0.682"
+"""Arithmetic of no problem, to be worked out."""
+
 _WAYS = {Way.BACK: "", Way.HINTS: "Type hints to hear them again."}
 """What the words do that lead on from an answer."""
 
 
-class LineMode(Listening, ReadOut):
+class LineMode(LookingUp, Listening, ReadOut):
     """Asks for each line in turn until all are right or the input ends.
 
     A question is said again only where it has changed, since the prompt names its line; Enter alone
@@ -126,6 +133,33 @@ class LineMode(Listening, ReadOut):
     def answering(self) -> Answering:
         """Return what answers the student."""
         return self.dialogue
+
+    @property
+    def glossary(self) -> Glossary:
+        """Return the terms there are."""
+        return Glossary(self.dialogue.bench.catalogue.terms)
+
+    @property
+    def terms_at_hand(self) -> list[GlossaryTerm]:
+        """Return the terms of the line at hand; none at the end."""
+        step = self.dialogue.at_hand
+        return terms_of_line(self.glossary, self.working.question, step) if step else []
+
+    def do_work_out(self, text: str) -> None:
+        """Work out a line of arithmetic, or say how that is asked for, and what has a value."""
+        if text or not self.working.rules.calculator:
+            self.say(self.dialogue.reckon(text).told)
+            return
+        self.say(f"Type work out and arithmetic, such as work out {RECKON_EXAMPLE}.")
+        self.say(f"These have a value: {', '.join(self.dialogue.reckoner.has_value)}.")
+
+    def do_use_result(self, _: str) -> None:
+        """Enter what was worked out last as the line at hand."""
+        if result := self.dialogue.reckoner.last:
+            self.say(result)
+            self.do_enter(result)
+        else:
+            self.say("Nothing is worked out yet. Type work out, and arithmetic.")
 
     def do_enter_alone(self, _: str) -> None:
         """Say the question again, and what can be typed."""

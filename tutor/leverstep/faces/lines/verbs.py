@@ -22,6 +22,7 @@ class Place(Enum):
     DOOR = auto()
     BOARD = auto()
     EXPLORING = auto()
+    TOUR = auto()
 
 
 def _anything(rest: str) -> bool:
@@ -74,6 +75,7 @@ class Verb:
         return None if self.words else text
 
 
+_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS)
 _HOME = (Place.HOME,)
 _WORK = (Place.WORKING, Place.TASKS)
 _PRACTICE = (Place.WORKING,)
@@ -81,6 +83,7 @@ _TASKS = (Place.TASKS,)
 _DOOR = (Place.DOOR,)
 _BOARD = (Place.BOARD,)
 _EXPLORING = (Place.EXPLORING,)
+_TOUR = (Place.TOUR,)
 
 # fmt: off
 VERBS = (
@@ -92,6 +95,7 @@ VERBS = (
          takes=_nothing),
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
+    Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),
     Verb(_HOME, STOP, "stop", "stop here.", takes=_nothing),
     Verb(_HOME, ("help", "?"), "help"),
 
@@ -108,6 +112,15 @@ VERBS = (
          without_line=True),
     Verb(_WORK, ("problem",), "problem",
          "read the problem, the picture and the assumptions again.", without_line=True),
+    Verb(_LOOKS_UP, ("term",), "term", "what this line is about; with a word: what that means.",
+         shown="term, or term and a word, such as term moment arm", without_line=True),
+    Verb(_LOOKS_UP, ("terms",), "terms", "all terms that are explained.", takes=_nothing,
+         without_line=True),
+    Verb(_WORK, ("work out",), "work_out",
+         "that arithmetic, with the symbols that have a value; a name and = keeps it.",
+         shown="work out, and arithmetic, such as work out W_l*d_l", without_line=True),
+    Verb(_WORK, ("use result",), "use_result", "enter what was worked out last as this line.",
+         takes=_nothing),
     Verb(_PRACTICE, ("reasons",), "reasons",
          "name the likely slip behind a wrong line at once, or only in a hint.", takes=_nothing,
          without_line=True),
@@ -159,6 +172,16 @@ VERBS = (
          "the statement again, and the picture with the numbers as they are now."),
     Verb(_EXPLORING, STOP, "stop", "stop here.", takes=_nothing),
     Verb(_EXPLORING, ("help", "?"), "help"),
+
+    Verb(_TOUR, (), "enter", "it is entered as the line.", shown="What you are told to type"),
+    Verb(_TOUR, ("", "go on"), "go_on", "the next step.", shown="Enter alone, or go on",
+         takes=_nothing),
+    Verb(_TOUR, ("hint",), "hint", "a hint for this line.", takes=_nothing),
+    Verb(_TOUR, ("again",), "again", "this step again.", takes=_nothing),
+    Verb(_TOUR, ("problem",), "problem", "the problem and its picture again.", takes=_nothing),
+    Verb(_TOUR, ("skip",), "skip", "leave the tour.", takes=_nothing),
+    Verb(_TOUR, STOP, "stop", "leave the tour too.", takes=_nothing),
+    Verb(_TOUR, ("help", "?"), "help"),
 )
 # fmt: on
 """Every word of every place, in the order in which help names them."""

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any, ClassVar
 
 from textual import work
-from textual.screen import Screen
+from textual.binding import Binding, BindingType
+from textual.command import CommandPalette
+from textual.screen import ModalScreen, Screen
 
+from leverstep.dialogue.first_start import is_first_start
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.basis import BasisApp
-from leverstep.faces.screens.entrances import Entrance, Exploring, Showing
+from leverstep.faces.screens.entrances import Entrance, Exploring, Showing, Touring
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.visit import Visit
 
@@ -18,10 +22,21 @@ from leverstep.faces.screens.visit import Visit
 class LeverstepApp(BasisApp):
     """The tutor on the full screen."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "ctrl+l", "terms", "Terms", id="app.terms", show=False, priority=True,
+            tooltip="Look up what a word of the course means, that of the line at hand first",
+        ),
+        Binding(
+            "ctrl+n", "tour", "Tour", id="app.tour", show=False, priority=True,
+            tooltip="Take the tour: one line step by step, for who is new here",
+        ),
+    ]  # fmt: skip
+
     def __init__(
         self,
         material: Material,
-        opening: Opening | Entrance | Showing | Exploring | None = None,
+        opening: Opening | Entrance | Showing | Exploring | Touring | None = None,
     ) -> None:
         super().__init__()
         self.opening = opening
@@ -45,7 +60,7 @@ class LeverstepApp(BasisApp):
             from leverstep.faces.screens.board_screen import BoardScreen
 
             self.push_screen(BoardScreen(self.opening.question, self.visit))
-        elif self.opening is not None:
+        elif isinstance(self.opening, Entrance):
             from leverstep.faces.screens.door import DoorScreen
 
             path = str(self.opening.path)
@@ -61,8 +76,10 @@ class LeverstepApp(BasisApp):
         self.push_screen(DrillsScreen(self.visit, path, reason or ""))
 
     def on_ready(self) -> None:
-        """Load the algebra while the student reads the first screen."""
+        """Load the algebra while the student reads the first screen; or open the tour over it."""
         self.warm_up()
+        if isinstance(self.opening, Touring):
+            self.action_tour()
 
     @work(thread=True, group="warm")
     def warm_up(self) -> None:
@@ -70,6 +87,44 @@ class LeverstepApp(BasisApp):
         import sympy  # noqa: F401
 
         import leverstep.faces.screens.work  # noqa: F401
+
+    def action_terms(self) -> None:
+        """Open the glossary at the line at hand, or close it."""
+        from leverstep.faces.screens.glossary_screen import GlossaryScreen
+
+        if isinstance(self.screen, GlossaryScreen):
+            self.pop_screen()
+        elif not isinstance(self.screen, CommandPalette):
+            line = getattr(self.lowest_in_sight, "line_in_question", None)
+            self.push_screen(GlossaryScreen(self.visit.material, line))
+
+    def action_tour(self) -> None:
+        """Open the tour; from the problems it leads on to the first of them."""
+        from leverstep.faces.screens.tour_screen import TourScreen
+
+        while isinstance(self.screen, ModalScreen):
+            self.pop_screen()
+        leads_on = len(self.screen_stack) == 1
+        self.push_screen(TourScreen(self.visit, leads_on), self._after_tour)
+
+    def _after_tour(self, first: Opening | None) -> None:
+        """Open the problem that the tour leads to, if it was gone on with."""
+        if first is not None:
+            from leverstep.faces.screens.work import WorkScreen
+
+            self.push_screen(WorkScreen(first, self.visit))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer the tour where nothing is waiting: at the problems, and in practice."""
+        if action == "tour":
+            return bool(self.screen_stack) and getattr(self.lowest_in_sight, "leads_to_tour", False)
+        return super().check_action(action, parameters)
+
+    @property
+    def lowest_in_sight(self) -> Screen[Any]:
+        """Return the screen below all those that lie over it for a moment."""
+        over = reversed(self.screen_stack)
+        return next(one for one in over if not isinstance(one, ModalScreen))
 
     def action_home(self) -> None:
         """Go back to the home screen."""
@@ -80,19 +135,23 @@ class LeverstepApp(BasisApp):
 def run_app(
     say: Callable[[str], None],
     material: Material,
-    opening: Opening | Entrance | Showing | Exploring | None = None,
+    opening: Opening | Entrance | Showing | Exploring | Touring | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
+
+    Who opens the problems for the first time is shown the tour over them.
 
     Args:
         say: what prints a line, for what is still to be said when the screen is gone.
         material: the problems to choose from, and the slips, each read when it is needed.
-        opening: what to open at once in place of the home screen: a working, a drill, a board, or
-            a question to explore.
+        opening: what to open at once in place of the home screen: a working, a drill, a board, a
+            question to explore, or the tour.
 
     Raises:
         Exception: what made the screen fail, when the terminal is as it was before.
     """
+    if opening is None and is_first_start():
+        opening = Touring()
     app = LeverstepApp(material, opening)
     app.run()
     if app.failure is not None:

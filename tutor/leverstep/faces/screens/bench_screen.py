@@ -12,13 +12,13 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.message import Message
-from textual.screen import Screen
 from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
 from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply
 from leverstep.dialogue.working_dialogue import NOT_SAVED, Answering, WorkingDialogue
+from leverstep.faces.screens.aided import AidedScreen
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, warning_of
 from leverstep.faces.screens.footer import KeyLine
@@ -32,7 +32,7 @@ from leverstep.working.page import key_to_do, line_name, missing, within_reach
 _ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
 
 
-class BenchScreen(Screen[None]):
+class BenchScreen(AidedScreen):
     """One working, from its first line to its last. What it is for is told by its subclasses."""
 
     AUTO_FOCUS = "#entry"
@@ -73,6 +73,10 @@ class BenchScreen(Screen[None]):
             "pageup", "look(-1)", "Look up", id="work.up", show=False, priority=True,
             tooltip="Scroll the statement and the hints up",
         ),
+        Binding(  # which the desk names, as it does the key of the glossary
+            "ctrl+r", "calculate", "Calculator", id="work.calculate", show=False, system=True,
+            tooltip="Work out arithmetic with the symbols that have a value; it is no entry",
+        ),
     ]  # fmt: skip
 
     @dataclass
@@ -88,7 +92,7 @@ class BenchScreen(Screen[None]):
         self._heading = heading
         self._question = question
         self._onward = onward
-        self._offered = (False, False, False)
+        self._offered = (False, False, False, False)
 
     def compose(self) -> ComposeResult:
         """Lay out the sheet beside the paper, and the desk beneath."""
@@ -210,7 +214,8 @@ class BenchScreen(Screen[None]):
 
     def remark(self, dialogue: WorkingDialogue) -> None:
         """Say what there is to say of what is at hand, or else which keys there are."""
-        parts = self.remarks(dialogue) or [Content.styled(self.keys_told(dialogue), "$quiet")]
+        keys = f"{self.keys_told(dialogue)}\n{self.aids_told}"
+        parts = self.remarks(dialogue) or [Content.styled(keys, "$quiet")]
         self.query_one(Desk).say([*self.warnings(dialogue), *parts])
 
     def remarks(self, dialogue: WorkingDialogue) -> list[Content]:
@@ -258,7 +263,7 @@ class BenchScreen(Screen[None]):
         bench = self.bench
         is_free = bench is not None and bench.working.guidance.free
         is_large = self.has_class("-wide") and self.has_class("-tall")
-        offered = (self.step_at_hand is None, is_large, is_free)
+        offered = (self.step_at_hand is None, is_large, is_free, self.may_calculate)
         if offered != self._offered:
             self._offered = offered
             self.refresh_bindings()
@@ -310,4 +315,6 @@ class BenchScreen(Screen[None]):
             return not ended and not (no_hints and parameters == ("hint",))
         if action == "missing":
             return self._offered[2] and not ended
-        return not (action == "turn" and self._offered[1])
+        if action == "turn":
+            return not self._offered[1]
+        return super().check_action(action, parameters)

@@ -19,6 +19,11 @@ class Showing:
 
 
 @dataclass(frozen=True, slots=True)
+class Touring:
+    """That the tour is to be opened."""
+
+
+@dataclass(frozen=True, slots=True)
 class Entrance:
     """Which drill to sit: the path of its file, the student where known, and the records' folder.
 

@@ -21,6 +21,9 @@ from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
 _WIDTH = 72
 """Columns of a line of text here."""
 
+FOR_NEW = ("app.terms", "app.tour")
+"""The ids of what helps a student who is new here, named where help can't be overlooked."""
+
 _COLUMN = 39
 """Columns of the examples of a line of writing, up to what they show."""
 
@@ -107,6 +110,7 @@ class ReadScreen(ModalScreen[None]):
     """A text to be read, over the screen that it was asked from; the caution stands below it."""
 
     caution = CAUTION_IN_SHORT
+    foot = "Esc closes this; ↑ ↓ scroll"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,enter", "dismiss", "Close", id="read.close", tooltip="Close this"),
     ]
@@ -121,7 +125,7 @@ class ReadScreen(ModalScreen[None]):
             with VerticalScroll():
                 yield Static(self._text, markup=False)
             yield Caution(self.caution)
-            yield Static("Esc closes this; ↑ ↓ scroll", id="help-foot", markup=False)
+            yield Static(self.foot, id="help-foot", markup=False)
 
 
 class HelpScreen(ReadScreen):
@@ -136,6 +140,8 @@ class HelpScreen(ReadScreen):
         own = getattr(asked_from, "help_text", "")
         keys = (_keys("Keys here", here), own, _keys("Keys anywhere", anywhere))
         super().__init__(keys)
+        more = [f"{deed.keys[0]} {deed.name.lower()}" for deed in there if deed.ident in FOR_NEW]
+        self.foot = " · ".join([self.foot, *more])
 
 
 class MissingScreen(ReadScreen):

@@ -49,6 +49,7 @@ class HomeScreen(ChoosingScreen):
 
     AUTO_FOCUS = "#choices"
     TELLS = "#job"
+    leads_to_tour = True
     help_text = _HELP
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(

@@ -123,6 +123,14 @@ class PageScreen(BenchScreen):
             self.dialogue.say(event.told)
             self.paint()
 
+    def put_in(self, text: str) -> None:
+        """Put a text into the line that is typed, on a page at its cursor."""
+        if self.page is None:
+            super().put_in(text)
+        else:
+            self.editor.insert(text)
+            self.editor.focus()
+
     def take(self, reply: Reply) -> None:
         """Show what came of something, and go on with the next line that was left."""
         page = self.page

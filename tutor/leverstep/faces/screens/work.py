@@ -43,6 +43,7 @@ Esc     choose another problem"""
 class WorkScreen(PageScreen):
     """One working of practice. Whatever is entered is on disk at once."""
 
+    leads_to_tour = True
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "f7", "again", "New numbers", id="work.again",

@@ -1,0 +1,86 @@
+"""The tour in plain lines: one line of a problem, entered step by step."""
+
+from __future__ import annotations
+
+from leverstep.course.symbols import read_out
+from leverstep.diagram.described import describe
+from leverstep.dialogue.first_start import note_tour
+from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords, first_problem
+from leverstep.faces.lines.verbs import Conversation, Place
+from leverstep.faces.material import Material
+from leverstep.faces.openings import Opening
+from leverstep.faces.terminal import Listen, Say
+from leverstep.working.wording import CAUTION_IN_SHORT
+
+_ONWARD = (
+    "The word term explains what a line is about, work out is a calculator, help tells all words.\n"
+    "Enter opens a first problem: {title}. Type skip to choose one yourself."
+)
+
+
+class TourLines(Conversation):
+    """Says what to do and takes it, step by step, until it is left or its end is reached.
+
+    `first` is the problem to go on with; None until the end, or where it was left before.
+    """
+
+    place = Place.TOUR
+
+    def __init__(self, material: Material, say: Say, listen: Listen) -> None:
+        super().__init__(lambda text: say(read_out(text)), listen)
+        shelf = material.shelf
+        card = first_problem(shelf.cards)
+        words = TourWords("type hint", _ONWARD.format(title=card.title) if card else "")
+        self._begins_with = Opening(shelf.problems[card.id]) if card else None
+        self._tour = Tour(shelf.problems[PROBLEM], material.catalogue, words)
+        self.first: Opening | None = None
+        self._told = ""
+
+    def run(self) -> None:
+        """Take the tour; that it was taken is kept, however it is left."""
+        self.say("A tour of one line, in a few short steps. Type skip to leave it at once.")
+        self.do_problem("")
+        note_tour()
+        self.converse()
+
+    def lead_in(self) -> None:
+        """Say what to do, where that is new, and ask for the line, or for Enter at the end."""
+        self.prompt = "Enter: " if self._tour.is_at_end else f"{self._tour.prompt.rstrip(' =')}: "
+        told = f"{self._tour.place}. {self._tour.told}"
+        if told != self._told:
+            self._told = told
+            for line in told.split("\n"):
+                self.say(line)
+
+    def _answer(self, reply: TourReply) -> None:
+        for line in reply.told:
+            self.say(line)
+
+    def do_enter(self, text: str) -> None:
+        """Enter the line."""
+        self._answer(self._tour.enter(text))
+
+    def do_go_on(self, _: str) -> None:
+        """Go on to the next step, or at the end to the first problem."""
+        if self._tour.is_at_end:
+            self.first, self.is_left = self._begins_with, True
+        else:
+            self._answer(self._tour.enter(""))
+
+    def do_hint(self, _: str) -> None:
+        """Give the next hint of the line."""
+        self._answer(self._tour.hint())
+
+    def do_problem(self, _: str) -> None:
+        """Read the problem, its picture and what the line asks for."""
+        question = self._tour.question
+        for line in (question.statement, *describe(question), CAUTION_IN_SHORT, self._tour.asks):
+            self.say(line)
+
+    def do_again(self, _: str) -> None:
+        """Say this step again."""
+        self._told = ""
+
+    def do_skip(self, _: str) -> None:
+        """Leave the tour."""
+        self.is_left = True
