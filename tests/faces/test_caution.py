@@ -67,7 +67,7 @@ STATES = {
     "board": (["right"], ["right", "right"], ["f5"], ["end"], ["f2"], ["escape"], ["f3"]),
     "explore": (["right"], ["f4"], ["f5"], ["f2"], ["1"]),
     "door": (["s", "0", "1", "enter"],),
-    "progress": (["pagedown"],),
+    "progress": (["f5"], ["pagedown"]),
     "handed": (["pagedown"],),
 }
 """What is pressed one after the other on a screen, after which the caution stands as before."""
@@ -268,7 +268,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         (["levers.toml", "records", "--out", "marks", "--pages", "--tex"], ""),
     ),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
-    "progress": (([], ""), (["--json"], "")),
+    "progress": (([], ""), (["--all"], ""), (["--json"], "")),
     "board": (([*PAIL, "--plain"], "\n\nhelp\nproblem\nlines\n"),),
     "sheet": tuple(
         ([*PAIL, "--format", form, *key], "") for form in FORMATS for key in ([], ["--key"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from datetime import datetime
 
 from leverstep.bench.practice import Unfinished, unfinished
 from leverstep.bench.record import RecordError
@@ -23,7 +24,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 _ELSEWHERE = (
     "A drill: leverstep drill sit, and its file, with --plain.",
-    "What you have practised: leverstep progress --plain.",
+    "What you have practised, as text: leverstep progress --plain.",
 )
 """What is done by commands of their own, told in help."""
 
@@ -86,6 +87,17 @@ class HomeLines(Conversation):
             self.say("Nothing is unfinished. Choose a problem.")
             return
         self._work(Opening(begun.problem, path=begun.path))
+
+    def do_progress(self, which: str) -> None:
+        """Say in three lines how practice goes, or tell all figures."""
+        from leverstep.progress.progress import read_progress
+        from leverstep.progress.told import in_short, spoken_report
+
+        now, catalogue = datetime.now().astimezone(), self._material.catalogue
+        progress = read_progress(self.shelf, catalogue, now)
+        told = spoken_report(progress).splitlines() if which == "all" else in_short(progress)
+        for line in filter(None, told):
+            self.say(line)
 
     def do_choose(self, text: str) -> None:
         """Read out the problems of a joint, or open the problem that is named."""

@@ -92,6 +92,9 @@ VERBS = (
          takes=_nothing),
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
+    Verb(_HOME, ("progress",), "progress",
+         "what to practise next, what is getting better and what is not yet; progress all: every "
+         "figure."),
     Verb(_HOME, STOP, "stop", "stop here.", takes=_nothing),
     Verb(_HOME, ("help", "?"), "help"),
 
