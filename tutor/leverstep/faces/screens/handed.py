@@ -111,8 +111,8 @@ def _lines(task: ResultTask) -> Iterator[Content]:
         yield from _indented(mark.text, line_text(one.step, one.line))
         if not one.line.verdict.settled:
             yield from _indented("", one.told)
-    if task.unwritten:
-        yield from _indented("", f"Not written: {task.unwritten}.")
+    for told in task.after:
+        yield from _indented("", told)
 
 
 def _indented(mark: str, text: str) -> Iterator[Content]:

@@ -6,10 +6,9 @@ import re
 from textwrap import wrap
 
 from leverstep.statics.step import Step
-from leverstep.working.page import named_line, prompt_of
+from leverstep.working.page import prompt_of, written_line
 from leverstep.working.standing_lines import Line
 from leverstep.working.wording import PARTS
-from leverstep.working.writing import quantity
 
 
 def section_of(step: Step) -> str:
@@ -21,10 +20,7 @@ def line_text(step: Step, line: Line | None) -> str:
     """Return a line as it stands on the paper."""
     if line is None:
         return f"{prompt_of(step)} ······"
-    shown, reading = named_line(step, line.text), line.reading
-    if reading is not None and step.kind.is_number and not reading.half_digit:
-        shown += f" = {quantity(reading.value, step.unit)}"
-    return shown
+    return written_line(step, line)
 
 
 def wrapped_lines(text: str, width: int) -> list[str]:
