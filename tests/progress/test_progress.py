@@ -7,20 +7,20 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta, timezone
-from functools import partial
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import chain, right_entry
 from helpers.drills import drill_file
+from helpers.made_up_workings import CARDS, NOW, SHELF, SKIPPED, allowed, worked
 from helpers.material import CATALOGUE, material
 from helpers.pilots import settle
 from helpers.records import fields_in
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
-from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.course.shelf import Shelf
 from leverstep.documents.text import WIDTH
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
@@ -51,7 +51,7 @@ from leverstep.progress.review import (
     slip_figures,
 )
 from leverstep.progress.store import Store
-from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
+from leverstep.progress.suggestions import MOST_SUGGESTED, suggestions
 from leverstep.progress.told import (
     MOST_NAMED,
     SOURCE,
@@ -72,11 +72,7 @@ from textual.containers import VerticalScroll
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
-SHELF = load_shelf()
-CARDS = {card.id: card for card in SHELF.cards}
-SKIPPED = CATALOGUE.slips["conversion-skipped"]
 OWN_WEIGHT = CATALOGUE.slips["own-weight-left-out"]
-NOW = datetime(2027, 3, 1, 12, tzinfo=UTC)
 TODAY = NOW.date()
 MADE, RIGHT, OTHER = Sign.MADE, Sign.RIGHT, Sign.OTHER
 PAIL = "elbow-full-pail"
@@ -96,31 +92,6 @@ def due_after(*occasions: Occasion) -> int:
 
 def figures(*occasions: Occasion) -> SlipFigures:
     return SlipFigures((SKIPPED,), occasions)
-
-
-def worked(
-    name: str, days_ago: int, *lines: tuple[str, Sign], slip: str = SKIPPED.id, hour: int = 9
-) -> Worked:
-    """Return a made-up working in which a slip could be made on every line."""
-    slipped = CATALOGUE.slips[slip]
-    begun = NOW.replace(hour=hour) - timedelta(days=days_ago)
-    could = frozenset({slipped.reason})
-    entries = (
-        PractisedEntry(
-            begun + timedelta(minutes=number),
-            key,
-            first=True,
-            right=sign is RIGHT,
-            could=could,
-            made=(slipped,) if sign is MADE else (),
-        )
-        for number, (key, sign) in enumerate(lines)
-    )
-    return Worked(CARDS[name], True, tuple(entries))
-
-
-def allowed(shelf: Shelf) -> Allowed:
-    return partial(slips_allowed, shelf=shelf, catalogue=CATALOGUE)
 
 
 def history_of(now: datetime, data: Path) -> History:

@@ -109,6 +109,6 @@ def _for_slip(done: Card, slips: Iterable[Slip], chooser: Chooser) -> WayOn | No
     """Return another problem for the first of some slips that can be made in one."""
     for slip in slips:
         card = chooser.nearest(slip.reason, done.difficulty, done.id)
-        if card is not None:
+        if card is not None and card.id != done.id:
             return WayOn(card, f"for {slip.name}")
     return None
