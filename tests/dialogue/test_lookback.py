@@ -59,6 +59,10 @@ def test_what_was_not_certain_is_held_against_nobody() -> None:
     bench.enter("W_f", "0.0123 N")
     finish(bench)
     assert look_back(bench).slips == ()
+    assert look_back(bench).remembered == ("No slip was certain.",)
+    right = bench_of()
+    finish(right)
+    assert look_back(right).remembered == ("No slip was made.",)
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
@@ -86,6 +90,7 @@ def test_while_a_line_is_open_nothing_is_worked_and_nothing_meant() -> None:
     back = look_back(bench)
     assert back.ending.is_open
     assert back.meaning == ()
+    assert "once no line is open" in " ".join(back.meant)
     assert not any(line.worked for line in back.lines)
     assert [line.own for line in back.lines if line.own] == [back.lines[0].own]
     assert {line.standing for line in back.lines[1:]} == {"not written"}

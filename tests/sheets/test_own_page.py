@@ -46,8 +46,8 @@ def test_everything_of_a_working_stands_on_its_page() -> None:
     assert first[1:4] == (back.lines[0].own, "right", "2")
     assert first[4] == "W_f = 1.65 kg × 9.81 m/s² = 16.19 N"
     (slips,) = [block for block in page.blocks if isinstance(block, Listing)]
-    assert slips.items == tuple(slip.told for slip in back.slips)
-    assert len(slips.items) == 1
+    assert slips.items == back.remembered
+    assert len(back.slips) == 1
     html, leaf = written(page, "html"), Leaf()
     leaf.feed(html)
     shown = " ".join(" ".join(leaf.said).split())

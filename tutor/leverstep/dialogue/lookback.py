@@ -21,7 +21,8 @@ from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
 NO_SLIPS = "No slip was certain."
-OPEN_STILL = "The worked lines and what they mean are shown once no line is open."
+NO_WRONG = "No slip was made."
+OPEN_STILL = "The worked lines, and what they mean, are shown once no line is open."
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,11 @@ class LinePair:
     standing: str
     tries: int
 
+    @property
+    def is_as_worked(self) -> bool:
+        """Return whether the student wrote just what is worked out."""
+        return bool(self.worked) and self.own in (self.worked, f"{self.name}: {self.worked}")
+
 
 @dataclass(frozen=True, slots=True)
 class LookBack:
@@ -71,6 +77,18 @@ class LookBack:
     lines: tuple[LinePair, ...]
     meaning: tuple[str, ...]
 
+    @property
+    def remembered(self) -> tuple[str, ...]:
+        """Return what to remember of each slip, or that none was made for sure."""
+        if self.slips:
+            return tuple(f"Slip: {slip.told}" for slip in self.slips)
+        return (NO_SLIPS if any(line.tries > 1 for line in self.lines) else NO_WRONG,)
+
+    @property
+    def meant(self) -> tuple[str, ...]:
+        """Return what the result means, or when that is told."""
+        return self.meaning or ((OPEN_STILL,) if self.ending.is_open else ())
+
 
 def look_back(bench: Bench) -> LookBack:
     """Return what there is to look back on. Verdicts must be told by the rules at hand."""
@@ -79,15 +97,16 @@ def look_back(bench: Bench) -> LookBack:
 
 
 def slips_to_remember(bench: Bench) -> tuple[SlipToRemember, ...]:
-    """Return the slips that were made for sure, with what to remember of each."""
+    """Return the slips that were made for sure, with what to remember; that on most lines first."""
     working = bench.working
     found: dict[str, dict[Slip, list[str]]] = {}
     for slip, lines in bench.slips.items():
         found.setdefault(slip.reason, {})[slip] = lines
-    return tuple(
+    told = [
         SlipToRemember(tuple(slips), _names(working, slips), reason)
         for reason, slips in found.items()
-    )
+    ]
+    return tuple(sorted(told, key=lambda one: -len(one.lines)))
 
 
 def _names(working: Working, slips: dict[Slip, list[str]]) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from leverstep.course.new_file import write_new
 from leverstep.course.places import path_typed
 from leverstep.course.plain_text import plain
 from leverstep.course.problem import Question
-from leverstep.dialogue.lookback import NO_SLIPS, LinePair, LookBack, look_back
+from leverstep.dialogue.lookback import LinePair, LookBack, look_back
 from leverstep.documents.blocks import (
     NOT_GIVEN,
     Block,
@@ -106,7 +106,7 @@ def _page(bench: Bench) -> Iterator[Block]:
     yield Heading(2, "Lines")
     yield _lines(back)
     yield Heading(2, "Slips, and what to remember")
-    yield Listing(tuple(slip.told for slip in back.slips)) if back.slips else Words(NO_SLIPS)
+    yield Listing(back.remembered)
     if back.meaning:
         yield Heading(2, "What it means")
         yield from map(Words, back.meaning)

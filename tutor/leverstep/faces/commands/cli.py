@@ -232,16 +232,17 @@ def _choose_in_lines(material: Material) -> int:
 def _in_lines(material: Material, opening: Opening) -> int:
     """Work a problem in plain lines."""
     from leverstep.bench.record import RecordError
-    from leverstep.dialogue.practice_dialogue import PracticeDialogue
-    from leverstep.faces.lines.practice_line import PracticeLine
+    from leverstep.faces.lines.end_lines import work_on
     from leverstep.faces.openings import is_begun_before, open_practice
+    from leverstep.slips.habits import Habits
     from leverstep.working.own import OwnError
 
     if is_begun_before(opening, material.shelf):
         ident = opening.problem.id
         say(f"There is an unfinished working: practise {ident} --go-on takes it up.")
     try:
-        practice = open_practice(opening, material)
+        habits = Habits()
+        practice = open_practice(opening, material, habits)
     except OwnError as error:
         print(f"--own: {error}", file=sys.stderr)
         return 2
@@ -250,5 +251,5 @@ def _in_lines(material: Material, opening: Opening) -> int:
         return 2
     for fault in material.catalogue.faults:
         print(fault, file=sys.stderr)
-    PracticeLine(PracticeDialogue(practice), say, input).run()
+    work_on(practice, material, habits, say, input)
     return 0

@@ -12,8 +12,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
-from leverstep.dialogue.practice_dialogue import PracticeDialogue
-from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.faces.lines.end_lines import work_on
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
@@ -146,7 +145,7 @@ class HomeLines(Conversation):
             return
         if left_out := hints_left_out(self._material):
             self.say(left_out)
-        PracticeLine(PracticeDialogue(practice), self.say, self.listen).run()
+        work_on(practice, self._material, self._habits, self.say, self.listen)
 
 
 def _far(begun: Unfinished) -> str:
