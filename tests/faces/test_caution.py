@@ -55,6 +55,8 @@ STANDS = {
     "folder": NONE,
     "away": NONE,
     "missing": SHORT,
+    "look-back": WHOLE,
+    "page-path": NONE,
     "report": WHOLE,
     "progress": WHOLE,
 }
@@ -69,6 +71,8 @@ STATES = {
     "door": (["s", "0", "1", "enter"],),
     "progress": (["f5"], ["pagedown"]),
     "handed": (["pagedown"],),
+    "look-back": (["pagedown"],),
+    "page-path": (["enter"],),
 }
 """What is pressed one after the other on a screen, after which the caution stands as before."""
 
@@ -159,7 +163,7 @@ async def test_the_caution_stands_on_every_screen_whatever_is_done_there(
                 await press(pilot, *keys)
                 if type(app.screen) is there:
                     _look(pilot, name, stands)
-            if name not in ("confirm", "folder", "away", "missing"):
+            if name not in ("confirm", "folder", "away", "missing", "page-path"):
                 await press(pilot, "f1")
                 assert isinstance(app.screen, HelpScreen), name
                 assert CAUTION in flat(all_text(pilot)), name
