@@ -11,11 +11,14 @@ from helpers.documents import check_latex, check_markdown
 from helpers.drills import right_entry
 from helpers.material import CATALOGUE
 from leverstep.bench.bench import Bench
+from leverstep.bench.practice import Practice
 from leverstep.bench.replaying import keep_nothing
 from leverstep.course.shelf import load_shelf
+from leverstep.diagram.tex_text import tex_text
 from leverstep.dialogue.lookback import look_back
 from leverstep.documents.blocks import Listing, Posed, Table
 from leverstep.documents.formats import FORMATS, written
+from leverstep.faces.commands.cli import main
 from leverstep.sheets.own_page import free_name, keep_page, own_page, usual_name
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION
@@ -88,7 +91,10 @@ def test_a_page_is_written_in_the_format_of_its_ending(form: str, tmp_path: Path
     kept = keep_page(bench, str(tmp_path / f"mine.{form.upper()}"))
     assert kept.path == tmp_path / f"mine.{form.upper()}"
     assert kept.told == f"Your page is at {kept.path}"
-    assert kept.path.read_text(encoding="utf-8") == written(own_page(bench), form)
+    text = kept.path.read_text(encoding="utf-8")
+    assert text == written(own_page(bench), form)
+    caution = tex_text(CAUTION) if form == "tex" else CAUTION
+    assert " ".join(caution.split()) in " ".join(text.split())
 
 
 def test_a_page_has_a_name_of_its_own_and_nothing_is_written_over(
@@ -140,3 +146,29 @@ def test_the_usual_name_is_safe_whatever_the_seed_is(seed: str, tmp_path: Path) 
     assert name.removesuffix(".html").replace("-", "").isalnum()
     assert name.isascii()
     assert free_name(question, tmp_path) == name
+
+
+def test_the_command_writes_the_page_of_the_last_working(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Of the problem that is named, whether it was finished or not; its record is not changed."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    monkeypatch.chdir(tmp_path)
+    page = ["practise", PAIL.id, "--page", "mine.html"]
+    assert main(page) == 2
+    assert "nothing is kept of it" in capsys.readouterr().err
+    for seed, problem in (("1", PAIL), ("7", PAIL), ("9", SHELF.problems["plain-crowbar"])):
+        practice = Practice.start(problem, seed, CATALOGUE)
+        practice.enter(practice.working.steps[0].key, f"{seed}.123 N")
+        if seed == "1":
+            assert practice.place is not None
+            practice.place.rename(practice.place.with_name("20200101T000000-earlier.jsonl"))
+    records = {path: path.read_bytes() for path in (tmp_path / "home").rglob("*.jsonl")}
+    assert main(page) == 0
+    assert capsys.readouterr().out == f"Your page is at {tmp_path / 'mine.html'}\n"
+    written_page = (tmp_path / "mine.html").read_text(encoding="utf-8")
+    assert "Numbers 7." in written_page
+    assert "7.123 N" in written_page
+    assert main(page) == 2
+    assert "it already exists" in capsys.readouterr().err
+    assert {path: path.read_bytes() for path in (tmp_path / "home").rglob("*.jsonl")} == records

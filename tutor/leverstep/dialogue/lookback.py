@@ -82,7 +82,8 @@ class LookBack:
         """Return what to remember of each slip, or that none was made for sure."""
         if self.slips:
             return tuple(f"Slip: {slip.told}" for slip in self.slips)
-        return (NO_SLIPS if any(line.tries > 1 for line in self.lines) else NO_WRONG,)
+        wrong = any(line.tries > 1 or line.standing == Outcome.WRONG for line in self.lines)
+        return (NO_SLIPS if wrong else NO_WRONG,)
 
     @property
     def meant(self) -> tuple[str, ...]:
