@@ -94,7 +94,7 @@ def test_while_a_line_is_open_nothing_is_worked_and_nothing_meant() -> None:
     back = look_back(bench)
     assert back.ending.is_open
     assert back.meaning == ()
-    assert "once no line is open" in " ".join(back.meant)
+    assert "once every line that is asked for is right" in " ".join(back.meant)
     assert not any(line.worked for line in back.lines)
     assert [line.own for line in back.lines if line.own] == [back.lines[0].own]
     assert {line.standing for line in back.lines[1:]} == {"not written"}

@@ -43,7 +43,7 @@ def test_another_problem_is_of_the_same_joint_and_no_easier() -> None:
     assert way is not None
     assert (way.card.joint, way.card.difficulty) == ("elbow", 1)
     assert way.card.id != PAIL
-    assert way.told == f"{way.card.title} (Elbow, level 1): at the same joint"
+    assert way.told == f"{way.card.title} (Elbow, level 1), at the same joint"
 
 
 def test_level_by_level_and_then_on_to_other_joints_until_all_is_worked() -> None:
@@ -72,7 +72,7 @@ def test_a_slip_of_an_earlier_day_that_is_due_comes_first() -> None:
         worked(PAIL, 0, ("W_f", Sign.RIGHT)),
     ).another
     assert way is not None
-    assert way.why == f"for {OWN_WEIGHT.name}, which is due"
+    assert way.why == f"for a slip that is due: {OWN_WEIGHT.name}"
     assert OWN_WEIGHT.reason in allowed(SHELF)(way.card)
 
 
@@ -91,7 +91,7 @@ def test_a_problem_for_a_slip_is_another_one_as_hard_that_has_it(name: str, slip
         < abs(way.card.difficulty - done.card.difficulty)
     ]
     assert not [c for c in nearer if c.id != name and slip.reason in allowed(SHELF)(c)]
-    assert way.why == f"for {slip.name}"
+    assert way.why == f"for the slip: {slip.name}"
 
 
 def test_where_no_slip_was_made_or_nothing_else_is_there_no_way_is_told() -> None:

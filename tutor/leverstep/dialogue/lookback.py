@@ -1,6 +1,6 @@
 """What there is to look back on at the end of a working, as data for every face alike.
 
-Answers are shown only where no line is open any more, so that looking back gives none away.
+Answers are shown only once every line that is asked for is right, so that none is given away.
 """
 
 from __future__ import annotations
@@ -22,7 +22,9 @@ from leverstep.working.writing import worked_line
 
 NO_SLIPS = "No slip was certain."
 NO_WRONG = "No slip was made."
-OPEN_STILL = "The worked lines, and what they mean, are shown once no line is open."
+OPEN_STILL = (
+    "The worked lines, and what they mean, are shown once every line that is asked for is right."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ class LinePair:
 
 @dataclass(frozen=True, slots=True)
 class LookBack:
-    """A whole working at its end. `meaning` is empty where a line is still open."""
+    """A whole working at its end. `meaning` is empty while a line asked for is open."""
 
     ending: Ending
     slips: tuple[SlipToRemember, ...]

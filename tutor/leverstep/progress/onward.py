@@ -28,9 +28,9 @@ class WayOn:
 
     @property
     def told(self) -> str:
-        """Return problem and reason: `A pail in the hand (Elbow, level 1): the next level`."""
+        """Return problem and reason: `A pail in the hand (Elbow, level 1), at the same joint`."""
         card = self.card
-        return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty}): {self.why}"
+        return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty}), {self.why}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +89,7 @@ def ways_on(
     another = next((one for one in due if one.slips and one.card.id != done.id), None)
     if another is not None:
         names = ", ".join(slip.name for slip in another.slips)
-        following: WayOn | None = WayOn(another.card, f"for {names}, which is due")
+        following: WayOn | None = WayOn(another.card, f"for a slip that is due: {names}")
     else:
         card = chooser.another(done)
         following = None if card is None else WayOn(card, _why(card, done, chooser))
@@ -110,5 +110,5 @@ def _for_slip(done: Card, slips: Iterable[Slip], chooser: Chooser) -> WayOn | No
     for slip in slips:
         card = chooser.nearest(slip.reason, done.difficulty, done.id)
         if card is not None and card.id != done.id:
-            return WayOn(card, f"for {slip.name}")
+            return WayOn(card, f"for the slip: {slip.name}")
     return None

@@ -12,7 +12,6 @@ from leverstep.course.faults import FileError
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
-from leverstep.faces.lines.end_lines import work_on
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
@@ -138,6 +137,8 @@ class HomeLines(Conversation):
 
     def _work(self, opening: Opening) -> None:
         """Work a practice to where it is left, or say why it can't be opened."""
+        from leverstep.faces.lines.end_lines import work_on
+
         try:
             practice = open_practice(opening, self._material, self._habits)
         except (RecordError, FileError) as error:

@@ -147,15 +147,14 @@ def _remembered(back: LookBack) -> Iterator[Content]:
 def _onward(ways: WaysOn | None) -> Iterator[Content]:
     """Yield each way on with its key; None where it is not known yet where they lead."""
     yield _heading("Where to go on")
-    yield Content("F7      the same problem with new numbers")
+    yield from indented("F7", "the same problem with new numbers")
     if ways is None:
-        yield Content(f"        {_WAIT}")
-    else:
-        if ways.another is not None:
-            yield Content(f"Ctrl+N  {ways.another.told}")
-        if ways.for_slip is not None:
-            yield Content(f"Ctrl+R  {ways.for_slip.told}")
-    yield Content("Ctrl+S  write this working to a file, to keep or to hand in")
+        yield from indented("", _WAIT)
+    elif ways.another is not None:
+        yield from indented("Ctrl+N", ways.another.told)
+    if ways is not None and ways.for_slip is not None:
+        yield from indented("Ctrl+R", ways.for_slip.told)
+    yield from indented("Ctrl+S", "write this working to a file, to keep or to hand in")
     yield Content("")
 
 
