@@ -58,6 +58,8 @@ STANDS = {
     "calculator": SHORT,
     "tour": SHORT,
     "missing": SHORT,
+    "look-back": WHOLE,
+    "page-path": NONE,
     "report": WHOLE,
     "progress": WHOLE,
 }
@@ -73,8 +75,10 @@ STATES = {
     "terms": (["down"], ["end"], ["pagedown"]),
     "calculator": (["1", "+", "2", "enter"],),
     "tour": (["enter"], ["f2"], ["9", "enter"], ["enter"], ["enter"], ["enter"]),
-    "progress": (["pagedown"],),
+    "progress": (["f5"], ["pagedown"]),
     "handed": (["pagedown"],),
+    "look-back": (["pagedown"],),
+    "page-path": (["enter"],),
 }
 """What is pressed one after the other on a screen, after which the caution stands as before."""
 
@@ -165,7 +169,8 @@ async def test_the_caution_stands_on_every_screen_whatever_is_done_there(
                 await press(pilot, *keys)
                 if type(app.screen) is there:
                     _look(pilot, name, stands)
-            if name not in ("confirm", "folder", "away", "missing", "terms", "calculator"):
+            asides = ("confirm", "folder", "away", "missing", "terms", "calculator", "page-path")
+            if name not in asides:
                 await press(pilot, "f1")
                 assert isinstance(app.screen, HelpScreen), name
                 assert CAUTION in flat(all_text(pilot)), name
@@ -274,7 +279,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         (["levers.toml", "records", "--out", "marks", "--pages", "--tex"], ""),
     ),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
-    "progress": (([], ""), (["--json"], "")),
+    "progress": (([], ""), (["--all"], ""), (["--json"], "")),
     "tour": ((["--plain"], "1*2\nhint\nproblem\nhelp\nskip\nterm class\nstop\n"),),
     "board": (([*PAIL, "--plain"], "\n\nhelp\nproblem\nlines\n"),),
     "sheet": tuple(

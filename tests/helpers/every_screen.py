@@ -8,6 +8,9 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import leverstep.faces.screens
+from leverstep.bench.bench import Bench
+from leverstep.bench.replaying import keep_nothing
+from leverstep.dialogue.lookback import look_back
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.openings import Opening
@@ -23,11 +26,15 @@ from leverstep.faces.screens.glossary_screen import GlossaryScreen
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import MissingScreen
 from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.lookback_screen import LookBackScreen
+from leverstep.faces.screens.page_path import PagePathScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.report import ReportScreen
 from leverstep.faces.screens.tour_screen import TourScreen
 from leverstep.faces.screens.visit import Visit
 from leverstep.faces.screens.work import WorkScreen
+from leverstep.progress.onward import WaysOn
+from leverstep.sheets.own_page import PageKept
 from leverstep.working.guidance import Guidance
 from leverstep.working.reckoner import Reckoner
 from leverstep.working.working import Working
@@ -69,6 +76,11 @@ def beside_pail() -> Reckoner:
     return Reckoner(Working(SHELF.problems["elbow-full-pail"].question("a1")))
 
 
+def unwritten(name: str) -> Bench:
+    """Return a working of which no line is written yet."""
+    return Bench(SHELF.problems[name].question("a1"), CATALOGUE, keep_nothing)
+
+
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(visit()),
     "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), visit()),
@@ -90,6 +102,10 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "calculator": lambda _: CalculatorScreen(reckoner := beside_pail(), reckoner.work_out),
     "tour": lambda _: TourScreen(visit(), leads_on=True),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
+    "look-back": lambda _: LookBackScreen(
+        "A pail", look_back(unwritten("elbow-full-pail")), lambda: WaysOn(None, None)
+    ),
+    "page-path": lambda _: PagePathScreen("pail.html", lambda _: PageKept(None, "It is full.")),
     "report": lambda _: ReportScreen("A report."),
     "progress": lambda _: ProgressScreen(visit(), Guidance.LINES),
 }

@@ -7,20 +7,20 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta, timezone
-from functools import partial
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import chain, right_entry
 from helpers.drills import drill_file
+from helpers.made_up_workings import CARDS, NOW, SHELF, SKIPPED, allowed, worked
 from helpers.material import CATALOGUE, material
 from helpers.pilots import settle
 from helpers.records import fields_in
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
-from leverstep.course.shelf import Shelf, load_shelf
+from leverstep.course.shelf import Shelf
 from leverstep.documents.text import WIDTH
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
@@ -38,6 +38,8 @@ from leverstep.progress.review import (
     CLEAN_LINES,
     FEW_LINES,
     INTERVALS,
+    LATEST,
+    SHARE,
     AmountWorked,
     Occasion,
     Sign,
@@ -49,8 +51,18 @@ from leverstep.progress.review import (
     slip_figures,
 )
 from leverstep.progress.store import Store
-from leverstep.progress.suggestions import MOST_SUGGESTED, Allowed, slips_allowed, suggestions
-from leverstep.progress.told import SOURCE, account, picture, progress_report, spoken_report
+from leverstep.progress.suggestions import MOST_SUGGESTED, suggestions
+from leverstep.progress.told import (
+    MOST_NAMED,
+    SOURCE,
+    account,
+    in_short,
+    picture,
+    progress_report,
+    short_report,
+    spoken_report,
+    spoken_short_report,
+)
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import hypotheses, reasons_at
 from leverstep.working.guidance import Guidance
@@ -60,11 +72,7 @@ from textual.containers import VerticalScroll
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
-SHELF = load_shelf()
-CARDS = {card.id: card for card in SHELF.cards}
-SKIPPED = CATALOGUE.slips["conversion-skipped"]
 OWN_WEIGHT = CATALOGUE.slips["own-weight-left-out"]
-NOW = datetime(2027, 3, 1, 12, tzinfo=UTC)
 TODAY = NOW.date()
 MADE, RIGHT, OTHER = Sign.MADE, Sign.RIGHT, Sign.OTHER
 PAIL = "elbow-full-pail"
@@ -84,31 +92,6 @@ def due_after(*occasions: Occasion) -> int:
 
 def figures(*occasions: Occasion) -> SlipFigures:
     return SlipFigures((SKIPPED,), occasions)
-
-
-def worked(
-    name: str, days_ago: int, *lines: tuple[str, Sign], slip: str = SKIPPED.id, hour: int = 9
-) -> Worked:
-    """Return a made-up working in which a slip could be made on every line."""
-    slipped = CATALOGUE.slips[slip]
-    begun = NOW.replace(hour=hour) - timedelta(days=days_ago)
-    could = frozenset({slipped.reason})
-    entries = (
-        PractisedEntry(
-            begun + timedelta(minutes=number),
-            key,
-            first=True,
-            right=sign is RIGHT,
-            could=could,
-            made=(slipped,) if sign is MADE else (),
-        )
-        for number, (key, sign) in enumerate(lines)
-    )
-    return Worked(CARDS[name], True, tuple(entries))
-
-
-def allowed(shelf: Shelf) -> Allowed:
-    return partial(slips_allowed, shelf=shelf, catalogue=CATALOGUE)
 
 
 def history_of(now: datetime, data: Path) -> History:
@@ -227,8 +210,22 @@ def test_a_review_lies_ahead_of_what_decided_it(occasions: list[Occasion], day: 
         ([on(1, RIGHT, 0)] * 3 + [on(1, RIGHT, 1)], State.OPEN),
         ([on(1, RIGHT, 1)] * 3 + [on(1, RIGHT, 2)], State.GONE),
         ([on(1, RIGHT, 1), on(2, OTHER, 1), *[on(3, RIGHT, 2)] * 3], State.GONE),
+        ([on(1, OTHER, 1)] * 9 + [on(2, RIGHT, 1)] * 2 + [on(3, RIGHT, 2)] * 2, State.OPEN),
+        ([on(1, OTHER, 1)] * 9 + [on(2, RIGHT, 1)] * 2 + [on(3, RIGHT, 2)] * 3, State.GONE),
+        ([on(1, RIGHT, 1)] * 4 + [on(3, RIGHT, 2)] * 4 + [on(4, OTHER, 3)] * 2, State.OPEN),
     ],
-    ids=["none", "too few", "too few right", "one working", "one later", "gone", "among others"],
+    ids=[
+        "none",
+        "too few",
+        "too few right",
+        "one working",
+        "one later",
+        "gone",
+        "among others",
+        "right on 4 of 13",
+        "on 5 of the last 6",
+        "wrong again",
+    ],
 )
 def test_a_slip_is_gone_after_clean_lines_in_later_workings(
     since: list[Occasion], state: State
@@ -730,13 +727,61 @@ def test_the_text_holds_every_figure_and_the_caution() -> None:
     assert picture(progress.slips[0]) == "✓✗✓·✓✓✓✓"
     assert "not converted to kilograms ✓✗✓·✓✓✓✓ gone" in shown
     assert "made on 1 line, on 20 January 2027. Since then right first time on 5 of 6" in shown
-    assert "in 2 later workings: gone. It is due." in shown
+    assert "in 2 later workings: gone. A check is due." in shown
     assert SKIPPED.reason in shown
     assert "Elbow 3 3 8 6 too few to tell" in shown
     assert "could not be used" not in shown
     lines = progress_report(progress).splitlines()
     assert max(map(len, lines)) <= WIDTH
     assert all(line.isprintable() for line in lines)
+
+
+def test_it_begins_with_what_to_do_what_is_better_and_what_is_not() -> None:
+    """A slip that is gone is better; one made the last time, or hidden by others, is not."""
+    gone = [worked(PAIL, day, ("W_f", RIGHT), ("W_l", RIGHT)) for day in (4, 3)]
+    progress = told(
+        worked(PAIL, 8, ("W_f", MADE)),
+        worked(PAIL, 7, ("d_l", MADE), slip="own-weight-left-out"),
+        *gone,
+        *[worked(PAIL, 2, ("d_l", sign), slip=OWN_WEIGHT.id) for sign in (OTHER, RIGHT)],
+        worked(PAIL, 1, ("MA", MADE), slip="ratio-upside-down"),
+    )
+    following, better, not_yet = in_short(progress)
+    first = progress.next[0]
+    assert following.startswith(f"Next: {first.card.title} (")
+    assert all(slip.name in following for slip in first.slips)
+    right = "gone, right first time on 4 of 4 lines since"
+    assert better == f"Getting better: {SKIPPED.name} ({right})."
+    assert not_yet == (
+        "Not yet: the ratio upside down (made the last time), "
+        "the segment's own weight left out (right first time on 1 of 2 lines since)."
+    )
+    for whole in (plain_text(progress), " ".join(spoken_short_report(progress).split())):
+        assert whole.index(following) < whole.index(better) < whole.index(not_yet)
+    whole = progress_report(progress)
+    assert whole.index("\nNot yet, the first due first") < whole.index("\nGone\n")
+    assert "\nGetting better\n" not in whole
+    assert "leverstep progress --all" in short_report(progress)
+    assert f"leverstep practise {first.card.id}" in short_report(progress)
+
+
+def test_in_short_no_more_than_some_slips_are_named() -> None:
+    idents = ["own-weight-left-out", "ratio-upside-down", "arm-divided", SKIPPED.id]
+    progress = told(*[worked(PAIL, 1, ("W_f", MADE), slip=ident) for ident in idents])
+    _, better, not_yet = in_short(progress)
+    assert better == "Getting better: nothing to tell yet."
+    assert not_yet.endswith(f", {len(idents) - MOST_NAMED} more.")
+    assert len(short_report(progress).splitlines()) < 20
+
+
+@given(HISTORIES)
+def test_what_is_gone_is_better_and_has_a_decent_share(occasions: list[Occasion]) -> None:
+    slip = figures(on(0, MADE), *occasions)
+    latest = [one.sign for one in slip.since][-LATEST:]
+    assert slip.is_better or not slip.gone
+    if slip.is_better:
+        assert latest.count(RIGHT) >= SHARE * len(latest) > 0
+        assert slip.workings_since > 0
 
 
 def test_a_screen_reader_is_told_the_same_in_sentences() -> None:
@@ -778,11 +823,15 @@ def test_the_command_prints_the_same_as_text_and_as_json(
     kept = path.read_bytes()
     now = datetime.now().astimezone()
     assert main(["progress"]) == 0
+    assert capsys.readouterr().out == spoken_short_report(read_progress(SHELF, CATALOGUE, now))
+    assert main(["progress", "--all"]) == 0
     assert capsys.readouterr().out == spoken_report(read_progress(SHELF, CATALOGUE, now))
     monkeypatch.setattr("leverstep.faces.commands.progress_cli.is_plain", lambda wished: wished)
     assert main(["progress"]) == 0
+    assert capsys.readouterr().out == short_report(read_progress(SHELF, CATALOGUE, now))
+    assert main(["progress", "--all"]) == 0
     assert capsys.readouterr().out == progress_report(read_progress(SHELF, CATALOGUE, now))
-    assert main(["progress", "--plain"]) == 0
+    assert main(["progress", "--all", "--plain"]) == 0
     assert capsys.readouterr().out == spoken_report(read_progress(SHELF, CATALOGUE, now))
     assert main(["progress", "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
@@ -824,8 +873,11 @@ async def test_progress_is_opened_read_through_and_acted_on(
         assert isinstance(app.screen, ProgressScreen)
         progress = read_progress(SHELF, CATALOGUE, datetime.now().astimezone())
         assert text_of(pilot, "#caution") == CAUTION
-        assert text_of(pilot, "#source") == SOURCE
+        assert text_of(pilot, "#short") == "\n".join(in_short(progress))
         assert text_of(pilot, "#figures") == account(progress).rstrip()
+        assert " ".join(SOURCE.split()) in " ".join(account(progress).split())
+        await pilot.press("f5")
+        await settle(pilot)
         pane = app.screen.query_one("#account", VerticalScroll)
         assert pane.query_one("#figures").size.width >= WIDTH  # so that no line is broken
         for _ in range(20):
@@ -834,6 +886,8 @@ async def test_progress_is_opened_read_through_and_acted_on(
         assert pane.max_scroll_y > 0 or size != (80, 24)
         await pilot.press("pageup")
         assert pane.scroll_y < max(1, pane.max_scroll_y)
+        await pilot.press("f5")
+        await settle(pilot)
         listed = app.screen.query_one(OptionList)
         assert listed.has_focus
         assert SKIPPED.name in str(listed.highlighted_option.prompt)

@@ -38,7 +38,8 @@ MAY_IMPORT = {
     "reports": {"statics", "course", "working", "slips", "drill", "marking", "documents"},
     "progress": {"course", "working", "slips", "bench", "drill", "marking", "documents"},
     "sheets": {
-        "statics", "course", "working", "bench", "drill", "marking", "diagram", "documents",
+        "statics", "course", "working", "bench", "drill", "marking", "dialogue", "diagram",
+        "documents",
     },
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},
@@ -46,11 +47,13 @@ MAY_IMPORT = {
     "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
     "faces.lines": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
-        "dialogue", "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
+        "dialogue", "diagram", "explore", "progress", "sheets", "faces.terminal",
+        "faces.material", "faces.openings",
     },
     "faces.screens": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
-        "marking", "dialogue", "diagram", "explore", "progress", "faces.material", "faces.openings",
+        "marking", "dialogue", "diagram", "explore", "progress", "sheets", "faces.material",
+        "faces.openings",
     },
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "bench", "drill",

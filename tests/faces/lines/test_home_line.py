@@ -108,6 +108,15 @@ def test_own_hints_that_are_left_out_are_told_where_a_problem_is_opened(tmp_path
     assert "own.toml" in left_out
 
 
+def test_progress_is_told_in_three_lines_and_all_of_it_when_asked_for() -> None:
+    said = Heard("progress", "progress all").said
+    three = [told for told in said if told.startswith(("Next: ", "Getting better: ", "Not yet: "))]
+    assert len(three) == 6
+    assert three[:3] == three[3:]
+    assert said.index("Your progress") > said.index(three[2])
+    assert "What you have practised" in said
+
+
 def test_a_habit_is_named_over_two_problems(monkeypatch: pytest.MonkeyPatch) -> None:
     """Pounds times g in both: the second hint of the second problem names it."""
     monkeypatch.setattr("leverstep.bench.practice.new_seed", lambda: "7")

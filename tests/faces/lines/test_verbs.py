@@ -8,6 +8,7 @@ import pytest
 from leverstep.faces.lines.board_line import BoardLines
 from leverstep.faces.lines.drill_door import DoorLines
 from leverstep.faces.lines.drill_line import DrillLines
+from leverstep.faces.lines.end_lines import EndLines
 from leverstep.faces.lines.explore_line import ExploreLines
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.practice_line import PracticeLine
@@ -18,6 +19,7 @@ from leverstep.faces.terminal import STOP
 LISTENING: list[type[Listening]] = [
     HomeLines,
     PracticeLine,
+    EndLines,
     DrillLines,
     DoorLines,
     BoardLines,

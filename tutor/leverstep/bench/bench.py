@@ -16,8 +16,8 @@ from leverstep.bench.record_lines import (
 )
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
-from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.explained import Explained, explained
+from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
@@ -40,7 +40,8 @@ class Bench:
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
-    each line took, in their order, those for entries that stand there no more among them.
+    each line took, in their order, those for entries that stand there no more among them. `slips`
+    holds those made for sure, each with the lines it was made on.
     """
 
     def __init__(
@@ -58,6 +59,7 @@ class Bench:
         self.habits = habits or Habits()
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
+        self.slips: dict[Slip, list[str]] = {}
         self._keep = keep
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
@@ -226,9 +228,17 @@ class Bench:
             self._show_given(verdict.step, 0)  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
+            self._note_slips(verdict)
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
         return verdict
+
+    def _note_slips(self, verdict: Verdict) -> None:
+        """Note which slips were made for sure, and on which line."""
+        for slip in made_for_sure(self.explained(verdict), self.catalogue):
+            lines = self.slips.setdefault(slip, [])
+            if verdict.step not in lines:
+                lines.append(verdict.step)
 
     def _next_hint(self, key: str) -> LineHint | None:
         """Return the first hint of a line that is not shown; None where all are."""

@@ -20,7 +20,7 @@ from leverstep.bench.record_lines import (
     PracticeBegun,
     RecordLine,
 )
-from leverstep.bench.replaying import Replay
+from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.numbers import is_seed
 from leverstep.course.places import home
@@ -195,6 +195,30 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
 def records_there_are(folder: Path | None = None) -> list[Path]:
     """Return the records of practice in a folder (the user's data folder), the earliest first."""
     return sorted((folder or home() / "practice").glob("*.jsonl"))
+
+
+def reread(path: Path, shelf: Shelf, catalogue: Catalogue) -> Bench:
+    """Return the working that a record of practice holds, judged again; the record stays as it is.
+
+    Raises:
+        RecordError, FileError: where `read_practice` does.
+    """
+    kept = read_practice(path, shelf)
+    bench = Bench(kept.question, catalogue, keep_nothing, kept.guidance)
+    Replay([bench], by_task=False).take(kept.lines)
+    return bench
+
+
+def last_record(shelf: Shelf, problem: Problem, folder: Path | None = None) -> Path | None:
+    """Return the record of the last working of a problem that has an entry, None without one."""
+    for path in reversed(records_there_are(folder)):
+        try:
+            opened = _opened(path, shelf)
+        except RecordError:
+            continue
+        if opened.problem is problem and any(isinstance(one, Entered) for one in opened.lines):
+            return path
+    return None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime, tzinfo
 from fractions import Fraction
 
@@ -25,6 +26,11 @@ def counted(number: Fraction | int, name: str, several: str = "") -> str:
     """Return a number with what it counts: `1 task`, `2.5 marks`, `3 entries`."""
     told = str(number) if isinstance(number, int) else f"{float(number):g}"
     return f"{told} {name if number == 1 else several or f'{name}s'}"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Return some names as one says them: `the pail, the cup and the tray`."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
 
 
 def capital(text: str) -> str:

@@ -9,6 +9,8 @@ from fractions import Fraction
 from leverstep.bench.bench import Bench
 from leverstep.bench.record import RecordError, read_bytes
 from leverstep.course.phrases import counted
+from leverstep.dialogue.lookback import is_all_right, slips_to_remember
+from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
 from leverstep.drill.drill import Task
 from leverstep.drill.sitting import Sitting
@@ -31,12 +33,24 @@ class ResultLine:
 
 @dataclass(frozen=True, slots=True)
 class ResultTask:
-    """One task: its heading with its marks, its lines, and what was not written, "" for none."""
+    """One task: its heading with its marks, its lines, and what was not written, "" for none.
+
+    `slips` are those made for sure, each told with what to remember; `meaning` says what the result
+    means, nothing where that would tell an answer.
+    """
 
     heading: str
     bench: Bench
     lines: tuple[ResultLine, ...]
     unwritten: str
+    slips: tuple[str, ...]
+    meaning: tuple[str, ...]
+
+    @property
+    def after(self) -> tuple[str, ...]:
+        """Return what is said after the lines."""
+        unwritten = (f"Not written: {self.unwritten}.",) if self.unwritten else ()
+        return (*unwritten, *(f"Slip: {told}" for told in self.slips), *self.meaning)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +89,8 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
             ResultTask(
                 heading(sitting, task, marks), bench, tuple(_lines(bench)),
                 not_written(bench.working),
+                tuple(slip.told for slip in slips_to_remember(bench)),
+                meaning(bench.question) if is_all_right(bench) else (),
             )
             for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
         ),

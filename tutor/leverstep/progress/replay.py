@@ -24,6 +24,7 @@ from leverstep.drill.earlier import drill_kept, is_handed_in
 from leverstep.drill.lines import digest_in, shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
 from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.explained import made_for_sure
 from leverstep.slips.hypotheses import reasons_at
 from leverstep.working.verdict import Verdict
 
@@ -144,7 +145,7 @@ class _Practised(Replay):
         self._met.add((bench, key))
         right = first and verdict.settled and (bench, key) not in self._hinted
         could = _could(bench, key) if first else frozenset()
-        made = _made_for_sure(bench, verdict)
+        made = made_for_sure(bench.explained(verdict), bench.catalogue)
         self._entries[bench].append(
             PractisedEntry(self._times[place], key, first, right, could, made)
         )
@@ -189,20 +190,3 @@ def _could(bench: Bench, key: str) -> frozenset[str]:
     """Return the reasons of the habits that could show at a line as it has just been written."""
     written = frozenset(bench.working.own_values(key))
     return reasons_at(bench.question.derivation, bench.catalogue, key, written)
-
-
-def _made_for_sure(bench: Bench, verdict: Verdict) -> tuple[Slip, ...]:
-    """Return the slips that were told of an entry for sure.
-
-    Where several explanations fit equally well, that is only what all of them have in common.
-    """
-    explanations = bench.explained(verdict).explanations
-    if not explanations or not explanations[0].sure:
-        return ()
-    slips = bench.catalogue.slips
-    likeliest, *others = explanations
-    found = [slips[finding.slip] for finding in likeliest.findings]
-    for other in others:
-        reasons = {slips[finding.slip].reason for finding in other.findings}
-        found = [slip for slip in found if slip.reason in reasons]
-    return tuple(dict.fromkeys(found))

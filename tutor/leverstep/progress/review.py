@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import StrEnum
+from fractions import Fraction
 from functools import cached_property
 
 from leverstep.progress.history import History
@@ -19,8 +20,16 @@ INTERVALS = (1, 2, 4, 8, 16, 32)
 
 CLEAN_LINES, CLEAN_WORKINGS = 4, 2
 """A slip is gone after so many lines right at the first try where it could have been made, in so
-many later workings. Who makes it on every second line has four such lines in a row 1 time in 16;
-a later working, since right after it was told anyone avoids it."""
+many later workings, where most of the latest were right (`SHARE`). Who makes it on every second
+line has four such lines in a row 1 time in 16; a later working, since right after it was told
+anyone avoids it."""
+
+LATEST, SHARE = 6, Fraction(3, 4)
+"""Of so many of the latest lines since a slip was last made, this share must be right at the first
+try, or it is neither gone nor getting better: many lines hide a slip as well as they show it."""
+
+FEW_SINCE = 2
+"""With fewer lines right since, nothing is called better."""
 
 FEW_LINES = 10
 """With fewer lines no share is given: one line more or less would change it too much."""
@@ -39,7 +48,7 @@ class State(StrEnum):
 
     GONE = "gone"
     LAST = "made the last time"
-    FEW = "too few lines to tell"
+    FEW = "too few lines yet"
     OPEN = "not gone yet"
 
 
@@ -95,9 +104,31 @@ class SlipFigures:
         return len({one.working for one in self.right_since} - {self.made[-1].working})
 
     @property
+    def latest(self) -> tuple[Occasion, ...]:
+        """Return the latest of the lines since."""
+        return self.since[-LATEST:]
+
+    @property
+    def right_latest(self) -> int:
+        """Return how many of the latest lines were right at the first try."""
+        return sum(one.sign is Sign.RIGHT for one in self.latest)
+
+    @property
+    def is_mostly_right(self) -> bool:
+        """Return whether the share of the latest lines that were right is high enough."""
+        return self.right_latest >= SHARE * len(self.latest)
+
+    @property
     def gone(self) -> bool:
         """Return whether the slip is gone."""
-        return len(self.right_since) >= CLEAN_LINES and self.workings_since >= CLEAN_WORKINGS
+        is_often = len(self.right_since) >= CLEAN_LINES and self.workings_since >= CLEAN_WORKINGS
+        return is_often and self.is_mostly_right
+
+    @property
+    def is_better(self) -> bool:
+        """Return whether the slip is gone, or on its way to be: avoided in a later working too."""
+        is_often = len(self.right_since) >= FEW_SINCE and self.workings_since > 0
+        return is_often and self.is_mostly_right
 
     @property
     def state(self) -> State:

@@ -41,7 +41,7 @@ def suggestions(
     Where none is due it is one problem: of a joint not practised yet, else the one worked longest
     ago. None where the shelf is empty.
     """
-    chooser = _Chooser(history, shelf, allowed)
+    chooser = Chooser(history, shelf, allowed)
     found: dict[Card, list[SlipFigures]] = {}
     for slip in due_slips(slips, today):
         card = chooser.problem_for(slip)
@@ -66,7 +66,7 @@ def slips_allowed(card: Card, shelf: Shelf, catalogue: Catalogue) -> frozenset[s
     return frozenset(one.slip.reason for one in found)
 
 
-class _Chooser:
+class Chooser:
     """Chooses problems. What slips a problem allows is asked for only where it matters."""
 
     def __init__(self, history: History, shelf: Shelf, allowed: Allowed) -> None:
@@ -82,17 +82,40 @@ class _Chooser:
     def problem_for(self, slip: SlipFigures) -> Card | None:
         """Return a problem in which a slip can be made; None where none on the shelf has it.
 
-        It is the nearest in difficulty to the one where the slip was made last, of these one not
-        worked for long; that worked last only where there is no other.
+        It is as hard as the one where the slip was made last, and not the one worked last.
         """
         level = self._history.workings[slip.made[-1].working].card.difficulty
+        return self.nearest(slip.reason, level, self._last)
+
+    def nearest(self, reason: str, level: int, last: str) -> Card | None:
+        """Return a problem in which a slip with this reason can be made; None where none has it.
+
+        It is the nearest to a level of difficulty, of these one not worked for long; that with the
+        id `last` only where there is no other.
+        """
         ordered = sorted(
             self._shelf.cards,
-            key=lambda card: (
-                card.id == self._last, abs(card.difficulty - level), *self._age(card),
-            ),
-        )  # fmt: skip
-        return next((card for card in ordered if slip.reason in self._allowed(card)), None)
+            key=lambda card: (card.id == last, abs(card.difficulty - level), *self._age(card)),
+        )
+        return next((card for card in ordered if reason in self._allowed(card)), None)
+
+    def another(self, done: Card) -> Card | None:
+        """Return another problem than one that is done: one not worked, else worked longest ago.
+
+        Of those not worked it is one of the same joint and no easier, else the nearest in
+        difficulty; None where the shelf has no other.
+        """
+
+        def place(card: Card) -> tuple[object, ...]:
+            is_onward = card.joint == done.joint and card.difficulty >= done.difficulty
+            return (*self._age(card), not is_onward, abs(card.difficulty - done.difficulty))
+
+        others = (card for card in self._shelf.cards if card.id != done.id)
+        return min(others, key=place, default=None)
+
+    def is_worked(self, card: Card) -> bool:
+        """Return whether a problem was worked before."""
+        return card.id in self._worked
 
     def something_new(self) -> Iterator[Suggestion]:
         """Yield one problem: of a joint not practised, else not worked, else worked longest ago."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -16,6 +16,8 @@ from leverstep.progress.progress import Progress
 from leverstep.progress.review import (
     CLEAN_LINES,
     CLEAN_WORKINGS,
+    LATEST,
+    SHARE,
     AmountWorked,
     Sign,
     SlipFigures,
@@ -40,10 +42,38 @@ _LEGEND = (
 _GONE = (
     f"A slip counts as gone when, since it was last made, {CLEAN_LINES} lines or more where it "
     f"could be made were right first time without a hint, in {CLEAN_WORKINGS} later "
-    "workings or more. It still comes back, with other numbers: a day after it was made, then "
+    f"workings or more, and {whole_percent(SHARE)} or more of the last {LATEST} of these lines. "
+    "It is checked all the same, with other numbers: a day after it was made, then "
     "after 2, 4, 8, 16 and 32 days without it."
 )
 _FEW = "too few to tell"
+
+MOST_NAMED = 2
+"""So many slips are named in short; the others are counted."""
+
+MORE = "All figures: leverstep progress --all"
+"""How the rest is come to on the command line."""
+
+
+def in_short(progress: Progress) -> tuple[str, str, str]:
+    """Return in a line each what to do next, what is getting better, and what is not yet."""
+    better = [slip for slip in progress.slips if slip.is_better]
+    others = [slip for slip in progress.slips if not slip.is_better]
+    return (
+        f"Next: {_next(progress)}",
+        f"Getting better: {_named(better) or 'nothing to tell yet'}.",
+        f"Not yet: {_named(others) or 'nothing'}.",
+    )
+
+
+def short_report(progress: Progress) -> str:
+    """Return the whole in short as plain text, with how to begin and where the rest is."""
+    return text(_short(progress))
+
+
+def spoken_short_report(progress: Progress) -> str:
+    """Return the whole in short as sentences for a screen reader."""
+    return spoken(_short(progress))
 
 
 def progress_report(progress: Progress) -> str:
@@ -58,7 +88,7 @@ def spoken_report(progress: Progress) -> str:
 
 def account(progress: Progress) -> str:
     """Return what lies behind the suggestions, as plain text: slips, and what was practised."""
-    return text((*_slips(progress), *_practised(progress)))
+    return text((*_slips(progress), *_practised(progress), Words(source(progress))))
 
 
 def source(progress: Progress) -> str:
@@ -112,9 +142,50 @@ def picture(slip: SlipFigures) -> str:
     return "".join(_SIGNS[one.sign] for one in slip.occasions[-MOST_SIGNS:])
 
 
+def _next(progress: Progress) -> str:
+    """Return the first problem that is suggested, and what it is for."""
+    if not progress.next:
+        return "no problem is here to work."
+    first = progress.next[0]
+    due = _some([slip.name for slip in first.slips])
+    return f"{problem(first)}, {f'for {due}' if due else why(first, progress)}."
+
+
+def _named(slips: Iterable[SlipFigures]) -> str:
+    """Return some slips by name, each with how it stands, and how many more there are."""
+    return _some([f"{slip.name} ({_stands(slip)})" for slip in slips])
+
+
+def _some(told: Sequence[str]) -> str:
+    """Return the first of what is told, and how many more there are."""
+    more = len(told) - MOST_NAMED
+    return ", ".join([*told[:MOST_NAMED], *([f"{more} more"] if more > 0 else [])])
+
+
+def _stands(slip: SlipFigures) -> str:
+    """Return in a few words how a slip stands, by the latest lines since it was made."""
+    if not slip.since:
+        return str(slip.state)
+    lines = counted(len(slip.latest), "line")
+    of = "of the last" if len(slip.since) > LATEST else "of"
+    told = f"right first time on {slip.right_latest} {of} {lines} since"
+    if slip.gone:
+        return f"gone, {told}"
+    return told if slip.workings_since else f"{told}, in no later working"
+
+
+def _short(progress: Progress) -> Iterator[Told]:
+    yield Heading(1, "Your progress")
+    yield Words(CAUTION)
+    yield from map(Words, in_short(progress))
+    begin = [f"To begin: leverstep practise {one.card.id}" for one in progress.next[:1]]
+    yield Listing((*begin, MORE))
+
+
 def _whole(progress: Progress, pictures: bool = True) -> Iterator[Told]:
     yield Heading(1, "Your progress")
     yield Words(CAUTION)
+    yield from map(Words, in_short(progress))
     yield Words(source(progress))
     yield Heading(2, heading(progress))
     yield Listing(tuple(_suggested(one, progress) for one in progress.next))
@@ -137,7 +208,19 @@ def _slips(progress: Progress, pictures: bool = True) -> Iterator[Told]:
         rows = tuple((s.name, picture(s), str(s.state)) for s in progress.slips)
         yield Table(("Slip", "Last lines", "State"), rows)
     yield Words(_GONE)
-    yield Listing(tuple(_slip(slip, progress.today) for slip in progress.slips))
+    for told, which in _GROUPS.items():
+        slips = sorted(filter(which, progress.slips), key=lambda slip: slip.due)
+        if slips:
+            yield Heading(3, told)
+            yield Listing(tuple(_slip(slip, progress.today) for slip in slips))
+
+
+_GROUPS: dict[str, Callable[[SlipFigures], bool]] = {
+    "Not yet, the first due first": lambda slip: not slip.is_better,
+    "Getting better": lambda slip: slip.is_better and not slip.gone,
+    "Gone": lambda slip: slip.gone,
+}
+"""The headings that slips stand under, each with which of them do."""
 
 
 def _slip(slip: SlipFigures, today: date) -> str:
@@ -153,8 +236,14 @@ def _slip(slip: SlipFigures, today: date) -> str:
         told += f"{_workings(slip.workings_since)}: {slip.state}."
     else:
         told += " Since then no line where it could be made."
-    due = "It is due." if slip.due <= today else f"It comes back {_day(slip.due, today)}."
-    return f"{told} {due} {slip.reason}"
+    return f"{told} {_comes(slip, today)} {slip.reason}"
+
+
+def _comes(slip: SlipFigures, today: date) -> str:
+    """Return when a slip is to be met again; one that is gone is only checked."""
+    if slip.due <= today:
+        return "A check is due." if slip.gone else "It is due."
+    return f"{'Next check' if slip.gone else 'It comes back'} {_day(slip.due, today)}."
 
 
 def _practised(progress: Progress) -> Iterator[Told]:

@@ -56,8 +56,7 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
     yield posed(question)
-    if question.problem.idealised:
-        yield Words(f"Assumptions: {'; '.join(question.problem.idealised)}.")
+    yield from assumptions(question)
     asked = led_to(question.derivation.asked, guidance)
     if guidance is Guidance.LINES:
         yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST)
@@ -76,6 +75,12 @@ def heading(copy: Copy, task: Task) -> str:
     number = f"Task {task.number}: " if len(copy.tasks) > 1 else ""
     marks = f" ({counted(task.marks, 'mark')})" if task.marks else ""
     return f"{number}{task.question.problem.title}{marks}"
+
+
+def assumptions(question: Question) -> Iterator[Words]:
+    """Yield what is idealised in a problem, nothing where that is not said."""
+    if question.problem.idealised:
+        yield Words(f"Assumptions: {'; '.join(question.problem.idealised)}.")
 
 
 def posed(question: Question) -> Posed:

@@ -9,7 +9,7 @@ from functools import lru_cache
 from leverstep.comparing.differences import Difference
 from leverstep.comparing.structure import structure
 from leverstep.entry.tree import Reason, Tree, is_arithmetic, names_in
-from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.finding import Explanation
 from leverstep.slips.search import explain
 from leverstep.working.attempt import Attempt
@@ -40,6 +40,23 @@ _NOTHING = Explained()
 def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
     """Return what is found behind the line of a verdict; looked for once, however often asked."""
     return _NOTHING if verdict.attempt is None else _looked_for(verdict.attempt, catalogue)
+
+
+def made_for_sure(found: Explained, catalogue: Catalogue) -> tuple[Slip, ...]:
+    """Return the slips that were made for sure on a line, by what is found behind it.
+
+    Where several explanations fit equally well, that is only what all of them have in common.
+    """
+    explanations = found.explanations
+    if not explanations or not explanations[0].sure:
+        return ()
+    slips = catalogue.slips
+    likeliest, *others = explanations
+    made = [slips[finding.slip] for finding in likeliest.findings]
+    for other in others:
+        reasons = {slips[finding.slip].reason for finding in other.findings}
+        made = [slip for slip in made if slip.reason in reasons]
+    return tuple(dict.fromkeys(made))
 
 
 @lru_cache(maxsize=256)

@@ -9,9 +9,11 @@ from leverstep.course.symbols import sign_of, spelt
 from leverstep.statics.kinds import EQUATION
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
+from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask, example, what_is
 from leverstep.working.working import Working
+from leverstep.working.writing import quantity
 
 _CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equation"}
 """What the lines are called that are no number."""
@@ -58,6 +60,14 @@ def named_line(step: Step, text: str) -> str:
     """Return an entry of a line as it is written where any line may be: with what it is of."""
     text = text.strip()
     return text if "=" in text or step.kind is EQUATION else f"{prompt_of(step)} {text}"
+
+
+def written_line(step: Step, line: Line) -> str:
+    """Return a line as it stands on paper: named, and with the value that its arithmetic gives."""
+    shown, reading = named_line(step, line.text), line.reading
+    if reading is not None and step.kind.is_number and not reading.half_digit:
+        shown += f" = {quantity(reading.value, step.unit)}"
+    return shown
 
 
 def line_example(step: Step) -> str:

@@ -147,7 +147,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="store_true", help="show the version")
     add_plain(parser, default=False)
-    parser.set_defaults(command=_open, name=None, seed=None, own=[], go_on=False)
+    parser.set_defaults(command=_open, name=None, seed=None, own=[], go_on=False, page=None)
     parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
@@ -178,6 +178,10 @@ def _add_practise(commands: Commands) -> None:
         "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
         help="how far you are led: every line, landmarks only, or a blank sheet",
     )  # fmt: skip
+    practise.add_argument(
+        "--page", metavar="FILE", help="write the last working of it to a new file, ending in "
+        ".html, .md or .tex, in place of working it",
+    )  # fmt: skip
     add_plain(practise)
     practise.set_defaults(command=_open)
 
@@ -199,6 +203,8 @@ def _open(options: argparse.Namespace, material: Material) -> int:
 
     problem = material.shelf.find(options.name)
     material = material.including(problem)
+    if options.page is not None:
+        return _write_page(material, problem, options.page)
     record = _last_record(material.shelf, problem) if options.go_on else None
     guidance = Guidance(options.guidance)
     opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
@@ -220,6 +226,25 @@ def _last_record(shelf: Shelf, problem: Problem) -> Path:
     return last.path
 
 
+def _write_page(material: Material, problem: Problem, typed: str) -> int:
+    """Write the page of the last working of a problem to a file; the record stays as it is."""
+    from leverstep.bench.practice import last_record, reread
+    from leverstep.bench.record import RecordError
+    from leverstep.sheets.own_page import keep_page
+
+    record = last_record(material.shelf, problem)
+    if record is None:
+        raise FileError([Fault(problem.id, "", "nothing is kept of it", "a working begun before")])
+    try:
+        bench = reread(record, material.shelf, material.catalogue)
+    except RecordError as error:
+        print(error, file=sys.stderr)
+        return 2
+    kept = keep_page(bench, typed)
+    print(kept.told, file=sys.stdout if kept.path else sys.stderr)
+    return 0 if kept.path else 2
+
+
 def _choose_in_lines(material: Material) -> int:
     """Ask for problems in plain lines, and work them; who is new here is shown the tour first."""
     from leverstep.dialogue.first_start import is_first_start
@@ -234,16 +259,17 @@ def _choose_in_lines(material: Material) -> int:
 def _in_lines(material: Material, opening: Opening) -> int:
     """Work a problem in plain lines."""
     from leverstep.bench.record import RecordError
-    from leverstep.dialogue.practice_dialogue import PracticeDialogue
-    from leverstep.faces.lines.practice_line import PracticeLine
+    from leverstep.faces.lines.end_lines import work_on
     from leverstep.faces.openings import is_begun_before, open_practice
+    from leverstep.slips.habits import Habits
     from leverstep.working.own import OwnError
 
     if is_begun_before(opening, material.shelf):
         ident = opening.problem.id
         say(f"There is an unfinished working: practise {ident} --go-on takes it up.")
     try:
-        practice = open_practice(opening, material)
+        habits = Habits()
+        practice = open_practice(opening, material, habits)
     except OwnError as error:
         print(f"--own: {error}", file=sys.stderr)
         return 2
@@ -252,5 +278,5 @@ def _in_lines(material: Material, opening: Opening) -> int:
         return 2
     for fault in material.catalogue.faults:
         print(fault, file=sys.stderr)
-    PracticeLine(PracticeDialogue(practice), say, input).run()
+    work_on(practice, material, habits, say, input)
     return 0

@@ -19,19 +19,25 @@ def add_progress(commands: Commands) -> None:
     """Add the command `progress` to a parser."""
     help_text = "what you practised, which slips are gone, and what to practise next"
     progress = add_command(commands, "progress", help_text, "progress")
+    progress.add_argument("--all", action="store_true", help="all figures, not only three lines")
     add_json(progress)
     add_plain(progress)
     progress.set_defaults(command=_progress)
 
 
 def _progress(options: argparse.Namespace, material: Material) -> int:
-    """Print the progress that the records of practice tell, as text or as JSON.
+    """Print the progress that the records of practice tell: in short, all of it, or as JSON.
 
     What the JSON holds is said at `leverstep.progress.export.as_data`.
     """
     from leverstep.progress.export import as_data
     from leverstep.progress.progress import read_progress
-    from leverstep.progress.told import progress_report, spoken_report
+    from leverstep.progress.told import (
+        progress_report,
+        short_report,
+        spoken_report,
+        spoken_short_report,
+    )
 
     catalogue = material.catalogue
     for fault in catalogue.faults:
@@ -39,7 +45,10 @@ def _progress(options: argparse.Namespace, material: Material) -> int:
     progress = read_progress(material.shelf, catalogue, datetime.now().astimezone())
     if options.json:
         say_json(as_data(progress))
+    elif is_plain(options.plain):
+        told = spoken_report if options.all else spoken_short_report
+        print(told(progress), end="")
     else:
-        told = spoken_report if is_plain(options.plain) else progress_report
+        told = progress_report if options.all else short_report
         print(told(progress), end="")
     return 0

@@ -271,6 +271,6 @@ def read_account(sitting: Sitting, say: Say) -> None:
         reading.say(task.heading)
         for one in task.lines:
             reading.say(f"{reading.text_named(one.step.key)}. {one.told}")
-        if task.unwritten:
-            reading.say(f"Not written: {task.unwritten}.")
+        for after in task.after:
+            reading.say(after)
     say(CAUTION_SAID)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from datetime import datetime
 
 from leverstep.bench.practice import Unfinished, unfinished
 from leverstep.bench.record import RecordError
@@ -11,9 +12,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.listing import joint_name
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
-from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.looking_up import LookingUp
-from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
@@ -26,7 +25,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 _ELSEWHERE = (
     "A drill: leverstep drill sit, and its file, with --plain.",
-    "What you have practised: leverstep progress --plain.",
+    "What you have practised, as text: leverstep progress --plain.",
 )
 """What is done by commands of their own, told in help."""
 
@@ -106,6 +105,17 @@ class HomeLines(LookingUp, Conversation):
             self.say("")
             self._work(tour.first)
 
+    def do_progress(self, which: str) -> None:
+        """Say in three lines how practice goes, or tell all figures."""
+        from leverstep.progress.progress import read_progress
+        from leverstep.progress.told import in_short, spoken_report
+
+        now, catalogue = datetime.now().astimezone(), self._material.catalogue
+        progress = read_progress(self.shelf, catalogue, now)
+        told = spoken_report(progress).splitlines() if which == "all" else in_short(progress)
+        for line in filter(None, told):
+            self.say(line)
+
     def do_choose(self, text: str) -> None:
         """Read out the problems of a joint, or open the problem that is named."""
         if text.lower() in self._joints:
@@ -146,6 +156,8 @@ class HomeLines(LookingUp, Conversation):
 
     def _work(self, opening: Opening) -> None:
         """Work a practice to where it is left, or say why it can't be opened."""
+        from leverstep.faces.lines.end_lines import work_on
+
         try:
             practice = open_practice(opening, self._material, self._habits)
         except (RecordError, FileError) as error:
@@ -153,7 +165,7 @@ class HomeLines(LookingUp, Conversation):
             return
         if left_out := hints_left_out(self._material):
             self.say(left_out)
-        PracticeLine(PracticeDialogue(practice), self.say, self.listen).run()
+        work_on(practice, self._material, self._habits, self.say, self.listen)
 
 
 def _far(begun: Unfinished) -> str:

@@ -18,6 +18,7 @@ class Place(Enum):
 
     HOME = auto()
     WORKING = auto()
+    END = auto()
     TASKS = auto()
     DOOR = auto()
     BOARD = auto()
@@ -79,6 +80,7 @@ _LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS)
 _HOME = (Place.HOME,)
 _WORK = (Place.WORKING, Place.TASKS)
 _PRACTICE = (Place.WORKING,)
+_END = (Place.END,)
 _TASKS = (Place.TASKS,)
 _DOOR = (Place.DOOR,)
 _BOARD = (Place.BOARD,)
@@ -96,6 +98,9 @@ VERBS = (
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
     Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),
+    Verb(_HOME, ("progress",), "progress",
+         "what to practise next, what is getting better and what is not yet; progress all: every "
+         "figure."),
     Verb(_HOME, STOP, "stop", "stop here.", takes=_nothing),
     Verb(_HOME, ("help", "?"), "help"),
 
@@ -140,6 +145,22 @@ VERBS = (
          shown="folder, and a path", takes=bool, without_line=True),
     Verb(_WORK, ("help", "?"), "help", without_line=True, short=True),
     Verb(_WORK, (), "enter"),
+
+    Verb(_END, ("again",), "again", "the same problem with other numbers.", takes=_nothing,
+         short=True),
+    Verb(_END, ("next",), "next", "another kind of problem.", takes=_nothing, short=True),
+    Verb(_END, ("slip",), "slip", "another problem for the slip that was made.", takes=_nothing,
+         short=True),
+    Verb(_END, ("lines",), "lines", "your lines, each with the worked one.", takes=_nothing,
+         short=True),
+    Verb(_END, ("summary",), "summary", "slips, and what the result means, again.",
+         takes=_nothing),
+    Verb(_END, ("page",), "page", "write your working to a file; page and a path, ending in "
+         ".html, .md or .tex: to that file.", short=True),
+    Verb(_END, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, short=True),
+    Verb(_END, ("help", "?"), "help"),
+    Verb(_END, ("",), "remind"),
+    Verb(_END, (), "remind"),
 
     Verb(_DOOR, ("",), "begin", shown="Enter", short=True),
     Verb(_DOOR, ("result",), "result", "reads the one handed in", takes=_nothing, short=True),

@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.lookback import LookBack
 from leverstep.dialogue.replies import DialogueAnswer
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.screens.caution import Caution
@@ -28,6 +29,8 @@ class Closing(Vertical):
         """Lay out the headline, the account, and the keys."""
         yield Static(id="headline", markup=False)
         yield Static(id="account", markup=False)
+        yield Static(id="remember", markup=False)
+        yield Static(id="meant", markup=False)
         yield Caution()
         yield Static(self._onward, id="onward", markup=False)
 
@@ -53,3 +56,15 @@ class Closing(Vertical):
         self.query_one("#headline", Static).update(end.headline)
         parts = [*warnings, *(Content(part) for part in told if part)]
         self.query_one("#account", Static).update(Content("\n").join(parts))
+
+    def look_back(self, back: LookBack) -> None:
+        """Tell in short, where there is room, what to remember and what the result means."""
+        first = [f"Remember: {slip.remember}" for slip in back.slips[:1]]
+        self._fill("#remember", first if back.meaning else ())
+        self._fill("#meant", back.meaning[:1])
+
+    def _fill(self, name: str, told: Iterable[str]) -> None:
+        """Show what is told, or take no line for nothing."""
+        text = " ".join(told)
+        self.query_one(name, Static).update(text)
+        self.query_one(name).set_class(not text, "-nothing")

@@ -22,12 +22,10 @@ from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.room import TooSmall, leaf
-from leverstep.faces.screens.written import line_text, wrapped_lines
+from leverstep.faces.screens.written import indented, line_text
 from leverstep.marking.marking import Marked
 
 _AGAIN = "To read this again, open the drill and press F4."
-_MARGIN = 11
-_WIDTH = 62
 
 
 class HandedScreen(Screen[None]):
@@ -108,14 +106,8 @@ def _account(result: SittingResult) -> Iterator[Content]:
 def _lines(task: ResultTask) -> Iterator[Content]:
     for one in task.lines:
         mark = MARKS[line_mark(task.bench.working, one.step.key)]
-        yield from _indented(mark.text, line_text(one.step, one.line))
+        yield from indented(mark.text, line_text(one.step, one.line))
         if not one.line.verdict.settled:
-            yield from _indented("", one.told)
-    if task.unwritten:
-        yield from _indented("", f"Not written: {task.unwritten}.")
-
-
-def _indented(mark: str, text: str) -> Iterator[Content]:
-    """Yield a text behind the margin, its mark before the first line of it."""
-    for number, part in enumerate(wrapped_lines(text, _WIDTH)):
-        yield Content(f"{'' if number else mark:>{_MARGIN}}  {part}")
+            yield from indented("", one.told)
+    for told in task.after:
+        yield from indented("", told)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
@@ -24,7 +25,7 @@ from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall, leaf
 from leverstep.faces.screens.visit import Visit
 from leverstep.progress.progress import Progress, read_progress
-from leverstep.progress.told import account, heading, source, suggested_lines
+from leverstep.progress.told import account, heading, in_short, suggested_lines
 from leverstep.working.guidance import Guidance
 
 _WAIT = "One moment: your practice is being read …"
@@ -35,7 +36,7 @@ class _Left(Exception):
 
 
 class ProgressScreen(ChoosingScreen):
-    """Lists what to practise next, with the slips and all figures beneath.
+    """Says in three lines how it goes, and lists what to practise next; a key turns to all figures.
 
     `guidance` is that of a working that is opened from here.
     """
@@ -43,6 +44,10 @@ class ProgressScreen(ChoosingScreen):
     AUTO_FOCUS = "#choices"
     TELLS = "#asks"
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "f5", "turn", "Figures", id="progress.turn",
+            tooltip="Show all figures in place of what to practise next, or that again",
+        ),
         Binding(
             "pageup", "look(-1)", "Up", id="progress.up", show=False, priority=True,
             tooltip="Scroll the figures up",
@@ -79,7 +84,7 @@ class ProgressScreen(ChoosingScreen):
         """Lay out title, suggestions and figures, empty until the records are read."""
         yield Static("Your progress", id="title", markup=False)
         yield Caution()
-        yield Static(_WAIT, id="source", markup=False)
+        yield Static(_WAIT, id="short", markup=False)
         yield Static(id="asks", markup=False)
         yield OptionList(id="choices", markup=False, compact=True)
         with VerticalScroll(id="account"):
@@ -112,14 +117,14 @@ class ProgressScreen(ChoosingScreen):
         event.stop()
         if self._progress is None:
             told = f"{_WAIT} {event.read} of {event.of_all} records."
-            self.query_one("#source", Static).update(told)
+            self.query_one("#short", Static).update(told)
 
     @on(Read)
     def show(self, event: Read) -> None:
         """Show what the records tell."""
         event.stop()
         self._progress = progress = event.progress
-        self.query_one("#source", Static).update(source(progress))
+        self.query_one("#short", Static).update("\n".join(in_short(progress)))
         self.query_one("#asks", Static).update(
             f"{heading(progress)}. Enter opens one with new numbers."
         )
@@ -139,6 +144,26 @@ class ProgressScreen(ChoosingScreen):
         ident = self._progress.next[event.option_index].card.id
         problems, guidance = self.visit.material.shelf.problems, self._guidance
         self.choose(lambda: Opening(problems[ident], guidance=guidance), self.to_work)
+
+    @property
+    def shows_figures(self) -> bool:
+        """Return whether all figures are shown."""
+        return self.has_class("-figures")
+
+    def action_turn(self) -> None:
+        """Turn to all figures, or back to what to practise next."""
+        self.toggle_class("-figures")
+        self.query_one("#account" if self.shows_figures else "#choices").focus()
+        self.refresh_bindings()
+
+    @property
+    def names_now(self) -> Mapping[str, str]:
+        """Return the name of the key that changes with what is shown."""
+        return {"progress.turn": "Next" if self.shows_figures else "Figures"}
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer scrolling where there are figures to scroll."""
+        return self.shows_figures if action == "look" else super().check_action(action, parameters)
 
     def action_look(self, way: int) -> None:
         """Scroll the figures."""

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import asyncio
 from dataclasses import dataclass
+from datetime import datetime
+from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
@@ -13,7 +16,9 @@ from textual.message import Message
 from textual.widgets import Static
 
 from leverstep.bench.record import RecordError
+from leverstep.course.cards import card_of
 from leverstep.course.faults import FileError
+from leverstep.dialogue.lookback import look_back, slips_to_remember
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.openings import (
@@ -23,21 +28,31 @@ from leverstep.faces.openings import (
     open_practice,
     worth_exploring,
 )
+from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.entrances import Exploring
+from leverstep.faces.screens.lookback_screen import ONWARD, LookBackScreen
+from leverstep.faces.screens.page_path import PagePathScreen
 from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.visit import Visit
+from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
+from leverstep.sheets.own_page import free_name, keep_page
 from leverstep.working.own import OwnError
 
 if TYPE_CHECKING:
     from leverstep.bench.practice import Practice
+    from leverstep.course.problem import Problem
 
 _BEGUN = "You have an unfinished working of this problem: press Esc to find it in the list."
 _ONWARD = """\
-F7      the same problem with new numbers
-Ctrl+G  explore: change a number, and see what follows
-↑       change a line
-Esc     choose another problem"""
+F10     look back: slips, meaning, your lines beside the worked ones
+F7      the same problem with new numbers · Ctrl+N another kind of problem
+Ctrl+R  one for the slip · Ctrl+S write it to a file · Ctrl+G explore
+↑       change a line · Esc choose another problem"""
+_NO_WAY = {
+    "next": "There is no other problem here.",
+    "slip": "No slip was made for sure that another problem could show.",
+}
 
 
 class WorkScreen(PageScreen):
@@ -46,9 +61,10 @@ class WorkScreen(PageScreen):
     leads_to_tour = True
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "f7", "again", "New numbers", id="work.again",
-            tooltip="Work the same problem again with new numbers",
+            "f10", "look_back", "Look back", id="work.look-back",
+            tooltip="Look back: slips, what the result means, your lines beside the worked ones",
         ),
+        *ONWARD,
         Binding(
             "ctrl+g", "explore", "Explore", id="work.explore",
             tooltip="Change the numbers of this problem, and see what follows",
@@ -69,6 +85,13 @@ class WorkScreen(PageScreen):
 
         practice: Practice | None
         told: str
+
+    @dataclass
+    class Found(Message):
+        """A problem to go on with has been looked for; None where there is none, for `what`."""
+
+        what: str
+        way: WayOn | None
 
     def __init__(self, opening: Opening, visit: Visit) -> None:
         problem, seed = opening.problem, opening.seed
@@ -120,12 +143,62 @@ class WorkScreen(PageScreen):
         told = f"{dialogue.progress} · numbers {dialogue.bench.question.seed}"
         self.query_one("#progress", Static).update(told, layout=False)
 
-    def action_again(self) -> None:
-        """Open the same problem with new numbers, led as before."""
-        if self.practice is not None:
-            guidance = self.practice.working.guidance
-            opening = Opening(self.opening.problem, guidance=guidance)
-            self.app.switch_screen(WorkScreen(opening, self._visit))
+    def close(self, dialogue: WorkingDialogue) -> None:
+        """Show how the working ended, and in short what there is to look back on."""
+        super().close(dialogue)
+        self.query_one(Closing).look_back(look_back(dialogue.bench))
+
+    def action_look_back(self) -> None:
+        """Look back on the working, and go on from there."""
+        if self.practice is not None and not self.busy:
+            title, back = self.opening.problem.title, look_back(self.practice)
+            self.app.push_screen(LookBackScreen(title, back, self._ways), self._go_on)
+
+    def action_go_on(self, where: str) -> None:
+        """Go on: the same problem "again", the "next" one, one for the "slip", or to the "page"."""
+        self._go_on(where)
+
+    def _go_on(self, where: str | None) -> None:
+        practice = self.practice
+        if practice is None or self.busy or not where:
+            return
+        if where == "again":
+            self._work_on(self.opening.problem)
+        elif where == "page":
+            usual = free_name(practice.question, Path.cwd())
+            self.app.push_screen(PagePathScreen(usual, partial(keep_page, practice)))
+        else:
+            self.busy = True
+            self.run_job(lambda: self._found(where))
+
+    def _found(self, what: str) -> Message:
+        ways = self._ways()
+        return self.Found(what, ways.another if what == "next" else ways.for_slip)
+
+    def _ways(self) -> WaysOn:
+        """Return where the ways on lead; reading that takes a moment."""
+        practice, material = self.practice, self._visit.material
+        assert practice is not None
+        slips = [slip for one in slips_to_remember(practice) for slip in one.slips]
+        done, now = card_of(practice.question.problem), datetime.now().astimezone()
+        return read_ways_on(done, slips, (material.shelf, material.catalogue), now)
+
+    @on(Found)
+    def go_to_found(self, event: Found) -> None:
+        """Open the problem that was found, and say what it is for; or say that there is none."""
+        event.stop()
+        self.busy = False
+        if event.way is None:
+            self.notify(_NO_WAY[event.what], markup=False)
+            return
+        self.notify(event.way.told, markup=False)
+        self._work_on(self._visit.material.shelf.problems[event.way.card.id])
+
+    def _work_on(self, problem: Problem) -> None:
+        """Open a problem with new numbers, led as before."""
+        assert self.practice is not None
+        opening = Opening(problem, guidance=self.practice.working.guidance)
+        self.app.switch_screen(WorkScreen(opening, self._visit))
 
     def action_reasons(self) -> None:
         """Have likely slips named at once, or only in a hint."""
@@ -146,6 +219,9 @@ class WorkScreen(PageScreen):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done now."""
-        if action in ("again", "explore"):
-            return self.practice is not None and self.step_at_hand is None
+        practice = self.practice
+        if (action, parameters) == ("go_on", ("slip",)) and not (practice and practice.slips):
+            return False
+        if action in ("go_on", "look_back", "explore"):
+            return practice is not None and self.step_at_hand is None
         return super().check_action(action, parameters)

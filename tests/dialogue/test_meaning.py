@@ -1,0 +1,178 @@
+"""What a result means: each sentence is true, by forces that are worked out by other means."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from math import isclose
+
+import pytest
+from helpers.equilibrium import Plane
+from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
+from leverstep.dialogue.meaning import ALIKE, meaning
+from leverstep.statics.balance import SUM
+
+SHELF = load_shelf()
+SEEDS = [str(seed) for seed in range(1, 13)]
+NUMBER = re.compile(r"(\d+(?:\.\d+)?) (N·m|N|m|times|of)\b")
+TWO, THREE = 0.06, 0.011
+"""How far a number of two or three figures may lie off, with the rounding of constants."""
+
+
+def numbers(told: str) -> list[tuple[float, str]]:
+    """Return the numbers of a sentence with what they are of; a count of forces is none."""
+    return [(float(number), unit) for number, unit in NUMBER.findall(told)]
+
+
+def is_near(found: float, expected: float, share: float) -> bool:
+    return isclose(found, expected, rel_tol=share, abs_tol=1e-9)
+
+
+def is_ratio(told: str, ratio: float) -> bool:
+    """Return whether a sentence says that one thing is so many times another."""
+    if abs(ratio - 1) < 0.9 * ALIKE:
+        return told.startswith(("about as", "1.0 ", "0.95", "0.96", "0.97"))
+    if told.startswith("about as"):
+        return abs(ratio - 1) < 1.1 * ALIKE
+    ((said, word), *_) = numbers(told)
+    return is_near(said, ratio, TWO) and (word == "times") is (ratio > 1)
+
+
+def after(told: str, words: str) -> str:
+    """Return what follows some words that must be there."""
+    before, found, rest = told.partition(words)
+    assert found, (words, before)
+    return rest
+
+
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_both_sentences_are_true_for_any_numbers(name: str) -> None:
+    for seed in SEEDS:
+        question = SHELF.problems[name].question(seed)
+        assert not question.trouble
+        first, second = meaning(question)
+        for told in (first, second):
+            assert told[0].isupper()
+            assert told.endswith(".")
+            assert len(told) < 260
+        check_first(question, first)
+        check_second(question, second)
+
+
+def check_first(question: Question, told: str) -> None:
+    posture = question.problem.posture
+    solved = Plane(question).solved()
+    moments = {symbol: moment for symbol, (_, moment) in solved.items()}
+    if not posture.moments:
+        check_reaction(question, told)
+        return
+    unknown = posture.balancing
+    known = [force.symbol for force in posture.turning if force is not unknown]
+    if unknown is None:
+        ways = [sum(abs(moments[s]) for s in known if moments[s] * way > 0) for way in (1, -1)]
+        left = abs(ways[0] - ways[1])
+        expected = [*(sorted(filter(None, ways)) if all(ways) else []), left]
+        said = [value for value, unit in numbers(told) if unit == "N·m"]
+        assert sorted(said) == pytest.approx(sorted(expected), rel=THREE)
+        assert ("the difference" in told) is all(ways)
+        return
+    size, moment = solved[unknown.symbol]
+    arm = abs(moment) / size
+    against = [symbol for symbol in known if moments[symbol] * moment < 0]
+    helping = [symbol for symbol in known if moments[symbol] * moment > 0]
+    whole = sum(abs(moments[symbol]) for symbol in against)
+    if helping:
+        names = question.problem.names
+        head = told.partition("the same way as")[0]
+        assert all(f"of the {names[symbol]}" in head for symbol in helping)
+        assert not any(f"of the {names[symbol]} " in head for symbol in against)
+        *of_moments, one, other = [value for value, _ in numbers(after(told, "left with"))]
+        assert of_moments == pytest.approx([abs(moment), whole], rel=THREE)
+        assert sorted((one, other)) == pytest.approx(sorted((arm, size)), rel=THREE)
+        return
+    total = sum(solved[symbol][0] for symbol in against)
+    ratio, mean = size / total, whole / total
+    assert is_ratio(after(told, " is "), ratio)
+    assert is_near(ratio, mean / arm, 1e-9)
+    of_arms = after(told, "its moment arm has to be " if unknown.at.sought else "moment arm is ")
+    longer = max(ratio, 1 / ratio)
+    assert is_ratio(of_arms, longer)
+    if longer > 1 + 1.1 * ALIKE:
+        assert ("times shorter" in of_arms) is (ratio > 1)
+    arms = [value for value, unit in numbers(after(told, ": ")) if unit == "m"]
+    assert arms == pytest.approx([arm, mean], rel=THREE)
+    assert ("on average" in told) is (len(against) > 1)
+
+
+def check_second(question: Question, told: str) -> None:
+    posture = question.problem.posture
+    solved = Plane(question).solved()
+    if not posture.moments:
+        sizes = sorted(size for size, _ in solved.values())
+        least, most = [value for value, _ in numbers(told)]
+        assert most == pytest.approx(sum(sizes), rel=THREE)
+        assert least == pytest.approx(
+            max(0, sizes[-1] - sum(sizes[:-1])), rel=THREE, abs=0.01 * most
+        )
+        assert least * (1 - THREE) <= Plane(question).reaction() <= most * (1 + THREE)
+    elif posture.reaction:
+        check_reaction(question, told)
+    else:
+        (first, _), (second, _) = sorted(solved.values(), key=lambda one: -abs(one[1]))[:2]
+        one, other = sorted((abs(moment) for _, moment in solved.values()), reverse=True)[:2]
+        assert is_ratio(after(told, " is "), first / second)
+        assert is_ratio(after(told, "moment arm is "), (one / first) / (other / second))
+        assert is_ratio(after(told, "its moment is "), one / other)
+
+
+def check_reaction(question: Question, told: str) -> None:
+    posture, plane = question.problem.posture, Plane(question)
+    solved, size = plane.solved(), plane.reaction()
+    unknown = posture.balancing
+    others = {s: one for s, (one, _) in solved.items() if unknown is None or s != unknown.symbol}
+    total = sum(others.values())
+    assert told.startswith(f"The {question.problem.reaction} is ")
+    newtons = [value for value, unit in numbers(told) if unit == "N"]
+    assert newtons == pytest.approx([size, total], rel=THREE)
+    assert is_ratio(after(told, " N, "), size / total)
+    whole = sum(one for one, _ in solved.values())
+    if "as well" in told:
+        assert size > total * (1 - THREE)
+    elif "makes up the rest" in told:
+        assert unknown is not None
+        assert size + solved[unknown.symbol][0] == pytest.approx(total, rel=THREE)
+    elif "point the same way" in told:
+        assert ("not all" in told) is (size < total * (1 - 1e-4))
+    else:
+        assert "partly balance each other" in told
+        assert size < whole
+        assert size < total * (1 + THREE)
+
+
+def test_a_muscle_against_one_load_is_told_by_its_arm() -> None:
+    question = SHELF.problems["finger-key-press"].question("7")
+    assert meaning(question)[0] == (
+        "The force of the flexor tendon is 4.2 times the force of the key on the fingertip, since "
+        "its moment arm is 4.2 times shorter: 0.00400 m against 0.0169 m."
+    )
+
+
+def test_what_helps_is_no_load() -> None:
+    question = SHELF.problems["plain-seesaw"].question("7")
+    first, _ = meaning(question)
+    assert first.startswith("The weight of the younger child turns the board the same way as")
+    assert abs(question.right[SUM]) == pytest.approx(369, abs=1)
+
+
+def test_the_sentences_differ_where_the_problems_do() -> None:
+    """None is the same for all: they come from the forces of each problem."""
+    told = [one for name in SHELF.problems for one in meaning(SHELF.problems[name].question("7"))]
+    assert len(set(told)) == len(told) == 2 * len(SHELF.problems)
+
+
+def test_a_force_of_nothing_is_compared_with_nothing() -> None:
+    question = SHELF.problems["plain-door-push"].question("7")
+    given = question.problem.posture.loads[0].magnitude
+    assert given is not None
+    assert meaning(question.with_given(given.key, Fraction(0))) == ()

@@ -1,0 +1,140 @@
+"""The forces of a question as vectors at points, read from what its fields are documented to mean.
+
+Nothing of the product's geometry or of its derivation is used, so that what these give can be laid
+beside it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, hypot, radians, sin
+
+from leverstep.course.problem import Question
+from leverstep.statics.posture import Distance, Force
+from scipy import constants as nist
+
+GRAVITY = 9.81
+SIZES = {
+    "N": 1.0,
+    "kN": 1000.0,
+    "lbf": nist.pound_force,
+    "kg": GRAVITY,
+    "g": GRAVITY / 1000,
+    "lb": nist.pound * GRAVITY,
+    "oz": nist.pound / 16 * GRAVITY,
+    "st": nist.pound * 14 * GRAVITY,
+}
+"""How many newtons one of a unit of force is, or the weight of one of mass."""
+
+LENGTHS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": nist.inch, "ft": nist.foot}
+Vector = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Plane:
+    """The segment of a question with its forces in the plane; the axis is the origin."""
+
+    question: Question
+
+    @property
+    def numbers(self) -> dict[str, float]:
+        """Return the givens, each in its own unit."""
+        return self.question.numbers
+
+    def along(self) -> Vector:
+        """Return the unit vector that runs along the segment, away from the axis."""
+        posture = self.question.problem.posture
+        incline = posture.inclination
+        angle = 0.0 if incline is None else radians(self.numbers[incline.key])
+        across = cos(angle) if posture.points == "right" else -cos(angle)
+        return across, sin(angle) if posture.rises else -sin(angle)
+
+    def distance(self, one: Distance) -> float:
+        """Return a distance in metres."""
+        if one.of is None:
+            return self.numbers[one.given.key] * LENGTHS[one.given.unit]
+        whole = next(d for d in self.question.problem.posture.distances if d.symbol == one.of)
+        return self.numbers[one.given.key] * self.distance(whole)
+
+    def point(self, force: Force) -> Vector:
+        """Return where a force acts."""
+        if force.offset is not None:
+            across, up = (
+                0.0 if one is None else self.distance(one) * (-1 if one.beyond else 1)
+                for one in (force.offset.across, force.offset.up)
+            )
+            return across, up
+        if not force.at.symbol:
+            return 0.0, 0.0
+        return self.on_segment(force.at)
+
+    def on_segment(self, one: Distance) -> Vector:
+        """Return the point of the segment at a distance from the axis."""
+        reach = self.distance(one) * (-1 if one.beyond else 1)
+        x, y = self.along()
+        return reach * x, reach * y
+
+    def unit(self, force: Force) -> Vector:
+        """Return the unit vector that a force points along."""
+        direction, (x, y) = force.direction, self.along()
+        upward = 1 if direction.side == "above" else -1
+        sideways = 1 if direction.toward == "right" else -1
+        above = (-y, x) if x > 0 else (y, -x)
+        normal = (upward * above[0], upward * above[1])
+        if direction.attachment is not None:
+            far, off = self.on_segment(direction.attachment.along), direction.attachment.off
+            away, (px, py) = self.distance(off), self.point(force)
+            dx, dy = far[0] + away * normal[0] - px, far[1] + away * normal[1] - py
+            return dx / hypot(dx, dy), dy / hypot(dx, dy)
+        toward = -1 if direction.toward == "axis" else 1
+        lines: dict[str, tuple[Vector, Vector]] = {
+            "segment": ((toward * x, toward * y), normal),
+            "horizontal": ((sideways, 0), (0, upward)),
+            "vertical": ((0, upward), (sideways, 0)),
+        }
+        line, leaning = lines[direction.reference]
+        if direction.angle is None:
+            return normal if direction.reference == "segment" else line
+        angle = radians(self.numbers[direction.angle.key])
+        return (
+            cos(angle) * line[0] + sin(angle) * leaning[0],
+            cos(angle) * line[1] + sin(angle) * leaning[1],
+        )
+
+    def lever(self, force: Force) -> float:
+        """Return the moment of one newton of a force, counter-clockwise positive."""
+        if force.turns is not None:
+            return force.turns * self.distance(force.at)
+        (x, y), (across, upward) = self.point(force), self.unit(force)
+        return x * upward - y * across
+
+    def size(self, force: Force) -> float:
+        """Return the size of a known force in newtons."""
+        if force.share is not None:
+            body = self.question.problem.posture.body
+            assert body is not None
+            share = self.numbers[force.share.given.key]
+            return share * self.numbers[body.key] * SIZES[body.unit]
+        assert force.magnitude is not None
+        return self.numbers[force.magnitude.key] * SIZES[force.magnitude.unit]
+
+    def solved(self) -> dict[str, tuple[float, float]]:
+        """Return the size and the moment of every force, that to be found from equilibrium."""
+        posture = self.question.problem.posture
+        unknown = posture.balancing
+        found = {
+            force.symbol: (self.size(force), self.size(force) * self.lever(force))
+            for force in posture.forces
+            if force is not unknown
+        }
+        if unknown is not None:
+            moment = -sum(moment for _, moment in found.values())
+            size = self.size(unknown) if unknown.at.sought else moment / self.lever(unknown)
+            found[unknown.symbol] = size, moment
+        return found
+
+    def reaction(self) -> float:
+        """Return the size of the force at the axis."""
+        sizes = {symbol: size for symbol, (size, _) in self.solved().items()}
+        pulls = [(sizes[f.symbol], self.unit(f)) for f in self.question.problem.posture.forces]
+        return hypot(*(sum(size * unit[axis] for size, unit in pulls) for axis in (0, 1)))

@@ -1,0 +1,245 @@
+"""What the result of a problem means, in two sentences of its own numbers.
+
+Every sentence says only what holds for these numbers: how forces and moment arms compare, which
+forces help, and how large the reaction is beside them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from leverstep.course.phrases import capital, listed
+from leverstep.course.problem import Question
+from leverstep.statics.balance import SUM, moment_key
+from leverstep.statics.posture import Force
+from leverstep.statics.reaction import ACROSS, SIZE, UP
+from leverstep.working.writing import plain_number, quantity
+
+FIGURES = 3
+"""Significant figures of a value."""
+
+TIMES_FIGURES = 2
+"""Significant figures of how many times one thing is another."""
+
+ALIKE = 0.05
+"""Two things are about as large as each other where they differ by less than this share."""
+
+_NO_MOMENT = 1e-9
+"""A moment below this share of the largest is only what rounding makes of none."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Pull:
+    """One force: what it is called, its size in N, and its moment in N·m with its sign."""
+
+    name: str
+    size: float
+    moment: float
+
+    @property
+    def arm(self) -> float:
+        """Return its moment arm in metres."""
+        return abs(self.moment) / self.size
+
+
+def meaning(question: Question) -> tuple[str, ...]:
+    """Return two sentences on what the right result means; fewer where a force is nothing.
+
+    Raises:
+        ValueError, ArithmeticError: where these numbers have no working.
+    """
+    posture = question.problem.posture
+    values = question.right
+    if not all(values[force.symbol] > 0 for force in posture.forces):
+        return ()
+    if not posture.moments:
+        return tuple(_through_one_point(question))
+    balancing = posture.balancing
+    pulls = [_pull(question, force) for force in posture.turning if force is not balancing]
+    if balancing is None:
+        first = _left_over(question, pulls)
+    else:
+        found = _Pull(_called(question, balancing), values[balancing.symbol], -values[SUM])
+        first = _balanced(question, found, pulls, is_place=balancing.at.sought)
+    second = _reaction_told(question) if _reaction(question) else _largest(pulls)
+    return tuple(told for told in (first, second) if told)
+
+
+def _called(question: Question, force: Force) -> str:
+    """Return what a force is called in a sentence: `weight of the pail`."""
+    kind = "weight" if force.is_weight else "force"
+    return f"{kind} of the {question.problem.names[force.symbol]}"
+
+
+def _pull(question: Question, force: Force) -> _Pull:
+    values = question.right
+    return _Pull(_called(question, force), values[force.symbol], values[moment_key(force)])
+
+
+def _balanced(question: Question, found: _Pull, pulls: Sequence[_Pull], *, is_place: bool) -> str:
+    """Return how a force balances the others, with its moment arm beside theirs."""
+    least = _NO_MOMENT * max(abs(pull.moment) for pull in pulls)
+    against = [pull for pull in pulls if pull.moment * found.moment < 0 < abs(pull.moment) - least]
+    helping = [pull for pull in pulls if pull.moment * found.moment > 0 < abs(pull.moment) - least]
+    if helping:
+        return _helped(question, found, (against, helping), is_place=is_place)
+    total = sum(pull.size for pull in against)
+    mean = _together(against) / total
+    ratio = found.size / total
+    arm = _arm(ratio, "" if len(against) == 1 else "theirs on average, each counted by its size")
+    why = f"so its moment arm has to be {arm}" if is_place else f"since its moment arm is {arm}"
+    others = _all([pull.name for pull in against], f"the {len(against)} forces against it")
+    arms = f"{_metres(found.arm)} against {_metres(mean)}"
+    return capital(f"the {found.name} is {_times(ratio)} {others}, {why}: {arms}.")
+
+
+def _helped(
+    question: Question,
+    found: _Pull,
+    others: tuple[Sequence[_Pull], Sequence[_Pull]],
+    *,
+    is_place: bool,
+) -> str:
+    """Return how much of the moments is left for a force, where others turn the same way.
+
+    `others` are those against it, and those that help.
+    """
+    against, helping = others
+    left = f"{_moment(abs(found.moment))} of the {_moment(_together(against))}"
+    size, arm = quantity(found.size, "N", FIGURES), _metres(found.arm)
+    ends = f"with a moment arm of {arm} it is {size}"
+    if is_place:
+        ends = f"being {size}, it needs a moment arm of {arm}"
+    return capital(
+        f"{_turning(helping)} the {question.problem.segment} the same way as the {found.name}, "
+        f"which is left with {left} to balance: {ends}."
+    )
+
+
+def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
+    """Return what moment the forces leave together, and who balances it."""
+    segment, posture = question.problem.segment, question.problem.posture
+    total = abs(question.right[SUM])
+    one_way = [pull for pull in pulls if pull.moment > 0]
+    other_way = [pull for pull in pulls if pull.moment < 0]
+    ends = f", {_moment(total)}, is left"
+    if not posture.ends_at_sum:
+        ends = (
+            f", {_moment(total)}, is for the muscles about the {question.problem.axis} to balance"
+        )
+    if one_way and other_way:
+        return capital(
+            f"{_turning(one_way)} the {segment} one way with {_moment(_together(one_way))}, "
+            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: the "
+            f"difference{ends}."
+        )
+    of = "The moment" if len(pulls) == 1 else "All moments turn one way: their sum"
+    return f"{of}{ends}."
+
+
+def _all(names: Sequence[str], several: str) -> str:
+    """Return what some forces are called together, `several` where their names would be too long.
+
+    One of them is called by its name alone.
+    """
+    if len(names) == 1:
+        return f"the {names[0]}"
+    return f"{listed([f'the {name}' for name in names]) if len(names) == 2 else several} together"
+
+
+def _turning(pulls: Sequence[_Pull]) -> str:
+    names = listed([f"the {pull.name}" for pull in pulls])
+    return f"{names} {'turns' if len(pulls) == 1 else 'turn'}"
+
+
+def _together(pulls: Iterable[_Pull]) -> float:
+    return sum(abs(pull.moment) for pull in pulls)
+
+
+def _largest(pulls: Sequence[_Pull]) -> str:
+    """Return how the two largest moments compare, by force and by arm; "" for one alone."""
+    ordered = sorted(pulls, key=lambda pull: -abs(pull.moment))
+    if len(ordered) < 2 or not ordered[1].moment:
+        return ""
+    first, second = ordered[:2]
+    forces, arms = first.size / second.size, first.arm / second.arm
+    moments = forces * arms
+    return capital(
+        f"the {first.name} is {_times(forces)} the {second.name}, and its moment arm is "
+        f"{_times(arms, 'long')} that one's, so its moment is {_times(moments)} that of the other."
+    )
+
+
+def _reaction(question: Question) -> float:
+    """Return the size of the reaction in N, 0 where none is worked out."""
+    values = question.right
+    size = math.hypot(values.get(ACROSS, 0.0), values.get(UP, 0.0))
+    return values.get(SIZE, size)
+
+
+def _reaction_told(question: Question) -> str:
+    """Return how large the reaction is beside the forces that it balances."""
+    problem, values = question.problem, question.right
+    size, last = _reaction(question), problem.posture.balancing
+    others = [force for force in problem.posture.forces if force is not last]
+    total = sum(values[force.symbol] for force in others)
+    told = f"the {problem.reaction} is {quantity(size, 'N', FIGURES)}, {_times(size / total)} "
+    if last is not None and last is problem.posture.effort and len(others) > 1:
+        of = "all the loads together"
+    else:
+        of = _all([_called(question, force) for force in others], f"{len(others)} other forces")
+    told += f"{of} ({quantity(total, 'N', FIGURES)})"
+    if last is None:
+        return capital(f"{told}{_why_less(size, total)}.")
+    name = f"the {_called(question, last)}"
+    if size > total:
+        return capital(f"{told}: it has to balance {name} as well.")
+    if math.isclose(size + values[last.symbol], total, rel_tol=1e-6):
+        return capital(f"{told}: {name} makes up the rest.")
+    return capital(f"{told}, since {name} and the rest partly balance each other.")
+
+
+def _why_less(size: float, total: float) -> str:
+    """Return why forces that are added up make no more than they do together."""
+    if math.isclose(size, total, rel_tol=1e-6):
+        return ", since all of them point the same way"
+    return ", since they do not all point the same way"
+
+
+def _through_one_point(question: Question) -> Iterator[str]:
+    """Yield what the reaction is beside forces that all pass through one point."""
+    problem, values = question.problem, question.right
+    sizes = sorted((values[force.symbol] for force in problem.posture.forces), reverse=True)
+    yield _reaction_told(question)
+    least, most = max(0.0, 2 * sizes[0] - sum(sizes)), sum(sizes)
+    yield (
+        f"It depends on their directions: forces of these sizes can leave anything from "
+        f"{quantity(least, 'N', FIGURES)} to {quantity(most, 'N', FIGURES)} to balance."
+    )
+
+
+def _times(ratio: float, measure: str = "large") -> str:
+    """Return how one thing compares with another: `8.9 times`, `0.61 of`, `about as large as`."""
+    if abs(ratio - 1) < ALIKE:
+        return f"about as {measure} as"
+    told = plain_number(ratio, TIMES_FIGURES)
+    return f"{told} times" if ratio > 1 else f"{told} of"
+
+
+def _arm(ratio: float, theirs: str) -> str:
+    """Return how a moment arm compares with others whose forces are one `ratio`th of its own."""
+    if abs(ratio - 1) < ALIKE:
+        return f"about as long as {theirs}" if theirs else "about as long"
+    longer = "shorter" if ratio > 1 else "longer"
+    told = f"{plain_number(max(ratio, 1 / ratio), TIMES_FIGURES)} times {longer}"
+    return f"{told} than {theirs}" if theirs else told
+
+
+def _metres(length: float) -> str:
+    return quantity(length, "m", FIGURES)
+
+
+def _moment(size: float) -> str:
+    return quantity(size, "N·m", FIGURES)
