@@ -146,7 +146,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="store_true", help="show the version")
     add_plain(parser, default=False)
-    parser.set_defaults(command=_open, name=None, seed=None, own=[], go_on=False)
+    parser.set_defaults(command=_open, name=None, seed=None, own=[], go_on=False, anew=False)
     parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
@@ -167,8 +167,13 @@ def _add_practise(commands: Commands) -> None:
         "--seed", type=seed, help="the numbers to work with (new ones unless given)"
     )
     practise.add_argument(
-        "--go-on", action="store_true", help="go on with the last unfinished working"
-    )
+        "--go-on", action="store_true",
+        help="go on with the last unfinished working, with --seed the last with these numbers",
+    )  # fmt: skip
+    practise.add_argument(
+        "--anew", action="store_true",
+        help="begin anew without asking, though the same with these numbers is unfinished",
+    )  # fmt: skip
     practise.add_argument(
         "--own", action="append", default=[], metavar="SYMBOL=VALUE",
         help="a number measured on your own body, for a problem that takes one",
@@ -198,9 +203,11 @@ def _open(options: argparse.Namespace, material: Material) -> int:
 
     problem = material.shelf.find(options.name)
     material = material.including(problem)
-    record = _last_record(material.shelf, problem) if options.go_on else None
+    seed, record = options.seed or "", None
+    if options.go_on:
+        record = _last_record(material.shelf, problem, seed)
     guidance = Guidance(options.guidance)
-    opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
+    opening = Opening(problem, seed, record, tuple(options.own), guidance, options.anew)
     if is_plain(options.plain):
         return _in_lines(material, opening)
     from leverstep.faces.screens.app import run_app
@@ -208,11 +215,11 @@ def _open(options: argparse.Namespace, material: Material) -> int:
     return run_app(say, material, opening)
 
 
-def _last_record(shelf: Shelf, problem: Problem) -> Path:
-    """Return the record of the last working of a problem that is not finished."""
+def _last_record(shelf: Shelf, problem: Problem, seed: str) -> Path:
+    """Return the record of the last working of a problem, with some numbers or any, to go on."""
     from leverstep.faces.openings import last_unfinished
 
-    last = last_unfinished(shelf, problem)
+    last = last_unfinished(shelf, problem, seed)
     if last is None:
         expected = "a working begun before; leave out --go-on to begin one"
         raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
@@ -233,6 +240,7 @@ def _in_lines(material: Material, opening: Opening) -> int:
     """Work a problem in plain lines."""
     from leverstep.bench.record import RecordError
     from leverstep.dialogue.practice_dialogue import PracticeDialogue
+    from leverstep.faces.lines.kept_asking import tell_begun, which_working
     from leverstep.faces.lines.practice_line import PracticeLine
     from leverstep.faces.openings import is_begun_before, open_practice
     from leverstep.working.own import OwnError
@@ -240,6 +248,13 @@ def _in_lines(material: Material, opening: Opening) -> int:
     if is_begun_before(opening, material.shelf):
         ident = opening.problem.id
         say(f"There is an unfinished working: practise {ident} --go-on takes it up.")
+    if sys.stdin.isatty():
+        chosen = which_working(opening, material.shelf, say, input)
+        if chosen is None:
+            return 0
+        opening = chosen
+    else:
+        tell_begun(opening, material.shelf, say)
     try:
         practice = open_practice(opening, material)
     except OwnError as error:

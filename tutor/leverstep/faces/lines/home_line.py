@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from leverstep.bench.practice import Unfinished, unfinished
+from leverstep.bench.kept_workings import Unfinished, unfinished
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import Card
 from leverstep.course.faults import FileError

@@ -17,7 +17,7 @@ from leverstep.faces.openings import DEGREES, LED, Opening
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:
-    from leverstep.bench.practice import Unfinished
+    from leverstep.bench.kept_workings import Unfinished
 
 ALL = "all"
 _MOST_UNFINISHED = 5

@@ -24,7 +24,7 @@ from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 
 if TYPE_CHECKING:
-    from leverstep.bench.practice import Unfinished
+    from leverstep.bench.kept_workings import Unfinished
     from leverstep.faces.openings import Opening
     from leverstep.faces.screens.choices_listed import Choices
 
@@ -151,7 +151,7 @@ class HomeScreen(ChoosingScreen):
     @work(thread=True, exclusive=True, group="unfinished")
     def read_unfinished(self) -> None:
         """Read the records of workings that are not at their end."""
-        from leverstep.bench.practice import unfinished
+        from leverstep.bench.kept_workings import unfinished
 
         self.post_message(self.UnfinishedFound(unfinished(self.visit.material.shelf)))
 
