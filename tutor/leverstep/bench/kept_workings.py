@@ -47,6 +47,11 @@ class KeptWorkings:
     hidden: tuple[Unfinished, ...] = ()
     done: frozenset[str] = frozenset()
 
+    @property
+    def is_empty(self) -> bool:
+        """Return whether nothing was worked yet."""
+        return not (self.unfinished or self.hidden or self.done)
+
 
 def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
     """Return what is kept in a folder (the user's data folder).

@@ -22,7 +22,7 @@ class BegunBeforeScreen(ModalScreen[bool]):
             tooltip="Go on with what you began",
         ),
         Binding(
-            "n", "answer(False)", "Begin anew", id="begun.anew",
+            "f7", "answer(False)", "Begin anew", id="begun.anew",
             tooltip="Begin with the first line again; what you began stays kept",
         ),
         Binding(
@@ -41,7 +41,7 @@ class BegunBeforeScreen(ModalScreen[bool]):
         with Vertical(id="aside"):
             yield Static(f"{self._told}\n", markup=False)
             yield Static(
-                f"Enter  go on with it\nN      begin anew\nEsc    go back\n\n{ANEW_KEEPS}",
+                f"Enter  go on with it\nF7     begin anew\nEsc    go back\n\n{ANEW_KEEPS}",
                 markup=False,
             )
 
