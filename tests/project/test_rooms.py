@@ -45,7 +45,7 @@ MAY_IMPORT = {
     "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
     "faces.lines": {
         "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "dialogue",
-        "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",
+        "diagram", "explore", "progress", "faces.terminal", "faces.material", "faces.openings",
     },
     "faces.screens": {
         "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "marking",

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from leverstep.course.cards import Card
+from leverstep.course.course_plan import Week
 from leverstep.course.listing import joint_name
 from leverstep.course.shelf import Shelf
 
@@ -165,6 +166,11 @@ class ProblemList:
         """Return the problems of one joint, whatever the list is narrowed to."""
         cards = [card for card in self.shelf.cards if card.joint == joint]
         return (ListSection(joint_name(joint), tuple(map(self.listed, cards))),)
+
+    def week(self, week: Week) -> tuple[ListSection, ...]:
+        """Return the problems of one week, whatever the list is narrowed to."""
+        cards = [self._cards[ident] for ident in week.problems if ident in self._cards]
+        return (ListSection(week.title, tuple(map(self.listed, cards))),)
 
     def _sections(self, by_heading: Mapping[str, Iterable[Card]]) -> tuple[ListSection, ...]:
         found = (

@@ -51,7 +51,7 @@ How far you are led
 {_LED}"""
 
 
-class _Left(Exception):
+class _ReadAgain(Exception):
     """What is kept is read once more, so that nobody waits for this reading."""
 
 
@@ -182,9 +182,9 @@ class HomeScreen(ChoosingScreen):
         def told(read: int, of_all: int) -> None:
             del read, of_all
             if worker.is_cancelled:
-                raise _Left
+                raise _ReadAgain
 
-        with suppress(_Left):
+        with suppress(_ReadAgain):
             found = suggested_now(material.shelf, material.catalogue, told)
             self.post_message(self.SuggestionsFound(found))
 
