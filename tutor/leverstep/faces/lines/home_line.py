@@ -100,7 +100,7 @@ class HomeLines(Conversation):
         if due := problems.due:
             self.say(f"Due for review: {counted(len(due), 'problem')}. Type due to hear them.")
         elif (following := problems.next) and (card := problems.card(following.ident)):
-            self.say(f"Next: {card.title}, {following.why}. Type due to open it.")
+            self.say(f"Next: {card.title}, {following.why}. Type due to hear more.")
 
     def do_joints(self, _: str) -> None:
         """Say which weeks and joints there are."""
@@ -154,7 +154,7 @@ class HomeLines(Conversation):
         """Say what there is to know of a problem before it is opened."""
         ident = self._numbered(number)
         card = None if ident is None else self.problems.card(ident)
-        for told in () if card is None else (f"{card.title}.", *about(card, self.problems)):
+        for told in () if card is None else (card.title, *about(card, self.problems)):
             self.say(told)
 
     def do_guidance(self, named: str) -> None:

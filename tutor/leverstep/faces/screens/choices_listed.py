@@ -43,6 +43,9 @@ class Choices:
     MORE = "more"
     """The id of the line that shows all workings that are kept."""
 
+    AS_BEGUN = "as you began it"
+    """What is said of the numbers of a working that is gone on with."""
+
     def __init__(self, shelf: Shelf) -> None:
         self.problems = ProblemList(shelf)
         self.guidance = Guidance.LINES
@@ -161,7 +164,7 @@ class Choices:
 
     def own_refused(self, ident: str) -> str:
         """Return why a line takes no numbers of the own body."""
-        return "as you began it" if self.unfinished(ident) else _NONE
+        return self.AS_BEGUN if self.unfinished(ident) else _NONE
 
     def limits(self, ident: str) -> str:
         """Return within which limits a line takes numbers of the own body."""

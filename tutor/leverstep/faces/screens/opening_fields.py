@@ -47,6 +47,7 @@ class OpeningFields(Vertical):
                 id="seed", compact=True, select_on_focus=False, max_length=24,
                 placeholder="new ones if empty",
             )  # fmt: skip
+            yield Static(self._choices.AS_BEGUN, id="seed-none", markup=False)
             yield Static("Own body", id="own-name", markup=False)
             yield Field(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN)
             yield Static(id="own-none", markup=False)
@@ -66,6 +67,9 @@ class OpeningFields(Vertical):
         """Have typed what the line that is lit can be opened with."""
         self._lit = ident
         none = self.query_one("#own-none", Static)
+        is_new = self._choices.unfinished(ident) is None
+        self.query_one("#seed").display = is_new
+        self.query_one("#seed-none").display = not is_new
         self.own.placeholder = self._choices.own_asked(ident)
         self.own.display = bool(self.own.placeholder)
         none.update(self._choices.own_refused(ident))
