@@ -133,8 +133,8 @@ class HomeScreen(ChoosingScreen):
 
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
-        with Horizontal(id="title"):
-            yield Static("leverstep", id="name", markup=False)
+        with Horizontal(id="top"):
+            yield Static("leverstep", id="title", markup=False)
             yield Static(_JOB, id="job", markup=False)
         yield Cautioned("problems")
 
