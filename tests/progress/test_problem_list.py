@@ -99,7 +99,7 @@ def test_a_list_is_narrowed_from_value_to_value_and_back_to_all() -> None:
 
 def test_what_is_due_begun_and_done_is_marked_in_words() -> None:
     problems = new_list(kept=KeptWorkings(done=frozenset({"plain-seesaw"})))
-    problems.suggested = (Suggested("plain-seesaw", "for a slip (due today)", True),)
+    problems.suggested = (Suggested("plain-seesaw", "for a slip (due today)", "a slip", True),)
     card = problems.card("plain-seesaw")
     assert card is not None
     assert problems.listed(card).marks == ("due", "done")

@@ -172,7 +172,7 @@ def test_numbers_of_the_own_body_are_judged_before_a_problem_is_opened() -> None
 
 
 def test_what_is_due_is_said_and_opened(monkeypatch: pytest.MonkeyPatch) -> None:
-    due = Suggested("elbow-full-pail", "for not converted to kilograms (due today)", True)
+    due = Suggested("elbow-full-pail", "for not converted to kilograms (due today)", "a slip", True)
     monkeypatch.setattr("leverstep.faces.lines.home_line.suggested_now", lambda *_: (due,))
     Heard("plain-crowbar", "5 N", "stop")
     heard = Heard("due", "1", "stop")

@@ -97,7 +97,7 @@ async def test_the_weeks_of_a_course_stand_in_place_of_joints(shelf: Shelf) -> N
 async def test_what_is_due_and_begun_is_marked_and_comes_first(
     shelf: Shelf, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    due = Suggested("plain-seesaw", "for a slip (due today)", True)
+    due = Suggested("plain-seesaw", "for a slip (due today)", "a slip", True)
     monkeypatch.setattr("leverstep.progress.suggested.suggested_now", lambda *_: (due,))
     begun(shelf)
     app = LeverstepApp(material(shelf))
@@ -108,7 +108,8 @@ async def test_what_is_due_and_begun_is_marked_and_comes_first(
         assert first.startswith("… A pail in the hand")
         assert "0 of 16 lines  today " in first
         assert due_head == "Due for review"
-        assert due_line.endswith("for a slip (due today)")
+        assert due_line.startswith("* Two children")
+        assert due_line.endswith(" a slip")
         assert [one for one in rest if one.startswith("… A pail in the hand") and "begun" in one]
         assert [one for one in rest if one.startswith("* Two children") and " due " in one]
 

@@ -34,10 +34,14 @@ SORTS: dict[str, Callable[[Card], str]] = {
 
 @dataclass(frozen=True, slots=True)
 class Suggested:
-    """A problem to practise next by the records: why, and whether it is for slips that are due."""
+    """A problem to practise next by the records: why, in short too.
+
+    `is_due` is whether it is for slips that are due.
+    """
 
     ident: str
     why: str
+    short: str
     is_due: bool
 
 

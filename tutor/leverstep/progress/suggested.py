@@ -7,7 +7,8 @@ from datetime import datetime
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import Told, tell_nobody
 from leverstep.progress.problem_list import Suggested
-from leverstep.progress.progress import read_progress
+from leverstep.progress.progress import Progress, read_progress
+from leverstep.progress.suggestions import Suggestion
 from leverstep.progress.told import why
 from leverstep.slips.catalogue import Catalogue
 
@@ -23,6 +24,10 @@ def suggested_now(
         told: is told how far the reading is; what it raises ends it.
     """
     progress = read_progress(shelf, catalogue, datetime.now().astimezone(), told=told)
-    return tuple(
-        Suggested(one.card.id, why(one, progress), bool(one.slips)) for one in progress.next
-    )
+    return tuple(_suggested(one, progress) for one in progress.next)
+
+
+def _suggested(one: Suggestion, progress: Progress) -> Suggested:
+    told = why(one, progress)
+    short = ", ".join(slip.name for slip in one.slips)
+    return Suggested(one.card.id, told, short or told, bool(one.slips))

@@ -30,7 +30,7 @@ _GO_ON, _AT = "go-on", "at"
 
 _MOST_UNFINISHED = 4
 _SIGNS = {"due": "*", "begun": "…", "done": "✓"}
-_REASON = 40
+_REASON = 38
 """Columns for why a problem is listed, behind its title."""
 
 _NARROW = "Type to search, or narrow: F3 joint, F4 level, F7 class, F8 units, F9 asks"
@@ -139,7 +139,8 @@ class Choices:
             due = (following,)
         for suggested in due:
             if (card := problems.card(suggested.ident)) is not None:
-                yield _with_reason(card, suggested.why), f"{_AT}:next:{card.id}"
+                sign = _SIGNS["due"] if suggested.is_due else " "
+                yield _with_reason(card, suggested.short, sign), f"{_AT}:next:{card.id}"
 
     @property
     def _has_more(self) -> bool:
@@ -220,9 +221,9 @@ def _problem(one: ListedProblem) -> Content:
     return Content.assemble(shown, told)
 
 
-def _with_reason(card: Card, why: str) -> Content:
+def _with_reason(card: Card, why: str, sign: str = " ") -> Content:
     reason = Content.styled(cut(why, _REASON), "$quiet")
-    return Content.assemble(f"  {cut(card.title, 34):<34} ", reason)
+    return Content.assemble(f"{sign} {cut(card.title, 36):<36} ", reason)
 
 
 def _unfinished(one: Unfinished, now: datetime) -> Content:
