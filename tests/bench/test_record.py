@@ -10,6 +10,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,8 @@ from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from helpers.source import SOURCE
 from leverstep.bench.contents import LONGEST_LINE, MOST_LINES, contents
-from leverstep.bench.practice import Practice, Unfinished, unfinished
+from leverstep.bench.kept_workings import Unfinished, unfinished
+from leverstep.bench.practice import Practice
 from leverstep.bench.record import LARGEST_RECORD, Record, RecordError, read_record
 from leverstep.bench.record_lines import (
     DrillBegun,
@@ -28,6 +30,7 @@ from leverstep.bench.record_lines import (
     WrittenLine,
     fields_of,
 )
+from leverstep.bench.record_note import NoteText
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
@@ -409,7 +412,9 @@ def test_an_unfinished_practice_is_listed_with_how_far_it_came(practice: Practic
     practice.enter("W_s", "529.7 N")
     path = place_of(practice)
     (found,) = unfinished(SHELF, path.parent)
-    assert found == Unfinished(path, BARROW, "1", 2)
+    given, noted = practice.question.givens_written, NoteText(1, len(practice.working.asked))
+    latest = datetime.fromisoformat(str(fields_in(path)[-1]["time"]))
+    assert found == Unfinished(path, BARROW, "1", 2, latest, given, False, noted)
 
 
 def test_a_working_made_wrong_after_its_end_is_offered_again(practice: Practice) -> None:

@@ -20,7 +20,7 @@ from helpers.drill_disks import DRILL
 from helpers.drill_sittings import END, SHELF, record
 from helpers.material import CATALOGUE
 from helpers.source import PACKAGE
-from leverstep.bench.practice import unfinished
+from leverstep.bench.kept_workings import unfinished
 from leverstep.bench.record import Record, RecordError, read_bytes
 from leverstep.bench.record_lines import EndLine
 from leverstep.course.cards import CardStore

@@ -106,7 +106,7 @@ if POSIX:
 
             assert as_account(FIRST, use, umask) == ""
             made = sorted((own / "data").rglob("*"))
-            assert len(made) == 8
+            assert len(made) == 10
             for path in [own / "data", *made]:
                 assert mode_of(path) == (0o700 if path.is_dir() else 0o600), path
 

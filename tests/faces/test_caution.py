@@ -42,7 +42,7 @@ BODY = re.compile(r"\d (?:N·m|N|kN|kg|g|lb|lbf|oz|m|cm|mm|in|ft)\b|\b[WFGMRdr]_
 
 WHOLE, SHORT, NONE = CAUTION, CAUTION_IN_SHORT, ""
 STANDS = {
-    "home": WHOLE,
+    "home": SHORT,
     "work": SHORT,
     "page": SHORT,
     "board": SHORT,
@@ -52,6 +52,7 @@ STANDS = {
     "drills": NONE,
     "handed": WHOLE,
     "confirm": NONE,
+    "begun": NONE,
     "folder": NONE,
     "away": NONE,
     "terms": SHORT,

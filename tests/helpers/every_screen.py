@@ -15,6 +15,7 @@ from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen, FolderScreen
+from leverstep.faces.screens.begun_before import BegunBeforeScreen
 from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.calculator_screen import CalculatorScreen
 from leverstep.faces.screens.door import DoorScreen
@@ -83,9 +84,12 @@ def unwritten(name: str) -> Bench:
 
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(visit()),
-    "work": lambda _: WorkScreen(Opening(SHELF.problems["elbow-full-pail"], "a1"), visit()),
+    "work": lambda _: WorkScreen(
+        Opening(SHELF.problems["elbow-full-pail"], "a1", anew=True), visit()
+    ),
     "page": lambda _: WorkScreen(
-        Opening(SHELF.problems["elbow-full-pail"], "a1", guidance=Guidance.BLANK), visit()
+        Opening(SHELF.problems["elbow-full-pail"], "a1", guidance=Guidance.BLANK, anew=True),
+        visit(),
     ),
     "board": lambda _: BoardScreen(SHELF.problems["elbow-full-pail"].question("a1"), visit()),
     "explore": lambda _: ExploreScreen(
@@ -96,6 +100,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "drills": lambda _: DrillsScreen(visit()),
     "handed": lambda folder: HandedScreen(sitting(folder), ""),
     "confirm": lambda _: ConfirmScreen("2 lines are open."),
+    "begun": lambda _: BegunBeforeScreen("You began this problem before."),
     "folder": lambda _: FolderScreen("records"),
     "away": lambda _: AwayScreen("The clock is stopped."),
     "terms": lambda _: GlossaryScreen(material(SHELF), None),

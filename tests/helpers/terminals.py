@@ -76,6 +76,11 @@ class Terminal:
         self._program.wait()
         os.close(self._ours)
 
+    @property
+    def pid(self) -> int:
+        """Return the number of the process, to kill it."""
+        return self._program.pid
+
     def _read(self, until: float) -> bool:
         """Read what is written by a time; return whether there was anything."""
         left = until - monotonic()

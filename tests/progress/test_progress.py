@@ -867,7 +867,8 @@ async def test_progress_is_opened_read_through_and_acted_on(
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
-        assert "F10" in text_of(pilot, "#job")
+        keys = [str(key.content) for key in app.screen.query("FooterKey").results(Static)]
+        assert "F10 Progress" in keys
         await pilot.press("f10")
         await settle(pilot)
         assert isinstance(app.screen, ProgressScreen)

@@ -7,6 +7,7 @@ import json
 import os
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -315,6 +316,52 @@ def test_a_problem_opened_by_its_path_can_be_gone_on_with(
     monkeypatch.setattr("sys.stdin", io.StringIO("lines\n"))
     assert main(["practise", str(mine), "--plain", "--go-on"]) == 0
     assert "W_s: 5.00 N. Not yet" in capsys.readouterr().out
+
+
+class Typed(io.StringIO):
+    """What somebody types at a terminal."""
+
+    def isatty(self) -> bool:
+        """Return that it is a terminal."""
+        return True
+
+
+def practise_barrow(
+    typed: str, *options: str, patch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> str:
+    """Practise with the same numbers again, and return what is said."""
+    patch.setattr("sys.stdin", io.StringIO(typed))
+    assert main(["practise", "plain-wheelbarrow", "--seed", "1", "--plain", *options]) == 0
+    out, errors = capsys.readouterr()
+    assert errors == ""
+    return out
+
+
+def test_the_same_numbers_again_begin_anew_where_nobody_can_be_asked_and_that_is_said(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    call = partial(practise_barrow, patch=monkeypatch, capsys=capsys)
+    assert "You began" not in call("54 N\n")
+    again = call("lines\n")
+    assert "You began this problem with these very numbers before: today " in again
+    assert "so it begins anew; --go-on goes on with it." in again
+    assert "No line is written yet." in again
+    assert "You began" not in call("", "--anew")
+    assert "W_s: 54 N." in call("lines\n", "--go-on")
+
+
+@pytest.mark.parametrize(
+    ("answer", "said"),
+    [("go on", "W_s: 54 N."), ("", "W_s: 54 N."), ("anew", "No line is written yet."),
+     ("stop", "Nothing was opened.")],
+)  # fmt: skip
+def test_the_same_numbers_again_are_asked_about_at_a_terminal(
+    answer: str, said: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    call = partial(practise_barrow, patch=monkeypatch, capsys=capsys)
+    call("54 N\n")
+    monkeypatch.setattr("io.StringIO", Typed)
+    assert said in call(f"{answer}\nlines\n")
 
 
 @pytest.mark.parametrize(

@@ -85,7 +85,7 @@ async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
         assert text_at_cursor(pilot).startswith("What would you like to do?")
         await press(pilot, "down")
         lit = app.screen.query_one(CommandList).highlighted_option
-        assert text_at_cursor(pilot).strip() == str(lit.prompt).split("\n")[0] == "Joint"
+        assert text_at_cursor(pilot).strip() == str(lit.prompt).split("\n")[0] == "Drill"
 
 
 @pytest.mark.parametrize("name", MAKE)

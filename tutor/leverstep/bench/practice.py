@@ -20,6 +20,7 @@ from leverstep.bench.record_lines import (
     PracticeBegun,
     RecordLine,
 )
+from leverstep.bench.record_note import RecordNote
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.numbers import is_seed
@@ -64,6 +65,7 @@ class Practice(Bench):
     ) -> None:
         super().__init__(question, catalogue, self.keep, guidance, habits, Rules(reasons=reasons))
         self._record = record
+        self.record_note = None if record is None else RecordNote(record.path)
         self._waiting: list[RecordLine] = []
 
     @classmethod
@@ -123,8 +125,9 @@ class Practice(Bench):
         record = Record.reopen(path)
         practice = cls(kept.question, catalogue, record, kept.guidance, habits, reasons)
         Replay([practice], by_task=False).take(kept.lines)
-        if practice.working.complete and not _is_ended(kept.lines):
+        if practice.working.complete and not is_ended(kept.lines):
             practice.keep(EndLine())
+        practice.note_far()
         return practice
 
     def tell_reasons(self, reasons: Reasons) -> None:
@@ -142,7 +145,15 @@ class Practice(Bench):
         verdict = super().judged(line)
         if self.working.complete != done:
             self.keep(EndLine() if self.working.complete else OpenLine())
+        self.note_far()
         return verdict
+
+    def note_far(self) -> None:
+        """Note beside the record how far it came, which puts it back on the list."""
+        if self.record_note is not None:
+            asked, left = len(self.working.asked), len(self.working.to_find)
+            self.record_note.hide(False)
+            self.record_note.keep_far(*((asked - left, asked) if left else (None, None)))
 
     def keep(self, line: RecordLine) -> None:
         """Put a line on the disk, after those that could not be put there before.
@@ -182,7 +193,7 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
             other numbers by now.
         FileError: where its numbers have no working.
     """
-    opened = _opened(path, shelf)
+    opened = opened_practice(path, shelf)
     question = sound(opened.problem.question(opened.seed, _own_of(opened, path)))
     if opened.first.givens != question.givens_written:
         raise RecordError(f"{path}: the numbers of its problem have changed since")
@@ -213,7 +224,7 @@ def last_record(shelf: Shelf, problem: Problem, folder: Path | None = None) -> P
     """Return the record of the last working of a problem that has an entry, None without one."""
     for path in reversed(records_there_are(folder)):
         try:
-            opened = _opened(path, shelf)
+            opened = opened_practice(path, shelf)
         except RecordError:
             continue
         if opened.problem is problem and any(isinstance(one, Entered) for one in opened.lines):
@@ -221,34 +232,7 @@ def last_record(shelf: Shelf, problem: Problem, folder: Path | None = None) -> P
     return None
 
 
-@dataclass(frozen=True, slots=True)
-class Unfinished:
-    """A practice that can be gone on with: where it lies, and how far it came."""
-
-    path: Path
-    problem: Problem
-    seed: str
-    entries: int
-
-
-def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
-    """Return the practices that have entries but no end, the latest first.
-
-    The entries are counted, not judged, so that this stays quick.
-    """
-    found = []
-    for path in reversed(records_there_are(folder)):
-        try:
-            opened = _opened(path, shelf)
-        except RecordError:
-            continue
-        entries = sum(isinstance(line, Entered) for line in opened.lines)
-        if entries and not _is_ended(opened.lines):
-            found.append(Unfinished(path, opened.problem, opened.seed, entries))
-    return found
-
-
-def _own_of(opened: _Opened, path: Path) -> dict[str, Fraction]:
+def _own_of(opened: PracticeOpened, path: Path) -> dict[str, Fraction]:
     """Return the measured values that a record was begun with."""
     problem, written = opened.problem, opened.first.own or {}
     try:
@@ -271,14 +255,14 @@ def _within(value: Fraction, limits: tuple[Fraction, Fraction]) -> bool:
     return limits[0] <= value <= limits[1]
 
 
-def _is_ended(lines: Sequence[RecordLine]) -> bool:
+def is_ended(lines: Sequence[RecordLine]) -> bool:
     """Return whether a record says that its working came to its end, and stayed there."""
     ends = (line for line in reversed(lines) if isinstance(line, EndLine | OpenLine))
     return isinstance(next(ends, None), EndLine)
 
 
 @dataclass(frozen=True, slots=True)
-class _Opened:
+class PracticeOpened:
     """What a record of practice says it is of, and its lines, of which `first` is the first."""
 
     problem: Problem
@@ -287,7 +271,12 @@ class _Opened:
     lines: tuple[RecordLine, ...]
 
 
-def _opened(path: Path, shelf: Shelf) -> _Opened:
+def opened_practice(path: Path, shelf: Shelf) -> PracticeOpened:
+    """Return what a record of practice holds; nothing of it is judged.
+
+    Raises:
+        RecordError: where it can't be read, or its problem is no longer here.
+    """
     lines = read_record(path)
     first = lines[0] if lines else None
     if not isinstance(first, PracticeBegun) or first.problem is None or first.seed is None:
@@ -299,6 +288,6 @@ def _opened(path: Path, shelf: Shelf) -> _Opened:
     if first.problem not in shelf.problems:
         raise RecordError(f"{path}: its problem is no longer here")
     try:
-        return _Opened(shelf.problems[first.problem], first.seed, first, lines)
+        return PracticeOpened(shelf.problems[first.problem], first.seed, first, lines)
     except FileError as error:
         raise RecordError(f"{path}: {error}") from error

@@ -17,8 +17,9 @@ from typing import TYPE_CHECKING, Any
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import archive, home, put_by
 from leverstep.course.plain_files import read_text
-from leverstep.course.problem import Problem
+from leverstep.course.problem import PLACEHOLDER, Problem
 from leverstep.course.problem_file import read_problem
+from leverstep.statics.posture import Given
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -29,7 +30,11 @@ LARGEST_STORE = 20_000_000
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One problem in a list. `measurable` says which numbers of the own body it takes."""
+    """One problem in a list.
+
+    `measurable` says which numbers of the own body it takes, `limits` within which limits; `about`
+    is its statement without the numbers of a student.
+    """
 
     id: str
     title: str
@@ -39,6 +44,8 @@ class Card:
     units: str
     asks: str
     measurable: str
+    limits: str
+    about: str
     path: str
 
 
@@ -54,8 +61,21 @@ def card_of(problem: Problem) -> Card:
         problem.units,
         problem.asks,
         "; ".join(f"{given.sign} = … {given.unit}" for given in givens),
+        "; ".join(f"{given.sign} {_limits(problem, given)}" for given in givens),
+        PLACEHOLDER.sub(lambda found: _gap(problem, found[1]), problem.statement),
         "" if problem.path is None else str(problem.path),
     )
+
+
+def _limits(problem: Problem, given: Given) -> str:
+    """Return within which limits a measured value is taken: `35 to 150 kg`."""
+    low, high = problem.own[given.key]
+    return f"{float(low):g} to {float(high):g} {given.unit}".rstrip()
+
+
+def _gap(problem: Problem, sign: str) -> str:
+    """Return what stands in a statement for a number that is not drawn yet: `… kg`."""
+    return f"… {problem.placeholders[sign].unit}".rstrip()
 
 
 class CardStore:

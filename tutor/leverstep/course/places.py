@@ -65,11 +65,14 @@ def path_typed(text: str) -> Path:
     return Path(os.path.expanduser(text.strip().strip('"'))).absolute()
 
 
-def put_by(place: Path, text: str) -> None:
-    """Write a file of the user's data whole; where that can't be done, it stays as it was."""
+def put_by(place: Path, text: str, waits: bool = True) -> None:
+    """Write a file of the user's data whole; where that can't be done, it stays as it was.
+
+    What is written often need not wait for the disk: it is there however the program ends.
+    """
     with suppress(OSError):
         make_folder(place.parent)
-        put_whole(place, text.encode())
+        put_whole(place, text.encode(), waits=waits)
 
 
 def put_by_word(name: str, word: str) -> None:

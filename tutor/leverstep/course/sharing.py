@@ -57,8 +57,8 @@ def beside(path: Path) -> Path:
     return path.with_name(f".{path.name}-{os.urandom(4).hex()}")
 
 
-def write_whole(path: Path, data: bytes) -> None:
-    """Write a file that must not exist yet, and wait until it is on the disk.
+def write_whole(path: Path, data: bytes, waits: bool = True) -> None:
+    """Write a file that must not exist yet, and wait until it is on the disk, unless told not to.
 
     Raises:
         OSError: where it can't be written whole; none is left then.
@@ -67,7 +67,9 @@ def write_whole(path: Path, data: bytes) -> None:
     try:
         try:
             _share(descriptor, path.parent, 0o600, _FILE)
-            flush(descriptor, data)
+            put(descriptor, data)
+            if waits:
+                os.fsync(descriptor)
         finally:
             close(descriptor)
     except BaseException:
@@ -76,14 +78,17 @@ def write_whole(path: Path, data: bytes) -> None:
         raise
 
 
-def put_whole(path: Path, data: bytes, keep_rights: bool = False) -> None:
+def put_whole(path: Path, data: bytes, keep_rights: bool = False, waits: bool = True) -> None:
     """Write a file whole, in place of one that may be there; `keep_rights` keeps its rights.
+
+    It `waits` until that is on the disk: a file not waited for outlives the program, but may be
+    empty after a power failure.
 
     Raises:
         OSError: where it can't be written; what was there is then as it was.
     """
     draft = beside(path)
-    write_whole(draft, data)
+    write_whole(draft, data, waits)
     try:
         if keep_rights:
             os.chmod(draft, stat.S_IMODE(path.stat().st_mode))
@@ -100,9 +105,18 @@ def flush(descriptor: int, data: bytes) -> None:
     Raises:
         OSError: where not all of them can be put there.
     """
+    put(descriptor, data)
+    os.fsync(descriptor)
+
+
+def put(descriptor: int, data: bytes) -> None:
+    """Hand bytes to the system with one call, which writes them to the disk in its own time.
+
+    Raises:
+        OSError: where it does not take all of them.
+    """
     if os.write(descriptor, data) != len(data):
         raise OSError(errno.ENOSPC, "the disk is full")
-    os.fsync(descriptor)
 
 
 def flush_folder(folder: Path) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.cards import Card, CardStore, card_of
+from leverstep.course.course_plan import Week, is_plan, read_plan
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import near
@@ -53,13 +54,14 @@ class Shelf:
     """The problems that could be read: a card for each, the problems themselves by id.
 
     `faults` are those of the files that could not be read; `own` are the ids of problems that come
-    from a teacher's own folders.
+    from a teacher's own folders; `weeks` are those of a teacher's course, none without its plan.
     """
 
     cards: tuple[Card, ...]
     problems: Mapping[str, Problem]
     faults: tuple[Fault, ...]
     own: frozenset[str] = frozenset()
+    weeks: tuple[Week, ...] = ()
 
     def find(self, name: str) -> Problem:
         """Return the problem with this id, or that of a problem file at this path.
@@ -94,7 +96,7 @@ class Shelf:
         find = {card.id: partial(self.problems.__getitem__, card.id) for card in others}
         problems = Problems({**find, problem.id: lambda: problem})
         own = self.own | {problem.id}
-        return Shelf((*others, card_of(problem)), problems, self.faults, own)
+        return Shelf((*others, card_of(problem)), problems, self.faults, own, self.weeks)
 
 
 def problem_files(paths: Iterable[Traversable]) -> Iterator[Traversable]:
@@ -121,7 +123,8 @@ def load_shelf(
     faults: list[Fault] = []
     of_teacher: set[str] = set()
     paths = [(path, False) for path in problem_files(folders or [shipped("problems")])]
-    paths += [(path, True) for path in problem_files(own)]
+    files = list(problem_files(own))
+    paths += [(path, True) for path in files if not is_plan(path)]
     for path, is_own in paths:
         card = store.card(path)
         if not isinstance(card, Card):
@@ -136,4 +139,7 @@ def load_shelf(
         store.save(path for path, _ in paths)
     order = tuple(sorted(cards.values(), key=lambda c: (c.joint, c.difficulty, c.id)))
     problems = Problems({card.id: find[card.id] for card in order})
-    return Shelf(order, problems, tuple(faults), frozenset(of_teacher))
+    plans = [read_plan(path, cards) for path in files if is_plan(path)]
+    weeks = tuple(week for found, _ in plans for week in found)
+    faults += [fault for _, of_plan in plans for fault in of_plan]
+    return Shelf(order, problems, tuple(faults), frozenset(of_teacher), weeks)

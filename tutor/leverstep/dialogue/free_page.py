@@ -39,12 +39,15 @@ def refusal(lines: Iterable[str], count: int) -> str:
 class FreePage:
     """The lines of a working that is written freely, as they stand on the page.
 
-    It begins with the entries that stand in the working, in the order they were first written in.
+    It begins with the entries that stand in the working, in the order they were first written in,
+    and with the lines that were typed and not entered the last time, the last of them at hand.
     """
 
-    def __init__(self, dialogue: WorkingDialogue) -> None:
+    def __init__(self, dialogue: WorkingDialogue, half_typed: Iterable[str] = ()) -> None:
         self._dialogue = dialogue
-        self._lines = [*self._standing_lines(), PageLine("")]
+        lines = [PageLine(text) for text in half_typed] or [PageLine("")]
+        self._lines = [*self._standing_lines(), *lines]
+        self._half_typed = None if lines[-1].is_blank else lines[-1]
         self._here: PageLine | None = self._lines[-1]
         self._gone: dict[str, PageLine] = {}
         self._in_hand: PageLine | None = None
@@ -58,9 +61,18 @@ class FreePage:
         """Return the lines as they are written."""
         return [line.text for line in self._lines]
 
+    @property
+    def half_typed(self) -> list[str]:
+        """Return the lines that are not entered yet, that at the cursor the last of them."""
+        new = [line for line in self._lines if line.is_new]
+        return [line.text for line in sorted(new, key=lambda line: line is self._here)]
+
     def opened(self) -> list[str]:
-        """Return the lines as they are written, the last of them empty: for the next one."""
-        if not self._lines[-1].is_blank:
+        """Return the lines as they are written; the last is for what is written next.
+
+        So it is empty, or half typed.
+        """
+        if not self._lines[-1].is_blank and self._lines[-1] is not self._half_typed:
             self._lines.append(PageLine(""))
         return self.texts
 

@@ -63,6 +63,11 @@ class SittingDialogue:
         return self._workings[self.place]
 
     @property
+    def workings(self) -> tuple[WorkingDialogue, ...]:
+        """Return the dialogues of all tasks, in the order of the drill."""
+        return self._workings
+
+    @property
     def waits(self) -> bool:
         """Return whether something waits to be written."""
         return self._waiting is not None

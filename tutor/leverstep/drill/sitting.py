@@ -28,6 +28,7 @@ from leverstep.bench.record_lines import (
     ResumedLine,
     TaskShown,
 )
+from leverstep.bench.record_note import RecordNote
 from leverstep.bench.replaying import Replay
 from leverstep.course.phrases import moment, times
 from leverstep.course.places import home, put_by
@@ -86,7 +87,7 @@ def benches_of(
 class Sitting:
     """One student's sitting. `benches` are the workings, in the order of the drill.
 
-    `catalogue` holds the slips that are looked for.
+    `catalogue` holds the slips that are looked for; `record_note` lies beside the record.
     """
 
     def __init__(
@@ -105,6 +106,7 @@ class Sitting:
         self.benches = benches_of(drill, catalogue, self.tasks, self._keep)
         self.ended = False
         self.stopwatch = Stopwatch(used)
+        self.record_note = RecordNote(record.path)
         self._record = record
         self._kept = used
         self._writing = threading.Lock()
@@ -285,6 +287,9 @@ class Sitting:
         """
         with self._writing:
             self._record = self._record.copied(place_of(folder, self.drill, self.student))
+        before, self.record_note = self.record_note, RecordNote(self.place)
+        self.record_note.keep_typed(before.noted.typed)
+        before.keep_typed(())
 
     def _disclose(self) -> None:
         """Let what came of each line be told."""

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:
-    from leverstep.bench.practice import Practice, Unfinished
+    from leverstep.bench.kept_workings import Unfinished
+    from leverstep.bench.practice import Practice
     from leverstep.course.problem import Problem, Question
     from leverstep.course.shelf import Shelf
     from leverstep.faces.material import Material
@@ -38,7 +39,8 @@ class Opening:
     """Which working to open: one to go on with at `path`, or a new one with these numbers.
 
     `own` is what the student typed of the own body. `guidance` is that of a new working; one that
-    is gone on with keeps its own.
+    is gone on with keeps its own. `anew` is whether a new one is wanted though one with the same
+    numbers may be kept.
     """
 
     problem: Problem
@@ -46,6 +48,7 @@ class Opening:
     path: Path | None = None
     own: tuple[str, ...] = ()
     guidance: Guidance = Guidance.LINES
+    anew: bool = False
 
 
 def open_practice(opening: Opening, material: Material, habits: Habits | None = None) -> Practice:
@@ -110,14 +113,37 @@ def hints_left_out(material: Material) -> str:
     return f"Your own file of hints is left out. {faults[0]}." if faults else ""
 
 
-def last_unfinished(shelf: Shelf, problem: Problem) -> Unfinished | None:
-    """Return the last working of a problem that is not finished, None where there is none."""
-    from leverstep.bench.practice import unfinished
+def last_unfinished(shelf: Shelf, problem: Problem, seed: str = "") -> Unfinished | None:
+    """Return the last working of a problem that is not finished, with some numbers or with any.
 
-    return next((one for one in unfinished(shelf) if one.problem is problem), None)
+    None where there is none on the list.
+    """
+    from leverstep.bench.kept_workings import unfinished
+
+    of_problem = (one for one in unfinished(shelf) if one.problem is problem)
+    return next((one for one in of_problem if seed in ("", one.seed)), None)
 
 
 def is_begun_before(opening: Opening, shelf: Shelf) -> bool:
     """Return whether new numbers are opened though a working of the problem is not finished."""
     is_new = opening.path is None and not opening.seed
     return is_new and last_unfinished(shelf, opening.problem) is not None
+
+
+def begun_before(opening: Opening, shelf: Shelf) -> Unfinished | None:
+    """Return the last working kept of the very question that an opening would begin.
+
+    None where there is none on the list, new numbers are opened, or beginning anew is wanted.
+    """
+    from leverstep.bench.kept_workings import unfinished
+    from leverstep.working.own import OwnError, read_own
+
+    problem, seed = opening.problem, opening.seed
+    if opening.path is not None or not seed or opening.anew:
+        return None
+    try:
+        givens = problem.question(seed, read_own(problem, opening.own)).givens_written
+    except OwnError:
+        return None  # which is told where it is opened
+    same = (one for one in unfinished(shelf) if one.problem is problem and one.seed == seed)
+    return next((one for one in same if one.givens == givens), None)

@@ -29,6 +29,9 @@ _MADE_BY_ANOTHER_HAND = (
 )  # fmt: skip
 """What reading something may raise that was not written here."""
 
+_NUMBERS = ("difficulty", "lever_class")
+"""What is a number on a card; all else is text."""
+
 Made = tuple[Worked, ...] | None
 """The workings of a record, None where it can't be used."""
 
@@ -158,7 +161,7 @@ def _card(kept: dict[str, Any]) -> Card:
         ValueError: where it holds what no card does.
     """
     card = Card(**kept)
-    shown = (card.id, card.title, card.joint, card.units, card.asks, card.measurable, card.path)
+    shown = [value for name, value in asdict(card).items() if name not in _NUMBERS]
     if type(card.difficulty) is not int or not all(isinstance(s, str) for s in shown):
         raise ValueError("no card")
     if not all(text.isprintable() for text in shown):

@@ -147,7 +147,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="store_true", help="show the version")
     add_plain(parser, default=False)
-    parser.set_defaults(command=_open, name=None, seed=None, own=[], go_on=False, page=None)
+    parser.set_defaults(command=_open, name=None, seed=None, own=[], page=None)
+    parser.set_defaults(go_on=False, anew=False)
     parser.set_defaults(guidance=Guidance.LINES)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
@@ -168,8 +169,13 @@ def _add_practise(commands: Commands) -> None:
         "--seed", type=seed, help="the numbers to work with (new ones unless given)"
     )
     practise.add_argument(
-        "--go-on", action="store_true", help="go on with the last unfinished working"
-    )
+        "--go-on", action="store_true",
+        help="go on with the last unfinished working, with --seed the last with these numbers",
+    )  # fmt: skip
+    practise.add_argument(
+        "--anew", action="store_true",
+        help="begin anew without asking, though the same with these numbers is unfinished",
+    )  # fmt: skip
     practise.add_argument(
         "--own", action="append", default=[], metavar="SYMBOL=VALUE",
         help="a number measured on your own body, for a problem that takes one",
@@ -205,9 +211,11 @@ def _open(options: argparse.Namespace, material: Material) -> int:
     material = material.including(problem)
     if options.page is not None:
         return _write_page(material, problem, options.page)
-    record = _last_record(material.shelf, problem) if options.go_on else None
+    seed, record = options.seed or "", None
+    if options.go_on:
+        record = _last_record(material.shelf, problem, seed)
     guidance = Guidance(options.guidance)
-    opening = Opening(problem, options.seed or "", record, tuple(options.own), guidance)
+    opening = Opening(problem, seed, record, tuple(options.own), guidance, options.anew)
     if is_plain(options.plain):
         return _in_lines(material, opening)
     from leverstep.faces.screens.app import run_app
@@ -215,11 +223,11 @@ def _open(options: argparse.Namespace, material: Material) -> int:
     return run_app(say, material, opening)
 
 
-def _last_record(shelf: Shelf, problem: Problem) -> Path:
-    """Return the record of the last working of a problem that is not finished."""
+def _last_record(shelf: Shelf, problem: Problem, seed: str) -> Path:
+    """Return the record of the last working of a problem, with some numbers or any, to go on."""
     from leverstep.faces.openings import last_unfinished
 
-    last = last_unfinished(shelf, problem)
+    last = last_unfinished(shelf, problem, seed)
     if last is None:
         expected = "a working begun before; leave out --go-on to begin one"
         raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
@@ -260,6 +268,7 @@ def _in_lines(material: Material, opening: Opening) -> int:
     """Work a problem in plain lines."""
     from leverstep.bench.record import RecordError
     from leverstep.faces.lines.end_lines import work_on
+    from leverstep.faces.lines.kept_asking import tell_begun, which_working
     from leverstep.faces.openings import is_begun_before, open_practice
     from leverstep.slips.habits import Habits
     from leverstep.working.own import OwnError
@@ -267,6 +276,13 @@ def _in_lines(material: Material, opening: Opening) -> int:
     if is_begun_before(opening, material.shelf):
         ident = opening.problem.id
         say(f"There is an unfinished working: practise {ident} --go-on takes it up.")
+    if sys.stdin.isatty():
+        chosen = which_working(opening, material.shelf, say, input)
+        if chosen is None:
+            return 0
+        opening = chosen
+    else:
+        tell_begun(opening, material.shelf, say)
     try:
         habits = Habits()
         practice = open_practice(opening, material, habits)

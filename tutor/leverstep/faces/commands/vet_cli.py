@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.course.course_plan import is_plan, read_plan
 from leverstep.course.faults import Fault, FileError
 from leverstep.faces.commands.usage import add_command, add_json
 from leverstep.faces.terminal import say_json
@@ -29,7 +30,8 @@ def add_vet(commands: Commands) -> None:
     vet = add_command(commands, "vet", "look for faults in your own files", "vet my-course/")
     vet.add_argument(
         "paths", nargs="*", type=Path, metavar="PATH",
-        help="files of problems, hints or drills, and folders (all that ship unless given)",
+        help="files of problems, hints, drills or a course's plan, and folders "
+        "(all that ship unless given)",
     )  # fmt: skip
     add_json(vet)
     vet.set_defaults(command=_vet)
@@ -60,12 +62,15 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     from leverstep.vetting.vet import vet_files
     from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
 
-    hints = [path for path in paths if is_hint_file(path)]
-    known = [path for path in paths if isinstance(path, Path) and path not in hints]
+    plans = [path for path in paths if is_plan(path)]
+    hints = [path for path in paths if path not in plans and is_hint_file(path)]
+    known = [path for path in paths if isinstance(path, Path) and path not in (*hints, *plans)]
     drills = [path for path in known if is_drill_file(path)]
-    problems = [path for path in paths if path not in (*hints, *drills)]
+    problems = [path for path in paths if path not in (*hints, *drills, *plans)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
-    reports = [*vet_files(problems, catalogue), *vet_hint_files(hints, shelf.problems)]
+    reports = [*vet_files(problems, catalogue)]
+    ids = [*shelf.problems, *(one.problem.id for one in reports if one.problem is not None)]
+    reports += [*vet_hint_files(hints, shelf.problems), *_plans(plans, ids)]
     return [*reports, *_drills(drills, shelf, catalogue)]
 
 
@@ -96,6 +101,19 @@ def _as_data(report: Report) -> dict[str, object]:
         ],
         "caution": CAUTION,
     }
+
+
+def _plans(paths: Iterable[Traversable], ids: Sequence[str]) -> Iterator[Report]:
+    """Yield a report for the plan of each course.
+
+    `ids` are those of all problems there are; a plan may name those that lie beside it, too.
+    """
+    from leverstep.vetting.vet import Report
+
+    for path in paths:
+        folder = Path(str(path)).parent
+        beside = [one.stem for found in ("*.toml", "*/*.toml") for one in folder.glob(found)]
+        yield Report(str(path), None, read_plan(path, [*ids, *beside], str(path))[1])
 
 
 def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from leverstep.bench.record import RecordError, folder_named
+from leverstep.bench.record_note import RecordNote
 from leverstep.course.plain_text import plain
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.notice import (
@@ -91,6 +92,11 @@ class DrillLines(LineMode):
     def answering(self) -> Answering:
         """Return what answers the student: the dialogue of the sitting."""
         return self.sitting_dialogue
+
+    @property
+    def record_note(self) -> RecordNote:
+        """Return the note beside the record."""
+        return self.sitting.record_note
 
     @property
     def offered(self) -> tuple[Verb, ...]:

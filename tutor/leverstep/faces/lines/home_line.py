@@ -1,17 +1,20 @@
-"""The problems in plain lines: which there are at each joint, and each opened by its number."""
+"""The problems in plain lines: where to start or go on, what is due, and each by its number."""
 
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from datetime import datetime
 
-from leverstep.bench.practice import Unfinished, unfinished
+from leverstep.bench.kept_workings import Unfinished, kept_workings
 from leverstep.bench.record import RecordError
-from leverstep.course.cards import Card
+from leverstep.bench.record_note import RecordNote
 from leverstep.course.faults import FileError
-from leverstep.course.listing import joint_name
+from leverstep.course.numbers import LONGEST_SEED, is_seed
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
+from leverstep.dialogue.kept_told import kept_told
+from leverstep.faces.lines.kept_asking import which_working
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
@@ -19,8 +22,12 @@ from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
 from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
+from leverstep.progress.problem_list import ListedProblem, ListSection, ProblemList
+from leverstep.progress.problem_told import about
+from leverstep.progress.suggested import suggested_now
 from leverstep.slips.habits import Habits
 from leverstep.working.guidance import Guidance
+from leverstep.working.own import OwnError
 from leverstep.working.wording import CAUTION_SAID
 
 _ELSEWHERE = (
@@ -29,11 +36,16 @@ _ELSEWHERE = (
 )
 """What is done by commands of their own, told in help."""
 
+_NO_NUMBER = "No problem has this number. Type a joint to hear its problems."
+_NONE_KEPT = "Nothing is unfinished. Choose a problem."
+_LONGEST_NUMBER = 9
+_READING = "One moment: your practice is being read."
+
 
 class HomeLines(LookingUp, Conversation):
     """Asks for a problem until the input ends, or `stop`, and works each that is chosen.
 
-    Problems are numbered within what was read out last.
+    Problems are numbered within what was read out last, and so are workings that are kept.
     """
 
     place = Place.HOME
@@ -42,22 +54,29 @@ class HomeLines(LookingUp, Conversation):
     def __init__(self, material: Material, say: Say, listen: Listen) -> None:
         super().__init__(say, listen)
         self.shelf = material.shelf
+        self.problems = ProblemList(self.shelf)
         self._material = material
         self._habits = Habits()
         self.guidance = Guidance.LINES
-        self._heard: tuple[Card, ...] = ()
+        self._seed = ""
+        self._own: tuple[str, ...] = ()
+        self._heard: tuple[str, ...] = ()
+        self._kept: tuple[Unfinished, ...] = ()
         self._joints = Counter(card.joint for card in self.shelf.cards)
 
     def run(self, with_tour: bool = False) -> None:
-        """Read out the joints, then ask; with the tour before that, and the problem it leads to."""
+        """Read out the joints or weeks, and where to start or go on; then ask.
+
+        With the tour before that, and the problem it leads to.
+        """
         self.say("leverstep: joint statics, line by line.")
         self.say(CAUTION_SAID)
         if with_tour:
             self.do_tour("")
             self.say("")
         self.do_joints("")
-        if begun := self._unfinished:
-            self.say(f"Not finished: {_far(begun)}. Type go on to take it up.")
+        self._read_records()
+        self._tell_where_to_begin()
         self.converse()
 
     @property
@@ -65,20 +84,90 @@ class HomeLines(LookingUp, Conversation):
         """Return the terms there are."""
         return Glossary(self._material.catalogue.terms)
 
-    @property
-    def _unfinished(self) -> Unfinished | None:
-        """Return the last working that is not finished, None where there is none."""
-        return next(iter(unfinished(self.shelf)), None)
+    def _read_records(self) -> None:
+        """Read what is kept of earlier workings, and what to practise next by them."""
+        self.problems.kept = kept_workings(self.shelf)
+        if self.problems.kept.is_empty:
+            return
+        is_told = False
+
+        def told(read: int, of_all: int) -> None:
+            nonlocal is_told
+            del read, of_all
+            if not is_told:
+                self.say(_READING)
+            is_told = True
+
+        self.problems.suggested = suggested_now(self.shelf, self._material.catalogue, told)
+
+    def _tell_where_to_begin(self) -> None:
+        """Say where to start, what can be gone on with, and what is due or comes next."""
+        problems = self.problems
+        if problems.start is not None:
+            self.say(f"New here? Start with {problems.start.title}: type start.")
+        if begun := problems.unfinished():
+            told = f"{begun[0].problem.title}, {kept_told(begun[0], _now())}"
+            more = f" Type kept to hear all {len(begun)}." if begun[1:] else ""
+            self.say(f"Not finished: {told}. Type go on to take it up.{more}")
+        if due := problems.due:
+            self.say(f"Due for review: {counted(len(due), 'problem')}. Type due to hear them.")
+        elif (following := problems.next) and (card := problems.card(following.ident)):
+            self.say(f"Next: {card.title}, {following.why}. Type due to hear more.")
 
     def do_joints(self, _: str) -> None:
-        """Say which joints there are."""
+        """Say which weeks and joints there are."""
+        count = counted(len(self.shelf.cards), "problem")
+        if self.shelf.weeks:
+            self.say(f"{counted(len(self.shelf.weeks), 'week')} of the course:")
+        for number, week in enumerate(self.shelf.weeks, 1):
+            self.say(f"Week {number}: {week.title}, {counted(len(week.problems), 'problem')}.")
+        if self.shelf.weeks:
+            self.say("Type week and its number to hear its problems.")
         there_are = ", ".join(f"{joint} {count}" for joint, count in self._joints.items())
-        self.say(f"{counted(len(self.shelf.cards), 'problem')}, by joint: {there_are}.")
+        self.say(f"{count}, by joint: {there_are}.")
         self.say("Type a joint to hear its problems.")
+
+    def do_week(self, number: str) -> None:
+        """Read out the problems of a week."""
+        weeks = self.shelf.weeks
+        if not 1 <= _whole(number) <= len(weeks):
+            self.say(f"There is no week {number}.")
+            return
+        self._read(self.problems.week(weeks[_whole(number) - 1]))
 
     def do_all(self, _: str) -> None:
         """Read out all problems."""
-        self._read(self.shelf.cards)
+        self._read(self.problems.sections())
+
+    def do_find(self, words: str) -> None:
+        """Read out the problems whose title or joint has some words in it."""
+        if not self._found(words):
+            self.say("No problem has that in its title or joint.")
+
+    def do_start(self, _: str) -> None:
+        """Open the problem to start with, or the first of what to practise next."""
+        card = self.problems.start
+        if card is None:
+            self.do_due("")
+        else:
+            self._open(card.id)
+
+    def do_due(self, _: str) -> None:
+        """Read out what is due for review, or what comes next."""
+        found = self.problems.due or tuple(filter(None, [self.problems.next]))
+        cards = [(self.problems.card(one.ident), one) for one in found]
+        self._heard = tuple(card.id for card, _ in cards if card is not None)
+        for number, (card, one) in enumerate(cards, 1):
+            if card is not None:
+                self.say(f"{number}: {card.title}, level {card.difficulty}, {one.why}.")
+        self.say("Type the number of a problem to open it." if self._heard else "Nothing is due.")
+
+    def do_about(self, number: str) -> None:
+        """Say what there is to know of a problem before it is opened."""
+        ident = self._numbered(number)
+        card = None if ident is None else self.problems.card(ident)
+        for told in () if card is None else (card.title, *about(card, self.problems)):
+            self.say(told)
 
     def do_guidance(self, named: str) -> None:
         """Set how far the student is led in what is opened next, or say how far that is."""
@@ -89,13 +178,53 @@ class HomeLines(LookingUp, Conversation):
         self.guidance = Guidance(named.lower()) if named else self.guidance
         self.say(f"Guidance: {self.guidance}, {LED[self.guidance]}.")
 
-    def do_go_on(self, _: str) -> None:
-        """Go on with the last working that is not finished."""
-        begun = self._unfinished
-        if begun is None:
-            self.say("Nothing is unfinished. Choose a problem.")
+    def do_numbers(self, seed: str) -> None:
+        """Set what the numbers of the next problems are drawn from; new ones without a word."""
+        if seed and not is_seed(seed):
+            self.say(f"Numbers are named by up to {LONGEST_SEED} letters or digits.")
             return
-        self._work(Opening(begun.problem, path=begun.path))
+        self._seed = seed
+        self.say(f"Numbers: {seed or 'new ones each time'}.")
+
+    def do_own(self, typed: str) -> None:
+        """Set the numbers of the own body, for the next problems that take them."""
+        self._own = (typed,) if typed else ()
+        self.say(f"Own body: {typed or 'none'}. They are judged where a problem takes them.")
+
+    def do_kept(self, which: str) -> None:
+        """Read out the workings that can be gone on with, those off the list too with `all`."""
+        self._kept = self.problems.unfinished(with_hidden=bool(which))
+        for number, one in enumerate(self._kept, 1):
+            off = ", off the list" if one.noted.hidden else ""
+            self.say(f"{number}: {one.problem.title}, {kept_told(one, _now())}{off}.")
+        if self._kept:
+            self.say("Type go on and a number, or remove and a number.")
+        else:
+            self.say(_NONE_KEPT)
+        if not which and self.problems.kept and self.problems.kept.hidden:
+            self.say("Some were taken off the list: kept all names them too.")
+
+    def do_go_on(self, number: str) -> None:
+        """Go on with the last working that is not finished, or with one that was read out."""
+        self._kept = self._kept if number else self.problems.unfinished()
+        begun = self._kept_numbered(number or "1")
+        if begun is not None:
+            self._work(Opening(begun.problem, path=begun.path))
+
+    def do_remove(self, number: str) -> None:
+        """Take a working that was read out off the list; it stays kept."""
+        begun = self._kept_numbered(number)
+        if begun is not None:
+            RecordNote(begun.path).hide(True)
+            self.problems.kept = kept_workings(self.shelf)
+            self.say("It is off the list, and stays kept: kept all names it, go on puts it back.")
+
+    def _kept_numbered(self, number: str) -> Unfinished | None:
+        """Return a working by its number; None, and why, where there is none."""
+        if 1 <= _whole(number) <= len(self._kept):
+            return self._kept[_whole(number) - 1]
+        self.say("No working has this number. Type kept." if self._kept else _NONE_KEPT)
+        return None
 
     def do_tour(self, _: str) -> None:
         """Take the tour, then work the problem that it leads to, if it was gone on with."""
@@ -117,24 +246,34 @@ class HomeLines(LookingUp, Conversation):
             self.say(line)
 
     def do_choose(self, text: str) -> None:
-        """Read out the problems of a joint, or open the problem that is named."""
+        """Read out the problems of a joint, open the one that is named, or search for words."""
         if text.lower() in self._joints:
-            self._read(tuple(card for card in self.shelf.cards if card.joint == text.lower()))
-            return
-        ident = text
-        if text.isdecimal():
-            number = int(text)
-            if not 1 <= number <= len(self._heard):
-                self.say("No problem has this number. Type a joint to hear its problems.")
-                return
-            ident = self._heard[number - 1].id
-        if ident in self.shelf.problems:
-            self._work(Opening(self.shelf.problems[ident], guidance=self.guidance))
-            return
-        known = near(text, [*self._joints, *self.shelf.problems])
-        self.say(
-            f"There is no such joint or problem{plain(known)}. Type help for what you can type."
-        )
+            self._read(self.problems.joint(text.lower()))
+        elif text.isdecimal():
+            if (ident := self._numbered(text)) is not None:
+                self._open(ident)
+        elif text in self.shelf.problems:
+            self._open(text)
+        elif not self._found(text):
+            known = near(text, [*self._joints, *self.shelf.problems])
+            self.say(f"There is no such joint or problem{plain(known)}, and no title has it. Type "
+                     "help for what you can type.")  # fmt: skip
+
+    def _numbered(self, number: str) -> str | None:
+        """Return the problem with a number that was read out; None, and why, for no such."""
+        if 1 <= _whole(number) <= len(self._heard):
+            return self._heard[_whole(number) - 1]
+        self.say(_NO_NUMBER)
+        return None
+
+    def _found(self, words: str) -> bool:
+        """Read out the problems that some words are found in; return whether there is one."""
+        self.problems.search = words
+        found = self.problems.sections()
+        self.problems.show_all()
+        if found:
+            self._read(found)
+        return bool(found)
 
     def do_help(self, _: str) -> None:
         """Say what can be typed, and what other commands do."""
@@ -142,17 +281,29 @@ class HomeLines(LookingUp, Conversation):
         for told in _ELSEWHERE:
             self.say(told)
 
-    def _read(self, cards: tuple[Card, ...]) -> None:
+    def _read(self, sections: Iterable[ListSection]) -> None:
         """Say some problems, each with the number that opens it."""
-        self._heard = cards
-        joint = ""
-        for number, card in enumerate(cards, 1):
-            if card.joint != joint:
-                joint = card.joint
-                self.say(f"{joint_name(joint)}:")
-            own = ", your own" if card.id in self.shelf.own else ""
-            self.say(f"{number}: {card.title}, level {card.difficulty}, {card.units}{own}.")
+        heard: list[str] = []
+        for section in sections:
+            self.say(f"{section.heading}:")
+            for one in section.problems:
+                heard.append(one.card.id)
+                self.say(f"{len(heard)}: {_listed(one)}.")
+        self._heard = tuple(heard)
         self.say("Type the number of a problem to open it.")
+
+    def _open(self, ident: str) -> None:
+        """Open a problem, with the numbers and the guidance that were set."""
+        try:
+            problem = self.shelf.problems[ident]
+        except FileError as error:
+            self.say(str(error))
+            return
+        own = self._own if problem.own else ()
+        opening = Opening(problem, self._seed, own=own, guidance=self.guidance)
+        chosen = which_working(opening, self.shelf, self.say, self.listen)
+        if chosen is not None:
+            self._work(chosen)
 
     def _work(self, opening: Opening) -> None:
         """Work a practice to where it is left, or say why it can't be opened."""
@@ -163,12 +314,26 @@ class HomeLines(LookingUp, Conversation):
         except (RecordError, FileError) as error:
             self.say(str(error))
             return
+        except OwnError as error:
+            self.say(f"{plain(str(error))}. Type own and other numbers, or own alone for none.")
+            return
         if left_out := hints_left_out(self._material):
             self.say(left_out)
         work_on(practice, self._material, self._habits, self.say, self.listen)
+        self._read_records()
 
 
-def _far(begun: Unfinished) -> str:
-    """Return which working is not finished, and how far it came."""
-    far = counted(begun.entries, "entry", "entries")
-    return f"{begun.problem.title}, numbers {begun.seed}, {far}"
+def _whole(text: str) -> int:
+    """Return a number that was typed; 0 for one that is longer than any there is."""
+    return int(text) if len(text) < _LONGEST_NUMBER else 0
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone()
+
+
+def _listed(one: ListedProblem) -> str:
+    """Return a problem as it is read out: its title, level, units, and how it stands."""
+    card = one.card
+    own = ["your own"] if one.is_own else []
+    return ", ".join((card.title, f"level {card.difficulty}", card.units, *own, *one.marks))

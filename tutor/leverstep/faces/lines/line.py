@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from leverstep.bench.record_note import RecordNote
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out
 from leverstep.dialogue.ending import ending
@@ -71,6 +72,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.say("Type help for what you can type.")
         for line in HELP_FREE if self.working.guidance.free else ():
             self.say(line)
+        self.read_half_typed(self.record_note)
 
     def _work(self) -> None:
         while (step := self._step()) is not None:
@@ -161,6 +163,11 @@ class LineMode(LookingUp, Listening, ReadOut):
         else:
             self.say("Nothing is worked out yet. Type work out, and arithmetic.")
 
+    @property
+    def record_note(self) -> RecordNote | None:
+        """Return the note beside the record; None where there is no record."""
+        return None
+
     def do_enter_alone(self, _: str) -> None:
         """Say the question again, and what can be typed."""
         self._asked = ""
@@ -203,8 +210,9 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.act(self.answering.skip)
 
     def do_enter(self, text: str) -> None:
-        """Enter a line."""
-        self.act(lambda: self.answering.enter(text))
+        """Enter a line. What was half typed before has been told, and is let go with that."""
+        if self.act(lambda: self.answering.enter(text)) and self.record_note is not None:
+            self.record_note.keep_typed(())
 
     def do_stop(self, _: str) -> None:
         """Leave the working."""

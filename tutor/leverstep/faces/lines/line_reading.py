@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from leverstep.bench.record_note import HalfTyped, RecordNote
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out, spelt
 from leverstep.diagram.described import describe
@@ -61,6 +62,17 @@ class ReadOut:
             self.say(f"{hint.heading}: {hint.text}")
         if not given:
             self.say(f"No hint was given for {line_name(self.working.step(key))}.")
+
+    def read_half_typed(self, note: RecordNote | None) -> None:
+        """Read what was typed the last time on the full screen and not entered."""
+        for one in () if note is None else note.noted.typed:
+            at = f" at {line_name(self.working.step(one.step))}" if self._names(one) else ""
+            of = f" of task {one.task + 1}" if one.task else ""
+            self.say(f"Half typed the last time{at}{of}, and not entered: {plain(one.text)}")
+
+    def _names(self, one: HalfTyped) -> bool:
+        """Return whether a half-typed text was at a line of this working that has a name."""
+        return not one.task and self.working.has(one.step)
 
     def read_missing(self) -> None:
         """Tell what is still to find, then the lines that lead to the first of it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from leverstep.bench.record_note import RecordNote
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.line import LineMode
 from leverstep.faces.lines.verbs import Place
@@ -16,6 +17,11 @@ class PracticeLine(LineMode):
     def __init__(self, dialogue: PracticeDialogue, say: Say, listen: Listen) -> None:
         super().__init__(dialogue, say, listen)
         self._practice = dialogue
+
+    @property
+    def record_note(self) -> RecordNote | None:
+        """Return the note beside the record; None where there is no record."""
+        return self._practice.practice.record_note
 
     def do_reasons(self, _: str) -> None:
         """Have likely slips named at once, or only in a hint."""

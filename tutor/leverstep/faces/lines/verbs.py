@@ -35,6 +35,14 @@ def _nothing(rest: str) -> bool:
     return not rest
 
 
+def _number_or_nothing(rest: str) -> bool:
+    return not rest or rest.isdecimal()
+
+
+def _all_or_nothing(rest: str) -> bool:
+    return rest.lower() in ("", "all")
+
+
 @dataclass(frozen=True, slots=True)
 class Verb:
     """One thing that can be typed.
@@ -91,10 +99,31 @@ _TOUR = (Place.TOUR,)
 VERBS = (
     Verb(_HOME, (), "choose", "hear its problems.", shown="A joint, such as elbow"),
     Verb(_HOME, (), "choose", "open that problem.", shown="A number that was read out, or an id"),
+    Verb(_HOME, ("find",), "find", "hear the problems with that in their title or joint.",
+         shown="find and a word, such as find pail", takes=bool),
     Verb(_HOME, ("all",), "all", "hear all problems.", takes=_nothing),
-    Verb(_HOME, ("joints", ""), "joints", "hear which joints there are.", takes=_nothing),
-    Verb(_HOME, ("go on",), "go_on", "take up the last working that is not finished.",
+    Verb(_HOME, ("joints", ""), "joints", "hear which weeks and joints there are.",
          takes=_nothing),
+    Verb(_HOME, ("week",), "week", "hear the problems of that week of your course.",
+         shown="week 2", takes=str.isdecimal),
+    Verb(_HOME, ("start",), "start", "open the problem to start with.", takes=_nothing),
+    Verb(_HOME, ("due",), "due", "hear what is due for review, or what comes next.",
+         takes=_nothing),
+    Verb(_HOME, ("about",), "about", "hear what a problem is about before you open it.",
+         shown="about 2", takes=str.isdecimal),
+    Verb(_HOME, ("go on",), "go_on",
+         "take up the last working that is not finished; go on 2: the second of kept.",
+         takes=_number_or_nothing),
+    Verb(_HOME, ("kept",), "kept",
+         "hear what is not finished; kept all: what you took off that list too.",
+         takes=_all_or_nothing),
+    Verb(_HOME, ("remove",), "remove", "take a working off that list; it stays kept.",
+         shown="remove 2", takes=str.isdecimal),
+    Verb(_HOME, ("numbers",), "numbers",
+         "the same word gives the same numbers each time; numbers alone: new ones.",
+         shown="numbers and a word"),
+    Verb(_HOME, ("own",), "own", "numbers of your own body, where a problem takes them.",
+         shown="own m_b = 72 kg"),
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
     Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),

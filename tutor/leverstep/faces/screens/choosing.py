@@ -41,6 +41,12 @@ class ChoosingScreen(Screen[None]):
 
         reason: str
 
+    @dataclass
+    class Refused(Message):
+        """What was measured on the own body can't be taken."""
+
+        reason: str
+
     def __init__(self, visit: Visit) -> None:
         super().__init__()
         self.visit = visit
@@ -59,10 +65,14 @@ class ChoosingScreen(Screen[None]):
         self, read: Callable[[], Opening], opens: Callable[[Opening], Screen[None]]
     ) -> None:
         """Read beside the screen, since a share may take its time."""
+        from leverstep.working.own import OwnError  # light until a problem is chosen
+
         try:
             self.post_message(self.Chosen(read(), opens))
         except FileError as error:
             self.post_message(self.Unopened(str(error)))
+        except OwnError as error:
+            self.post_message(self.Refused(f"{error}."))
 
     @on(Chosen)
     def open_read(self, event: Chosen) -> None:
@@ -80,6 +90,16 @@ class ChoosingScreen(Screen[None]):
         from leverstep.faces.screens.help import ReadScreen  # light until it is needed
 
         self.app.push_screen(ReadScreen([f"This problem can't be opened. {event.reason}"]))
+
+    @on(Refused)
+    def tell_refused(self, event: Refused) -> None:
+        """Say why the numbers of the own body can't be taken."""
+        event.stop()
+        self._done_reading()
+        self.refuse(event.reason)
+
+    def refuse(self, reason: str) -> None:
+        """Say where they are typed why they can't be taken; here they are typed nowhere."""
 
     def _done_reading(self) -> None:
         """Tell again what was told before."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from textual import events, on
@@ -44,7 +44,10 @@ class LineField(Field):
 
 
 class Desk(Cautioned):
-    """Where the student writes. It keeps what is typed at each line until it is right."""
+    """Where the student writes. It keeps what is typed at each line until it is right.
+
+    `entry` is the field that is typed into.
+    """
 
     @dataclass
     class Entered(Message):
@@ -54,6 +57,9 @@ class Desk(Cautioned):
 
     def __init__(self) -> None:
         super().__init__()
+        self.entry = LineField(
+            id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
+        )
         self._asked: Asked | None = None
         self._settled = False
         self._checked = ""
@@ -65,16 +71,9 @@ class Desk(Cautioned):
         yield Static("Preparing…", id="ask", markup=False)
         with Horizontal(id="pen"):
             yield Static(id="prompt", markup=False)
-            yield LineField(
-                id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
-            )
+            yield self.entry
         with VerticalScroll(id="answer", can_focus=False):
             yield Static(id="said", markup=False)
-
-    @property
-    def entry(self) -> Input:
-        """Return the field that is typed into."""
-        return self.query_one("#entry", Input)
 
     @on(Input.Submitted)
     def pass_on(self, event: Input.Submitted) -> None:
@@ -96,10 +95,10 @@ class Desk(Cautioned):
         if not typed_ahead:
             self._put_by()
         self._asked = asked
-        kept = self._drafts.pop(asked.key, "") or asked.standing
-        self.entry.value = kept or typed_ahead
+        half_typed = self._drafts.pop(asked.key, "")
+        self.entry.value = half_typed or asked.standing or typed_ahead
         self.entry.cursor_position = len(self.entry.value)
-        if kept:
+        if asked.standing and not half_typed:
             self.entry.action_select_all()
         if not self.entry.has_focus:
             self.call_after_refresh(self.entry.focus)
@@ -137,6 +136,18 @@ class Desk(Cautioned):
         """Keep what is typed at this line for when it is come back to."""
         if self._asked is not None and self.entry.value:
             self._drafts[self._asked.key] = self.entry.value
+
+    def put_back(self, page: int, key: str, text: str) -> None:
+        """Keep a text for a line of a working, as if it had been typed there before."""
+        self._pages.setdefault(page, {})[key] = text
+
+    def half_typed(self) -> Iterator[tuple[int, str, str]]:
+        """Yield what is typed and does not stand there: the working, the line, and the text."""
+        for page, drafts in self._pages.items():
+            texts, asked = dict(drafts), self._asked
+            if drafts is self._drafts and asked is not None:
+                texts[asked.key] = "" if self.entry.value == asked.standing else self.entry.value
+            yield from ((page, key, text) for key, text in texts.items() if text.strip())
 
     def take(self, answer: DialogueAnswer) -> None:
         """Take a line that stands out of the field; any other text is typed over, or mended."""

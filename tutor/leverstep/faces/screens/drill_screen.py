@@ -97,6 +97,8 @@ class DrillScreen(KeepingScreen):
 
     def on_mount(self) -> None:
         """Show the task, and let the clock be seen."""
+        self.query_one(Desk).turn_to(self.place_at_hand)
+        self.put_back_typed()
         self.paint()
         self.set_interval(1.0, self.tick)
 

@@ -4,44 +4,55 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal
+from textual.containers import Horizontal, VerticalScroll
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import OptionList, Static
+from textual.worker import get_current_worker
 
 from leverstep.faces.openings import DEGREES, LED
-from leverstep.faces.screens.caution import Caution
+from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.choosing import ChoosingScreen
-from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.searched_list import SearchedList
 
 if TYPE_CHECKING:
-    from leverstep.bench.practice import Unfinished
+    from leverstep.bench.kept_workings import KeptWorkings
     from leverstep.faces.openings import Opening
     from leverstep.faces.screens.choices_listed import Choices
+    from leverstep.faces.screens.opening_fields import OpeningFields
+    from leverstep.progress.problem_list import Suggested
 
-_JOB = "Joint statics, one line of your working at a time. F10: your progress."
-
-LONGEST_OWN = 80
-"""Characters for what a student measured on the own body."""
+_JOB = "Joint statics, one line of your working at a time."
 
 _LED = "\n".join(f"  {DEGREES[degree]:<11}  {led}" for degree, led in LED.items())
 _HELP = f"""\
 Choosing
-  ↑ ↓ choose a problem, Enter opens it. Tab moves to the fields and back.
+  ↑ ↓ choose a problem, Enter opens it. Letters search titles and joints,
+  Backspace takes one back, Esc shows all again.
+  Tab moves to the fields and back:
   Numbers   the same text here gives the same numbers each time
   Own body  what you measured, for a problem that takes it: m_b = 72 kg
 
+How problems stand
+  ✓ done   … begun, to go on with   * due: a slip is to be met again
+
 How far you are led
 {_LED}"""
+
+
+class _ReadAgain(Exception):
+    """What is kept is read once more, so that nobody waits for this reading."""
 
 
 class HomeScreen(ChoosingScreen):
@@ -52,6 +63,10 @@ class HomeScreen(ChoosingScreen):
     leads_to_tour = True
     help_text = _HELP
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "enter", "open", "Open", id="home.open",
+            tooltip="Open the problem that is lit, or go on with the working",
+        ),
         Binding(
             "f2", "drills", "Drill", id="home.drills",
             tooltip="Sit a drill that your teacher has set",
@@ -69,11 +84,11 @@ class HomeScreen(ChoosingScreen):
             tooltip="Change how far you are led: every line, landmarks, or a blank sheet",
         ),
         Binding(
-            "f7", "narrow('class')", "Class", id="home.class",
+            "f7", "narrow('class')", "Class", id="home.class", show=False,
             tooltip="Show only the problems with the next class of lever",
         ),
         Binding(
-            "f8", "narrow('units')", "Units", id="home.units",
+            "f8", "narrow('units')", "Units", id="home.units", show=False,
             tooltip="Show only the problems with the next system of units",
         ),
         Binding(
@@ -81,7 +96,7 @@ class HomeScreen(ChoosingScreen):
             tooltip="Show only the problems that ask for the next sort of unknown",
         ),
         Binding(
-            "f10", "progress", "Progress", id="home.progress", show=False,
+            "f10", "progress", "Progress", id="home.progress",
             tooltip="Show what you have practised, and what to practise next",
         ),
         Binding(
@@ -96,21 +111,33 @@ class HomeScreen(ChoosingScreen):
             "escape", "everything", "Show all", id="home.all", show=False,
             tooltip="Show all problems again",
         ),
+        Binding(
+            "delete", "take_off", "Take off", id="home.take-off", show=False,
+            tooltip="Take the working that is lit off the list; it stays kept",
+        ),
     ]  # fmt: skip
 
     @dataclass
-    class UnfinishedFound(Message):
-        """The workings that can be gone on with have been read from disk."""
+    class KeptFound(Message):
+        """What is kept of earlier workings has been read from disk."""
 
-        workings: list[Unfinished]
+        kept: KeptWorkings
+
+    @dataclass
+    class SuggestionsFound(Message):
+        """What to practise next has been worked out from the records."""
+
+        suggested: tuple[Suggested, ...]
 
     _choices: Choices
+    _fields: OpeningFields
 
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
-        yield Static("leverstep", id="title", markup=False)
-        yield Static(_JOB, id="job", markup=False)
-        yield Caution()
+        with Horizontal(id="top"):
+            yield Static("leverstep", id="title", markup=False)
+            yield Static(_JOB, id="job", markup=False)
+        yield Cautioned("problems")
 
     def on_mount(self) -> None:
         """Lay out the list as soon as the first frame is painted."""
@@ -120,69 +147,104 @@ class HomeScreen(ChoosingScreen):
         """Read the problems, then lay out what to choose by and the list."""
         shelf = await asyncio.to_thread(lambda: self.visit.material.shelf)
         from leverstep.faces.screens.choices_listed import Choices, faults_line
+        from leverstep.faces.screens.opening_fields import OpeningFields
 
         self._choices = Choices(shelf)
-        seed = Field(
-            id="seed", compact=True, select_on_focus=False, max_length=24,
-            placeholder="new ones if empty",
-        )  # fmt: skip
-        shown = Static(id="shown", markup=False)
-        chooser = Horizontal(
-            Static("Numbers", id="seed-name", markup=False),
-            seed,
-            Static("Own body", id="own-name", markup=False),
-            Field(id="own", compact=True, select_on_focus=False, max_length=LONGEST_OWN),
-            id="chooser",
-        )
-        guidance = Static(self._choices.led, id="guidance", markup=False)
-        listed = OptionList(id="choices", markup=False, compact=True)
+        listed = SearchedList(id="choices", markup=False, compact=True)
+        about = VerticalScroll(Static(id="about", markup=False), id="beside", can_focus=False)
         faults = Static(faults_line(shelf.faults), id="faults", markup=False)
         faults.display = bool(shelf.faults)
-        footer = KeyLine()
-        await self.mount(shown, chooser, guidance, listed, faults, footer, TooSmall())
+        panel = self.query_one(Cautioned)
+        self._fields = OpeningFields(self._choices)
+        await self.mount(Static(id="shown", markup=False), self._fields, before=panel)
+        await panel.mount(Horizontal(listed, about))
+        await self.mount(faults, Static(id="told", markup=False), KeyLine(), TooSmall())
         self.fill()
         listed.focus()
-        self.read_unfinished()
+        self.read_kept()
 
     def on_screen_resume(self) -> None:
-        """Look again for workings to go on with, once the list stands."""
+        """Look again for what is kept, once the list stands."""
         if self.query("#choices"):
-            self.read_unfinished()
+            self.read_kept()
 
-    @work(thread=True, exclusive=True, group="unfinished")
-    def read_unfinished(self) -> None:
-        """Read the records of workings that are not at their end."""
-        from leverstep.bench.practice import unfinished
+    @work(thread=True, exclusive=True, group="kept")
+    def read_kept(self) -> None:
+        """Read what is kept of earlier workings, then what to practise next by them."""
+        from leverstep.bench.kept_workings import kept_workings
 
-        self.post_message(self.UnfinishedFound(unfinished(self.visit.material.shelf)))
+        material, worker = self.visit.material, get_current_worker()
+        kept = kept_workings(material.shelf)
+        self.post_message(self.KeptFound(kept))
+        if kept.is_empty:
+            return
+        from leverstep.progress.suggested import suggested_now
 
-    @on(UnfinishedFound)
-    def list_unfinished(self, event: UnfinishedFound) -> None:
-        """Put the workings to go on with before the problems."""
+        def told(read: int, of_all: int) -> None:
+            del read, of_all
+            if worker.is_cancelled:
+                raise _ReadAgain
+
+        with suppress(_ReadAgain):
+            found = suggested_now(material.shelf, material.catalogue, told)
+            self.post_message(self.SuggestionsFound(found))
+
+    @on(KeptFound)
+    def list_kept(self, event: KeptFound) -> None:
+        """Put the workings to go on with before the problems, or where to start."""
         event.stop()
+        if self._choices.take(event.kept):
+            self._fill_above()
+
+    @on(SuggestionsFound)
+    def list_suggested(self, event: SuggestionsFound) -> None:
+        """Mark what is due, and list it before all problems."""
+        event.stop()
+        if self._choices.suggest(event.suggested):
+            self._fill_above()
+
+    def _fill_above(self) -> None:
+        """Fill the list where something came above; who has not moved yet stays at its top."""
         listed = self.query_one("#choices", OptionList)
         untouched = listed.highlighted is not None and listed.highlighted <= 1
-        if self._choices.take(tuple(event.workings)):
-            self.fill()
-            if untouched:
-                listed.action_first()
+        self.fill()
+        if untouched:
+            listed.action_first()
 
     def fill(self) -> None:
         """Fill the list, and keep the line that was lit."""
         listed = self.query_one("#choices", OptionList)
-        lit = (listed.highlighted_option.id if listed.highlighted_option else "") or ""
+        lit = self._lit or ""
         self.query_one("#shown", Static).update(self._choices.shown)
         listed.clear_options()
         listed.add_options(self._choices.options())
         ids = [option.id for option in listed.options if option.id]
         if ids:
             listed.highlighted = listed.get_option_index(lit if lit in ids else ids[0])
+        else:
+            self._tell_lit("")
+
+    @on(SearchedList.TypedAhead)
+    def search(self, event: SearchedList.TypedAhead) -> None:
+        """Search for what is typed over the list; the first that fits is lit."""
+        event.stop()
+        self._choices.type_ahead(event.text)
+        self.fill()
+        self.query_one("#choices", OptionList).action_first()
 
     @on(OptionList.OptionSelected)
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
         """Open a problem, or a working to go on with."""
         event.stop()
-        self._open(event.option.id, self.to_work)
+        if event.option.id == self._choices.MORE:
+            self._choices.show_more()
+            self.fill()
+        else:
+            self._open(event.option.id, self.to_work)
+
+    def action_open(self) -> None:
+        """Open the line that is lit."""
+        self.query_one("#choices", OptionList).action_select()
 
     def action_show(self) -> None:
         """Show the problem that is lit on the board."""
@@ -199,30 +261,61 @@ class HomeScreen(ChoosingScreen):
         return None if lit is None else lit.id
 
     def _open(self, ident: str | None, opens: Callable[[Opening], Screen[None]]) -> None:
-        """Open a line of the list, with the numbers that are typed."""
-        if ident:
-            typed = self._typed("#seed"), self._typed("#own")
-            self.choose(partial(self._choices.opening, ident, *typed), opens)
+        """Open a line of the list, with the numbers that are typed; these are judged first."""
+        if ident and ident != self._choices.MORE:
+            self.choose(partial(self._choices.opening, ident, *self._fields.typed), opens)
 
     @on(OptionList.OptionHighlighted)
-    def say_what_can_be_measured(self, event: OptionList.OptionHighlighted) -> None:
-        """Name the numbers of the own body that the problem which is lit takes."""
+    def tell_lit(self, event: OptionList.OptionHighlighted) -> None:
+        """Tell of the line that is lit."""
         event.stop()
-        own = self.query_one("#own", Input)
-        own.placeholder = self._choices.measurable(event.option.id or "")
+        self._tell_lit(event.option.id or "")
 
-    @on(Input.Submitted, "#own")
-    @on(Input.Submitted, "#seed")
-    def to_the_list(self, event: Input.Submitted) -> None:
+    def _tell_lit(self, ident: str) -> None:
+        """Say what a line opens, and have typed what it can be opened with."""
+        self._fields.fit(ident)
+        self.query_one("#told", Static).update(self._choices.told(ident))
+        self.query_one("#about", Static).update(self._choices.about(ident))
+        self.query_one("#beside", VerticalScroll).scroll_home(animate=False)
+        self.refresh_bindings()
+
+    def refuse(self, reason: str) -> None:
+        """Go to the field of the numbers that can't be taken."""
+        self._fields.refuse(reason)
+
+    def on_opening_fields_filled(self) -> None:
         """Go on from what is typed to the list."""
-        event.stop()
         self.query_one("#choices").focus()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Offer nothing that narrows the list before there is one."""
+        """Offer nothing of the list before there is one, and only what the lit line can do."""
         del parameters
-        waits = ("narrow", "everything", "guide", "drills", "show", "explore", "progress")
-        return action not in waits or bool(self.query("#choices"))
+        waits = (
+            "open", "narrow", "everything", "guide", "drills", "show", "explore", "progress",
+            "take_off",
+        )  # fmt: skip
+        if action not in waits:
+            return True
+        if not self.query("#told"):
+            return False
+        lit = self._lit or ""
+        return action != "take_off" or self._choices.unfinished(lit) is not None
+
+    def action_take_off(self) -> None:
+        """Take the working that is lit off the list."""
+        one = self._choices.unfinished(self._lit or "")
+        if one is not None:
+            self.take_off(one.path)
+
+    @work(thread=True, group="hiding")
+    def take_off(self, record: Path) -> None:
+        """Note beside the record that it is off the list, then list anew what is left."""
+        from leverstep.bench.record_note import RecordNote
+
+        RecordNote(record).hide(True)
+        self.app.call_from_thread(self.read_kept)
+        told = "It stays kept: choose the line More are kept to see it again."
+        self.app.notify(told, title="Taken off the list", timeout=5, markup=False)
 
     def action_drills(self) -> None:
         """Open the drills."""
@@ -238,16 +331,13 @@ class HomeScreen(ChoosingScreen):
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""
-        self._choices.narrow(sort)
+        self._choices.problems.narrow(sort)
         self.fill()
 
     def action_guide(self) -> None:
         """Change to the next degree of guidance, for the working that is opened next."""
         self._choices.guide()
-        self.query_one("#guidance", Static).update(self._choices.led)
-
-    def _typed(self, field: str) -> str:
-        return self.query_one(field, Input).value.strip()
+        self._fields.tell_below()
 
     def action_everything(self) -> None:
         """Show all problems again."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import ClassVar
 
@@ -10,13 +10,14 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.timer import Timer
 
+from leverstep.bench.record_note import HalfTyped, RecordNote
 from leverstep.course.problem import Question
 from leverstep.dialogue.replies import Reply, Trouble, Unkept
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.faces.screens.asides import FolderScreen
 from leverstep.faces.screens.desk import warning_of
-from leverstep.faces.screens.page_screen import PageScreen
+from leverstep.faces.screens.half_typed import HalfTypedScreen
 
 _WAYS = {
     Trouble.DISK: "Trying again automatically; Enter tries at once, Ctrl+O takes another folder.",
@@ -27,7 +28,7 @@ _WAYS = {
 """What the keys do where something could not be written."""
 
 
-class KeepingScreen(PageScreen):
+class KeepingScreen(HalfTypedScreen):
     """What could not be written stays in the field and waits until a disk takes it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -45,6 +46,26 @@ class KeepingScreen(PageScreen):
         self.sitting = dialogue.sitting
         self.dialogue = dialogue.working
         self._again: Timer | None = None
+
+    @property
+    def record_note(self) -> RecordNote:
+        """Return the note beside the record."""
+        return self.sitting.record_note
+
+    @property
+    def dialogues(self) -> Sequence[WorkingDialogue]:
+        """Return the workings of the drill."""
+        return self.sitting_dialogue.workings
+
+    @property
+    def place_at_hand(self) -> int:
+        """Return the place of the task at hand, from 0."""
+        return self.sitting_dialogue.place
+
+    def half_typed(self) -> Iterator[HalfTyped]:
+        """Yield what is typed and not entered now; nothing of it is kept once handed in."""
+        if not self.sitting.ended:
+            yield from super().half_typed()
 
     @property
     def answering(self) -> Answering:

@@ -45,8 +45,12 @@ class PageScreen(BenchScreen):
         if dialogue is None or dialogue.working.guidance is not Guidance.BLANK:
             return None
         if dialogue not in self._pages:
-            self._pages[dialogue] = FreePage(dialogue)
+            self._pages[dialogue] = self.new_page(dialogue)
         return self._pages[dialogue]
+
+    def new_page(self, dialogue: WorkingDialogue) -> FreePage:
+        """Return the page of a working that is opened for the first time."""
+        return FreePage(dialogue)
 
     @property
     def editor(self) -> PageEditor:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -18,29 +18,34 @@ from textual.widgets import Static
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import card_of
 from leverstep.course.faults import FileError
+from leverstep.dialogue.kept_told import begun_told
 from leverstep.dialogue.lookback import look_back, slips_to_remember
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.openings import (
     Opening,
+    begun_before,
     hints_left_out,
     is_begun_before,
     open_practice,
     worth_exploring,
 )
+from leverstep.faces.screens.begun_before import BegunBeforeScreen
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.entrances import Exploring
+from leverstep.faces.screens.half_typed import HalfTypedScreen
 from leverstep.faces.screens.lookback_screen import ONWARD, LookBackScreen
 from leverstep.faces.screens.page_path import PagePathScreen
-from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.visit import Visit
 from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
 from leverstep.sheets.own_page import free_name, keep_page
 from leverstep.working.own import OwnError
 
 if TYPE_CHECKING:
+    from leverstep.bench.kept_workings import Unfinished
     from leverstep.bench.practice import Practice
+    from leverstep.bench.record_note import RecordNote
     from leverstep.course.problem import Problem
 
 _BEGUN = "You have an unfinished working of this problem: press Esc to find it in the list."
@@ -55,7 +60,7 @@ _NO_WAY = {
 }
 
 
-class WorkScreen(PageScreen):
+class WorkScreen(HalfTypedScreen):
     """One working of practice. Whatever is entered is on disk at once."""
 
     leads_to_tour = True
@@ -93,6 +98,12 @@ class WorkScreen(PageScreen):
         what: str
         way: WayOn | None
 
+    @dataclass
+    class Kept(Message):
+        """The very question was begun before: it is asked whether to go on."""
+
+        before: Unfinished
+
     def __init__(self, opening: Opening, visit: Visit) -> None:
         problem, seed = opening.problem, opening.seed
         super().__init__(problem.title, problem.question(seed) if seed else None, _ONWARD)
@@ -105,14 +116,24 @@ class WorkScreen(PageScreen):
         dialogue = self.dialogue
         return dialogue.practice if isinstance(dialogue, PracticeDialogue) else None
 
+    @property
+    def record_note(self) -> RecordNote | None:
+        """Return the note beside the record; None where there is no record."""
+        return None if self.practice is None else self.practice.record_note
+
     def on_mount(self) -> None:
         """Start what takes a moment: the first derivation."""
         self.busy = True
         self.run_job(self._opened)
 
     def _opened(self) -> Message:
-        """Return the practice with its first derivation made, or else why it can't be opened."""
+        """Return the practice with its first derivation made, or else why it can't be opened.
+
+        Where the very question is kept it is that, and nothing is begun yet.
+        """
         opening, material = self.opening, self._visit.material
+        if before := begun_before(opening, material.shelf):
+            return self.Kept(before)
         told = _BEGUN if is_begun_before(opening, material.shelf) else ""
         try:
             practice = open_practice(opening, material, self._visit.habits)
@@ -120,6 +141,23 @@ class WorkScreen(PageScreen):
             return self.Opened(None, str(error))
         practice.working.values()
         return self.Opened(practice, hints_left_out(material) or told)
+
+    @on(Kept)
+    def ask_whether_to_go_on(self, event: Kept) -> None:
+        """Ask whether to go on with what was begun, or to begin anew."""
+        event.stop()
+        before = event.before
+
+        async def answered(goes_on: bool | None) -> None:
+            if goes_on is None:
+                await self.run_action("app.home")
+                return
+            path = before.path if goes_on else None
+            self.opening = replace(self.opening, path=path, anew=not goes_on)
+            self.run_job(self._opened)
+
+        told = begun_told(before, datetime.now().astimezone())
+        self.app.push_screen(BegunBeforeScreen(told), answered)
 
     async def on_unmount(self) -> None:
         """Enter the line that the cursor was on."""
@@ -134,6 +172,7 @@ class WorkScreen(PageScreen):
             self.query_one(Desk).give_up([Content(event.told)])
         else:
             self.dialogue = PracticeDialogue(event.practice)
+            self.put_back_typed()
             if event.told and self.step_at_hand is not None:
                 self.dialogue.say(event.told)
         self.paint()

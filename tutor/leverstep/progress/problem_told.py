@@ -1,0 +1,42 @@
+"""A problem of the list in words, before it is opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from leverstep.course.cards import Card
+from leverstep.course.listing import joint_name
+from leverstep.progress.problem_list import ListedProblem, ProblemList
+
+_CLASSES = {1: "a first-class lever", 2: "a second-class lever", 3: "a third-class lever"}
+_MARKED = {"due": "due for review", "begun": "begun", "done": "done"}
+
+
+def facts(card: Card) -> str:
+    """Return what a problem asks for, and of which lever."""
+    lever = "" if card.lever_class is None else f", {_CLASSES[card.lever_class]}"
+    return f"Asks for the {card.asks}{lever}."
+
+
+def own_told(card: Card) -> str:
+    """Return which numbers of the own body a problem takes, with their limits; "" for none."""
+    return f"Takes numbers of your own body: {card.limits}." if card.limits else ""
+
+
+def standing(problem: ListedProblem) -> str:
+    """Return how a problem stands for this student, in a sentence; "" where nothing is to say."""
+    marks = ", ".join(_MARKED[mark] for mark in problem.marks)
+    return f"{marks.capitalize()}." if marks else ""
+
+
+def about(card: Card, problems: ProblemList) -> Iterator[str]:
+    """Yield all that there is to know of a problem before it is opened, one sentence at a time."""
+    listed = problems.listed(card)
+    own = ", your own" if listed.is_own else ""
+    yield f"{joint_name(card.joint)}, level {card.difficulty}, {card.units}{own}."
+    yield facts(card)
+    reasons = (one.why for one in problems.due if one.ident == card.id)
+    for told in (standing(listed), *(f"Due {why}." for why in reasons), own_told(card)):
+        if told:
+            yield told
+    yield card.about
