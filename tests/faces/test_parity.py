@@ -76,6 +76,7 @@ async def test_both_faces_tell_what_came_of_a_sitting(rules: str, tmp_path: Path
     for task in told.tasks:
         wanted += [task.heading, *(one.told for one in task.lines if one.told)]
         wanted += [f"Not written: {task.unwritten}."] if task.unwritten else []
+        wanted += task.after
     assert len(wanted) > 6
     for sentence in wanted:
         assert joined(sentence) in in_lines

@@ -61,6 +61,7 @@ async def test_the_end_is_read_kept_as_a_page_and_led_on_from(
         assert screen.practice is not None
         back = look_back(screen.practice)
         (slip,) = back.slips
+        assert "Ctrl+R  one for the slip" in text_of(screen, "#onward")
         assert text_of(screen, "#remember") == f"Remember: {slip.remember}"
         await press(pilot, "f10")
         there = app.screen
@@ -108,6 +109,7 @@ async def test_each_key_leads_on_from_the_end_itself_led_as_before() -> None:
         screen = await finish(pilot, slip=False)
         assert text_of(screen, "#remember") == ""
         assert screen.check_action("go_on", ("slip",)) is False
+        assert "Ctrl+R" not in text_of(screen, "#onward")
         await press(pilot, "ctrl+r")
         assert app.screen is screen
         await press(pilot, "f10", "escape")

@@ -57,8 +57,12 @@ class Closing(Vertical):
         parts = [*warnings, *(Content(part) for part in told if part)]
         self.query_one("#account", Static).update(Content("\n").join(parts))
 
-    def look_back(self, back: LookBack) -> None:
-        """Tell in short, where there is room, what to remember and what the result means."""
+    def look_back(self, back: LookBack, onward: str) -> None:
+        """Tell in short, where there is room, what to remember and what the result means.
+
+        `onward` names the keys that there are now.
+        """
+        self.query_one("#onward", Static).update(onward)
         first = [f"Remember: {slip.remember}" for slip in back.slips[:1]]
         self._fill("#remember", first if back.meaning else ())
         self._fill("#meant", back.meaning[:1])

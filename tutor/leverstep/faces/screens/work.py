@@ -52,8 +52,11 @@ _BEGUN = "You have an unfinished working of this problem: press Esc to find it i
 _ONWARD = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
-Ctrl+R  one for the slip · Ctrl+S write it to a file · Ctrl+G explore
+Ctrl+S  write it to a file · Ctrl+G explore
 ↑       change a line · Esc choose another problem"""
+_WITH_SLIP = ("Ctrl+S  write", "Ctrl+R  one for the slip · Ctrl+S write")
+"""What of it stands otherwise where a slip was made."""
+
 _NO_WAY = {
     "next": "There is no other problem here.",
     "slip": "No slip was made for sure that another problem could show.",
@@ -185,7 +188,8 @@ class WorkScreen(HalfTypedScreen):
     def close(self, dialogue: WorkingDialogue) -> None:
         """Show how the working ended, and in short what there is to look back on."""
         super().close(dialogue)
-        self.query_one(Closing).look_back(look_back(dialogue.bench))
+        onward = _ONWARD.replace(*_WITH_SLIP) if dialogue.bench.slips else _ONWARD
+        self.query_one(Closing).look_back(look_back(dialogue.bench), onward)
 
     def action_look_back(self) -> None:
         """Look back on the working, and go on from there."""
