@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
@@ -17,6 +17,7 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.marks import MARKS
+from leverstep.faces.screens.pane import Pane, WrappedText
 from leverstep.working.rules import Rules
 
 _INK = {
@@ -62,18 +63,40 @@ class Desk(Cautioned):
         )
         self._asked: Asked | None = None
         self._settled = False
+        self._is_elsewhere = False
         self._checked = ""
+        self._marked = ""
         self._pages: dict[int, dict[str, str]] = {}
         self._drafts = self._pages.setdefault(0, {})
+        self._ask = WrappedText("ask")
+        self._ask.say("Preparing…")
+        self._said = WrappedText("said")
+        self._answer = Pane("answer", self._said)
 
     def compose(self) -> ComposeResult:
-        """Lay out question, entry and answer."""
-        yield Static("Preparing…", id="ask", markup=False)
+        """Lay out answer, question and entry, which so is always on the same row."""
+        yield self._answer
+        yield self._ask
         with Horizontal(id="pen"):
             yield Static(id="prompt", markup=False)
             yield self.entry
-        with VerticalScroll(id="answer", can_focus=False):
-            yield Static(id="said", markup=False)
+            yield Static(id="mark", markup=False)
+
+    def tell_mark(self, mark: Mark) -> None:
+        """Tell the mark of the line at hand in words, as long as the field has what it is of."""
+        self._marked = self.entry.value
+        shown = MARKS[mark]
+        told = self.query_one("#mark", Static)
+        if str(told.content) != shown.text:
+            told.update(Content.styled(shown.text, _INK.get(shown.style, "")))
+        told.display = bool(shown.text)
+
+    @on(Input.Changed)
+    def drop_mark(self, event: Input.Changed) -> None:
+        """Tell no mark of a text that is not what it was."""
+        event.stop()
+        mark = self.query_one("#mark", Static)
+        mark.display = bool(str(mark.content)) and event.value == self._marked
 
     @on(Input.Submitted)
     def pass_on(self, event: Input.Submitted) -> None:
@@ -85,7 +108,9 @@ class Desk(Cautioned):
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line. Its last text comes back: as typed before, or as it stands."""
         self.tell_asked(asked)
-        self.query_one("#prompt", Static).update(asked.prompt)
+        prompt = self.query_one("#prompt", Static)
+        if prompt.content != asked.prompt:
+            prompt.update(asked.prompt)
         self.entry.placeholder = f"for example {asked.example}"
         is_other = self._asked is None or self._asked.key != asked.key
         typed_ahead = self.entry.value if self._asked is None or self._settled else ""
@@ -105,14 +130,15 @@ class Desk(Cautioned):
 
     def tell_asked(self, asked: Asked) -> None:
         """Say what is asked for, where it is written elsewhere."""
-        self.query_one("#ask", Static).update(f"{asked.asks} {asked.aside}".rstrip())
+        self._ask.say(f"{asked.asks} {asked.aside}".rstrip())
 
     def make_way(self) -> str:
         """Have lines written elsewhere from now on; return what was typed here.
 
         What is said can be gone to with the focus then, since that has another place to go from.
         """
-        self.query_one("#answer", VerticalScroll).can_focus = True
+        self._is_elsewhere = True
+        self._answer.scrolled.can_focus = True
         typed, self.entry.value = self.entry.value, ""
         return typed
 
@@ -129,7 +155,7 @@ class Desk(Cautioned):
 
     def give_up(self, why: Iterable[Content]) -> None:
         """Say that there is nothing to ask for."""
-        self.query_one("#ask", Static).update("This working can't be opened. Press Esc to go back.")
+        self._ask.say("This working can't be opened. Press Esc to go back.")
         self.say(why)
 
     def _put_by(self) -> None:
@@ -168,10 +194,21 @@ class Desk(Cautioned):
 
     def say(self, parts: Iterable[Content]) -> None:
         """Show what is said of the line, one part under the other."""
-        shown = list(parts)
-        self.query_one("#said", Static).update(Content("\n").join(shown))
-        answer = self.query_one("#answer", VerticalScroll)
-        answer.call_after_refresh(answer.scroll_home, animate=False)
+        if self._said.say(Content("\n").join(list(parts))):
+            self._answer.to_top()
+
+    @property
+    def field_rows(self) -> int:
+        """Return the rows of the field: none where lines are written elsewhere."""
+        return 0 if self._is_elsewhere else 1
+
+    def needs(self, width: int) -> tuple[int, int]:
+        """Return the rows of all that is said, and of what is asked, in so many columns."""
+        return self._answer.needs(width), len(self._ask.rows(width))
+
+    def share(self, rows: int, width: int) -> None:
+        """Give so many rows to what is said; `width` are the columns of a text."""
+        self._answer.give(rows, width)
 
 
 def keys_there_are(rules: Rules, free: bool) -> str:
