@@ -59,21 +59,23 @@ def _with_more(sketch: Sketch, least: float, room: Box, longest: int) -> Sketch:
     """Return a sketch in which more is to be seen, where that makes it but little smaller."""
     scene, scale = sketch.scene, sketch.ruler.scale
     low = scale * min(SMALLER, max(SMALLEST, ENOUGH / max(sum(sketch.sides), 1.0)))
+    smallest = ruler(scene, low, least)
+    if sketch.ruler.to_scale and not smallest.to_scale:
+        return sketch
     for far, bars, (keep, length) in _mores(scene):
-        more = replace(sketch, keep=keep, far=far, bars=bars)
+        more = replace(sketch, ruler=smallest, keep=keep, far=far, bars=bars)
         if length < sketch.length:
             more = replace(more, length=length, shares=shares(scene, length))
-        smaller = replace(more, ruler=ruler(scene, low, least))
-        kept = smaller.ruler.to_scale or not sketch.ruler.to_scale
-        if kept and smaller.shows_far and _fits(smaller, room, longest):
-            found = _largest(more, least, room, longest, (low, scale), 4)
-            return found or smaller
+        if more.shows_far and _fits(more, room, longest):
+            return _largest(more, least, room, longest, (low, scale), 4) or more
     return sketch
 
 
 def _fits(sketch: Sketch, room: Box, longest: int) -> bool:
+    if sum(sketch.sides) > longest:
+        return False
     box = sketch.box()
-    return box.width <= room.width and box.height <= room.height and sum(sketch.sides) <= longest
+    return box.width <= room.width and box.height <= room.height
 
 
 def _largest(
