@@ -28,10 +28,31 @@ from leverstep.faces.screens.visit import Visit
 _KEYS = "Ctrl+L explains a word, Ctrl+R is a calculator, F1 tells all keys."
 _BACK = f"{_KEYS} Enter goes back to where you were."
 
+_CSS = """
+TourScreen {
+    & #top { height: 1; padding: 0 1; background: $panel; }
+    & #heading { width: 1fr; text-style: bold; color: $primary; }
+    & #progress { width: 14; text-align: right; color: $quiet; }
+    & #statement { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
+    & #tour { height: auto; padding: 0 1 1 1; }
+    & #guide { height: auto; padding: 0 0 1 0; color: $accent; text-style: bold; }
+    & #ask { height: auto; }
+    & #pen { height: 1; }
+    & #prompt { width: auto; padding: 0 1 0 0; color: $accent; text-style: bold; }
+    & #entry { width: 1fr; background: $panel; border: none; }
+    & #said { height: auto; min-height: 3; }
+    &.-ended #ask, &.-ended #prompt { display: none; }
+    &.-short #statement { padding: 0 1; }
+    &.-short #tour { padding: 0 1; }
+}
+"""
+"""Read when it is first opened, so that the first screen does not wait for it."""
+
 
 class TourScreen(Screen[Opening | None]):
     """One line of a problem; closes with the problem to begin with, or with nothing."""
 
+    CSS = _CSS
     AUTO_FOCUS = "#entry"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f2", "hint", "Hint", id="tour.hint", tooltip="Show a hint for this line"),
