@@ -23,7 +23,7 @@ _KEYS = "Enter works it out; F2 puts the last result into your line; Esc closes 
 _CSS = """
 CalculatorScreen {
     align: center bottom;
-    background: $background 0%;
+    background: transparent;
     & #calculator {
         height: 13; background: $surface; padding: 0 1; border-bottom: solid $rule;
     }

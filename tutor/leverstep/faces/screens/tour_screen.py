@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -117,6 +117,13 @@ class TourScreen(Screen[Opening | None]):
         """Do something beside the screen, and post what came of it."""
         self.post_message(job())
 
+    @property
+    def names_now(self) -> Mapping[str, str]:
+        """Return the names of keys that change with what is shown."""
+        is_at_end = self._tour is not None and self._tour.is_at_end
+        leads = "All problems" if self._leads_on else "Back"
+        return {"tour.leave": leads if is_at_end else "Skip the tour"}
+
     def _prepared(self) -> Message:
         """Return the tour, and what it leads to."""
         material = self._visit.material
@@ -145,6 +152,7 @@ class TourScreen(Screen[Opening | None]):
             self.query_one("#progress", Static).update(tour.place)
             self.query_one("#guide", Static).update(tour.told)
             self.set_class(tour.is_at_end, "-ended")
+            self.refresh_bindings()
 
     @on(Input.Submitted)
     def enter(self, event: Input.Submitted) -> None:
