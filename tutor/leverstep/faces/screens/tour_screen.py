@@ -15,6 +15,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, Static
 
+from leverstep.course.problem import Question
 from leverstep.dialogue.first_start import note_tour
 from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords, first_problem
 from leverstep.entry.tokens import LONGEST_ENTRY
@@ -24,6 +25,7 @@ from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.visit import Visit
+from leverstep.statics.step import Step
 
 _KEYS = "Ctrl+L explains a word, Ctrl+R is a calculator, F1 tells all keys."
 _BACK = f"{_KEYS} Enter goes back to where you were."
@@ -116,6 +118,12 @@ class TourScreen(Screen[Opening | None]):
     def run_job(self, job: Callable[[], Message]) -> None:
         """Do something beside the screen, and post what came of it."""
         self.post_message(job())
+
+    @property
+    def line_in_question(self) -> tuple[Question, Step] | None:
+        """Return the line that the tour is about, for its terms; None while it is prepared."""
+        tour = self._tour
+        return None if tour is None else (tour.question, tour.step)
 
     @property
     def names_now(self) -> Mapping[str, str]:
