@@ -136,7 +136,7 @@ def _parts(screen: DrillScreen) -> list[str]:
     if screen.step_at_hand is None:
         return [str(screen.query_one("#account", Static).content)]
     said = str(screen.query_one("#said", Static).content).split("\n")
-    return [bare(part) for part in said if part and not part.startswith("Enter ")]
+    return [bare(part) for part in said if part and not part.startswith(("Enter ", "Ctrl+"))]
 
 
 def _without_cost(told: str) -> str:

@@ -129,6 +129,9 @@ async def test_the_tour_lies_over_the_problems_at_first_and_leads_to_one_of_them
         await press(pilot, "9", "enter")
         assert text_of(tour, "#progress") == "Step 2 of 6"
         assert text_of(tour, "#said").startswith("9\nNot judged: the unit is missing")
+        await press(pilot, "ctrl+l")
+        assert text_of(app.screen, "#term").startswith("Moment\n")
+        await press(pilot, "ctrl+l")
         await press(pilot, "enter", "f2")
         assert "Hint 1" in text_of(tour, "#said")
         await press(pilot, "enter", "enter")

@@ -81,7 +81,10 @@ class TourReply:
 
 
 class Tour:
-    """The steps of the tour, in their order; `shows` is the one at hand."""
+    """The steps of the tour, in their order; `shows` is the one at hand.
+
+    `step` is the line that it is about, one of `question`.
+    """
 
     def __init__(self, problem: Problem, catalogue: Catalogue, words: TourWords) -> None:
         """Begin.
@@ -96,7 +99,7 @@ class Tour:
             self.question, catalogue, lambda _: None, rules=Rules(reasons=Reasons.WHEN_ASKED)
         )
         self._dialogue = WorkingDialogue(bench)
-        self._step = bench.working.step(LINE)
+        self.step = bench.working.step(LINE)
         for key in self._before:
             bench.enter(key, worked_line(self.question, bench.working.step(key), self._right))
         self._dialogue.go_to(LINE)
@@ -110,7 +113,7 @@ class Tour:
     @property
     def _before(self) -> tuple[str, str]:
         """Return the lines that stand already: of the force and of its arm."""
-        force, arm = self._step.quantities
+        force, arm = self.step.quantities
         return force, arm
 
     @property
@@ -121,12 +124,12 @@ class Tour:
     @property
     def asks(self) -> str:
         """Return what the line asks for."""
-        return f"{ask(self.question, self._step)}."
+        return f"{ask(self.question, self.step)}."
 
     @property
     def prompt(self) -> str:
         """Return what stands before an entry."""
-        return prompt_of(self._step)
+        return prompt_of(self.step)
 
     @property
     def told(self) -> str:
@@ -198,4 +201,6 @@ def first_problem(cards: tuple[Card, ...]) -> Card | None:
 
 
 def _number(value: float) -> str:
-    return plain_number(value).rstrip("0").rstrip(".")
+    """Return a number as one types it, without zeros behind its last decimal."""
+    text = plain_number(value)
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -5,11 +5,15 @@ from __future__ import annotations
 from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe
 from leverstep.dialogue.first_start import note_tour
+from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords, first_problem
+from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening
 from leverstep.faces.terminal import Listen, Say
+from leverstep.glossary.glossary import Glossary
+from leverstep.glossary.term import GlossaryTerm
 from leverstep.working.wording import CAUTION_IN_SHORT
 
 _ONWARD = (
@@ -18,7 +22,7 @@ _ONWARD = (
 )
 
 
-class TourLines(Conversation):
+class TourLines(LookingUp, Conversation):
     """Says what to do and takes it, step by step, until it is left or its end is reached.
 
     `first` is the problem to go on with; None until the end, or where it was left before.
@@ -28,6 +32,7 @@ class TourLines(Conversation):
 
     def __init__(self, material: Material, say: Say, listen: Listen) -> None:
         super().__init__(lambda text: say(read_out(text)), listen)
+        self._material = material
         shelf = material.shelf
         card = first_problem(shelf.cards)
         words = TourWords("type hint", _ONWARD.format(title=card.title) if card else "")
@@ -35,6 +40,16 @@ class TourLines(Conversation):
         self._tour = Tour(shelf.problems[PROBLEM], material.catalogue, words)
         self.first: Opening | None = None
         self._told = ""
+
+    @property
+    def glossary(self) -> Glossary:
+        """Return the terms there are."""
+        return Glossary(self._material.catalogue.terms)
+
+    @property
+    def terms_at_hand(self) -> list[GlossaryTerm]:
+        """Return the terms of the line that the tour is about."""
+        return terms_of_line(self.glossary, self._tour.question, self._tour.step)
 
     def run(self) -> None:
         """Take the tour; that it was taken is kept, however it is left."""

@@ -84,7 +84,7 @@ class Verb:
         return None if self.words else text
 
 
-_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS)
+_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS, Place.TOUR)
 _HOME = (Place.HOME,)
 _WORK = (Place.WORKING, Place.TASKS)
 _PRACTICE = (Place.WORKING,)

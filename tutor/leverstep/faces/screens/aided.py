@@ -21,13 +21,15 @@ class AidedScreen(Screen[None]):
     busy: bool
 
     @property
+    def key_shown(self) -> str:
+        """Return the key of the line at hand as it is shown, "" for none."""
+        raise NotImplementedError
+
+    @property
     def line_in_question(self) -> tuple[Question, Step] | None:
         """Return the line at hand with its question; None where there is none."""
-        dialogue = self.dialogue
-        step = None if dialogue is None else dialogue.at_hand
-        if dialogue is None or step is None:
-            return None
-        return dialogue.working.question, step
+        dialogue, key = self.dialogue, self.key_shown
+        return (dialogue.working.question, dialogue.working.step(key)) if dialogue and key else None
 
     @property
     def may_calculate(self) -> bool:

@@ -20,10 +20,29 @@ from leverstep.working.reckoner import Reckoned, Reckoner
 _BEGIN = "Such as 0.27*0.682. To keep a result: a = 0.27*0.682, then a*2; ans is the last one."
 _KEYS = "Enter works it out; F2 puts the last result into your line; Esc closes this"
 
+_CSS = """
+CalculatorScreen {
+    align: center bottom;
+    background: transparent;
+    & #calculator {
+        height: 13; background: $surface; padding: 0 1; border-bottom: solid $rule;
+    }
+    & #calculator-title { color: $primary; text-style: bold; }
+    & #reckoned { height: 1fr; scrollbar-size-vertical: 1; }
+    & #calculator-pen { height: 1; }
+    & #calculator-prompt { width: auto; padding: 0 1 0 0; color: $accent; text-style: bold; }
+    & #sum { width: 1fr; background: $panel; border: none; }
+    & #known { height: auto; max-height: 3; color: $quiet; }
+    & #calculator-foot { height: 1; color: $quiet; }
+}
+"""
+"""At the foot, so that the statement stays in sight; read when it is first opened."""
+
 
 class CalculatorScreen(ModalScreen[str]):
     """Works out what is typed; closes with the result that is to be put into the line, or ""."""
 
+    CSS = _CSS
     AUTO_FOCUS = "#sum"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(

@@ -27,10 +27,28 @@ from leverstep.glossary.term import GlossaryTerm
 from leverstep.statics.step import Step
 from leverstep.working.wording import CAUTION_IN_SHORT
 
+_CSS = """
+GlossaryScreen {
+    align: center middle;
+    background: $background;
+    & #help {
+        width: 80; max-width: 100%; height: 100%; max-height: 30;
+        background: $surface; border: solid $rule; padding: 0 1;
+    }
+    & Horizontal { height: 1fr; }
+    & OptionList { width: 28; height: 1fr; background: $surface; border-right: solid $rule; }
+    & #meaning { width: 1fr; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
+    & #caution { padding: 0; }
+    & #help-foot { height: 1; color: $quiet; }
+}
+"""
+"""Read when it is first opened, so that the first screen does not wait for it."""
+
 
 class GlossaryScreen(ModalScreen[None]):
     """The terms of the line at hand first, then all, over the screen that they were asked from."""
 
+    CSS = _CSS
     AUTO_FOCUS = "#terms"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "dismiss", "Close", id="read.close", tooltip="Close this"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -15,6 +15,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, Static
 
+from leverstep.course.problem import Question
 from leverstep.dialogue.first_start import note_tour
 from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords, first_problem
 from leverstep.entry.tokens import LONGEST_ENTRY
@@ -24,14 +25,36 @@ from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.visit import Visit
+from leverstep.statics.step import Step
 
 _KEYS = "Ctrl+L explains a word, Ctrl+R is a calculator, F1 tells all keys."
 _BACK = f"{_KEYS} Enter goes back to where you were."
+
+_CSS = """
+TourScreen {
+    & #top { height: 1; padding: 0 1; background: $panel; }
+    & #heading { width: 1fr; text-style: bold; color: $primary; }
+    & #progress { width: 14; text-align: right; color: $quiet; }
+    & #statement { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
+    & #tour { height: auto; padding: 0 1 1 1; }
+    & #guide { height: auto; padding: 0 0 1 0; color: $accent; text-style: bold; }
+    & #ask { height: auto; }
+    & #pen { height: 1; }
+    & #prompt { width: auto; padding: 0 1 0 0; color: $accent; text-style: bold; }
+    & #entry { width: 1fr; background: $panel; border: none; }
+    & #said { height: auto; min-height: 3; }
+    &.-ended #ask, &.-ended #prompt { display: none; }
+    &.-short #statement { padding: 0 1; }
+    &.-short #tour { padding: 0 1; }
+}
+"""
+"""Read when it is first opened, so that the first screen does not wait for it."""
 
 
 class TourScreen(Screen[Opening | None]):
     """One line of a problem; closes with the problem to begin with, or with nothing."""
 
+    CSS = _CSS
     AUTO_FOCUS = "#entry"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f2", "hint", "Hint", id="tour.hint", tooltip="Show a hint for this line"),
@@ -96,6 +119,19 @@ class TourScreen(Screen[Opening | None]):
         """Do something beside the screen, and post what came of it."""
         self.post_message(job())
 
+    @property
+    def line_in_question(self) -> tuple[Question, Step] | None:
+        """Return the line that the tour is about, for its terms; None while it is prepared."""
+        tour = self._tour
+        return None if tour is None else (tour.question, tour.step)
+
+    @property
+    def names_now(self) -> Mapping[str, str]:
+        """Return the names of keys that change with what is shown."""
+        is_at_end = self._tour is not None and self._tour.is_at_end
+        leads = "All problems" if self._leads_on else "Back"
+        return {"tour.leave": leads if is_at_end else "Skip the tour"}
+
     def _prepared(self) -> Message:
         """Return the tour, and what it leads to."""
         material = self._visit.material
@@ -124,6 +160,7 @@ class TourScreen(Screen[Opening | None]):
             self.query_one("#progress", Static).update(tour.place)
             self.query_one("#guide", Static).update(tour.told)
             self.set_class(tour.is_at_end, "-ended")
+            self.refresh_bindings()
 
     @on(Input.Submitted)
     def enter(self, event: Input.Submitted) -> None:
