@@ -52,7 +52,7 @@ How far you are led
 
 
 class _ReadAgain(Exception):
-    """What is kept is read once more, so that nobody waits for this reading."""
+    """The screen was left, or is come back to: what is kept is read once more then."""
 
 
 class HomeScreen(ChoosingScreen):
@@ -181,7 +181,7 @@ class HomeScreen(ChoosingScreen):
 
         def told(read: int, of_all: int) -> None:
             del read, of_all
-            if worker.is_cancelled:
+            if worker.is_cancelled or not self.is_current:
                 raise _ReadAgain
 
         with suppress(_ReadAgain):
