@@ -313,8 +313,10 @@ class HomeScreen(ChoosingScreen):
 
         RecordNote(record).hide(True)
         self.app.call_from_thread(self.read_kept)
-        told = "It stays kept: choose the line More are kept to see it again."
-        self.app.notify(told, title="Taken off the list", timeout=5, markup=False)
+        told = "Off the list, and still kept: the line More are kept shows it again."
+        if not RecordNote(record).noted.hidden:
+            told = "It stays on the list, since the disk can't be written."
+        self.app.notify(told, title="Workings to go on with", timeout=5, markup=False)
 
     def action_drills(self) -> None:
         """Open the drills."""
