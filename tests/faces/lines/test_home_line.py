@@ -184,7 +184,7 @@ def test_what_is_due_is_said_and_opened(monkeypatch: pytest.MonkeyPatch) -> None
 def test_the_weeks_of_a_course_are_heard() -> None:
     planned = replace(SHELF, weeks=(Week("Levers", ("plain-seesaw", "plain-crowbar")),))
     heard = Heard("week 1", "week 2", shelf=planned)
-    assert "Week 1: Levers, 2 problems." in heard.said
+    assert "1: Levers, 2 problems." in heard.said
     assert "Levers:" in heard.said
     assert "2: A crate on a bar, level 1, SI." in heard.said
     assert "There is no week 2." in heard.said

@@ -57,6 +57,15 @@ async def test_a_text_of_a_note_is_put_only_where_there_is_such_a_line(home: Pat
             assert app.screen.query_one("#entry", Input).value == ""
 
 
+async def test_a_line_that_was_entered_is_not_called_half_typed(home: Path) -> None:
+    async with app_with(SHELF).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await enter(pilot, "W_f = 99 N")
+        await press(pilot, "ctrl+q")
+    (note,) = (home / "notes").iterdir()
+    assert '"typed": []' in note.read_text("utf-8")
+
+
 async def test_the_lines_of_two_tasks_come_back_each_in_its_own(tmp_path: Path) -> None:
     path = drill_file(tmp_path)
     async with app_at(path).run_test(size=(80, 24)) as pilot:

@@ -282,7 +282,7 @@ async def test_what_is_lit_is_seen_without_colours(setting, monkeypatch):
         assert styles("A sandbag on the toes") == {(False, False)}
         await press(pilot, "ctrl+p")
         await settle(pilot)
-        assert styles("Drill") == {(True, False)}
+        assert styles("Open the problem") == {(True, False)}
         assert styles("Joint") == {(False, False)}
         await press(pilot, "escape", "tab")
         field = app.screen.query_one("#seed", Input)

@@ -120,7 +120,7 @@ class HomeLines(LookingUp, Conversation):
         if self.shelf.weeks:
             self.say(f"{counted(len(self.shelf.weeks), 'week')} of the course:")
         for number, week in enumerate(self.shelf.weeks, 1):
-            self.say(f"Week {number}: {week.title}, {counted(len(week.problems), 'problem')}.")
+            self.say(f"{number}: {week.title}, {counted(len(week.problems), 'problem')}.")
         if self.shelf.weeks:
             self.say("Type week and its number to hear its problems.")
         there_are = ", ".join(f"{joint} {count}" for joint, count in self._joints.items())
@@ -217,7 +217,9 @@ class HomeLines(LookingUp, Conversation):
         if begun is not None:
             RecordNote(begun.path).hide(True)
             self.problems.kept = kept_workings(self.shelf)
-            self.say("It is off the list, and stays kept: kept all names it, go on puts it back.")
+            is_off = RecordNote(begun.path).noted.hidden
+            off = "It is off the list, and stays kept: kept all names it, go on puts it back."
+            self.say(off if is_off else "It stays on the list, since the disk can't be written.")
 
     def _kept_numbered(self, number: str) -> Unfinished | None:
         """Return a working by its number; None, and why, where there is none."""

@@ -121,7 +121,8 @@ class Choices:
         problems, now = self.problems, datetime.now().astimezone()
         if (start := problems.start) is not None:
             yield "Start here", ""
-            yield _with_reason(start, "an easy one, if you are new"), f"{_AT}:start:{start.id}"
+            why = "the first of your course" if self._shelf.weeks else "an easy one to begin with"
+            yield _with_reason(start, why), f"{_AT}:start:{start.id}"
         self._unfinished = problems.unfinished(self._shows_more)
         if self._unfinished:
             yield "Go on with (Del takes one off this list)", ""
@@ -236,10 +237,10 @@ def _unfinished(one: Unfinished, now: datetime) -> Content:
 
 
 def faults_line(faults: Sequence[Fault]) -> str:
-    """Return one line about files that could not be read; "" where there are none."""
+    """Return one line about files that can't be used as they are; "" where there are none."""
     files = list(dict.fromkeys(fault.file for fault in faults))
     if not files:
         return ""
     named = ", ".join(files[:2]) + (" …" if len(files) > 2 else "")
-    are = counted(len(files), "file is", "files are")
-    return f"{are} left out ({named}): `leverstep problems` says why."
+    have = counted(len(files), "file has", "files have")
+    return f"{have} faults ({named}): `leverstep problems` tells them."

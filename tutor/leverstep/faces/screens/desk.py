@@ -168,12 +168,14 @@ class Desk(Cautioned):
         self._pages.setdefault(page, {})[key] = text
 
     def half_typed(self) -> Iterator[tuple[int, str, str]]:
-        """Yield what is typed and does not stand there: the working, the line, and the text."""
+        """Yield what is typed and was not entered: the working, the line, and the text."""
         for page, drafts in self._pages.items():
             texts, asked = dict(drafts), self._asked
             if drafts is self._drafts and asked is not None:
                 texts[asked.key] = "" if self.entry.value == asked.standing else self.entry.value
-            yield from ((page, key, text) for key, text in texts.items() if text.strip())
+            for key, text in texts.items():
+                if text.strip() and text != self._checked:
+                    yield page, key, text
 
     def take(self, answer: DialogueAnswer) -> None:
         """Take a line that stands out of the field; any other text is typed over, or mended."""

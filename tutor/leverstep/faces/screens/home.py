@@ -52,7 +52,7 @@ How far you are led
 
 
 class _ReadAgain(Exception):
-    """What is kept is read once more, so that nobody waits for this reading."""
+    """The screen was left, or is come back to: what is kept is read once more then."""
 
 
 class HomeScreen(ChoosingScreen):
@@ -182,7 +182,7 @@ class HomeScreen(ChoosingScreen):
 
         def told(read: int, of_all: int) -> None:
             del read, of_all
-            if worker.is_cancelled:
+            if worker.is_cancelled or not self.is_current:
                 raise _ReadAgain
 
         with suppress(_ReadAgain):
@@ -314,8 +314,10 @@ class HomeScreen(ChoosingScreen):
 
         RecordNote(record).hide(True)
         self.app.call_from_thread(self.read_kept)
-        told = "It stays kept: choose the line More are kept to see it again."
-        self.app.notify(told, title="Taken off the list", timeout=5, markup=False)
+        told = "Off the list, and still kept: the line More are kept shows it again."
+        if not RecordNote(record).noted.hidden:
+            told = "It stays on the list, since the disk can't be written."
+        self.app.notify(told, title="Workings to go on with", timeout=5, markup=False)
 
     def action_drills(self) -> None:
         """Open the drills."""

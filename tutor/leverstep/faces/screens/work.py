@@ -18,7 +18,7 @@ from textual.widgets import Static
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import card_of
 from leverstep.course.faults import FileError
-from leverstep.dialogue.kept_told import begun_told
+from leverstep.dialogue.kept_told import begun_told, numbers_told
 from leverstep.dialogue.lookback import look_back, slips_to_remember
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
@@ -159,8 +159,9 @@ class WorkScreen(HalfTypedScreen):
             self.opening = replace(self.opening, path=path, anew=not goes_on)
             self.run_job(self._opened)
 
+        which = f"{before.problem.title}, {numbers_told(before)}"
         told = begun_told(before, datetime.now().astimezone())
-        self.app.push_screen(BegunBeforeScreen(told), answered)
+        self.app.push_screen(BegunBeforeScreen(f"{which}\n\n{told}"), answered)
 
     async def on_unmount(self) -> None:
         """Enter the line that the cursor was on."""
