@@ -33,7 +33,7 @@ WAYS = (
 )
 """What each face tells of its own keys and words."""
 
-STANDING = {"Right with your earlier value.": "✓ follows", "Right.": "✓ ok", "Saved.": "• saved"}
+STANDING = {"Right with your earlier value.": "⇒ follows", "Right.": "✓ ok", "Saved.": "• saved"}
 """What is said of a line that is gone back to, and what its margin shows."""
 
 
@@ -65,7 +65,7 @@ class Heard:
 def bare(told: str) -> str:
     """Return what was told without marks, names before it, words of keys, and wrapping."""
     told = re.sub(r"^(Hint \d of \d for .*?)(?:: |  )", r"\1 | ", told)
-    told = re.sub(r"^[✓✗?=•!»] ", "", told)
+    told = re.sub(r"^[✓⇒✗?=•!»] ", "", told)
     told = re.sub(r"\S+\.jsonl", "the record", told)
     for way in WAYS:
         told = told.replace(way, "")
@@ -149,7 +149,7 @@ def _seen(screen: DrillScreen, stays: list[str]) -> Heard:
     parts = _parts(screen)
     told = [part for part in parts if part not in stays] or parts[:1]
     rows = screen.query_one(Paper).rows
-    margins = {row.key: row.mark for row in rows if isinstance(row, PaperRow)}
+    margins = {row.key: row.mark.text for row in rows if isinstance(row, PaperRow)}
     if screen.page is not None:
         margins = {key: mark for key, (mark, _) in page_lines(screen.page).items()}
     if screen.step_at_hand is None:

@@ -87,7 +87,7 @@ def paper(pilot: Pilot[int]) -> dict[str, tuple[str, str]]:
     if isinstance(screen, PageScreen) and screen.page is not None:
         return page_lines(screen.page)
     rows = screen.query_one(Paper).rows
-    return {row.key: (row.mark, row.text) for row in rows if isinstance(row, PaperRow)}
+    return {row.key: (row.mark.text, row.text) for row in rows if isinstance(row, PaperRow)}
 
 
 def page_lines(page: FreePage) -> dict[str, tuple[str, str]]:

@@ -36,7 +36,7 @@ from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.explore import ExploreScreen
 from leverstep.faces.screens.help import HelpScreen, MissingScreen, ReadScreen
 from leverstep.faces.screens.home import HomeScreen
-from leverstep.faces.screens.paper import MARGIN, Paper
+from leverstep.faces.screens.paper import MARGIN, Paper, _heading
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
 from leverstep.faces.screens.work import WorkScreen
@@ -73,11 +73,12 @@ async def test_a_long_heading_stays_beside_the_margin(shelf, name):
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         sheet = pilot.app.screen.query_one("#written", Static)
+        await press(pilot, "f5")
         rows = str(sheet.content).split("\n")
         assert max(map(len, rows)) <= sheet.size.width, "Textual would wrap it below the margin"
-        assert {row[MARGIN] for row in rows} == {"│", "┃"}
-        at = next(number for number, row in enumerate(rows) if row.endswith("Angles and moment"))
-        assert rows[at + 1] == f"{'':{MARGIN}}│   arms"
+        assert {row[:MARGIN] for row in rows} == {"   ", " ▸ "}
+        drawn = [str(row) for row in _heading("Angles and moment arms", MARGIN + 18)]
+        assert drawn == ["   Angles and moment", "     arms"]
 
 
 @pytest.mark.parametrize(
@@ -141,7 +142,7 @@ async def test_an_earlier_line_can_be_changed(shelf):
             screen.paint()
         d_f = screen.practice.working.lines["d_f"].reading.value
         await enter(pilot, f"-{99.9 * d_f:.5g} N·m")
-        assert paper(pilot)["M_f"][0] == "✓ follows"
+        assert paper(pilot)["M_f"][0] == "⇒ follows"
         entry = screen.query_one("#entry", Input)
         entry.value = "half typed"
         while screen.step_at_hand.key != "W_f":

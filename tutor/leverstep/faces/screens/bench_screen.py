@@ -1,4 +1,4 @@
-"""The screen of a bench: the sheet, the paper, and the desk where line after line is entered."""
+"""The screen of a bench: givens, sheet and paper, and the desk where line after line is entered."""
 
 from __future__ import annotations
 
@@ -9,27 +9,42 @@ from typing import ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
 from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply
-from leverstep.dialogue.working_dialogue import NOT_SAVED, Answering, WorkingDialogue
+from leverstep.dialogue.working_dialogue import (
+    NOT_SAVED,
+    Answering,
+    WorkingDialogue,
+    line_mark,
+)
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, warning_of
 from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.given_strip import GivenStrip
 from leverstep.faces.screens.help import WRITING, MissingScreen, on_working
+from leverstep.faces.screens.pane import Scrolled
 from leverstep.faces.screens.paper import Paper
-from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.room import TooSmall, leaf, shared
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.statics.step import Step
 from leverstep.working.page import key_to_do, line_name, missing, within_reach
 
 _ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
+
+
+_EDGE = 2
+"""Columns beside a text that goes across the screen."""
+
+_TOP, _RULE, _KEYS = 1, 1, 1
+"""Rows of the heading, of the rule with the caution, and of the keys."""
 
 
 class BenchScreen(Screen[None]):
@@ -91,22 +106,25 @@ class BenchScreen(Screen[None]):
         self._offered = (False, False, False)
 
     def compose(self) -> ComposeResult:
-        """Lay out the sheet beside the paper, and the desk beneath."""
+        """Lay out the givens, the sheet with the working, and the desk beneath."""
         with Horizontal(id="top"):
             yield Static(self._heading, id="heading", markup=False)
             yield Static(id="progress", markup=False)
-        with Horizontal(id="middle"):
-            yield Sheet(self._question)
-            yield Paper()
-            yield from self.compose_page()
+        yield GivenStrip()
+        yield Sheet(self._question, Paper(), *self.compose_page())
         yield Desk()
         yield Closing(self._onward)
         yield KeyLine()
         yield TooSmall()
 
-    def compose_page(self) -> ComposeResult:
-        """Lay out what may stand in the place of the paper; nothing here."""
-        yield from ()
+    def compose_page(self) -> Iterable[Widget]:
+        """Return what may stand in the place of the paper; nothing here."""
+        return ()
+
+    @property
+    def least_worked(self) -> int:
+        """Return the rows that the working keeps while the statement is shown."""
+        return 2
 
     @property
     def bench(self) -> Bench | None:
@@ -169,6 +187,7 @@ class BenchScreen(Screen[None]):
             return
         asked = dialogue.asked
         self.set_class(asked is None, "-ended")
+        self.query_one(GivenStrip).show(dialogue.working.question)
         self.query_one(Sheet).show_working(dialogue.working, self.key_shown)
         self.write_lines(dialogue)
         self.tell_progress(dialogue)
@@ -177,8 +196,27 @@ class BenchScreen(Screen[None]):
             self.close(dialogue)
         else:
             self.ask_for(asked)
+            self.query_one(Desk).tell_mark(line_mark(dialogue.working, asked.key))
             self.remark(dialogue)
+        self.share()
         self._offer()
+
+    def share(self) -> None:
+        """Share out the rows; at the end once more, when the closing panel has taken its own."""
+        self._share()
+        if self.has_class("-ended"):
+            self.call_after_refresh(self._share)
+
+    def _share(self) -> None:
+        sheet, desk, width = self.query_one(Sheet), self.query_one(Desk), self.size.width - _EDGE
+        if self.has_class("-ended"):
+            rows, said = sheet.size.height, 0
+        else:
+            around = _TOP + _RULE + _KEYS + len(self.query_one(GivenStrip).rows(width))
+            rows, said = self.size.height - around - desk.asks(width), desk.needs(width)
+        shares = shared(rows, sheet.needs(width), said, sheet.wants_picture, self.least_worked)
+        sheet.share(shares, width)
+        desk.share(shares.said, width)
 
     @property
     def key_shown(self) -> str:
@@ -246,19 +284,20 @@ class BenchScreen(Screen[None]):
     def names_now(self) -> Mapping[str, str]:
         """Return the names of keys that change with what is shown."""
         sheet = self.query_one_optional(Sheet)
-        is_stated = sheet is None or sheet.shows_statement
+        is_stated = sheet is None or not sheet.wants_picture
         return {"work.turn": "Diagram" if is_stated else "Statement"}
 
     def on_resize(self) -> None:
-        """Offer what fits the new size, once the screen has its classes for it."""
-        self.call_after_refresh(self._offer)
+        """Share out the rows of the new size, and offer what fits it."""
+        if self.is_mounted:
+            self.share()
+            self._offer()
 
     def _offer(self) -> None:
         """Have the keys offered that can be used now."""
         bench = self.bench
         is_free = bench is not None and bench.working.guidance.free
-        is_large = self.has_class("-wide") and self.has_class("-tall")
-        offered = (self.step_at_hand is None, is_large, is_free)
+        offered = (self.step_at_hand is None, self.query_one(Sheet).shows_all, is_free)
         if offered != self._offered:
             self._offered = offered
             self.refresh_bindings()
@@ -290,6 +329,7 @@ class BenchScreen(Screen[None]):
     def action_turn(self) -> None:
         """Turn the sheet from statement to diagram, or back."""
         self.query_one(Sheet).turn()
+        self.share()
         self.refresh_bindings()
 
     def action_missing(self) -> None:
@@ -299,7 +339,7 @@ class BenchScreen(Screen[None]):
 
     def action_look(self, way: int) -> None:
         """Scroll what may be longer than its room: the statement and what is said of a line."""
-        for pane in self.query("#statement, #answer").results(VerticalScroll):
+        for pane in self.query(Scrolled):
             leaf(pane, way)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

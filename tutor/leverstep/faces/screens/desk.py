@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
@@ -17,6 +17,7 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.marks import MARKS
+from leverstep.faces.screens.pane import Pane, WrappedText
 from leverstep.working.rules import Rules
 
 _INK = {
@@ -56,25 +57,46 @@ class Desk(Cautioned):
         super().__init__()
         self._asked: Asked | None = None
         self._settled = False
+        self._is_elsewhere = False
         self._checked = ""
+        self._marked = ""
         self._pages: dict[int, dict[str, str]] = {}
         self._drafts = self._pages.setdefault(0, {})
+        self._ask = WrappedText("ask")
+        self._ask.update("Preparing…")
+        self._said = WrappedText("said")
+        self._answer = Pane("answer", self._said)
 
     def compose(self) -> ComposeResult:
-        """Lay out question, entry and answer."""
-        yield Static("Preparing…", id="ask", markup=False)
+        """Lay out answer, question and entry, which so is always on the same row."""
+        yield self._answer
+        yield self._ask
         with Horizontal(id="pen"):
             yield Static(id="prompt", markup=False)
             yield LineField(
                 id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
             )
-        with VerticalScroll(id="answer", can_focus=False):
-            yield Static(id="said", markup=False)
+            yield Static(id="mark", markup=False)
 
     @property
     def entry(self) -> Input:
         """Return the field that is typed into."""
         return self.query_one("#entry", Input)
+
+    def tell_mark(self, mark: Mark) -> None:
+        """Tell the mark of the line at hand in words, as long as the field has what it is of."""
+        self._marked = self.entry.value
+        shown = MARKS[mark]
+        told = self.query_one("#mark", Static)
+        told.update(Content.styled(shown.text, _INK.get(shown.style, "")))
+        told.display = bool(shown.text)
+
+    @on(Input.Changed)
+    def drop_mark(self, event: Input.Changed) -> None:
+        """Tell no mark of a text that is not what it was."""
+        event.stop()
+        mark = self.query_one("#mark", Static)
+        mark.display = bool(str(mark.content)) and event.value == self._marked
 
     @on(Input.Submitted)
     def pass_on(self, event: Input.Submitted) -> None:
@@ -106,14 +128,15 @@ class Desk(Cautioned):
 
     def tell_asked(self, asked: Asked) -> None:
         """Say what is asked for, where it is written elsewhere."""
-        self.query_one("#ask", Static).update(f"{asked.asks} {asked.aside}".rstrip())
+        self._ask.update(f"{asked.asks} {asked.aside}".rstrip())
 
     def make_way(self) -> str:
         """Have lines written elsewhere from now on; return what was typed here.
 
         What is said can be gone to with the focus then, since that has another place to go from.
         """
-        self.query_one("#answer", VerticalScroll).can_focus = True
+        self._is_elsewhere = True
+        self._answer.scrolled.can_focus = True
         typed, self.entry.value = self.entry.value, ""
         return typed
 
@@ -130,7 +153,7 @@ class Desk(Cautioned):
 
     def give_up(self, why: Iterable[Content]) -> None:
         """Say that there is nothing to ask for."""
-        self.query_one("#ask", Static).update("This working can't be opened. Press Esc to go back.")
+        self._ask.update("This working can't be opened. Press Esc to go back.")
         self.say(why)
 
     def _put_by(self) -> None:
@@ -157,10 +180,22 @@ class Desk(Cautioned):
 
     def say(self, parts: Iterable[Content]) -> None:
         """Show what is said of the line, one part under the other."""
-        shown = list(parts)
-        self.query_one("#said", Static).update(Content("\n").join(shown))
-        answer = self.query_one("#answer", VerticalScroll)
-        answer.call_after_refresh(answer.scroll_home, animate=False)
+        told = Content("\n").join(list(parts))
+        if str(self._said.content) != told.plain:
+            self._answer.to_top()
+        self._said.update(told)
+
+    def asks(self, width: int) -> int:
+        """Return the rows of the question in so many columns, and of the field if there is one."""
+        return len(self._ask.rows(width)) + (not self._is_elsewhere)
+
+    def needs(self, width: int) -> int:
+        """Return the rows of all that is said."""
+        return self._answer.needs(width)
+
+    def share(self, rows: int, width: int) -> None:
+        """Give so many rows to what is said; `width` are the columns of a text."""
+        self._answer.give(rows, width)
 
 
 def keys_there_are(rules: Rules, free: bool) -> str:

@@ -47,8 +47,8 @@ Your page
 
 _PAGE_MARGIN = """\
 What the margin says
-  ✓  right, or right with your own earlier value: what is said of the
-     line tells which
+  ✓  right
+  ⇒  right with your own earlier value, which is not right yet
   ✗  not right yet; what is said of the line tells why
   »  not right, and skipped for now
   ?  not judged
@@ -68,7 +68,7 @@ What the margin says
 _MARGIN = """\
 What the margin says
   ✓ ok         right
-  ✓ follows    right with your own earlier value, which is not right yet
+  ⇒ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; the sentence below the line says why
   ✗ not right  the same, with no tries left
   » skipped    for later; ↑ goes back to it"""

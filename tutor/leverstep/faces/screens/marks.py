@@ -1,4 +1,4 @@
-"""The mark in the margin of a line: a word with a colour, never a colour alone."""
+"""The mark of a line: a sign in the margin, a word where the line is at hand, no colour alone."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from leverstep.dialogue.replies import Mark
 
 @dataclass(frozen=True, slots=True)
 class MarginMark:
-    """What stands in the margin: a sign and a word, and the class that colours them."""
+    """A mark: the sign in the margin, its word, and the class that colours them."""
 
     sign: str
     word: str
@@ -17,7 +17,7 @@ class MarginMark:
 
     @property
     def text(self) -> str:
-        """Return sign and word, as they stand in the margin."""
+        """Return sign and word, as they stand beside the line at hand."""
         return f"{self.sign} {self.word}".strip()
 
 
@@ -26,7 +26,7 @@ MARKS: dict[Mark, MarginMark] = {
     Mark.SKIPPED: MarginMark("»", "skipped", "-left"),
     Mark.TAKEN: MarginMark("•", "saved", "-taken"),
     Mark.RIGHT: MarginMark("✓", "ok", "-ok"),
-    Mark.FOLLOWED: MarginMark("✓", "follows", "-ok"),
+    Mark.FOLLOWED: MarginMark("⇒", "follows", "-ok"),
     Mark.WRONG: MarginMark("✗", "not yet", "-wrong"),
     Mark.CLOSED: MarginMark("✗", "not right", "-wrong"),
     Mark.UNREAD: MarginMark("?", "not read", "-wrong"),
@@ -35,4 +35,4 @@ MARKS: dict[Mark, MarginMark] = {
     Mark.KEPT: MarginMark("✓", "not asked for", "-ok"),
     Mark.UNKEPT: MarginMark("!", "not saved", "-wrong"),
 }
-"""How each mark looks, on the paper and before what is told of a line."""
+"""How each mark looks, in the margin and before what is told of a line."""

@@ -9,6 +9,7 @@ from typing import ClassVar
 from rich.segment import Segment
 from textual import events
 from textual.binding import Binding
+from textual.document._document_navigator import DocumentNavigator
 from textual.geometry import Offset
 from textual.message import Message
 from textual.strip import Strip
@@ -20,6 +21,7 @@ from leverstep.dialogue.free_page import refusal
 from leverstep.dialogue.replies import Mark
 from leverstep.faces.screens.field import do_at_once
 from leverstep.faces.screens.marks import MARKS
+from leverstep.faces.screens.page_rows import PageRows
 
 _MARGIN = 3
 """Columns of the margin: the sign of a mark, the pointer, and a space."""
@@ -58,6 +60,13 @@ class PageEditor(TextArea, inherit_bindings=False):
     def __init__(self) -> None:
         super().__init__(id="page", compact=True)
         self._marks: Sequence[Mark] = ()
+
+    def _set_document(self, text: str, language: str | None) -> None:
+        """Have the lines of a new text parted so that no number is cut."""
+        super()._set_document(text, language)
+        self.wrapped_document = PageRows(self.document, tab_width=self.indent_width)
+        self.navigator = DocumentNavigator(self.wrapped_document)
+        self._rewrap_and_refresh_virtual_size()
 
     @property
     def lines(self) -> list[str]:

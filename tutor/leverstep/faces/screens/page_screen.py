@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from textual import events, on
-from textual.app import ComposeResult
 from textual.content import Content
+from textual.widget import Widget
 from textual.widgets import TextArea
 
 from leverstep.course.problem import Question
@@ -34,9 +34,14 @@ class PageScreen(BenchScreen):
         self._shown: FreePage | None = None
         self._then: Callable[[], None] | None = None
 
-    def compose_page(self) -> ComposeResult:
-        """Lay out the page; it is shown on a blank sheet alone."""
-        yield PageEditor()
+    def compose_page(self) -> Iterable[Widget]:
+        """Return the page; it is shown on a blank sheet alone."""
+        return (PageEditor(),)
+
+    @property
+    def least_worked(self) -> int:
+        """Return the rows that the working keeps: on a page there is more to be seen of it."""
+        return super().least_worked if self.page is None else 5
 
     @property
     def page(self) -> FreePage | None:

@@ -14,16 +14,18 @@ from textual.widgets import Static
 
 from leverstep.dialogue.replies import Mark
 from leverstep.dialogue.working_dialogue import line_mark
-from leverstep.faces.screens.marks import MARKS
+from leverstep.faces.screens.marks import MARKS, MarginMark
 from leverstep.faces.screens.written import line_text, section_of, wrapped_lines
 from leverstep.working.page import on_page
 from leverstep.working.working import Working
 
-MARGIN = 12
-"""Columns of the margin, the pointer in the last of them."""
+MARGIN = 3
+"""Columns of the margin: the sign of a mark, the pointer, and a space."""
+
+_HEADED = 8
+"""Rows of a paper that has headings; on a lower one the lines take their place."""
 
 _EMPTY = "No line yet"
-_RULE = "$rule"
 _INK = {
     "-ok": "$success",
     "-wrong": "$warning bold",
@@ -38,37 +40,31 @@ class PaperRow:
     """A line as it is shown: its mark, its text, and whether the student is at it."""
 
     key: str
-    mark: str
+    mark: MarginMark
     text: str
-    style: str
     here: bool = False
 
     def drawn(self, width: int) -> list[Content]:
         """Return the rows of characters that it takes up."""
-        pointer, rule = ("▸", "┃ ") if self.here else (" ", "│ ")
-        room = _room(width)
-        here, ink = "$accent bold", _INK[self.style]
-        text_ink = here if self.here else ink if self.style == MARKS[Mark.OPEN].style else ""
+        here, ink = "$accent bold", _INK[self.mark.style]
+        text_ink = here if self.here else ink if self.mark is MARKS[Mark.OPEN] else ""
+        sign, pointer = (f"{self.mark.sign:1}", ink), ("▸ " if self.here else "  ", here)
+        first, *others = wrapped_lines(self.text, _room(width)) or [""]
         return [
-            Content.assemble(
-                (f"{self.mark if number == 0 else '':>{MARGIN - 1}}", ink),
-                (pointer if number == 0 else " ", here),
-                (rule, here if self.here else _RULE),
-                (part, text_ink),
-            )
-            for number, part in enumerate(wrapped_lines(self.text, room) or [""])
+            Content.assemble(sign, pointer, (first, text_ink)),
+            *(Content.assemble(" " * MARGIN, (other, text_ink)) for other in others),
         ]
 
 
 def _heading(text: str, width: int) -> list[Content]:
     """Return the rows of characters that a heading takes up."""
     parts = wrapped_lines(text, _room(width))
-    return [Content.styled(f"{'':{MARGIN}}│ {part}", "$primary italic") for part in parts]
+    return [Content.styled(f"{'':{MARGIN}}{part}", "$primary italic") for part in parts]
 
 
 def _room(width: int) -> int:
-    """Return the columns beside the margin and its rule."""
-    return max(8, width - MARGIN - 2)
+    """Return the columns beside the margin."""
+    return max(8, width - MARGIN)
 
 
 class Paper(VerticalScroll, can_focus=False):
@@ -117,11 +113,12 @@ class Paper(VerticalScroll, can_focus=False):
     def _paint(self) -> None:
         drawn: list[Content] = []
         self._keys = []
-        width = self.outer_size.width - 2  # the border and the scroll bar
+        width = self.scrollable_content_region.width
+        is_headed = self.size.height >= _HEADED
         place = 0
         for row in self.rows:
             if isinstance(row, str):
-                drawn += _heading(row, width)
+                drawn += _heading(row, width) if is_headed else []
                 self._keys += [""] * (len(drawn) - len(self._keys))
                 continue
             if row.key == self._sight:
@@ -142,4 +139,4 @@ def _rows(working: Working, here: str) -> Iterator[PaperRow | str]:
             heading = section_of(step)
             yield heading
         mark, line = MARKS[line_mark(working, step.key)], working.lines.get(step.key)
-        yield PaperRow(step.key, mark.text, line_text(step, line), mark.style, step.key == here)
+        yield PaperRow(step.key, mark, line_text(step, line), step.key == here)

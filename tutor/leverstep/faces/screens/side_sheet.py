@@ -1,20 +1,25 @@
-"""The sheet beside the working: the statement of the problem and its diagram."""
+"""The sheet: the statement, and below it the diagram beside the working."""
 
 from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.widget import Widget
 from textual.widgets import Static
 
 from leverstep.course.problem import Question
-from leverstep.faces.screens.written import wrapped_lines
+from leverstep.faces.screens.pane import Pane, WrappedText
+from leverstep.faces.screens.room import Shares
+from leverstep.faces.screens.written import NO_BREAK, wrapped_lines
 from leverstep.working.page import found, givens
+from leverstep.working.wording import force_about
 from leverstep.working.working import Working
 
 if TYPE_CHECKING:
@@ -35,7 +40,7 @@ INK = {
 }
 """How each style of the diagram is drawn."""
 
-SMALLEST = (40, 10)
+SMALLEST = (40, 8)
 """The columns and rows that a diagram needs."""
 
 
@@ -50,13 +55,20 @@ def has_dots() -> bool:
 class Diagram(Static):
     """The free-body diagram, drawn anew for the room it has; what is at hand stands out."""
 
-    def __init__(self) -> None:
+    def __init__(self, told: bool = True) -> None:
+        """Make a diagram.
+
+        Args:
+            told: whether what is given and not drawn is told below it; not where it stands already.
+        """
         super().__init__(markup=False)
-        self._drawn: tuple[Question, str, Mapping[str, float]] | None = None
+        self._told = told
+        self._wanted: tuple[Question, str, Mapping[str, float]] | None = None
+        self._drawn: object = None
 
     def draw(self, question: Question, key: str, values: Mapping[str, float]) -> None:
         """Draw a question, with the step at hand; `values` are the steps found so far."""
-        self._drawn = question, key, values
+        self._wanted = question, key, values
         self.redraw()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -65,16 +77,22 @@ class Diagram(Static):
         self.redraw()
 
     def redraw(self) -> None:
-        """Draw it for the room that it has now; nothing where that is too little."""
+        """Draw it for the room that it has now; nothing where that is too little, or as before."""
         width, height = self.size
-        if self._drawn is None or width < SMALLEST[0] or height < SMALLEST[1]:
+        if self._wanted is None or width < SMALLEST[0] or height < SMALLEST[1]:
+            return
+        if self._drawn == (self._wanted, self.size):
             return
         from leverstep.diagram.layout import layout
 
-        question, key, values = self._drawn
+        self._drawn = self._wanted, self.size
+        question, key, values = self._wanted
+        given = set(givens(question))
 
         def draw(rows: int) -> Drawn:
             picture = layout(question, width, rows, key, values, has_dots())
+            if not self._told:
+                return picture.rows, [line for line in picture.legend if line not in given]
             shown = "\n".join((*picture.lines, *picture.legend))
             return picture.rows, (*picture.legend, _given(question, shown))
 
@@ -106,23 +124,40 @@ def painted(draw: Callable[[int], Drawn], width: int, height: int, least: int) -
 
 def _given(question: Question, drawn: str) -> str:
     """Return in one line what is given and not yet drawn, no symbol parted from its value."""
-    parts = [part.replace(" ", "\u00a0") for part in givens(question) if part not in drawn]
+    parts = [part.replace(" ", NO_BREAK) for part in givens(question) if part not in drawn]
     return f"Given: {' · '.join(parts)}" if parts else ""
 
 
-class Sheet(Vertical):
-    """Statement and diagram: both where there is room, else one page of two."""
+@dataclass
+class _SheetLook:
+    """What a question shows where there is no room for all: its picture, and whether by hand."""
 
-    def __init__(self, question: Question | None) -> None:
-        super().__init__(classes="-statement")
+    is_drawn: bool = False
+    is_chosen: bool = False
+
+
+class Sheet(Vertical):
+    """The statement, and the picture beside the working: all where there is room.
+
+    Where there is not, the statement stands until a line is done. Then the picture comes with the
+    first line that is about a force or a distance, unless the student has chosen.
+    """
+
+    def __init__(self, question: Question | None, *worked: Widget) -> None:
+        """Lay out the sheet of a question; `worked` is what shows the working."""
+        super().__init__()
         self._question = question
+        self._worked = worked
+        self._stated, self._ideal = WrappedText("task"), WrappedText("ideal")
+        self._statement = Pane("statement", self._stated, self._ideal)
+        self._looks: dict[Question | None, _SheetLook] = {}
 
     def compose(self) -> ComposeResult:
-        """Lay out both pages."""
-        with VerticalScroll(id="statement", can_focus=False):
-            yield Static(markup=False, id="task")
-            yield Static(markup=False, id="ideal")
-        yield Diagram()
+        """Lay out statement, picture and working."""
+        yield self._statement
+        with Horizontal(id="beside"):
+            yield Diagram(told=False)
+            yield from self._worked
 
     def on_mount(self) -> None:
         """Show the statement at once where the numbers are known."""
@@ -133,22 +168,60 @@ class Sheet(Vertical):
         """Show a working's question, with the step at hand marked."""
         if self._question is not working.question:
             self._state(working.question)
+        look = self._look
+        if not look.is_chosen and not look.is_drawn:
+            look.is_drawn = _is_begun(working) and _is_about_force(working, key)
         self.query_one(Diagram).draw(working.question, key, found(working))
 
     @property
-    def shows_statement(self) -> bool:
-        """Return whether the page with the statement is up."""
-        return self.has_class("-statement")
+    def wants_picture(self) -> bool:
+        """Return whether the picture is to be seen where there is no room for the statement too."""
+        return self._look.is_drawn
 
-    def turn(self) -> None:
-        """Turn to the other page, and to its top."""
-        self.toggle_class("-statement")
-        self.query_one("#statement", VerticalScroll).scroll_home(animate=False)
+    @property
+    def shows_statement(self) -> bool:
+        """Return whether the statement can be seen."""
+        return self._statement.display
+
+    @property
+    def shows_all(self) -> bool:
+        """Return whether statement and picture can both be seen: there is none to choose."""
+        return self.shows_statement and self.has_class("-drawn")
+
+    def needs(self, width: int) -> int:
+        """Return the rows of the whole statement in so many columns."""
+        return self._statement.needs(width)
+
+    def share(self, shares: Shares, width: int) -> None:
+        """Show what has a share of the rows; `width` are the columns of a text."""
+        self._statement.give(shares.statement, width)
+        self.set_class(shares.is_drawn, "-drawn")
         # Where the statement was scrolled, no word of the new size comes.
         self.call_after_refresh(self.query_one(Diagram).redraw)
 
+    def turn(self) -> None:
+        """Choose the picture in place of the statement, or the statement again, from its top."""
+        self._look.is_drawn = not self._look.is_drawn
+        self._look.is_chosen = True
+        self._statement.to_top()
+
+    @property
+    def _look(self) -> _SheetLook:
+        return self._looks.setdefault(self._question, _SheetLook())
+
     def _state(self, question: Question) -> None:
         self._question = question
-        self.query_one("#task", Static).update(question.statement)
+        self._stated.update(question.statement)
         ideal = "; ".join(question.problem.idealised)
-        self.query_one("#ideal", Static).update(f"Assumptions: {ideal}." if ideal else "")
+        self._ideal.update(f"Assumptions: {ideal}." if ideal else "")
+        self._statement.to_top()
+
+
+def _is_begun(working: Working) -> bool:
+    """Return whether a line is done, or was left for later."""
+    return bool(working.left) or any(map(working.done, dict(working.lines)))
+
+
+def _is_about_force(working: Working, key: str) -> bool:
+    """Return whether a line is about a force, a distance or an angle of one."""
+    return bool(key) and force_about(working.question, working.step(key)) is not None

@@ -1,15 +1,29 @@
-"""A line of a working as it stands on the paper, and how it is wrapped there."""
+"""A line of a working as it stands on the paper, and how texts are parted into rows."""
 
 from __future__ import annotations
 
 import re
-from textwrap import wrap
+from itertools import pairwise
+
+from rich.cells import cell_len
 
 from leverstep.statics.step import Step
 from leverstep.working.page import named_line, prompt_of
 from leverstep.working.standing_lines import Line
 from leverstep.working.wording import PARTS
 from leverstep.working.writing import quantity
+
+_WORD = re.compile(r" *(?:(?<=\d) (?=[A-Za-z°])|[^ \n])+[ \n]*|[ \n]+")
+"""What stays on one row where it fits: a word, or a number with its unit."""
+
+_BEFORE = re.compile(r"(?<=[^=+\-−*×·/÷(])(?<![\d.][eE])(?=[=+\-−*×·/÷(])")
+"""Where a word that is longer than a row is parted: before a sign, though not within a number."""
+
+NO_BREAK = "\u00a0"
+"""A space at which no row ends."""
+
+HANGING = 2
+"""Columns by which all rows of a line but the first are set in."""
 
 
 def section_of(step: Step) -> str:
@@ -27,7 +41,41 @@ def line_text(step: Step, line: Line | None) -> str:
     return shown
 
 
+def row_starts(text: str, width: int, hanging: int = 0) -> list[int]:
+    """Return where rows begin after the first, so that each fits; no number is cut that fits.
+
+    Args:
+        text: what is to be parted.
+        width: the columns of a row.
+        hanging: those by which all rows but the first will be set in.
+    """
+    if cell_len(text) <= width:
+        return []
+    starts: list[int] = []
+    begin, room = 0, width
+    for word in _WORD.finditer(text):
+        end = word.start() + len(word[0].rstrip(" \n"))
+        if cell_len(text[begin:end]) > room and word.start() > begin:
+            begin, room = word.start(), width - hanging
+            starts.append(begin)
+        while cell_len(text[begin:end]) > room:
+            begin, room = begin + _fitting(text[begin:end], room), width - hanging
+            starts.append(begin)
+    return starts
+
+
+def _fitting(word: str, room: int) -> int:
+    """Return how many letters of a word that is too long stand on a row: at least one."""
+    most = 1
+    while cell_len(word[: most + 1]) <= room:
+        most += 1
+    places = [sign.start() for sign in _BEFORE.finditer(word, 0, most + 1)]
+    return places[-1] if places else most
+
+
 def wrapped_lines(text: str, width: int) -> list[str]:
     """Return a text in parts that fit, no number parted from its unit; none for no text."""
-    kept = re.sub(r"(?<=\d) (?=[A-Za-z°])", "\u00a0", text)
-    return wrap(kept, width, subsequent_indent="  ", break_on_hyphens=False)
+    text = text.replace("\n", " ").rstrip()
+    cuts = [0, *row_starts(text, width, HANGING), len(text)]
+    rows = [text[begin:end].rstrip() for begin, end in pairwise(cuts)]
+    return [f"{'' if place == 0 else ' ' * HANGING}{row}" for place, row in enumerate(rows) if text]
