@@ -18,7 +18,7 @@ from textual.geometry import Offset
 from leverstep.faces.screens.keyboard import forgive_bytes
 from leverstep.faces.screens.keys import HELP, PALETTE, key_name
 from leverstep.faces.screens.looks import OwnColours, PlainText, first_look, keep_look
-from leverstep.faces.screens.room import COLUMNS, ROWS, USUAL_ROWS
+from leverstep.faces.screens.room import COLUMNS, ROWS, USUAL_ROWS, WIDE_COLUMNS
 from leverstep.faces.screens.themes import DARK, SIXTEEN, THEMES, TOLD
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ class BasisApp(App[int]):
     CSS = (files("leverstep.faces.screens") / "app.tcss").read_text(encoding="utf-8")
     COMMANDS = {_deeds}  # noqa: RUF012
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
-        (0, "-cramped"), (COLUMNS, "-narrow"), (110, "-wide"),
+        (0, "-cramped"), (COLUMNS, "-narrow"), (WIDE_COLUMNS, "-wide"),
     ]  # fmt: skip
     VERTICAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-flat"), (ROWS, "-short"), (USUAL_ROWS, "-low"), (32, "-tall"),

@@ -32,7 +32,7 @@ from leverstep.faces.screens.given_strip import GivenStrip
 from leverstep.faces.screens.help import WRITING, MissingScreen, on_working
 from leverstep.faces.screens.pane import Scrolled
 from leverstep.faces.screens.paper import Paper
-from leverstep.faces.screens.room import TooSmall, leaf, shared
+from leverstep.faces.screens.room import Needs, TooSmall, leaf, shared
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.statics.step import Step
 from leverstep.working.page import key_to_do, line_name, missing, within_reach
@@ -188,8 +188,7 @@ class BenchScreen(Screen[None]):
         asked = dialogue.asked
         self.set_class(asked is None, "-ended")
         self.query_one(GivenStrip).show(dialogue.working.question)
-        self.query_one(Sheet).show_working(dialogue.working, self.key_shown)
-        self.write_lines(dialogue)
+        self.query_one(Sheet).take(dialogue.working, self.key_shown)
         self.tell_progress(dialogue)
         if asked is None:
             self.query_one(Desk).rest()
@@ -199,6 +198,7 @@ class BenchScreen(Screen[None]):
             self.query_one(Desk).tell_mark(line_mark(dialogue.working, asked.key))
             self.remark(dialogue)
         self.share()
+        self.write_lines(dialogue)
         self._offer()
 
     def share(self) -> None:
@@ -210,12 +210,15 @@ class BenchScreen(Screen[None]):
     def _share(self) -> None:
         sheet, desk, width = self.query_one(Sheet), self.query_one(Desk), self.size.width - _EDGE
         if self.has_class("-ended"):
-            rows, said = sheet.size.height, 0
+            rows, said, asked = sheet.size.height, 0, 0
         else:
             around = _TOP + _RULE + _KEYS + len(self.query_one(GivenStrip).rows(width))
-            rows, said = self.size.height - around - desk.asks(width), desk.needs(width)
-        shares = shared(rows, sheet.needs(width), said, sheet.wants_picture, self.least_worked)
+            rows = self.size.height - around - desk.field_rows
+            said, asked = desk.needs(width)
+        needs = Needs(sheet.needs(width), said, asked, self.least_worked)
+        shares = shared(rows, needs, sheet.wants_picture)
         sheet.share(shares, width)
+        self.query_one(Paper).take(self.size.width - sheet.picture_columns, shares.worked)
         desk.share(shares.said, width)
 
     @property

@@ -63,7 +63,7 @@ class Desk(Cautioned):
         self._pages: dict[int, dict[str, str]] = {}
         self._drafts = self._pages.setdefault(0, {})
         self._ask = WrappedText("ask")
-        self._ask.update("Preparing…")
+        self._ask.say("Preparing…")
         self._said = WrappedText("said")
         self._answer = Pane("answer", self._said)
 
@@ -88,7 +88,8 @@ class Desk(Cautioned):
         self._marked = self.entry.value
         shown = MARKS[mark]
         told = self.query_one("#mark", Static)
-        told.update(Content.styled(shown.text, _INK.get(shown.style, "")))
+        if str(told.content) != shown.text:
+            told.update(Content.styled(shown.text, _INK.get(shown.style, "")))
         told.display = bool(shown.text)
 
     @on(Input.Changed)
@@ -108,7 +109,9 @@ class Desk(Cautioned):
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line. Its last text comes back: as typed before, or as it stands."""
         self.tell_asked(asked)
-        self.query_one("#prompt", Static).update(asked.prompt)
+        prompt = self.query_one("#prompt", Static)
+        if prompt.content != asked.prompt:
+            prompt.update(asked.prompt)
         self.entry.placeholder = f"for example {asked.example}"
         is_other = self._asked is None or self._asked.key != asked.key
         typed_ahead = self.entry.value if self._asked is None or self._settled else ""
@@ -128,7 +131,7 @@ class Desk(Cautioned):
 
     def tell_asked(self, asked: Asked) -> None:
         """Say what is asked for, where it is written elsewhere."""
-        self._ask.update(f"{asked.asks} {asked.aside}".rstrip())
+        self._ask.say(f"{asked.asks} {asked.aside}".rstrip())
 
     def make_way(self) -> str:
         """Have lines written elsewhere from now on; return what was typed here.
@@ -153,7 +156,7 @@ class Desk(Cautioned):
 
     def give_up(self, why: Iterable[Content]) -> None:
         """Say that there is nothing to ask for."""
-        self._ask.update("This working can't be opened. Press Esc to go back.")
+        self._ask.say("This working can't be opened. Press Esc to go back.")
         self.say(why)
 
     def _put_by(self) -> None:
@@ -180,18 +183,17 @@ class Desk(Cautioned):
 
     def say(self, parts: Iterable[Content]) -> None:
         """Show what is said of the line, one part under the other."""
-        told = Content("\n").join(list(parts))
-        if str(self._said.content) != told.plain:
+        if self._said.say(Content("\n").join(list(parts))):
             self._answer.to_top()
-        self._said.update(told)
 
-    def asks(self, width: int) -> int:
-        """Return the rows of the question in so many columns, and of the field if there is one."""
-        return len(self._ask.rows(width)) + (not self._is_elsewhere)
+    @property
+    def field_rows(self) -> int:
+        """Return the rows of the field: none where lines are written elsewhere."""
+        return 0 if self._is_elsewhere else 1
 
-    def needs(self, width: int) -> int:
-        """Return the rows of all that is said."""
-        return self._answer.needs(width)
+    def needs(self, width: int) -> tuple[int, int]:
+        """Return the rows of all that is said, and of what is asked, in so many columns."""
+        return self._answer.needs(width), len(self._ask.rows(width))
 
     def share(self, rows: int, width: int) -> None:
         """Give so many rows to what is said; `width` are the columns of a text."""

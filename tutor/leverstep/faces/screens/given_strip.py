@@ -17,7 +17,7 @@ class GivenStrip(WrappedText):
 
     def show(self, question: Question) -> None:
         """Show the givens of a question."""
-        self.update(given_line(question))
+        self.say(given_line(question))
 
 
 def given_line(question: Question) -> str:

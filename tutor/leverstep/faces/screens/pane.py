@@ -24,6 +24,13 @@ class WrappedText(Static):
         super().__init__(id=ident, markup=False)
         self._parted: tuple[object, int, list[Content]] = (None, 0, [])
 
+    def say(self, told: Content | str) -> bool:
+        """Show another text; return whether it is another."""
+        is_other = told != self.content
+        if is_other:
+            self.update(told)
+        return is_other
+
     def rows(self, width: int) -> list[Content]:
         """Return the rows that the text takes in so many columns."""
         told, parted_for, rows = self._parted

@@ -9,6 +9,7 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.widgets import Static
 
@@ -21,6 +22,9 @@ from leverstep.working.working import Working
 
 MARGIN = 3
 """Columns of the margin: the sign of a mark, the pointer, and a space."""
+
+_AROUND = 3
+"""Columns around the rows: a rule or none, a space, and the scroll bar."""
 
 _HEADED = 8
 """Rows of a paper that has headings; on a lower one the lines take their place."""
@@ -80,11 +84,19 @@ class Paper(VerticalScroll, can_focus=False):
         super().__init__()
         self.rows: tuple[PaperRow | str, ...] = ()
         self._sight = ""
+        self._room = Size(80, 24)
         self._keys: list[str] = []
 
     def compose(self) -> ComposeResult:
         """Lay out the sheet that is written on."""
         yield Static(id="written", markup=False)
+
+    def take(self, columns: int, rows: int) -> None:
+        """Take so much room."""
+        room = Size(columns - _AROUND, rows)
+        if room != self._room:
+            self._room = room
+            self._paint()
 
     def write(self, working: Working, here: str, sight: str) -> None:
         """Show the lines of the page.
@@ -94,14 +106,10 @@ class Paper(VerticalScroll, can_focus=False):
             here: the key of the line that the student is at.
             sight: the key of the line to be kept in sight.
         """
-        self.rows = tuple(_rows(working, here)) or (_EMPTY,)
-        self._sight = sight
-        self._paint()
-
-    def on_resize(self, event: events.Resize) -> None:
-        """Wrap the lines anew."""
-        event.stop()
-        self._paint()
+        rows = tuple(_rows(working, here)) or (_EMPTY,)
+        if (rows, sight) != (self.rows, self._sight):
+            self.rows, self._sight = rows, sight
+            self._paint()
 
     @on(events.Click, "#written")
     def pick(self, event: events.Click) -> None:
@@ -113,8 +121,8 @@ class Paper(VerticalScroll, can_focus=False):
     def _paint(self) -> None:
         drawn: list[Content] = []
         self._keys = []
-        width = self.scrollable_content_region.width
-        is_headed = self.size.height >= _HEADED
+        width, height = self._room
+        is_headed = height >= _HEADED
         place = 0
         for row in self.rows:
             if isinstance(row, str):
@@ -128,7 +136,7 @@ class Paper(VerticalScroll, can_focus=False):
         if not any(isinstance(row, PaperRow) and row.key == self._sight for row in self.rows):
             place = len(drawn)
         self.query_one("#written", Static).update(Content("\n").join(drawn))
-        top = max(0, place - self.size.height // 2)
+        top = max(0, place - height // 2)
         self.call_after_refresh(self.scroll_to, y=top, animate=False)
 
 

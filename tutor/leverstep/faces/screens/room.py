@@ -11,6 +11,9 @@ from textual.widgets import Static
 COLUMNS, ROWS = 80, 20
 """The least that a screen needs."""
 
+WIDE_COLUMNS = 110
+"""From here on a screen is wide, and halves of it stand side by side."""
+
 USUAL_ROWS = 24
 """What a terminal has at first; with fewer, blank rows go, and some panes are lower."""
 
@@ -18,46 +21,62 @@ USUAL_ROWS = 24
 _PICTURE, _LOW_PICTURE = 10, 8
 """Rows that a picture is given, and the fewest that it has where much is said."""
 
-_SAID, _LOW_SAID = 6, 4
-"""Rows kept for what is said where all is in sight, and beside a low picture."""
+_TOLD, _LOW_SAID = 8, 4
+"""Rows kept for question and answer where all is in sight; for the answer beside a low picture."""
 
 _STATED = 4
 """Rows that a statement keeps whatever is said; with fewer it has none."""
 
 
 @dataclass(frozen=True, slots=True)
-class Shares:
-    """Who has the rows between givens and prompt: what is left of them is the working's.
+class Needs:
+    """The rows that each part would take: statement, what is said, and what is asked.
 
-    `statement` are the rows of the statement, `said` those of what is said, 0 where it has no
-    place; `is_drawn` says whether the picture stands beside the working.
+    `worked` are those that the working keeps below a statement.
     """
 
     statement: int
     said: int
+    asked: int
+    worked: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """The rows that each part has, 0 for none; `is_drawn` says whether a picture has the working's.
+
+    It stands beside the working.
+    """
+
+    statement: int
+    worked: int
+    said: int
     is_drawn: bool
 
 
-def shared(rows: int, statement: int, said: int, is_drawn: bool, least: int) -> Shares:
-    """Share out the rows between givens and prompt: to all, or else to statement or picture.
+def shared(rows: int, needs: Needs, is_drawn: bool) -> Shares:
+    """Share out the rows between givens and field: to all, or else to statement or picture.
 
-    Whether all have room does not go by what is said, so that nothing comes and goes with that.
+    Whether all have room does not go by what is said or asked, so that nothing comes and goes with
+    that.
 
     Args:
         rows: how many there are.
-        statement: how many the statement needs.
-        said: how many is needed for what is said, 0 where nothing will be.
+        needs: what each part would take.
         is_drawn: whether the picture is wanted where there is no room for both.
-        least: the rows that the working keeps below a statement.
     """
-    if rows >= statement + _PICTURE + (_SAID if said else 0):
-        return Shares(statement, min(said, rows - statement - _PICTURE), True)
-    if is_drawn and rows >= _LOW_PICTURE + min(said, 1):
-        most = max(rows - _PICTURE, min(_LOW_SAID, rows - _LOW_PICTURE))
-        return Shares(0, min(said, most), True)
-    told = min(said, max(rows - least - _STATED, 1))
-    stated = min(statement, rows - told - least)
-    return Shares(stated if stated >= min(statement, _STATED) else 0, told, False)
+    left, statement = rows - needs.asked, needs.statement
+    if rows >= statement + _PICTURE + (_TOLD if needs.asked else 0):
+        said = min(needs.said, left - statement - _PICTURE)
+        return Shares(statement, left - statement - said, said, True)
+    if is_drawn and left >= _LOW_PICTURE + min(needs.said, 1):
+        said = min(needs.said, max(left - _PICTURE, min(_LOW_SAID, left - _LOW_PICTURE)))
+        return Shares(0, left - said, said, True)
+    said = min(needs.said, max(left - needs.worked - _STATED, 1))
+    stated = min(statement, left - said - needs.worked)
+    if stated < min(statement, _STATED):
+        stated = 0
+    return Shares(stated, left - stated - said, said, False)
 
 
 def leaf(pane: VerticalScroll, way: int) -> None:

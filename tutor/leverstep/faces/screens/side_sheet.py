@@ -16,7 +16,7 @@ from textual.widgets import Static
 
 from leverstep.course.problem import Question
 from leverstep.faces.screens.pane import Pane, WrappedText
-from leverstep.faces.screens.room import Shares
+from leverstep.faces.screens.room import WIDE_COLUMNS, Shares
 from leverstep.faces.screens.written import NO_BREAK, wrapped_lines
 from leverstep.working.page import found, givens
 from leverstep.working.wording import force_about
@@ -44,6 +44,10 @@ SMALLEST = (40, 8)
 """The columns and rows that a diagram needs."""
 
 
+_NARROW = 43
+"""Columns of the picture with what stands around it, on a screen that is not wide."""
+
+
 def has_dots() -> bool:
     """Return whether pictures may be drawn with braille dots and arrows, or with ASCII alone.
 
@@ -66,9 +70,13 @@ class Diagram(Static):
         self._wanted: tuple[Question, str, Mapping[str, float]] | None = None
         self._drawn: object = None
 
+    def want(self, question: Question, key: str, values: Mapping[str, float]) -> None:
+        """Take what is to be drawn next: a question, with the step at hand and those found."""
+        self._wanted = question, key, values
+
     def draw(self, question: Question, key: str, values: Mapping[str, float]) -> None:
         """Draw a question, with the step at hand; `values` are the steps found so far."""
-        self._wanted = question, key, values
+        self.want(question, key, values)
         self.redraw()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -77,11 +85,10 @@ class Diagram(Static):
         self.redraw()
 
     def redraw(self) -> None:
-        """Draw it for the room that it has now; nothing where that is too little, or as before."""
+        """Draw it for the room that it has; nothing where that is too little, or all as before."""
         width, height = self.size
-        if self._wanted is None or width < SMALLEST[0] or height < SMALLEST[1]:
-            return
-        if self._drawn == (self._wanted, self.size):
+        is_low = width < SMALLEST[0] or height < SMALLEST[1]
+        if self._wanted is None or is_low or self._drawn == (self._wanted, self.size):
             return
         from leverstep.diagram.layout import layout
 
@@ -96,7 +103,7 @@ class Diagram(Static):
             shown = "\n".join((*picture.lines, *picture.legend))
             return picture.rows, (*picture.legend, _given(question, shown))
 
-        self.update(painted(draw, width, height, SMALLEST[1]))
+        self.update(painted(draw, width, height, SMALLEST[1]), layout=False)
 
 
 def painted(draw: Callable[[int], Drawn], width: int, height: int, least: int) -> Content:
@@ -164,14 +171,14 @@ class Sheet(Vertical):
         if self._question is not None:
             self._state(self._question)
 
-    def show_working(self, working: Working, key: str) -> None:
-        """Show a working's question, with the step at hand marked."""
+    def take(self, working: Working, key: str) -> None:
+        """Take a working whose question is to be shown, with the step at hand marked."""
         if self._question is not working.question:
             self._state(working.question)
         look = self._look
         if not look.is_chosen and not look.is_drawn:
             look.is_drawn = _is_begun(working) and _is_about_force(working, key)
-        self.query_one(Diagram).draw(working.question, key, found(working))
+        self.query_one(Diagram).want(working.question, key, found(working))
 
     @property
     def wants_picture(self) -> bool:
@@ -192,12 +199,22 @@ class Sheet(Vertical):
         """Return the rows of the whole statement in so many columns."""
         return self._statement.needs(width)
 
+    @property
+    def picture_columns(self) -> int:
+        """Return the columns of the picture, with what stands around it; 0 where there is none."""
+        if not self.has_class("-drawn"):
+            return 0
+        across = self.screen.size.width
+        return across // 2 if across >= WIDE_COLUMNS else _NARROW
+
     def share(self, shares: Shares, width: int) -> None:
-        """Show what has a share of the rows; `width` are the columns of a text."""
+        """Show what has a share of the rows; `width` are the columns of a text across."""
         self._statement.give(shares.statement, width)
         self.set_class(shares.is_drawn, "-drawn")
-        # Where the statement was scrolled, no word of the new size comes.
-        self.call_after_refresh(self.query_one(Diagram).redraw)
+        diagram = self.query_one(Diagram)
+        diagram.styles.width = self.picture_columns
+        # Words come first, and the picture with the frame after them.
+        self.call_after_refresh(diagram.redraw)
 
     def turn(self) -> None:
         """Choose the picture in place of the statement, or the statement again, from its top."""
@@ -211,9 +228,9 @@ class Sheet(Vertical):
 
     def _state(self, question: Question) -> None:
         self._question = question
-        self._stated.update(question.statement)
+        self._stated.say(question.statement)
         ideal = "; ".join(question.problem.idealised)
-        self._ideal.update(f"Assumptions: {ideal}." if ideal else "")
+        self._ideal.say(f"Assumptions: {ideal}." if ideal else "")
         self._statement.to_top()
 
 
