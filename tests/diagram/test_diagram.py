@@ -36,7 +36,7 @@ from leverstep.statics.posture import (
 )
 
 FILES = sorted((ROOT / "problems").rglob("*.toml"))
-SIZES = ((40, 10), (60, 14), (78, 16), (100, 24), (120, 40))
+SIZES = ((40, 8), (40, 10), (60, 14), (78, 16), (100, 24), (120, 40))
 SCREENS = ((80, 24), (120, 36))
 REACTION = {"R_x": -30.0, "R_y": -200.0}
 

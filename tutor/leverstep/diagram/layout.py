@@ -72,7 +72,7 @@ def layout(
     Args:
         question: what is drawn.
         width: columns, at least 40.
-        height: rows, at least 10.
+        height: rows, at least 8.
         focus: the symbol of a force, or the key of a step; what it is about stands out.
         values: the steps found so far, by key. With a reaction among them it is drawn.
         unicode: False where only ASCII characters are to be used.
