@@ -11,7 +11,7 @@ from leverstep.diagram.plan import Plan, plan
 from leverstep.diagram.rulers import draw_facts, draw_measures
 from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of, toward
 from leverstep.statics import kinds
-from leverstep.statics.reaction import SIZE
+from leverstep.statics.reaction import ACROSS, SIZE, UP
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,8 @@ def layout(
         unicode: False where only ASCII characters are to be used.
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
-    names = {**question.problem.names, SIZE: question.problem.reaction}
+    reaction = dict.fromkeys((SIZE, ACROSS, UP), question.problem.reaction)
+    names = {**question.problem.names, **reaction}
     if not unicode:
         scene = in_ascii(scene)
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
