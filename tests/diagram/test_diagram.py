@@ -46,7 +46,7 @@ from leverstep.statics.posture import (
 )
 
 FILES = sorted((ROOT / "problems").rglob("*.toml"))
-SIZES = ((40, 10), (60, 14), (78, 16), (100, 24), (120, 40))
+SIZES = ((40, 8), (40, 10), (60, 14), (78, 16), (100, 24), (120, 40))
 SCREENS = ((80, 24), (120, 36))
 REACTION = {"R_x": -30.0, "R_y": -200.0}
 
@@ -446,6 +446,17 @@ def test_moment_arm_meets_the_line_of_action() -> None:
     assert below == ["┆"] * len(below)
     assert picture.lines[row].count("┄") > 20
     assert "r_l" not in {label.text for label in layout(question, 100, 24, "W_l").labels}
+
+
+def test_a_reaction_of_which_one_component_is_known_is_drawn_or_told() -> None:
+    """Of every problem, and where there is no room for its label it is named below."""
+    told = set()
+    for problem in load_shelf().problems.values():
+        picture = layout(problem.question("7"), 42, 8, "R_x", {"R_x": -30.0})
+        is_told = f"R_x: {problem.reaction}" in picture.legend
+        assert is_told is not any("R_x" in line for line in picture.lines), problem.id
+        told.add(is_told)
+    assert told == {True, False}
 
 
 def test_reaction_appears_when_it_is_known() -> None:

@@ -7,11 +7,13 @@ import os
 import pty
 import re
 import select
+import signal
 import struct
 import subprocess
 import sys
 import termios
-from collections.abc import Iterator
+from codecs import getincrementaldecoder
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from time import monotonic
 from types import TracebackType
@@ -24,7 +26,11 @@ SIZE = (24, 80)
 COLOUR = {*range(30, 50), *range(90, 108)}
 """The numbers that set a colour of text or ground, or take it back (ECMA-48, 8.3.117)."""
 
-F1, CTRL_P, CTRL_Q = "\x1bOP", "\x10", "\x11"
+F1, F2, CTRL_P, CTRL_Q = "\x1bOP", "\x1bOQ", "\x10", "\x11"
+
+_SEQUENCE = r"\x1b(?:\[[^@-~]*[@-~]|[P\]].*?(?:\x07|\x1b\\)|[^\[P\]])"
+_PART = re.compile(rf"\x1b\[([\d;]*)H|{_SEQUENCE}|[\r\n]|[^\x1b\r\n]+", re.DOTALL)
+"""A place that the cursor goes to, a sequence that is not looked at, the end of a row, or text."""
 
 
 def been_here(home: Path) -> Path:
@@ -43,15 +49,18 @@ class Terminal:
         home: Path,
         program: list[str] | None = None,
         quiet: float = 0.3,
+        size: tuple[int, int] = SIZE,
         **environment: str,
     ) -> None:
         """Start the tutor, or another `program`; `environment` is what it is told beside `TERM`.
 
-        Before something is typed, nothing has been written for `quiet` seconds.
+        Before something is typed, nothing has been written for `quiet` seconds. `size` are the rows
+        and columns.
         """
         self._quiet = quiet
         self._ours, theirs = pty.openpty()
-        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *SIZE, 0, 0))
+        self._painted = Painted(*size)
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *size, 0, 0))
         theirs_only = ("NO_COLOR", "COLORTERM", "TEXTUAL", "LEVERSTEP", "TMUX")
         kept = {k: v for k, v in os.environ.items() if not k.startswith(theirs_only)}
         told = {
@@ -91,6 +100,7 @@ class Terminal:
         except OSError:  # on Linux, when the other end is closed
             return False
         self.written += part
+        self._painted.take(part)
         return bool(part)
 
     def shows(self, text: str, since: int = 0) -> None:
@@ -106,6 +116,25 @@ class Terminal:
         os.write(self._ours, keys.encode() if isinstance(keys, str) else keys)
         self.shows(then, before)
 
+    def turns_to(self, rows: int, columns: int) -> None:
+        """Have another size from now on, as when a window is drawn larger."""
+        self.settle()
+        self._painted = Painted(rows, columns)
+        size = struct.pack("HHHH", rows, columns, 0, 0)
+        fcntl.ioctl(self._ours, termios.TIOCSWINSZ, size)
+        self._program.send_signal(signal.SIGWINCH)
+
+    def sends(self, keys: str) -> None:
+        """Type some keys."""
+        os.write(self._ours, keys.encode())
+
+    def stands(self, is_there: Callable[[list[str]], bool]) -> list[str]:
+        """Wait until something is true of the rows of the screen; return them."""
+        deadline = monotonic() + PATIENCE
+        while not is_there(rows := self._painted.rows):
+            assert self._read(deadline), "\n".join(rows)
+        return rows
+
     def settle(self) -> None:
         """Read until nothing is written for a while."""
         while self._read(monotonic() + self._quiet):
@@ -119,6 +148,46 @@ class Terminal:
             assert monotonic() < deadline
         self.settle()
         return self._program.returncode
+
+
+class Painted:
+    """What stands on a screen by what was written to it: text, and where the cursor went."""
+
+    def __init__(self, rows: int, columns: int) -> None:
+        self._decoder = getincrementaldecoder("utf-8")("replace")
+        self._left = ""
+        self._cells = [[" "] * columns for _ in range(rows)]
+        self._row = self._column = 0
+
+    @property
+    def rows(self) -> list[str]:
+        """Return the rows as text."""
+        return ["".join(row) for row in self._cells]
+
+    def take(self, written: bytes) -> None:
+        """Take what was written, up to a sequence that is not whole yet."""
+        text = self._left + self._decoder.decode(written)
+        last = text.rfind("\x1b")
+        is_whole = last < 0 or re.match(_SEQUENCE, text[last:], re.DOTALL)
+        cut = len(text) if is_whole else last
+        self._left = text[cut:]
+        for part in _PART.finditer(text[:cut]):
+            self._put(part)
+
+    def _put(self, part: re.Match[str]) -> None:
+        told = part[0]
+        if part[1] is not None:
+            row, _, column = part[1].partition(";")
+            self._row, self._column = int(row or 1) - 1, int(column or 1) - 1
+        elif told == "\r":
+            self._column = 0
+        elif told == "\n":
+            self._row += 1
+        elif not told.startswith("\x1b"):
+            for sign in told:
+                if self._row < len(self._cells) and self._column < len(self._cells[0]):
+                    self._cells[self._row][self._column] = sign
+                self._column += 1
 
 
 def colours(written: bytes) -> Iterator[list[int]]:

@@ -22,7 +22,7 @@ from leverstep.diagram.plan import Plan, plan
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
 from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of
 from leverstep.statics import kinds
-from leverstep.statics.reaction import SIZE
+from leverstep.statics.reaction import ACROSS, SIZE, UP
 
 SHEET = (60, 18)
 """Columns and rows of a picture that is drawn finely, as on a sheet of paper."""
@@ -88,7 +88,7 @@ def layout(
     Args:
         question: what is drawn.
         width: columns, at least 40.
-        height: rows, at least 10.
+        height: rows, at least 8.
         focus: the symbol of a force, or the key of a step; what it is about stands out.
         values: the steps found so far, by key. With a reaction among them it is drawn.
         unicode: False where only ASCII characters are to be used.
@@ -96,7 +96,8 @@ def layout(
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
     scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
-    names = {**question.problem.names, SIZE: question.problem.reaction}
+    reaction = dict.fromkeys((SIZE, ACROSS, UP), question.problem.reaction)
+    names = {**question.problem.names, **reaction}
     if not unicode:
         scene = in_ascii(scene)
         names = {symbol: ascii_text(name) for symbol, name in names.items()}

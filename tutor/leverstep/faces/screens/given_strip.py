@@ -23,5 +23,5 @@ class GivenStrip(WrappedText):
 def given_line(question: Question) -> str:
     """Return in one line what is given, g among it, no symbol parted from its value."""
     g = CONVENTIONS["g"]
-    parts = (*givens(question), f"{g.sign} {question.accepted[g.name][0]:g} {g.unit}")
+    parts = (*givens(question), f"{g.sign} = {question.accepted[g.name][0]:g} {g.unit}")
     return f"Given: {' · '.join(part.replace(' ', NO_BREAK) for part in parts)}"

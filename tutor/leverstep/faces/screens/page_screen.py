@@ -25,6 +25,10 @@ _WAYS = {**WAYS, Way.BACK: "Write it whenever you like."}
 """What is said of how to go on from an answer, where no line need be gone to."""
 
 
+_MOST_KEPT = 6
+"""Rows that a page keeps at most while the statement is shown."""
+
+
 class PageScreen(BenchScreen):
     """A bench where, on a blank sheet, the page stands in the place of paper and field."""
 
@@ -40,8 +44,9 @@ class PageScreen(BenchScreen):
 
     @property
     def least_worked(self) -> int:
-        """Return the rows that the working keeps: on a page there is more to be seen of it."""
-        return super().least_worked if self.page is None else 5
+        """Return the rows that the working keeps: those of a page, and a few to write on."""
+        page = self.page
+        return super().least_worked if page is None else min(_MOST_KEPT, len(page.texts) + 2)
 
     @property
     def page(self) -> FreePage | None:
@@ -234,4 +239,4 @@ def _keys(rules: Rules) -> str:
     """Return which keys there are where nothing else is to be said."""
     does = "checks" if rules.tells else "saves"
     hint = " · F2 gives a hint" if rules.hints else ""
-    return f"Enter, or leaving a line, {does} it{hint} · F8 shows what is missing"
+    return f"Enter, or leaving a line, {does} it{hint} · F8 what is missing"

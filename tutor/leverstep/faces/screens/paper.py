@@ -111,6 +111,11 @@ class Paper(VerticalScroll, can_focus=False):
             self.rows, self._sight = rows, sight
             self._paint()
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Part the lines anew where there is other room than was foreseen, as at the end."""
+        event.stop()
+        self.take(self.outer_size.width, self.size.height)
+
     @on(events.Click, "#written")
     def pick(self, event: events.Click) -> None:
         """Tell which line was clicked; a heading is none."""

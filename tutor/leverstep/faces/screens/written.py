@@ -50,6 +50,7 @@ def row_starts(text: str, width: int, hanging: int = 0) -> list[int]:
         width: the columns of a row.
         hanging: those by which all rows but the first will be set in.
     """
+    width = max(width, hanging + 1)
     if cell_len(text) <= width:
         return []
     starts: list[int] = []
