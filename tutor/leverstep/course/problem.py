@@ -230,11 +230,15 @@ class Question:
 
     def written(self, given: Given) -> str:
         """Return a given as a student reads it, as finely as it is known: `12.5 lb`, `35°`."""
-        value = self.exact[given.key]
-        number = Range(value, value, self.problem.ranges[given.key].step).written(value)
+        number = self.number_written(given)
         if given.unit == "deg":
             return f"{number}°"
         return f"{number} {given.unit}".strip()
+
+    def number_written(self, given: Given) -> str:
+        """Return the number of a given as it is written, without its unit: `12.5`."""
+        value = self.exact[given.key]
+        return Range(value, value, self.problem.ranges[given.key].step).written(value)
 
     @property
     def givens_written(self) -> dict[str, str]:
