@@ -164,6 +164,10 @@ class LineMode(Listening, ReadOut):
         self._asked = ""
         self.read_problem(again=True)
 
+    def do_givens(self, _: str) -> None:
+        """Read what is given, with g and the factors to take."""
+        self.read_givens()
+
     def do_skip(self, _: str) -> None:
         """Skip the line at hand for now."""
         self.act(self.answering.skip)

@@ -10,7 +10,7 @@ from leverstep.diagram.described import describe
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
 from leverstep.statics import kinds
-from leverstep.working.page import found, line_name, missing, on_page
+from leverstep.working.page import found, givens, line_name, missing, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 from leverstep.working.working import Working
 
@@ -49,6 +49,12 @@ class ReadOut:
         self.caution = CAUTION_IN_SHORT
         if self.dialogue.unsaved:
             self.say(plain(self.dialogue.unsaved))
+
+    def read_givens(self) -> None:
+        """Read what is given under a symbol, then what is to be taken for g and for units."""
+        question = self.working.question
+        for text in (*givens(question), *(one.text for one in question.factors)):
+            self.say(f"{text}.")
 
     def heading(self) -> Iterable[str]:
         """Return what stands above the statement of a problem."""

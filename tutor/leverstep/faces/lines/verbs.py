@@ -108,6 +108,8 @@ VERBS = (
          without_line=True),
     Verb(_WORK, ("problem",), "problem",
          "read the problem, the picture and the assumptions again.", without_line=True),
+    Verb(_WORK, ("givens",), "givens", "what is given, with g and the factors to take.",
+         takes=_nothing, without_line=True),
     Verb(_PRACTICE, ("reasons",), "reasons",
          "name the likely slip behind a wrong line at once, or only in a hint.", takes=_nothing,
          without_line=True),
