@@ -10,7 +10,7 @@ import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
-from leverstep.working.rules import Reasons
+from leverstep.working.rules import Conversions, Reasons, Units
 
 DRILL = drill_with()
 OTHER = {
@@ -18,6 +18,8 @@ OTHER = {
     "feedback": Feedback.END,
     "hints": Hints.COST,
     "reasons": Reasons.AT_ONCE,
+    "conversions": Conversions.GIVEN,
+    "units": Units.NAMED,
     "attempts": 3,
     "sittings": 2,
     "minutes": 45,

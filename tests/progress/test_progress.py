@@ -20,6 +20,7 @@ from helpers.records import fields_in
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.documents.text import WIDTH
 from leverstep.drill.drill_file import read_drill
@@ -380,7 +381,7 @@ def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) 
         "7",
         CATALOGUE,
         tmp_path / "practice",
-        reasons=Reasons.AT_ONCE,
+        choices=PracticeChoices(Reasons.AT_ONCE),
     )
     for step in practice.working.steps:
         if step.key == "M_t":

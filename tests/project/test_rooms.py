@@ -42,7 +42,7 @@ MAY_IMPORT = {
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},
     "faces.material": {"course", "slips"},
-    "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
+    "faces.openings": {"course", "working", "slips", "bench", "progress", "faces.material"},
     "faces.lines": {
         "statics", "course", "entry", "working", "slips", "board", "bench", "drill", "dialogue",
         "diagram", "explore", "faces.terminal", "faces.material", "faces.openings",

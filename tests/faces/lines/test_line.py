@@ -10,7 +10,7 @@ import pytest
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
-from leverstep.bench.reasons_chosen import reasons_chosen
+from leverstep.bench.practice_choices import choices_kept
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out, spelt
@@ -119,7 +119,7 @@ def test_stop_ends_the_sitting(practice: Practice) -> None:
 def test_help_tells_what_can_be_typed_and_keeps_the_line_open(practice: Practice) -> None:
     student = Student(practice, ["help", "?"])
     told = help_of(verbs_at(Place.WORKING))
-    assert len(told) == 10
+    assert len(told) == 12
     assert [line for line in student.said if line in told] == [*told, *told]
     assert student.prompts == ["W_s: "] * 3
 
@@ -492,6 +492,6 @@ def test_the_likely_slip_is_told_at_once_where_that_is_wanted_and_the_choice_is_
     first, second = student.heard("Not yet.")
     assert "It looks like this slip: kilograms left as newtons." in first
     assert "slip:" not in second
-    assert reasons_chosen() is Reasons.WHEN_ASKED
+    assert choices_kept().reasons is Reasons.WHEN_ASKED
     Student(free, ["reasons"])
-    assert reasons_chosen() is Reasons.AT_ONCE
+    assert choices_kept().reasons is Reasons.AT_ONCE

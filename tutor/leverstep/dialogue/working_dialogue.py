@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import Protocol
 
 from leverstep.bench.bench import Bench
@@ -32,6 +32,7 @@ from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
+from leverstep.working.writing import value_text
 
 NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
@@ -175,7 +176,7 @@ class WorkingDialogue:
         what turned out to be another line than the one at hand.
         """
         working, step = self.working, self.at_hand
-        before, is_free = outcomes(working), self.is_free
+        before, filled, is_free = outcomes(working), set(working.filled), self.is_free
         asked = None if is_free else step
         verdict = self.bench.write(text) if asked is None else self.bench.enter(asked.key, text)
         key, is_read = verdict.step, verdict.outcome is not Outcome.UNREAD
@@ -187,12 +188,18 @@ class WorkingDialogue:
         told, name = self.bench.tell(verdict), self._name(key)
         if asked is not None and is_other:
             told, name = self._told_elsewhere(verdict, told, asked), ""
+        told = f"{told} {self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
             is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
         return self._answered(answer)
+
+    def filled_told(self, before: Collection[str] = ()) -> str:
+        """Return which lines were filled in, but for those before; "" for none."""
+        new = [step for step in self.working.steps if step.key in self.working.filled - {*before}]
+        return f"Filled in for you: {', '.join(map(line_name, new))}." if new else ""
 
     def _told_elsewhere(self, verdict: Verdict, told: str, asked: Step) -> str:
         """Return what to say of an entry that is another line than the one that was asked for."""
@@ -279,6 +286,8 @@ class WorkingDialogue:
 
     def closed_told(self, key: str) -> str:
         """Return that a line can't be changed, where no try is left for it; else ""."""
+        if key in self.working.filled:
+            return f"{self._name(key)} is filled in for you."
         if not key or not self.working.closed(key):
             return ""
         return f"{self._name(key)} can't be changed: no tries are left for it."
@@ -303,6 +312,9 @@ class WorkingDialogue:
 
     def standing(self, key: str) -> str:
         """Return what came of a written line, as far as that is told."""
+        if key in self.working.filled:
+            step = self.working.step(key)
+            return f"Filled in for you: {value_text(step, self.working.values()[key])}."
         outcome = outcomes(self.working).get(key)
         if outcome is Outcome.WRONG:
             return self.bench.outcome(self.working.lines[key].verdict)
@@ -335,6 +347,8 @@ def mark_of(working: Working, verdict: Verdict) -> Mark:
 def line_mark(working: Working, key: str) -> Mark:
     """Return the mark of a line as it stands."""
     line = working.lines.get(key)
+    if key in working.filled:
+        return Mark.FILLED
     if key in working.left and not working.done(key):
         return Mark.SKIPPED
     return Mark.OPEN if line is None else mark_of(working, line.verdict)

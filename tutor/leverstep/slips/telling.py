@@ -50,7 +50,7 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.is_remark:
         return f"Noted: {reason_words(verdict.reason)}"
     if verdict.outcome is Outcome.UNREAD:
-        if verdict.step and working.closed(verdict.step):
+        if verdict.step and (working.closed(verdict.step) or verdict.step in working.filled):
             return f"Not judged: {reason_words(verdict.reason)}"
         place = _place(verdict)
         reason = reason_words(verdict.reason)

@@ -9,18 +9,20 @@ from dataclasses import replace
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.plain_writing import has_decimal_comma, with_points
 from leverstep.course.problem import Question
-from leverstep.entry.reading import Reading, after_symbol, read_entry
+from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.step import Step
+from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
-from leverstep.working.rules import Rules
+from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.wording import given_about
 from leverstep.working.writing import only_copies_a_given
 
 _log = logging.getLogger(__name__)
@@ -31,6 +33,7 @@ class AskedLines:
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
     `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
+    `filled` holds the keys of lines that were filled in for the student, which are not asked for.
     Where `explains` is taken back, a wrong line is only said to be wrong: its verdict holds nothing
     to look for a reason in.
     """
@@ -50,6 +53,7 @@ class AskedLines:
         self._standing = StandingLines(question)
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
+        self.filled: set[str] = set()
         self.judgings = 0
         self.explains = True
         self._tries: dict[str, int] = {}
@@ -67,6 +71,31 @@ class AskedLines:
         """Return whether there is an asked step with this key."""
         return key in self._by_key
 
+    @property
+    def to_fill(self) -> tuple[str, ...]:
+        """Return the keys of the lines that may be filled in: they only convert a given.
+
+        On a blank sheet nothing stands that the student did not write.
+        """
+        if self.guidance is Guidance.BLANK:
+            return ()
+        keys = converted(self.question.problem.posture)
+        return tuple(s.key for s in self.steps if s.key in keys and s.key not in self.lines)
+
+    def fill(self, key: str) -> None:
+        """Fill in a line that only converts a given; it is asked for no more."""
+        if key not in self.to_fill:
+            return
+        step = self.step(key)
+        given = given_about(self.question, step)
+        assert given is not None, "a line that converts has a given"
+        text = self.question.written(given)
+        reading = Reading(self.question.right[key])
+        self.lines[key] = Line(text, reading, Verdict(key, text, Outcome.RIGHT))
+        self.filled.add(key)
+        self.left.discard(key)
+        self.asked = tuple(step for step in self.asked if step.key != key)
+
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step, and keep it where it could be read.
 
@@ -75,11 +104,18 @@ class AskedLines:
         return self._refused(key, text) or self._keep(self._judge(self.step(key), text))
 
     def _refused(self, key: str, text: str) -> Verdict | None:
-        """Return the verdict on what is not judged: all tries are used, or it stands there."""
+        """Return the verdict on what is not judged: it was filled in, all tries are used, or it
+        stands there.
+        """
+        if key in self.filled:
+            return Verdict(key, text, Outcome.UNREAD, Reason.of("filled", name=key))
         if self.closed(key):
             return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
         standing, step = self.lines.get(key), self.step(key)
-        if standing and after_symbol(standing.text, step) == after_symbol(text, step):
+        said = {after_symbol(text, step)}
+        if self.rules.units is Units.NAMED:
+            said.add(after_symbol(in_unit_named(text, step), step))
+        if standing and after_symbol(standing.text, step) in said:
             return Verdict(key, text, Outcome.SAME)
         return None
 
@@ -222,7 +258,7 @@ class AskedLines:
 
     def _judged(self, step: Step, text: str) -> Line:
         try:
-            reading = read_entry(text, step, self._standing.known(step.key))
+            text, reading = self._read(step, text)
             if step.kind is kinds.EQUATION:
                 self.judgings += 1
                 return judge_symbols(self.question, step, text, reading)
@@ -249,6 +285,19 @@ class AskedLines:
         """Return whether a line that stands has decimal commas."""
         lines = self.lines.values()
         return any(has_decimal_comma(one.text) or "." in one.as_read for one in lines)
+
+    def _read(self, step: Step, text: str) -> tuple[str, Reading]:
+        """Return what a text says at a step; with the unit of the step where it names none, if the
+        rules have it taken so.
+        """
+        known = self._standing.known(step.key)
+        try:
+            return text, read_entry(text, step, known)
+        except Unreadable as error:
+            if self.rules.units is Units.ASKED or error.reason.code != "no_unit":
+                raise
+        named = in_unit_named(text, step)
+        return named, read_entry(named, step, known)
 
     def _judge_equation_again(self, step: Step, text: str) -> Line | None:
         """Judge a line that was written as an equation with numbers; None where it is none of a

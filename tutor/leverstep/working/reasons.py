@@ -73,6 +73,7 @@ WORDS = {
     "nothing_to_check": "there is nothing to check in this line.",
     "sense_said": "{sense} counts as positive from here on.",
     "no_line": "this is neither the moment equation nor another line of this problem.",
+    "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",
     "sum_of_all": (

@@ -56,7 +56,7 @@ class Working(AskedLines):
         verdict = super().enter(key, text)
         if verdict.counts and self.rules.own_words:
             self._for_page.pop(key, None)
-            self._for_page[key] = with_symbol(text, self.step(key))
+            self._for_page[key] = with_symbol(verdict.text, self.step(key))
         return verdict
 
     def is_open(self, key: str, text: str) -> bool:

@@ -26,7 +26,11 @@ HELP_FREE = (
 )
 """What is told besides where any line may be written."""
 
-_WAYS = {Way.BACK: "", Way.HINTS: "Type hints to hear them again."}
+_WAYS = {
+    Way.BACK: "",
+    Way.HINTS: "Type hints to hear them again.",
+    Way.UNITS: "Type units to have such numbers taken in the unit asked for.",
+}
 """What the words do that lead on from an answer."""
 
 

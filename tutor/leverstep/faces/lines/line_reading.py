@@ -43,6 +43,8 @@ class ReadOut:
         unknown = [s for s in self.working.steps if s.kind.part is kinds.Part.UNKNOWN]
         last = unknown[-1] if unknown else self.working.steps[-1]
         self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
+        if self.working.filled:
+            self.say(self.dialogue.filled_told())
         for idealised in question.problem.idealised if again else ():
             self.say(f"Assumption: {idealised}.")
         self.say(self.caution)

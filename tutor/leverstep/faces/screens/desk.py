@@ -27,7 +27,11 @@ _INK = {
 }
 
 
-WAYS = {Way.BACK: "↑ goes back to it.", Way.HINTS: ""}
+WAYS = {
+    Way.BACK: "↑ goes back to it.",
+    Way.HINTS: "",
+    Way.UNITS: "Ctrl+T has such numbers taken in the unit asked for.",
+}
 """What the keys do that lead on from an answer."""
 
 
