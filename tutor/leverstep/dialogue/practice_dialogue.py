@@ -44,7 +44,7 @@ class PracticeDialogue(WorkingDialogue):
         if self._is_offered or reason is None or reason.code != "no_unit":
             return answer
         self._is_offered = True
-        return self._answered(replace(answer, way=Way.UNITS))
+        return self._answered(replace(answer, told=f"{answer.told}.", way=Way.UNITS))
 
     def change_reasons(self) -> DialogueAnswer:
         """Have likely slips named at once, or no more at once; the choice is kept."""

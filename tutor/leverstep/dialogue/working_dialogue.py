@@ -16,6 +16,7 @@ from leverstep.dialogue.replies import (
     Reply,
     Way,
 )
+from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -37,6 +38,9 @@ from leverstep.working.writing import value_text
 NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
 NONE_WRITTEN = "No line is written yet."
+
+MOST_SYMBOLS_TOLD = 2
+"""In one working it is said so often that a line may be typed in symbols."""
 
 _NO_OTHER = {
     -1: "This is the first line.",
@@ -79,6 +83,7 @@ class WorkingDialogue:
         self.chosen = ""
         self.latest: DialogueAnswer | None = None
         self._cost = cost
+        self._symbols_told = 0
 
     @property
     def working(self) -> Working:
@@ -188,6 +193,10 @@ class WorkingDialogue:
         told, name = self.bench.tell(verdict), self._name(key)
         if asked is not None and is_other:
             told, name = self._told_elsewhere(verdict, told, asked), ""
+        if verdict.settled and working.rules.tells and self._symbols_told < MOST_SYMBOLS_TOLD:
+            symbols = symbols_told(working, key)
+            self._symbols_told += bool(symbols)
+            told = f"{told} {symbols}".rstrip()
         told = f"{told} {self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,

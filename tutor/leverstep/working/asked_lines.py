@@ -103,6 +103,10 @@ class AskedLines:
         """
         return self._refused(key, text) or self._keep(self._judge(self.step(key), text))
 
+    def would_stand(self, key: str, text: str) -> bool:
+        """Return whether an entry would be right at a step; nothing comes of asking."""
+        return self._judge(self.step(key), text).verdict.settled
+
     def _refused(self, key: str, text: str) -> Verdict | None:
         """Return the verdict on what is not judged: it was filled in, all tries are used, or it
         stands there.

@@ -222,6 +222,8 @@ class LineMode(Listening, ReadOut):
         if wanted is None:
             names = ", ".join(line_name(step) for step in self.working.steps)
             self.say(f"There is no such line. The lines are {names}.")
+        elif wanted in self.working.filled:
+            self.say(self.standing(wanted))
         elif not anywhere and wanted not in within_reach(self.working):
             name = line_name(self.working.step(wanted))
             free = f"{name} is not written yet. Write it with its symbol."

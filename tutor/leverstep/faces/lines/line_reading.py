@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from leverstep.course.plain_text import plain
-from leverstep.course.symbols import read_out, spelt
+from leverstep.course.symbols import read_out, sign_of, spelt
 from leverstep.diagram.described import describe
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
 from leverstep.statics import kinds
-from leverstep.working.page import found, givens, line_name, missing, on_page
+from leverstep.working.page import found, line_name, missing, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 from leverstep.working.working import Working
 
@@ -55,7 +55,8 @@ class ReadOut:
     def read_givens(self) -> None:
         """Read what is given under a symbol, then what is to be taken for g and for units."""
         question = self.working.question
-        for text in (*givens(question), *(one.text for one in question.factors)):
+        named = (f"{sign_of(g.sign)} = {question.written(g)}" for g in question.givens if g.sign)
+        for text in (*named, *(one.text for one in question.factors)):
             self.say(f"{text}.")
 
     def heading(self) -> Iterable[str]:
