@@ -198,15 +198,29 @@ class AskedLines:
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
 
-        What was left comes after all the others. A given that goes in as stated needs no line.
+        What was left comes after all the others. A given that goes in as stated needs no line; nor,
+        for an answer in words, does what a number that is told to be right was worked out from.
         """
         goal = self.current() or next(iter(self.to_find), None)
         if goal is not None and self._is_implied(goal.key):
             return (goal,)
-        leading = () if goal is None else leading_to(goal, self.steps, set(self.lines))
+        leading = () if goal is None else leading_to(goal, self.steps, self._in_hand(goal))
         return tuple(
             step for step in leading if step is goal or not only_copies_a_given(self.question, step)
         )
+
+    def _in_hand(self, goal: Step) -> set[str]:
+        """Return the keys of the lines whose values the student has for a goal.
+
+        They are written, or for an answer in words behind a number that is told to be right.
+        """
+        found = set(self.lines)
+        if goal.written or not self.rules.tells:
+            return found
+        for key in self.lines:
+            if self.stands(key) and self.step(key).kind.is_number:
+                found |= self.question.derivation.ancestors(key)
+        return found
 
     def _is_implied(self, key: str) -> bool:
         """Return whether a step is what an equation in numbers, told to be right, comes to."""
