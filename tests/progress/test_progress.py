@@ -369,7 +369,7 @@ def test_a_line_that_is_right_with_a_note_is_counted(tmp_path: Path) -> None:
     """A size where the problem has a sign is right, and told what the problem has."""
     problem, folder = SHELF.problems["elbow-full-pail"], tmp_path / "practice"
     practice = Practice.start(problem, "7", CATALOGUE, folder, guidance=Guidance.BLANK)
-    assert "that is its size" in practice.tell(practice.write("M_f = 2.815 N m"))
+    assert "that is the size of M_f" in practice.tell(practice.write("M_f = 2.815 N m"))
     (one,) = history_of(NOW, tmp_path).workings
     assert [(entry.step, entry.right) for entry in one.entries] == [("M_f", True)]
 

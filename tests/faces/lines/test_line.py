@@ -299,9 +299,10 @@ def test_later_lines_whose_verdict_changes_are_told(practice: Practice) -> None:
     entries = [followed[key] for key in keys]
     entries[1:1] = ["go on"]
     student = Student(practice, [*entries, "back W_s", answers["W_s"]])
-    assert "Right with your earlier value. That is −255.0 N·m." in student.said
-    assert student.heard("Lines that use this one ") == [
-        "Lines that use this one were checked again: M_s is not right any more."
+    (said,) = student.heard("Right with your earlier value. That is −255.0 N·m.")
+    assert said.endswith("You may also type -W_s*d_s.")
+    assert student.heard("Lines that use ") == [
+        "Lines that use W_s were checked again: M_s is not right any more."
     ]
     assert practice.working.lines["M_s"].verdict.outcome is Outcome.WRONG
 
@@ -434,7 +435,7 @@ def test_what_is_no_line_of_the_problem_is_not_judged_freely(free: Practice) -> 
 def test_a_formula_in_symbols_is_right_and_no_line_yet(free: Practice) -> None:
     student = Student(free, ["W_s = m_s*g", "M_s = -W_s*d_s", "lines"])
     assert student.heard("W_s: Right.")
-    assert student.heard("M_s: Right. Note: it holds in symbols; now put the numbers in.")
+    assert student.heard("M_s: Right. Note: the formula holds in symbols; now put the numbers in.")
     assert "W_s = m_s*g. Right." in student.said
     assert not student.heard("M_s = ")
     assert len(student.heard("M_s: ")) == 1

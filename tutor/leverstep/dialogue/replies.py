@@ -140,7 +140,7 @@ class DialogueAnswer:
         if not self.changes:
             return ""
         parts = ", ".join(f"{one.name} {_NOW[one.outcome]}" for one in self.changes)
-        return f"Lines that use this one were checked again: {parts}."
+        return f"Lines that use {self.name or 'this one'} were checked again: {parts}."
 
 
 class Trouble(Enum):

@@ -102,7 +102,7 @@ class Working(AskedLines):
         if not (is_same and is_other) or verdict.reason or self._other_sense:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
-        return self._with_note(verdict, Reason.of("as_size", value=value))
+        return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
 
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
