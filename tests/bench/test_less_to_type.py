@@ -17,6 +17,8 @@ from leverstep.bench.record_lines import FillLine
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.replies import Mark, Way
+from leverstep.dialogue.sitting_dialogue import SittingDialogue
+from leverstep.dialogue.sitting_result import result_of
 from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import mark_record
@@ -180,6 +182,8 @@ def test_filled_lines_carry_no_marks_and_marking_finds_the_same(
     steps = len(sitting.benches[0].working.steps)
     assert lines == [steps - number for number in filled]
     assert not marked.remarks
+    told = [line for task in result_of(sitting, marked).tasks for line in task.lines]
+    assert sum(one.told.startswith("Filled in for you: ") for one in told) == sum(filled)
 
 
 def test_a_record_can_fill_in_nothing_in_a_drill(tmp_path: Path) -> None:
@@ -196,6 +200,14 @@ def test_a_sitting_that_goes_on_has_the_same_lines_filled_in(tmp_path: Path) -> 
     again = Sitting.resume(sitting.place, drill, CATALOGUE)
     filled = [bench.working.filled for bench in again.benches]
     assert filled == [bench.working.filled for bench in sitting.benches] == [set(), {*CENTIMETRES}]
+
+
+def test_it_is_told_that_a_line_is_filled_in_where_verdicts_are_not(tmp_path: Path) -> None:
+    rules = 'conversions = "given"\nfeedback = "at the end"'
+    drill = small_drill(rules, problem="elbow-full-pail")
+    dialogue = SittingDialogue(Sitting.start(drill, CATALOGUE, "s01", tmp_path)).working
+    assert dialogue.standing("L").startswith("Filled in for you: 0.2")
+    assert line_mark(dialogue.working, "L") is Mark.FILLED
 
 
 # Units.

@@ -153,7 +153,8 @@ class Bench:
 
     def outcome(self, verdict: Verdict) -> str:
         """Return what to say of a verdict alone."""
-        if verdict.counts and not self.working.rules.tells:
+        is_own = verdict.counts and verdict.step not in self.working.filled
+        if is_own and not self.working.rules.tells:
             return TAKEN
         try:
             return tell(self.working, verdict, self.catalogue)

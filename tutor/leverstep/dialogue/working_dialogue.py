@@ -33,7 +33,6 @@ from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
-from leverstep.working.writing import value_text
 
 NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
@@ -322,8 +321,7 @@ class WorkingDialogue:
     def standing(self, key: str) -> str:
         """Return what came of a written line, as far as that is told."""
         if key in self.working.filled:
-            step = self.working.step(key)
-            return f"Filled in for you: {value_text(step, self.working.values()[key])}."
+            return self.bench.outcome(self.working.lines[key].verdict)
         outcome = outcomes(self.working).get(key)
         if outcome is Outcome.WRONG:
             return self.bench.outcome(self.working.lines[key].verdict)
