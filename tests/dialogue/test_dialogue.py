@@ -203,7 +203,7 @@ def test_lines_that_changed_are_told_as_data_and_in_a_sentence(tmp_path: Path) -
     mended = dialogue.enter("529.7 N")
     (changed,) = mended.changes
     assert (changed.key, changed.name, changed.outcome) == ("M_s", "M_s", Outcome.WRONG)
-    told = "Lines that use this one were checked again: M_s is not right any more."
+    told = "Lines that use W_s were checked again: M_s is not right any more."
     assert mended.changed == told
     assert mended.key not in {one.key for one in mended.changes}
 

@@ -10,7 +10,7 @@ import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
-from leverstep.working.rules import Reasons
+from leverstep.working.rules import Conversions, Reasons, Units
 
 DRILL = drill_with()
 OTHER = {
@@ -19,6 +19,8 @@ OTHER = {
     "hints": Hints.COST,
     "reasons": Reasons.AT_ONCE,
     "calculator": False,
+    "conversions": Conversions.GIVEN,
+    "units": Units.NAMED,
     "attempts": 3,
     "sittings": 2,
     "minutes": 45,

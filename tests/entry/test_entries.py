@@ -14,6 +14,7 @@ from helpers.source import TESTS
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.course.places import shipped
 from leverstep.course.plain_text import plain
 from leverstep.course.problem import Question
@@ -42,7 +43,9 @@ every_problem = pytest.mark.parametrize("name", sorted(PROBLEMS))
 
 def new_practice(name: str = "elbow-full-pail", seed: str = "1") -> Practice:
     """Return a sitting that is not kept on disk."""
-    return Practice(PROBLEMS[name].question(seed), CATALOGUE, None, reasons=Reasons.AT_ONCE)
+    return Practice(
+        PROBLEMS[name].question(seed), CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE)
+    )
 
 
 def right_values(question: Question) -> Values:
@@ -449,7 +452,7 @@ def test_a_value_may_be_off_by_half_its_last_digit(tmp_path: Path) -> None:
     path = tmp_path / "elbow-full-pail.toml"
     path.write_text(text, encoding="utf-8")
     question = load_shelf([tmp_path]).problems["elbow-full-pail"].question("1")
-    practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
+    practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
     assert right_values(question)["d_f"] == pytest.approx(0.16368)
     for typed, outcome in [
         ("0.164 m", Outcome.RIGHT),
@@ -474,7 +477,7 @@ def test_right_work_is_right_under_every_convention(name: str, figures: int) -> 
     """With any accepted constants, and rounded to three figures or more, no line is wrong."""
     question = PROBLEMS[name].question("1")
     for way in constants(question):
-        practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
+        practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
         values = question.graph.values(question.numbers, way)
         for step in practice.working.steps:
             typed = right_text(question, step)
@@ -489,7 +492,7 @@ def test_going_on_with_rounded_values_is_never_wrong(name: str) -> None:
     """Each line worked from the lines before as written, to three figures, is never wrong."""
     question = PROBLEMS[name].question("2")
     for way in itertools.islice(constants(question), 12):
-        practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
+        practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
         own: dict[str, float] = {}
         for step in practice.working.steps:
             if step.kind.name == "equation":
@@ -510,7 +513,7 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
     question = PROBLEMS[name].question("1")
     steps = question.derivation.asked
     first = next(step for step in steps if step.unit == "N")
-    practice = Practice(question, CATALOGUE, None, reasons=Reasons.AT_ONCE)
+    practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
     wrong = 1.5 * right_values(question)[first.key]
     values = question.graph.values(question.numbers, {}, own={first.key: wrong})
     assert practice.enter(first.key, quantity(wrong, first.unit, 6)).outcome is Outcome.WRONG

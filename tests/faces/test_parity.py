@@ -204,7 +204,7 @@ async def test_both_faces_tell_alike_which_lines_changed(tmp_path: Path) -> None
     lines, screen = await both("", tmp_path, [*steps, right["W_s"]])
     for step, heard, seen in zip([*steps, right["W_s"]], lines[1:], screen[1:], strict=True):
         alike(heard, seen, step)
-    changed = "Lines that use this one were checked again: M_s is not right any more."
+    changed = "Lines that use W_s were checked again: M_s is not right any more."
     assert lines[-1].told[-1] == screen[-1].told[-1] == changed
 
 

@@ -20,6 +20,7 @@ from helpers.records import fields_in
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.course.shelf import Shelf
 from leverstep.documents.text import WIDTH
 from leverstep.drill.drill_file import read_drill
@@ -365,7 +366,7 @@ def test_a_line_that_is_right_with_a_note_is_counted(tmp_path: Path) -> None:
     """A size where the problem has a sign is right, and told what the problem has."""
     problem, folder = SHELF.problems["elbow-full-pail"], tmp_path / "practice"
     practice = Practice.start(problem, "7", CATALOGUE, folder, guidance=Guidance.BLANK)
-    assert "that is its size" in practice.tell(practice.write("M_f = 2.815 N m"))
+    assert "that is the size of M_f" in practice.tell(practice.write("M_f = 2.815 N m"))
     (one,) = history_of(NOW, tmp_path).workings
     assert [(entry.step, entry.right) for entry in one.entries] == [("M_f", True)]
 
@@ -377,7 +378,7 @@ def test_what_may_be_one_slip_or_another_is_held_against_nobody(tmp_path: Path) 
         "7",
         CATALOGUE,
         tmp_path / "practice",
-        reasons=Reasons.AT_ONCE,
+        choices=PracticeChoices(Reasons.AT_ONCE),
     )
     for step in practice.working.steps:
         if step.key == "M_t":

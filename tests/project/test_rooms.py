@@ -44,7 +44,7 @@ MAY_IMPORT = {
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},
     "faces.material": {"course", "slips"},
-    "faces.openings": {"course", "working", "slips", "bench", "faces.material"},
+    "faces.openings": {"course", "working", "slips", "bench", "progress", "faces.material"},
     "faces.lines": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "bench", "drill",
         "dialogue", "diagram", "explore", "progress", "sheets", "faces.terminal",

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from helpers.material import CATALOGUE
 from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.habits import Habits
@@ -17,7 +18,9 @@ HABIT = "A habit to watch"
 
 def begun(name: str, folder: Path, habits: Habits | None = None) -> Practice:
     problem = SHELF.problems[name]
-    return Practice.start(problem, "7", CATALOGUE, folder, habits=habits, reasons=Reasons.AT_ONCE)
+    return Practice.start(
+        problem, "7", CATALOGUE, folder, habits=habits, choices=PracticeChoices(Reasons.AT_ONCE)
+    )
 
 
 def told(practice: Practice, key: str, text: str) -> str:
@@ -57,7 +60,9 @@ def test_a_habit_is_known_again_when_a_working_is_gone_on_with(tmp_path: Path) -
     practice = begun("elbow-tilted-forearm", tmp_path)
     told(practice, "W_f", "31.39 N")
     assert practice.place is not None
-    again = Practice.resume(practice.place, SHELF, CATALOGUE, reasons=Reasons.AT_ONCE)
+    again = Practice.resume(
+        practice.place, SHELF, CATALOGUE, choices=PracticeChoices(Reasons.AT_ONCE)
+    )
     assert HABIT in told(again, "W_l", "122.6 N")
 
 
@@ -72,7 +77,7 @@ def test_what_is_only_asked_is_no_habit(tmp_path: Path) -> None:
 def test_where_slips_are_told_only_when_asked_for_so_is_a_habit(tmp_path: Path) -> None:
     """The verdict names no habit; the hint that names the slip does, and no other."""
     practice = begun("elbow-tilted-forearm", tmp_path)
-    practice.tell_reasons(Reasons.WHEN_ASKED)
+    practice.follow(Reasons.WHEN_ASKED)
     assert HABIT not in told(practice, "W_f", "31.39 N")
     assert HABIT not in told(practice, "W_l", "122.6 N")
     given = [practice.hint("W_l") for _ in Rung]

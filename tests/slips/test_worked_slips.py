@@ -100,7 +100,12 @@ def test_pairs_begin_at_the_line_itself(key: str) -> None:
     ("problem", "key", "text", "said"),
     [
         (BOX, "r_m", "19.5*cos(13.2) cm", "cos stands where sin belongs."),
-        (PAIL, "F_m", "17.13/0.046 N", "17.13 stands where M_sum belongs (that is M_l alone)."),
+        (
+            PAIL,
+            "F_m",
+            "17.13/0.046 N",
+            "17.13 stands where M_sum belongs (that is the value of M_l alone).",
+        ),
         (PAIL, "F_m", "(17.13+2.3+1)/0.046 N", "(17.13 + 2.3 + 1) stands where M_sum belongs."),
     ],
 )

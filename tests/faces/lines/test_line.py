@@ -10,7 +10,7 @@ import pytest
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
-from leverstep.bench.reasons_chosen import reasons_chosen
+from leverstep.bench.practice_choices import choices_kept
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out, spelt
@@ -119,7 +119,7 @@ def test_stop_ends_the_sitting(practice: Practice) -> None:
 def test_help_tells_what_can_be_typed_and_keeps_the_line_open(practice: Practice) -> None:
     student = Student(practice, ["help", "?"])
     told = help_of(verbs_at(Place.WORKING))
-    assert len(told) == 13
+    assert len(told) == 14
     assert [line for line in student.said if line in told] == [*told, *told]
     assert student.prompts == ["W_s: "] * 3
 
@@ -299,9 +299,10 @@ def test_later_lines_whose_verdict_changes_are_told(practice: Practice) -> None:
     entries = [followed[key] for key in keys]
     entries[1:1] = ["go on"]
     student = Student(practice, [*entries, "back W_s", answers["W_s"]])
-    assert "Right with your earlier value. That is −255.0 N·m." in student.said
-    assert student.heard("Lines that use this one ") == [
-        "Lines that use this one were checked again: M_s is not right any more."
+    (said,) = student.heard("Right with your earlier value. That is −255.0 N·m.")
+    assert said.endswith("You may also type -W_s*d_s.")
+    assert student.heard("Lines that use ") == [
+        "Lines that use W_s were checked again: M_s is not right any more."
     ]
     assert practice.working.lines["M_s"].verdict.outcome is Outcome.WRONG
 
@@ -434,7 +435,7 @@ def test_what_is_no_line_of_the_problem_is_not_judged_freely(free: Practice) -> 
 def test_a_formula_in_symbols_is_right_and_no_line_yet(free: Practice) -> None:
     student = Student(free, ["W_s = m_s*g", "M_s = -W_s*d_s", "lines"])
     assert student.heard("W_s: Right.")
-    assert student.heard("M_s: Right. Note: it holds in symbols; now put the numbers in.")
+    assert student.heard("M_s: Right. Note: the formula holds in symbols; now put the numbers in.")
     assert "W_s = m_s*g. Right." in student.said
     assert not student.heard("M_s = ")
     assert len(student.heard("M_s: ")) == 1
@@ -492,6 +493,6 @@ def test_the_likely_slip_is_told_at_once_where_that_is_wanted_and_the_choice_is_
     first, second = student.heard("Not yet.")
     assert "It looks like this slip: kilograms left as newtons." in first
     assert "slip:" not in second
-    assert reasons_chosen() is Reasons.WHEN_ASKED
+    assert choices_kept().reasons is Reasons.WHEN_ASKED
     Student(free, ["reasons"])
-    assert reasons_chosen() is Reasons.AT_ONCE
+    assert choices_kept().reasons is Reasons.AT_ONCE

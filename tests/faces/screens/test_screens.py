@@ -435,7 +435,7 @@ async def test_keys_that_come_in_one_piece_are_done_in_their_order(shelf, keys, 
             assert pilot.app.screen.query_one("#entry", Input).value == typed
 
 
-async def test_of_several_lines_pasted_it_is_said_that_one_is_taken(shelf):
+async def test_several_lines_pasted_are_entered_up_to_the_first_that_is_not_right(shelf):
     app = app_with(shelf, PAIL)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
@@ -445,11 +445,21 @@ async def test_of_several_lines_pasted_it_is_said_that_one_is_taken(shelf):
         assert entry.value == "1.65*9.81 N"
         assert "pasted" not in said(pilot)
         entry.value = ""
-        app.post_message(events.Paste("1.65*9.81 N\n48.94 N\n25.5 cm"))
+        right = work_screen(pilot).practice.question.right
+        keys = ("W_f", "W_l", "L")
+        app.post_message(
+            events.Paste(
+                "\n".join(f"{right[key]:.5g} {unit}" for key, unit in zip(keys, "NNm", strict=True))
+            )
+        )
         await settle(pilot)
-        assert entry.value == "1.65*9.81 N"
-        assert "only the first line" in said(pilot)
-        assert not work_screen(pilot).practice.working.lines
+        assert "3 lines of 3 pasted are entered." in said(pilot)
+        assert list(work_screen(pilot).practice.working.lines) == ["W_f", "W_l", "L"]
+        app.post_message(events.Paste(f"{right['d_l']:.5g} m\n9.9 m\n0.682*L"))
+        await settle(pilot)
+        assert "2 lines of 3 pasted are entered. The other 1 is not taken." in said(pilot)
+        assert list(work_screen(pilot).practice.working.lines)[3:] == ["d_l", "d_m"]
+        assert entry.value == "9.9 m"  # to be mended
 
 
 async def test_what_can_be_measured_is_named_in_full(shelf):
@@ -590,7 +600,7 @@ async def test_a_formula_in_symbols_stays_in_the_field_for_its_numbers(shelf):
     async with free_app(shelf, Guidance.BLANK).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await enter(pilot, "F_m = (W_f*d_f + W_l*d_l)/d_m")
-        assert said(pilot).startswith("✓ F_m: Right. Note: it holds in symbols")
+        assert said(pilot).startswith("✓ F_m: Right. Note: the formula holds in symbols")
         assert still_written(work_screen(pilot)) == "F_m = (W_f*d_f + W_l*d_l)/d_m"
         assert paper(pilot) == {}
 

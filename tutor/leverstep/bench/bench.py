@@ -9,6 +9,7 @@ from dataclasses import replace
 from leverstep.bench.record_lines import (
     Entered,
     EntryLine,
+    FillLine,
     HintLine,
     LeaveLine,
     RecordLine,
@@ -21,8 +22,9 @@ from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
+from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Reasons, Rules, Rung
+from leverstep.working.rules import Conversions, Reasons, Rules, Rung
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -41,7 +43,8 @@ class Bench:
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
     each line took, in their order, those for entries that stand there no more among them. `slips`
-    holds those made for sure, each with the lines it was made on.
+    holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
+    units are converted; it may go on over several questions too.
     """
 
     def __init__(
@@ -52,11 +55,13 @@ class Bench:
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
         rules: Rules | None = None,
+        conversions: CleanConversions | None = None,
     ) -> None:
         self.question = question
         self.working = Working(question, guidance, rules)
         self.catalogue = catalogue
         self.habits = habits or Habits()
+        self.conversions = conversions or CleanConversions()
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
         self.slips: dict[Slip, list[str]] = {}
@@ -64,6 +69,16 @@ class Bench:
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
+
+    @property
+    def to_fill(self) -> tuple[str, ...]:
+        """Return the keys of the lines that are to be filled in now, by the rules."""
+        rule, working = self.working.rules.conversions, self.working
+        if rule is Conversions.ASKED:
+            return ()
+        units, knows = converted(self.question.problem.posture), self.conversions.knows
+        is_all = rule is Conversions.GIVEN
+        return tuple(key for key in working.to_fill if is_all or knows(units[key]))
 
     @property
     def saved(self) -> bool:
@@ -140,7 +155,8 @@ class Bench:
 
     def outcome(self, verdict: Verdict) -> str:
         """Return what to say of a verdict alone."""
-        if verdict.counts and not self.working.rules.tells:
+        is_own = verdict.counts and verdict.step not in self.working.filled
+        if is_own and not self.working.rules.tells:
             return TAKEN
         try:
             return tell(self.working, verdict, self.catalogue)
@@ -205,6 +221,8 @@ class Bench:
                 return self._take(line)
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
+            case FillLine(step=str(key)) if not self.working.rules.marked:
+                self.working.fill(key)
             case HintLine(step=str(key)) if self.working.has(key):
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
@@ -225,12 +243,14 @@ class Bench:
         else:
             verdict = self.working.write(text)
         if verdict.counts:
+            self._notice_conversion(verdict)
             self._show_given(verdict.step, 0)  # the next hint is about this entry
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
             self._note_slips(verdict)
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
+        self.taken()
         return verdict
 
     def _note_slips(self, verdict: Verdict) -> None:
@@ -239,6 +259,16 @@ class Bench:
             lines = self.slips.setdefault(slip, [])
             if verdict.step not in lines:
                 lines.append(verdict.step)
+
+    def taken(self) -> None:
+        """Do what follows from an entry that was taken; nothing here."""
+
+    def _notice_conversion(self, verdict: Verdict) -> None:
+        """Take note of the first try of a line that only converts a given."""
+        key, units = verdict.step, converted(self.question.problem.posture)
+        if key in units and self.working.attempts[key] == 1:
+            is_clean = verdict.settled and not self.given.get(key)
+            self.conversions.notice(units[key], is_clean)
 
     def _next_hint(self, key: str) -> LineHint | None:
         """Return the first hint of a line that is not shown; None where all are."""

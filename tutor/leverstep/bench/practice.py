@@ -9,13 +9,16 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 from leverstep.bench.bench import Bench
+from leverstep.bench.practice_choices import Choice, PracticeChoices, rule_of
 from leverstep.bench.record import NeverKept, Record, RecordError, read_record
 from leverstep.bench.record_lines import (
     FORMAT,
     EndLine,
     Entered,
+    FillLine,
     OpenLine,
     PracticeBegun,
     RecordLine,
@@ -29,8 +32,9 @@ from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import Shelf
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
+from leverstep.working.conversions import CleanConversions
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Reasons, Rules
+from leverstep.working.rules import Rules
 from leverstep.working.verdict import Verdict
 
 
@@ -61,9 +65,12 @@ class Practice(Bench):
         record: Record | None,
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
-        reasons: Reasons = Reasons.WHEN_ASKED,
+        choices: PracticeChoices | None = None,
+        conversions: CleanConversions | None = None,
     ) -> None:
-        super().__init__(question, catalogue, self.keep, guidance, habits, Rules(reasons=reasons))
+        chosen = choices or PracticeChoices()
+        rules = Rules(reasons=chosen.reasons, conversions=chosen.conversions, units=chosen.units)
+        super().__init__(question, catalogue, self.keep, guidance, habits, rules, conversions)
         self._record = record
         self.record_note = None if record is None else RecordNote(record.path)
         self._waiting: list[RecordLine] = []
@@ -78,11 +85,13 @@ class Practice(Bench):
         own: Mapping[str, Fraction] | None = None,
         guidance: Guidance = Guidance.LINES,
         habits: Habits | None = None,
-        reasons: Reasons = Reasons.WHEN_ASKED,
+        choices: PracticeChoices | None = None,
+        conversions: CleanConversions | None = None,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
-        `own` holds values measured on the student's own body, by the key of each given.
+        `own` holds values measured on the student's own body, by the key of each given;
+        `conversions` how cleanly units were converted before.
 
         Raises:
             FileError: where these numbers have no working.
@@ -101,10 +110,12 @@ class Practice(Bench):
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            practice = cls(question, catalogue, None, guidance, habits, reasons)
+            practice = cls(question, catalogue, None, guidance, habits, choices, conversions)
             practice.trouble = str(error)
-            return practice
-        return cls(question, catalogue, record, guidance, habits, reasons)
+        else:
+            practice = cls(question, catalogue, record, guidance, habits, choices, conversions)
+        practice.fill()
+        return practice
 
     @classmethod
     def resume(
@@ -113,7 +124,8 @@ class Practice(Bench):
         shelf: Shelf,
         catalogue: Catalogue,
         habits: Habits | None = None,
-        reasons: Reasons = Reasons.WHEN_ASKED,
+        choices: PracticeChoices | None = None,
+        conversions: CleanConversions | None = None,
     ) -> Practice:
         """Go on with a record: every entry is judged again, as it was typed.
 
@@ -123,16 +135,26 @@ class Practice(Bench):
         """
         kept = read_practice(path, shelf)
         record = Record.reopen(path)
-        practice = cls(kept.question, catalogue, record, kept.guidance, habits, reasons)
+        practice = cls(kept.question, catalogue, record, kept.guidance, habits, choices)
         Replay([practice], by_task=False).take(kept.lines)
+        practice.conversions = conversions or practice.conversions  # which knows these lines
+        practice.fill()
         if practice.working.complete and not is_ended(kept.lines):
             practice.keep(EndLine())
         practice.note_far()
         return practice
 
-    def tell_reasons(self, reasons: Reasons) -> None:
-        """Have likely slips named at once from now on, or only when they are asked for."""
-        self.working.rules = replace(self.working.rules, reasons=reasons)
+    def follow(self, choice: Choice) -> None:
+        """Go by another choice from now on; what was filled in stays so."""
+        changed: dict[str, Any] = {rule_of(choice): choice}
+        self.working.rules = replace(self.working.rules, **changed)
+        self.fill()
+
+    def fill(self) -> None:
+        """Fill in the lines that are to be filled in now, and keep which."""
+        for key in self.to_fill:
+            self.keep(FillLine(step=key))
+            self.working.fill(key)
 
     @property
     def place(self) -> Path | None:
@@ -143,6 +165,7 @@ class Practice(Bench):
         """Keep and judge an entry; note where the last line is right, and where no more so."""
         done = self.working.complete
         verdict = super().judged(line)
+        self.fill()
         if self.working.complete != done:
             self.keep(EndLine() if self.working.complete else OpenLine())
         self.note_far()

@@ -121,6 +121,13 @@ class LeaveLine(RecordLine):
 
 
 @dataclass(frozen=True, slots=True)
+class FillLine(RecordLine):
+    """A line of a practice that only converts a given was filled in."""
+
+    kind: ClassVar[str] = "filled"
+
+
+@dataclass(frozen=True, slots=True)
 class EndLine(RecordLine):
     """A sitting was handed in, or the last line of a practice is right."""
 
@@ -162,7 +169,7 @@ class Statement(RecordLine):
 
 _BARE: Mapping[str, type[RecordLine]] = {
     one.kind: one
-    for one in (HintLine, LeaveLine, EndLine, OpenLine, AwayLine, ResumedLine, ClockLine)
+    for one in (HintLine, LeaveLine, FillLine, EndLine, OpenLine, AwayLine, ResumedLine, ClockLine)
 }
 """The kinds of lines that say no more than any line may."""
 

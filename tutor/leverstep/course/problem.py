@@ -10,6 +10,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.course.factors import TakenFactor, factors_of
 from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
@@ -226,6 +227,16 @@ class Question:
         """Return the givens, each once."""
         return self.problem.givens
 
+    @cached_property
+    def factors(self) -> tuple[TakenFactor, ...]:
+        """Return what is to be taken for g and for the units given, as far as it is used."""
+        return factors_of(self.problem.posture, self.accepted)
+
+    @property
+    def factors_line(self) -> str:
+        """Return what is to be taken in one short line: `g = 9.81 m/s² · 1 kg = 2.205 lb`."""
+        return " · ".join(one.text for one in self.factors)
+
     def in_si(self, given: Given) -> float:
         """Return the number of a given in kg, m, s and degrees."""
         size = known_unit(given.unit).size if given.unit else 1
@@ -233,11 +244,15 @@ class Question:
 
     def written(self, given: Given) -> str:
         """Return a given as a student reads it, as finely as it is known: `12.5 lb`, `35°`."""
-        value = self.exact[given.key]
-        number = Range(value, value, self.problem.ranges[given.key].step).written(value)
+        number = self.number_written(given)
         if given.unit == "deg":
             return f"{number}°"
         return f"{number} {given.unit}".strip()
+
+    def number_written(self, given: Given) -> str:
+        """Return the number of a given as it is written, without its unit: `12.5`."""
+        value = self.exact[given.key]
+        return Range(value, value, self.problem.ranges[given.key].step).written(value)
 
     @property
     def givens_written(self) -> dict[str, str]:
@@ -246,9 +261,13 @@ class Question:
 
     @cached_property
     def statement(self) -> str:
-        """Return the statement with this question's numbers, its own caution, and its table."""
+        """Return the statement with this question's numbers, its own caution, its table, and what
+        is to be taken for g and for units.
+        """
         givens = self.problem.placeholders
         text = PLACEHOLDER.sub(
             lambda match: self.written(givens[match.group(1)]), self.problem.statement
         )
-        return " ".join(filter(None, (text, self.problem.caution, *self.problem.table_rows)))
+        taken = ", ".join(one.text for one in self.factors)
+        take = f"Take {taken}." if taken else ""
+        return " ".join(filter(None, (text, self.problem.caution, *self.problem.table_rows, take)))

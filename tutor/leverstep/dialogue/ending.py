@@ -21,7 +21,10 @@ def ending(bench: Bench) -> Ending:
     entries = counted(sum(working.attempts.values()), "entry", "entries")
     saved = "Everything is saved." if bench.saved else ""
     hints = counted(bench.hints_asked, "hint")
-    account = f"{entries} on {counted(len(working.lines), 'line')}, with {hints}. {saved}".rstrip()
+    written = counted(len(working.lines) - len(working.filled), "line")
+    account = f"{entries} on {written}, with {hints}. {saved}".rstrip()
+    if working.filled:
+        account += f" {counted(len(working.filled), 'line was', 'lines were')} filled in for you."
     return Ending(headline, account, _results(working), bool(working.to_find))
 
 

@@ -16,7 +16,8 @@ from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
-from leverstep.working.rules import Reasons, Rung
+from leverstep.working.conversions import CLEAN_IN_A_ROW
+from leverstep.working.rules import Conversions, Reasons, Rung, Units
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
@@ -51,6 +52,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield _hints(drill)
     if drill.feedback is Feedback.EACH:
         yield _reasons(drill)
+    yield from _less_to_type(drill)
     yield (
         "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
         if drill.calculator
@@ -121,6 +123,20 @@ def _reasons(drill: Drill) -> str:
     late = "the likely slip is named at the end"
     asked = "a hint names the likely slip" if rules_of(drill).hints else late
     return f"You are told where a line is wrong; {asked}."
+
+
+def _less_to_type(drill: Drill) -> Iterator[str]:
+    """Yield which lines are filled in, and how a number without a unit is taken."""
+    match rules_of(drill).conversions:
+        case Conversions.GIVEN:
+            yield "Lines that only convert a unit are filled in for you; they carry no marks."
+        case Conversions.UNTIL_CLEAN:
+            yield (
+                f"Once you got {CLEAN_IN_A_ROW} lines in a row that only convert one unit right at "
+                "the first try, such lines are filled in for you; these carry no marks."
+            )
+    if drill.units is Units.NAMED:
+        yield "A number without a unit is taken in the unit that the line asks for."
 
 
 def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:

@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TypeVar
+
 from leverstep.bench.practice import Practice
-from leverstep.bench.reasons_chosen import choose_reasons
-from leverstep.dialogue.replies import DialogueAnswer
+from leverstep.bench.practice_choices import Choice, keep_choice
+from leverstep.dialogue.replies import DialogueAnswer, Way
 from leverstep.dialogue.working_dialogue import WorkingDialogue
-from leverstep.working.rules import Reasons
+from leverstep.working.conversions import CLEAN_IN_A_ROW
+from leverstep.working.rules import Conversions, Reasons, Units
+
+_C = TypeVar("_C", Reasons, Conversions, Units)
 
 _CHOSEN = {
     Reasons.AT_ONCE: "From now on, the likely slip behind a wrong line is named at once.",
     Reasons.WHEN_ASKED: "From now on, you are told where a line is wrong; a hint names the likely "
     "slip.",
+    Conversions.ASKED: "From now on, you are asked for every line that converts a unit.",
+    Conversions.UNTIL_CLEAN: "From now on, a line that only converts a unit is filled in for you "
+    f"once you got {CLEAN_IN_A_ROW} in a row of that unit right at the first try.",
+    Conversions.GIVEN: "From now on, lines that only convert a unit are filled in for you.",
+    Units.ASKED: "From now on, a number without a unit is asked for its unit.",
+    Units.NAMED: "From now on, a number without a unit is taken in the unit that the line asks "
+    "for.",
 }
+"""What is said of each choice."""
 
 
 class PracticeDialogue(WorkingDialogue):
@@ -21,11 +35,39 @@ class PracticeDialogue(WorkingDialogue):
     def __init__(self, practice: Practice) -> None:
         super().__init__(practice)
         self.practice = practice
+        self._is_offered = False
+
+    def enter(self, text: str) -> DialogueAnswer:
+        """Enter a line; the first time that its unit is asked for, a way is offered around that."""
+        answer = super().enter(text)
+        reason = None if answer.verdict is None else answer.verdict.reason
+        if self._is_offered or reason is None or reason.code != "no_unit":
+            return answer
+        self._is_offered = True
+        return self._answered(replace(answer, told=f"{answer.told}.", way=Way.UNITS))
 
     def change_reasons(self) -> DialogueAnswer:
         """Have likely slips named at once, or no more at once; the choice is kept."""
-        is_at_once = self.working.rules.reasons is Reasons.AT_ONCE
-        reasons = Reasons.WHEN_ASKED if is_at_once else Reasons.AT_ONCE
-        self.practice.tell_reasons(reasons)
-        choose_reasons(reasons)
-        return self.say(_CHOSEN[reasons])
+        return self._change(_next(self.working.rules.reasons))
+
+    def change_conversions(self) -> DialogueAnswer:
+        """Have lines that only convert a given filled in: none, those known, all; it is kept."""
+        before = set(self.working.filled)
+        answer = self._change(_next(self.working.rules.conversions))
+        filled = self.filled_told(before)
+        return self.say(f"{answer.told} {filled}") if filled else answer
+
+    def change_units(self) -> DialogueAnswer:
+        """Have a bare number taken in the unit that the line names, or no more so; it is kept."""
+        return self._change(_next(self.working.rules.units))
+
+    def _change(self, choice: Choice) -> DialogueAnswer:
+        self.practice.follow(choice)
+        keep_choice(choice)
+        return self.say(_CHOSEN[choice])
+
+
+def _next(choice: _C) -> _C:
+    """Return the choice after one, after the last the first."""
+    choices: list[_C] = list(type(choice))
+    return choices[(choices.index(choice) + 1) % len(choices)]

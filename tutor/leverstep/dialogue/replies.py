@@ -13,6 +13,7 @@ class Mark(Enum):
 
     OPEN = auto()
     SKIPPED = auto()
+    FILLED = auto()
     TAKEN = auto()
     RIGHT = auto()
     FOLLOWED = auto()
@@ -45,11 +46,13 @@ MARK_OF = {
 class Way(Enum):
     """What a face may tell after an answer, in words of its own, of how to go on from there.
 
-    `BACK` is to the line that was skipped, `HINTS` to the hints that were given.
+    `BACK` is to the line that was skipped, `HINTS` to the hints that were given, `UNITS` to have
+    numbers without a unit taken in the unit that the line asks for.
     """
 
     BACK = auto()
     HINTS = auto()
+    UNITS = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +140,7 @@ class DialogueAnswer:
         if not self.changes:
             return ""
         parts = ", ".join(f"{one.name} {_NOW[one.outcome]}" for one in self.changes)
-        return f"Lines that use this one were checked again: {parts}."
+        return f"Lines that use {self.name or 'this one'} were checked again: {parts}."
 
 
 class Trouble(Enum):

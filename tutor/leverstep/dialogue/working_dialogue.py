@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from functools import cached_property
 from typing import Protocol
 
@@ -17,6 +17,7 @@ from leverstep.dialogue.replies import (
     Reply,
     Way,
 )
+from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -39,6 +40,9 @@ NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
 NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
+
+MOST_SYMBOLS_TOLD = 2
+"""In one working it is said so often that a line may be typed in symbols."""
 
 _NO_OTHER = {
     -1: "This is the first line.",
@@ -81,6 +85,7 @@ class WorkingDialogue:
         self.chosen = ""
         self.latest: DialogueAnswer | None = None
         self._cost = cost
+        self._symbols_told = 0
 
     @property
     def working(self) -> Working:
@@ -178,7 +183,7 @@ class WorkingDialogue:
         what turned out to be another line than the one at hand.
         """
         working, step = self.working, self.at_hand
-        before, is_free = outcomes(working), self.is_free
+        before, filled, is_free = outcomes(working), set(working.filled), self.is_free
         asked = None if is_free else step
         verdict = self.bench.write(text) if asked is None else self.bench.enter(asked.key, text)
         key, is_read = verdict.step, verdict.outcome is not Outcome.UNREAD
@@ -190,12 +195,22 @@ class WorkingDialogue:
         told, name = self.bench.tell(verdict), self._name(key)
         if asked is not None and is_other:
             told, name = self._told_elsewhere(verdict, told, asked), ""
+        if verdict.settled and working.rules.tells and self._symbols_told < MOST_SYMBOLS_TOLD:
+            symbols = symbols_told(working, key)
+            self._symbols_told += bool(symbols)
+            told = f"{told} {symbols}".rstrip()
+        told = f"{told} {self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
             is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
         return self._answered(answer)
+
+    def filled_told(self, before: Collection[str] = ()) -> str:
+        """Return which lines were filled in, but for those before; "" for none."""
+        new = [step for step in self.working.steps if step.key in self.working.filled - {*before}]
+        return f"Filled in for you: {', '.join(map(line_name, new))}." if new else ""
 
     def _told_elsewhere(self, verdict: Verdict, told: str, asked: Step) -> str:
         """Return what to say of an entry that is another line than the one that was asked for."""
@@ -282,6 +297,8 @@ class WorkingDialogue:
 
     def closed_told(self, key: str) -> str:
         """Return that a line can't be changed, where no try is left for it; else ""."""
+        if key in self.working.filled:
+            return f"{self._name(key)} is filled in for you."
         if not key or not self.working.closed(key):
             return ""
         return f"{self._name(key)} can't be changed: no tries are left for it."
@@ -306,6 +323,8 @@ class WorkingDialogue:
 
     def standing(self, key: str) -> str:
         """Return what came of a written line, as far as that is told."""
+        if key in self.working.filled:
+            return self.bench.outcome(self.working.lines[key].verdict)
         outcome = outcomes(self.working).get(key)
         if outcome is Outcome.WRONG:
             return self.bench.outcome(self.working.lines[key].verdict)
@@ -349,6 +368,8 @@ def mark_of(working: Working, verdict: Verdict) -> Mark:
 def line_mark(working: Working, key: str) -> Mark:
     """Return the mark of a line as it stands."""
     line = working.lines.get(key)
+    if key in working.filled:
+        return Mark.FILLED
     if key in working.left and not working.done(key):
         return Mark.SKIPPED
     return Mark.OPEN if line is None else mark_of(working, line.verdict)

@@ -18,7 +18,7 @@ from functools import cached_property
 
 from leverstep.course.problem import ACCEPTED, Problem, Question
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Reasons, Rung
+from leverstep.working.rules import Conversions, Reasons, Rung, Units
 
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
@@ -100,6 +100,8 @@ class Drill:
     feedback: Feedback = Feedback.EACH
     hints: Hints = Hints.FREE
     reasons: Reasons = Reasons.WHEN_ASKED
+    conversions: Conversions = Conversions.ASKED
+    units: Units = Units.ASKED
     calculator: bool = True
     attempts: int | None = None
     sittings: int | None = None

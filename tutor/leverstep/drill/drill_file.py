@@ -30,7 +30,7 @@ from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import SEAL
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Reasons, Rung
+from leverstep.working.rules import Conversions, Reasons, Rung, Units
 
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
@@ -119,6 +119,10 @@ class _DrillDraft:
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
             reasons=Reasons(reader.choice("reasons", list(Reasons), Drill.reasons)),
+            conversions=Conversions(
+                reader.choice("conversions", list(Conversions), Drill.conversions)
+            ),
+            units=Units(reader.choice("units", list(Units), Drill.units)),
             calculator=reader.flag("calculator", Drill.calculator),
             attempts=self._whole("attempts", 1, 100),
             sittings=self._whole("sittings", 1, 100),

@@ -24,6 +24,8 @@ guidance = {guidance}# "lines", "landmarks" or "blank"
 feedback = "each line"    # or "at the end"
 hints = "free"            # "free", "at a cost" or "none"
 reasons = "when asked"    # a hint names the likely slip; or "at once": the verdict does
+conversions = "asked"     # lines that only convert a unit; or "until clean", "given": filled in
+units = "asked"           # for a bare number; or "named": it is taken in the unit of its line
 calculator = true         # one is at hand that knows the symbols; or false
 {minutes}# the time allowed; no limit if left out
 {attempts}# how often a line may be tried; any number of times if left out

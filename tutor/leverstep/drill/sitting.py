@@ -42,7 +42,8 @@ from leverstep.drill.lines import owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
-from leverstep.working.rules import Rules
+from leverstep.working.conversions import CleanConversions
+from leverstep.working.rules import Conversions, Rules
 
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
@@ -63,25 +64,60 @@ class NotListed(Closed):
 def rules_of(drill: Drill) -> Rules:
     """Return the rules that each working of a drill is under."""
     tells, hints = drill.feedback is Feedback.EACH, drill.hints is not Hints.NONE
+    conversions = drill.conversions
+    if conversions is Conversions.UNTIL_CLEAN and not tells:  # what is filled in would tell
+        conversions = Conversions.ASKED
     return Rules(
         drill.attempts, tells, hints and tells, marked=True, reasons=drill.reasons,
-        calculator=drill.calculator,
+        conversions=conversions, units=drill.units, calculator=drill.calculator,
     )  # fmt: skip
 
 
 def benches_of(
     drill: Drill, catalogue: Catalogue, tasks: Iterable[Task], keep: Keep
 ) -> tuple[Bench, ...]:
-    """Return a bench for each task; what is kept at one goes to `keep` with its number."""
-    habits, rules = Habits(), rules_of(drill)
+    """Return a bench for each task; what is kept at one goes to `keep` with its number.
+
+    Lines are filled in at all of them as soon as the rules say so, here and as entries are taken:
+    never by what a record says, so that marking comes to the same.
+    """
+    habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
 
     def keeper(number: int) -> Keep:
         return lambda line: keep(replace(line, task=number))
 
-    return tuple(
-        Bench(task.question, catalogue, keeper(task.number), drill.guidance, habits, rules)
+    benches = tuple(
+        DrillBench(
+            task.question,
+            catalogue,
+            keeper(task.number),
+            drill.guidance,
+            habits,
+            rules,
+            conversions,
+        )
         for task in tasks
     )
+    for bench in benches:
+        bench.beside = benches
+        bench.fill()
+    return benches
+
+
+class DrillBench(Bench):
+    """Where a task of a drill is worked, `beside` the benches of all its tasks."""
+
+    beside: tuple[DrillBench, ...] = ()
+
+    def fill(self) -> None:
+        """Fill in the lines that are to be filled in now."""
+        for key in self.to_fill:
+            self.working.fill(key)
+
+    def taken(self) -> None:
+        """Fill in, at every task, what an entry shows to be known."""
+        for bench in self.beside:
+            bench.fill()
 
 
 class Sitting:

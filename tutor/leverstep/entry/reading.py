@@ -108,6 +108,11 @@ def after_symbol(text: str, step: Step) -> str:
     return (said if is_named and step.kind is not kinds.EQUATION else text).strip()
 
 
+def in_unit_named(text: str, step: Step) -> str:
+    """Return what is typed on a line with the unit behind it that the line asks for."""
+    return f"{text.rstrip()} {step.unit}".rstrip()
+
+
 def with_symbol(text: str, step: Step) -> str:
     """Return what is typed on a line with the symbol of its step before it; words stay as said."""
     is_named = spelt(text.partition("=")[0].strip()) == step.key

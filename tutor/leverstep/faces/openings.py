@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Conversions
 
 if TYPE_CHECKING:
     from leverstep.bench.kept_workings import Unfinished
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
     from leverstep.faces.material import Material
     from leverstep.slips.habits import Habits
+    from leverstep.working.conversions import CleanConversions
 
 DEGREES = {
     Guidance.LINES: "every line",
@@ -60,17 +62,29 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
         OwnError: where what was measured can't be read.
     """
     from leverstep.bench.practice import Practice, new_seed
-    from leverstep.bench.reasons_chosen import reasons_chosen
+    from leverstep.bench.practice_choices import choices_kept
     from leverstep.working.own import read_own
 
-    catalogue, reasons = material.catalogue, reasons_chosen()
+    catalogue, choices = material.catalogue, choices_kept()
+    conversions = _known(material) if choices.conversions is Conversions.UNTIL_CLEAN else None
     if opening.path is not None:
-        return Practice.resume(opening.path, material.shelf, catalogue, habits, reasons)
+        return Practice.resume(
+            opening.path, material.shelf, catalogue, habits, choices, conversions
+        )
     own = read_own(opening.problem, opening.own)
     return Practice.start(
         opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
-        habits=habits, reasons=reasons,
+        habits=habits, choices=choices, conversions=conversions,
     )  # fmt: skip
+
+
+def _known(material: Material) -> CleanConversions:
+    """Return how cleanly units were converted, by the records of practice."""
+    from datetime import datetime
+
+    from leverstep.progress.conversions_practised import conversions_practised
+
+    return conversions_practised(material.shelf, material.catalogue, datetime.now().astimezone())
 
 
 def to_explore(opening: Opening) -> Question:

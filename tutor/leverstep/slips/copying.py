@@ -12,6 +12,7 @@ from leverstep.slips.hypotheses import distances
 from leverstep.statics.graph import Probe
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import constant_sets
+from leverstep.working.precision import ends_as_given
 
 DIGITS = "0123456789"
 
@@ -53,8 +54,14 @@ def _is_written_so(signs: list[str]) -> bool:
 
 
 def found_in_value(attempt: Attempt) -> Copied | None:
-    """Return the given that gives the very number typed when two of its digits are swapped."""
-    return next(_copies(attempt, swapped), None)
+    """Return the given that gives the very number typed when two of its digits are swapped.
+
+    Where the given itself is typed, as finely as it is stated, one digit may be another too.
+    """
+    copies = _copies(attempt, swapped)
+    if ends_as_given(attempt.question, attempt.step, attempt.reading):
+        copies = itertools.chain(copies, _copies(attempt, with_a_digit_changed))
+    return next(copies, None)
 
 
 def may_be_in_value(attempt: Attempt) -> bool:
@@ -97,8 +104,7 @@ def _givens_behind(attempt: Attempt) -> list[str]:
 
 def number_of(question: Question, given: str) -> str:
     """Return the number of a given as it is stated, without its unit: `53.5`."""
-    one = next(one for one in question.givens if one.key == given)
-    return question.written(one).split(" ")[0].rstrip("°")
+    return question.number_written(next(one for one in question.givens if one.key == given))
 
 
 def found_in_arithmetic(question: Question, differences: Iterable[Difference]) -> Copied | None:

@@ -58,7 +58,7 @@ def _that_is(working: Working, found: Difference) -> str:
         working.question.derivation.step(found.line).kind is kinds.MOMENT
         and found.about == kinds.SUM.key
     )
-    return f" (that is {sign_of(found.line)}{' alone' if is_part else ''})"
+    return f" (that is the value of {sign_of(found.line)}{' alone' if is_part else ''})"
 
 
 def quantity_named(working: Working, key: str) -> str:

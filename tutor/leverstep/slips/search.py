@@ -50,6 +50,10 @@ CHANCE_ASKED_BEFORE = 0.05
 """How often chance may fit as well: up to the first a slip is told, up to the second asked, or up
 to the third where it was made on a line before, of which there may be many."""
 
+CHANCE_ASKED_TO_THE_DIGIT = 0.3
+"""The same of a slip that is not rare and gives three figures or more, each as typed: a random
+number has hardly ever any slip as near to it, however many are tried."""
+
 CHANCE_PAIR_TOLD = 0.006
 CHANCE_PAIR_ASKED = 0.25
 """The same of two slips at once, where nothing simpler fits."""
@@ -67,19 +71,23 @@ class _Fit:
     """A candidate that gives the number typed, how closely, and how often chance would.
 
     `rank` is 0 where it gives every digit, 1 where it does so with other constants, else 2.
-    `before` is set where a slip of it was made on a line before.
+    `before` is set where a slip of it was made on a line before, `is_coarse` where fewer figures
+    were typed than are asked for.
     """
 
     candidate: Candidate
     rank: int
     chance: float
     before: bool
+    is_coarse: bool
 
     @property
     def limits(self) -> tuple[float, float]:
         """Return up to which chance it is told, and up to which it is asked."""
         if len(self.candidate) > 1:
             return CHANCE_PAIR_TOLD, CHANCE_PAIR_ASKED
+        if self.rank == 0 and self.often > 1 and not self.is_coarse:
+            return CHANCE_TOLD, CHANCE_ASKED_TO_THE_DIGIT
         return CHANCE_TOLD, CHANCE_ASKED_BEFORE if self.before else CHANCE_ASKED
 
     @property
@@ -246,9 +254,11 @@ class _Search:
                 continue
             if gap <= self.slack:
                 near.append((candidate, distance, 0 if distance <= digit else 1 + (gap > digit)))
+        figures = self.attempt.reading.figures
+        is_coarse = figures is not None and figures < COARSE
         for candidate, distance, rank in near:
             before = any(self.far[hypothesis.step] for hypothesis in candidate)
-            yield _Fit(candidate, rank, self._chance(candidate, distance), before)
+            yield _Fit(candidate, rank, self._chance(candidate, distance), before, is_coarse)
 
     def _result(self, candidate: Candidate) -> float:
         """Return what slips give; a size that comes out negative is written without its sign."""

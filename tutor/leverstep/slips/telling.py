@@ -49,7 +49,7 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.is_remark:
         return f"Noted: {reason_words(verdict.reason)}"
     if verdict.outcome is Outcome.UNREAD:
-        if verdict.step and working.closed(verdict.step):
+        if verdict.step and (working.closed(verdict.step) or verdict.step in working.filled):
             return f"Not judged: {reason_words(verdict.reason)}"
         place = at_place(verdict.text, verdict.place)
         reason = reason_words(verdict.reason)
@@ -57,6 +57,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
         shown = line_example(step) if working.guidance.free else example(step)
         return f"Not judged{place}: {reason} For example: {shown}"
     step = working.step(verdict.step)
+    if verdict.step in working.filled:
+        return f"Filled in for you: {quantity(working.values()[verdict.step], step.unit)}."
     if verdict.outcome is Outcome.WRONG:
         if working.rules.reasons is Reasons.WHEN_ASKED and not working.closed(verdict.step):
             return where_wrong(working, verdict, explained(verdict, catalogue))

@@ -11,20 +11,22 @@ from leverstep.claims.judged_line import Claim
 from leverstep.claims.plain_writing import has_decimal_comma, with_points
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
-from leverstep.entry.reading import Reading, after_symbol, read_entry
+from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.balance import EQUATION
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
 from leverstep.statics.units import OF_LINES
+from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
-from leverstep.working.rules import Rules
+from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.wording import given_about
 from leverstep.working.writing import only_copies_a_given
 
 _log = logging.getLogger(__name__)
@@ -35,6 +37,7 @@ class AskedLines:
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
     `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
+    `filled` holds the keys of lines that were filled in for the student, which are not asked for.
     Where `explains` is taken back, a wrong line is only said to be wrong: its verdict holds nothing
     to look for a reason in.
     """
@@ -54,6 +57,7 @@ class AskedLines:
         self._standing = StandingLines(question)
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
+        self.filled: set[str] = set()
         self.judgings = 0
         self.explains = True
         self._tries: dict[str, int] = {}
@@ -71,6 +75,31 @@ class AskedLines:
         """Return whether there is an asked step with this key."""
         return key in self._by_key
 
+    @property
+    def to_fill(self) -> tuple[str, ...]:
+        """Return the keys of the lines that may be filled in: they only convert a given.
+
+        On a blank sheet nothing stands that the student did not write.
+        """
+        if self.guidance is Guidance.BLANK:
+            return ()
+        keys = converted(self.question.problem.posture)
+        return tuple(s.key for s in self.steps if s.key in keys and s.key not in self.lines)
+
+    def fill(self, key: str) -> None:
+        """Fill in a line that only converts a given; it is asked for no more."""
+        if key not in self.to_fill:
+            return
+        step = self.step(key)
+        given = given_about(self.question, step)
+        assert given is not None, "a line that converts has a given"
+        text = self.question.written(given)
+        reading = Reading(self.question.right[key])
+        self.lines[key] = Line(text, reading, Verdict(key, text, Outcome.RIGHT))
+        self.filled.add(key)
+        self.left.discard(key)
+        self.asked = tuple(step for step in self.asked if step.key != key)
+
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step, and keep it where it could be read.
 
@@ -78,12 +107,23 @@ class AskedLines:
         """
         return self._refused(key, text) or self._keep(self._judge(self.step(key), text))
 
+    def would_stand(self, key: str, text: str) -> bool:
+        """Return whether an entry would be right at a step; nothing comes of asking."""
+        return self._judge(self.step(key), text).verdict.settled
+
     def _refused(self, key: str, text: str) -> Verdict | None:
-        """Return the verdict on what is not judged: all tries are used, or it stands there."""
+        """Return the verdict on what is not judged: it was filled in, all tries are used, or it
+        stands there.
+        """
+        if key in self.filled:
+            return Verdict(key, text, Outcome.UNREAD, Reason.of("filled", name=key))
         if self.closed(key):
             return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
         standing, step = self.lines.get(key), self.step(key)
-        if standing and after_symbol(standing.text, step) == after_symbol(text, step):
+        said = {after_symbol(text, step)}
+        if self.rules.units is Units.NAMED:
+            said.add(after_symbol(in_unit_named(text, step), step))
+        if standing and after_symbol(standing.text, step) in said:
             return Verdict(key, text, Outcome.SAME)
         return None
 
@@ -162,15 +202,29 @@ class AskedLines:
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
 
-        What was left comes after all the others. A given that goes in as stated needs no line.
+        What was left comes after all the others. A given that goes in as stated needs no line; nor,
+        for an answer in words, does what a number that is told to be right was worked out from.
         """
         goal = self.current() or next(iter(self.to_find), None)
         if goal is not None and self._is_implied(goal.key):
             return (goal,)
-        leading = () if goal is None else leading_to(goal, self.steps, set(self.lines))
+        leading = () if goal is None else leading_to(goal, self.steps, self._in_hand(goal))
         return tuple(
             step for step in leading if step is goal or not only_copies_a_given(self.question, step)
         )
+
+    def _in_hand(self, goal: Step) -> set[str]:
+        """Return the keys of the lines whose values the student has for a goal.
+
+        They are written, or for an answer in words behind a number that is told to be right.
+        """
+        found = set(self.lines)
+        if goal.written or not self.rules.tells:
+            return found
+        for key in self.lines:
+            if self.stands(key) and self.step(key).kind.is_number:
+                found |= self.question.derivation.ancestors(key)
+        return found
 
     def _is_implied(self, key: str) -> bool:
         """Return whether a step is what an equation in numbers, told to be right, comes to."""
@@ -251,7 +305,7 @@ class AskedLines:
 
     def _judged(self, step: Step, text: str) -> Line:
         try:
-            reading = read_entry(text, step, self._standing.known(step.key))
+            text, reading = self._read(step, text)
             if step.kind is kinds.EQUATION:
                 self.judgings += 1
                 return judge_symbols(self.question, step, text, reading)
@@ -278,6 +332,19 @@ class AskedLines:
         """Return whether a line that stands has decimal commas."""
         lines = self.lines.values()
         return any(has_decimal_comma(one.text) or "." in one.as_read for one in lines)
+
+    def _read(self, step: Step, text: str) -> tuple[str, Reading]:
+        """Return what a text says at a step; with the unit of the step where it names none, if the
+        rules have it taken so.
+        """
+        known = self._standing.known(step.key)
+        try:
+            return text, read_entry(text, step, known)
+        except Unreadable as error:
+            if self.rules.units is Units.ASKED or error.reason.code != "no_unit":
+                raise
+        named = in_unit_named(text, step)
+        return named, read_entry(named, step, known)
 
     def _judge_equation_again(self, step: Step, text: str) -> Line | None:
         """Judge a line that was written as an equation with numbers; None where it is none of a

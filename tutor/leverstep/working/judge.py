@@ -12,6 +12,10 @@ from leverstep.entry.reading import COARSE, Reading
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.statics.step import Step
+from leverstep.working.precision import is_coarse
+
+_ROUNDING = 1e-6
+"""What the arithmetic of a computer may lose of a number, as a share of it."""
 
 _NOTHING = 1e-9
 """Values of forces and moments smaller than this are what rounding leaves of zero."""
@@ -154,13 +158,6 @@ def _rests_on_a_zero(question: Question, step: Step, own: Mapping[str, float]) -
     return any(own[key] == 0 and question.right[key] != 0 for key in used)
 
 
-def is_coarse(step: Step, reading: Reading) -> bool:
-    """Return whether a value has too few figures, whatever it is; nothing but zero may have."""
-    if not step.kind.is_number or reading.figures is None or reading.value == 0:
-        return False
-    return reading.figures < COARSE
-
-
 def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tuple[bool, bool]:
     """Return whether a value fits a band, and whether it is too coarse to say."""
     if not step.kind.is_number:
@@ -171,9 +168,13 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         return True, False
     accepted = band.widened(float(question.problem.tolerance))
     fits = accepted.holds(reading.value, reading.half_digit)
-    if fits and reading.figures is not None and reading.figures < COARSE:
-        ends = (band.low, band.high)
-        shown = {*ends, *(float(f"{end:.{COARSE}g}") for end in ends)}
-        exact = any(abs(reading.value - end) <= 1e-6 * abs(end) for end in shown)
-        return exact, not exact
-    return fits, False
+    if not fits or reading.figures is None or reading.figures >= COARSE:
+        return fits, False
+    if reading.value and not is_coarse(
+        question, step, reading
+    ):  # few figures are right only as they round
+        return band.holds(reading.value, reading.half_digit * (1 + _ROUNDING)), False
+    ends = (band.low, band.high)
+    shown = {*ends, *(float(f"{end:.{COARSE}g}") for end in ends)}
+    exact = any(abs(reading.value - end) <= _ROUNDING * abs(end) for end in shown)
+    return exact, not exact

@@ -35,8 +35,8 @@ WORDS = {
     "unit_meant": "{found} is not a unit here; did you mean {meant}?",
     "unknown_unit": "{found} is not a unit of this course.",
     # What has no value, or not one of the kind that is asked for.
-    "not_finite": "this has no finite value.",
-    "not_sensible": "this has no sensible value.",
+    "not_finite": "what you typed has no finite value.",
+    "not_sensible": "what you typed has no sensible value.",
     "no_value_yet": "{name} has no value yet.",
     "units_of_sum": "the terms of a sum must have the same unit: write it after each number.",
     "root_of_unit": "the square root of this unit has no meaning.",
@@ -45,8 +45,8 @@ WORDS = {
     "no_unit": "the unit is missing: {wanted} is asked for here.",
     "unit_does_not_fit": "this unit does not fit: {wanted} is asked for here.",
     "other_dimension": "{quantity} is not {wanted}, and {wanted} is asked for here.",
-    "comes_to_mass": "this comes to a mass; end a line that is a force with its unit, N.",
-    "mass_times_length": "this is a mass times a length; a moment needs a force, so g is missing.",
+    "comes_to_mass": "what you typed comes to a mass; end a line that is a force with N.",
+    "mass_times_length": "a mass times a length is no moment: the force, mass times g, is needed.",
     "no_class": "the class of a lever is first, second or third.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
     "too_many_words": "a word or two is enough here.",
@@ -68,24 +68,25 @@ WORDS = {
         "where its numbers come from can't be seen; write each force with its own arm."
     ),
     "numbers_from_where": (
-        "this holds, but not as a line of this problem: where do its numbers come from?"
+        "the equation holds, but not as a line of this problem: where do its numbers come from?"
     ),
-    "not_matched": "this can't be matched to a line of this problem.",
+    "not_matched": "what you typed can't be matched to a line of this problem.",
     "nothing_to_check": "there is nothing to check in this line.",
     "sense_said": "{sense} counts as positive from here on.",
-    "no_line": "this is neither the moment equation nor another line of this problem.",
+    "no_line": "what you typed is neither the moment equation nor another line of this problem.",
+    "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
-    "zero_follows": "this is zero only because an earlier line is zero; look at that line first.",
+    "zero_follows": "the value is zero only because an earlier line is; look at that line first.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),
     # What is the matter with a moment equation.
-    "divides_by_zero": "this divides by zero, so it has no value.",
+    "divides_by_zero": "what you typed divides by zero, so it has no value.",
     "holds_in_numbers": (
-        "this holds with these numbers; write each force times its own arm, in symbols."
+        "the equation holds with these numbers; write each force times its own arm, in symbols."
     ),
     "holds_for_any_force": (
-        "this holds whatever the forces are; the moments of all forces must add up to zero."
+        "the equation holds whatever the forces are; the moments of all forces must add up to zero."
     ),
     "no_force": "this equation has no force of this problem in it; write it in symbols.",
     "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
@@ -97,9 +98,9 @@ WORDS = {
     # What to note of a line that is judged.
     "fits_in_unit": "the number fits in {unit}, but the unit written is {found}.",
     "implied": "from this, {name} is {value}.",
-    "as_size": "that is its size; in this problem's sense of rotation it is {value}.",
+    "as_size": "that is the size of {name}; in this problem's sense of rotation {name} is {value}.",
     "sense_kept": "you take {sense} as positive, so keep to it; the problem takes the other way.",
-    "in_symbols": "it holds in symbols; now put the numbers in.",
+    "in_symbols": "the formula holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
     "converted": "in {unit} that is {value}.",
     # What can't be worked out in the margin.

@@ -13,6 +13,24 @@ class Reasons(StrEnum):
     WHEN_ASKED = "when asked"
 
 
+class Conversions(StrEnum):
+    """Which lines that only convert a given are filled in for a student.
+
+    None; those of a unit that was converted cleanly often enough; or all.
+    """
+
+    ASKED = "asked"
+    UNTIL_CLEAN = "until clean"
+    GIVEN = "given"
+
+
+class Units(StrEnum):
+    """Whether a bare number is asked for its unit, or taken in the unit that the line names."""
+
+    ASKED = "asked"
+    NAMED = "named"
+
+
 class Rung(IntEnum):
     """How much a hint tells: where to look, what seems to have happened, formula, the line."""
 
@@ -28,9 +46,10 @@ class Rules:
 
     `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
     taken. `tells` says whether verdicts are shown as lines are entered, `hints` whether there are
-    any, `reasons` when a likely slip is named, `calculator` whether one is at hand. `marked` says
-    whether lines earn marks: what is told then works out no value that is the student's own to
-    write.
+    any, `reasons` when a likely slip is named. `conversions` says which lines are filled in,
+    `units` how a number without a unit is taken, `calculator` whether one is at hand. `marked`
+    says whether lines earn marks: what is told then works out no value that is the student's own
+    to write.
     """
 
     attempts: int | None = None
@@ -38,6 +57,8 @@ class Rules:
     hints: bool = True
     marked: bool = False
     reasons: Reasons = Reasons.AT_ONCE
+    conversions: Conversions = Conversions.ASKED
+    units: Units = Units.ASKED
     calculator: bool = True
 
     @property

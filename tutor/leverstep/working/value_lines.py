@@ -10,7 +10,8 @@ from leverstep.entry.tree import Reason
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
-from leverstep.working.judge import is_coarse, judge_value
+from leverstep.working.judge import judge_value
+from leverstep.working.precision import is_coarse
 from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import given_about
@@ -36,7 +37,7 @@ def judge_value_line(
     if judged.empty and tells:
         reason = Reason("zero_follows")
         return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
-    if judged.coarse or (not tells and is_coarse(step, reading)):
+    if judged.coarse or (not tells and is_coarse(question, step, reading)):
         reason = Reason("too_coarse")
         return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
     if not (judged.right or judged.follows):

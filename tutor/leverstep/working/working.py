@@ -56,7 +56,7 @@ class Working(AskedLines):
         verdict = super().enter(key, text)
         if verdict.counts and self.rules.own_words:
             self._for_page.pop(key, None)
-            self._for_page[key] = with_symbol(text, self.step(key))
+            self._for_page[key] = with_symbol(verdict.text, self.step(key))
         return verdict
 
     def is_open(self, key: str, text: str) -> bool:
@@ -102,7 +102,7 @@ class Working(AskedLines):
         if not (is_same and is_other) or verdict.reason or self._other_sense:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
-        return self._with_note(verdict, Reason.of("as_size", value=value))
+        return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
 
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""

@@ -34,7 +34,11 @@ HELP_FREE = (
 RECKON_EXAMPLE = "0.27*0.682"
 """Arithmetic of no problem, to be worked out."""
 
-_WAYS = {Way.BACK: "", Way.HINTS: "Type hints to hear them again."}
+_WAYS = {
+    Way.BACK: "",
+    Way.HINTS: "Type hints to hear them again.",
+    Way.UNITS: "Type units to have such numbers taken in the unit asked for.",
+}
 """What the words do that lead on from an answer."""
 
 
@@ -205,6 +209,10 @@ class LineMode(LookingUp, Listening, ReadOut):
         self._asked = ""
         self.read_problem(again=True)
 
+    def do_givens(self, _: str) -> None:
+        """Read what is given, with g and the factors to take."""
+        self.read_givens()
+
     def do_skip(self, _: str) -> None:
         """Skip the line at hand for now."""
         self.act(self.answering.skip)
@@ -256,6 +264,8 @@ class LineMode(LookingUp, Listening, ReadOut):
         if wanted is None:
             names = ", ".join(line_name(step) for step in self.working.steps)
             self.say(f"There is no such line. The lines are {names}.")
+        elif wanted in self.working.filled:
+            self.say(self.standing(wanted))
         elif not anywhere and wanted not in within_reach(self.working):
             name = line_name(self.working.step(wanted))
             free = f"{name} is not written yet. Write it with its symbol."

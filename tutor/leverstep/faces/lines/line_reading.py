@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.bench.record_note import HalfTyped, RecordNote
 from leverstep.course.plain_text import plain
-from leverstep.course.symbols import read_out, spelt
+from leverstep.course.symbols import read_out, sign_of, spelt
 from leverstep.diagram.described import describe
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
@@ -44,12 +44,21 @@ class ReadOut:
         unknown = [s for s in self.working.steps if s.kind.part is kinds.Part.UNKNOWN]
         last = unknown[-1] if unknown else self.working.steps[-1]
         self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
+        if self.working.filled:
+            self.say(self.dialogue.filled_told())
         for idealised in question.problem.idealised if again else ():
             self.say(f"Assumption: {idealised}.")
         self.say(self.caution)
         self.caution = CAUTION_IN_SHORT
         if self.dialogue.unsaved:
             self.say(plain(self.dialogue.unsaved))
+
+    def read_givens(self) -> None:
+        """Read what is given under a symbol, then what is to be taken for g and for units."""
+        question = self.working.question
+        named = (f"{sign_of(g.sign)} = {question.written(g)}" for g in question.givens if g.sign)
+        for text in (*named, *(one.text for one in question.factors)):
+            self.say(f"{text}.")
 
     def heading(self) -> Iterable[str]:
         """Return what stands above the statement of a problem."""

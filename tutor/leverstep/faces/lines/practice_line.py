@@ -26,3 +26,11 @@ class PracticeLine(LineMode):
     def do_reasons(self, _: str) -> None:
         """Have likely slips named at once, or only in a hint."""
         self.tell(self._practice.change_reasons())
+
+    def do_conversions(self, _: str) -> None:
+        """Have lines that only convert a unit filled in: none, those known, or all."""
+        self.tell(self._practice.change_conversions())
+
+    def do_units(self, _: str) -> None:
+        """Have a number without a unit taken in the unit asked for, or not."""
+        self.tell(self._practice.change_units())

@@ -17,6 +17,7 @@ from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
+from leverstep.dialogue.pasted_lines import enter_lines
 from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply
 from leverstep.dialogue.working_dialogue import (
     NOT_SAVED,
@@ -36,9 +37,6 @@ from leverstep.faces.screens.room import Needs, TooSmall, leaf, shared
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.statics.step import Step
 from leverstep.working.page import key_to_do, line_name, missing, within_reach
-
-_ONE_LINE = "One line at a time: only the first line of what you pasted is taken."
-
 
 _EDGE = 2
 """Columns beside a text that goes across the screen."""
@@ -163,13 +161,14 @@ class BenchScreen(AidedScreen):
         if answering is not None and self.step_at_hand is not None and not self.busy:
             self.attempt(lambda: answering.enter(text))
 
-    @on(LineField.LeftOut)
-    def tell_left_out(self, event: LineField.LeftOut) -> None:
-        """Say that a pasted text was more than one line."""
+    @on(LineField.Pasted)
+    def enter_pasted(self, event: LineField.Pasted) -> None:
+        """Have lines checked that were pasted, one after the other."""
         event.stop()
-        if self.dialogue is not None and self.step_at_hand is not None and not self.busy:
-            self.dialogue.say(_ONE_LINE)
-            self.paint()
+        answering, dialogue, lines = self.answering, self.dialogue, event.lines
+        if answering is None or dialogue is None or self.step_at_hand is None or self.busy:
+            return
+        self.attempt(lambda: enter_lines(answering, dialogue, lines))
 
     @on(Answered)
     def answer(self, event: Answered) -> None:

@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from leverstep.dialogue.pasted_lines import lines_of
 from leverstep.dialogue.replies import Asked, DialogueAnswer, HintGiven, Mark, Way
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
@@ -28,20 +29,30 @@ _INK = {
 }
 
 
-WAYS = {Way.BACK: "↑ goes back to it.", Way.HINTS: ""}
+WAYS = {
+    Way.BACK: "↑ goes back to it.",
+    Way.HINTS: "",
+    Way.UNITS: "Ctrl+T has such numbers taken in the unit asked for.",
+}
 """What the keys do that lead on from an answer."""
 
 
 class LineField(Field):
-    """The field for one line. Of a text of several that is pasted it takes the first."""
+    """The field for one line. A text of several that is pasted is handed on, and is not put in."""
 
-    class LeftOut(Message):
-        """Lines of a pasted text are not in the field."""
+    @dataclass
+    class Pasted(Message):
+        """Several lines were pasted."""
+
+        lines: tuple[str, ...]
 
     def on_paste(self, event: events.Paste) -> None:
-        """Tell where there is more than the field takes."""
-        if len(event.text.strip().splitlines()) > 1:
-            self.post_message(self.LeftOut())
+        """Hand on what is more than one line."""
+        lines = lines_of(event.text)
+        if len(lines) > 1:
+            event.prevent_default()
+            event.stop()
+            self.post_message(self.Pasted(lines))
 
 
 class Desk(Cautioned):
@@ -244,7 +255,8 @@ def remarks(
     parts: list[Content] = []
     if answer is not None and answer.verdict is not None:
         named = answer.name if free or answer.name != name else ""
-        parts.append(_marked(answer.mark, named, answer.told))
+        way = "" if answer.way is None else ways[answer.way]
+        parts.append(_marked(answer.mark, named, f"{answer.told} {way}".rstrip()))
     elif answer is not None and answer.told:
         way = "" if answer.way is None else ways[answer.way]
         parts.append(Content(f"{answer.told} {way}".rstrip()))

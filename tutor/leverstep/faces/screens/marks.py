@@ -24,6 +24,7 @@ class MarginMark:
 MARKS: dict[Mark, MarginMark] = {
     Mark.OPEN: MarginMark("", "", "-open"),
     Mark.SKIPPED: MarginMark("»", "skipped", "-left"),
+    Mark.FILLED: MarginMark("=", "filled in", "-taken"),
     Mark.TAKEN: MarginMark("•", "saved", "-taken"),
     Mark.RIGHT: MarginMark("✓", "ok", "-ok"),
     Mark.FOLLOWED: MarginMark("⇒", "follows", "-ok"),

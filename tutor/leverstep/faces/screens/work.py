@@ -82,6 +82,14 @@ class WorkScreen(HalfTypedScreen):
             tooltip="Name the likely slip behind a wrong line at once, or only in a hint",
         ),
         Binding(
+            "ctrl+t", "units", "Units", id="work.units", show=False, system=True,
+            tooltip="Take a number without a unit in the unit asked for, or ask for its unit",
+        ),
+        Binding(
+            "ctrl+y", "conversions", "Conversions", id="work.conversions", show=False, system=True,
+            tooltip="Have lines that only convert a unit filled in: never, once sure, always",
+        ),
+        Binding(
             "escape", "app.home", "Home", id="work.home",
             tooltip="Go back to the problems; everything entered is kept",
         ),
@@ -248,6 +256,18 @@ class WorkScreen(HalfTypedScreen):
         """Have likely slips named at once, or only in a hint."""
         if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
             self.dialogue.change_reasons()
+            self.paint()
+
+    def action_units(self) -> None:
+        """Have a number without a unit taken in the unit asked for, or not."""
+        if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
+            self.dialogue.change_units()
+            self.paint()
+
+    def action_conversions(self) -> None:
+        """Have lines that only convert a unit filled in: none, those known, or all."""
+        if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
+            self.dialogue.change_conversions()
             self.paint()
 
     def action_explore(self) -> None:

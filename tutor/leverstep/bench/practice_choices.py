@@ -1,0 +1,51 @@
+"""What a student chose for practice, kept from one start to the next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+from leverstep.course.places import put_by_word, word_put_by
+from leverstep.working.rules import Conversions, Reasons, Units
+
+Choice = Reasons | Conversions | Units
+_C = TypeVar("_C", Reasons, Conversions, Units)
+
+_PLACES: dict[type[Choice], str] = {
+    Reasons: "reasons",
+    Conversions: "conversions",
+    Units: "units",
+}
+"""What each choice is called where it is kept, and among the rules of a working."""
+
+
+@dataclass(frozen=True, slots=True)
+class PracticeChoices:
+    """When likely slips are named, which lines are filled in, and how bare numbers are taken."""
+
+    reasons: Reasons = Reasons.WHEN_ASKED
+    conversions: Conversions = Conversions.ASKED
+    units: Units = Units.ASKED
+
+
+def choices_kept() -> PracticeChoices:
+    """Return what was chosen; what nobody starts with otherwise where nothing was, or is read."""
+    usual = PracticeChoices()
+    return PracticeChoices(_kept(usual.reasons), _kept(usual.conversions), _kept(usual.units))
+
+
+def _kept(usual: _C) -> _C:
+    try:
+        return type(usual)(word_put_by(_PLACES[type(usual)]))
+    except ValueError:
+        return usual
+
+
+def keep_choice(choice: Choice) -> None:
+    """Keep a choice for the next start; where nothing can be written, it is for this time only."""
+    put_by_word(_PLACES[type(choice)], choice)
+
+
+def rule_of(choice: Choice) -> str:
+    """Return the name of the rule of a working that a choice is about."""
+    return _PLACES[type(choice)]
