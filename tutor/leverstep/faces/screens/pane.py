@@ -106,7 +106,9 @@ class Pane(Horizontal):
     def tell(self) -> None:
         """Say whether there is more below, or else above."""
         is_end = self._scrolled.is_vertical_scroll_end
-        self._sign.update(_BACK if is_end and self._scrolled.scroll_y else _MORE, layout=False)
+        sign = _BACK if is_end and self._scrolled.scroll_y else _MORE
+        if sign != self._sign.content:
+            self._sign.update(sign, layout=False)
 
     def to_top(self) -> None:
         """Show the beginning."""

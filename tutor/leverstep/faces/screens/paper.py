@@ -85,6 +85,7 @@ class Paper(VerticalScroll, can_focus=False):
         self.rows: tuple[PaperRow | str, ...] = ()
         self._sight = ""
         self._room = Size(80, 24)
+        self._looks: tuple[object, int, bool] | None = None
         self._keys: list[str] = []
 
     def compose(self) -> ComposeResult:
@@ -124,25 +125,28 @@ class Paper(VerticalScroll, can_focus=False):
             self.post_message(self.Picked(self._keys[event.y]))
 
     def _paint(self) -> None:
-        drawn: list[Content] = []
-        self._keys = []
         width, height = self._room
         is_headed = height >= _HEADED
-        place = 0
+        looks = self.rows, width, is_headed
+        if looks != self._looks:
+            self._looks = looks
+            self._draw(width, is_headed)
+        is_there = self._sight and self._sight in self._keys
+        place = self._keys.index(self._sight) if is_there else len(self._keys)
+        self.call_after_refresh(self.scroll_to, y=max(0, place - height // 2), animate=False)
+
+    def _draw(self, width: int, is_headed: bool) -> None:
+        drawn: list[Content] = []
+        self._keys = []
         for row in self.rows:
-            if isinstance(row, str):
-                drawn += _heading(row, width) if is_headed else []
-                self._keys += [""] * (len(drawn) - len(self._keys))
-                continue
-            if row.key == self._sight:
-                place = len(drawn)
-            drawn += row.drawn(width)
-            self._keys += [row.key] * (len(drawn) - len(self._keys))
-        if not any(isinstance(row, PaperRow) and row.key == self._sight for row in self.rows):
-            place = len(drawn)
+            key = ""
+            if isinstance(row, PaperRow):
+                key = row.key
+                drawn += row.drawn(width)
+            elif is_headed or row == _EMPTY:
+                drawn += _heading(row, width)
+            self._keys += [key] * (len(drawn) - len(self._keys))
         self.query_one("#written", Static).update(Content("\n").join(drawn))
-        top = max(0, place - height // 2)
-        self.call_after_refresh(self.scroll_to, y=top, animate=False)
 
 
 def _rows(working: Working, here: str) -> Iterator[PaperRow | str]:
