@@ -258,6 +258,22 @@ def test_practice_offers_it_once_and_keeps_the_choice(
     assert choices_kept().units is Units.ASKED
 
 
+def test_a_bare_number_is_read_again_as_it_was_taken(tmp_path: Path) -> None:
+    """Whatever is chosen by then; what comes after goes by that."""
+    practice = start(tmp_path, PracticeChoices(units=Units.NAMED))
+    assert practice.enter("W_f", "16.19").settled
+    practice.follow(Units.ASKED)
+    assert practice.enter("W_l", "48.94").outcome is Outcome.UNREAD
+    assert practice.place is not None
+    for units in (Units.ASKED, Units.NAMED, Units.NAMED, Units.ASKED):
+        choices = PracticeChoices(units=units)
+        again = Practice.resume(practice.place, SHELF, CATALOGUE, choices=choices)
+        assert list(again.working.lines) == ["W_f"]
+        assert again.working.rules.units is units
+    (worked,) = practised(practice.place, SHELF, CATALOGUE)
+    assert [entry.step for entry in worked.entries] == ["W_f"]
+
+
 def test_what_is_filled_in_is_a_choice_that_is_kept(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -13,6 +13,8 @@ from leverstep.bench.record_lines import (
     HintLine,
     LeaveLine,
     RecordLine,
+    UnitsAskedLine,
+    UnitsNamedLine,
     WrittenLine,
 )
 from leverstep.course.phrases import counted
@@ -24,7 +26,7 @@ from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rules, Rung
+from leverstep.working.rules import Conversions, Reasons, Rules, Rung, Units
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -223,6 +225,9 @@ class Bench:
                 self.working.leave(key)
             case FillLine(step=str(key)) if not self.working.rules.marked:
                 self.working.fill(key)
+            case UnitsNamedLine() | UnitsAskedLine() if not self.working.rules.marked:
+                named = isinstance(line, UnitsNamedLine)
+                self.take_units(Units.NAMED if named else Units.ASKED)
             case HintLine(step=str(key)) if self.working.has(key):
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
@@ -269,6 +274,10 @@ class Bench:
         if key in units and self.working.attempts[key] == 1:
             is_clean = verdict.settled and not self.given.get(key)
             self.conversions.notice(units[key], is_clean)
+
+    def take_units(self, units: Units) -> None:
+        """Have a number without a unit taken so from now on."""
+        self.working.rules = replace(self.working.rules, units=units)
 
     def _next_hint(self, key: str) -> LineHint | None:
         """Return the first hint of a line that is not shown; None where all are."""

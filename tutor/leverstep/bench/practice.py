@@ -22,6 +22,8 @@ from leverstep.bench.record_lines import (
     OpenLine,
     PracticeBegun,
     RecordLine,
+    UnitsAskedLine,
+    UnitsNamedLine,
 )
 from leverstep.bench.record_note import RecordNote
 from leverstep.bench.replaying import Replay, keep_nothing
@@ -34,7 +36,7 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.conversions import CleanConversions
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rules
+from leverstep.working.rules import Rules, Units
 from leverstep.working.verdict import Verdict
 
 
@@ -114,6 +116,8 @@ class Practice(Bench):
             practice.trouble = str(error)
         else:
             practice = cls(question, catalogue, record, guidance, habits, choices, conversions)
+        if practice.working.rules.units is Units.NAMED:
+            practice.keep(UnitsNamedLine())
         practice.fill()
         return practice
 
@@ -135,9 +139,13 @@ class Practice(Bench):
         """
         kept = read_practice(path, shelf)
         record = Record.reopen(path)
-        practice = cls(kept.question, catalogue, record, kept.guidance, habits, choices)
+        chosen = choices or PracticeChoices()
+        as_begun = replace(chosen, units=Units.ASKED)  # its record says from where they are named
+        practice = cls(kept.question, catalogue, record, kept.guidance, habits, as_begun)
         Replay([practice], by_task=False).take(kept.lines)
         practice.conversions = conversions or practice.conversions  # which knows these lines
+        if practice.working.rules.units is not chosen.units:
+            practice.follow(chosen.units)
         practice.fill()
         if practice.working.complete and not is_ended(kept.lines):
             practice.keep(EndLine())
@@ -146,6 +154,8 @@ class Practice(Bench):
 
     def follow(self, choice: Choice) -> None:
         """Go by another choice from now on; what was filled in stays so."""
+        if isinstance(choice, Units):
+            self.keep(UnitsNamedLine() if choice is Units.NAMED else UnitsAskedLine())
         changed: dict[str, Any] = {rule_of(choice): choice}
         self.working.rules = replace(self.working.rules, **changed)
         self.fill()

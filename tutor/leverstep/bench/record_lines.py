@@ -128,6 +128,20 @@ class FillLine(RecordLine):
 
 
 @dataclass(frozen=True, slots=True)
+class UnitsNamedLine(RecordLine):
+    """From here on a practice takes a number without a unit in the unit that its line asks for."""
+
+    kind: ClassVar[str] = "units named"
+
+
+@dataclass(frozen=True, slots=True)
+class UnitsAskedLine(RecordLine):
+    """From here on a practice asks for the unit of a number again."""
+
+    kind: ClassVar[str] = "units asked"
+
+
+@dataclass(frozen=True, slots=True)
 class EndLine(RecordLine):
     """A sitting was handed in, or the last line of a practice is right."""
 
@@ -169,8 +183,11 @@ class Statement(RecordLine):
 
 _BARE: Mapping[str, type[RecordLine]] = {
     one.kind: one
-    for one in (HintLine, LeaveLine, FillLine, EndLine, OpenLine, AwayLine, ResumedLine, ClockLine)
-}
+    for one in (
+        HintLine, LeaveLine, FillLine, UnitsNamedLine, UnitsAskedLine, EndLine, OpenLine, AwayLine,
+        ResumedLine, ClockLine,
+    )
+}  # fmt: skip
 """The kinds of lines that say no more than any line may."""
 
 

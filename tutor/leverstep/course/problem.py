@@ -261,8 +261,8 @@ class Question:
 
     @cached_property
     def statement(self) -> str:
-        """Return the statement with this question's numbers, its own caution, its table, and what
-        is to be taken for g and for units.
+        """Return the statement with this question's numbers, what is to be taken for g and for
+        units, its own caution, and its table.
         """
         givens = self.problem.placeholders
         text = PLACEHOLDER.sub(
@@ -270,4 +270,4 @@ class Question:
         )
         taken = ", ".join(one.text for one in self.factors)
         take = f"Take {taken}." if taken else ""
-        return " ".join(filter(None, (text, self.problem.caution, *self.problem.table_rows, take)))
+        return " ".join(filter(None, (text, take, self.problem.caution, *self.problem.table_rows)))
