@@ -61,7 +61,7 @@ async def test_the_end_is_read_kept_as_a_page_and_led_on_from(
         assert screen.practice is not None
         back = look_back(screen.practice)
         (slip,) = back.slips
-        assert "Ctrl+R  one for the slip" in text_of(screen, "#onward")
+        assert "Ctrl+O  one for the slip" in text_of(screen, "#onward")
         assert text_of(screen, "#remember") == f"Remember: {slip.remember}"
         await press(pilot, "f10")
         there = app.screen
@@ -69,7 +69,7 @@ async def test_the_end_is_read_kept_as_a_page_and_led_on_from(
         assert there.query_one(VerticalScroll).has_focus
         for told in (*back.remembered, *back.meaning):
             assert told in text_of(there, "#remembered")
-        assert "Ctrl+R" in text_of(there, "#ways")
+        assert "Ctrl+O" in text_of(there, "#ways")
         assert "Ctrl+N" in text_of(there, "#ways")
         lines = " ".join(text_of(there, "#lines").split())
         assert all(" ".join(line.own.split()) in lines for line in back.lines)
@@ -93,7 +93,7 @@ async def test_the_end_is_read_kept_as_a_page_and_led_on_from(
         assert [path.name for path in place.iterdir()] == ["mine.md"]
         assert app.screen is screen
 
-        await press(pilot, "f10", "ctrl+r")
+        await press(pilot, "f10", "ctrl+o")
         following = work_screen(pilot)
         assert following is not screen
         assert following.opening.problem.id != PAIL
@@ -109,8 +109,8 @@ async def test_each_key_leads_on_from_the_end_itself_led_as_before() -> None:
         screen = await finish(pilot, slip=False)
         assert text_of(screen, "#remember") == ""
         assert screen.check_action("go_on", ("slip",)) is False
-        assert "Ctrl+R" not in text_of(screen, "#onward")
-        await press(pilot, "ctrl+r")
+        assert "Ctrl+O" not in text_of(screen, "#onward")
+        await press(pilot, "ctrl+o")
         assert app.screen is screen
         await press(pilot, "f10", "escape")
         assert app.screen is screen

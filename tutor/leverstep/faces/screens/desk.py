@@ -105,7 +105,6 @@ class Desk(Cautioned):
     @on(Input.Changed)
     def drop_mark(self, event: Input.Changed) -> None:
         """Tell no mark of a text that is not what it was."""
-        event.stop()
         mark = self.query_one("#mark", Static)
         mark.display = bool(str(mark.content)) and event.value == self._marked
 

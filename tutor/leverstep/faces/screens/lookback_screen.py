@@ -33,7 +33,7 @@ ONWARD: list[BindingType] = [
         tooltip="Work another kind of problem",
     ),
     Binding(
-        "ctrl+r", "go_on('slip')", "For the slip", id="onward.slip",
+        "ctrl+o", "go_on('slip')", "For the slip", id="onward.slip",
         tooltip="Work another problem in which the slip can be made",
     ),
     Binding(
@@ -153,7 +153,7 @@ def _onward(ways: WaysOn | None) -> Iterator[Content]:
     elif ways.another is not None:
         yield from indented("Ctrl+N", ways.another.told)
     if ways is not None and ways.for_slip is not None:
-        yield from indented("Ctrl+R", ways.for_slip.told)
+        yield from indented("Ctrl+O", ways.for_slip.told)
     yield from indented("Ctrl+S", "write this working to a file, to keep or to hand in")
     yield Content("")
 

@@ -54,7 +54,7 @@ F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
 Ctrl+S  write it to a file · Ctrl+G explore
 ↑       change a line · Esc choose another problem"""
-_WITH_SLIP = ("Ctrl+S  write", "Ctrl+R  one for the slip · Ctrl+S write")
+_WITH_SLIP = ("Ctrl+S  write", "Ctrl+O  one for the slip · Ctrl+S write")
 """What of it stands otherwise where a slip was made."""
 
 _NO_WAY = {
@@ -66,7 +66,6 @@ _NO_WAY = {
 class WorkScreen(HalfTypedScreen):
     """One working of practice. Whatever is entered is on disk at once."""
 
-    leads_to_tour = True
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "f10", "look_back", "Look back", id="work.look-back",
