@@ -520,7 +520,7 @@ def test_a_moment_without_a_sign_is_right_as_a_size_and_its_sign_is_told() -> No
     working = opened(seed="7")
     size = working.write("M_f = 2.815 N m")
     assert size.outcome is Outcome.RIGHT
-    assert "it is −2.815 N·m" in told(working, size)
+    assert "M_f is −2.815 N·m" in told(working, size)
     assert working.write("M_l = -17.13 N m").outcome is Outcome.RIGHT
     assert working.write("M_sum = 2.815 - 17.13 N m").outcome is Outcome.WRONG
 

@@ -76,7 +76,7 @@ WORDS = {
     "no_line": "what you typed is neither the moment equation nor another line of this problem.",
     "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
-    "zero_follows": "the value is zero only because an earlier line is; look at that line first.",
+    "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),
