@@ -28,7 +28,7 @@ class LeverstepApp(BasisApp):
             tooltip="Look up what a word of the course means, that of the line at hand first",
         ),
         Binding(
-            "ctrl+y", "tour", "Tour", id="app.tour", show=False, priority=True,
+            "f12", "tour", "Tour", id="app.tour", show=False, priority=True,
             tooltip="Take the tour: one line step by step, for who is new here",
         ),
     ]  # fmt: skip
@@ -115,7 +115,7 @@ class LeverstepApp(BasisApp):
             self.push_screen(WorkScreen(first, self.visit))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Offer the tour at the problems, where nothing is waiting."""
+        """Offer the tour where nothing is waiting: at the problems, and in practice."""
         if action == "tour":
             return bool(self.screen_stack) and getattr(self.lowest_in_sight, "leads_to_tour", False)
         return super().check_action(action, parameters)

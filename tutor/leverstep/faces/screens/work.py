@@ -66,6 +66,7 @@ _NO_WAY = {
 class WorkScreen(HalfTypedScreen):
     """One working of practice. Whatever is entered is on disk at once."""
 
+    leads_to_tour = True
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "f10", "look_back", "Look back", id="work.look-back",
