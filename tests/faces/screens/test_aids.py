@@ -110,7 +110,7 @@ async def test_a_drill_may_do_without_a_calculator_and_has_the_glossary(tmp_path
             app.push_screen(screen)
             await settle(pilot)
             assert ("Ctrl+R" in text_of(screen, "#said")) == (not rules)
-            await press(pilot, "f12")
+            await press(pilot, "ctrl+d")
             assert app.screen is screen, "no tour in the middle of a drill"
             await press(pilot, "ctrl+r")
             assert isinstance(app.screen, CalculatorScreen) == (not rules)
@@ -151,13 +151,13 @@ async def test_the_tour_is_skipped_at_once_and_can_be_taken_from_the_help() -> N
         await press(pilot, "escape")
         assert isinstance(app.screen, HomeScreen)
         assert not is_first_start()
-        await press(pilot, "f1", "f12")
+        await press(pilot, "f1", "ctrl+d")
         assert isinstance(app.screen, TourScreen)
         await press(pilot, "escape")
         app.push_screen(WorkScreen(Opening(SHELF.problems["plain-crowbar"], "1"), app.visit))
         await settle(pilot)
         screen = app.screen
-        await press(pilot, "f12", *["enter"] * 5)
+        await press(pilot, "ctrl+d", *["enter"] * 5)
         assert "Enter goes back" in text_of(app.screen, "#guide")
         await press(pilot, "enter")
         assert app.screen is screen

@@ -28,7 +28,7 @@ class LeverstepApp(BasisApp):
             tooltip="Look up what a word of the course means, that of the line at hand first",
         ),
         Binding(
-            "f12", "tour", "Tour", id="app.tour", show=False, priority=True,
+            "ctrl+d", "tour", "Tour", id="app.tour", show=False, priority=True,
             tooltip="Take the tour: one line step by step, for who is new here",
         ),
     ]  # fmt: skip
