@@ -18,6 +18,7 @@ from pathlib import Path
 from time import monotonic
 from types import TracebackType
 
+from helpers.homes import home_after_a_start
 from helpers.source import SOURCE
 
 PATIENCE = 20.0
@@ -35,7 +36,7 @@ _PART = re.compile(rf"\x1b\[([\d;]*)H|{_SEQUENCE}|[\r\n]|[^\x1b\r\n]+", re.DOTAL
 
 def been_here(home: Path) -> Path:
     """Return a folder of a user's data, of somebody who has seen the tour."""
-    home.mkdir(parents=True, exist_ok=True)
+    home_after_a_start(home)
     (home / "tour").write_text("seen\n", encoding="utf-8")
     return home
 

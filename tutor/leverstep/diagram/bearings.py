@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import cmath
 import math
+from functools import lru_cache
 
 from leverstep.course.problem import Question
 from leverstep.course.shown import Shown
 from leverstep.statics.posture import Force, force_bearing, segment_bearing, slant
 
 
+@lru_cache(maxsize=256)
 def toward(degrees: float) -> complex:
     """Return the unit vector of a bearing in degrees."""
     return cmath.rect(1, math.radians(degrees))
