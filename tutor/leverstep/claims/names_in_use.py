@@ -39,6 +39,18 @@ _SIGNS = "FWMGRTPdamr"
 """Letters that are written before the name of a force, as in `Fmuscle`."""
 _SHORTENED = 4
 """So many letters of a name stand for it, as in `Fquad`."""
+_BEGINS = (
+    r"(?:^|[;,.:]|\b(?:so|and|then|thus|but|hence|therefore|now|because|with|that)\b)\W*"
+    r"(?:(?:so|and|then|the|a|at|in|on|of|my|whole|total|net|check|joint)\s+)*"
+)
+"""What a sentence begins with, up to what acts in it."""
+_FORCE_OF = r"(?:force|load|pressure|push|compression)\s+(?:at|in|on|of|from|by)\s+(?:the\s+)?(?:\w+\s+)?"
+_MORE_OF_AXIS = r"(?:joint|bone|force|load|pressure|vertical(?:ly)?|horizontal(?:ly)?|itself|on|up|down)"
+"""What may stand between the name of the axis and what it does."""
+_ACTS = (
+    r"(?:push|press|carr|hold|support|bear|pull|tak|react|feel|act|giv|get|is|has|loaded|must)\w*"
+)
+"""What is said of a force that acts: `pushes up`, `carries`, `takes`."""
 _RELATED = {"arm": "distance", "force": "weight"}
 """The other sort that people name where they mean one."""
 
@@ -70,16 +82,12 @@ class NamesInUse:
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
         self.words_of_axis = words_in(problem.axis) | {"joint"}
-        places = "|".join(sorted(self.words_of_axis))
-        self._force_at_axis = re.compile(
-            rf"^\W*(?:the |total )?force (?:at|in|on) (?:the )?(?:\w+ )?(?:{places})\b",
-            re.IGNORECASE,
-        )
+        called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
+        self.words_of_reaction = called | {"reaction", "joint"}
+        self._force_at_axis = _force_at_axis(problem)
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
-        called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
-        self.words_of_reaction = called | {"reaction", "joint"}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
     def key_of(self, symbol: str) -> str:
@@ -143,7 +151,9 @@ class NamesInUse:
         return frozenset().union(*(self.words_of_force[force] for force in about))
 
     def speaks_of_axis(self, text: str) -> bool:
-        """Return whether a text speaks of the whole force at the axis: `force on the elbow`."""
+        """Return whether a text speaks of the force at the axis: `force on the elbow`, `the log
+        carries`, `so the joint`.
+        """
         return self._force_at_axis.search(text) is not None
 
     def names_whole(self, label: ValueLabel) -> bool:
@@ -195,6 +205,22 @@ class NamesInUse:
             if words & AXES[axis] or (axis == self.across and words & ACROSS):
                 score += way * weights.AXIS_NAMED
         return score
+
+
+def _force_at_axis(problem: Problem) -> re.Pattern[str]:
+    """Return what a text has that speaks of the force at the axis of a problem."""
+    acting = re.fullmatch(r"force of the (.+) on the .+", problem.reaction)
+    named = set(problem.names.values())
+    subjects = {"joint", *(acting.groups() if acting else [problem.axis.split()[-1]])}
+    first = {one.split()[0] for one in subjects} - {one.split()[0] for one in named}
+    called = "|".join(sorted((subjects | first) - named, key=len, reverse=True))
+    anywhere = "|".join(sorted(words_in(problem.axis) | {"joint"}))
+    return re.compile(
+        rf"^\W*(?:the |total )?force (?:at|in|on) (?:the )?(?:\w+ )?(?:{anywhere})\b"
+        rf"|{_BEGINS}(?:{_FORCE_OF})?(?:{called})\b(?: {_MORE_OF_AXIS})*"
+        rf"(?:\s*(?:$|[;:,=(])|\s+(?:then |also |must |has to |have to )?(?:{_ACTS}))",
+        re.IGNORECASE,
+    )
 
 
 def _force_words(problem: Problem, symbol: str) -> frozenset[str]:

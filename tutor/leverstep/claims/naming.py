@@ -63,13 +63,19 @@ class Naming:
         if about.family == "angle":
             return bool(statement.arithmetic or statement.symbol) and "vertical" not in words
         if about.family == "reaction" and not statement.symbol:
-            is_axis_told = about.axis == "" or bool(words & words_for_axis(about.axis))
+            is_axis_told = self._is_upright_alone or bool(words & words_for_axis(about.axis))
+            is_axis_told = is_axis_told or not about.axis
             return is_axis_told and bool(words & _FOR_REACTION)
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
             return bool(axis_of_symbol(label.symbol) or words & words_for_axis(about.axis))
         return True
+
+    @property
+    def _is_upright_alone(self) -> bool:
+        """Return whether the reaction has no component but one, which is the whole of it."""
+        return kinds.REACTION_SIZE.key not in self.subject.all
 
     def _is_called_so(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words tell both the force and the sort, of which a unit tells one."""

@@ -132,7 +132,8 @@ def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
     if memory.subject.names.speaks_of_axis(chain.before):
-        words = label.words - memory.subject.names.words_of_axis
+        named = memory.subject.names
+        words = label.words - named.words_of_axis - named.all_words
         label = replace(label, words=words | {"reaction"})
     if not symbol and not chain.of:
         label = replace(label, of=memory.words_of_symbols(chain.before))

@@ -70,6 +70,7 @@ class Proof:
         if self._is_laid_under_its_name(statement, about):
             return True
         is_whole = bool(statement.symbol) or self.subject.names.names_whole(statement.label)
+        is_whole = is_whole or about.family == "reaction"
         return (
             self.naming.is_named(statement, about)
             and has_form_of(statement, about)
