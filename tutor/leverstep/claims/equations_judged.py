@@ -18,7 +18,6 @@ from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import plain_value, replaced
 from leverstep.course.symbols import SPELT
@@ -262,7 +261,8 @@ class EquationJudge:
 
     def _is_part_untold(self, unknown: str, quantity: Quantity, key: str) -> bool:
         """Return whether a quantity is a component, and the symbol has no index for it."""
-        return quantity.is_component and quantity.key != key and not axis_of_symbol(unknown)
+        is_told = bool(self.subject.names.axis_of(unknown))
+        return quantity.is_component and quantity.key != key and not is_told
 
     def _holds(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation that can't be solved by whether it is true."""

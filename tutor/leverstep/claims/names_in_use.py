@@ -17,7 +17,7 @@ from leverstep.claims.labels import (
     words_in,
 )
 from leverstep.claims.page_quantities import ACROSS_AXIS, PageQuantities, Quantity
-from leverstep.claims.symbol_fit import fit_of_symbol
+from leverstep.claims.symbol_fit import axis_of_symbol, fit_of_symbol, is_of_force
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
 from leverstep.statics import kinds
@@ -135,6 +135,10 @@ class NamesInUse:
         """Return whether the words name a sort of quantity, one of some where those are given."""
         sorts = self._sorts_of(label.words)
         return bool(sorts.intersection(among) if among else sorts)
+
+    def axis_of(self, symbol: str) -> str:
+        """Return the axis that the index of a symbol is of, "" where it is of none."""
+        return "" if is_of_force(symbol, self.words_of_force) else axis_of_symbol(symbol)
 
     def forces_named(self, label: ValueLabel) -> set[str]:
         """Return the forces that the words name, each by a word that no other force has.

@@ -11,7 +11,7 @@ from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import axis_of_symbol, index_in_words
+from leverstep.claims.symbol_fit import index_in_words
 from leverstep.entry.tree import Measured, Negative, Operation
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE
@@ -69,7 +69,7 @@ class Naming:
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
-            return bool(axis_of_symbol(label.symbol) or words & words_for_axis(about.axis))
+            return bool(self.subject.names.axis_of(label.symbol) or words & words_for_axis(about.axis))
         return True
 
     @property

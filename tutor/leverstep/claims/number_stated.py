@@ -12,7 +12,6 @@ from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
-from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
@@ -32,7 +31,7 @@ class NumberStated:
     `symbol` is what it is written for, "" where nothing; `key` is the quantity that the symbol
     stands for, "" where that is unknown. `sides` are those with a number, the symbol's own left
     out; `stated` is the last of them. `literals` are the numbers of its arithmetic, `known` the
-    values that symbols were taken at.
+    values that symbols were taken at; `axis` is that of the symbol's index.
     """
 
     chain: Chain
@@ -42,6 +41,7 @@ class NumberStated:
     stated: Stated
     literals: list[Number]
     known: Mapping[str, float]
+    axis: str = ""
 
     @property
     def side(self) -> Side:
@@ -74,7 +74,7 @@ class NumberStated:
         """Return whether words or the symbol call it a component along the other axis."""
         if quantity.axis not in ("x", "y"):
             return False
-        told = (self.label.axis, axis_of_symbol(self.symbol))
+        told = (self.label.axis, self.axis)
         return any(axis not in ("", quantity.axis) for axis in told)
 
     @property
@@ -125,7 +125,8 @@ def number_stated(
     )
     key = memory.key_of(symbol) if symbol else ""
     literals = [n for side in sides if side.is_arithmetic for n in numbers_in(side.tree)]
-    return NumberStated(chain, symbol, key, sides, stated, literals, known)
+    axis = memory.subject.names.axis_of(symbol)
+    return NumberStated(chain, symbol, key, sides, stated, literals, known, axis)
 
 
 def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:

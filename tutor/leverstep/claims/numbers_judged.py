@@ -154,7 +154,8 @@ class NumberJudge:
         if quantity.is_sum and not quantity.whole:
             return True  # no symbol stands for some of the forces
         is_whole = quantity.family == "force" and not quantity.axis
-        if is_whole and not statement.stated.strict and _COMPONENT_SYMBOL.search(statement.symbol):
+        is_part = statement.axis and _COMPONENT_SYMBOL.search(statement.symbol)
+        if is_whole and not statement.stated.strict and is_part:
             return True
         return self._is_part_untold(statement, quantity)
 

@@ -24,7 +24,6 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import Side, factors_of, numbers_in
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
@@ -169,7 +168,7 @@ class Proof:
             one
             for one in self.subject.all.values()
             if not one.is_sum
-            and (axis_of_symbol(unknown) or not one.is_component)
+            and (names.axis_of(unknown) or not one.is_component)
             and one.dimension == about.dimension
         )
         if self._is_one_of(side, meant):
@@ -232,6 +231,8 @@ class Proof:
             quantities = [one for one in quantities if not statement.is_along_other_axis(one)]
         if about.whole:
             quantities = [one for one in quantities if not one.whole]
+        if about.axis and statement.stated.strict:
+            quantities = [one for one in quantities if one.axis or one.family != "reaction"]
         if statement.side.value < 0:
             quantities = [one for one in quantities if one.key != about.key]
             if statement.stated.strict:
