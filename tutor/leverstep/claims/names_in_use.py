@@ -215,7 +215,7 @@ def _force_at_axis(problem: Problem) -> re.Pattern[str]:
     """Return what a text has that speaks of the force at the axis of a problem."""
     acting = re.fullmatch(r"force of the (.+) on the .+", problem.reaction)
     named = set(problem.names.values())
-    subjects = {"joint", *(acting.groups() if acting else [problem.axis.split()[-1]])}
+    subjects = {"joint", *(acting.groups() if acting else ()), *_axis_by_itself(problem.axis)}
     first = {one.split()[0] for one in subjects} - {one.split()[0] for one in named}
     called = "|".join(sorted((subjects | first) - named, key=len, reverse=True))
     anywhere = "|".join(sorted(words_in(problem.axis) | {"joint"}))
@@ -225,6 +225,11 @@ def _force_at_axis(problem: Problem) -> re.Pattern[str]:
         rf"(?:\s*(?:$|[;:,=(])|\s+(?:then |also |must |has to |have to )?(?:{_ACTS}))",
         re.IGNORECASE,
     )
+
+
+def _axis_by_itself(axis: str) -> set[str]:
+    """Return the names of an axis that is no point of something: `hip`, not `ball of the foot`."""
+    return set() if " of " in axis else {axis}
 
 
 def _force_words(problem: Problem, symbol: str) -> frozenset[str]:

@@ -66,7 +66,7 @@ _FUNCTIONS = _rules(
     (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
     (r"\^\s*\(?1/2\)?", "^0.5"),
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
-    (r"\b(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r"\1 "),
+    (r"(?<![A-Za-z])(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r" \1 "),
     (r"=\s*[\d.]+\s*[A-Za-z]{0,3}\s*[,;]?\s*\b(?:no|sorry|wait|rather)\b[,:]?\s*(?=[\d.])", "= "),
     (r"\bsquared\b", "^2"),
 )
@@ -96,6 +96,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=\d)(\s*(?:mm|cm|m|in|ft|kg|g|lb|lbf|N))\s+(?:which )?is (?=[\d.])", r"\1 = "),
     (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
+    (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\bA\.\s?R\b\.?", "AR"),
     (r"\bup ?/ ?down\b", "vertical"),
