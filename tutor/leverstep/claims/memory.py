@@ -17,7 +17,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
-from leverstep.statics.units import FORCE, Dimension
+from leverstep.statics.units import FORCE, MASS, Dimension
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
@@ -117,6 +117,10 @@ class Memory:
                 self.put_symbol(given.sign, question.numbers[given.key], question.in_si(given))
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
+        masses = [given for given in question.givens if given.sign.startswith("m_")]
+        is_sought = any(q.dimension == MASS for q in self.subject.with_line)
+        if len(masses) == 1 and not is_sought:  # it may be called m alone
+            self.put_symbol("m", question.numbers[masses[0].key], question.in_si(masses[0]))
 
     def put_symbol(self, symbol: str, written: float, in_si: float) -> None:
         """Keep the number of a symbol."""

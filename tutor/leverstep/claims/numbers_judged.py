@@ -247,8 +247,14 @@ class NumberJudge:
         of = self.subject.all.get(result.key)
         return of is None or (
             self.subject.names.is_of_sort(statement.label, of)
+            and not self._is_of_other_force(statement, of)
             and self.subject.scales.may_be(side, of)
         )
+
+    def _is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words name a force by itself, and a quantity is of others alone."""
+        named = self.subject.names.forces_named(statement.label)
+        return bool(named and quantity.about) and not named & set(quantity.about)
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
         """Return a claim that is true, though little says of what."""
@@ -258,6 +264,8 @@ class NumberJudge:
         fit = self.subject.names.fit(statement.label, quantity)
         if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
             return None
+        if quantity.is_elsewhere and statement.symbol:
+            return None  # it would be an arm or a distance of the axis
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
 

@@ -151,13 +151,20 @@ class Page:
         symbols = self._memory.symbols
         worked = worked_out(plain)
         claims: list[tuple[Claim, bool]] = []
+        unread: list[Claim] = []
         for cell in worked:
             for chain in chains_of(cell, symbols):
                 named = replace(chain, before=f"{head} {chain.before}", leads=False)
                 claim = self._chains.claim(named)
-                if claim is not None and claim.standing is not LineStanding.UNREAD:
-                    is_sure = has_unit(cell) or cell not in plain
-                    claims.append((claim, is_sure))
+                if claim is None:
+                    continue
+                if claim.standing is LineStanding.UNREAD:
+                    unread.append(claim)
+                    continue
+                is_sure = has_unit(cell) or cell not in plain
+                claims.append((claim, is_sure))
+        if not claims:
+            return unread
         holding = any(claim.standing is not LineStanding.WRONG for claim, _ in claims)
         last = claims[-1][0] if claims else None
         return [

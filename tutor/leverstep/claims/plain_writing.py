@@ -68,6 +68,8 @@ _FUNCTIONS = _rules(
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
     (r"(?<![A-Za-z])(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r" \1 "),
     (r"=\s*[\d.]+\s*[A-Za-z]{0,3}\s*[,;]?\s*\b(?:no|sorry|wait|rather)\b[,:]?\s*(?=[\d.])", "= "),
+    (rf"(?<![A-Za-z])(a?(?:sin|cos|tan))(?=(?:{'|'.join(SPELT.values())})\b)", r" \1 "),
+    (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
     (r"\bsquared\b", "^2"),
 )
 
@@ -133,7 +135,8 @@ _RAISED = re.compile(r"(?<=[\w)])[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
 _LOWERED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _RAISED_HALF = re.compile(r"(?<=\))\s?½(?=\s|$|=)")
 _ARROWS = {"↓": " down ", "↑": " up ", "←": " left ", "↻": " cw ", "↺": " ccw "}
-_ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*→\s*(?=$|[;,|)])")
+_ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*(?:→|-+>)\s*(?=$|[;,|)])")
+_ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
 _NUMBERED = re.compile(
     r"^\s*(?:(?:[Ss]tep|[Ll]ine|[Qq]uestion|[Qq]|[Pp]art)\s*\d{1,2}[a-z]?\s*[.:)]?"
@@ -201,7 +204,7 @@ def made_plain(text: str) -> str:
     text = _RAISED_HALF.sub("^0.5", text)
     for arrow, word in _ARROWS.items():
         text = text.replace(arrow, word)
-    text = _ARROW_BEHIND.sub(" right ", text)
+    text = _ARROW_BACK.sub(" left ", _ARROW_BEHIND.sub(" right ", text))
     text = _RAISED.sub(lambda match: "^" + match.group().translate(_LOWERED), text)
     text = "".join(_SIGNS.get(character, character) for character in text)
     text = _by_rules(text, _SPOKEN)
