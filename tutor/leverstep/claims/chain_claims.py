@@ -18,6 +18,7 @@ from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
+from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
@@ -109,7 +110,7 @@ class ChainJudge:
         first, *others = chain.sides
         if not isinstance(first, Name) or len(others) != 1 or next(numbers_in(others[0]), None):
             return False
-        names = set(chain.symbols_in(*chain.sides)) - {"g"}
+        names = set(chain.symbols_in(*chain.sides)) - {"g", *SPELT.values()}
         return len(names) > 1 and not any(
             self.memory.key_of(name) or name in self.memory.written for name in names
         )
@@ -134,11 +135,24 @@ class ChainJudge:
 
     def _carried_on(self, chain: Chain) -> Chain:
         """Return a chain that begins with `* 9.81` with the last number of the page before that."""
-        if not chain.times or self.memory.last is None:
+        if not chain.times:
+            return chain
+        if (word := self._name_behind(chain.before)) and chain.times == "*":
+            first = Operation("*", Name("word_", 0), chain.sides[0])
+            names = {**chain.names, "word_": word}
+            return replace(chain, sides=(first, *chain.sides[1:]), names=names, times="")
+        if self.memory.last is None:
             return chain
         before = Number(self.memory.last.plain)
         first = Operation("*" if chain.times == "*" else "/", before, chain.sides[0])
         return replace(chain, sides=(first, *chain.sides[1:]), leads=False, times="", context="")
+
+    def _name_behind(self, words: str) -> str:
+        """Return the name of a force that words end with, as a symbol: `Rear` of `Rear * 2.45`."""
+        word = words.rpartition(" ")[2]
+        names = self.subject.names
+        is_name = word.lower() in names.all_words or names.speaks_of_axis(word)
+        return word if len(word) > _LONGEST_LETTER and is_name else ""
 
     def _define(self, symbol: str, words: str) -> None:
         """Take `B = weight of the bucket` as what the symbol stands for."""

@@ -10,7 +10,7 @@ from leverstep.claims import weights
 from leverstep.claims.components_judged import ComponentJudge
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ValueLabel, label_of
+from leverstep.claims.labels import label_of
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory, Solution
 from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, stands_among, telling
@@ -239,7 +239,7 @@ class EquationJudge:
         if math.isnan(value):
             return None
         side = equation.solved_side(value, self._exact)
-        label = ValueLabel(frozenset(), equation.unknown)
+        label = self.subject.names.label_of_symbol(equation.unknown)
         key = self.memory.key_of(equation.unknown)
         return _Solved(equation, value, Stated(side, label), key, pool)
 
@@ -247,7 +247,7 @@ class EquationJudge:
         """Return what an unknown may be: one alone where it is a symbol of the problem."""
         if strict := self.subject.names.key_of(unknown):
             return [self.subject.all[strict]]
-        key, label = self.memory.key_of(unknown), ValueLabel(frozenset(), unknown)
+        key, label = self.memory.key_of(unknown), self.subject.names.label_of_symbol(unknown)
         return [
             quantity
             for quantity in self.subject.all.values()

@@ -120,6 +120,13 @@ class NamesInUse:
             return words  # a name is told by its words, not by its first letter
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
+    def label_of_symbol(self, symbol: str) -> ValueLabel:
+        """Return the label of a symbol alone; one that is a word tells what that does."""
+        words = {symbol.lower()} & self.all_words
+        if not words and len(symbol) > _SHORTENED - 1 and self.speaks_of_axis(symbol):
+            words = {"reaction"}
+        return ValueLabel(frozenset(words), symbol)
+
     def is_of_sort(self, label: ValueLabel, quantity: Quantity) -> bool:
         """Return whether a quantity is of a sort that the words name, where they name one."""
         sorts, sort = self._sorts_of(label.words), quantity.sort

@@ -22,6 +22,11 @@ def _function_of(match: re.Match[str]) -> str:
     return f" {match.group()[:3].lower()} "
 
 
+def _along_axis(match: re.Match[str]) -> str:
+    """Return `x:` before a number as what it says of the axis."""
+    return " ; horizontal " if match.group(1) == "x" else " ; vertical "
+
+
 def _as_index(match: re.Match[str]) -> str:
     return "_" + re.sub(r"\W", "", match.group(1))
 
@@ -100,6 +105,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\bM\.\s?A\b\.?", "MA"),
+    (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
+    (r"(?<![\w.*/+-])([xy])\s*:(?=\s*[-+\d(.])", _along_axis),
     (r"\bA\.\s?R\b\.?", "AR"),
     (r"\bup ?/ ?down\b", "vertical"),
     (r"\bleft ?/ ?right\b", "horizontal"),
@@ -139,7 +146,7 @@ _ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*(?:→|-+>)\s*(?=$|[;,|)])")
 _ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
 _NUMBERED = re.compile(
-    r"^\s*(?:(?:[Ss]tep|[Ll]ine|[Qq]uestion|[Qq]|[Pp]art)\s*\d{1,2}[a-z]?\s*[.:)]?"
+    r"^\s*(?:(?i:step|line|question|q|part)\s*\d{1,2}[a-z]?(?![\w.]\d)\s*[.:)]?"
     r"|\(?(?:\d{1,2}|[a-hA-H]|[ivx]{1,4})[.)](?=\s)|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
 )
 """A number or a mark in front of a line."""
