@@ -50,7 +50,7 @@ class Evidence:
         if quantity.is_component and not self.tells_axis(label, statement.key):
             score += weights.COMPONENT_UNTOLD
             score += weights.COMPONENT_UNTOLD if label.symbol else 0.0
-        if quantity.is_elsewhere and not label.words & _WORDS_FOR_POINTS:
+        if quantity.is_elsewhere and not self.tells_point(label):
             score += weights.OTHER_POINT_UNTOLD
         if label.is_empty and self._was_spoken_of(quantity):
             score += weights.SAME_FORCE_AS_BEFORE
@@ -125,6 +125,11 @@ class Evidence:
     def _has_index_of_axis(self, symbol: str) -> bool:
         is_other = is_of_force(symbol, self.subject.names.words_of_force)
         return not is_other and _INDEX_OF_AXIS.search(symbol) is not None
+
+    @staticmethod
+    def tells_point(label: ValueLabel) -> bool:
+        """Return whether words say that something is taken from another point than the axis."""
+        return bool(label.words & _WORDS_FOR_POINTS)
 
     def _was_spoken_of(self, quantity: Quantity) -> bool:
         return bool(self.memory.last_label.words & self.subject.names.words_of(quantity))

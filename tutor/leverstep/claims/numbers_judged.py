@@ -146,6 +146,8 @@ class NumberJudge:
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
             return True
+        if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
+            return True
         if quantity.is_upside_down and ":" not in statement.chain.text:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
@@ -158,6 +160,12 @@ class NumberJudge:
         if is_whole and not statement.stated.strict and is_part:
             return True
         return self._is_part_untold(statement, quantity)
+
+    def _is_of_axis(self, statement: NumberStated) -> bool:
+        """Return whether a sort or a force is named, and no other point than the axis."""
+        label, names = statement.label, self.subject.names
+        is_named = names.names_sort(label) or bool(names.forces_named(label))
+        return is_named and not self.evidence.tells_point(label)
 
     def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
@@ -265,7 +273,7 @@ class NumberJudge:
         if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
             return None
         if quantity.is_elsewhere and statement.symbol:
-            return None  # it would be an arm or a distance of the axis
+            return None  # it would be of the axis
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
 

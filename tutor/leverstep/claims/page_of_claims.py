@@ -30,6 +30,7 @@ from leverstep.claims.plain_writing import (
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
+from leverstep.claims.tables import Column, as_one_line, header_of
 from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
 
@@ -61,6 +62,7 @@ class Page:
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject)
         self._chains = ChainJudge(self._subject, self._memory)
+        self._columns: list[Column] = []
 
     @property
     def other_sense(self) -> str:
@@ -76,9 +78,10 @@ class Page:
         else:
             self._points = self._points or has_decimal_point(text)
             self.comma = self.comma or has_decimal_comma(text) or self._are_decimals(text)
-            claims = self._claims(with_points(text, self.comma))
+            claims = self._claims(as_one_line(with_points(text, self.comma)))
             if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
                 self._memory.heading = words_in(text)
+                self._columns = header_of(text) or self._columns
             standing = whole(claims)
         line = JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
         self.lines.append(line)
@@ -149,12 +152,14 @@ class Page:
         """
         head, plain = words_of(cells[0]), [made_plain(cell) for cell in cells]
         symbols = self._memory.symbols
-        worked = worked_out(plain)
+        columns = self._columns if len(self._columns) == len(cells) else [Column()] * len(cells)
         claims: list[tuple[Claim, bool]] = []
         unread: list[Claim] = []
-        for cell in worked:
-            for chain in chains_of(cell, symbols):
-                named = replace(chain, before=f"{head} {chain.before}", leads=False)
+        for column, cell in worked_out(plain):
+            above = columns[column]
+            for chain in chains_of(above.filled(cell), symbols):
+                words = f"{head} {above.words} {chain.before}"
+                named = replace(chain, before=words, leads=False)
                 claim = self._chains.claim(named)
                 if claim is None:
                     continue
