@@ -19,7 +19,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
 from leverstep.course.symbols import SPELT
-from leverstep.entry.tree import Call, Measured, Name, Number, Operation
+from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 from leverstep.statics.reaction import ways_of_direction
@@ -138,13 +138,13 @@ class ChainJudge:
         if not chain.times:
             return chain
         if (word := self._name_behind(chain.before)) and chain.times == "*":
-            first = Operation("*", Name("word_", 0), chain.sides[0])
+            first = _with_factor(Name("word_", 0), "*", chain.sides[0])
             names = {**chain.names, "word_": word}
             return replace(chain, sides=(first, *chain.sides[1:]), names=names, times="")
         if self.memory.last is None:
             return chain
         before = Number(self.memory.last.plain)
-        first = Operation("*" if chain.times == "*" else "/", before, chain.sides[0])
+        first = _with_factor(before, chain.times, chain.sides[0])
         return replace(chain, sides=(first, *chain.sides[1:]), leads=False, times="", context="")
 
     def _name_behind(self, words: str) -> str:
@@ -250,6 +250,17 @@ class ChainJudge:
             return Claim(LineStanding.UNREAD)
         self.equations.keep(chain, best)
         return best.claim
+
+
+def _with_factor(factor: Tree, operator: str, tree: Tree) -> Tree:
+    """Return a tree whose first factor is multiplied or divides: `F * 2` before `2 - 3 = …`."""
+    match tree:
+        case Operation(operator="+" | "-" | "*" | "/") if tree.operator != "/" or operator == "*":
+            first = _with_factor(factor, operator, tree.left)
+            return Operation(tree.operator, first, tree.right)
+        case Measured():
+            return Measured(_with_factor(factor, operator, tree.term), tree.units)
+    return Operation(operator, factor, tree)
 
 
 def _without_sum_named(chain: Chain) -> Chain:

@@ -62,6 +62,10 @@ _ALONG = {
 _FROM_AXIS = re.compile(
     r"(?i)\b(?:to|from|below|above|under|with|and|than|off)\s+(?:the\s+)?(?:horizontal|vertical)\b"
 )
+_SIDE_OF_BODY = re.compile(
+    r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
+)
+"""Which of two limbs, or what remains: neither tells a direction."""
 ACROSS = frozenset({"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating"})
 """Words for the direction across the segment."""
 OF_COMPONENTS = frozenset(
@@ -132,6 +136,7 @@ def words_for_axis(axis: str) -> frozenset[str]:
 def words_in(text: str) -> frozenset[str]:
     """Return the words of a text in small letters, `anti-clockwise` as one."""
     text = re.sub(r"(?i)\b(?:anti|counter)[\s-]clockwise\b", "anticlockwise", text)
+    text = _SIDE_OF_BODY.sub("", text)
     return frozenset(word.lower() for word in re.findall(r"[^\W\d_]+", text))
 
 

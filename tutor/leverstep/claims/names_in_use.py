@@ -16,6 +16,7 @@ from leverstep.claims.labels import (
     sorts_named,
     words_in,
 )
+from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import ACROSS_AXIS, PageQuantities, Quantity
 from leverstep.claims.symbol_fit import axis_of_symbol, fit_of_symbol, is_of_force
 from leverstep.course.problem import Problem
@@ -79,6 +80,12 @@ class NamesInUse:
             for word in self.all_words
             for length in (*range(_SHORTENED, len(word)), len(word))
         )
+        right = quantities.right
+        self.across_force = {
+            f.at.symbol
+            for f in posture.forces
+            if f.at.symbol in right and is_near(right.get(f"a{f.suffix}", 0.0), right[f.at.symbol], 0.0)
+        }
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
         self.words_of_axis = words_in(problem.axis) | {"joint"}
@@ -136,6 +143,7 @@ class NamesInUse:
             or sort in sorts
             or _RELATED.get(sort) in sorts
             or (sort == "weight" and "force" in sorts)
+            or (quantity.key in self.across_force and "arm" in sorts)
         )
 
     def names_sort(self, label: ValueLabel, *among: str) -> bool:
