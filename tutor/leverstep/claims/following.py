@@ -22,6 +22,10 @@ Followed = tuple[Quantity, float]
 """A quantity that a value would be right for, and the value there, in SI."""
 
 
+_NEGLIGIBLE = 0.01
+"""A component smaller than this share of the other is none."""
+
+
 class Following:
     """Puts the numbers of a page right, and works out what its wrong ones lead to."""
 
@@ -60,7 +64,8 @@ class Following:
         other = next(iter(self.subject.along_other_axis(part)), None)
         if other is None or self.memory.has(other.key):
             return None
-        return abs(self.subject.worth(other) / self.subject.worth(part))
+        ratio = abs(self.subject.worth(other) / self.subject.worth(part))
+        return ratio if ratio > _NEGLIGIBLE else None  # else the force has that part alone
 
     def right_symbols(self, known: Mapping[str, float]) -> dict[str, float]:
         """Return the values of symbols as they would be if all results of the page were right."""

@@ -62,6 +62,7 @@ _ALONG = {
 _FROM_AXIS = re.compile(
     r"(?i)\b(?:to|from|below|above|under|with|and|than|off)\s+(?:the\s+)?(?:horizontal|vertical)\b"
 )
+_FROM_VERTICAL = re.compile(r"(?i)\b(?:to|from|with|off)\s+(?:the\s+)?vertical\b")
 _SIDE_OF_BODY = re.compile(
     r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
 )
@@ -79,7 +80,8 @@ class ValueLabel:
     """What stands beside a value: the words and the symbol before it, the words behind it.
 
     `of` are the words of the force whose symbol stands among the words, as in `arm of W`; `axis` is
-    "x" or "y" where a component is said to be horizontal or vertical.
+    "x" or "y" where a component is said to be horizontal or vertical. `is_from_vertical` says that
+    an angle is told from the vertical.
     """
 
     words: frozenset[str]
@@ -87,6 +89,7 @@ class ValueLabel:
     behind: frozenset[str] = frozenset()
     of: frozenset[str] = frozenset()
     axis: str = ""
+    is_from_vertical: bool = False
 
     @property
     def is_empty(self) -> bool:
@@ -119,7 +122,9 @@ def label_of(before: str, symbol: str = "", behind: str = "") -> ValueLabel:
     indices = {part.lower() for part in symbol.split("_")[1:] if len(part) > 2}
     words = words_in(before)
     axis = "" if _FROM_AXIS.search(before) else _axis_told(words)
-    return ValueLabel(words | indices, symbol, words_in(behind), axis=axis)
+    is_from_vertical = _FROM_VERTICAL.search(f"{before} ; {behind}") is not None
+    behind_words = words_in(behind)
+    return ValueLabel(words | indices, symbol, behind_words, frozenset(), axis, is_from_vertical)
 
 
 def _axis_told(words: Set[str]) -> str:

@@ -21,7 +21,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name
-from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
+from leverstep.statics.kinds import REACTION_ANGLE, REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -66,7 +66,7 @@ class NumberJudge:
         claim = self._right(statement, found, is_broken)
         if claim is None and not is_broken:
             claim = self._follows(statement)
-        claim = claim or self._wrong_sign(statement, found, signs) or self._repeats(statement)
+        claim = claim or self._from_other_axis(statement) or self._wrong_sign(statement, found, signs) or self._repeats(statement)
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
         claim = claim or self._wrong(statement)
@@ -112,7 +112,17 @@ class NumberJudge:
                 value = values.get(quantity.key, math.nan)
                 if self.subject.match(statement.stated, quantity, value) is Match.YES:
                     return statement.claim(standing, quantity.key, value)
-        return None
+        return self._from_other_axis(statement)
+
+    def _from_other_axis(self, statement: NumberStated) -> Claim | None:
+        """Return that the angle of the reaction is told from the vertical, and is the other."""
+        quantity = self.subject.all.get(REACTION_ANGLE.key)
+        right = self.subject.worth(quantity)
+        if quantity is None or not statement.label.is_from_vertical:
+            return None
+        if not is_near(statement.side.value, right, statement.side.slack, REPEATED):
+            return None
+        return statement.claim(LineStanding.WRONG, quantity.key, 90.0 - right)
 
     def _given(self, statement: NumberStated) -> Claim | None:
         """Return the claim that a symbol is a given in its unit, None for a given among words."""

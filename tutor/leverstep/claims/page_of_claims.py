@@ -102,6 +102,7 @@ class Page:
     def _claims(self, text: str) -> list[Claim]:
         if not _LETTER_OR_DIGIT.search(text):
             return []
+        self._subject.note_units(text)
         cells = cells_of(text)
         plain = made_plain(text)
         if not self._has_grams:

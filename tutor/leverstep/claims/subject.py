@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from leverstep.claims.labels import ValueLabel
-from leverstep.claims.matching import Match, Stated, match, scales_of
+from leverstep.claims.matching import Match, Stated, match, scales_of, tells_weights_in_kilograms
 from leverstep.claims.names_in_use import NamesInUse
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
@@ -29,6 +30,11 @@ class Subject:
         numbers = question.numbers.values()
         self.every_size = [abs(value) for value in (*self.right.values(), *numbers) if value]
         self._inputs: dict[str, list[float]] = {}
+
+    def note_units(self, line: str) -> None:
+        """Take the units of a further line as those of the page."""
+        if tells_weights_in_kilograms(line) and "kg" not in self.scales.of_weight:
+            self.scales = replace(self.scales, of_weight=self.scales.of_weight | {"kg"})
 
     def worth(self, quantity: Quantity | None) -> float:
         """Return what a quantity should be, in SI; nan where that is unknown."""
