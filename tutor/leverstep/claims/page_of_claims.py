@@ -13,6 +13,7 @@ from dataclasses import replace
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.compared_forces import forces_compared
+from leverstep.claims.givens_said import givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
@@ -132,7 +133,10 @@ class Page:
             last = self._memory.last_force
             told = forces_compared(text, self._subject, world(), last)
             way = way_said(plain, self._subject, world(), last)
-            return told or ([way] if way is not None else claims)
+            if told or way is not None or claims:
+                return told or ([way] if way is not None else claims)
+            given = givens_said(plain, chains, self._subject)
+            return [given] if given is not None else []
         return claims
 
     def _claims_of_components(self, lines: Iterable[str]) -> list[Claim]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 
 from leverstep.claims.labels import ValueLabel
@@ -12,6 +13,7 @@ from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
+from leverstep.statics.posture import Given
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
 
 
@@ -82,16 +84,19 @@ class Subject:
 
     def is_given(self, side: Side) -> bool:
         """Return whether a value is one of the givens, in the unit of that or in none."""
+        return next(self.givens_like(side), None) is not None
+
+    def givens_like(self, side: Side) -> Iterator[Given]:
+        """Yield the givens that a value is, in their unit or in none."""
         for given in self.question.givens:
             number = self.question.numbers[given.key]
             if side.dimension is None:
                 if abs(side.plain - number) <= 1e-9 * abs(number):
-                    return True
+                    yield given
             elif given.unit:
                 is_like = abs(side.value - self.question.in_si(given)) <= 1e-6 * abs(side.value)
                 if is_like and side.dimension == known_unit(given.unit).dimension:
-                    return True
-        return False
+                    yield given
 
     def sizes_given(self, keys: frozenset[str]) -> list[float]:
         """Return the sizes of numbers of the problem whose key or symbol is among some."""
