@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
-from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same
+from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
@@ -108,6 +108,7 @@ class Memory:
         self.heading: frozenset[str] = frozenset()
         self._latest: dict[str, PageResult] = {}
         self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
+        self._amiss = _BySize()
         self._put_givens()
 
     def _put_givens(self) -> None:
@@ -161,6 +162,8 @@ class Memory:
         self._plain.add(result.plain, place)
         if result.key:
             self._latest[result.key] = result
+        if result.standing not in (LineStanding.RIGHT, LineStanding.KEPT):
+            self._amiss.add(result.plain, place)
         if result.standing is LineStanding.UNREAD and not result.doubted:
             for number in {result.plain, result.value}:
                 self._unread.add(number, place)
@@ -196,6 +199,10 @@ class Memory:
         """Return whether a number stands on the page."""
         return next(self._plain.like(number), None) is not None
 
+    def holds_or_given(self, number: Number) -> bool:
+        """Return whether a number stands on the page, or is one of the problem."""
+        return self.holds(number) or stands_among(number, self.subject.every_size)
+
     def last_like(self, number: Number) -> PageResult | None:
         """Return the last result of the page that a number stands for."""
         there = list(self._plain.like(number))
@@ -204,6 +211,10 @@ class Memory:
     def holds_unread(self, number: Number) -> bool:
         """Return whether a number stands on the page in what was not understood."""
         return next(self._unread.like(number), None) is not None
+
+    def holds_amiss(self, number: Number) -> bool:
+        """Return whether a number stands on the page in what is not right, or not understood."""
+        return next(self._amiss.like(number), None) is not None
 
     @property
     def has_unread(self) -> bool:

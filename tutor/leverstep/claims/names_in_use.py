@@ -24,7 +24,9 @@ from leverstep.course.symbols import spelt
 from leverstep.statics import kinds
 from leverstep.statics.units import MASS
 
-_TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
+_TOTALS = frozenset({
+    "total", "sum", "net", "altogether", "together", "all", "both", "combined", "overall",
+})  # fmt: skip
 _MUSCLES = frozenset({
     "biceps", "triceps", "brachialis", "deltoid", "quadriceps", "quads", "quad", "hamstring",
     "hamstrings", "calf", "soleus", "gastrocnemius", "achilles", "glutes", "gluteus", "abductors",
