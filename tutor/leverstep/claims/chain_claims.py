@@ -246,6 +246,9 @@ class ChainJudge:
                 best = judged
             if best is not None and best.claim.standing is LineStanding.RIGHT:
                 break
+        is_unread = best is None or best.claim.standing is LineStanding.UNREAD
+        if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
+            self.memory.of_unread.update(chain.symbols_in(*chain.sides))
         if best is None:
             return Claim(LineStanding.UNREAD)
         self.equations.keep(chain, best)

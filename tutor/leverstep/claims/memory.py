@@ -89,7 +89,8 @@ class Memory:
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
     what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
     counts moments as the problem does, -1 where the other way, 0 where that is unknown;
-    `sense_of_sum` is that of the last sum of moments, with a sign or without.
+    `sense_of_sum` is that of the last sum of moments, with a sign or without. `of_unread` are the
+    symbols of equations without numbers that were not understood.
     """
 
     def __init__(self, subject: Subject) -> None:
@@ -103,6 +104,7 @@ class Memory:
         self.solutions: list[Solution] = []
         self.sense = 0
         self.sense_of_sum = 0
+        self.of_unread: set[str] = set()
         self.last: Side | None = None
         self.last_label = label_of("")
         self.heading: frozenset[str] = frozenset()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable, Iterable
 
 from leverstep.course.symbols import SPELT
@@ -25,6 +26,11 @@ def _function_of(match: re.Match[str]) -> str:
 def _along_axis(match: re.Match[str]) -> str:
     """Return `x:` before a number as what it says of the axis."""
     return " ; horizontal " if match.group(1) == "x" else " ; vertical "
+
+
+def _lowered_index(match: re.Match[str]) -> str:
+    """Return an index below the line as one behind a bar: `F_m`; a lowered gamma stands for y."""
+    return "_" + unicodedata.normalize("NFKC", match.group().replace("ᵧ", "y"))
 
 
 def _as_index(match: re.Match[str]) -> str:
@@ -98,6 +104,9 @@ _OPERATIONS = _rules(
 )
 
 _NAMES_AND_AMOUNTS = _rules(
+    (r"(?<=[₀-₉ₐ-ₜᵢ-ᵪ])(?=[A-Za-z])", " * "),
+    (r"(?<=[A-Za-z])[₀-₉ₐ-ₜᵢ-ᵪ]+", _lowered_index),
+    (r"\b([A-Za-z]\d)(?=[A-Za-z]\d\b)", r"\1 * "),
     (
         r"(?<![\w.])(?!9\.8)([1-9](?:\.\d+)?)\s?\*\s?10\s?\^\s?"
         r"(?:\(\s?([-+]?\d+)\s?\)|([-+]?)\s?(\d+)\b)",

@@ -32,6 +32,8 @@ _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
 """How far a right value may lie off, as a share of it, where its arithmetic is not shown: worked
 from rounded numbers, or told roughly."""
 
+_FEWEST_SYMBOLS = 3
+"""More symbols than these stand in an equation without a number that is of the working."""
 _IN_MASSES = {FORCE: MASS, MOMENT: MASS_LENGTH}
 """What forces and moments are in masses, where both sides are divided by gravity."""
 
@@ -49,6 +51,7 @@ class Proof:
         self.following = following
         self.evidence = following.evidence
         self.naming = Naming(subject, memory)
+        self._givens = {given.sign for given in subject.question.givens if given.sign}
 
     def of_number(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a number is proved not to be what it should be.
@@ -154,9 +157,12 @@ class Proof:
         """
         names, unknown = self.subject.names, equation.unknown
         numbers = telling(equation.literals)
-        if equation.chain.is_aside or not numbers or self.evidence.known_share(numbers) < 1:
+        if equation.chain.is_aside or self.evidence.known_share(numbers) < 1:
             return False
-        if not all(name in self.memory.written for name in equation.others):
+        if numbers and unknown in self.memory.of_unread:
+            return False  # what may be wrong was written before, in symbols
+        is_told = bool(numbers) or len(equation.others) > _FEWEST_SYMBOLS
+        if not is_told or not all(map(self._has_value, equation.others)):
             return False
         fit = names.fit(ValueLabel(frozenset(), unknown), about)
         is_sought = about.step is not None and about.step.kind.found and equation.has_factor
@@ -174,6 +180,10 @@ class Proof:
         if self._is_one_of(side, meant):
             return False
         return self._has_slip(side, about)
+
+    def _has_value(self, symbol: str) -> bool:
+        """Return whether the page has a value for a symbol, or it is that of a given."""
+        return symbol in self.memory.written or self.memory.key_of(symbol) in self._givens
 
     def _is_in_masses(self, side: Side, about: Quantity) -> bool:
         """Return whether a number without a unit is right where gravity is left out throughout."""
