@@ -10,6 +10,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import sides_of
+from leverstep.statics.units import FORCE
 
 _LISTS = re.compile(
     r"^\W*(?:given|givens|known|knowns|find|data|wanted|unknown|asked|sought|numbers|values)\b"
@@ -17,6 +18,8 @@ _LISTS = re.compile(
     re.IGNORECASE,
 )
 """What begins a list of what is given, or asks."""
+_OF_REACTION = re.compile(r"\b(?:vertical|horizontal|joint|reaction|total|whole)\w*\b")
+"""Words for a force that is no given, though it may have the size of one."""
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -44,6 +47,8 @@ def _is_given(chain: Chain, subject: Subject) -> bool:
     """Return whether a value with its unit is a given of the force that is named before it."""
     (side,) = sides_of(chain, {}, {}) if len(chain.sides) == 1 else (None,)
     if side is None or side.dimension is None or side.is_arithmetic:
+        return False
+    if side.dimension == FORCE and _OF_REACTION.search(chain.before):
         return False
     named = subject.names.forces_named(label_of(chain.before))
     suffixes = {force.suffix for force in subject.question.problem.posture.forces}

@@ -160,6 +160,8 @@ def _with_lever_arm(label: ValueLabel, side: Side, memory: Memory) -> ValueLabel
 def _with_unit_before(chain: Chain, side: Side) -> Side:
     """Return a side in the unit that stands before the line: `kg cm: 108.4 + 74.7 = 183.1`."""
     spellings = chain.before.strip(" ;,:[]()").split()
+    if len(spellings) > 1 and spellings[0] == "in":
+        spellings = spellings[1:]  # `in N: …`
     units = [known for one in spellings if len(one) <= _LONGEST_SIGN and (known := unit(one))]
     if side.dimension is not None or not units or len(units) < len(spellings):
         return side

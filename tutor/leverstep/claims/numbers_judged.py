@@ -13,14 +13,14 @@ from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
-from leverstep.claims.near_numbers import REPEATED, agree, is_near, is_of_si, telling
+from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, factors_of, has_call
-from leverstep.entry.tree import Name
+from leverstep.entry.tree import Name, Number, Operation
 from leverstep.statics.kinds import REACTION_ANGLE, REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
@@ -69,6 +69,7 @@ class NumberJudge:
         claim = claim or self._from_other_axis(statement) or self._wrong_sign(statement, found, signs) or self._repeats(statement)
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
+            claim = claim or self._converted(statement) or self._quotient(statement)
         claim = claim or self._wrong(statement)
         return replace(claim, named=self._is_named(statement, claim.key))
 
@@ -286,6 +287,31 @@ class NumberJudge:
             return None  # it would be of the axis
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
+
+    def _converted(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`."""
+        first, last = statement.sides[0], statement.side
+        is_other_unit = last.dimension is not None and first.dimension == last.dimension
+        if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
+            return None
+        return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _quotient(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that one number of the page is so much of another, by no name."""
+        if statement.symbol or statement.side.dimension is not None:
+            return None
+        if self.subject.names.names_sort(statement.label, "ratio", "angle"):
+            return None
+        match statement.sides[0].tree:
+            case Operation(operator="/", left=Number() as above, right=Number() as below):
+                numbers = (above, below)
+            case _:
+                return None
+        if is_constant(below) or not all(map(self.memory.holds_or_given, numbers)):
+            return None
+        is_amiss = any(map(self.memory.holds_amiss, numbers))
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
 
     # ---- a wrong number
 
