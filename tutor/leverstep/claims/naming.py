@@ -101,8 +101,11 @@ class Naming:
 
     def _is_only_one(self, label: ValueLabel, about: Quantity) -> bool:
         """Return whether a sort is named of which the derivation has one quantity alone."""
+        names = self.subject.names
+        if names.forces_named(label) - set(about.about):
+            return False  # it may be what the one has to do with the other
         alike = [one for one in self.subject.with_line if one.sort == about.sort]
-        return self.subject.names.names_sort(label, about.sort) and alike == [about]
+        return names.names_sort(label, about.sort) and alike == [about]
 
     def _has_sort(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words name a sort, those of the line or else those of its heading."""

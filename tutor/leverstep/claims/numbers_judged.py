@@ -371,7 +371,8 @@ class NumberJudge:
 
     def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether what a value came from was not understood, so that it may be right."""
-        if any(self.memory.holds_unread(number) for number in telling(statement.literals)):
+        written = [n for n in statement.literals if not is_constant(n) or (n.figures or 0) > 1]
+        if any(map(self.memory.holds_unread, written)):
             return True
         if statement.arithmetic or not self.memory.has_unread:
             return False

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
-from leverstep.claims.beside_the_working import is_aside
+from leverstep.claims.beside_the_working import goes_on_supposing, is_aside
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.compared_forces import forces_compared
 from leverstep.claims.givens_said import givens_said
@@ -117,7 +117,8 @@ class Page:
             return [alone]
         if sense := sense_of_moments(plain):
             self._memory.sense = sense * self._subject.positive
-        aside = is_aside(text)
+        before = self.lines[-1].text if self.lines else ""
+        aside = is_aside(text) or goes_on_supposing(text, before)
         chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
         claims = []
         for chain in chains:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.following import Following
-from leverstep.claims.labels import ValueLabel
+from leverstep.claims.labels import ValueLabel, words_in
 from leverstep.claims.memory import Memory
 from leverstep.claims.naming import Naming, has_form_of
 from leverstep.claims.near_numbers import (
@@ -32,6 +33,9 @@ _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
 """How far a right value may lie off, as a share of it, where its arithmetic is not shown: worked
 from rounded numbers, or told roughly."""
 
+_ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
+_FEELS = re.compile(r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE)
+"""What tells of the force on another body."""
 _FEWEST_SYMBOLS = 3
 """More symbols than these stand in an equation without a number that is of the working."""
 _IN_MASSES = {FORCE: MASS, MOMENT: MASS_LENGTH}
@@ -219,6 +223,8 @@ class Proof:
         stated = statement.stated
         if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
             return False
+        if quantity.family == "reaction" and self._may_be_counterpart(statement):
+            return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
         if quantity.dimension == MOMENT:
@@ -226,6 +232,15 @@ class Proof:
         if statement.side.value < 0:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
+
+    def _may_be_counterpart(self, statement: NumberStated) -> bool:
+        """Return whether a force may be that on the other body, which points the other way."""
+        chain, names = statement.chain, self.subject.names
+        text = f"{chain.before} ; {chain.behind}"
+        problem = self.subject.question.problem
+        own = words_in(f"{problem.segment} {problem.axis} {problem.reaction}") | names.all_words
+        others = [word for word in _ON_BODY.findall(text.lower()) if word not in own]
+        return bool(others or _FEELS.search(text))
 
     def _is_told_to_be_another(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a number is a given, or the value of another quantity that may be meant.
