@@ -68,9 +68,6 @@ class _BySize:
         if not math.isnan(size):
             insort(self._sized, _Sized(abs(size), place))
 
-    def __bool__(self) -> bool:
-        return bool(self._sized)
-
     def like(self, number: Number, by: float = 1.0) -> Iterator[int]:
         """Yield the places of results that a number stands for, once multiplied by a factor."""
         size = abs(number.value)
@@ -90,7 +87,8 @@ class Memory:
     what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
     counts moments as the problem does, -1 where the other way, 0 where that is unknown;
     `sense_of_sum` is that of the last sum of moments, with a sign or without. `of_unread` are the
-    symbols of equations without numbers that were not understood.
+    symbols of equations without numbers that were not understood; `has_unread` says that some
+    number was not, and is not doubted either.
     """
 
     def __init__(self, subject: Subject) -> None:
@@ -111,6 +109,7 @@ class Memory:
         self._latest: dict[str, PageResult] = {}
         self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
         self._amiss = _BySize()
+        self.has_unread = False
         self._put_givens()
 
     def _put_givens(self) -> None:
@@ -166,7 +165,8 @@ class Memory:
             self._latest[result.key] = result
         if result.standing not in (LineStanding.RIGHT, LineStanding.KEPT):
             self._amiss.add(result.plain, place)
-        if result.standing is LineStanding.UNREAD and not result.doubted:
+        if result.standing is LineStanding.UNREAD:
+            self.has_unread = self.has_unread or not result.doubted
             for number in {result.plain, result.value}:
                 self._unread.add(number, place)
         if result.is_not_right and result.value and not math.isnan(result.right):
@@ -211,17 +211,12 @@ class Memory:
         return self.results[max(there)] if there else None
 
     def holds_unread(self, number: Number) -> bool:
-        """Return whether a number stands on the page in what was not understood."""
+        """Return whether a number stands on the page in what was not understood, or doubted."""
         return next(self._unread.like(number), None) is not None
 
     def holds_amiss(self, number: Number) -> bool:
         """Return whether a number stands on the page in what is not right, or not understood."""
         return next(self._amiss.like(number), None) is not None
-
-    @property
-    def has_unread(self) -> bool:
-        """Return whether some number of the page was not understood."""
-        return bool(self._unread)
 
     def wrong_behind(self, number: Number, factors: tuple[float, ...]) -> PageResult | None:
         """Return the last wrong result that a number stands for, in any of some units."""
