@@ -88,7 +88,7 @@ class Memory:
     counts moments as the problem does, -1 where the other way, 0 where that is unknown;
     `sense_of_sum` is that of the last sum of moments, with a sign or without. `of_unread` are the
     symbols of equations without numbers that were not understood; `has_unread` says that some
-    number was not, and is not doubted either.
+    number was not, or is doubted.
     """
 
     def __init__(self, subject: Subject) -> None:
@@ -166,7 +166,7 @@ class Memory:
         if result.standing not in (LineStanding.RIGHT, LineStanding.KEPT):
             self._amiss.add(result.plain, place)
         if result.standing is LineStanding.UNREAD:
-            self.has_unread = self.has_unread or not result.doubted
+            self.has_unread = True
             for number in {result.plain, result.value}:
                 self._unread.add(number, place)
         if result.is_not_right and result.value and not math.isnan(result.right):
