@@ -29,6 +29,7 @@ _LIKE_GRAVITY = 0.2
 """A number for g that is further off than this share is in other units."""
 _LONGEST_LETTER = 3
 """Letters of a symbol; what is longer is a word."""
+_END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -46,7 +47,7 @@ class ChainJudge:
         """Return what a chain claims, None where it claims nothing."""
         if chain.times and len(chain.sides) < 2:
             return None
-        chain = self._carried_on(self._with_word_among_words(chain))
+        chain = self._carried_on(self._with_word_among_words(_of_last_sentence(chain)))
         chain = _angle_found(_without_sum_named(chain))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
@@ -264,6 +265,13 @@ def _with_factor(factor: Tree, operator: str, tree: Tree) -> Tree:
         case Measured():
             return Measured(_with_factor(factor, operator, tree.term), tree.units)
     return Operation(operator, factor, tree)
+
+
+def _of_last_sentence(chain: Chain) -> Chain:
+    """Return a chain with the words of its own sentence before it, where a symbol or words are."""
+    last = _END_OF_SENTENCE.split(chain.before)[-1]
+    is_told = isinstance(chain.sides[0], Name) or re.search(r"[^\W\d_]{2,}", last)
+    return replace(chain, before=last) if is_told else chain
 
 
 def _without_sum_named(chain: Chain) -> Chain:

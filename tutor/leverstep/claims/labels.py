@@ -7,6 +7,7 @@ from collections.abc import Set
 from dataclasses import dataclass
 
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, NUMBER
 
 _SORTS: dict[str, tuple[str, ...]] = {
     "weight": ("weight", "weighs", "weigh", "gravity", "gewicht"),
@@ -21,6 +22,11 @@ _SORTS: dict[str, tuple[str, ...]] = {
         "socket", "hinge", "resultant",
     ),
     "force": ("force", "pull", "muscle", "muscles", "effort", "tension", "push", "bite", "tendon"),
+}  # fmt: skip
+
+DIMENSION_OF_SORT = {
+    "weight": FORCE, "force": FORCE, "reaction": FORCE, "mass": MASS, "moment": MOMENT,
+    "arm": LENGTH, "distance": LENGTH, "angle": ANGLE, "ratio": NUMBER,
 }  # fmt: skip
 
 OF_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})

@@ -11,6 +11,7 @@ from leverstep.claims.labels import (
     AXES,
     DIRECTIONS,
     OF_MUSCLES,
+    DIMENSION_OF_SORT,
     WORDS_OF_SORTS,
     ValueLabel,
     sorts_named,
@@ -22,7 +23,7 @@ from leverstep.claims.symbol_fit import axis_of_symbol, fit_of_symbol, is_of_for
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
 from leverstep.statics import kinds
-from leverstep.statics.units import MASS
+from leverstep.statics.units import ANGLE, FORCE, MASS, Dimension
 
 _TOTALS = frozenset({
     "total", "sum", "net", "altogether", "together", "all", "both", "combined", "overall",
@@ -147,6 +148,24 @@ class NamesInUse:
             or (sort == "weight" and "force" in sorts)
             or (quantity.key in self.across_force and "arm" in sorts)
         )
+
+    def may_be_of_sort(
+        self, label: ValueLabel, quantity: Quantity, dimension: Dimension | None
+    ) -> bool:
+        """Return whether the words for sorts that go with a unit leave a quantity possible.
+
+        A muscle is named as a force and as what has an arm; any force may be called one.
+        """
+        sorts = {
+            sort
+            for sort in self._sorts_of(label.words - OF_MUSCLES)
+            if dimension is None or DIMENSION_OF_SORT.get(sort) in (dimension, None)
+        }
+        if not sorts or quantity.sort in sorts or _RELATED.get(quantity.sort) in sorts:
+            return True
+        if quantity.key in self.across_force and "arm" in sorts:
+            return True
+        return "force" in sorts and quantity.dimension in (FORCE, ANGLE)
 
     def names_sort(self, label: ValueLabel, *among: str) -> bool:
         """Return whether the words name a sort of quantity, one of some where those are given."""

@@ -159,6 +159,8 @@ class NumberJudge:
             return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
             return True
+        if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
+            return True
         if quantity.is_upside_down and ":" not in statement.chain.text:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
@@ -171,6 +173,13 @@ class NumberJudge:
         if is_whole and not statement.stated.strict and is_part:
             return True
         return self._is_part_untold(statement, quantity)
+
+    def _is_said_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words name another sort, or another force, than a quantity is of."""
+        names, side = self.subject.names, statement.side
+        if not names.may_be_of_sort(statement.label, quantity, side.dimension):
+            return True
+        return self._is_of_other_force(statement, quantity)
 
     def _is_of_axis(self, statement: NumberStated) -> bool:
         """Return whether a sort or a force is named, and no other point than the axis."""
