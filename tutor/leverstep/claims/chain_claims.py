@@ -112,6 +112,8 @@ class ChainJudge:
         if not isinstance(first, Name) or len(others) != 1 or next(numbers_in(others[0]), None):
             return False
         names = set(chain.symbols_in(*chain.sides)) - {"g", *SPELT.values()}
+        if not names.isdisjoint(self.memory.rewritten):
+            return True  # it is meant of each of them
         return len(names) > 1 and not any(
             self.memory.key_of(name) or name in self.memory.written for name in names
         )

@@ -23,18 +23,19 @@ _OF_REACTION = re.compile(r"\b(?:vertical|horizontal|joint|reaction|total|whole)
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
-def givens_said(plain: str, chains: Sequence[Chain], subject: Subject) -> Claim | None:
+def givens_said(text: str, plain: str, chains: Sequence[Chain], subject: Subject) -> Claim | None:
     """Return what a line says that gives nothing but givens in their units, each of its force.
 
     `the nut pushes with 150 N, 57 mm from the joint` is true; `Given: nut 150 N` is a list, and
     claims nothing.
 
     Args:
+        text: the line as it was typed.
         plain: the line, made plain.
         chains: what was read of it, none of which is a claim.
         subject: what the page is about.
     """
-    if not chains or _LISTS.search(plain) or len(_NUMBER.findall(plain)) != len(chains):
+    if not chains or _LISTS.search(text) or len(_NUMBER.findall(plain)) != len(chains):
         return None
     names, label = subject.names, label_of(plain)
     if not (names.forces_named(label) or names.names_sort(label)):

@@ -87,7 +87,8 @@ class Memory:
     what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
     counts moments as the problem does, -1 where the other way, 0 where that is unknown;
     `sense_of_sum` is that of the last sum of moments, with a sign or without. `of_unread` are the
-    symbols of equations without numbers that were not understood; `has_unread` says that some
+    symbols of equations without numbers that were not understood; `rewritten` are the
+    symbols that were given another value; `has_unread` says that some
     number was not, or is doubted.
     """
 
@@ -103,6 +104,7 @@ class Memory:
         self.sense = 0
         self.sense_of_sum = 0
         self.of_unread: set[str] = set()
+        self.rewritten: set[str] = set()
         self.last: Side | None = None
         self.last_label = label_of("")
         self.heading: frozenset[str] = frozenset()
@@ -126,6 +128,8 @@ class Memory:
 
     def put_symbol(self, symbol: str, written: float, in_si: float) -> None:
         """Keep the number of a symbol."""
+        if symbol in self.written and not math.isclose(self.written[symbol], written):
+            self.rewritten.add(symbol)
         self.written[symbol] = written
         self.in_si[symbol] = in_si
 

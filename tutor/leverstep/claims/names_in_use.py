@@ -202,7 +202,7 @@ class NamesInUse:
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:
-            is_limb = "arm" in self.all_words
+            is_limb = not self.all_words.isdisjoint(("arm", "arms"))
             self._sorts[words] = sorts_named(words, is_limb)
         return self._sorts[words]
 

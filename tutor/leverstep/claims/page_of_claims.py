@@ -136,7 +136,7 @@ class Page:
             way = way_said(plain, self._subject, world(), last)
             if told or way is not None or claims:
                 return told or ([way] if way is not None else claims)
-            given = givens_said(plain, chains, self._subject)
+            given = givens_said(text, plain, chains, self._subject)
             return [given] if given is not None else []
         return claims
 
