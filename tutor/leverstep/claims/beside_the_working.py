@@ -11,7 +11,7 @@ _WORDS = (
     "without", "would", "if", "per", "each", "either", "instead", "more", "less", "than", "extra",
     "added", "difference", "remaining", "larger", "smaller", "bigger", "twice", "double",
     "doubled", "compared", "percent", "share", "alone", "maximum", "minimum", "most", "least",
-    "over", "versus", "vs", "relative", "estimate", "guess", "expect", "should",
+    "ignoring", "neglecting", "suppose", "over", "versus", "vs", "relative", "estimate", "guess", "expect", "should",
 )  # fmt: skip
 _WAY = r"(?:up|down|left|right|upwards?|downwards?|(?:anti|counter)?-?clockwise|a?cw|ccw)"
 _ASIDE = re.compile(
@@ -29,6 +29,17 @@ _ASIDE = re.compile(
     """,
     re.IGNORECASE | re.VERBOSE,
 )
+
+
+_SUPPOSED = re.compile(
+    r"\b(?:without|would|if|instead|ignoring|neglecting|suppose|supposing|imagine)\b", re.IGNORECASE
+)
+_GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence)\b", re.IGNORECASE)
+
+
+def goes_on_supposing(text: str, before: str) -> bool:
+    """Return whether a line goes on with what the line before supposed: `then F = 878 N`."""
+    return _SUPPOSED.search(before) is not None and _GOES_ON.search(text) is not None
 
 
 def is_aside(text: str) -> bool:

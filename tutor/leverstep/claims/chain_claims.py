@@ -18,7 +18,8 @@ from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import numbers_in, sides_of
-from leverstep.entry.tree import Call, Measured, Name, Number, Operation
+from leverstep.course.symbols import SPELT
+from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 from leverstep.statics.reaction import ways_of_direction
@@ -28,6 +29,7 @@ _LIKE_GRAVITY = 0.2
 """A number for g that is further off than this share is in other units."""
 _LONGEST_LETTER = 3
 """Letters of a symbol; what is longer is a word."""
+_END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -45,7 +47,7 @@ class ChainJudge:
         """Return what a chain claims, None where it claims nothing."""
         if chain.times and len(chain.sides) < 2:
             return None
-        chain = self._carried_on(self._with_word_among_words(chain))
+        chain = self._carried_on(self._with_word_among_words(_of_last_sentence(chain)))
         chain = _angle_found(_without_sum_named(chain))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
@@ -109,7 +111,9 @@ class ChainJudge:
         first, *others = chain.sides
         if not isinstance(first, Name) or len(others) != 1 or next(numbers_in(others[0]), None):
             return False
-        names = set(chain.symbols_in(*chain.sides)) - {"g"}
+        names = set(chain.symbols_in(*chain.sides)) - {"g", *SPELT.values()}
+        if not names.isdisjoint(self.memory.rewritten):
+            return True  # it is meant of each of them
         return len(names) > 1 and not any(
             self.memory.key_of(name) or name in self.memory.written for name in names
         )
@@ -134,11 +138,24 @@ class ChainJudge:
 
     def _carried_on(self, chain: Chain) -> Chain:
         """Return a chain that begins with `* 9.81` with the last number of the page before that."""
-        if not chain.times or self.memory.last is None:
+        if not chain.times:
+            return chain
+        if (word := self._name_behind(chain.before)) and chain.times == "*":
+            first = _with_factor(Name("word_", 0), "*", chain.sides[0])
+            names = {**chain.names, "word_": word}
+            return replace(chain, sides=(first, *chain.sides[1:]), names=names, times="")
+        if self.memory.last is None:
             return chain
         before = Number(self.memory.last.plain)
-        first = Operation("*" if chain.times == "*" else "/", before, chain.sides[0])
+        first = _with_factor(before, chain.times, chain.sides[0])
         return replace(chain, sides=(first, *chain.sides[1:]), leads=False, times="", context="")
+
+    def _name_behind(self, words: str) -> str:
+        """Return the name of a force that words end with, as a symbol: `Rear` of `Rear * 2.45`."""
+        word = words.rpartition(" ")[2]
+        names = self.subject.names
+        is_name = word.lower() in names.all_words or names.speaks_of_axis(word)
+        return word if len(word) > _LONGEST_LETTER and is_name else ""
 
     def _define(self, symbol: str, words: str) -> None:
         """Take `B = weight of the bucket` as what the symbol stands for."""
@@ -232,10 +249,31 @@ class ChainJudge:
                 best = judged
             if best is not None and best.claim.standing is LineStanding.RIGHT:
                 break
+        is_unread = best is None or best.claim.standing is LineStanding.UNREAD
+        if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
+            self.memory.of_unread.update(chain.symbols_in(*chain.sides))
         if best is None:
             return Claim(LineStanding.UNREAD)
         self.equations.keep(chain, best)
         return best.claim
+
+
+def _with_factor(factor: Tree, operator: str, tree: Tree) -> Tree:
+    """Return a tree whose first factor is multiplied or divides: `F * 2` before `2 - 3 = …`."""
+    match tree:
+        case Operation(operator="+" | "-" | "*" | "/") if tree.operator != "/" or operator == "*":
+            first = _with_factor(factor, operator, tree.left)
+            return Operation(tree.operator, first, tree.right)
+        case Measured():
+            return Measured(_with_factor(factor, operator, tree.term), tree.units)
+    return Operation(operator, factor, tree)
+
+
+def _of_last_sentence(chain: Chain) -> Chain:
+    """Return a chain with the words of its own sentence before it, where a symbol or words are."""
+    last = _END_OF_SENTENCE.split(chain.before)[-1]
+    is_told = isinstance(chain.sides[0], Name) or re.search(r"[^\W\d_]{2,}", last)
+    return replace(chain, before=last) if is_told else chain
 
 
 def _without_sum_named(chain: Chain) -> Chain:

@@ -115,7 +115,7 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
         if one.dimension == FORCE
         and (not one.axis or (one.family == "reaction" and not is_slanting))
     ]
-    is_untold = not named and not has_reaction
+    is_untold = not named - ({"body"} if has_body else set()) and not has_reaction
     several = len(named) + has_reaction + has_body > 1
     for one, other in itertools.permutations(forces, 2):
         is_first = is_named(one) or (is_untold and one.key == last)

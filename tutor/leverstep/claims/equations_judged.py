@@ -10,7 +10,7 @@ from leverstep.claims import weights
 from leverstep.claims.components_judged import ComponentJudge
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ValueLabel, label_of
+from leverstep.claims.labels import label_of
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory, Solution
 from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, stands_among, telling
@@ -18,7 +18,6 @@ from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import plain_value, replaced
 from leverstep.course.symbols import SPELT
@@ -240,7 +239,7 @@ class EquationJudge:
         if math.isnan(value):
             return None
         side = equation.solved_side(value, self._exact)
-        label = ValueLabel(frozenset(), equation.unknown)
+        label = self.subject.names.label_of_symbol(equation.unknown)
         key = self.memory.key_of(equation.unknown)
         return _Solved(equation, value, Stated(side, label), key, pool)
 
@@ -248,7 +247,7 @@ class EquationJudge:
         """Return what an unknown may be: one alone where it is a symbol of the problem."""
         if strict := self.subject.names.key_of(unknown):
             return [self.subject.all[strict]]
-        key, label = self.memory.key_of(unknown), ValueLabel(frozenset(), unknown)
+        key, label = self.memory.key_of(unknown), self.subject.names.label_of_symbol(unknown)
         return [
             quantity
             for quantity in self.subject.all.values()
@@ -262,7 +261,8 @@ class EquationJudge:
 
     def _is_part_untold(self, unknown: str, quantity: Quantity, key: str) -> bool:
         """Return whether a quantity is a component, and the symbol has no index for it."""
-        return quantity.is_component and quantity.key != key and not axis_of_symbol(unknown)
+        is_told = bool(self.subject.names.axis_of(unknown))
+        return quantity.is_component and quantity.key != key and not is_told
 
     def _holds(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation that can't be solved by whether it is true."""

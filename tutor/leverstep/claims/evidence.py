@@ -12,6 +12,7 @@ from leverstep.claims.near_numbers import is_near, is_of_si, stands_among, telli
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import is_of_force
 from leverstep.entry.tree import Number
 from leverstep.statics.units import NUMBER
 
@@ -49,7 +50,7 @@ class Evidence:
         if quantity.is_component and not self.tells_axis(label, statement.key):
             score += weights.COMPONENT_UNTOLD
             score += weights.COMPONENT_UNTOLD if label.symbol else 0.0
-        if quantity.is_elsewhere and not label.words & _WORDS_FOR_POINTS:
+        if quantity.is_elsewhere and not self.tells_point(label):
             score += weights.OTHER_POINT_UNTOLD
         if label.is_empty and self._was_spoken_of(quantity):
             score += weights.SAME_FORCE_AS_BEFORE
@@ -116,10 +117,19 @@ class Evidence:
     def tells_axis(self, label: ValueLabel, key: str) -> bool:
         """Return whether something says that a component is meant, not a whole force."""
         return bool(
-            _INDEX_OF_AXIS.search(label.symbol)
+            self._has_index_of_axis(label.symbol)
             or (label.words | label.behind) & OF_COMPONENTS
             or (key in self.subject.all and self.subject.all[key].axis)
         )
+
+    def _has_index_of_axis(self, symbol: str) -> bool:
+        is_other = is_of_force(symbol, self.subject.names.words_of_force)
+        return not is_other and _INDEX_OF_AXIS.search(symbol) is not None
+
+    @staticmethod
+    def tells_point(label: ValueLabel) -> bool:
+        """Return whether words say that something is taken from another point than the axis."""
+        return bool(label.words & _WORDS_FOR_POINTS)
 
     def _was_spoken_of(self, quantity: Quantity) -> bool:
         return bool(self.memory.last_label.words & self.subject.names.words_of(quantity))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -10,7 +11,7 @@ from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import BETWEEN_UNITS
+from leverstep.claims.near_numbers import BETWEEN_UNITS, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.subject import Subject
@@ -20,6 +21,15 @@ from leverstep.statics import kinds
 
 Followed = tuple[Quantity, float]
 """A quantity that a value would be right for, and the value there, in SI."""
+
+
+_NEGLIGIBLE = 0.01
+"""A component smaller than this share of the other is none."""
+
+
+_MOST_AMISS, _MOST_FITTING, _MOST_PLACES = 2, 4, 6
+"""So many numbers that are not right are put in the place of others, for so many quantities, in so
+many places."""
 
 
 class Following:
@@ -60,7 +70,8 @@ class Following:
         other = next(iter(self.subject.along_other_axis(part)), None)
         if other is None or self.memory.has(other.key):
             return None
-        return abs(self.subject.worth(other) / self.subject.worth(part))
+        ratio = abs(self.subject.worth(other) / self.subject.worth(part))
+        return ratio if ratio > _NEGLIGIBLE else None  # else the force has that part alone
 
     def right_symbols(self, known: Mapping[str, float]) -> dict[str, float]:
         """Return the values of symbols as they would be if all results of the page were right."""
@@ -130,6 +141,7 @@ class Following:
             self._reworked(statement, pool)
             or self._resting(statement, pool)
             or self._standing(statement)
+            or self._through_unread(statement, pool)
         )
 
     def _reworked(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
@@ -195,6 +207,82 @@ class Following:
             return None
         value = self.subject.scales.nearest(statement.side, quantity, target)
         return quantity, math.copysign(value, target)
+
+    def _through_unread(self, statement: NumberStated, pool: list[Quantity]) -> Followed | None:
+        """Return what it is with numbers of the page that were not understood, or are wrong, each
+        in the place of something that the line is worked out from.
+        """
+        numbers = telling(statement.literals)
+        amiss = [number for number in numbers if self.memory.holds_amiss(number)]
+        if not 0 < len(amiss) <= _MOST_AMISS or not all(map(self.memory.holds_or_given, numbers)):
+            return None
+        fitting = [
+            (fit, quantity)
+            for quantity in pool
+            if quantity.step is not None
+            and self.subject.scales.may_be(statement.side, quantity)
+            and (fit := self._fit(statement, quantity)) >= weights.ENOUGH_TO_SEEK
+        ]
+        for _, quantity in sorted(fitting, key=lambda one: -one[0])[:_MOST_FITTING]:
+            for own in self._in_places(quantity, numbers, amiss):
+                target = self._worth_with(quantity, own)
+                if self.subject.match(statement.stated, quantity, target) is Match.YES:
+                    value = self.subject.scales.nearest(statement.side, quantity, target)
+                    return quantity, math.copysign(value, target)
+        return None
+
+    def _fit(self, statement: NumberStated, quantity: Quantity) -> float:
+        known = weights.SYMBOL_KNOWN if statement.key == quantity.key else 0.0
+        return known + self.subject.names.fit(statement.label, quantity)
+
+    def _in_places(
+        self, quantity: Quantity, numbers: list[Number], amiss: list[Number]
+    ) -> Iterator[dict[str, float]]:
+        """Yield values of the student's own for what a quantity is worked out from."""
+        uses = [
+            use
+            for use in self._uses(quantity)
+            if not any(is_of_si(n, abs(self.subject.right[use])) for n in numbers)
+        ]
+        for places in itertools.permutations(uses[:_MOST_PLACES], len(amiss)):
+            yield {
+                use: self._as_value_of(self.subject.all[use], number)
+                for use, number in zip(places, amiss, strict=True)
+            }
+
+    def _as_value_of(self, quantity: Quantity, number: Number) -> float:
+        """Return a number in SI and with the sign of a quantity, in the unit that brings it near."""
+        right = self.subject.worth(quantity)
+        side = Side(number, number.value, abs(number.value))
+        return math.copysign(self.subject.scales.nearest(side, quantity, abs(right)), right)
+
+    def _uses(self, quantity: Quantity) -> list[str]:
+        """Return the lines that a quantity comes from, and those behind lines not written."""
+        found: list[str] = []
+        waiting = list(quantity.step.uses if quantity.step else ())
+        while waiting and len(found) < _MOST_PLACES:
+            use = waiting.pop(0)
+            of = self.subject.all.get(use)
+            if of is None or of.step is None or not self.subject.right.get(use) or use in found:
+                continue
+            found.append(use)
+            if not self.memory.has(use):
+                waiting += of.step.uses
+        return found
+
+    def _worth_with(self, quantity: Quantity, own: dict[str, float]) -> float:
+        """Return what a quantity comes to with some values, and else those of the page."""
+        standing = {
+            one.key: value
+            for one in self.subject.with_line
+            if (value := self.memory.own.get(one.key)) is not None and one.key != quantity.key
+        }
+        question = self.subject.question
+        try:
+            probe = question.graph.probe(quantity.key, question.numbers, {**standing, **own})
+            return probe.at(())
+        except (ArithmeticError, ValueError):
+            return math.nan
 
 
 def _scaled(side: Side, ratio: float) -> Side:

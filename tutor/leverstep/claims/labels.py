@@ -7,6 +7,7 @@ from collections.abc import Set
 from dataclasses import dataclass
 
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, NUMBER
 
 _SORTS: dict[str, tuple[str, ...]] = {
     "weight": ("weight", "weighs", "weigh", "gravity", "gewicht"),
@@ -21,6 +22,11 @@ _SORTS: dict[str, tuple[str, ...]] = {
         "socket", "hinge", "resultant",
     ),
     "force": ("force", "pull", "muscle", "muscles", "effort", "tension", "push", "bite", "tendon"),
+}  # fmt: skip
+
+DIMENSION_OF_SORT = {
+    "weight": FORCE, "force": FORCE, "reaction": FORCE, "mass": MASS, "moment": MOMENT,
+    "arm": LENGTH, "distance": LENGTH, "angle": ANGLE, "ratio": NUMBER,
 }  # fmt: skip
 
 OF_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
@@ -62,6 +68,11 @@ _ALONG = {
 _FROM_AXIS = re.compile(
     r"(?i)\b(?:to|from|below|above|under|with|and|than|off)\s+(?:the\s+)?(?:horizontal|vertical)\b"
 )
+_FROM_VERTICAL = re.compile(r"(?i)\b(?:to|from|with|off)\s+(?:the\s+)?vertical\b")
+_SIDE_OF_BODY = re.compile(
+    r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
+)
+"""Which of two limbs, or what remains: neither tells a direction."""
 ACROSS = frozenset({"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating"})
 """Words for the direction across the segment."""
 OF_COMPONENTS = frozenset(
@@ -75,7 +86,8 @@ class ValueLabel:
     """What stands beside a value: the words and the symbol before it, the words behind it.
 
     `of` are the words of the force whose symbol stands among the words, as in `arm of W`; `axis` is
-    "x" or "y" where a component is said to be horizontal or vertical.
+    "x" or "y" where a component is said to be horizontal or vertical. `is_from_vertical` says that
+    an angle is told from the vertical.
     """
 
     words: frozenset[str]
@@ -83,6 +95,7 @@ class ValueLabel:
     behind: frozenset[str] = frozenset()
     of: frozenset[str] = frozenset()
     axis: str = ""
+    is_from_vertical: bool = False
 
     @property
     def is_empty(self) -> bool:
@@ -115,7 +128,9 @@ def label_of(before: str, symbol: str = "", behind: str = "") -> ValueLabel:
     indices = {part.lower() for part in symbol.split("_")[1:] if len(part) > 2}
     words = words_in(before)
     axis = "" if _FROM_AXIS.search(before) else _axis_told(words)
-    return ValueLabel(words | indices, symbol, words_in(behind), axis=axis)
+    is_from_vertical = _FROM_VERTICAL.search(f"{before} ; {behind}") is not None
+    behind_words = words_in(behind)
+    return ValueLabel(words | indices, symbol, behind_words, frozenset(), axis, is_from_vertical)
 
 
 def _axis_told(words: Set[str]) -> str:
@@ -132,6 +147,7 @@ def words_for_axis(axis: str) -> frozenset[str]:
 def words_in(text: str) -> frozenset[str]:
     """Return the words of a text in small letters, `anti-clockwise` as one."""
     text = re.sub(r"(?i)\b(?:anti|counter)[\s-]clockwise\b", "anticlockwise", text)
+    text = _SIDE_OF_BODY.sub("", text)
     return frozenset(word.lower() for word in re.findall(r"[^\W\d_]+", text))
 
 

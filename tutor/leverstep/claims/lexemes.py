@@ -154,7 +154,7 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
         return True
     if text not in known and is_unit and follows_number:
         return False
-    if text in known and text not in _ENGLISH:
+    if text in known and (text not in _ENGLISH or place.touches):
         if len(text) > _LONGEST_WORDLESS and text.islower() and after.kind == "word":
             return False  # `hand moment = …`, where `hand = …` was written before
         may_be_unit = is_unit and follows_number and after.text != "="

@@ -26,6 +26,7 @@ from leverstep.statics.units import (
     known_unit,
 )
 
+_KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg[-·* ]?f\b)")
 _MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""
 
@@ -58,11 +59,15 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class Scales:
-    """What a bare number may be multiplied by to be in newtons, metres and kilograms."""
+    """What a bare number may be multiplied by to be in newtons, metres and kilograms.
+
+    `of_weight` are the units of mass that weights are told in, too.
+    """
 
     lengths: tuple[float, ...]
     forces: tuple[float, ...]
     masses: tuple[float, ...]
+    of_weight: frozenset[str] = frozenset({"lb"})
 
     def of(self, dimension: Dimension) -> tuple[float, ...]:
         """Return the scales of a dimension, that of SI first."""
@@ -88,7 +93,7 @@ class Scales:
         if side.dimension == quantity.dimension:
             return (1.0,)
         is_weight = (side.dimension, quantity.dimension) in ((MASS, FORCE), (MASS_LENGTH, MOMENT))
-        return (STANDARD_GRAVITY,) if is_weight and "lb" in side.units else ()
+        return (STANDARD_GRAVITY,) if is_weight and self.of_weight & set(side.units) else ()
 
     def may_be(self, side: Side, quantity: Quantity) -> bool:
         """Return whether a side is written in a unit that a quantity can have, or in none."""
@@ -123,7 +128,13 @@ def scales_of(quantities: PageQuantities, text: str = "") -> Scales:
     forces = ["N", *(["lbf"] if american else [])]
     forces += ["kN"] if re.search(r"\bkN\b", text) else []
     masses = ["kg", *(["lb"] if american else ["g"] if "g" in units else [])]
-    return Scales(_sizes(lengths), _sizes(forces), _sizes(masses))
+    of_weight = frozenset({"lb", "kg"} if tells_weights_in_kilograms(text) else {"lb"})
+    return Scales(_sizes(lengths), _sizes(forces), _sizes(masses), of_weight)
+
+
+def tells_weights_in_kilograms(text: str) -> bool:
+    """Return whether a page has forces in kilograms: `61.2 kgf`, `336 kg cm`."""
+    return _KILOGRAMS_OF_FORCE.search(text) is not None
 
 
 def _sizes(units: Iterable[str]) -> tuple[float, ...]:
@@ -144,6 +155,8 @@ def match(
         positive: 1 where the problem counts anticlockwise moments as positive, else -1.
     """
     side, best = stated.side, Match.NO
+    if stated.label.is_from_vertical and _is_angle_of_reaction(quantity):
+        target = 90.0 - target
     for by in scales.factors(side, quantity):
         value = side.value * by
         slack = min(side.slack * by, _MOST_ROUNDING * abs(target))
@@ -151,6 +164,11 @@ def match(
             fits = _sign_fits(value, target, quantity, stated, positive)
             best = max(best, Match.YES if fits else Match.SIGN)
     return best
+
+
+def _is_angle_of_reaction(quantity: Quantity) -> bool:
+    """Return whether a quantity is the angle of the reaction, which is told from the horizontal."""
+    return quantity.step is not None and quantity.step.kind is kinds.REACTION_ANGLE
 
 
 def _sign_fits(

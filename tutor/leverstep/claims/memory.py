@@ -11,13 +11,13 @@ from typing import NamedTuple
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
-from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same
+from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
-from leverstep.statics.units import FORCE, Dimension
+from leverstep.statics.units import FORCE, MASS, Dimension
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
@@ -68,9 +68,6 @@ class _BySize:
         if not math.isnan(size):
             insort(self._sized, _Sized(abs(size), place))
 
-    def __bool__(self) -> bool:
-        return bool(self._sized)
-
     def like(self, number: Number, by: float = 1.0) -> Iterator[int]:
         """Yield the places of results that a number stands for, once multiplied by a factor."""
         size = abs(number.value)
@@ -89,7 +86,10 @@ class Memory:
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
     what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
     counts moments as the problem does, -1 where the other way, 0 where that is unknown;
-    `sense_of_sum` is that of the last sum of moments, with a sign or without.
+    `sense_of_sum` is that of the last sum of moments, with a sign or without. `of_unread` are the
+    symbols of equations without numbers that were not understood; `rewritten` are the
+    symbols that were given another value; `has_unread` says that some
+    number was not, or is doubted.
     """
 
     def __init__(self, subject: Subject) -> None:
@@ -103,11 +103,15 @@ class Memory:
         self.solutions: list[Solution] = []
         self.sense = 0
         self.sense_of_sum = 0
+        self.of_unread: set[str] = set()
+        self.rewritten: set[str] = set()
         self.last: Side | None = None
         self.last_label = label_of("")
         self.heading: frozenset[str] = frozenset()
         self._latest: dict[str, PageResult] = {}
         self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
+        self._amiss = _BySize()
+        self.has_unread = False
         self._put_givens()
 
     def _put_givens(self) -> None:
@@ -117,9 +121,15 @@ class Memory:
                 self.put_symbol(given.sign, question.numbers[given.key], question.in_si(given))
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
+        masses = [given for given in question.givens if given.sign.startswith("m_")]
+        is_sought = any(q.dimension == MASS for q in self.subject.with_line)
+        if len(masses) == 1 and not is_sought:  # it may be called m alone
+            self.put_symbol("m", question.numbers[masses[0].key], question.in_si(masses[0]))
 
     def put_symbol(self, symbol: str, written: float, in_si: float) -> None:
         """Keep the number of a symbol."""
+        if symbol in self.written and not math.isclose(self.written[symbol], written):
+            self.rewritten.add(symbol)
         self.written[symbol] = written
         self.in_si[symbol] = in_si
 
@@ -157,7 +167,10 @@ class Memory:
         self._plain.add(result.plain, place)
         if result.key:
             self._latest[result.key] = result
-        if result.standing is LineStanding.UNREAD and not result.doubted:
+        if result.standing not in (LineStanding.RIGHT, LineStanding.KEPT):
+            self._amiss.add(result.plain, place)
+        if result.standing is LineStanding.UNREAD:
+            self.has_unread = True
             for number in {result.plain, result.value}:
                 self._unread.add(number, place)
         if result.is_not_right and result.value and not math.isnan(result.right):
@@ -192,19 +205,22 @@ class Memory:
         """Return whether a number stands on the page."""
         return next(self._plain.like(number), None) is not None
 
+    def holds_or_given(self, number: Number) -> bool:
+        """Return whether a number stands on the page, or is one of the problem."""
+        return self.holds(number) or stands_among(number, self.subject.every_size)
+
     def last_like(self, number: Number) -> PageResult | None:
         """Return the last result of the page that a number stands for."""
         there = list(self._plain.like(number))
         return self.results[max(there)] if there else None
 
     def holds_unread(self, number: Number) -> bool:
-        """Return whether a number stands on the page in what was not understood."""
+        """Return whether a number stands on the page in what was not understood, or doubted."""
         return next(self._unread.like(number), None) is not None
 
-    @property
-    def has_unread(self) -> bool:
-        """Return whether some number of the page was not understood."""
-        return bool(self._unread)
+    def holds_amiss(self, number: Number) -> bool:
+        """Return whether a number stands on the page in what is not right, or not understood."""
+        return next(self._amiss.like(number), None) is not None
 
     def wrong_behind(self, number: Number, factors: tuple[float, ...]) -> PageResult | None:
         """Return the last wrong result that a number stands for, in any of some units."""

@@ -10,6 +10,7 @@ from leverstep.claims import weights
 from leverstep.claims.labels import (
     ACROSS,
     AXES,
+    DIMENSION_OF_SORT,
     DIRECTIONS,
     OF_MUSCLES,
     WORDS_OF_SORTS,
@@ -17,14 +18,17 @@ from leverstep.claims.labels import (
     sorts_named,
     words_in,
 )
+from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import ACROSS_AXIS, PageQuantities, Quantity
-from leverstep.claims.symbol_fit import fit_of_symbol
+from leverstep.claims.symbol_fit import axis_of_symbol, fit_of_symbol, is_of_force
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
 from leverstep.statics import kinds
-from leverstep.statics.units import MASS
+from leverstep.statics.units import ANGLE, FORCE, MASS, Dimension
 
-_TOTALS = frozenset({"total", "sum", "net", "altogether", "together", "all"})
+_TOTALS = frozenset({
+    "total", "sum", "net", "altogether", "together", "all", "both", "combined", "overall",
+})  # fmt: skip
 _MUSCLES = frozenset({
     "biceps", "triceps", "brachialis", "deltoid", "quadriceps", "quads", "quad", "hamstring",
     "hamstrings", "calf", "soleus", "gastrocnemius", "achilles", "glutes", "gluteus", "abductors",
@@ -40,6 +44,22 @@ _SIGNS = "FWMGRTPdamr"
 """Letters that are written before the name of a force, as in `Fmuscle`."""
 _SHORTENED = 4
 """So many letters of a name stand for it, as in `Fquad`."""
+_BEGINS = (
+    r"(?:^|[;,.:]|\b(?:so|and|then|thus|but|hence|therefore|now|because|with|that)\b)\W*"
+    r"(?:(?:so|and|then|the|a|at|in|on|of|my|whole|total|net|check|joint)\s+)*"
+)
+"""What a sentence begins with, up to what acts in it."""
+_FORCE_OF = (
+    r"(?:force|load|pressure|push|compression)\s+(?:at|in|on|of|from|by)\s+(?:the\s+)?(?:\w+\s+)?"
+)
+_MORE_OF_AXIS = (
+    r"(?:joint|bone|force|load|pressure|vertical(?:ly)?|horizontal(?:ly)?|itself|on|up|down)"
+)
+"""What may stand between the name of the axis and what it does."""
+_ACTS = (
+    r"(?:push|press|carr|hold|support|bear|pull|tak|react|feel|act|giv|get|is|has|loaded|must)\w*"
+)
+"""What is said of a force that acts: `pushes up`, `carries`, `takes`."""
 _RELATED = {"arm": "distance", "force": "weight"}
 """The other sort that people name where they mean one."""
 
@@ -63,19 +83,22 @@ class NamesInUse:
         self.common = {word for word, times in count.items() if times > 1}
         self.all_words = frozenset(count)
         self.joined = _joined(self.all_words)
+        right = quantities.right
+        self.across_force = {
+            f.at.symbol
+            for f in posture.forces
+            if f.at.symbol in right
+            and is_near(right.get(f"a{f.suffix}", 0.0), right[f.at.symbol], 0.0)
+        }
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
         self.words_of_axis = words_in(problem.axis) | {"joint"}
-        places = "|".join(sorted(self.words_of_axis))
-        self._force_at_axis = re.compile(
-            rf"^\W*(?:the |total )?force (?:at|in|on) (?:the )?(?:\w+ )?(?:{places})\b",
-            re.IGNORECASE,
-        )
+        called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
+        self.words_of_reaction = called | {"reaction", "joint"}
+        self._force_at_axis = _force_at_axis(problem)
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
-        called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
-        self.words_of_reaction = called | {"reaction", "joint"}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
     def key_of(self, symbol: str) -> str:
@@ -108,6 +131,13 @@ class NamesInUse:
             return words  # a name is told by its words, not by its first letter
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
+    def label_of_symbol(self, symbol: str) -> ValueLabel:
+        """Return the label of a symbol alone; one that is a word tells what that does."""
+        words = {symbol.lower()} & self.all_words
+        if not words and len(symbol) > _SHORTENED - 1 and self.speaks_of_axis(symbol):
+            words = {"reaction"}
+        return ValueLabel(frozenset(words), symbol)
+
     def is_of_sort(self, label: ValueLabel, quantity: Quantity) -> bool:
         """Return whether a quantity is of a sort that the words name, where they name one."""
         sorts, sort = self._sorts_of(label.words), quantity.sort
@@ -117,12 +147,35 @@ class NamesInUse:
             or sort in sorts
             or _RELATED.get(sort) in sorts
             or (sort == "weight" and "force" in sorts)
+            or (quantity.key in self.across_force and "arm" in sorts)
         )
+
+    def may_be_of_sort(
+        self, label: ValueLabel, quantity: Quantity, dimension: Dimension | None
+    ) -> bool:
+        """Return whether the words for sorts that go with a unit leave a quantity possible.
+
+        A muscle is named as a force and as what has an arm; any force may be called one.
+        """
+        sorts = {
+            sort
+            for sort in self._sorts_of(label.words - OF_MUSCLES)
+            if dimension is None or DIMENSION_OF_SORT.get(sort) in (dimension, None)
+        }
+        if not sorts or quantity.sort in sorts or _RELATED.get(quantity.sort) in sorts:
+            return True
+        if quantity.key in self.across_force and "arm" in sorts:
+            return True
+        return "force" in sorts and quantity.dimension in (FORCE, ANGLE)
 
     def names_sort(self, label: ValueLabel, *among: str) -> bool:
         """Return whether the words name a sort of quantity, one of some where those are given."""
         sorts = self._sorts_of(label.words)
         return bool(sorts.intersection(among) if among else sorts)
+
+    def axis_of(self, symbol: str) -> str:
+        """Return the axis that the index of a symbol is of, "" where it is of none."""
+        return "" if is_of_force(symbol, self.words_of_force) else axis_of_symbol(symbol)
 
     def forces_named(self, label: ValueLabel) -> set[str]:
         """Return the forces that the words name, each by a word that no other force has.
@@ -139,7 +192,9 @@ class NamesInUse:
         return frozenset().union(*(self.words_of_force[force] for force in about))
 
     def speaks_of_axis(self, text: str) -> bool:
-        """Return whether a text speaks of the whole force at the axis: `force on the elbow`."""
+        """Return whether a text speaks of the force at the axis: `force on the elbow`, `the log
+        carries`, `so the joint`.
+        """
         return self._force_at_axis.search(text) is not None
 
     def names_whole(self, label: ValueLabel) -> bool:
@@ -148,7 +203,7 @@ class NamesInUse:
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:
-            is_limb = "arm" in self.all_words
+            is_limb = not self.all_words.isdisjoint(("arm", "arms"))
             self._sorts[words] = sorts_named(words, is_limb)
         return self._sorts[words]
 
@@ -202,6 +257,27 @@ def _joined(words: frozenset[str]) -> frozenset[str]:
         for word in words
         for length in (*range(_SHORTENED, len(word)), len(word))
     )
+
+
+def _force_at_axis(problem: Problem) -> re.Pattern[str]:
+    """Return what a text has that speaks of the force at the axis of a problem."""
+    acting = re.fullmatch(r"force of the (.+) on the .+", problem.reaction)
+    named = set(problem.names.values())
+    subjects = {"joint", *(acting.groups() if acting else ()), *_axis_by_itself(problem.axis)}
+    first = {one.split()[0] for one in subjects} - {one.split()[0] for one in named}
+    called = "|".join(sorted((subjects | first) - named, key=len, reverse=True))
+    anywhere = "|".join(sorted(words_in(problem.axis) | {"joint"}))
+    return re.compile(
+        rf"^\W*(?:the |total )?force (?:at|in|on) (?:the )?(?:\w+ )?(?:{anywhere})\b"
+        rf"|{_BEGINS}(?:{_FORCE_OF})?(?:{called})\b(?: {_MORE_OF_AXIS})*"
+        rf"(?:\s*(?:$|[;:,=(])|\s+(?:then |also |must |has to |have to )?(?:{_ACTS}))",
+        re.IGNORECASE,
+    )
+
+
+def _axis_by_itself(axis: str) -> set[str]:
+    """Return the names of an axis that is no point of something: `hip`, not `ball of the foot`."""
+    return set() if " of " in axis else {axis}
 
 
 def _force_words(problem: Problem, symbol: str) -> frozenset[str]:

@@ -11,7 +11,7 @@ from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import axis_of_symbol, index_in_words
+from leverstep.claims.symbol_fit import index_in_words
 from leverstep.entry.tree import Measured, Negative, Operation
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE
@@ -63,13 +63,21 @@ class Naming:
         if about.family == "angle":
             return bool(statement.arithmetic or statement.symbol) and "vertical" not in words
         if about.family == "reaction" and not statement.symbol:
-            is_axis_told = about.axis == "" or bool(words & words_for_axis(about.axis))
+            is_axis_told = self._is_upright_alone or bool(words & words_for_axis(about.axis))
+            is_axis_told = is_axis_told or not about.axis
             return is_axis_told and bool(words & _FOR_REACTION)
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
-            return bool(axis_of_symbol(label.symbol) or words & words_for_axis(about.axis))
+            return bool(
+                self.subject.names.axis_of(label.symbol) or words & words_for_axis(about.axis)
+            )
         return True
+
+    @property
+    def _is_upright_alone(self) -> bool:
+        """Return whether the reaction has no component but one, which is the whole of it."""
+        return kinds.REACTION_SIZE.key not in self.subject.all
 
     def _is_called_so(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words tell both the force and the sort, of which a unit tells one."""
@@ -95,8 +103,11 @@ class Naming:
 
     def _is_only_one(self, label: ValueLabel, about: Quantity) -> bool:
         """Return whether a sort is named of which the derivation has one quantity alone."""
+        names = self.subject.names
+        if names.forces_named(label) - set(about.about):
+            return False  # it may be what the one has to do with the other
         alike = [one for one in self.subject.with_line if one.sort == about.sort]
-        return self.subject.names.names_sort(label, about.sort) and alike == [about]
+        return names.names_sort(label, about.sort) and alike == [about]
 
     def _has_sort(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words name a sort, those of the line or else those of its heading."""

@@ -86,10 +86,18 @@ def agree(sides: list[Side]) -> bool:
     return all(_agrees(side, sides[-1]) for side in sides[:-1])
 
 
+def _are_both_measured(side: Side, last: Side) -> bool:
+    """Return whether two sides are numbers in units of one dimension: `4.4 mm = 0.0044 m`."""
+    is_plain = not side.is_arithmetic and not last.is_arithmetic
+    return is_plain and side.dimension is not None and side.dimension == last.dimension
+
+
 def _agrees(side: Side, last: Side) -> bool:
     size = abs(last.plain)
     unit = abs(last.value / last.plain) if last.plain and last.value else 1.0
     slack = AGREEING * size + last.slack / unit * 1.001 + 1e-12
+    if _are_both_measured(side, last):
+        return is_near(side.value, last.value, last.slack + side.slack, AGREEING)
     if any(abs(abs(side.plain) * by - size) <= slack for by in BETWEEN_UNITS):
         return True
     if side.dimension is None or last.dimension is None:

@@ -12,7 +12,6 @@ from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
-from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
@@ -32,7 +31,7 @@ class NumberStated:
     `symbol` is what it is written for, "" where nothing; `key` is the quantity that the symbol
     stands for, "" where that is unknown. `sides` are those with a number, the symbol's own left
     out; `stated` is the last of them. `literals` are the numbers of its arithmetic, `known` the
-    values that symbols were taken at.
+    values that symbols were taken at; `axis` is that of the symbol's index.
     """
 
     chain: Chain
@@ -42,6 +41,7 @@ class NumberStated:
     stated: Stated
     literals: list[Number]
     known: Mapping[str, float]
+    axis: str = ""
 
     @property
     def side(self) -> Side:
@@ -74,7 +74,7 @@ class NumberStated:
         """Return whether words or the symbol call it a component along the other axis."""
         if quantity.axis not in ("x", "y"):
             return False
-        told = (self.label.axis, axis_of_symbol(self.symbol))
+        told = (self.label.axis, self.axis)
         return any(axis not in ("", quantity.axis) for axis in told)
 
     @property
@@ -125,14 +125,16 @@ def number_stated(
     )
     key = memory.key_of(symbol) if symbol else ""
     literals = [n for side in sides if side.is_arithmetic for n in numbers_in(side.tree)]
-    return NumberStated(chain, symbol, key, sides, stated, literals, known)
+    axis = memory.subject.names.axis_of(symbol)
+    return NumberStated(chain, symbol, key, sides, stated, literals, known, axis)
 
 
 def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
     if memory.subject.names.speaks_of_axis(chain.before):
-        words = label.words - memory.subject.names.words_of_axis
+        named = memory.subject.names
+        words = label.words - named.words_of_axis - named.all_words
         label = replace(label, words=words | {"reaction"})
     if not symbol and not chain.of:
         label = replace(label, of=memory.words_of_symbols(chain.before))
@@ -158,6 +160,8 @@ def _with_lever_arm(label: ValueLabel, side: Side, memory: Memory) -> ValueLabel
 def _with_unit_before(chain: Chain, side: Side) -> Side:
     """Return a side in the unit that stands before the line: `kg cm: 108.4 + 74.7 = 183.1`."""
     spellings = chain.before.strip(" ;,:[]()").split()
+    if len(spellings) > 1 and spellings[0] == "in":
+        spellings = spellings[1:]  # `in N: …`
     units = [known for one in spellings if len(one) <= _LONGEST_SIGN and (known := unit(one))]
     if side.dimension is not None or not units or len(units) < len(spellings):
         return side

@@ -13,15 +13,15 @@ from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
-from leverstep.claims.near_numbers import REPEATED, agree, is_near, is_of_si, telling
+from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, factors_of, has_call
-from leverstep.entry.tree import Name
-from leverstep.statics.kinds import REACTION_SIZE, SUM, Part
+from leverstep.entry.tree import Name, Number, Operation
+from leverstep.statics.kinds import REACTION_ANGLE, REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -66,9 +66,15 @@ class NumberJudge:
         claim = self._right(statement, found, is_broken)
         if claim is None and not is_broken:
             claim = self._follows(statement)
-        claim = claim or self._wrong_sign(statement, found, signs) or self._repeats(statement)
+        claim = (
+            claim
+            or self._from_other_axis(statement)
+            or self._wrong_sign(statement, found, signs)
+            or self._repeats(statement)
+        )
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
+            claim = claim or self._converted(statement) or self._quotient(statement)
         claim = claim or self._wrong(statement)
         return replace(claim, named=self._is_named(statement, claim.key))
 
@@ -112,7 +118,17 @@ class NumberJudge:
                 value = values.get(quantity.key, math.nan)
                 if self.subject.match(statement.stated, quantity, value) is Match.YES:
                     return statement.claim(standing, quantity.key, value)
-        return None
+        return self._from_other_axis(statement)
+
+    def _from_other_axis(self, statement: NumberStated) -> Claim | None:
+        """Return that the angle of the reaction is told from the vertical, and is the other."""
+        quantity = self.subject.all.get(REACTION_ANGLE.key)
+        right = self.subject.worth(quantity)
+        if quantity is None or not statement.label.is_from_vertical:
+            return None
+        if not is_near(statement.side.value, right, statement.side.slack, REPEATED):
+            return None
+        return statement.claim(LineStanding.WRONG, quantity.key, 90.0 - right)
 
     def _given(self, statement: NumberStated) -> Claim | None:
         """Return the claim that a symbol is a given in its unit, None for a given among words."""
@@ -146,6 +162,10 @@ class NumberJudge:
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
             return True
+        if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
+            return True
+        if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
+            return True
         if quantity.is_upside_down and ":" not in statement.chain.text:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
@@ -154,9 +174,23 @@ class NumberJudge:
         if quantity.is_sum and not quantity.whole:
             return True  # no symbol stands for some of the forces
         is_whole = quantity.family == "force" and not quantity.axis
-        if is_whole and not statement.stated.strict and _COMPONENT_SYMBOL.search(statement.symbol):
+        is_part = statement.axis and _COMPONENT_SYMBOL.search(statement.symbol)
+        if is_whole and not statement.stated.strict and is_part:
             return True
         return self._is_part_untold(statement, quantity)
+
+    def _is_said_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words name another sort, or another force, than a quantity is of."""
+        names, side = self.subject.names, statement.side
+        if not names.may_be_of_sort(statement.label, quantity, side.dimension):
+            return True
+        return self._is_of_other_force(statement, quantity)
+
+    def _is_of_axis(self, statement: NumberStated) -> bool:
+        """Return whether a sort or a force is named, and no other point than the axis."""
+        label, names = statement.label, self.subject.names
+        is_named = names.names_sort(label) or bool(names.forces_named(label))
+        return is_named and not self.evidence.tells_point(label)
 
     def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
@@ -246,8 +280,14 @@ class NumberJudge:
         of = self.subject.all.get(result.key)
         return of is None or (
             self.subject.names.is_of_sort(statement.label, of)
+            and not self._is_of_other_force(statement, of)
             and self.subject.scales.may_be(side, of)
         )
+
+    def _is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words name a force by itself, and a quantity is of others alone."""
+        named = self.subject.names.forces_named(statement.label)
+        return bool(named and quantity.about) and not named & set(quantity.about)
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
         """Return a claim that is true, though little says of what."""
@@ -257,8 +297,35 @@ class NumberJudge:
         fit = self.subject.names.fit(statement.label, quantity)
         if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
             return None
+        if quantity.is_elsewhere and statement.symbol:
+            return None  # it would be of the axis
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
+
+    def _converted(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`."""
+        first, last = statement.sides[0], statement.side
+        is_other_unit = last.dimension is not None and first.dimension == last.dimension
+        if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
+            return None
+        return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _quotient(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that one number of the page is so much of another, by no name."""
+        if statement.symbol or statement.side.dimension is not None:
+            return None
+        if self.subject.names.names_sort(statement.label, "ratio", "angle"):
+            return None
+        match statement.sides[0].tree:
+            case Operation(operator="/", left=Number() as above, right=Number() as below):
+                numbers = (above, below)
+            case _:
+                return None
+        if is_constant(below) or not all(map(self.memory.holds_or_given, numbers)):
+            return None
+        is_amiss = any(map(self.memory.holds_amiss, numbers))
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
 
     # ---- a wrong number
 
@@ -318,7 +385,8 @@ class NumberJudge:
 
     def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether what a value came from was not understood, so that it may be right."""
-        if any(self.memory.holds_unread(number) for number in telling(statement.literals)):
+        written = [n for n in statement.literals if not is_constant(n) or (n.figures or 0) > 1]
+        if any(map(self.memory.holds_unread, written)):
             return True
         if statement.arithmetic or not self.memory.has_unread:
             return False

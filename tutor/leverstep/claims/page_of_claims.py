@@ -10,9 +10,10 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
-from leverstep.claims.beside_the_working import is_aside
+from leverstep.claims.beside_the_working import goes_on_supposing, is_aside
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.compared_forces import forces_compared
+from leverstep.claims.givens_said import givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
@@ -30,6 +31,7 @@ from leverstep.claims.plain_writing import (
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
+from leverstep.claims.tables import Column, as_one_line, header_of
 from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
 
@@ -61,6 +63,7 @@ class Page:
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject)
         self._chains = ChainJudge(self._subject, self._memory)
+        self._columns: list[Column] = []
 
     @property
     def other_sense(self) -> str:
@@ -76,9 +79,10 @@ class Page:
         else:
             self._points = self._points or has_decimal_point(text)
             self.comma = self.comma or has_decimal_comma(text) or self._are_decimals(text)
-            claims = self._claims(with_points(text, self.comma))
+            claims = self._claims(as_one_line(with_points(text, self.comma)))
             if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
                 self._memory.heading = words_in(text)
+                self._columns = header_of(text) or self._columns
             standing = whole(claims)
         line = JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
         self.lines.append(line)
@@ -99,6 +103,7 @@ class Page:
     def _claims(self, text: str) -> list[Claim]:
         if not _LETTER_OR_DIGIT.search(text):
             return []
+        self._subject.note_units(text)
         cells = cells_of(text)
         plain = made_plain(text)
         if not self._has_grams:
@@ -112,7 +117,8 @@ class Page:
             return [alone]
         if sense := sense_of_moments(plain):
             self._memory.sense = sense * self._subject.positive
-        aside = is_aside(text)
+        before = self.lines[-1].text if self.lines else ""
+        aside = is_aside(text) or goes_on_supposing(text, before)
         chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
         claims = []
         for chain in chains:
@@ -128,7 +134,10 @@ class Page:
             last = self._memory.last_force
             told = forces_compared(text, self._subject, world(), last)
             way = way_said(plain, self._subject, world(), last)
-            return told or ([way] if way is not None else claims)
+            if told or way is not None or claims:
+                return told or ([way] if way is not None else claims)
+            given = givens_said(text, plain, chains, self._subject)
+            return [given] if given is not None else []
         return claims
 
     def _claims_of_components(self, lines: Iterable[str]) -> list[Claim]:
@@ -149,15 +158,24 @@ class Page:
         """
         head, plain = words_of(cells[0]), [made_plain(cell) for cell in cells]
         symbols = self._memory.symbols
-        worked = worked_out(plain)
+        columns = self._columns if len(self._columns) == len(cells) else [Column()] * len(cells)
         claims: list[tuple[Claim, bool]] = []
-        for cell in worked:
-            for chain in chains_of(cell, symbols):
-                named = replace(chain, before=f"{head} {chain.before}", leads=False)
+        unread: list[Claim] = []
+        for column, cell in worked_out(plain):
+            above = columns[column]
+            for chain in chains_of(above.filled(cell), symbols):
+                words = f"{head} {above.words} {chain.before}"
+                named = replace(chain, before=words, leads=False)
                 claim = self._chains.claim(named)
-                if claim is not None and claim.standing is not LineStanding.UNREAD:
-                    is_sure = has_unit(cell) or cell not in plain
-                    claims.append((claim, is_sure))
+                if claim is None:
+                    continue
+                if claim.standing is LineStanding.UNREAD:
+                    unread.append(claim)
+                    continue
+                is_sure = has_unit(cell) or cell not in plain
+                claims.append((claim, is_sure))
+        if not claims:
+            return unread
         holding = any(claim.standing is not LineStanding.WRONG for claim, _ in claims)
         last = claims[-1][0] if claims else None
         return [

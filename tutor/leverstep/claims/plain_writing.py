@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable, Iterable
 
 from leverstep.course.symbols import SPELT
@@ -20,6 +21,16 @@ def _joined(match: re.Match[str]) -> str:
 def _function_of(match: re.Match[str]) -> str:
     """Return `cosine of` as `cos`."""
     return f" {match.group()[:3].lower()} "
+
+
+def _along_axis(match: re.Match[str]) -> str:
+    """Return `x:` before a number as what it says of the axis."""
+    return " ; horizontal " if match.group(1) == "x" else " ; vertical "
+
+
+def _lowered_index(match: re.Match[str]) -> str:
+    """Return an index below the line as one behind a bar: `F_m`; a lowered gamma stands for y."""
+    return "_" + unicodedata.normalize("NFKC", match.group().replace("ᵧ", "y"))
 
 
 def _as_index(match: re.Match[str]) -> str:
@@ -66,8 +77,10 @@ _FUNCTIONS = _rules(
     (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
     (r"\^\s*\(?1/2\)?", "^0.5"),
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
-    (r"\b(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r"\1 "),
+    (r"(?<![A-Za-z])(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r" \1 "),
     (r"=\s*[\d.]+\s*[A-Za-z]{0,3}\s*[,;]?\s*\b(?:no|sorry|wait|rather)\b[,:]?\s*(?=[\d.])", "= "),
+    (rf"(?<![A-Za-z])(a?(?:sin|cos|tan))(?=(?:{'|'.join(SPELT.values())})\b)", r" \1 "),
+    (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
     (r"\bsquared\b", "^2"),
 )
 
@@ -76,8 +89,8 @@ _OPERATIONS = _rules(
     (r"\b(?:multiplied by|times)\b", " * "),
     (r"\b(?:divided by)\b", " / "),
     (r"(?<=[\d)])\s+over\s+(?=[\d(])", " / "),
-    (r"\bplus\b", " + "),
-    (r"\bminus\b", " - "),
+    (r"\bplus\b(?=\s*[\d(.])|(?<=[\d)])\s*plus\b|\bplus\b(?=\s+[A-Za-z]\w?\b)", " + "),
+    (r"\bminus\b(?=\s*[\d(.])|(?<=[\d)])\s*minus\b|\bminus\b(?=\s+[A-Za-z]\w?\b)", " - "),
     (r"=+\s*>|-+\s*>|<\s*=+\s*>", " ; "),
     (r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b", " = "),
     (r"=(?:\s*=)+", " = "),
@@ -91,12 +104,28 @@ _OPERATIONS = _rules(
 )
 
 _NAMES_AND_AMOUNTS = _rules(
+    (r"(?<=[₀-₉ₐ-ₜᵢ-ᵪ])(?=[A-Za-z])", " * "),
+    (r"(?<=[A-Za-z])[₀-₉ₐ-ₜᵢ-ᵪ]+", _lowered_index),
+    (r"\b([A-Za-z]\d)(?=[A-Za-z]\d\b)", r"\1 * "),
+    (
+        r"(?<![\w.])(?!9\.8)([1-9](?:\.\d+)?)\s?\*\s?10\s?\^\s?"
+        r"(?:\(\s?([-+]?\d+)\s?\)|([-+]?)\s?(\d+)\b)",
+        r"\1e\2\3\4",
+    ),
+    (
+        r"^\s*([A-Z]\w?(?:_\w+)?|[A-Z]\([a-z ]+\))\s*(?::|;)\s*"
+        r"(?=[-+]?\s*[\d.(]|sqrt|[A-Za-z]\w?\s*=)",
+        r"\1 = ",
+    ),
     (r"(?<=[\w°])\s*\(\s*[+-]\s*\)\s*$", ""),
     (r"[(,]?\s*\b(?:to )?\d\s*(?:s\.?\s?f\.?|d\.?\s?p\.?|sig\.? figs?)(?=\W|$)\)?", " "),
     (r"(?<=\d)(\s*(?:mm|cm|m|in|ft|kg|g|lb|lbf|N))\s+(?:which )?is (?=[\d.])", r"\1 = "),
     (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
+    (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\bM\.\s?A\b\.?", "MA"),
+    (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
+    (r"(?<![\w.*/+-])([xy])\s*:(?=\s*[-+\d(.])", _along_axis),
     (r"\bA\.\s?R\b\.?", "AR"),
     (r"\bup ?/ ?down\b", "vertical"),
     (r"\bleft ?/ ?right\b", "horizontal"),
@@ -132,10 +161,11 @@ _RAISED = re.compile(r"(?<=[\w)])[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
 _LOWERED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _RAISED_HALF = re.compile(r"(?<=\))\s?½(?=\s|$|=)")
 _ARROWS = {"↓": " down ", "↑": " up ", "←": " left ", "↻": " cw ", "↺": " ccw "}
-_ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*→\s*(?=$|[;,|)])")
+_ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*(?:→|-+>)\s*(?=$|[;,|)])")
+_ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
 _NUMBERED = re.compile(
-    r"^\s*(?:(?:[Ss]tep|[Ll]ine|[Qq]uestion|[Qq]|[Pp]art)\s*\d{1,2}[a-z]?\s*[.:)]?"
+    r"^\s*(?:(?i:step|line|question|q|part)\s*\d{1,2}[a-z]?(?![\w.]\d)\s*[.:)]?"
     r"|\(?(?:\d{1,2}|[a-hA-H]|[ivx]{1,4})[.)](?=\s)|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
 )
 """A number or a mark in front of a line."""
@@ -200,7 +230,7 @@ def made_plain(text: str) -> str:
     text = _RAISED_HALF.sub("^0.5", text)
     for arrow, word in _ARROWS.items():
         text = text.replace(arrow, word)
-    text = _ARROW_BEHIND.sub(" right ", text)
+    text = _ARROW_BACK.sub(" left ", _ARROW_BEHIND.sub(" right ", text))
     text = _RAISED.sub(lambda match: "^" + match.group().translate(_LOWERED), text)
     text = "".join(_SIGNS.get(character, character) for character in text)
     text = _by_rules(text, _SPOKEN)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.following import Following
-from leverstep.claims.labels import ValueLabel
+from leverstep.claims.labels import ValueLabel, words_in
 from leverstep.claims.memory import Memory
 from leverstep.claims.naming import Naming, has_form_of
 from leverstep.claims.near_numbers import (
@@ -24,7 +25,6 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import axis_of_symbol
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import Side, factors_of, numbers_in
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
@@ -33,6 +33,13 @@ _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
 """How far a right value may lie off, as a share of it, where its arithmetic is not shown: worked
 from rounded numbers, or told roughly."""
 
+_ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
+_FEELS = re.compile(
+    r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE
+)
+"""What tells of the force on another body."""
+_FEWEST_SYMBOLS = 3
+"""More symbols than these stand in an equation without a number that is of the working."""
 _IN_MASSES = {FORCE: MASS, MOMENT: MASS_LENGTH}
 """What forces and moments are in masses, where both sides are divided by gravity."""
 
@@ -50,6 +57,7 @@ class Proof:
         self.following = following
         self.evidence = following.evidence
         self.naming = Naming(subject, memory)
+        self._givens = {given.sign for given in subject.question.givens if given.sign}
 
     def of_number(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a number is proved not to be what it should be.
@@ -70,6 +78,7 @@ class Proof:
         if self._is_laid_under_its_name(statement, about):
             return True
         is_whole = bool(statement.symbol) or self.subject.names.names_whole(statement.label)
+        is_whole = is_whole or about.family == "reaction"
         return (
             self.naming.is_named(statement, about)
             and has_form_of(statement, about)
@@ -154,9 +163,12 @@ class Proof:
         """
         names, unknown = self.subject.names, equation.unknown
         numbers = telling(equation.literals)
-        if equation.chain.is_aside or not numbers or self.evidence.known_share(numbers) < 1:
+        if equation.chain.is_aside or self.evidence.known_share(numbers) < 1:
             return False
-        if not all(name in self.memory.written for name in equation.others):
+        if numbers and unknown in self.memory.of_unread:
+            return False  # what may be wrong was written before, in symbols
+        is_told = bool(numbers) or len(equation.others) > _FEWEST_SYMBOLS
+        if not is_told or not all(map(self._has_value, equation.others)):
             return False
         fit = names.fit(ValueLabel(frozenset(), unknown), about)
         is_sought = about.step is not None and about.step.kind.found and equation.has_factor
@@ -168,12 +180,16 @@ class Proof:
             one
             for one in self.subject.all.values()
             if not one.is_sum
-            and (axis_of_symbol(unknown) or not one.is_component)
+            and (names.axis_of(unknown) or not one.is_component)
             and one.dimension == about.dimension
         )
         if self._is_one_of(side, meant):
             return False
         return self._has_slip(side, about)
+
+    def _has_value(self, symbol: str) -> bool:
+        """Return whether the page has a value for a symbol, or it is that of a given."""
+        return symbol in self.memory.written or self.memory.key_of(symbol) in self._givens
 
     def _is_in_masses(self, side: Side, about: Quantity) -> bool:
         """Return whether a number without a unit is right where gravity is left out throughout."""
@@ -209,6 +225,8 @@ class Proof:
         stated = statement.stated
         if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
             return False
+        if quantity.family == "reaction" and self._may_be_counterpart(statement):
+            return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
         if quantity.dimension == MOMENT:
@@ -216,6 +234,15 @@ class Proof:
         if statement.side.value < 0:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
+
+    def _may_be_counterpart(self, statement: NumberStated) -> bool:
+        """Return whether a force may be that on the other body, which points the other way."""
+        chain, names = statement.chain, self.subject.names
+        text = f"{chain.before} ; {chain.behind}"
+        problem = self.subject.question.problem
+        own = words_in(f"{problem.segment} {problem.axis} {problem.reaction}") | names.all_words
+        others = [word for word in _ON_BODY.findall(text.lower()) if word not in own]
+        return bool(others or _FEELS.search(text))
 
     def _is_told_to_be_another(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a number is a given, or the value of another quantity that may be meant.
@@ -231,6 +258,8 @@ class Proof:
             quantities = [one for one in quantities if not statement.is_along_other_axis(one)]
         if about.whole:
             quantities = [one for one in quantities if not one.whole]
+        if about.axis and statement.stated.strict:
+            quantities = [one for one in quantities if one.axis or one.family != "reaction"]
         if statement.side.value < 0:
             quantities = [one for one in quantities if one.key != about.key]
             if statement.stated.strict:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator
+from typing import NamedTuple
 
 _DIGIT = re.compile(r"\d")
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d*)?")
@@ -47,21 +48,30 @@ def has_unit(cell: str) -> bool:
     return _WITH_UNIT.search(cell) is not None
 
 
-def worked_out(cells: list[str]) -> list[str]:
+class Cell(NamedTuple):
+    """What stands in a cell of a row, and in which column, counted from 0."""
+
+    column: int
+    text: str
+
+
+def worked_out(cells: list[str]) -> list[Cell]:
     """Return the cells of a row behind the first, the last as worked out where it can be.
 
     That is where it is the product of two numbers: `30 * 0.2 = 6` of `30 | 0.2 | 6`. It comes
     first, since it tells more than a number alone.
     """
     *others, last = cells[1:]
+    before = [Cell(column, text) for column, text in enumerate(others, start=1)]
+    end = len(cells) - 1
     product = _NUMBER.fullmatch(last)
     if product is not None:
         size = abs(float(last))
         factors = [cell for cell in others if _NUMBER.fullmatch(cell) and float(cell) not in (0, 1)]
         for one, other in itertools.combinations(factors, 2):
             if size and abs(abs(float(one) * float(other)) / size - 1) < _AS_ROUNDED:
-                return [f"{one} * {other} = {last}", *others]
-    return [*others, last]
+                return [Cell(end, f"{one} * {other} = {last}"), *before]
+    return [*before, Cell(end, last)]
 
 
 def sense_of_moments(plain: str) -> int:

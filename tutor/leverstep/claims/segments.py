@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from leverstep.claims.lexemes import NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
+from leverstep.course.symbols import SPELT
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.entry.vocabulary import FUNCTIONS
@@ -103,7 +104,8 @@ def _without_remarks(text: str, known: Collection[str]) -> str:
 
 
 def _is_remark(word: str, known: Collection[str]) -> bool:
-    is_of_formula = word in FUNCTIONS or word in known or unit(word) is not None
+    is_sign = word in FUNCTIONS or word in SPELT.values()
+    is_of_formula = is_sign or word in known or unit(word) is not None
     return len(word) > 2 and not is_of_formula
 
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import replace
 
 from leverstep.claims.labels import ValueLabel
-from leverstep.claims.matching import Match, Stated, match, scales_of
+from leverstep.claims.matching import Match, Stated, match, scales_of, tells_weights_in_kilograms
 from leverstep.claims.names_in_use import NamesInUse
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
+from leverstep.statics.posture import Given
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
 
 
@@ -29,6 +32,11 @@ class Subject:
         numbers = question.numbers.values()
         self.every_size = [abs(value) for value in (*self.right.values(), *numbers) if value]
         self._inputs: dict[str, list[float]] = {}
+
+    def note_units(self, line: str) -> None:
+        """Take the units of a further line as those of the page."""
+        if tells_weights_in_kilograms(line) and "kg" not in self.scales.of_weight:
+            self.scales = replace(self.scales, of_weight=self.scales.of_weight | {"kg"})
 
     def worth(self, quantity: Quantity | None) -> float:
         """Return what a quantity should be, in SI; nan where that is unknown."""
@@ -76,16 +84,19 @@ class Subject:
 
     def is_given(self, side: Side) -> bool:
         """Return whether a value is one of the givens, in the unit of that or in none."""
+        return next(self.givens_like(side), None) is not None
+
+    def givens_like(self, side: Side) -> Iterator[Given]:
+        """Yield the givens that a value is, in their unit or in none."""
         for given in self.question.givens:
             number = self.question.numbers[given.key]
             if side.dimension is None:
                 if abs(side.plain - number) <= 1e-9 * abs(number):
-                    return True
+                    yield given
             elif given.unit:
                 is_like = abs(side.value - self.question.in_si(given)) <= 1e-6 * abs(side.value)
                 if is_like and side.dimension == known_unit(given.unit).dimension:
-                    return True
-        return False
+                    yield given
 
     def sizes_given(self, keys: frozenset[str]) -> list[float]:
         """Return the sizes of numbers of the problem whose key or symbol is among some."""

@@ -32,6 +32,8 @@ _INDICES_OF_AXIS = {
     "x": ("x", "h", "hor", "horiz", "left", "right", "back", "fwd"),
     "y": ("y", "v", "vert", "up", "down"),
 }
+_FOR_REACTION = frozenset("RJHVNCXYA")
+"""Letters of the reaction, which has components by any name."""
 _LONGEST_WITH_AXIS = 3
 """An index of so many letters may end with that of an axis: `_mx`."""
 _INDICES_OF_WHOLE = ("tot", "total", "sum", "net", "res", "r")
@@ -59,7 +61,8 @@ def fit_of_symbol(
     score = _fit_of_letter(letter, quantity)
     if quantity.is_sum:
         score += weights.SUM_BY_SYMBOL
-    if axis := _axis_of(index):
+    axis = _axis_of(index)
+    if axis and not is_of_force(symbol, words_of_force):
         score += _fit_of_axis_index(axis, quantity)
     elif index:
         score += _fit_of_index(index, quantity, effort, words_of_force)
@@ -76,6 +79,17 @@ def axis_of_symbol(symbol: str) -> str:
     """Return the axis that the index of a symbol is of: `Fy`, `F_up`; "" where it is of none."""
     _, index = _parts_of(spelt(symbol))
     return _axis_of(index)
+
+
+def is_of_force(symbol: str, words_of_force: Mapping[str, Set[str]]) -> bool:
+    """Return whether an index that may be that of an axis begins the name of a force: `Fh`, where
+    there are hamstrings.
+    """
+    letter, index = _parts_of(spelt(symbol))
+    may_be_either = index in ("h", "v") and letter not in _FOR_REACTION
+    return may_be_either and any(
+        word.startswith(index) for words in words_of_force.values() for word in words
+    )
 
 
 def index_in_words(symbol: str) -> str:

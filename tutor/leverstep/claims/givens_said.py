@@ -1,0 +1,63 @@
+"""A line that only says again what is given, of the forces that it is given for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import label_of
+from leverstep.claims.segments import Chain
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import sides_of
+from leverstep.statics.units import FORCE
+
+_LISTS = re.compile(
+    r"^\W*(?:given|givens|known|knowns|find|data|wanted|unknown|asked|sought|numbers|values)\b"
+    r"|^\W*\w+s\s*:|\?",
+    re.IGNORECASE,
+)
+"""What begins a list of what is given, or asks."""
+_OF_REACTION = re.compile(r"\b(?:vertical|horizontal|joint|reaction|total|whole)\w*\b")
+"""Words for a force that is no given, though it may have the size of one."""
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def givens_said(text: str, plain: str, chains: Sequence[Chain], subject: Subject) -> Claim | None:
+    """Return what a line says that gives nothing but givens in their units, each of its force.
+
+    `the nut pushes with 150 N, 57 mm from the joint` is true; `Given: nut 150 N` is a list, and
+    claims nothing.
+
+    Args:
+        text: the line as it was typed.
+        plain: the line, made plain.
+        chains: what was read of it, none of which is a claim.
+        subject: what the page is about.
+    """
+    if not chains or _LISTS.search(text) or len(_NUMBER.findall(plain)) != len(chains):
+        return None
+    names, label = subject.names, label_of(plain)
+    if not (names.forces_named(label) or names.names_sort(label)):
+        return None
+    is_true = all(_is_given(chain, subject) for chain in chains)
+    return Claim(LineStanding.KEPT, text=plain) if is_true else None
+
+
+def _is_given(chain: Chain, subject: Subject) -> bool:
+    """Return whether a value with its unit is a given of the force that is named before it."""
+    (side,) = sides_of(chain, {}, {}) if len(chain.sides) == 1 else (None,)
+    if side is None or side.dimension is None or side.is_arithmetic:
+        return False
+    if side.dimension == FORCE and _OF_REACTION.search(chain.before):
+        return False
+    named = subject.names.forces_named(label_of(chain.before))
+    suffixes = {force.suffix for force in subject.question.problem.posture.forces}
+    of_named = {subject.question.problem.posture.force(force).suffix for force in named - {"body"}}
+    keys = [given.key for given in subject.givens_like(side)]
+    return any(
+        not of_named
+        or any(key.endswith(suffix) for suffix in of_named)
+        or not any(key.endswith(suffix) for suffix in suffixes)
+        for key in keys
+    )

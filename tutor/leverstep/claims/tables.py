@@ -1,0 +1,62 @@
+"""The columns of a table, as its header names them, and rows of two cells."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from leverstep.claims.labels import OF_COMPONENTS, WORDS_OF_SORTS
+from leverstep.claims.plain_writing import made_plain
+from leverstep.statics.units import unit
+
+_BETWEEN = re.compile(r"\s*\|\s*|\t+|\s{2,}|\s*;\s*")
+_TELLING = (WORDS_OF_SORTS - {"force"}) | OF_COMPONENTS
+"""Words of a header that tell what stands below; that it is a force, a unit tells."""
+_FEWEST = 3
+"""So many columns a table has at least."""
+_WORD = re.compile(r"[^\W\d_]+")
+_ENDS_IN_NUMBER = re.compile(r"\d\s*$")
+_SYMBOL = re.compile(r"[A-Za-z]\w{0,5}")
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table: the words that stand above it, and the unit of what has none."""
+
+    words: str = ""
+    unit: str = ""
+
+    def filled(self, cell: str) -> str:
+        """Return a cell with the unit of its column, where it ends in a number."""
+        return f"{cell} {self.unit}" if self.unit and _ENDS_IN_NUMBER.search(cell) else cell
+
+
+def header_of(text: str) -> list[Column]:
+    """Return the columns that a line without a number is the header of, none for any other."""
+    cells = [cell for cell in _BETWEEN.split(text.strip().strip("|").strip()) if cell]
+    is_header = len(cells) >= _FEWEST and not re.search(r"\d|=", text)
+    return [_column(made_plain(cell)) for cell in cells] if is_header else []
+
+
+def _column(cell: str) -> Column:
+    words = _WORD.findall(cell)
+    units: list[str] = []
+    while len(words) > len(units) and unit(words[-len(units) - 1]) is not None:
+        units.insert(0, words[-len(units) - 1])
+    is_unit = bool(units) and (
+        len(units) < len(words) or cell.strip()[:1] in "[(" or len(units) > 1
+    )
+    if is_unit and len(units) > 1:
+        return Column("moment", " ".join(units))  # `W x arm [N cm]` names its factors
+    told = " ".join(word for word in words if word.lower() in _TELLING)
+    return Column(told, units[0]) if is_unit else Column(told)
+
+
+def as_one_line(text: str) -> str:
+    """Return a row of two cells as a line: `F | 965 N` says what F is."""
+    if text.count("|") != 1:
+        return text
+    name, said = (cell.strip() for cell in text.split("|"))
+    if not name or re.search(r"\d", name) or not re.search(r"\d", said):
+        return text
+    return f"{name} = {said}" if _SYMBOL.fullmatch(name) else f"{name}: {said}"
