@@ -184,6 +184,7 @@ class BenchScreen(Screen[None]):
         """Show how everything stands."""
         dialogue = self.dialogue
         if dialogue is None:
+            self.share()
             return
         asked = dialogue.asked
         self.set_class(asked is None, "-ended")
@@ -193,11 +194,11 @@ class BenchScreen(Screen[None]):
         if asked is None:
             self.query_one(Desk).rest()
             self.close(dialogue)
+            self.share()
         else:
             self.ask_for(asked)
             self.query_one(Desk).tell_mark(line_mark(dialogue.working, asked.key))
             self.remark(dialogue)
-        self.share()
         self.write_lines(dialogue)
         self._offer()
 
@@ -253,6 +254,7 @@ class BenchScreen(Screen[None]):
         """Say what there is to say of what is at hand, or else which keys there are."""
         parts = self.remarks(dialogue) or [Content.styled(self.keys_told(dialogue), "$quiet")]
         self.query_one(Desk).say([*self.warnings(dialogue), *parts])
+        self.share()
 
     def remarks(self, dialogue: WorkingDialogue) -> list[Content]:
         """Return what there is to say of what is at hand."""
