@@ -62,7 +62,9 @@ class Terminal:
         self._ours, theirs = pty.openpty()
         self._painted = Painted(*size)
         fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", *size, 0, 0))
-        theirs_only = ("NO_COLOR", "COLORTERM", "TEXTUAL", "LEVERSTEP", "TMUX")
+        theirs_only = (
+            "NO_COLOR", "COLORTERM", "TEXTUAL", "LEVERSTEP", "TMUX", "COLUMNS", "LINES",
+        )  # fmt: skip
         kept = {k: v for k, v in os.environ.items() if not k.startswith(theirs_only)}
         told = {
             "TERM": "xterm-256color",

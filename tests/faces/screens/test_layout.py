@@ -265,6 +265,23 @@ async def test_the_picture_comes_by_itself_and_what_was_chosen_stays() -> None:
         assert (sheet.shows_statement, diagram.display) == (False, True)
 
 
+async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
+    """And what is said without anything that was done, as by the clock of a drill."""
+    app = app_with(SHELF)
+    app.opening = Opening(SHELF.problems["elbow-full-pail"], "a1", own=("d_l = 900 cm",))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "d_l" in flat(seen(pilot)[-6:-3])
+    async with app_with(SHELF).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert screen.dialogue is not None
+        screen.dialogue.say(" ".join(["Time runs."] * 12) + " Hurry.")
+        screen.remark(screen.dialogue)
+        await settle(pilot)
+        assert seen(pilot)[-4].rstrip().endswith("Hurry.")
+
+
 async def test_the_words_of_a_mark_stand_beside_the_line_at_hand() -> None:
     """As long as the field has what was marked; the margin has the sign alone."""
     async with app_with(SHELF).run_test(size=(80, 24)) as pilot:

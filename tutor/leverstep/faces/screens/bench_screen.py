@@ -187,6 +187,7 @@ class BenchScreen(AidedScreen):
         """Show how everything stands."""
         dialogue = self.dialogue
         if dialogue is None:
+            self.share()
             return
         asked = dialogue.asked
         self.set_class(asked is None, "-ended")
@@ -196,11 +197,11 @@ class BenchScreen(AidedScreen):
         if asked is None:
             self.query_one(Desk).rest()
             self.close(dialogue)
+            self.share()
         else:
             self.ask_for(asked)
             self.query_one(Desk).tell_mark(line_mark(dialogue.working, asked.key))
             self.remark(dialogue)
-        self.share()
         self.write_lines(dialogue)
         self._offer()
 
@@ -257,6 +258,7 @@ class BenchScreen(AidedScreen):
         keys = f"{self.keys_told(dialogue)}\n{self.aids_told}"
         parts = self.remarks(dialogue) or [Content.styled(keys, "$quiet")]
         self.query_one(Desk).say([*self.warnings(dialogue), *parts])
+        self.share()
 
     def remarks(self, dialogue: WorkingDialogue) -> list[Content]:
         """Return what there is to say of what is at hand."""

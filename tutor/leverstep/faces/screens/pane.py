@@ -13,8 +13,6 @@ from textual.widgets import Static
 from leverstep.faces.screens.written import row_starts
 
 _MORE, _BACK = "PgDn ↓", "PgUp ↑"
-SIGN = 8
-"""Columns of the sign that there is more, with its gap."""
 
 
 class WrappedText(Static):
