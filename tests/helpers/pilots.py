@@ -6,6 +6,7 @@ import asyncio
 from collections.abc import Hashable
 from time import monotonic
 from typing import Any
+from weakref import WeakSet
 
 import textual.app
 import textual.css.stylesheet
@@ -13,6 +14,7 @@ import textual.pilot
 from textual._context import active_app
 from textual.css.model import RuleSet
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 MOST_SECONDS = 10
 
@@ -31,6 +33,15 @@ def parsed_once(
     return _parsed[asked]
 
 
+_paint = Screen._compositor_refresh
+_unpainted: WeakSet[Screen[Any]] = WeakSet()
+
+
+def painted_at_rest(screen: Screen[Any]) -> None:
+    """Have a screen painted once the app is at rest: nobody looks at what is there before."""
+    _unpainted.add(screen)
+
+
 async def at_rest(least: float = 0, most: float = MOST_SECONDS) -> None:
     """Wait until the event loop of the app has nothing left to do, and the screen is painted.
 
@@ -47,10 +58,15 @@ async def at_rest(least: float = 0, most: float = MOST_SECONDS) -> None:
             app._check_resize()
         elif app.screen_stack and app.screen._update_timer._active.is_set():
             app.screen._on_timer_update()
+        elif unpainted := _unpainted.intersection(app.screen_stack):
+            for screen in unpainted:
+                _unpainted.discard(screen)
+                _paint(screen)
         else:
             return
 
 
+Screen._compositor_refresh = painted_at_rest  # type: ignore[method-assign]
 textual.css.stylesheet.parse = parsed_once  # type: ignore[assignment]
 textual.app.wait_for_idle = textual.pilot.wait_for_idle = at_rest
 """Textual's own looks every 20 ms whether the processor is at rest, several times for each key."""
