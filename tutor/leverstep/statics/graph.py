@@ -16,7 +16,7 @@ from functools import cached_property, lru_cache
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.posture import Numbers
-from leverstep.statics.step import Derivation, Step, symbol
+from leverstep.statics.step import Derivation, Step
 
 Values = dict[str, float]
 """The value of each step, by key, in the step's unit."""
@@ -39,11 +39,9 @@ class StepFunction:
 
     @cached_property
     def _function(self) -> Callable[..., float]:
-        from sympy import lambdify
+        from leverstep.statics.functions import function_of  # sympy takes long to load
 
-        names = [symbol(name) for name in (*self.uses, *self.places)]
-        function: Callable[..., float] = lambdify(names, self._step.expression, modules="math")
-        return function
+        return function_of([*self.uses, *self.places], self._step.expression)
 
     def arguments(
         self, known: Mapping[str, float], changed: Mapping[str, float] | None = None
@@ -97,16 +95,11 @@ class WholeFunction:
 
     @cached_property
     def _function(self) -> Callable[..., list[float]]:
-        """Return the function; sympy takes the steps as what is to be worked out once, in order."""
-        from sympy import lambdify
+        from leverstep.statics.functions import functions_of  # sympy takes long to load
 
-        names = [symbol(name) for name in (*self._uses, *(c.name for c in self._choices))]
-        pairs = [(symbol(step.key), step.expression) for step in self._steps.values()]
-        keys = [key for key, _ in pairs]
-        function: Callable[..., list[float]] = lambdify(
-            names, keys, modules="math", cse=lambda _: (pairs, keys)
-        )
-        return function
+        names = [*self._uses, *(choice.name for choice in self._choices)]
+        steps = [(step.key, step.expression) for step in self._steps.values()]
+        return functions_of(names, steps)
 
     def values(self, known: Mapping[str, float]) -> Values:
         """Return the value of every step; `known` are the givens and constants, by name.
