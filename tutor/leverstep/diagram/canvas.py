@@ -235,13 +235,11 @@ class Canvas:
 
     def rows(self) -> tuple[tuple[Piece, ...], ...]:
         """Return every row as pieces that together are as wide as the grid."""
-        blank = (" ", "plain")
-        found = []
-        for row in range(self.height):
-            cells = [self._cells.get((row, column), blank) for column in range(self.width)]
-            runs = groupby(cells, key=lambda one: one[1])
-            found.append(tuple(Piece("".join(c for c, _ in run), style) for style, run in runs))
-        return tuple(found)
+        signs = [[" "] * self.width for _ in range(self.height)]
+        styles = [["plain"] * self.width for _ in range(self.height)]
+        for (row, column), (sign, style) in self._cells.items():
+            signs[row][column], styles[row][column] = sign, style
+        return tuple(map(_pieces, signs, styles))
 
     def _slanting(self, start: complex, end: complex, style: str, weight: Weight) -> None:
         if not self.unicode:
@@ -280,6 +278,16 @@ class Canvas:
 def cell(place: complex) -> tuple[int, int]:
     """Return the row and the column of the cell that a place lies in."""
     return math.floor(place.imag + 0.5), math.floor(place.real + 0.5)
+
+
+def _pieces(signs: list[str], styles: list[str]) -> tuple[Piece, ...]:
+    """Return a row of characters, each with its style, as runs that share one."""
+    text, found, start = "".join(signs), [], 0
+    for style, run in groupby(styles):
+        end = start + len(list(run))
+        found.append(Piece(text[start:end], style))
+        start = end
+    return tuple(found)
 
 
 def _between(first: int, last: int) -> range:

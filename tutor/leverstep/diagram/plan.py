@@ -145,6 +145,10 @@ class Box:
         """Return the number of rows."""
         return self.bottom - self.top + 1
 
+    def fits(self, room: Box) -> bool:
+        """Return whether it has no more columns and rows than a room."""
+        return self.width <= room.width and self.height <= room.height
+
 
 def to_cells(place: complex) -> complex:
     """Return a place in units (y up) as cells from the axis (rows down)."""
@@ -174,8 +178,7 @@ def _largest(start: Sketch, least: float, room: Box, longest: int) -> Sketch | N
     for _ in range(14):
         middle = (low + high) / 2
         sketch = replace(start, ruler=ruler(start.scene, middle, least))
-        box = sketch.box()
-        if box.width <= room.width and box.height <= room.height and sum(sketch.sides) <= longest:
+        if sum(sketch.sides) <= longest and sketch.box().fits(room):
             best, low = sketch, middle
         else:
             high = middle

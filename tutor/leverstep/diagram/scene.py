@@ -11,6 +11,7 @@ import math
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from leverstep.course.problem import Question
@@ -118,6 +119,7 @@ class Scene:
         return arrow.station is not None and abs(toward(arrow.bearing - self.bearing).imag) < 0.05
 
 
+@lru_cache(maxsize=256)
 def toward(degrees: float) -> complex:
     """Return the unit vector of a bearing in degrees."""
     return cmath.rect(1, math.radians(degrees))
