@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from helpers.homes import home_after_a_start
 from helpers.hostile_files import files
 from helpers.source import SOURCE, TESTS
 
@@ -23,7 +24,8 @@ def called(command: str, paths: list[Path], home: Path) -> list[dict[str, object
     program = str(TESTS / "helpers" / "hostile_files.py")
     done = subprocess.run(
         [sys.executable, program, command, *map(str, paths)],
-        env=os.environ | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(home)},
+        env=os.environ
+        | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(home_after_a_start(home))},
         stdin=subprocess.DEVNULL,
         capture_output=True,
         encoding="utf-8",

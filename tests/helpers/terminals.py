@@ -16,6 +16,7 @@ from pathlib import Path
 from time import monotonic
 from types import TracebackType
 
+from helpers.homes import home_after_a_start
 from helpers.source import SOURCE
 
 PATIENCE = 20.0
@@ -49,7 +50,7 @@ class Terminal:
         kept = {k: v for k, v in os.environ.items() if not k.startswith(theirs_only)}
         told = {
             "TERM": "xterm-256color",
-            "LEVERSTEP_HOME": str(home),
+            "LEVERSTEP_HOME": str(home_after_a_start(home)),
             "PYTHONPATH": str(SOURCE),
         }
         self._program = subprocess.Popen(

@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from helpers.homes import home_after_a_start
 from helpers.source import ROOT
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.commands.cli import main
@@ -22,7 +23,7 @@ CHECK = ["check", "plain-wheelbarrow", "--seed", "1"]
 
 @pytest.fixture(autouse=True)
 def _own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    monkeypatch.setenv("LEVERSTEP_HOME", str(home_after_a_start(tmp_path / "home")))
 
 
 def run(*arguments: str, typed: bytes = b"", **environment: str) -> tuple[int, str, str]:

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from helpers.commands import PAIL_PAGE, parsers
 from helpers.drills import SHELF, drill_file
+from helpers.homes import home_after_a_start
 from helpers.material import CATALOGUE
 from helpers.source import PACKAGE, ROOT
 from leverstep.drill.drill_file import read_drill
@@ -71,7 +72,7 @@ def test_the_example_of_a_help_runs(
     arguments, _, written = command.partition(" > ")
     typed = next((told for begun, told in TYPED.items() if command.startswith(begun)), "")
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(typed.encode())))
-    monkeypatch.setenv("LEVERSTEP_HOME", str(folder.parent / "home"))
+    monkeypatch.setenv("LEVERSTEP_HOME", str(home_after_a_start(folder.parent / "home")))
     monkeypatch.chdir(folder)
     before = set(folder.rglob("*"))
     code = main(shlex.split(arguments))
