@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from functools import lru_cache
 
 from leverstep.claims import weights
 from leverstep.claims.labels import (
@@ -61,12 +62,7 @@ class NamesInUse:
         count = Counter(word for words in self.words_of_force.values() for word in words)
         self.common = {word for word, times in count.items() if times > 1}
         self.all_words = frozenset(count)
-        self.joined = frozenset(
-            f"{sign}{word[:length]}"
-            for sign in _SIGNS
-            for word in self.all_words
-            for length in (*range(_SHORTENED, len(word)), len(word))
-        )
+        self.joined = _joined(self.all_words)
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
         self.words_of_axis = words_in(problem.axis) | {"joint"}
@@ -195,6 +191,17 @@ class NamesInUse:
             if words & AXES[axis] or (axis == self.across and words & ACROSS):
                 score += way * weights.AXIS_NAMED
         return score
+
+
+@lru_cache(maxsize=256)
+def _joined(words: frozenset[str]) -> frozenset[str]:
+    """Return what is written for words joined to a letter, shortened too: `Fquad`."""
+    return frozenset(
+        f"{sign}{word[:length]}"
+        for sign in _SIGNS
+        for word in words
+        for length in (*range(_SHORTENED, len(word)), len(word))
+    )
 
 
 def _force_words(problem: Problem, symbol: str) -> frozenset[str]:

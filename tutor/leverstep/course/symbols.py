@@ -8,6 +8,7 @@ SPELT = {"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi"}
 """The Greek letters that symbols may hold, and how they are spelt."""
 
 _SIGNS = {name: sign for sign, name in SPELT.items()}
+_SPELT = str.maketrans(SPELT)
 _ALONE = re.compile(rf"(?<![^\W\d_])[{''.join(SPELT)}](?![^\W\d_])")
 """A Greek letter that is a symbol, not part of a word in Greek."""
 
@@ -20,7 +21,7 @@ def sign_of(key: str) -> str:
 
 def spelt(text: str) -> str:
     """Return a text with its Greek letters spelt: `theta` for θ."""
-    return "".join(SPELT.get(letter, letter) for letter in text)
+    return text.translate(_SPELT)
 
 
 def read_out(text: str) -> str:
