@@ -66,8 +66,29 @@ async def at_rest(least: float = 0, most: float = MOST_SECONDS) -> None:
             return
 
 
+async def foremost_done(pilot: Pilot[Any], timeout: float = 30) -> bool:
+    """Wait until the app, its screen and what has the focus are through with what they were sent.
+
+    Return whether they are. Textual's own asks every widget, though few have been sent anything.
+    """
+    app = pilot.app
+    waits: list[asyncio.Future[Any]] = [asyncio.create_task(app._exception_event.wait())]
+    reached = []
+    for pump in (app, app.screen, app.focused) if app.screen_stack else ():
+        event = asyncio.Event()
+        if pump is not None and pump.call_later(event.set):
+            reached.append(event.wait())
+    waits.append(asyncio.gather(*reached))
+    done, _ = await asyncio.wait(waits, timeout=timeout, return_when=asyncio.FIRST_COMPLETED)
+    assert done, "what is at hand takes too long"
+    for one in waits:
+        one.cancel()
+    return not app._exception_event.is_set()
+
+
 Screen._compositor_refresh = painted_at_rest  # type: ignore[method-assign]
 textual.css.stylesheet.parse = parsed_once  # type: ignore[assignment]
+Pilot._wait_for_screen = foremost_done  # type: ignore[method-assign]
 textual.app.wait_for_idle = textual.pilot.wait_for_idle = at_rest
 """Textual's own looks every 20 ms whether the processor is at rest, several times for each key."""
 

@@ -6,7 +6,7 @@ Text becomes a tree and nothing else: it is never evaluated as code. What cannot
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from typing import Literal
 
 from leverstep.entry.number_reading import NumberReader, read_exponent
@@ -29,20 +29,28 @@ def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:
     Raises:
         Unreadable: where the text is too long, or no reading fits.
     """
-    tokens = tokenize(text)
+    vocabulary = Vocabulary(symbols)
     sides: list[list[Token]] = [[]]
-    for token in tokens:
+    for token in (part for one in tokenize(text) for part in _parts(one, vocabulary)):
         if token.text == "=":
             sides.append([])
         else:
             sides[-1].append(token)
-    vocabulary = Vocabulary(symbols)
     trees = []
     for side in sides:
         if not side:
             raise Unreadable("empty_side")
         trees.append(_ExpressionReader(side, vocabulary).whole())
     return tuple(trees)
+
+
+def _parts(token: Token, vocabulary: Vocabulary) -> Iterator[Token]:
+    """Yield a token, or each symbol of a word that is several with no sign between: `Wfdf`."""
+    place = token.place
+    for part in (token.kind == "word" and vocabulary.joined(token.text)) or (token.text,):
+        end = token.end if part == token.text else place + len(part)
+        yield Token(token.kind, part, place, end)
+        place = end
 
 
 class _ExpressionReader:

@@ -299,6 +299,8 @@ DOWN = ("down", "downward", "downwards", "↓", "-", "−")
 LEFT = ("left", "leftward", "leftwards", "←")
 RIGHT = ("right", "rightward", "rightwards", "→")
 """Words and signs for the ways that a force may point."""
+_INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
+"""What may stand for such a word where a way is asked for, and nothing else could be meant."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _LABEL = re.compile(
     r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
@@ -341,7 +343,7 @@ def _read_class(text: str) -> float:
 def _read_direction(text: str) -> float:
     """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
     codes = dict.fromkeys(UP, 1) | dict.fromkeys(DOWN, -1)
-    codes |= dict.fromkeys(RIGHT, 3) | dict.fromkeys(LEFT, -3)
+    codes |= dict.fromkeys(RIGHT, 3) | dict.fromkeys(LEFT, -3) | _INITIALS
     words = _words(_SLANTED.get(text.strip(), text))
     found = [codes.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
+from itertools import islice
 
 from leverstep.entry.tokens import GREEK
 from leverstep.statics.units import ANGLE, unit
@@ -10,6 +11,10 @@ from leverstep.statics.units import ANGLE, unit
 INVERSES = {"sin": "asin", "cos": "acos", "tan": "atan"}
 """The functions of an angle, and those that give the angle back."""
 FUNCTIONS = ("sqrt", *INVERSES, *INVERSES.values())
+
+
+_LONGEST_JOINED = 20
+"""Letters of the longest word that is tried as symbols with no sign between them."""
 
 
 class Vocabulary:
@@ -30,9 +35,37 @@ class Vocabulary:
             near = [name for name in self._symbols if forgiven(name) == wanted]
             # M_l is a moment and m_l a mass, even where the problem has no line M_l.
             near = [name for name in near if not (name[0] == "m" and spelled[0] == "M")]
+            if len(near) > 1:  # ml is the mass m_l where there is a moment M_l too
+                near = [name for name in near if name[0] == spelled[0]]
             if len(near) == 1 and len(spelled) > 1 and units_spelled(word) is None:
                 return near[0]
         return None
+
+    def joined(self, word: str) -> tuple[str, ...]:
+        """Return the parts of a word that is symbols with no sign between them: `Wfdf`.
+
+        None where it means something as it stands, or may be parted in two ways.
+        """
+        means = self.is_factor(word) or units_spelled(word) is not None
+        if means or len(word) > _LONGEST_JOINED:
+            return ()
+        ways = list(islice(self._ways(word), 2))
+        return ways[0] if len(ways) == 1 else ()
+
+    def _ways(self, word: str) -> Iterator[tuple[str, ...]]:
+        """Yield the ways to part a word into symbols, of which one at least has two letters."""
+        for length in range(1, len(word)):
+            head, rest = word[:length], word[length:]
+            if not self._is_part(head):
+                continue
+            if self._is_part(rest) and len(word) > 2:
+                yield head, rest
+            for parts in self._ways(rest):
+                yield head, *parts
+
+    def _is_part(self, word: str) -> bool:
+        """Return whether a word may be a part: a symbol; one of one letter in its own case."""
+        return word in self._symbols if len(word) == 1 else self.symbol(word) is not None
 
     def is_factor(self, word: str) -> bool:
         """Return whether a word is a symbol or a function, so that it may begin a factor."""

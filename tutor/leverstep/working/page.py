@@ -87,6 +87,12 @@ def givens(question: Question) -> tuple[str, ...]:
     return tuple(f"{sign_of(g.sign)} {question.written(g)}" for g in question.givens if g.sign)
 
 
+def fractions_given(question: Question) -> tuple[str, ...]:
+    """Return the distances given as a fraction: `d_f 0.682 of L`; none to look up in a table."""
+    distances = [d for d in question.problem.posture.distances if d.of is not None and not d.rows]
+    return tuple(f"{sign_of(d.symbol)} {question.written(d.given)} of {d.of}" for d in distances)
+
+
 def not_written(working: Working) -> str:
     """Return the lines that are asked for and not written: `F_m, MA`."""
     return ", ".join(line_name(step) for step in working.asked if step.key not in working.lines)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from leverstep.course.problem import Question
 from leverstep.faces.screens.pane import WrappedText
-from leverstep.faces.screens.written import NO_BREAK
-from leverstep.statics.choices import CONVENTIONS
-from leverstep.working.page import givens
+from leverstep.faces.screens.written import NO_BREAK, row_starts
+from leverstep.working.page import fractions_given, givens
+
+_NARROWEST, _ROWS = 78, 2
+"""Columns of the narrowest screen for it, and the rows that it may have there."""
 
 
 class GivenStrip(WrappedText):
-    """What a question gives, each with its symbol and unit, and g."""
+    """What a question gives, each with its symbol and unit, with g and the factors to take."""
 
     def __init__(self) -> None:
         super().__init__("strip")
@@ -21,7 +23,14 @@ class GivenStrip(WrappedText):
 
 
 def given_line(question: Question) -> str:
-    """Return in one line what is given, g among it, no symbol parted from its value."""
-    g = CONVENTIONS["g"]
-    parts = (*givens(question), f"{g.sign} = {question.accepted[g.name][0]:g} {g.unit}")
-    return f"Given: {' · '.join(part.replace(' ', NO_BREAK) for part in parts)}"
+    """Return in one line what is given, with g and the factors to take, none parted in itself.
+
+    Where the narrowest screen would need a third row, fractions of a length are left out, which
+    stand beside the picture too, and then the last factors, which the statement has.
+    """
+    told, factors = givens(question), tuple(factor.text for factor in question.factors)
+    ways = [(*told, *fractions_given(question), *factors), (*told, *factors)]
+    ways += [(*told, *factors[:most]) for most in (2, 1)]
+    lines = [f"Given: {' · '.join(part.replace(' ', NO_BREAK) for part in way)}" for way in ways]
+    fitting = (line for line in lines if len(row_starts(line, _NARROWEST)) < _ROWS)
+    return next(fitting, lines[-1])

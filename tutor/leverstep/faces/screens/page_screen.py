@@ -171,6 +171,7 @@ class PageScreen(BenchScreen):
         if is_first:
             if typed := self.query_one(Desk).make_way():
                 self.editor.insert(typed)
+            self.share()  # the row of the field is free now
             self.call_after_refresh(self.editor.focus)
 
     @property
