@@ -152,7 +152,8 @@ class Following:
             found = [
                 (self.evidence.of_label(statement, quantity) + weights.REWORKED, quantity)
                 for quantity in pool
-                if self.subject.match(stated, quantity, self.subject.worth(quantity)) is Match.YES
+                if self._is_of_sort(statement, quantity)
+                and self.subject.match(stated, quantity, self.subject.worth(quantity)) is Match.YES
             ]
             if not found:
                 continue
@@ -162,6 +163,10 @@ class Following:
                 value = self.subject.scales.nearest(statement.side, quantity, right / ratio)
                 return quantity, math.copysign(value, right)
         return None
+
+    def _is_of_sort(self, statement: NumberStated, quantity: Quantity) -> bool:
+        names, label = self.subject.names, statement.label
+        return names.may_be_of_sort(label, quantity, statement.side.dimension)
 
     def _ratios(self, statement: NumberStated) -> Iterator[float]:
         """Yield how much more each arithmetic of a chain comes to, once its numbers are right."""

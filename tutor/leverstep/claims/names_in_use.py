@@ -73,6 +73,7 @@ class NamesInUse:
         }
         self.given = {given.sign for given in quantities.question.givens if given.sign}
         self.words_of_force = {f.symbol: _force_words(problem, f.symbol) for f in posture.forces}
+        self._whole_names = {problem.names[force.symbol]: force.symbol for force in posture.forces}
         self.words_of_force["body"] = frozenset({"body", "person", "whole", "weight"})
         count = Counter(word for words in self.words_of_force.values() for word in words)
         self.common = {word for word, times in count.items() if times > 1}
@@ -126,7 +127,7 @@ class NamesInUse:
             words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
         if "net" in label.words and quantity.step is not None:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
-        if label.symbol in self.all_words:
+        if label.symbol in self.all_words or label.symbol.lower() in WORDS_OF_SORTS:
             return words  # a name is told by its words, not by its first letter
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
@@ -167,6 +168,13 @@ class NamesInUse:
             return True
         return "force" in sorts and quantity.dimension in (FORCE, ANGLE)
 
+    def is_force_whole(self, part: Quantity) -> bool:
+        """Return whether the whole of a force has a line, of which a quantity is a component."""
+        return any(
+            one.step is not None and one.about == part.about and one.family == "force" and not one.axis
+            for one in self.quantities.all.values()
+        )
+
     def names_sort(self, label: ValueLabel, *among: str) -> bool:
         """Return whether the words name a sort of quantity, one of some where those are given."""
         sorts = self._sorts_of(label.words)
@@ -183,6 +191,7 @@ class NamesInUse:
         """
         words = (label.words | label.of) - self.common - WORDS_OF_SORTS
         named = {symbol for symbol, names in self.words_of_force.items() if words & names}
+        named = named or {symbol for name, symbol in self._whole_names.items() if name in label.words}
         return named - {"body"} if len(named) > 1 else named
 
     def words_of(self, quantity: Quantity | None) -> frozenset[str]:

@@ -179,6 +179,9 @@ class NumberJudge:
         names, side = self.subject.names, statement.side
         if not names.may_be_of_sort(statement.label, quantity, side.dimension):
             return True
+        if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
+            is_named = bool(names.forces_named(statement.label)) and not statement.label.of
+            return is_named and names.is_force_whole(quantity)
         return self._is_of_other_force(statement, quantity)
 
     def _is_of_axis(self, statement: NumberStated) -> bool:

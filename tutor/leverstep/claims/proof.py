@@ -34,6 +34,8 @@ _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
 from rounded numbers, or told roughly."""
 
 _ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
+_SURELY_NAMED = ("weight", "mass", "moment")
+"""Sorts whose words are said of nothing else, as `along` or `force` may be."""
 _FEELS = re.compile(r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE)
 """What tells of the force on another body."""
 _FEWEST_SYMBOLS = 3
@@ -55,6 +57,11 @@ class Proof:
         self.following = following
         self.evidence = following.evidence
         self.naming = Naming(subject, memory)
+        self._forces_with_line = [
+            force.symbol
+            for force in subject.question.problem.posture.forces
+            if force.symbol in subject.right
+        ]
         self._givens = {given.sign for given in subject.question.givens if given.sign}
 
     def of_number(self, statement: NumberStated, about: Quantity) -> bool:
@@ -76,7 +83,7 @@ class Proof:
         if self._is_laid_under_its_name(statement, about):
             return True
         is_whole = bool(statement.symbol) or self.subject.names.names_whole(statement.label)
-        is_whole = is_whole or about.family == "reaction"
+        is_whole = is_whole or about.family in ("reaction", "ratio")
         return (
             self.naming.is_named(statement, about)
             and has_form_of(statement, about)
@@ -251,7 +258,15 @@ class Proof:
             return True
         if about.family == "ratio":
             return False
-        quantities = list(self.subject.all.values())
+        is_moment = about.sort == "moment" and self.subject.names.names_sort(
+            statement.label, "moment"
+        )
+        quantities = [
+            one
+            for one in self.subject.all.values()
+            if not (is_moment and one.dimension == FORCE)
+            and not self._is_told_of_other(statement, about, one)
+        ]
         if about.is_component:
             quantities = [one for one in quantities if not statement.is_along_other_axis(one)]
         if about.whole:
@@ -263,6 +278,22 @@ class Proof:
             if statement.stated.strict:
                 quantities = [one for one in quantities if one.signed]
         return self._is_one_of(statement.side, quantities)
+
+    def _is_told_of_other(self, statement: NumberStated, about: Quantity, other: Quantity) -> bool:
+        """Return whether an arithmetic is said of one force alone in the words for its sort, and
+        another quantity is not of that; or of the whole reaction, and it is a part of that.
+        """
+        names, label = self.subject.names, statement.label
+        if not statement.arithmetic:
+            return False
+        if about.family == "reaction":
+            is_whole = all(map(self.memory.has, self._forces_with_line))
+            return is_whole and other.is_sum and not other.whole and "from" not in label.behind
+        if about.sort not in _SURELY_NAMED or not names.names_sort(label, about.sort):
+            return False
+        named = names.forces_named(label)
+        is_sole = bool(named) and named == set(about.about)
+        return is_sole and bool(other.about) and not named & set(other.about)
 
     def _is_one_of(self, side: Side, quantities: Iterable[Quantity]) -> bool:
         """Return whether a number is what one of some quantities is, or would be for the page."""
