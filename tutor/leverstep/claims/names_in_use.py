@@ -73,7 +73,6 @@ class NamesInUse:
         }
         self.given = {given.sign for given in quantities.question.givens if given.sign}
         self.words_of_force = {f.symbol: _force_words(problem, f.symbol) for f in posture.forces}
-        self._whole_names = {problem.names[force.symbol]: force.symbol for force in posture.forces}
         self.words_of_force["body"] = frozenset({"body", "person", "whole", "weight"})
         count = Counter(word for words in self.words_of_force.values() for word in words)
         self.common = {word for word, times in count.items() if times > 1}
@@ -191,7 +190,6 @@ class NamesInUse:
         """
         words = (label.words | label.of) - self.common - WORDS_OF_SORTS
         named = {symbol for symbol, names in self.words_of_force.items() if words & names}
-        named = named or {symbol for name, symbol in self._whole_names.items() if name in label.words}
         return named - {"body"} if len(named) > 1 else named
 
     def words_of(self, quantity: Quantity | None) -> frozenset[str]:

@@ -26,6 +26,8 @@ from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
+_FEWEST_NUMBERS = 2
+"""So many numbers of the page a sum has that is called by nothing."""
 _HALVING = (0.5, 2.0)
 _LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
 """Parts of a working that rest on what comes before them."""
@@ -70,6 +72,7 @@ class NumberJudge:
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
             claim = claim or self._converted(statement) or self._quotient(statement)
+            claim = claim or self._worked_on(statement)
         claim = claim or self._wrong(statement)
         return replace(claim, named=self._is_named(statement, claim.key))
 
@@ -229,6 +232,8 @@ class NumberJudge:
         score, quantity = likeliest(signs)
         if score < weights.ENOUGH_IF_RIGHT or (found and likeliest(found)[0] > score):
             return None
+        if self.proof.may_be_counterpart(statement, quantity):
+            return statement.claim(LineStanding.KEPT, "", statement.side.value)
         value = -self.subject.worth(quantity)
         claim = statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
@@ -289,7 +294,7 @@ class NumberJudge:
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
         """Return a claim that is true, though little says of what."""
-        if not found or not statement.arithmetic:
+        if not found or len(statement.sides) < 2 and not statement.arithmetic:
             return None
         _, quantity = likeliest(found)
         fit = self.subject.names.fit(statement.label, quantity)
@@ -307,6 +312,20 @@ class NumberJudge:
         if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
             return None
         return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _worked_on(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of a sum of numbers of the page that is called by nothing."""
+        label, numbers = statement.label, telling(statement.literals)
+        is_called = statement.symbol or label.words or label.of or statement.chain.context.strip()
+        if is_called or len(numbers) < _FEWEST_NUMBERS or not statement.arithmetic:
+            return None
+        tree = statement.arithmetic[0].tree
+        is_sum = isinstance(tree, Operation) and tree.operator in "+-"
+        if not is_sum or not all(map(self.memory.holds, numbers)):
+            return None
+        is_amiss = any(map(self.memory.holds_amiss, numbers))
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
 
     def _quotient(self, statement: NumberStated) -> Claim | None:
         """Return the claim that one number of the page is so much of another, by no name."""

@@ -230,7 +230,7 @@ class Proof:
         stated = statement.stated
         if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
             return False
-        if quantity.family == "reaction" and self._may_be_counterpart(statement):
+        if self.may_be_counterpart(statement, quantity):
             return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
@@ -240,8 +240,10 @@ class Proof:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
 
-    def _may_be_counterpart(self, statement: NumberStated) -> bool:
+    def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a force may be that on the other body, which points the other way."""
+        if quantity.family != "reaction":
+            return False
         chain, names = statement.chain, self.subject.names
         text = f"{chain.before} ; {chain.behind}"
         problem = self.subject.question.problem
