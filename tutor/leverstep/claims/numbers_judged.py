@@ -11,6 +11,7 @@ from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import ACROSS, ALONG
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
@@ -159,6 +160,8 @@ class NumberJudge:
         if statement.is_along_other_axis(quantity):
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
+            return True
+        if quantity.is_by_segment and not _is_by_segment(statement, quantity.axis):
             return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
             return True
@@ -410,6 +413,13 @@ class NumberJudge:
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
         return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
+
+
+def _is_by_segment(statement: NumberStated, axis: str) -> bool:
+    """Return whether words say that a force is taken along a segment or across it."""
+    label = statement.label
+    words = ACROSS if axis == ACROSS_AXIS else ALONG
+    return not statement.axis and not label.axis and bool((label.words | label.behind) & words)
 
 
 def _is_weight_in_kilograms(statement: NumberStated) -> bool:
