@@ -11,7 +11,7 @@ from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ACROSS, ALONG
+from leverstep.claims.labels import ACROSS, ALONG, label_of
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
@@ -73,7 +73,7 @@ class NumberJudge:
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
             claim = claim or self._converted(statement) or self._quotient(statement)
-            claim = claim or self._worked_on(statement)
+            claim = claim or self._worked_on(statement) or self._supposed(statement)
         claim = claim or self._wrong(statement)
         return replace(claim, named=self._is_named(statement, claim.key))
 
@@ -315,6 +315,21 @@ class NumberJudge:
         if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
             return None
         return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _supposed(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of what would be without a force that is named, or with it alone."""
+        if not statement.chain.is_aside:
+            return None
+        label, chain = statement.label, statement.chain
+        words = label.words | label.behind | label_of(chain.context).words
+        names, dimension = self.subject.names, statement.side.dimension
+        for world in self.following.supposed(words):
+            for quantity in self.subject.with_line:
+                target = world.get(quantity.key, math.nan)
+                if target and names.may_be_of_sort(label, quantity, dimension):
+                    if self.subject.match(statement.stated, quantity, target) is Match.YES:
+                        return statement.claim(LineStanding.KEPT, "", statement.side.value)
+        return None
 
     def _worked_on(self, statement: NumberStated) -> Claim | None:
         """Return the claim of a sum of numbers of the page that is called by nothing."""
