@@ -16,11 +16,16 @@ from leverstep.statics.units import FORCE, known_unit
 
 _TIMES = re.compile(
     r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*"
-    r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|the|what|more|body|its|\w+er)\b)",
+    r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|the|what|more|body|its|\w+er)\b"
+    r"|(?:body\s?weights?|bw)\b)",
     re.IGNORECASE,
 )
-"""`4 x as hard`, `1.3 times the`, `33 %`."""
-_OF_BODY = re.compile(r"\bbody\s?weight\b|\bweight of the body\b|\bof the body\b", re.IGNORECASE)
+"""`4 x as hard`, `1.3 times the`, `33 %`, `2.3 BW`."""
+_IN_BODY_WEIGHTS = re.compile(r"\bin\s+(?:body\s?weights?|BW)\b", re.IGNORECASE)
+_ANY_NUMBER = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)(?![\w.])(?P<percent>\s*%)?")
+_OF_BODY = re.compile(
+    r"\bbody\s?weights?\b|\bweight of the body\b|\bof the body\b|\bBW\b", re.IGNORECASE
+)
 _OF_ONE = re.compile(
     r"\b(?:each|per|either|one)\s+(?:hand|arm|leg|foot|side|one|elbow|knee|wrist)\b", re.IGNORECASE
 )
@@ -45,7 +50,8 @@ def forces_compared(
         world: what the student's own wrong values lead to, by key.
         last: the key of what the page wrote last.
     """
-    numbers = list(_TIMES.finditer(text))
+    told = _ANY_NUMBER if _IN_BODY_WEIGHTS.search(text) else _TIMES
+    numbers = list(told.finditer(text))
     pairs = list(_pairs(text, subject, last)) if numbers else []
     claims = [_compared(number, pairs, subject.right, world) for number in numbers]
     if _OF_ONE.search(text):

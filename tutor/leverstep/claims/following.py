@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
+from leverstep.claims.labels import ValueLabel
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import BETWEEN_UNITS, is_of_si, telling
@@ -23,6 +24,11 @@ Followed = tuple[Quantity, float]
 """A quantity that a value would be right for, and the value there, in SI."""
 
 
+_NO_FORCE = 1e-9
+"""A force in newtons that is none."""
+_WITHOUT = frozenset({"without", "no", "ignoring", "neglecting", "empty", "forget"})
+_ALONE = frozenset({"alone", "only", "just"})
+"""Words for what would be without a force, or with it alone."""
 _NEGLIGIBLE = 0.01
 """A component smaller than this share of the other is none."""
 
@@ -41,6 +47,7 @@ class Following:
         self.evidence = evidence
         self._own: dict[str, float] = {}
         self._world: dict[str, float] = {}
+        self._supposed: dict[tuple[str, ...], Mapping[str, float]] = {}
 
     # ---- what the page's numbers should be, and what they lead to
 
@@ -114,12 +121,16 @@ class Following:
     def _worked_out(self) -> dict[str, float]:
         if not self._own:
             return {}
-        question = self.subject.question
         own = {
             quantity.key: value if quantity.signed else abs(value)
             for quantity in self.subject.with_line
             if (value := self._own.get(quantity.key)) is not None
         }
+        return self._values_with(own)
+
+    def _values_with(self, own: dict[str, float]) -> dict[str, float]:
+        """Return what every quantity comes to with some values of lines, none where they don't go."""
+        question = self.subject.question
         try:
             steps = question.graph.values(question.numbers, {}, own=own)
             found = self.subject.quantities.values(steps)
@@ -127,6 +138,22 @@ class Following:
             return {}
         direction = kinds.REACTION_DIRECTION.key
         return {**found, direction: steps.get(direction, math.nan)}
+
+    def supposed(self, words: Set[str]) -> Iterator[Mapping[str, float]]:
+        """Yield what every quantity would be without a force that is named, or with that alone."""
+        named = self.subject.names.forces_named(ValueLabel(frozenset(words)))
+        posture = self.subject.question.problem.posture
+        loads = [force.symbol for force in posture.forces if force.magnitude is not None]
+        for force in sorted(named & set(loads)):
+            if words & _WITHOUT:
+                yield self._worlds_without((force,))
+            if words & _ALONE:
+                yield self._worlds_without(tuple(one for one in loads if one != force))
+
+    def _worlds_without(self, forces: tuple[str, ...]) -> Mapping[str, float]:
+        if forces not in self._supposed:
+            self._supposed[forces] = self._values_with(dict.fromkeys(forces, _NO_FORCE))
+        return self._supposed[forces]
 
     # ---- a number that follows
 
@@ -152,7 +179,8 @@ class Following:
             found = [
                 (self.evidence.of_label(statement, quantity) + weights.REWORKED, quantity)
                 for quantity in pool
-                if self.subject.match(stated, quantity, self.subject.worth(quantity)) is Match.YES
+                if self._is_of_sort(statement, quantity)
+                and self.subject.match(stated, quantity, self.subject.worth(quantity)) is Match.YES
             ]
             if not found:
                 continue
@@ -162,6 +190,10 @@ class Following:
                 value = self.subject.scales.nearest(statement.side, quantity, right / ratio)
                 return quantity, math.copysign(value, right)
         return None
+
+    def _is_of_sort(self, statement: NumberStated, quantity: Quantity) -> bool:
+        names, label = self.subject.names, statement.label
+        return names.may_be_of_sort(label, quantity, statement.side.dimension)
 
     def _ratios(self, statement: NumberStated) -> Iterator[float]:
         """Yield how much more each arithmetic of a chain comes to, once its numbers are right."""

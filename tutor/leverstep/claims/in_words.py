@@ -31,6 +31,9 @@ _SURELY_REACTION = re.compile(
     r"^(?:so|thus|hence|then|therefore|and|the|,|\s)*(?:joint\s+)?(?:reaction|direction|joint|r)\b"
 )
 """The reaction as what a sentence begins with: what pushes, not what is pushed."""
+_CORRECTED = re.compile(r"\b(?:no,? |wait,? )*(?:sorry|wait|oops|i mean|rather|no)\b[,:]?")
+_POINTS = re.compile(r"^\W*(?:and |so |it |which |is )*(?:point|act|direct)(?:s|ing|ed)?\b")
+"""What a line begins with that tells the direction of what the line before was of."""
 _ON_PAPER = {
     "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",
 }  # fmt: skip
@@ -94,15 +97,21 @@ def is_without_formula(plain: str) -> bool:
     return "=" not in _EQUAL_CLASS.sub("", plain)
 
 
-def claim_in_words(plain: str, question: Question, world: Mapping[str, float]) -> Claim | None:
+def claim_in_words(
+    plain: str, question: Question, world: Mapping[str, float], after_reaction: bool = False
+) -> Claim | None:
     """Return what a line says in words, None where it says nothing of the kind.
 
     Args:
         plain: the line, made plain.
         question: what it is about.
         world: what the student's own wrong values lead to, by key.
+        after_reaction: whether the line before was of the reaction.
     """
     text = plain.lower()
+    text = _last_said(text)
+    if after_reaction and _POINTS.match(text):
+        text = f"reaction {text}"  # `pointing right and up` goes on with it
     if _DENIED.search(text):
         return None
     steps = {step.kind: step for step in question.derivation.steps}
@@ -113,6 +122,12 @@ def claim_in_words(plain: str, question: Question, world: Mapping[str, float]) -
             is_proved = not is_aside(plain) and _is_surely(claim, question, text)
             return claim if is_proved else _not_wrong(claim)
     return None
+
+
+def _last_said(text: str) -> str:
+    """Return what a line says after it corrects itself: `second, no sorry first class`."""
+    last = _CORRECTED.split(text)[-1]
+    return last if _SURELY_CLASS.search(last) else text
 
 
 def _not_wrong(claim: Claim) -> Claim:

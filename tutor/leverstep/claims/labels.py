@@ -75,9 +75,11 @@ _SIDE_OF_BODY = re.compile(
 """Which of two limbs, or what remains: neither tells a direction."""
 ACROSS = frozenset({"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating"})
 """Words for the direction across the segment."""
+ALONG = frozenset({"along", "parallel", "axial", "lengthways", "lengthwise"})
+"""Words for the direction of the segment."""
 OF_COMPONENTS = frozenset(
     {"part", "component", "components", "across", "along", "perpendicular", "angles", "turns"}
-).union(*DIRECTIONS.values(), *AXES.values())
+).union(ALONG, *DIRECTIONS.values(), *AXES.values())
 """Words that say that a component is meant."""
 
 

@@ -236,8 +236,8 @@ class Memory:
         if not closed:
             return
         self.last = closed[-1]
-        if chain.before.strip(" ;,:"):
-            self.last_label = label_of(chain.before, symbol)
+        if chain.before.strip(" ;,:") or symbol in self.subject.names.all_words:
+            self.last_label = label_of(f"{chain.before} {symbol}", symbol)
         if symbol:
             self._take_symbol(symbol, self.last, claim)
         right = self.subject.right.get(claim.key, math.nan)

@@ -127,7 +127,7 @@ class NamesInUse:
             words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
         if "net" in label.words and quantity.step is not None:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
-        if label.symbol in self.all_words:
+        if label.symbol in self.all_words or label.symbol.lower() in WORDS_OF_SORTS:
             return words  # a name is told by its words, not by its first letter
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
@@ -167,6 +167,16 @@ class NamesInUse:
         if quantity.key in self.across_force and "arm" in sorts:
             return True
         return "force" in sorts and quantity.dimension in (FORCE, ANGLE)
+
+    def is_force_whole(self, part: Quantity) -> bool:
+        """Return whether the whole of a force has a line, of which a quantity is a component."""
+        return any(
+            one.step is not None
+            and one.about == part.about
+            and one.family == "force"
+            and not one.axis
+            for one in self.quantities.all.values()
+        )
 
     def names_sort(self, label: ValueLabel, *among: str) -> bool:
         """Return whether the words name a sort of quantity, one of some where those are given."""

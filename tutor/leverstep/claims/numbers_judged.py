@@ -11,6 +11,7 @@ from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import ACROSS, ALONG, label_of
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
@@ -26,6 +27,8 @@ from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
+_FEWEST_NUMBERS = 2
+"""So many numbers of the page a sum has that is called by nothing."""
 _HALVING = (0.5, 2.0)
 _LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
 """Parts of a working that rest on what comes before them."""
@@ -75,6 +78,7 @@ class NumberJudge:
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
             claim = claim or self._converted(statement) or self._quotient(statement)
+            claim = claim or self._worked_on(statement) or self._supposed(statement)
         claim = claim or self._wrong(statement)
         return replace(claim, named=self._is_named(statement, claim.key))
 
@@ -162,6 +166,8 @@ class NumberJudge:
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
             return True
+        if quantity.is_by_segment and not _is_by_segment(statement, quantity.axis):
+            return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
             return True
         if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
@@ -184,6 +190,9 @@ class NumberJudge:
         names, side = self.subject.names, statement.side
         if not names.may_be_of_sort(statement.label, quantity, side.dimension):
             return True
+        if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
+            is_named = bool(names.forces_named(statement.label)) and not statement.label.of
+            return is_named and names.is_force_whole(quantity)
         return self._is_of_other_force(statement, quantity)
 
     def _is_of_axis(self, statement: NumberStated) -> bool:
@@ -231,6 +240,8 @@ class NumberJudge:
         score, quantity = likeliest(signs)
         if score < weights.ENOUGH_IF_RIGHT or (found and likeliest(found)[0] > score):
             return None
+        if self.proof.may_be_counterpart(statement, quantity):
+            return statement.claim(LineStanding.KEPT, "", statement.side.value)
         value = -self.subject.worth(quantity)
         claim = statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
@@ -291,7 +302,7 @@ class NumberJudge:
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
         """Return a claim that is true, though little says of what."""
-        if not found or not statement.arithmetic:
+        if not found or (len(statement.sides) < 2 and not statement.arithmetic):
             return None
         _, quantity = likeliest(found)
         fit = self.subject.names.fit(statement.label, quantity)
@@ -309,6 +320,35 @@ class NumberJudge:
         if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
             return None
         return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _supposed(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of what would be without a force that is named, or with it alone."""
+        if not statement.chain.is_aside:
+            return None
+        label, chain = statement.label, statement.chain
+        words = label.words | label.behind | label_of(chain.context).words
+        names, dimension = self.subject.names, statement.side.dimension
+        for world in self.following.supposed(words):
+            for quantity in self.subject.with_line:
+                target = world.get(quantity.key, math.nan)
+                if target and names.may_be_of_sort(label, quantity, dimension):
+                    if self.subject.match(statement.stated, quantity, target) is Match.YES:
+                        return statement.claim(LineStanding.KEPT, "", statement.side.value)
+        return None
+
+    def _worked_on(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of a sum of numbers of the page that is called by nothing."""
+        label, numbers = statement.label, telling(statement.literals)
+        is_called = statement.symbol or label.words or label.of or statement.chain.context.strip()
+        if is_called or len(numbers) < _FEWEST_NUMBERS or not statement.arithmetic:
+            return None
+        tree = statement.arithmetic[0].tree
+        is_sum = isinstance(tree, Operation) and tree.operator in "+-"
+        if not is_sum or not all(map(self.memory.holds, numbers)):
+            return None
+        is_amiss = any(map(self.memory.holds_amiss, numbers))
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
 
     def _quotient(self, statement: NumberStated) -> Claim | None:
         """Return the claim that one number of the page is so much of another, by no name."""
@@ -393,6 +433,13 @@ class NumberJudge:
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
         return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
+
+
+def _is_by_segment(statement: NumberStated, axis: str) -> bool:
+    """Return whether words say that a force is taken along a segment or across it."""
+    label = statement.label
+    words = ACROSS if axis == ACROSS_AXIS else ALONG
+    return not statement.axis and not label.axis and bool((label.words | label.behind) & words)
 
 
 def _is_weight_in_kilograms(statement: NumberStated) -> bool:

@@ -127,7 +127,9 @@ class Page:
                 claims += [claim] if direction is None else [claim, direction]
         is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
-            said = claim_in_words(plain, self.question, world())
+            of_last = self._subject.all.get(self._memory.last_key)
+            after_reaction = of_last is not None and of_last.family == "reaction"
+            said = claim_in_words(plain, self.question, world(), after_reaction)
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
         if not is_telling:

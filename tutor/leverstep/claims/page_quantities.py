@@ -73,6 +73,11 @@ class Quantity:
         return bool(self.axis) and self.family == "force"
 
     @property
+    def is_by_segment(self) -> bool:
+        """Return whether it is a component along or across the segment that has no line."""
+        return self.step is None and self.axis in (ACROSS_AXIS, ALONG_AXIS)
+
+    @property
     def is_upside_down(self) -> bool:
         """Return whether it is the reverse of a ratio that is asked for."""
         return self.key.startswith("1/")
@@ -100,6 +105,8 @@ def likeliest(ranked: Ranked) -> tuple[float, Quantity]:
 
 ACROSS_AXIS = "n"
 """The axis of what turns a segment: the part of a force across it."""
+ALONG_AXIS = "t"
+"""The axis of a segment itself, along which no force turns it."""
 
 _SORT_OF_SUM = {
     "sum of forces": "force",
@@ -192,6 +199,9 @@ class PageQuantities:
         for key in RATIO_KEYS:
             if key in self.all:
                 yield Quantity(f"1/{key}", NUMBER, "ratio", uses=self.all[key].uses)
+        if REACTION_KEYS[1] in self.all and self.posture.inclination is not None:
+            yield Quantity("R across", FORCE_DIMENSION, "reaction", axis=ACROSS_AXIS)
+            yield Quantity("R along", FORCE_DIMENSION, "reaction", axis=ALONG_AXIS)
         for key in REACTION_KEYS:
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
@@ -212,6 +222,10 @@ class PageQuantities:
         if force.direction.attachment is not None:
             yield Quantity(f"length of {force.symbol}", LENGTH, "distance", about)
             yield Quantity(f"run of {force.symbol}", LENGTH, "distance", about)
+        if self.posture.moments and self.posture.inclination is not None:
+            key = force.symbol
+            yield Quantity(f"{key} across", FORCE_DIMENSION, "force", about, ACROSS_AXIS)
+            yield Quantity(f"{key} along", FORCE_DIMENSION, "force", about, ALONG_AXIS)
         if force.at_axis or not self.posture.moments:
             return
         yield Quantity(f"M{force.suffix}", MOMENT, "moment", about, signed=True)

@@ -34,6 +34,8 @@ _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
 from rounded numbers, or told roughly."""
 
 _ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
+_SURELY_NAMED = ("weight", "mass", "moment")
+"""Sorts whose words are said of nothing else, as `along` or `force` may be."""
 _FEELS = re.compile(
     r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE
 )
@@ -57,6 +59,11 @@ class Proof:
         self.following = following
         self.evidence = following.evidence
         self.naming = Naming(subject, memory)
+        self._forces_with_line = [
+            force.symbol
+            for force in subject.question.problem.posture.forces
+            if force.symbol in subject.right
+        ]
         self._givens = {given.sign for given in subject.question.givens if given.sign}
 
     def of_number(self, statement: NumberStated, about: Quantity) -> bool:
@@ -78,7 +85,7 @@ class Proof:
         if self._is_laid_under_its_name(statement, about):
             return True
         is_whole = bool(statement.symbol) or self.subject.names.names_whole(statement.label)
-        is_whole = is_whole or about.family == "reaction"
+        is_whole = is_whole or about.family in ("reaction", "ratio")
         return (
             self.naming.is_named(statement, about)
             and has_form_of(statement, about)
@@ -225,7 +232,7 @@ class Proof:
         stated = statement.stated
         if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
             return False
-        if quantity.family == "reaction" and self._may_be_counterpart(statement):
+        if self.may_be_counterpart(statement, quantity):
             return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
@@ -235,8 +242,10 @@ class Proof:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
 
-    def _may_be_counterpart(self, statement: NumberStated) -> bool:
+    def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a force may be that on the other body, which points the other way."""
+        if quantity.family != "reaction":
+            return False
         chain, names = statement.chain, self.subject.names
         text = f"{chain.before} ; {chain.behind}"
         problem = self.subject.question.problem
@@ -253,7 +262,15 @@ class Proof:
             return True
         if about.family == "ratio":
             return False
-        quantities = list(self.subject.all.values())
+        is_moment = about.sort == "moment" and self.subject.names.names_sort(
+            statement.label, "moment"
+        )
+        quantities = [
+            one
+            for one in self.subject.all.values()
+            if not (is_moment and one.dimension == FORCE)
+            and not self._is_told_of_other(statement, about, one)
+        ]
         if about.is_component:
             quantities = [one for one in quantities if not statement.is_along_other_axis(one)]
         if about.whole:
@@ -265,6 +282,22 @@ class Proof:
             if statement.stated.strict:
                 quantities = [one for one in quantities if one.signed]
         return self._is_one_of(statement.side, quantities)
+
+    def _is_told_of_other(self, statement: NumberStated, about: Quantity, other: Quantity) -> bool:
+        """Return whether an arithmetic is said of one force alone in the words for its sort, and
+        another quantity is not of that; or of the whole reaction, and it is a part of that.
+        """
+        names, label = self.subject.names, statement.label
+        if not statement.arithmetic:
+            return False
+        if about.family == "reaction":
+            is_whole = all(map(self.memory.has, self._forces_with_line))
+            return is_whole and other.is_sum and not other.whole and "from" not in label.behind
+        if about.sort not in _SURELY_NAMED or not names.names_sort(label, about.sort):
+            return False
+        named = names.forces_named(label)
+        is_sole = bool(named) and named == set(about.about)
+        return is_sole and bool(other.about) and not named & set(other.about)
 
     def _is_one_of(self, side: Side, quantities: Iterable[Quantity]) -> bool:
         """Return whether a number is what one of some quantities is, or would be for the page."""

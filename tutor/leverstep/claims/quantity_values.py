@@ -87,6 +87,9 @@ class QuantityValues:
             self._put_force(found, force, forces[force.symbol], steps)
         self._put_sums(found, forces)
         self._put_about_points(found, forces, steps)
+        reaction = [steps.get(one.key, math.nan) for one in (kinds.REACTION_X, kinds.REACTION_Y)]
+        found["R across"] = abs(self._turning(*reaction))
+        found["R along"] = abs(self._lying(*reaction))
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]
@@ -112,6 +115,8 @@ class QuantityValues:
         if force.at.symbol:
             along = steps.get(force.at.symbol, math.nan)
             found.setdefault(f"{force.mass_key}·{force.at.symbol}", size / self.gravity * along)
+        found[f"{force.symbol} across"] = abs(self._turning(parts.across, parts.upward))
+        found[f"{force.symbol} along"] = abs(self._lying(parts.across, parts.upward))
         if (ends := force.direction.attachment) is not None:
             run = abs(run_to_attachment(self.posture, force, self.question.numbers))
             found[f"run of {force.symbol}"] = run
@@ -163,6 +168,11 @@ class QuantityValues:
         """Return the part of a force that turns the segment anticlockwise, in newtons."""
         way = math.radians(segment_bearing(self.posture).degrees(self.inclination, 0.0))
         return math.cos(way) * upward - math.sin(way) * across
+
+    def _lying(self, across: float, upward: float) -> float:
+        """Return the part of a force along the segment, in newtons."""
+        way = math.radians(segment_bearing(self.posture).degrees(self.inclination, 0.0))
+        return math.cos(way) * across + math.sin(way) * upward
 
     def _parts(self, force: Force, steps: Mapping[str, float]) -> Parts:
         size = steps.get(force.symbol, math.nan)
