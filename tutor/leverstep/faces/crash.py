@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import logging
-import platform
-import secrets
 import traceback
 from collections.abc import Iterator
 from datetime import UTC, datetime
@@ -88,6 +86,9 @@ def _reported(error: BaseException) -> Path | None:
 
     None where it can't be written.
     """
+    import platform  # these two only where a report is written
+    import secrets
+
     now = datetime.now(UTC)
     place = home() / "faults" / f"{now:%Y%m%dT%H%M%S}-{secrets.token_hex(4)}.txt"
     system = f"Python {platform.python_version()}, {platform.system()} {platform.release()}"

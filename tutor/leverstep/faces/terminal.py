@@ -5,7 +5,6 @@ from __future__ import annotations
 import errno
 import gc
 import io
-import json
 import os
 import re
 import sys
@@ -137,6 +136,8 @@ def say(text: str) -> None:
 
 def say_json(value: object) -> None:
     """Print a value as JSON, with every sign escaped that would not be shown as it is."""
+    import json
+
     text = json.dumps(value, indent=2, ensure_ascii=False)
     print("".join(c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text))
 

@@ -8,13 +8,12 @@ from leverstep.course.cards import Card
 from leverstep.course.listing import joint_name
 from leverstep.progress.problem_list import ListedProblem, ProblemList
 
-_CLASSES = {1: "a first-class lever", 2: "a second-class lever", 3: "a third-class lever"}
 _MARKED = {"due": "due for review", "begun": "begun", "done": "done"}
 
 
 def facts(card: Card) -> str:
-    """Return what a problem asks for, and of which lever."""
-    lever = "" if card.lever_class is None else f", {_CLASSES[card.lever_class]}"
+    """Return what a problem asks for; which class the lever is of is for the student to find."""
+    lever = "" if card.lever_class is None else ", and the class of the lever"
     return f"Asks for the {card.asks}{lever}."
 
 

@@ -9,7 +9,6 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.course.course_plan import is_plan, read_plan
 from leverstep.course.faults import Fault, FileError
 from leverstep.faces.commands.usage import add_command, add_json
 from leverstep.faces.terminal import say_json
@@ -56,6 +55,7 @@ def _vet(options: argparse.Namespace, material: Material) -> int:
 
 def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     """Return a report for each file, and one for each problem of a drill among them."""
+    from leverstep.course.course_plan import is_plan
     from leverstep.course.places import shipped
     from leverstep.drill.drill_file import is_drill_file
     from leverstep.slips.catalogue import load_catalogue
@@ -108,6 +108,7 @@ def _plans(paths: Iterable[Traversable], ids: Sequence[str]) -> Iterator[Report]
 
     `ids` are those of all problems there are; a plan may name those that lie beside it, too.
     """
+    from leverstep.course.course_plan import read_plan
     from leverstep.vetting.vet import Report
 
     for path in paths:

@@ -18,6 +18,7 @@ from leverstep.bench.record import RecordError, folder_named
 from leverstep.course.phrases import sentence
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.styles import styles
 
 LONGEST_PATH = 1000
 
@@ -25,6 +26,8 @@ LONGEST_PATH = 1000
 class ConfirmScreen(ModalScreen[bool]):
     """Asks once whether to hand in."""
 
+    CSS = styles("aside")
+    SCOPED_CSS = False
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "enter",
@@ -60,6 +63,8 @@ class ConfirmScreen(ModalScreen[bool]):
 class FolderScreen(ModalScreen[Path]):
     """Asks for another folder for the record, one that there is."""
 
+    CSS = styles("aside")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#path"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "back", "Back", id="folder.back", tooltip="Leave the record where it is"),
@@ -117,6 +122,8 @@ class FolderScreen(ModalScreen[Path]):
 class AwayScreen(Screen[bool]):
     """Covers the tasks while the student is away; closes with whether to go on."""
 
+    CSS = styles("drills")
+    SCOPED_CSS = False
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "answer(True)", "Go on", id="away.on", tooltip="Go on with the drill"),
         Binding("escape", "answer(False)", "Home", id="away.home", tooltip="Go to the problems"),

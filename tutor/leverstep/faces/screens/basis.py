@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Sequence
-from importlib.resources import files
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
@@ -19,6 +18,7 @@ from leverstep.faces.screens.keyboard import forgive_bytes
 from leverstep.faces.screens.keys import HELP, PALETTE, key_name
 from leverstep.faces.screens.looks import OwnColours, PlainText, first_look, keep_look
 from leverstep.faces.screens.room import COLUMNS, ROWS, USUAL_ROWS, WIDE_COLUMNS
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.themes import DARK, SIXTEEN, THEMES, TOLD
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ class BasisApp(App[int]):
     """
 
     TITLE = "leverstep"
-    CSS = (files("leverstep.faces.screens") / "app.tcss").read_text(encoding="utf-8")
+    CSS = styles("app")
     COMMANDS = {_deeds}  # noqa: RUF012
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-cramped"), (COLUMNS, "-narrow"), (WIDE_COLUMNS, "-wide"),

@@ -11,11 +11,14 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from leverstep.dialogue.kept_told import ANEW_KEEPS
+from leverstep.faces.screens.styles import styles
 
 
 class BegunBeforeScreen(ModalScreen[bool]):
     """Asks whether to go on; closes with that, or with nothing where neither is wanted."""
 
+    CSS = styles("aside")
+    SCOPED_CSS = False
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "enter", "answer(True)", "Go on", id="begun.on",

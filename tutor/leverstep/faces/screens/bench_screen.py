@@ -35,6 +35,7 @@ from leverstep.faces.screens.pane import Scrolled
 from leverstep.faces.screens.paper import Paper
 from leverstep.faces.screens.room import Needs, TooSmall, leaf, shared
 from leverstep.faces.screens.side_sheet import Sheet
+from leverstep.faces.screens.styles import styles
 from leverstep.statics.step import Step
 from leverstep.working.page import key_to_do, line_name, missing, within_reach
 
@@ -48,6 +49,8 @@ _TOP, _RULE, _KEYS = 1, 1, 1
 class BenchScreen(AidedScreen):
     """One working, from its first line to its last. What it is for is told by its subclasses."""
 
+    CSS = styles("work")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#entry"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(

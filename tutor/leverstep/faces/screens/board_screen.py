@@ -24,6 +24,7 @@ from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.visit import Visit
 from leverstep.working.verdict import Outcome
 
@@ -34,6 +35,8 @@ if TYPE_CHECKING:
 class BoardScreen(Screen[None]):
     """Shows one line more or less at a key, with its reason, and judges what a class says."""
 
+    CSS = styles("board")
+    SCOPED_CSS = False
     AUTO_FOCUS = ""
     help_text = """\
 Before a class

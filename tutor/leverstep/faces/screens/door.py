@@ -26,6 +26,7 @@ from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.visit import Visit
 
 _PREPARING = "Preparing…"
@@ -37,6 +38,8 @@ class DoorScreen(Screen[str]):
     Closes with the reason where the drill can't be read.
     """
 
+    CSS = styles("drills")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#student"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("pageup", "look(-1)", "Up", id="door.up", show=False, priority=True,

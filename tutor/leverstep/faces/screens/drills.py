@@ -24,6 +24,7 @@ from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.visit import Visit
 
 _LISTED = "Or one of these; Tab moves to them and back:"
@@ -35,6 +36,8 @@ _MOST = 3
 class DrillsScreen(Screen[None]):
     """Lists the drills there are, with a field for the path of any other."""
 
+    CSS = styles("drills")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#path"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "app.home", "Home", id="drills.home",

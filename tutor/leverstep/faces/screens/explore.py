@@ -21,6 +21,7 @@ from leverstep.faces.screens.entrances import Exploring
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
+from leverstep.faces.screens.styles import styles
 from leverstep.working.own import OwnError
 
 if TYPE_CHECKING:
@@ -31,6 +32,8 @@ if TYPE_CHECKING:
 class ExploreScreen(Screen[None]):
     """Change a given, and its results follow at once."""
 
+    CSS = styles("explore")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#givens"
     help_text = """\
 What the plot shows

@@ -22,6 +22,7 @@ from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.written import indented, line_text
 from leverstep.marking.marking import Marked
 
@@ -31,6 +32,8 @@ _AGAIN = "To read this again, open the drill and press F4."
 class HandedScreen(Screen[None]):
     """Says what was handed in, and shows every line with its verdict."""
 
+    CSS = styles("drills")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#account"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(

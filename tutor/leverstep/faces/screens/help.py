@@ -15,6 +15,7 @@ from textual.widgets import Static
 from leverstep.entry.forms import FORMS, NOTE
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.keys import Deed, deeds
+from leverstep.faces.screens.styles import styles
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
 
@@ -109,6 +110,8 @@ def sentences(heading: str, told: Iterable[str]) -> str:
 class ReadScreen(ModalScreen[None]):
     """A text to be read, over the screen that it was asked from; the caution stands below it."""
 
+    CSS = styles("read")
+    SCOPED_CSS = False
     caution = CAUTION_IN_SHORT
     foot = "Esc closes this; ↑ ↓ scroll"
     BINDINGS: ClassVar[list[BindingType]] = [

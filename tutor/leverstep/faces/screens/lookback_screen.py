@@ -20,6 +20,7 @@ from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.written import indented
 from leverstep.progress.onward import WaysOn
 
@@ -49,6 +50,8 @@ _WAIT = "One moment: your practice is being read …"
 class LookBackScreen(Screen[str]):
     """Shows what there is to look back on; closes with where to go on, "" for back to the lines."""
 
+    CSS = styles("work")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#account"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(

@@ -16,6 +16,7 @@ from textual.widgets import Input, Static
 
 from leverstep.faces.screens.asides import LONGEST_PATH
 from leverstep.faces.screens.field import Field
+from leverstep.faces.screens.styles import styles
 from leverstep.sheets.own_page import PageKept
 
 _KEYS = "Enter  write it; no file is written over\nEsc    go back"
@@ -24,6 +25,8 @@ _KEYS = "Enter  write it; no file is written over\nEsc    go back"
 class PagePathScreen(ModalScreen[None]):
     """Asks for a path until a page is written or the student goes back."""
 
+    CSS = styles("aside")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#path"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "dismiss", "Back", id="page-path.back", tooltip="Go back"),

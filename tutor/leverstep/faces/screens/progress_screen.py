@@ -23,6 +23,7 @@ from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.visit import Visit
 from leverstep.progress.progress import Progress, read_progress
 from leverstep.progress.told import account, heading, in_short, suggested_lines
@@ -41,6 +42,8 @@ class ProgressScreen(ChoosingScreen):
     `guidance` is that of a working that is opened from here.
     """
 
+    CSS = styles("progress")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#choices"
     TELLS = "#asks"
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -13,11 +13,14 @@ from textual.widgets import Static
 from leverstep.faces.screens.basis import BasisApp
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import leaf
+from leverstep.faces.screens.styles import styles
 
 
 class ReportScreen(Screen[None]):
     """One text, and the keys to read it with."""
 
+    CSS = styles("report")
+    SCOPED_CSS = False
     AUTO_FOCUS = "#report"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("pagedown,space", "look(1)", "More", id="report.down", priority=True,
