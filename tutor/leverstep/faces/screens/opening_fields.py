@@ -37,7 +37,7 @@ class OpeningFields(Vertical):
     def __init__(self, choices: Choices) -> None:
         super().__init__()
         self._choices = choices
-        self._lit = ""
+        self._lit = self._refused = ""
 
     def compose(self) -> ComposeResult:
         """Lay out the fields and the line."""
@@ -74,20 +74,21 @@ class OpeningFields(Vertical):
         self.own.display = bool(self.own.placeholder)
         none.update(self._choices.own_refused(ident))
         none.display = not self.own.display
-        self.tell_below()
+        self.forget_refusal()
 
-    def tell_below(self, wrong: str = "") -> None:
+    @on(events.DescendantFocus, "#own")
+    @on(events.DescendantBlur, "#own")
+    def tell_below(self) -> None:
         """Say what is wrong with the numbers of the own body, their limits, or how one is led."""
-        line = self.query_one("#guidance", Static)
+        line, wrong = self.query_one("#guidance", Static), self._refused
         line.set_class(bool(wrong), "-wrong")
         limits = f"{self._choices.limits(self._lit)}; Enter checks them."
         line.update(f"✗ {wrong}" if wrong else limits if self.own.has_focus else self._choices.led)
 
-    @on(events.DescendantFocus, "#own")
-    @on(events.DescendantBlur, "#own")
     @on(Input.Changed, "#own")
-    def tell_limits(self) -> None:
-        """Say at the field within which limits its numbers are taken."""
+    def forget_refusal(self) -> None:
+        """Say within which limits numbers are taken, once others are typed or asked for."""
+        self._refused = ""
         self.tell_below()
 
     @on(Input.Submitted, "#own")
@@ -121,8 +122,9 @@ class OpeningFields(Vertical):
 
     def refuse(self, reason: str) -> None:
         """Go to the own body's numbers, and say why they can't be taken."""
+        self._refused = reason
         self.own.focus()
-        self.call_after_refresh(self.tell_below, reason)
+        self.tell_below()
 
     @on(Input.Submitted, "#seed")
     def be_done(self, event: Input.Submitted) -> None:
