@@ -9,9 +9,9 @@ from leverstep.claims import weights
 from leverstep.claims.labels import (
     ACROSS,
     AXES,
+    DIMENSION_OF_SORT,
     DIRECTIONS,
     OF_MUSCLES,
-    DIMENSION_OF_SORT,
     WORDS_OF_SORTS,
     ValueLabel,
     sorts_named,
@@ -48,8 +48,12 @@ _BEGINS = (
     r"(?:(?:so|and|then|the|a|at|in|on|of|my|whole|total|net|check|joint)\s+)*"
 )
 """What a sentence begins with, up to what acts in it."""
-_FORCE_OF = r"(?:force|load|pressure|push|compression)\s+(?:at|in|on|of|from|by)\s+(?:the\s+)?(?:\w+\s+)?"
-_MORE_OF_AXIS = r"(?:joint|bone|force|load|pressure|vertical(?:ly)?|horizontal(?:ly)?|itself|on|up|down)"
+_FORCE_OF = (
+    r"(?:force|load|pressure|push|compression)\s+(?:at|in|on|of|from|by)\s+(?:the\s+)?(?:\w+\s+)?"
+)
+_MORE_OF_AXIS = (
+    r"(?:joint|bone|force|load|pressure|vertical(?:ly)?|horizontal(?:ly)?|itself|on|up|down)"
+)
 """What may stand between the name of the axis and what it does."""
 _ACTS = (
     r"(?:push|press|carr|hold|support|bear|pull|tak|react|feel|act|giv|get|is|has|loaded|must)\w*"
@@ -87,7 +91,8 @@ class NamesInUse:
         self.across_force = {
             f.at.symbol
             for f in posture.forces
-            if f.at.symbol in right and is_near(right.get(f"a{f.suffix}", 0.0), right[f.at.symbol], 0.0)
+            if f.at.symbol in right
+            and is_near(right.get(f"a{f.suffix}", 0.0), right[f.at.symbol], 0.0)
         }
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
@@ -170,7 +175,10 @@ class NamesInUse:
     def is_force_whole(self, part: Quantity) -> bool:
         """Return whether the whole of a force has a line, of which a quantity is a component."""
         return any(
-            one.step is not None and one.about == part.about and one.family == "force" and not one.axis
+            one.step is not None
+            and one.about == part.about
+            and one.family == "force"
+            and not one.axis
             for one in self.quantities.all.values()
         )
 

@@ -69,7 +69,9 @@ class Naming:
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
-            return bool(self.subject.names.axis_of(label.symbol) or words & words_for_axis(about.axis))
+            return bool(
+                self.subject.names.axis_of(label.symbol) or words & words_for_axis(about.axis)
+            )
         return True
 
     @property

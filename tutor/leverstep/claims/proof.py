@@ -36,7 +36,9 @@ from rounded numbers, or told roughly."""
 _ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
 _SURELY_NAMED = ("weight", "mass", "moment")
 """Sorts whose words are said of nothing else, as `along` or `force` may be."""
-_FEELS = re.compile(r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE)
+_FEELS = re.compile(
+    r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE
+)
 """What tells of the force on another body."""
 _FEWEST_SYMBOLS = 3
 """More symbols than these stand in an equation without a number that is of the working."""

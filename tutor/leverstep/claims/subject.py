@@ -47,7 +47,9 @@ class Subject:
         return [
             quantity
             for quantity in self.all.values()
-            if quantity.is_component and quantity.about == part.about and quantity.axis != part.axis
+            if quantity.is_component
+            and quantity.about == part.about
+            and quantity.axis != part.axis
             and not quantity.is_by_segment
         ]
 

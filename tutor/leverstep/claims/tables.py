@@ -43,7 +43,9 @@ def _column(cell: str) -> Column:
     units: list[str] = []
     while len(words) > len(units) and unit(words[-len(units) - 1]) is not None:
         units.insert(0, words[-len(units) - 1])
-    is_unit = bool(units) and (len(units) < len(words) or cell.strip()[:1] in "[(" or len(units) > 1)
+    is_unit = bool(units) and (
+        len(units) < len(words) or cell.strip()[:1] in "[(" or len(units) > 1
+    )
     if is_unit and len(units) > 1:
         return Column("moment", " ".join(units))  # `W x arm [N cm]` names its factors
     told = " ".join(word for word in words if word.lower() in _TELLING)
