@@ -19,6 +19,10 @@ from leverstep.statics.units import ANGLE
 _FOR_REACTION = frozenset({"reaction", "resultant", "contact"})
 """Words for the whole reaction; `joint` stands beside any force that acts there."""
 _FOR_PARTS = frozenset({"part", "component", "components"})
+_DOES = re.compile(
+    r"\b(?:reaction|resultant|contact|force|push|press|carr|hold|support|bear|tak)\w*",
+    re.IGNORECASE,
+)
 _ADDS = re.compile(r"[−|]?\{[^{}]+\} [+−] ")
 """A line as it is written that adds up."""
 
@@ -65,7 +69,7 @@ class Naming:
         if about.family == "reaction" and not statement.symbol:
             is_axis_told = self._is_upright_alone or bool(words & words_for_axis(about.axis))
             is_axis_told = is_axis_told or not about.axis
-            return is_axis_told and bool(words & _FOR_REACTION)
+            return is_axis_told and bool(words & _FOR_REACTION) and says_what_joint_does(statement)
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
@@ -128,6 +132,11 @@ class Naming:
         return len(numbers) > (0 if is_said else 1) and all(
             stands_among(number, inputs) or self.memory.holds(number) for number in numbers
         )
+
+
+def says_what_joint_does(statement: NumberStated) -> bool:
+    """Return whether the reaction is named, or what it does: `joint 40 - 17` may be a part of it."""
+    return statement.chain.leads or _DOES.search(statement.chain.before) is not None
 
 
 def has_form_of(statement: NumberStated, about: Quantity) -> bool:

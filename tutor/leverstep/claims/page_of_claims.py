@@ -31,7 +31,7 @@ from leverstep.claims.plain_writing import (
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
-from leverstep.claims.tables import Column, as_one_line, header_of
+from leverstep.claims.columns import Column, as_one_line, header_of
 from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
 
