@@ -110,8 +110,8 @@ class NamesInUse:
         symbol = spelt(symbol)
         if symbol in self.exact:
             return symbol
-        if len(symbol) < 2:
-            return ""
+        if len(symbol) < 2 or symbol == 2 * symbol[0]:
+            return ""  # `MM` may be all of the moments
         plain = symbol.replace("_", "").lower()
         near = [
             key

@@ -135,7 +135,7 @@ class Naming:
 
 
 def says_what_joint_does(statement: NumberStated) -> bool:
-    """Return whether the reaction is named, or what it does: `joint 40 - 17` may be a part of it."""
+    """Return whether the reaction or what it does is named: `joint 40 - 17` may be a part of it."""
     return statement.chain.leads or _DOES.search(statement.chain.before) is not None
 
 
