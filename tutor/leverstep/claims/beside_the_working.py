@@ -12,7 +12,7 @@ _WORDS = (
     "added", "difference", "remaining", "larger", "smaller", "bigger", "twice", "double",
     "doubled", "compared", "percent", "share", "alone", "maximum", "minimum", "most", "least",
     "ignoring", "neglecting", "empty", "suppose", "over", "versus", "vs", "relative", "estimate",
-    "guess", "expect", "should",
+    "guess", "expect", "should", "others",
 )  # fmt: skip
 _WAY = r"(?:up|down|left|right|upwards?|downwards?|(?:anti|counter)?-?clockwise|a?cw|ccw)"
 _ASIDE = re.compile(

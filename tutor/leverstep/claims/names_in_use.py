@@ -212,8 +212,8 @@ class NamesInUse:
         return self._force_at_axis.search(text) is not None
 
     def names_whole(self, label: ValueLabel) -> bool:
-        """Return whether the words speak of a total."""
-        return bool(label.words & _TOTALS)
+        """Return whether the words speak of a total, and not of any two."""
+        return bool(label.words & (_TOTALS - {"both"}))
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:

@@ -12,6 +12,7 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import index_in_words
+from leverstep.claims.worth import has_call
 from leverstep.entry.tree import Measured, Negative, Operation
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE
@@ -19,6 +20,8 @@ from leverstep.statics.units import ANGLE
 _FOR_REACTION = frozenset({"reaction", "resultant", "contact"})
 """Words for the whole reaction; `joint` stands beside any force that acts there."""
 _FOR_PARTS = frozenset({"part", "component", "components"})
+_COMPONENTS = 2
+"""The reaction has so many components, and no more numbers than these where they are added."""
 _DOES = re.compile(
     r"\b(?:reaction|resultant|contact|force|push|press|carr|hold|support|bear|tak)\w*",
     re.IGNORECASE,
@@ -148,6 +151,9 @@ def has_form_of(statement: NumberStated, about: Quantity) -> bool:
         return True
     if about.step.kind is kinds.REACTION_SIZE:
         # Its components may be added without squares.
+        is_plain = not any(has_call(side.tree) for side in statement.arithmetic)
+        if is_plain and len(statement.literals) > _COMPONENTS:
+            return False
         return statement.stated.strict or bool(statement.label.words & _FOR_REACTION)
     tree = statement.arithmetic[0].tree
     while isinstance(tree, Negative | Measured):

@@ -165,6 +165,9 @@ class NumberJudge:
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
             return True
+        is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
+        if is_force_in_kilograms and statement.side.dimension is None:
+            return True
         if quantity.is_by_segment and not _is_by_segment(statement, quantity.axis):
             return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
