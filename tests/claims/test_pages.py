@@ -61,11 +61,12 @@ def test_every_page_has_its_lines_labelled() -> None:
 @pytest.mark.parametrize(
     ("name", "seen", "of"),
     [
-        ("first", 195, 204),
+        ("first", 196, 204),
         ("second", 251, 254),
         ("third", 230, 232),
-        ("fourth", 229, 243),
-        ("fifth", 218, 227),
+        ("fourth", 235, 243),
+        ("fifth", 219, 227),
+        ("sixth", 214, 218),
     ],
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
@@ -82,7 +83,14 @@ def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str)
 
 @pytest.mark.parametrize(
     ("name", "most", "of"),
-    [("first", 3, 16), ("second", 1, 25), ("third", 0, 21), ("fourth", 0, 12), ("fifth", 0, 10)],
+    [
+        ("first", 3, 16),
+        ("second", 1, 25),
+        ("third", 0, 21),
+        ("fourth", 0, 12),
+        ("fifth", 0, 10),
+        ("sixth", 0, 28),
+    ],
 )
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
     assert those(sets[name], {"wrong"}, set(LineStanding)) == of
@@ -91,7 +99,7 @@ def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of
 
 @pytest.mark.parametrize(
     ("name", "least"),
-    [("first", 10), ("second", 22), ("third", 20), ("fourth", 10), ("fifth", 10)],
+    [("first", 11), ("second", 22), ("third", 20), ("fourth", 11), ("fifth", 10), ("sixth", 23)],
 )
 def test_most_wrong_lines_are_called_wrong(sets: dict[str, Counted], name: str, least: int) -> None:
     assert those(sets[name], {"wrong"}, {LineStanding.WRONG}) >= least
@@ -104,9 +112,9 @@ def test_no_remark_is_judged(sets: dict[str, Counted], name: str) -> None:
 
 
 def test_on_pages_from_which_nothing_was_learnt_little_is_called_wrong(aside: Counted) -> None:
-    """They tell how pages in new hands come out; one line of 245 that holds is called wrong."""
+    """They tell how pages in new hands come out; no line of 245 that holds is called wrong."""
     holds = {"right", "follows"}
     assert those(aside, holds, set(LineStanding)) == 245
-    assert those(aside, holds, SEEN) >= 205
-    assert those(aside, holds, {LineStanding.WRONG}) <= 1
+    assert those(aside, holds, SEEN) >= 212
+    assert those(aside, holds, {LineStanding.WRONG}) == 0
     assert those(aside, {"wrong"}, SEEN) == 0

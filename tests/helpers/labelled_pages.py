@@ -15,6 +15,7 @@ SETS = {
     "third": range(109, 133),
     "fourth": range(133, 157),
     "fifth": range(157, 181),
+    "sixth": range(181, 205),
 }
 """The numbers of the pages that were written at one time."""
 

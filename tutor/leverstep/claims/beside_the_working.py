@@ -11,7 +11,8 @@ _WORDS = (
     "without", "would", "if", "per", "each", "either", "instead", "more", "less", "than", "extra",
     "added", "difference", "remaining", "larger", "smaller", "bigger", "twice", "double",
     "doubled", "compared", "percent", "share", "alone", "maximum", "minimum", "most", "least",
-    "ignoring", "neglecting", "empty", "suppose", "over", "versus", "vs", "relative", "estimate", "guess", "expect", "should",
+    "ignoring", "neglecting", "empty", "suppose", "over", "versus", "vs", "relative", "estimate",
+    "guess", "expect", "should", "others",
 )  # fmt: skip
 _WAY = r"(?:up|down|left|right|upwards?|downwards?|(?:anti|counter)?-?clockwise|a?cw|ccw)"
 _ASIDE = re.compile(

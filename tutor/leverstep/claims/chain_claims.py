@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
+from typing import Literal
 
 from leverstep.claims import weights
 from leverstep.claims.equations_judged import EquationJudge, EquationJudged
@@ -147,7 +148,7 @@ class ChainJudge:
         if self.memory.last is None:
             return chain
         before = Number(self.memory.last.plain)
-        first = _with_factor(before, chain.times, chain.sides[0])
+        first = _with_factor(before, "*" if chain.times == "*" else "/", chain.sides[0])
         return replace(chain, sides=(first, *chain.sides[1:]), leads=False, times="", context="")
 
     def _name_behind(self, words: str) -> str:
@@ -258,7 +259,7 @@ class ChainJudge:
         return best.claim
 
 
-def _with_factor(factor: Tree, operator: str, tree: Tree) -> Tree:
+def _with_factor(factor: Tree, operator: Literal["*", "/"], tree: Tree) -> Tree:
     """Return a tree whose first factor is multiplied or divides: `F * 2` before `2 - 3 = …`."""
     match tree:
         case Operation(operator="+" | "-" | "*" | "/") if tree.operator != "/" or operator == "*":

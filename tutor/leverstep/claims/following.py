@@ -129,7 +129,7 @@ class Following:
         return self._values_with(own)
 
     def _values_with(self, own: dict[str, float]) -> dict[str, float]:
-        """Return what every quantity comes to with some values of lines, none where they don't go."""
+        """Return what every quantity comes to with some values, none where they don't go."""
         question = self.subject.question
         try:
             steps = question.graph.values(question.numbers, {}, own=own)
@@ -283,7 +283,7 @@ class Following:
             }
 
     def _as_value_of(self, quantity: Quantity, number: Number) -> float:
-        """Return a number in SI and with the sign of a quantity, in the unit that brings it near."""
+        """Return a number in SI, with the sign of a quantity, in the unit that brings it near."""
         right = self.subject.worth(quantity)
         side = Side(number, number.value, abs(number.value))
         return math.copysign(self.subject.scales.nearest(side, quantity, abs(right)), right)

@@ -106,8 +106,8 @@ class NamesInUse:
         symbol = spelt(symbol)
         if symbol in self.exact:
             return symbol
-        if len(symbol) < 2:
-            return ""
+        if len(symbol) < 2 or symbol == 2 * symbol[0]:
+            return ""  # `MM` may be all of the moments
         plain = symbol.replace("_", "").lower()
         near = [
             key
@@ -208,8 +208,8 @@ class NamesInUse:
         return self._force_at_axis.search(text) is not None
 
     def names_whole(self, label: ValueLabel) -> bool:
-        """Return whether the words speak of a total."""
-        return bool(label.words & _TOTALS)
+        """Return whether the words speak of a total, and not of any two."""
+        return bool(label.words & (_TOTALS - {"both"}))
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:

@@ -12,6 +12,7 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import index_in_words
+from leverstep.claims.worth import has_call
 from leverstep.entry.tree import Measured, Negative, Operation
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE
@@ -19,6 +20,12 @@ from leverstep.statics.units import ANGLE
 _FOR_REACTION = frozenset({"reaction", "resultant", "contact"})
 """Words for the whole reaction; `joint` stands beside any force that acts there."""
 _FOR_PARTS = frozenset({"part", "component", "components"})
+_COMPONENTS = 2
+"""The reaction has so many components, and no more numbers than these where they are added."""
+_DOES = re.compile(
+    r"\b(?:reaction|resultant|contact|force|push|press|carr|hold|support|bear|tak)\w*",
+    re.IGNORECASE,
+)
 _ADDS = re.compile(r"[−|]?\{[^{}]+\} [+−] ")
 """A line as it is written that adds up."""
 
@@ -65,7 +72,7 @@ class Naming:
         if about.family == "reaction" and not statement.symbol:
             is_axis_told = self._is_upright_alone or bool(words & words_for_axis(about.axis))
             is_axis_told = is_axis_told or not about.axis
-            return is_axis_told and bool(words & _FOR_REACTION)
+            return is_axis_told and bool(words & _FOR_REACTION) and says_what_joint_does(statement)
         if about.whole and not statement.symbol:
             return self.subject.names.names_whole(label)
         if about.is_component:
@@ -130,6 +137,11 @@ class Naming:
         )
 
 
+def says_what_joint_does(statement: NumberStated) -> bool:
+    """Return whether the reaction or what it does is named: `joint 40 - 17` may be a part of it."""
+    return statement.chain.leads or _DOES.search(statement.chain.before) is not None
+
+
 def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     """Return whether an arithmetic is a sum where a line is one, and none where it is a product.
 
@@ -139,6 +151,9 @@ def has_form_of(statement: NumberStated, about: Quantity) -> bool:
         return True
     if about.step.kind is kinds.REACTION_SIZE:
         # Its components may be added without squares.
+        is_plain = not any(has_call(side.tree) for side in statement.arithmetic)
+        if is_plain and len(statement.literals) > _COMPONENTS:
+            return False
         return statement.stated.strict or bool(statement.label.words & _FOR_REACTION)
     tree = statement.arithmetic[0].tree
     while isinstance(tree, Negative | Measured):

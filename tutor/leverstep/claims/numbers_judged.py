@@ -11,7 +11,7 @@ from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ACROSS, ALONG, label_of
+from leverstep.claims.labels import ACROSS, ALONG
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
@@ -20,15 +20,14 @@ from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, like
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call
-from leverstep.entry.tree import Name, Number, Operation
+from leverstep.entry.tree import Name
 from leverstep.statics.kinds import REACTION_ANGLE, REACTION_SIZE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
-_FEWEST_NUMBERS = 2
-"""So many numbers of the page a sum has that is called by nothing."""
 _HALVING = (0.5, 2.0)
 _LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
 """Parts of a working that rest on what comes before them."""
@@ -43,6 +42,7 @@ class NumberJudge:
         self.following = following
         self.evidence: Evidence = following.evidence
         self.proof = Proof(subject, memory, following)
+        self.true_anyway = TrueAnyway(subject, memory, following)
 
     def judge(
         self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
@@ -77,8 +77,7 @@ class NumberJudge:
         )
         if claim is None and not is_broken:
             claim = self._kept(statement, found)
-            claim = claim or self._converted(statement) or self._quotient(statement)
-            claim = claim or self._worked_on(statement) or self._supposed(statement)
+            claim = claim or self.true_anyway.claim(statement)
         claim = claim or self._wrong(statement)
         return replace(claim, named=self._is_named(statement, claim.key))
 
@@ -165,6 +164,9 @@ class NumberJudge:
         if statement.is_along_other_axis(quantity):
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
+            return True
+        is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
+        if is_force_in_kilograms and statement.side.dimension is None:
             return True
         if quantity.is_by_segment and not _is_by_segment(statement, quantity.axis):
             return True
@@ -312,60 +314,6 @@ class NumberJudge:
             return None  # it would be of the axis
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
-
-    def _converted(self, statement: NumberStated) -> Claim | None:
-        """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`."""
-        first, last = statement.sides[0], statement.side
-        is_other_unit = last.dimension is not None and first.dimension == last.dimension
-        if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
-            return None
-        return statement.claim(LineStanding.KEPT, "", last.value)
-
-    def _supposed(self, statement: NumberStated) -> Claim | None:
-        """Return the claim of what would be without a force that is named, or with it alone."""
-        if not statement.chain.is_aside:
-            return None
-        label, chain = statement.label, statement.chain
-        words = label.words | label.behind | label_of(chain.context).words
-        names, dimension = self.subject.names, statement.side.dimension
-        for world in self.following.supposed(words):
-            for quantity in self.subject.with_line:
-                target = world.get(quantity.key, math.nan)
-                if target and names.may_be_of_sort(label, quantity, dimension):
-                    if self.subject.match(statement.stated, quantity, target) is Match.YES:
-                        return statement.claim(LineStanding.KEPT, "", statement.side.value)
-        return None
-
-    def _worked_on(self, statement: NumberStated) -> Claim | None:
-        """Return the claim of a sum of numbers of the page that is called by nothing."""
-        label, numbers = statement.label, telling(statement.literals)
-        is_called = statement.symbol or label.words or label.of or statement.chain.context.strip()
-        if is_called or len(numbers) < _FEWEST_NUMBERS or not statement.arithmetic:
-            return None
-        tree = statement.arithmetic[0].tree
-        is_sum = isinstance(tree, Operation) and tree.operator in "+-"
-        if not is_sum or not all(map(self.memory.holds, numbers)):
-            return None
-        is_amiss = any(map(self.memory.holds_amiss, numbers))
-        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
-        return statement.claim(standing, "", statement.side.value)
-
-    def _quotient(self, statement: NumberStated) -> Claim | None:
-        """Return the claim that one number of the page is so much of another, by no name."""
-        if statement.symbol or statement.side.dimension is not None:
-            return None
-        if self.subject.names.names_sort(statement.label, "ratio", "angle"):
-            return None
-        match statement.sides[0].tree:
-            case Operation(operator="/", left=Number() as above, right=Number() as below):
-                numbers = (above, below)
-            case _:
-                return None
-        if is_constant(below) or not all(map(self.memory.holds_or_given, numbers)):
-            return None
-        is_amiss = any(map(self.memory.holds_amiss, numbers))
-        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
-        return statement.claim(standing, "", statement.side.value)
 
     # ---- a wrong number
 

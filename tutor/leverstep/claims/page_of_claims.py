@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from leverstep.claims.beside_the_working import goes_on_supposing, is_aside
 from leverstep.claims.chain_claims import ChainJudge
+from leverstep.claims.columns import Column, as_one_line, header_of
 from leverstep.claims.compared_forces import forces_compared
 from leverstep.claims.givens_said import givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
@@ -31,7 +32,6 @@ from leverstep.claims.plain_writing import (
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.subject import Subject
-from leverstep.claims.tables import Column, as_one_line, header_of
 from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
 

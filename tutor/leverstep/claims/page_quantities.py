@@ -215,6 +215,8 @@ class PageQuantities:
         about = (force.symbol,)
         if force.is_weight or force.share is not None:
             yield Quantity(force.mass_key, MASS, "mass", about, uses=(force.symbol,))
+        else:
+            yield Quantity(f"{force.symbol}/g", MASS, "force", about, uses=(force.symbol,))
         yield Quantity(f"{force.symbol}x", FORCE_DIMENSION, "force", about, "x", signed=True)
         yield Quantity(f"{force.symbol}y", FORCE_DIMENSION, "force", about, "y", signed=True)
         for name in ("to the horizontal", "to the vertical"):

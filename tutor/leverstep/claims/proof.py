@@ -11,7 +11,7 @@ from leverstep.claims import weights
 from leverstep.claims.following import Following
 from leverstep.claims.labels import ValueLabel, words_in
 from leverstep.claims.memory import Memory
-from leverstep.claims.naming import Naming, has_form_of
+from leverstep.claims.naming import Naming, has_form_of, says_what_joint_does
 from leverstep.claims.near_numbers import (
     REPEATED,
     TOLERANCE,
@@ -179,7 +179,7 @@ class Proof:
             return False
         fit = names.fit(ValueLabel(frozenset(), unknown), about)
         is_sought = about.step is not None and about.step.kind.found and equation.has_factor
-        is_likely = is_sought and fit >= weights.ENOUGH_BY_SYMBOL
+        is_likely = is_sought and fit >= weights.ENOUGH_BY_SYMBOL and about.family != "ratio"
         is_named = self.memory.key_of(unknown) == about.key or is_likely
         if not is_named or self._is_in_masses(side, about):
             return False
@@ -292,7 +292,8 @@ class Proof:
             return False
         if about.family == "reaction":
             is_whole = all(map(self.memory.has, self._forces_with_line))
-            return is_whole and other.is_sum and not other.whole and "from" not in label.behind
+            is_part = other.is_sum and not other.whole and "from" not in label.behind
+            return is_whole and is_part and says_what_joint_does(statement)
         if about.sort not in _SURELY_NAMED or not names.names_sort(label, about.sort):
             return False
         named = names.forces_named(label)

@@ -107,6 +107,7 @@ class QuantityValues:
         """Put in the mass of a force, its components, moment, arm and angles."""
         size = parts.size
         found.setdefault(force.mass_key, size / self.gravity)
+        found[f"{force.symbol}/g"] = size / self.gravity
         found.setdefault(f"{force.symbol}x", parts.across)
         found.setdefault(f"{force.symbol}y", parts.upward)
         found.setdefault(f"M{force.suffix}", parts.moment)

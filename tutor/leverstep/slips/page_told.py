@@ -108,7 +108,7 @@ def _told(
     if line.standing is not LineStanding.WRONG:
         return ToldLine(line, (), f"{_SAID[line.standing]}{_about(page, line)}")
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
-    claim = _weighed(page, claim)
+    claim = _of_only_term(page, _weighed(page, claim))
     step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)
     if step is None:
         return ToldLine(
@@ -133,6 +133,14 @@ def _weighed(page: Page, claim: Claim) -> Claim:
             slack, value = claim.slack * gravity, claim.value * gravity
             return replace(claim, key=force.symbol, value=value, slack=slack, tree=None)
     return claim
+
+
+def _of_only_term(page: Page, claim: Claim) -> Claim:
+    """Return a claim of a sum that no line is for, since it has one term, as one of that term."""
+    step = next((step for step in page.question.derivation.steps if step.key == claim.key), None)
+    if step is None or step.asked or len(step.uses) != 1:
+        return claim
+    return replace(claim, key=step.uses[0])
 
 
 def _about(page: Page, line: JudgedLine) -> str:

@@ -1,0 +1,85 @@
+"""Right lines in odd hands: own axes, the force on the other body, one side of two, what would be,
+moments about other points, and what is only said. None of them is called wrong.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from leverstep.claims.judged_line import LineStanding
+from leverstep.claims.page_of_claims import judge_page
+from leverstep.course.shelf import load_shelf
+
+SHELF = load_shelf()
+MOST = (Path(__file__).parent / "odd_hands.txt").read_text("utf-8").split("@")[1:]
+"""Pages of a problem and a seed, each with right lines alone."""
+SEEN = {LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS}
+
+
+def standings(page: str) -> dict[str, LineStanding]:
+    """Return what the lines of a page turn out to be."""
+    head, *texts = page.splitlines()
+    problem, seed = head.split()
+    judged = judge_page(SHELF.problems[problem].question(seed), texts)
+    return {line.text: line.standing for line in judged.lines}
+
+
+@pytest.mark.parametrize("page", MOST, ids=lambda page: page.split("\n")[0])
+def test_no_right_line_is_called_wrong(page: str) -> None:
+    found = standings(page)
+    assert found
+    assert [text for text, one in found.items() if one is LineStanding.WRONG] == []
+
+
+def test_most_of_them_are_understood() -> None:
+    count = Counter(one in SEEN for page in MOST for one in standings(page).values())
+    assert count.total() > 200
+    assert count[True] > 0.7 * count.total()
+
+
+@pytest.mark.parametrize(
+    ("problem", "seed", "before", "text", "standing"),
+    [
+        # the joint is what the sentence begins with
+        (
+            "elbow-full-pail", "457", ["F = 857 N"],
+            "the elbow pushes down with 857 - 95.65 = 761 N", "wrong",
+        ),
+        ("jaw-back-teeth", "38", [], "Force in the joint: 237.5 N + 150 N = 387.5 N", "wrong"),
+        # measured sides agree by their units
+        ("finger-key-press", "753", [], "lever arm of the tendon: 4.4 mm = 4.4e-2 m", "wrong"),
+        ("finger-key-press", "753", [], "tendon: 4.4 mm = 4.4×10^-3 m", "right"),
+        # from the vertical
+        ("hip-one-leg-stance", "864", ["R = 1789 N"], "at 79.4° to the vertical", "wrong"),
+        ("hip-one-leg-stance", "864", ["R = 1789 N"], "at 10.6° to the vertical", "right"),
+        # weights in kilograms, and forces in body weights
+        ("ankle-tiptoe-one-foot", "272", ["M = 336.6 kgf in"], "F = 336.6/2 = 168.3 kgf", "right"),
+        ("ankle-tiptoe-one-foot", "272", [], "in body weights: calf 2.75", "kept"),
+        # a ratio the wrong way round, though no sign stands behind its name
+        ("knee-curl-back", "112", [], "AR 14.4/1.65 = 8.73", "wrong"),
+        # indices below the line, beside each other
+        (
+            "elbow-how-much", "531", ["W₁ = 11.8 N", "x₁ = 17.5 cm", "x₂ = 34.6 cm", "xₘ = 4.0 cm"],
+            "Fₘxₘ = W₁x₁ + W₂x₂", "wrong",
+        ),
+        # what would be, and what is given
+        ("plain-seesaw-where", "704", [], "(without the bag it would be 37.5/39 = 0.96 m)", "kept"),
+        ("jaw-back-teeth", "38", [], "The nut pushes the jaw down with 150 N, 5.7 cm away", "kept"),
+        ("jaw-back-teeth", "38", [], "Given: nut 150 N at 5.7 cm", "remark"),
+        # a number of another force, or in another unit, by chance
+        (
+            "ankle-standing-lean-moment", "235", ["body 59 x 9.81 = 578.8 N"],
+            "Floor pushes up with 578.8 N", "unread",
+        ),
+        # two cells, and a header
+        ("lumbar-level-trunk", "408", [], "Rx | 4007 N to the right", "right"),
+        ("knee-kneecap", "223", [], "kneecap tendon  x: -1500 sin73.5 = -1438", "wrong"),
+    ],
+)  # fmt: skip
+def test_one_line_is_read(
+    problem: str, seed: str, before: list[str], text: str, standing: str
+) -> None:
+    page = judge_page(SHELF.problems[problem].question(seed), [*before, text])
+    assert page.lines[-1].standing == standing

@@ -1,0 +1,93 @@
+"""A number that is true though it is of no line: a conversion, a share, a sum without a name, what
+would be.
+"""
+
+from __future__ import annotations
+
+import math
+
+from leverstep.claims.following import Following
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import label_of
+from leverstep.claims.matching import Match
+from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import is_constant, telling
+from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.subject import Subject
+from leverstep.entry.tree import Number, Operation
+
+_FEWEST_NUMBERS = 2
+"""So many numbers of the page a sum has that is called by nothing."""
+
+
+class TrueAnyway:
+    """Judges such numbers, by what the page has written so far; none of them is called wrong."""
+
+    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.following = following
+
+    def claim(self, statement: NumberStated) -> Claim | None:
+        """Return what a number claims truly, None where nothing is seen to be true."""
+        return (
+            self._converted(statement)
+            or self._quotient(statement)
+            or self._worked_on(statement)
+            or self._supposed(statement)
+        )
+
+    def _converted(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`."""
+        first, last = statement.sides[0], statement.side
+        is_other_unit = last.dimension is not None and first.dimension == last.dimension
+        if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
+            return None
+        return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _quotient(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that one number of the page is so much of another, by no name."""
+        if statement.symbol or statement.side.dimension is not None:
+            return None
+        if self.subject.names.names_sort(statement.label, "ratio", "angle"):
+            return None
+        match statement.sides[0].tree:
+            case Operation(operator="/", left=Number() as above, right=Number() as below):
+                numbers = (above, below)
+            case _:
+                return None
+        if is_constant(below) or not all(map(self.memory.holds_or_given, numbers)):
+            return None
+        is_amiss = any(map(self.memory.holds_amiss, numbers))
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
+
+    def _worked_on(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of a sum of numbers of the page that is called by nothing."""
+        label, numbers = statement.label, telling(statement.literals)
+        is_called = statement.symbol or label.words or label.of or statement.chain.context.strip()
+        if is_called or len(numbers) < _FEWEST_NUMBERS or not statement.arithmetic:
+            return None
+        tree = statement.arithmetic[0].tree
+        is_sum = isinstance(tree, Operation) and tree.operator in "+-"
+        if not is_sum or not all(map(self.memory.holds, numbers)):
+            return None
+        is_amiss = any(map(self.memory.holds_amiss, numbers))
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
+
+    def _supposed(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of what would be without a force that is named, or with it alone."""
+        if not statement.chain.is_aside:
+            return None
+        label, chain = statement.label, statement.chain
+        words = label.words | label.behind | label_of(chain.context).words
+        names, dimension = self.subject.names, statement.side.dimension
+        for world in self.following.supposed(words):
+            for quantity in self.subject.with_line:
+                target = world.get(quantity.key, math.nan)
+                is_meant = bool(target) and names.may_be_of_sort(label, quantity, dimension)
+                how = self.subject.match(statement.stated, quantity, target)
+                if is_meant and how is Match.YES:
+                    return statement.claim(LineStanding.KEPT, "", statement.side.value)
+        return None
