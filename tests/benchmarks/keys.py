@@ -1,7 +1,7 @@
 """How many keys a working takes on the full screen, from the first screen to its last line.
 
-Prints the table of README: `python tests/benchmarks/keys.py`. The keys are pressed in the app, which
-must find every line right; capitals and signs count as one key each, Enter too.
+Prints the table of README: `python tests/benchmarks/keys.py`. The keys are pressed in the app,
+which has to find every line right; capitals and signs count as one key each, Enter too.
 """
 
 from __future__ import annotations

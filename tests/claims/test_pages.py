@@ -36,10 +36,12 @@ def sets() -> dict[str, Counted]:
 
 
 @pytest.fixture(scope="module")
-def aside() -> Counted:
-    """Return what came of the pages from which no rule was learnt."""
-    paths = (PAGES / "aside").glob("*.json")
-    return sum((counted(labelled_page(path)) for path in paths), Counter())
+def aside() -> tuple[Counted, Counted]:
+    """Return what came of the pages from which no rule was learnt: of each of their two sets."""
+    paths = sorted((PAGES / "aside").glob("*.json"))
+    first, second = (sum(map(counted, map(labelled_page, some)), Counter())
+                     for some in (paths[:24], paths[24:]))  # fmt: skip
+    return first, second
 
 
 def those(found: Counted, read: set[str], came: set[LineStanding]) -> int:
@@ -111,10 +113,20 @@ def test_no_remark_is_judged(sets: dict[str, Counted], name: str) -> None:
     assert those(sets[name], {"remark"}, JUDGED) == 0
 
 
-def test_on_pages_from_which_nothing_was_learnt_little_is_called_wrong(aside: Counted) -> None:
-    """They tell how pages in new hands come out; no line of 245 that holds is called wrong."""
+def test_on_pages_from_which_nothing_was_learnt_little_is_called_wrong(
+    aside: tuple[Counted, Counted],
+) -> None:
+    """They tell how pages in new hands come out; no line of 245 that holds is called wrong.
+
+    Of 118 in the second set one is: a load is left out of a sum that is true of two, and is told
+    where the sum is taken for all of them.
+    """
+    first, second = aside
     holds = {"right", "follows"}
-    assert those(aside, holds, set(LineStanding)) == 245
-    assert those(aside, holds, SEEN) >= 212
-    assert those(aside, holds, {LineStanding.WRONG}) == 0
-    assert those(aside, {"wrong"}, SEEN) == 0
+    assert [those(one, holds, set(LineStanding)) for one in aside] == [245, 118]
+    assert those(first, holds, SEEN) >= 212
+    assert those(first, holds, {LineStanding.WRONG}) == 0
+    assert those(first, {"wrong"}, SEEN) == 0
+    assert those(second, holds, SEEN) >= 104
+    assert those(second, holds, {LineStanding.WRONG}) <= 1
+    assert those(second, {"wrong"}, SEEN) <= 3

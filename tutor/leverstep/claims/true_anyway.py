@@ -39,6 +39,8 @@ class TrueAnyway:
 
     def _converted(self, statement: NumberStated) -> Claim | None:
         """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`."""
+        if len(statement.sides) < 2 or statement.key:  # by its symbol it is of a line
+            return None
         first, last = statement.sides[0], statement.side
         is_other_unit = last.dimension is not None and first.dimension == last.dimension
         if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
