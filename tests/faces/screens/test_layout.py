@@ -329,6 +329,10 @@ async def test_a_terminal_drawn_small_and_large_again_loses_nothing(guidance: Gu
             entry = screen.query_one("#entry", Input)
             return entry.value, entry.cursor_position, statement.scroll_offset
 
+        await pilot.resize_terminal(80, 21)
+        await settle(pilot)
+        await pilot.resize_terminal(80, 20)
+        await settle(pilot)
         before, shown = stands(), seen(pilot)
         assert statement.scroll_offset.y > 0
         for size in ((10, 3), (1, 1), (30, 60)):
