@@ -62,7 +62,7 @@ def test_both_sentences_are_true_for_any_numbers(name: str) -> None:
 
 def check_first(question: Question, told: str) -> None:
     posture = question.problem.posture
-    solved = Plane(question).solved()
+    solved = Plane.of(question).solved()
     moments = {symbol: moment for symbol, (_, moment) in solved.items()}
     if not posture.moments:
         check_reaction(question, told)
@@ -107,7 +107,7 @@ def check_first(question: Question, told: str) -> None:
 
 def check_second(question: Question, told: str) -> None:
     posture = question.problem.posture
-    solved = Plane(question).solved()
+    solved = Plane.of(question).solved()
     if not posture.moments:
         sizes = sorted(size for size, _ in solved.values())
         least, most = [value for value, _ in numbers(told)]
@@ -115,7 +115,7 @@ def check_second(question: Question, told: str) -> None:
         assert least == pytest.approx(
             max(0, sizes[-1] - sum(sizes[:-1])), rel=THREE, abs=0.01 * most
         )
-        assert least * (1 - THREE) <= Plane(question).reaction() <= most * (1 + THREE)
+        assert least * (1 - THREE) <= Plane.of(question).reaction() <= most * (1 + THREE)
     elif posture.reaction:
         check_reaction(question, told)
     else:
@@ -127,7 +127,7 @@ def check_second(question: Question, told: str) -> None:
 
 
 def check_reaction(question: Question, told: str) -> None:
-    posture, plane = question.problem.posture, Plane(question)
+    posture, plane = question.problem.posture, Plane.of(question)
     solved, size = plane.solved(), plane.reaction()
     unknown = posture.balancing
     others = {s: one for s, (one, _) in solved.items() if unknown is None or s != unknown.symbol}

@@ -1,4 +1,4 @@
-"""The forces of a question as vectors at points, read from what its fields are documented to mean.
+"""The forces of a posture as vectors at points, read from what its fields are documented to mean.
 
 Nothing of the product's geometry or of its derivation is used, so that what these give can be laid
 beside it.
@@ -6,25 +6,25 @@ beside it.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import cos, hypot, radians, sin
+from typing import Self
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Distance, Force
+from leverstep.statics.posture import Distance, Force, Given, Posture
 from scipy import constants as nist
 
-GRAVITY = 9.81
-SIZES = {
-    "N": 1.0,
-    "kN": 1000.0,
-    "lbf": nist.pound_force,
-    "kg": GRAVITY,
-    "g": GRAVITY / 1000,
-    "lb": nist.pound * GRAVITY,
-    "oz": nist.pound / 16 * GRAVITY,
-    "st": nist.pound * 14 * GRAVITY,
+WEIGHED = {
+    "kg": 1.0,
+    "g": 0.001,
+    "lb": nist.pound,
+    "oz": nist.pound / 16,
+    "st": nist.pound * 14,
 }
-"""How many newtons one of a unit of force is, or the weight of one of mass."""
+"""How many kilograms one of a unit of mass is (NIST SP 811, 2008, B.8, as scipy has it)."""
+
+FORCES = {"N": 1.0, "kN": 1000.0, "lbf": nist.pound_force}
 
 LENGTHS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": nist.inch, "ft": nist.foot}
 Vector = tuple[float, float]
@@ -32,19 +32,20 @@ Vector = tuple[float, float]
 
 @dataclass(frozen=True)
 class Plane:
-    """The segment of a question with its forces in the plane; the axis is the origin."""
+    """A segment with its forces in the plane; the axis is the origin. Numbers are in own units."""
 
-    question: Question
+    posture: Posture
+    numbers: Mapping[str, float]
+    gravity: float = 9.81
 
-    @property
-    def numbers(self) -> dict[str, float]:
-        """Return the givens, each in its own unit."""
-        return self.question.numbers
+    @classmethod
+    def of(cls, question: Question) -> Self:
+        """Return the plane of a question."""
+        return cls(question.problem.posture, question.numbers)
 
     def along(self) -> Vector:
         """Return the unit vector that runs along the segment, away from the axis."""
-        posture = self.question.problem.posture
-        incline = posture.inclination
+        posture, incline = self.posture, self.posture.inclination
         angle = 0.0 if incline is None else radians(self.numbers[incline.key])
         across = cos(angle) if posture.points == "right" else -cos(angle)
         return across, sin(angle) if posture.rises else -sin(angle)
@@ -53,7 +54,7 @@ class Plane:
         """Return a distance in metres."""
         if one.of is None:
             return self.numbers[one.given.key] * LENGTHS[one.given.unit]
-        whole = next(d for d in self.question.problem.posture.distances if d.symbol == one.of)
+        whole = next(d for d in self.posture.distances if d.symbol == one.of)
         return self.numbers[one.given.key] * self.distance(whole)
 
     def point(self, force: Force) -> Vector:
@@ -111,17 +112,19 @@ class Plane:
     def size(self, force: Force) -> float:
         """Return the size of a known force in newtons."""
         if force.share is not None:
-            body = self.question.problem.posture.body
+            body = self.posture.body
             assert body is not None
-            share = self.numbers[force.share.given.key]
-            return share * self.numbers[body.key] * SIZES[body.unit]
+            return self.numbers[force.share.given.key] * self._newtons(body)
         assert force.magnitude is not None
-        return self.numbers[force.magnitude.key] * SIZES[force.magnitude.unit]
+        return self._newtons(force.magnitude)
+
+    def _newtons(self, given: Given) -> float:
+        one = FORCES.get(given.unit) or WEIGHED[given.unit] * self.gravity
+        return self.numbers[given.key] * one
 
     def solved(self) -> dict[str, tuple[float, float]]:
         """Return the size and the moment of every force, that to be found from equilibrium."""
-        posture = self.question.problem.posture
-        unknown = posture.balancing
+        posture, unknown = self.posture, self.posture.balancing
         found = {
             force.symbol: (self.size(force), self.size(force) * self.lever(force))
             for force in posture.forces
@@ -136,5 +139,5 @@ class Plane:
     def reaction(self) -> float:
         """Return the size of the force at the axis."""
         sizes = {symbol: size for symbol, (size, _) in self.solved().items()}
-        pulls = [(sizes[f.symbol], self.unit(f)) for f in self.question.problem.posture.forces]
+        pulls = [(sizes[f.symbol], self.unit(f)) for f in self.posture.forces]
         return hypot(*(sum(size * unit[axis] for size, unit in pulls) for axis in (0, 1)))

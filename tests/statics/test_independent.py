@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import atan2, degrees, hypot
 
 import numpy as np
 import pytest
+from helpers.equilibrium import LENGTHS, Plane, Vector
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.statics.derivation import derive
@@ -21,22 +22,6 @@ from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
 
-# Newtons, kilograms and metres, exact (NIST SP 811, 2008, appendix B.8, as scipy holds it).
-SIZES = {
-    "N": 1.0,
-    "kN": 1000.0,
-    "lbf": nist.pound_force,
-    "kg": nist.g,
-    "g": nist.g / 1000,
-    "lb": nist.pound * nist.g,
-    "oz": nist.pound / 16 * nist.g,
-    "st": nist.pound * 14 * nist.g,
-    "m": 1.0,
-    "cm": 0.01,
-    "mm": 0.001,
-    "in": nist.inch,
-    "ft": nist.foot,
-}
 EXACT = {
     "g": nist.g,
     "pounds_per_kilogram": 1 / nist.pound,
@@ -44,79 +29,19 @@ EXACT = {
     "kilograms_per_stone": 14 * nist.pound,
     "kilograms_per_ounce": nist.pound / 16,
 }
-LENGTHS = ("m", "cm", "mm", "in", "ft")
-
-Vector = tuple[float, float]
 
 
 @dataclass(frozen=True)
-class Case:
+class Case(Plane):
     """A posture and its numbers."""
 
-    posture: Posture
-    numbers: dict[str, float]
+    gravity: float = nist.g
 
     def values(self) -> Values:
         """Return what the product makes of the case."""
         return graph(derive(self.posture, self.numbers)).values(self.numbers, EXACT)
 
-    def along(self) -> Vector:
-        """Return the unit vector that runs along the segment, away from the axis."""
-        incline = self.posture.inclination
-        angle = 0.0 if incline is None else radians(self.numbers[incline.key])
-        across = cos(angle) if self.posture.points == "right" else -cos(angle)
-        return across, sin(angle) if self.posture.rises else -sin(angle)
-
-    def distance(self, distance: Distance) -> float:
-        """Return a distance in metres."""
-        if distance.of is not None:
-            whole = next(d for d in self.posture.distances if d.symbol == distance.of)
-            return self.numbers[distance.given.key] * self.distance(whole)
-        return self.numbers[distance.given.key] * SIZES[distance.given.unit]
-
-    def point(self, force: Force) -> Vector:
-        """Return the point where a force acts, seen from the axis."""
-        reach = self.distance(force.at) * (-1 if force.at.beyond else 1)
-        x, y = self.along()
-        return reach * x, reach * y
-
-    def unit(self, force: Force) -> Vector:
-        """Return the unit vector that a force points along."""
-        direction = force.direction
-        upward = 1 if direction.side == "above" else -1
-        sideways = 1 if direction.toward == "right" else -1
-        x, y = self.along()
-        # Of the two normals, (-y, x) lies above a segment that points right.
-        above = (-y, x) if x > 0 else (y, -x)
-        normal = (upward * above[0], upward * above[1])
-        toward = -1 if direction.toward == "axis" else 1
-        lines: dict[str, tuple[Vector, Vector]] = {
-            "segment": ((toward * x, toward * y), normal),
-            "horizontal": ((sideways, 0), (0, upward)),
-            "vertical": ((0, upward), (sideways, 0)),
-        }
-        line, leaning = lines[direction.reference]
-        if direction.angle is None:
-            return normal if direction.reference == "segment" else line
-        angle = radians(self.numbers[direction.angle.key])
-        return (
-            cos(angle) * line[0] + sin(angle) * leaning[0],
-            cos(angle) * line[1] + sin(angle) * leaning[1],
-        )
-
-    def lever(self, force: Force) -> float:
-        """Return the moment of one newton of a force, counter-clockwise positive."""
-        if force.turns is not None:
-            return force.turns * self.distance(force.at)
-        (x, y), (across, upward) = self.point(force), self.unit(force)
-        return x * upward - y * across
-
-    def size(self, load: Force) -> float:
-        """Return the size of a load in newtons."""
-        assert load.magnitude is not None
-        return self.numbers[load.magnitude.key] * SIZES[load.magnitude.unit]
-
-    def solved(self) -> tuple[float, float, float]:
+    def by_matrix(self) -> tuple[float, float, float]:
         """Return effort and both components of the reaction, from the matrix of equilibrium."""
         effort, loads = self.posture.effort, self.posture.loads
         across, upward = self.unit(effort)
@@ -157,7 +82,7 @@ def distances(draw: st.DrawFn, name: str, numbers: dict[str, float], arms: bool)
     if kind == "fraction":
         numbers[key] = draw(st.integers(1, 19)) / 16
         return Distance(symbol, Given(key, ""), "L", beyond)
-    unit = draw(st.sampled_from(LENGTHS))
+    unit = draw(st.sampled_from(sorted(LENGTHS)))
     numbers[key] = draw(quarters(1, 60))
     return Distance(symbol, Given(key, symbol, unit), None, beyond, kind == "perpendicular")
 
@@ -187,7 +112,7 @@ def is_degenerate(case: Case) -> bool:
 
 def turned_to_pull(case: Case) -> Case:
     """Return the case with its effort the other way round where it would have to push."""
-    if case.solved()[0] > 0:
+    if case.by_matrix()[0] > 0:
         return case
     effort = case.posture.effort
     if effort.turns is not None:
@@ -204,7 +129,7 @@ def turned_to_pull(case: Case) -> Case:
 def cases(draw: st.DrawFn, arms: bool = True) -> Case:
     """Return a posture of any kind whose effort pulls; with `arms`, some points are not told."""
     numbers = {"given_L": draw(quarters(1, 60))}
-    length = Distance("L", Given("given_L", "L", draw(st.sampled_from(LENGTHS))))
+    length = Distance("L", Given("given_L", "L", draw(st.sampled_from(sorted(LENGTHS)))))
     inclination = None
     if draw(st.booleans()):
         inclination = Given("alpha", "alpha", "deg")
@@ -226,7 +151,7 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
     )
     assume(not is_degenerate(case))
     case = turned_to_pull(case)
-    force, right, up = case.solved()
+    force, right, up = case.by_matrix()
     scale = sum(case.size(load) for load in case.posture.loads)
     assume(force > 1e-6 * scale)
     # A load whose line of action happens to meet the axis has no arm to divide by.
@@ -255,7 +180,7 @@ def largest_moment(case: Case) -> float:
 
 def check(case: Case):
     """Compare moments, effort and reaction with those that solve the three equations together."""
-    force, right, up = case.solved()
+    force, right, up = case.by_matrix()
     values = case.values()
     forces_scale, moments_scale = largest_force(case, force), largest_moment(case)
 
@@ -311,7 +236,7 @@ def borders(draw: st.DrawFn) -> tuple[Case, float]:
     case = Case(posture, numbers)
     assume(not is_degenerate(case))
     case = turned_to_pull(case)
-    assume(hypot(*case.solved()[1:]) > 1e-6)  # the two forces may be equal and opposite
+    assume(hypot(*case.by_matrix()[1:]) > 1e-6)  # the two forces may be equal and opposite
     return case, border
 
 
