@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.vocabulary import Vocabulary
+from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 
@@ -62,3 +63,13 @@ def test_a_way_may_be_said_by_its_first_letter(typed: str, code: int) -> None:
     reading = working.enter("R_dir", typed)
     assert reading.outcome is not Outcome.UNREAD
     assert working.lines["R_dir"].reading.value == code
+
+
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+@pytest.mark.parametrize("typed", ["d", "l", "i", "u r"])
+def test_a_letter_says_a_way_only_where_one_is_asked_for(typed: str, guidance: Guidance) -> None:
+    """An L in haste is not the direction."""
+    working = Working(PAIL, guidance)
+    verdict = working.enter_open("L", typed) if guidance is Guidance.LINES else working.write(typed)
+    assert verdict.outcome is Outcome.UNREAD and verdict.step in ("", "L")
+    assert not working.lines

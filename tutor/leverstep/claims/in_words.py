@@ -40,6 +40,8 @@ _ON_PAPER = {
 """The directions of the body on paper: it faces to the right."""
 _WAYS = filter(str.isalpha, (*UP, *DOWN, *LEFT, *RIGHT, *_ON_PAPER))
 _DIRECTION = re.compile(rf"\b(?:{'|'.join(_WAYS)})\b")
+_LETTERS = re.compile(r"[a-z](?:[\s,;]+[a-z])*")
+"""Letters, which say something only where a class or a direction is asked for."""
 _DENIED = re.compile(r"\bnot\b|n't\b")
 _EQUAL_CLASS = re.compile(r" = [123]")
 
@@ -54,7 +56,8 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
     """
     named, said = named_in_words(plain)
     text = said.lower().strip(" .;")
-    if re.fullmatch(r"[\d+-]*", text):
+    is_bare = not named and _LETTERS.fullmatch(text)
+    if is_bare or re.fullmatch(r"[\d+-]*", text):
         return None
     for step in question.derivation.steps:
         is_meant = not named or step.kind.name == named

@@ -151,10 +151,10 @@ def _with_equals(text: str, known: Mapping[str, Amount]) -> str:
 def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | None:
     """Return an answer in words, such as `class: third` or `down and left`.
 
-    Where it is asked for it may be a bare sign too: `3`, `-`.
+    Where it is asked for it may be a bare sign or a letter too: `3`, `-`, `d`.
     """
     named, said = named_in_words(text)
-    bare = not named and not re.search(r"[A-Za-z↑↓←→↗↖↘↙]", said)
+    bare = not named and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said)
     for step in steps.values():
         fits = not named or step.kind.name == named
         if step.kind.answer is kinds.AnswerForm.WORD and fits and (step.key == here or not bare):
