@@ -71,5 +71,6 @@ def test_a_letter_says_a_way_only_where_one_is_asked_for(typed: str, guidance: G
     """An L in haste is not the direction."""
     working = Working(PAIL, guidance)
     verdict = working.enter_open("L", typed) if guidance is Guidance.LINES else working.write(typed)
-    assert verdict.outcome is Outcome.UNREAD and verdict.step in ("", "L")
+    assert verdict.outcome is Outcome.UNREAD
+    assert verdict.step in ("", "L")
     assert not working.lines
