@@ -1,8 +1,10 @@
-"""That a line may be typed in symbols, said where its numbers took long to type."""
+"""That a line may be typed in symbols, said where its numbers took long; and symbols completed."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from itertools import takewhile
 
 from leverstep.course.symbols import spelt
 from leverstep.entry.reading import after_symbol
@@ -15,6 +17,7 @@ _LONG = 12
 """Keys; a line of more is long to type."""
 
 _TYPED = str.maketrans({"×": "*", "÷": "/", "−": "-"})
+_BEGUN = re.compile(r"[A-Za-z]\w*$")
 _ONE_PRODUCT = re.compile(r"-\(([^()+-]+)\)")
 
 
@@ -29,6 +32,21 @@ def symbols_told(working: Working, key: str) -> str:
         return ""
     symbols = in_symbols(working, step)
     return f"You may also type {symbols}." if 0 < len(symbols) < len(text) else ""
+
+
+def completed(before: str, symbols: Iterable[str]) -> str:
+    """Return how a symbol that is begun at the end of a text goes on, as far as that is sure.
+
+    Args:
+        before: what is typed up to the cursor.
+        symbols: those of the problem; their case counts.
+    """
+    begun = _BEGUN.search(before)
+    if begun is None:
+        return ""
+    found = [one for one in symbols if one.startswith(begun[0])]
+    same = takewhile(lambda letters: len(set(letters)) == 1, zip(*found, strict=False))
+    return "".join(letters[0] for letters in same)[len(begun[0]) :]
 
 
 def in_symbols(working: Working, step: Step) -> str:

@@ -239,6 +239,11 @@ class AskedLines:
         """Return the value of every step, the student's own in place of those written."""
         return self._standing.values()
 
+    @property
+    def symbols(self) -> tuple[str, ...]:
+        """Return every symbol that a line may have, whether it has a value yet or not."""
+        return self._standing.symbols
+
     def written_values(self) -> dict[str, Amount]:
         """Return every symbol of the problem with the value that is given, or that the student
         wrote (else nan).

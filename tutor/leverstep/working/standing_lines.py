@@ -102,6 +102,11 @@ class StandingLines:
                 known[other] = Amount(value, OF_LINES[unit], bare=unit == "")
         return known
 
+    @property
+    def symbols(self) -> tuple[str, ...]:
+        """Return every symbol that a line may have."""
+        return tuple(self._at_first)
+
     @cached_property
     def _at_first(self) -> dict[str, Amount]:
         """Return every symbol of the problem, with its value where it is given or g (else nan).

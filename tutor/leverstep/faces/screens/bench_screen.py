@@ -249,8 +249,11 @@ class BenchScreen(AidedScreen):
         self.query_one(Paper).write(dialogue.working, key, dialogue.in_sight)
 
     def ask_for(self, asked: Asked) -> None:
-        """Ask for a line."""
-        self.query_one(Desk).ask_for(asked)
+        """Ask for a line, in which the symbols of this working may be completed."""
+        desk = self.query_one(Desk)
+        if self.dialogue is not None:
+            desk.entry.symbols = self.dialogue.working.symbols
+        desk.ask_for(asked)
 
     def close(self, dialogue: WorkingDialogue) -> None:
         """Show how the working ended."""

@@ -14,6 +14,7 @@ from textual.widgets import Input, Static
 
 from leverstep.dialogue.pasted_lines import lines_of
 from leverstep.dialogue.replies import Asked, DialogueAnswer, HintGiven, Mark, Way
+from leverstep.dialogue.symbols_told import completed
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
@@ -38,7 +39,12 @@ WAYS = {
 
 
 class LineField(Field):
-    """The field for one line. A text of several that is pasted is handed on, and is not put in."""
+    """The field for one line. A text of several that is pasted is handed on, and is not put in.
+
+    Tab completes one of its `symbols` that is begun before the cursor.
+    """
+
+    symbols: tuple[str, ...] = ()
 
     @dataclass
     class Pasted(Message):
@@ -53,6 +59,14 @@ class LineField(Field):
             event.prevent_default()
             event.stop()
             self.post_message(self.Pasted(lines))
+
+    async def on_key(self, event: events.Key) -> None:
+        """Complete a symbol with Tab, which otherwise does what it does everywhere."""
+        rest = completed(self.value[: self.cursor_position], self.symbols)
+        if event.key == "tab" and rest:
+            event.prevent_default()
+            event.stop()
+            self.insert_text_at_cursor(rest)
 
 
 class Desk(Cautioned):

@@ -33,6 +33,7 @@ WRITING = "\n  ".join(
         "How to write a line",
         *(f"{'  '.join(forms):{_COLUMN}}{shows}" for forms, shows in FORMS),
         NOTE,
+        "Tab completes a symbol that is begun: F and Tab for F_m.",
     ]
 )
 
