@@ -285,6 +285,9 @@ def _other_dimension(found: Dimension, wanted: Dimension) -> Unreadable:
     return Unreadable("other_dimension", quantity=_DIMENSIONS[found], wanted=_DIMENSIONS[wanted])
 
 
+LONGEST_ANSWER = 60
+"""Characters of the longest answer in words that is read."""
+
 _CLASSES: dict[str, float] = {
     word: value
     for value, words in {
@@ -320,7 +323,7 @@ def named_in_words(text: str) -> tuple[str, str]:
 
 def _words(text: str) -> list[str]:
     """Return the words of a short answer, filler left out."""
-    if len(text) > 60:
+    if len(text) > LONGEST_ANSWER:
         raise Unreadable("too_many_words")
     text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
     if not text.strip():

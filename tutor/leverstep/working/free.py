@@ -16,7 +16,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.grammar import read_line
-from leverstep.entry.reading import Reading, named_in_words, read_entry
+from leverstep.entry.reading import LONGEST_ANSWER, Reading, named_in_words, read_entry
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
@@ -154,6 +154,8 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
     Where it is asked for it may be a bare sign or a letter too: `3`, `-`, `d`.
     """
     named, said = named_in_words(text)
+    if len(said) > LONGEST_ANSWER:
+        return None
     bare = not named and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said)
     for step in steps.values():
         fits = not named or step.kind.name == named
