@@ -209,7 +209,7 @@ async def test_at_a_wrong_line_of_every_problem_nothing_is_lost() -> None:
             if place == len(PROBLEMS) // 2:
                 await pilot.resize_terminal(80, 20)
             step = at_a_wrong_line(screen, problem, place)
-            await pilot.pause()
+            await settle(pilot)
             hold_wrong_line(pilot, step)
             clipped[screen.size.height] += MORE in all_text(pilot)
             if place % 8 == 0:
@@ -259,7 +259,9 @@ async def test_the_picture_comes_by_itself_and_what_was_chosen_stays() -> None:
         await enter(pilot, "13.73 N")
         assert (sheet.shows_statement, diagram.display) == (False, True)
         assert "[W_l]" in all_text(pilot)
+        assert "F5 Statement" in seen(pilot)[-1]
         await press(pilot, "f5")
+        assert "F5 Diagram" in seen(pilot)[-1]
         await enter(pilot, "80.08 N")
         assert (sheet.shows_statement, diagram.display) == (True, False)
         await press(pilot, "f5")

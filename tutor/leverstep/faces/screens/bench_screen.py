@@ -108,7 +108,7 @@ class BenchScreen(AidedScreen):
         self._heading = heading
         self._question = question
         self._onward = onward
-        self._offered = (False, False, False, False)
+        self._offered = (False,) * 5
 
     def compose(self) -> ComposeResult:
         """Lay out the givens, the sheet with the working, and the desk beneath."""
@@ -312,10 +312,10 @@ class BenchScreen(AidedScreen):
         """Have the keys offered that can be used now."""
         bench = self.bench
         is_free = bench is not None and bench.working.guidance.free
-        shows_all = self.query_one(Sheet).shows_all
-        offered = (self.step_at_hand is None, shows_all, is_free, self.may_calculate)
-        if offered != self._offered:
-            self._offered = offered
+        sheet, is_ended = self.query_one(Sheet), self.step_at_hand is None
+        now = (is_ended, sheet.shows_all, is_free, self.may_calculate, sheet.wants_picture)
+        if now != self._offered:
+            self._offered = now
             self.refresh_bindings()
 
     def action_attend(self, what: str) -> None:

@@ -87,6 +87,7 @@ class Paper(VerticalScroll, can_focus=False):
         self._room = Size(80, 24)
         self._looks: tuple[object, int, bool] | None = None
         self._keys: list[str] = []
+        self._top = 0
 
     def compose(self) -> ComposeResult:
         """Lay out the sheet that is written on."""
@@ -133,7 +134,15 @@ class Paper(VerticalScroll, can_focus=False):
             self._draw(width, is_headed)
         is_there = self._sight and self._sight in self._keys
         place = self._keys.index(self._sight) if is_there else len(self._keys)
-        self.call_after_refresh(self.scroll_to, y=max(0, place - height // 2), animate=False)
+        self._top = max(0, place - height // 2)
+        self._go_to_sight()
+
+    def _go_to_sight(self) -> None:
+        self.call_after_refresh(self.scroll_to, y=self._top, animate=False)
+
+    def watch_virtual_size(self) -> None:
+        """Go to the line in sight again, where the lines have their rows only now."""
+        self._go_to_sight()
 
     def _draw(self, width: int, is_headed: bool) -> None:
         drawn: list[Content] = []
