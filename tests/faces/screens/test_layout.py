@@ -313,6 +313,11 @@ async def test_each_mark_has_a_sign_that_is_not_that_of_another_meaning() -> Non
             assert f"{MARKS[mark].text} " in work_screen(pilot).help_text
 
 
+def told(pilot: Pilot[int]) -> list[str]:
+    """Return the rows that tell something: all but those of open lines, and empty ones."""
+    return [row for row in seen(pilot) if row.strip() and "······" not in row]
+
+
 @pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
 async def test_a_terminal_drawn_small_and_large_again_loses_nothing(guidance: Guidance) -> None:
     """Neither what is typed, nor where the cursor was, nor how far was scrolled."""
@@ -331,11 +336,7 @@ async def test_a_terminal_drawn_small_and_large_again_loses_nothing(guidance: Gu
             entry = screen.query_one("#entry", Input)
             return entry.value, entry.cursor_position, statement.scroll_offset
 
-        await pilot.resize_terminal(80, 21)
-        await settle(pilot)
-        await pilot.resize_terminal(80, 20)
-        await settle(pilot)
-        before, shown = stands(), seen(pilot)
+        before, shown = stands(), told(pilot)
         assert statement.scroll_offset.y > 0
         for size in ((10, 3), (1, 1), (30, 60)):
             await pilot.resize_terminal(*size)
@@ -343,7 +344,7 @@ async def test_a_terminal_drawn_small_and_large_again_loses_nothing(guidance: Gu
         await pilot.resize_terminal(80, 20)
         await settle(pilot)
         assert stands() == before
-        assert seen(pilot) == shown
+        assert told(pilot) == shown
 
 
 async def test_a_long_line_of_a_page_is_parted_before_a_sign() -> None:

@@ -304,6 +304,8 @@ async def test_who_comes_back_finds_the_page_as_it_stands(home):
     (record,) = (home / "practice").glob("*.jsonl")
     app = LeverstepApp(material(SHELF), Opening(SHELF.problems[PAIL], path=record))
     async with app.run_test(size=(80, 24)) as pilot:
+        while not (isinstance(app.screen, PageScreen) and app.screen.focused):
+            await pilot.pause(0.01)  # the first screen lies below it
         await type_keys(pilot, "do")
         assert [row[0] for row in rows_of(pilot)][:3] == ["✓"] * 3
         await type_keys(pilot, "wn>")
