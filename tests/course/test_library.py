@@ -12,7 +12,7 @@ from leverstep.course.places import shipped
 from leverstep.course.problem import Problem, Question
 from leverstep.course.segments import TABLES, segment_table
 from leverstep.course.shelf import load_shelf
-from leverstep.statics.posture import Distance, Force, force_bearing, segment_bearing
+from leverstep.statics.posture import Distance, Find, Force, force_bearing, segment_bearing
 from scipy import constants as nist
 from sympy import symbols
 from sympy.physics.continuum_mechanics.beam import Beam
@@ -140,7 +140,7 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
             assert np.hypot(*(sum(pulls) + reaction)) <= 1e-9 * scale
         else:
             reaction = -sum(pulls)
-        if posture.ends_at_sum or not posture.moments:
+        if posture.find is Find.MOMENT_SUM or not posture.has_moments:
             moments = sum(map(cross, places, pulls)) * posture.positive
             assert values.get("M_sum", 0.0) == pytest.approx(moments, rel=1e-9, abs=1e-9)
             continue
@@ -228,7 +228,7 @@ def is_parallel(problem: Problem) -> bool:
         for force in posture.forces
     )
     on_it = all(f.turns is None and not f.at_axis for f in posture.forces)
-    level = posture.inclination is None and posture.moments
+    level = posture.inclination is None and posture.has_moments
     effort = posture.effort is not None and posture.balancing is posture.effort
     return upright and on_it and level and effort and not posture.effort.at.sought
 

@@ -280,7 +280,7 @@ def check_arrows(picture: Picture, bearings: dict[str, float]) -> None:
 def check_slope(question: Question, picture: Picture) -> None:
     """Check that the cells of the segment lie along a line at its true angle."""
     made, places = question.problem.posture, []
-    if not made.moments:
+    if not made.has_moments:
         return  # all forces pass through one point, and no segment is drawn
     for row, pieces in enumerate(picture.rows):
         column = 0

@@ -64,7 +64,7 @@ def check_first(question: Question, told: str) -> None:
     posture = question.problem.posture
     solved = Plane.of(question).solved()
     moments = {symbol: moment for symbol, (_, moment) in solved.items()}
-    if not posture.moments:
+    if not posture.has_moments:
         check_reaction(question, told)
         return
     unknown = posture.balancing
@@ -108,7 +108,7 @@ def check_first(question: Question, told: str) -> None:
 def check_second(question: Question, told: str) -> None:
     posture = question.problem.posture
     solved = Plane.of(question).solved()
-    if not posture.moments:
+    if not posture.has_moments:
         sizes = sorted(size for size, _ in solved.values())
         least, most = [value for value, _ in numbers(told)]
         assert most == pytest.approx(sum(sizes), rel=THREE)

@@ -224,11 +224,11 @@ class PageQuantities:
         if force.direction.attachment is not None:
             yield Quantity(f"length of {force.symbol}", LENGTH, "distance", about)
             yield Quantity(f"run of {force.symbol}", LENGTH, "distance", about)
-        if self.posture.moments and self.posture.inclination is not None:
+        if self.posture.has_moments and self.posture.inclination is not None:
             key = force.symbol
             yield Quantity(f"{key} across", FORCE_DIMENSION, "force", about, ACROSS_AXIS)
             yield Quantity(f"{key} along", FORCE_DIMENSION, "force", about, ALONG_AXIS)
-        if force.at_axis or not self.posture.moments:
+        if force.at_axis or not self.posture.has_moments:
             return
         yield Quantity(f"M{force.suffix}", MOMENT, "moment", about, signed=True)
         angles = (self.posture.inclination, force.direction.angle)
@@ -251,7 +251,7 @@ class PageQuantities:
                 yield Quantity(f"m of {key}", MASS, "sum of masses", names, whole=whole)
                 turned = f"m·d of {key}"
                 yield Quantity(turned, MASS_LENGTH, "sum of mass moments", names, whole=whole)
-            if self.posture.moments and all(not force.at_axis for force in some):
+            if self.posture.has_moments and all(not force.at_axis for force in some):
                 yield Quantity(f"M of {key}", MOMENT, "sum of moments", names, signed=True)
 
     def _about_other_points(self) -> Iterator[Quantity]:

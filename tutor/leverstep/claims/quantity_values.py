@@ -43,7 +43,7 @@ class Parts(NamedTuple):
 
 def points_on_segment(posture: Posture) -> dict[str, Force]:
     """Return the forces that act on the line of the segment, by symbol; none without moments."""
-    if not posture.moments:
+    if not posture.has_moments:
         return {}
     return {
         force.symbol: force
@@ -184,7 +184,7 @@ class QuantityValues:
 
     def _moment(self, force: Force, steps: Mapping[str, float]) -> float:
         """Return the moment of a force; of the one that balances, that of all others turned."""
-        if force.at_axis or not self.posture.moments:
+        if force.at_axis or not self.posture.has_moments:
             return 0.0
         if f"M{force.suffix}" in steps:
             return steps[f"M{force.suffix}"]

@@ -15,7 +15,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Given, Posture
+from leverstep.statics.posture import Find, Given, Posture
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
@@ -103,8 +103,7 @@ class Problem:
         posture = self.posture
         last = posture.balancing
         if last is None:
-            moment = "moment" if posture.ends_at_sum else "net moment"
-            return moment if posture.moments else "reaction"
+            return _ASKED[posture.find]
         if last.at.sought:
             return "distance"
         if last is not posture.effort:
@@ -142,6 +141,13 @@ class Problem:
                 return system
         return "mixed units"
 
+
+_ASKED = {
+    Find.NET_MOMENT: "net moment",
+    Find.MOMENT_SUM: "moment",
+    Find.REACTION: "reaction",
+}
+"""What is found where no force balances others."""
 
 ACCEPTED: Mapping[str, tuple[float, ...]] = {n: c.values for n, c in CONVENTIONS.items()}
 """The values that count for each constant, unless a drill says otherwise."""

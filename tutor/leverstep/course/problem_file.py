@@ -19,7 +19,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Force, Posture, run_to_attachment
+from leverstep.statics.posture import Find, Force, Posture, run_to_attachment
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
 
@@ -33,7 +33,7 @@ LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
 _METHODS = ("moment arms", "components")
-_WITHOUT_UNKNOWN = ("moment", "moment sum", "reaction")
+_WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
@@ -150,16 +150,17 @@ class _ProblemDraft:
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
-        find = ask.text("find", "" if effort is None else effort.symbol)
+        named = ask.text("find", "" if effort is None else effort.symbol)
+        find = Find(named) if named in _WITHOUT_UNKNOWN else Find.BALANCE
         by_mass = {load.mass_key for load in loads}
         posture = Posture(
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
             1 if turns == "counter-clockwise" else -1, by_components,
             ask.text("arm_ratio_of", "") or None,
-            reaction=ask.flag("reaction", True) or find == "reaction",
-            ratios=ask.flag("ratios", True), moments=find != "reaction",
-            as_mass=find in by_mass, ends_at_sum=find == "moment sum", body=forces.body,
+            reaction=ask.flag("reaction", True) or find is Find.REACTION,
+            ratios=ask.flag("ratios", True), find=find,
+            as_mass=named in by_mass, body=forces.body,
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:
@@ -167,7 +168,7 @@ class _ProblemDraft:
         self._check_arm_ratio(posture, ask)
         self._check_distances(posture)
         if not reader.faults:
-            self._check_sought(posture, find, ask)
+            self._check_sought(posture, named, ask)
         if not reader.faults:
             self._check_steps(posture)
         return posture
@@ -178,18 +179,18 @@ class _ProblemDraft:
             found = f'found "{named}"{ask.near(named, loads)}'
             ask.fault("arm_ratio_of", found, "the symbol of a load")
 
-    def _check_sought(self, posture: Posture, find: str, ask: Reader) -> None:
+    def _check_sought(self, posture: Posture, named: str, ask: Reader) -> None:
         """Note where what is to be found is not the one thing that the file leaves open."""
-        unknown = [force.symbol for force in posture.forces if force.magnitude is None]
+        unknown = [force.symbol for force in posture.unknown]
         unknown += [distance.symbol for distance in posture.distances if distance.sought]
-        weighed = (force.symbol for force in posture.forces if force.mass_key == find)
-        sought = next(weighed, find) if posture.as_mass else find
-        wanted = [] if find in _WITHOUT_UNKNOWN else [sought]
+        weighed = (force.symbol for force in posture.forces if force.mass_key == named)
+        sought = next(weighed, named) if posture.as_mass else named
+        wanted = [sought] if posture.find is Find.BALANCE else []
         if unknown == wanted:
             return
         found = f"left open: {', '.join(unknown) or 'nothing'}"
-        expected = f"{find} and no other" if wanted else "every size and distance"
-        if not find:
+        expected = f"{named} and no other" if wanted else "every size and distance"
+        if not named:
             found = "missing"
             expected = "the symbol of what is left open, or one of " + ", ".join(_WITHOUT_UNKNOWN)
         ask.fault("find", found, expected)
@@ -219,7 +220,7 @@ class _ProblemDraft:
             self._check_attachment(draft, force)
         if posture.balancing is not None:
             self._check_balance(draft, posture.balancing)
-        elif posture.moments and not known(draft):
+        elif posture.has_moments and not known(draft):
             self.reader.fault("load", "no force has a moment", "a force beside the axis")
 
     def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:

@@ -35,7 +35,7 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     posture = question.problem.posture
     view = question.problem.seen_from
     lines = ["It is seen from above, as on a plan."] if view == "above" else []
-    if not posture.moments:
+    if not posture.has_moments:
         lines.append(f"All forces pass through one point, the {scene.axis}.")
     else:
         lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
@@ -57,7 +57,7 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
 def positive_sense(question: Question) -> str:
     """Return in a sentence which moments are positive, "" where there are none."""
     posture = question.problem.posture
-    if not posture.moments:
+    if not posture.has_moments:
         return ""
     return f"{_turning(posture.positive).capitalize()} moments are positive."
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
 from leverstep.statics.balance import SUM, moment_key
-from leverstep.statics.posture import Force
+from leverstep.statics.posture import Find, Force
 from leverstep.statics.reaction import ACROSS, SIZE, UP
 from leverstep.working.writing import plain_number, quantity
 
@@ -54,7 +54,7 @@ def meaning(question: Question) -> tuple[str, ...]:
     values = question.right
     if not all(values[force.symbol] > 0 for force in posture.forces):
         return ()
-    if not posture.moments:
+    if not posture.has_moments:
         return tuple(_through_one_point(question))
     balancing = posture.balancing
     pulls = [_pull(question, force) for force in posture.turning if force is not balancing]
@@ -125,7 +125,7 @@ def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
     one_way = [pull for pull in pulls if pull.moment > 0]
     other_way = [pull for pull in pulls if pull.moment < 0]
     ends = f", {_moment(total)}, is left"
-    if not posture.ends_at_sum:
+    if posture.find is not Find.MOMENT_SUM:
         ends = (
             f", {_moment(total)}, is for the muscles about the {question.problem.axis} to balance"
         )

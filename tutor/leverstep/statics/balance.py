@@ -7,7 +7,7 @@ from typing import cast
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
-from leverstep.statics.posture import Force, Numbers, Offset, Posture
+from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import (
     Axis,
@@ -261,7 +261,7 @@ def write_found(draft: Draft) -> None:
     """Write what balances the known moments: a force, a distance, or the net joint moment."""
     balancing = draft.posture.balancing
     if balancing is None:
-        if not draft.posture.ends_at_sum:
+        if draft.posture.find is not Find.MOMENT_SUM:
             _write_net_moment(draft)
     elif passes_axis(draft, balancing):
         raise ValueError(f"{balancing.symbol} acts through the axis, so it has no moment")

@@ -63,7 +63,7 @@ def _written(draft: Draft) -> Derivation:
     convert.write_forces(draft)
     convert.write_distances(draft)
     turn.write_turns(draft)
-    if posture.moments:
+    if posture.has_moments:
         balance.write_moments(draft)
         balance.write_found(draft)
     if posture.ratios and posture.effort is not None:

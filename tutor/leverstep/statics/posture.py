@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from enum import Enum
 from typing import Literal
 
 from leverstep.statics.units import MASS, TABLE, metres
@@ -172,14 +173,29 @@ class Force:
         return tuple(s for s in (self.symbol, *(point.symbol for point in points)) if s)
 
 
+class Find(Enum):
+    """What a posture leaves to be found; the value is what a problem file calls it."""
+
+    BALANCE = ""
+    """The one force or distance that is left open: it balances the moments of all others."""
+
+    NET_MOMENT = "moment"
+    """The net moment of the muscles about the axis."""
+
+    MOMENT_SUM = "moment sum"
+    """No more than the sum of the moments."""
+
+    REACTION = "reaction"
+    """Only the reaction to forces that all pass through the axis."""
+
+
 @dataclass(frozen=True, slots=True)
 class Posture:
     """A rigid segment held still about a joint axis, with one thing to be found.
 
-    That is the force whose size is not given, most often the effort; or the one distance that is
-    `sought`; or, without an effort, the net joint moment; or, without `moments`, only the reaction
-    to forces that all pass through the axis. `as_mass` asks for the mass of a load found too;
-    `ends_at_sum` asks for no more than the sum of the moments.
+    `find` says what that is. Where it is a balance, that is the force whose size is not given, most
+    often the effort, or the one distance that is `sought`; `as_mass` asks for the mass of a load
+    found too.
 
     `points` is the way the segment runs from the axis; `inclination` its given angle to the
     horizontal, `rises` False where the segment falls from the axis. `positive` is +1 where
@@ -201,10 +217,14 @@ class Posture:
     arm_ratio_of: str | None = None
     reaction: bool = True
     ratios: bool = True
-    moments: bool = True
+    find: Find = Find.BALANCE
     as_mass: bool = False
-    ends_at_sum: bool = False
     body: Given | None = None
+
+    @property
+    def has_moments(self) -> bool:
+        """Return whether moments about the axis have a place in the working."""
+        return self.find is not Find.REACTION
 
     @property
     def forces(self) -> tuple[Force, ...]:
@@ -214,11 +234,18 @@ class Posture:
     @property
     def turning(self) -> tuple[Force, ...]:
         """Return the forces that have a place in the moment equation."""
-        return tuple(force for force in self.forces if not force.at_axis) if self.moments else ()
+        return (
+            tuple(force for force in self.forces if not force.at_axis) if self.has_moments else ()
+        )
+
+    @property
+    def unknown(self) -> tuple[Force, ...]:
+        """Return the forces whose size is to be found."""
+        return tuple(force for force in self.forces if force.magnitude is None)
 
     @property
     def balancing(self) -> Force | None:
-        """Return the force that balances the known moments; None for a net joint moment."""
+        """Return the force that balances the known moments; None where nothing does."""
         return next((f for f in self.turning if f.magnitude is None or f.at.sought), None)
 
     def force(self, symbol: str) -> Force:
