@@ -182,3 +182,28 @@ def test_deriving_and_vetting_that_fail_are_told_as_a_fault_of_the_file_and_logg
     assert "Traceback" not in said.out + said.err
     (report,) = (tmp_path / "home" / "faults").iterdir()
     assert "AssertionError" in report.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    [
+        ('{ symbol = "d_l", value = 30, unit = "cm" }', "W_l has a moment about the axis"),
+        (
+            '{ symbol = "d_l", value = 9, unit = "cm", perpendicular = true, turns = "clockwise" }',
+            "W_l has a moment about the axis",
+        ),
+        ('{ up = { symbol = "d_l", value = 9, unit = "cm" } }', "W_l acts beside the segment"),
+    ],
+)
+def test_forces_that_turn_are_not_balanced_by_a_reaction_alone(place: str, found: str) -> None:
+    before, _, after = GOOD.partition("[effort]")
+    text = (
+        before.replace(", a rope pulls at {d_m}", "") + "[[load]]" + after.partition("[[load]]")[2]
+    )
+    text = text.replace(LOAD_AT + '30, unit = "cm" }', f"at = {place}").replace(
+        "ratios = true", 'find = "reaction"'
+    )
+    with pytest.raises(FileError) as caught:
+        problem_of(text, Path("good.toml"), "good.toml")
+    (fault,) = caught.value.faults
+    assert (fault.key, fault.found) == ("load[1].at", found)
