@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from leverstep.course.faults import Fault, FileError
+from leverstep.course.faults import Fault, FileError, failing_as_fault
 from leverstep.course.places import archive, home, put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.problem import PLACEHOLDER, Problem
@@ -50,14 +50,20 @@ class Card:
 
 
 def card_of(problem: Problem) -> Card:
-    """Return the card of a problem."""
+    """Return the card of a problem.
+
+    Raises:
+        FileError: where the program fails over its posture.
+    """
     givens = [given for given in problem.posture.givens() if given.key in problem.own]
+    with failing_as_fault(problem.called):
+        lever_class = problem.lever_class
     return Card(
         problem.id,
         problem.title,
         problem.joint,
         problem.difficulty,
-        problem.lever_class,
+        lever_class,
         problem.units,
         problem.asks,
         "; ".join(f"{given.sign} = … {given.unit}" for given in givens),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+import logging
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
@@ -10,6 +12,8 @@ from textwrap import dedent
 from typing import Any, TypeGuard
 
 from leverstep.course.plain_text import cut, is_one_column, near, plain, shown, spaced
+
+_log = logging.getLogger(__name__)
 
 Table = dict[str, Any]
 """A TOML table as `tomllib` gives it, with decimals as exact fractions."""
@@ -22,6 +26,9 @@ LONGEST_FOUND, LONGEST_EXPECTED = 200, 1000
 
 LONGEST_LINE, LONGEST_TEXT = 1000, 10_000
 """Characters of a text on one line, and of one that may run over several."""
+
+OURS = "leverstep fails over this file, which is a fault of leverstep"
+"""What is found where a file of an author meets a fault of the program."""
 
 _A_PICTURE = "a picture of some rows of characters"
 
@@ -49,6 +56,29 @@ class FileError(Exception):
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(faults)
         super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+@contextmanager
+def failing_as_fault(called: str, *others: type[Exception]) -> Iterator[None]:
+    """Tell whatever is raised over the file of an author as a fault of that file alone.
+
+    The fault is ours, and goes to the log.
+
+    Args:
+        called: what the file is called in its faults.
+        others: what else may be raised, and means something.
+
+    Raises:
+        FileError: in place of whatever has no meaning.
+    """
+    try:
+        yield
+    except Exception as error:
+        if isinstance(error, (FileError, *others)):
+            raise
+        _log.exception("%s can't be worked with", called)
+        expected = "a posture described in a simpler way, until that is mended"
+        raise FileError([Fault(called, "", OURS, expected)]) from error
 
 
 def told(faults: Sequence[Fault]) -> tuple[Fault, ...]:

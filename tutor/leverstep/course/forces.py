@@ -154,7 +154,7 @@ class Forces:
             self.places[symbol] = table.text("place")
         if table.has("across") or table.has("up"):
             return AT_AXIS, self._offset(table), None
-        at = self.quantities.distance(table, self.table)
+        at = self.quantities.along_segment(table, self.table)
         turns = None
         if at.perpendicular:
             sense = table.choice("turns", ("counter-clockwise", "clockwise"))

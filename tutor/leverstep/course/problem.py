@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.factors import TakenFactor, factors_of
+from leverstep.course.faults import failing_as_fault
 from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
@@ -79,6 +80,11 @@ class Problem:
         drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
         numbers = drawn | dict(own or {})
         return Question(self, seed, numbers, frozenset(own or {}), accepted or ACCEPTED)
+
+    @property
+    def called(self) -> str:
+        """Return what the problem is called in a fault: its file, or its id where it has none."""
+        return self.id if self.path is None else self.path.name
 
     @property
     def table_rows(self) -> tuple[str, ...]:
@@ -181,7 +187,8 @@ class Question:
         """Return the steps of this question."""
         from leverstep.statics.derivation import derive
 
-        return derive(self.problem.posture, self.numbers)
+        with failing_as_fault(self.problem.called, ValueError):
+            return derive(self.problem.posture, self.numbers)
 
     @cached_property
     def graph(self) -> Graph:
@@ -199,8 +206,10 @@ class Question:
 
         Raises:
             ValueError, ArithmeticError: where these numbers have no working.
+            FileError: where the program fails over the posture.
         """
-        return self.graph.values(self.numbers, {})
+        with failing_as_fault(self.problem.called, ValueError, ArithmeticError):
+            return self.graph.values(self.numbers, {})
 
     @cached_property
     def trouble(self) -> str:

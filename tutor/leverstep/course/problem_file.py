@@ -10,18 +10,16 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 
-from leverstep.course.faults import FileError, Reader, told
+from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import Forces
 from leverstep.course.plain_text import shown
+from leverstep.course.posture_checks import WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
-from leverstep.course.quantities import RESERVED, Quantities
+from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Find, Force, Posture, run_to_attachment
-from leverstep.statics.step import Draft
-from leverstep.statics.turn import own_keys, passes_axis
+from leverstep.statics.posture import Find, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -33,7 +31,6 @@ LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
 _METHODS = ("moment arms", "components")
-_WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
@@ -54,11 +51,12 @@ def problem_of(text: str, path: Path, called: str) -> Problem:
     Raises:
         FileError: with every fault of the text, `called` so.
     """
-    draft = _ProblemDraft(Reader(called, parsed(text, called)))
-    problem = draft.problem(path)
-    if draft.reader.faults or problem is None:
-        raise FileError(told(draft.reader.faults))
-    return problem
+    with failing_as_fault(called):
+        draft = _ProblemDraft(Reader(called, parsed(text, called)))
+        problem = draft.problem(path)
+        if draft.reader.faults or problem is None:
+            raise FileError(told(draft.reader.faults))
+        return problem
 
 
 class _ProblemDraft:
@@ -151,7 +149,7 @@ class _ProblemDraft:
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
         named = ask.text("find", "" if effort is None else effort.symbol)
-        find = Find(named) if named in _WITHOUT_UNKNOWN else Find.BALANCE
+        find = Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
         by_mass = {load.mass_key for load in loads}
         posture = Posture(
             effort, tuple(loads), length, inclination,
@@ -165,93 +163,5 @@ class _ProblemDraft:
         ask.finish()
         if reader.faults or not loads:
             return None
-        self._check_arm_ratio(posture, ask)
-        self._check_distances(posture)
-        if not reader.faults:
-            self._check_sought(posture, named, ask)
-        if not reader.faults:
-            self._check_steps(posture)
+        PostureChecks(posture, named, ask, reader, self.quantities).check()
         return posture
-
-    def _check_arm_ratio(self, posture: Posture, ask: Reader) -> None:
-        named, loads = posture.arm_ratio_of, [load.symbol for load in posture.loads]
-        if named is not None and named not in loads:
-            found = f'found "{named}"{ask.near(named, loads)}'
-            ask.fault("arm_ratio_of", found, "the symbol of a load")
-
-    def _check_sought(self, posture: Posture, named: str, ask: Reader) -> None:
-        """Note where what is to be found is not the one thing that the file leaves open."""
-        unknown = [force.symbol for force in posture.unknown]
-        unknown += [distance.symbol for distance in posture.distances if distance.sought]
-        weighed = (force.symbol for force in posture.forces if force.mass_key == named)
-        sought = next(weighed, named) if posture.as_mass else named
-        wanted = [sought] if posture.find is Find.BALANCE else []
-        if unknown == wanted:
-            return
-        found = f"left open: {', '.join(unknown) or 'nothing'}"
-        expected = f"{named} and no other" if wanted else "every size and distance"
-        if not named:
-            found = "missing"
-            expected = "the symbol of what is left open, or one of " + ", ".join(_WITHOUT_UNKNOWN)
-        ask.fault("find", found, expected)
-
-    def _check_distances(self, posture: Posture) -> None:
-        named = {force.at.symbol for force in posture.forces}
-        if posture.length is not None:
-            named.add(posture.length.symbol)
-        for force in posture.forces:
-            if force.at.of is not None and force.at.of not in named:
-                found = f'{force.at.symbol} is a fraction of "{force.at.of}"'
-                expected = "a distance of this problem" + self.reader.near(force.at.of, named)
-                self.reader.fault("load", found, expected)
-                return
-        try:
-            posture.distances  # noqa: B018  (evaluated for what it raises)
-        except ValueError as error:
-            self.reader.fault("load", str(error), "at least one of them measured")
-
-    def _check_steps(self, posture: Posture) -> None:
-        """Note what keeps the working from being written: names that clash, or no balance."""
-        middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
-        draft = Draft(posture, middle)
-        taken = set(self.quantities.symbols) | RESERVED
-        for force in posture.forces:
-            self._check_keys(draft, force, taken)
-            self._check_attachment(draft, force)
-        if posture.balancing is not None:
-            self._check_balance(draft, posture.balancing)
-        elif posture.has_moments and not known(draft):
-            self.reader.fault("load", "no force has a moment", "a force beside the axis")
-
-    def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
-        """Note steps of a force that are called as something else is; their names are `taken`."""
-        for key in own_keys(draft, force):
-            if key in taken:
-                found = f'"{key}" is also what a step about {force.symbol} is called'
-                self.reader.fault("symbol", found, "another symbol")
-            taken.add(key)
-
-    def _check_attachment(self, draft: Draft, force: Force) -> None:
-        """Note a far end that does not lie where the direction says."""
-        if force.direction.attachment is None:
-            return
-        run = run_to_attachment(draft.posture, force, draft.sample)
-        if (run > 0) != (force.direction.toward == "end"):
-            found = f"the far end of {force.symbol} lies toward the other end"
-            self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
-
-    def _check_balance(self, draft: Draft, last: Force) -> None:
-        """Note where the force that is to be found can't hold the others."""
-        effort = draft.posture.effort
-        if last is not effort and passes_axis(draft, last):
-            found = f"{last.symbol} acts through the axis"
-            self.reader.fault("load", found, "a force that has a moment")
-        elif last is not effort and not turning_against(draft, last):
-            found = f"{last.symbol} turns the same way as every other force"
-            self.reader.fault("load", found, "a force against some other")
-        elif effort is not None and passes_axis(draft, effort):
-            found = "the effort acts through the axis"
-            self.reader.fault("effort.direction", found, "an effort that has a moment")
-        elif effort is not None and not resisting(draft):
-            found = "the effort turns the same way as every load"
-            self.reader.fault("effort.direction", found, "an effort against some load")

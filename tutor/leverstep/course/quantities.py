@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from leverstep.course.faults import Reader
@@ -92,8 +93,19 @@ class Quantities:
         reader.finish()
         return given
 
+    def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:
+        """Return where a force acts along the segment: given, a moment arm, or to be found."""
+        if any(reader.has(key) for key in ("value", "from", "unit", "fraction", "segment")):
+            distance = self.distance(reader, table)
+        else:
+            symbol, beyond = self.new_symbol(reader), reader.flag("beyond", False)
+            distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
+        if distance.of is not None:
+            return distance
+        return replace(distance, perpendicular=reader.flag("perpendicular", False))
+
     def distance(self, reader: Reader, table: SegmentTable | None = None) -> Distance:
-        """Return a distance: measured, a share of another, or to be found.
+        """Return a distance that is given: measured, or a share of another.
 
         A share is a `fraction`, or the centre of mass of a `segment` of the table.
         """
@@ -103,21 +115,11 @@ class Quantities:
             share, rows = self._share(reader, table)
             given = self.constant(f"fraction_{symbol}", share)
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
-        elif not any(reader.has(key) for key in ("value", "from", "unit")):
-            distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
-            distance = self._perpendicular(reader, distance)
         else:
             given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
-            distance = self._perpendicular(reader, Distance(symbol, given, None, beyond))
-        if not distance.sought:
-            self.placeholders[symbol] = distance.given
+            distance = Distance(symbol, given, None, beyond)
+        self.placeholders[symbol] = distance.given
         return distance
-
-    def _perpendicular(self, reader: Reader, distance: Distance) -> Distance:
-        perpendicular = reader.flag("perpendicular", False)
-        return Distance(
-            distance.symbol, distance.given, None, distance.beyond, perpendicular, distance.sought
-        )
 
     def _share(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
         """Return a share of a length, and those in the rows beside it where it was looked up."""

@@ -253,14 +253,20 @@ class Posture:
         return next(force for force in self.forces if force.symbol == symbol)
 
     @property
+    def distances_as_read(self) -> list[Distance]:
+        """Return every distance, in the order of the forces."""
+        found = [] if self.length is None else [self.length]
+        for force in self.forces:
+            found += [force.at] if force.at.symbol else []
+            found += [] if force.offset is None else force.offset.distances
+            ends = force.direction.attachment
+            found += [] if ends is None else [ends.along, ends.off]
+        return found
+
+    @property
     def distances(self) -> tuple[Distance, ...]:
         """Return every distance, each after the one that it is a fraction of."""
-        waiting = [] if self.length is None else [self.length]
-        for force in self.forces:
-            waiting += [force.at] if force.at.symbol else []
-            waiting += [] if force.offset is None else force.offset.distances
-            ends = force.direction.attachment
-            waiting += [] if ends is None else [ends.along, ends.off]
+        waiting = self.distances_as_read
         placed: dict[str, Distance] = {}
         while waiting:
             ready = [d for d in waiting if d.of is None or d.of in placed]

@@ -22,6 +22,7 @@ from leverstep.statics.posture import (
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
 
 Function = Literal["sin", "cos", "one", "zero"]
+Axis = Literal["x", "y"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +68,11 @@ def write_turns(draft: Draft) -> None:
             _write_turn(draft, force, turn)
 
 
-def _parts_needed(offset: Offset) -> str:
+def _parts_needed(offset: Offset) -> tuple[Axis, ...]:
     """Return the axes along which a force off the segment has a moment about the axis."""
     if offset.up is None:
-        return "y"
-    return "x" if offset.across is None else "xy"
+        return ("y",)
+    return ("x",) if offset.across is None else ("x", "y")
 
 
 def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
@@ -298,9 +299,6 @@ def is_slanted(draft: Draft, force: Force) -> bool:
     return turn is not None and turn.sine != "one"
 
 
-Axis = Literal["x", "y"]
-
-
 def part(draft: Draft, force: Force, axis: Axis) -> tuple[int, str]:
     """Return the part of a force along an axis: its sign, and the key that holds it ("" for none).
 
@@ -322,16 +320,17 @@ def part_sign(draft: Draft, force: Force, axis: Axis) -> int:
     return turn.cosine_sign if axis == "x" else turn.sine_sign
 
 
-def write_parts(draft: Draft, force: Force, axes: str = "xy") -> None:
+def write_parts(draft: Draft, force: Force, axes: tuple[Axis, ...] = ("x", "y")) -> None:
     """Write the horizontal and vertical part of a slanting force, those that are not there yet."""
     turn = to_horizontal(draft, force)
     bearing = force_bearing(draft.posture, force.direction)
     if _has_two_parts(bearing) and not draft.has(turn.angle):
         _write_angle(draft, force, turn.angle, bearing)
-    for axis, function, sign in (
+    both: tuple[tuple[Axis, Function, int], ...] = (
         ("x", turn.cosine, turn.cosine_sign),
         ("y", turn.sine, turn.sine_sign),
-    ):
+    )
+    for axis, function, sign in both:
         there = draft.has(f"{force.symbol}{axis}")
         if function in ("one", "zero") or axis not in axes or there:
             continue
@@ -363,6 +362,8 @@ def passes_axis(draft: Draft, force: Force) -> bool:
     """Return whether a force acts through the axis, or along the segment: it has no moment."""
     if force.at_axis:
         return True
+    if force.offset is not None:
+        return not any(part(draft, force, axis)[0] for axis in _parts_needed(force.offset))
     turn = to_segment(draft, force)
     return turn is not None and turn.sine == "zero"
 

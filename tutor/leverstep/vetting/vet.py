@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault, FileError
+from leverstep.course.faults import Fault, FileError, failing_as_fault
 from leverstep.course.problem import PLACEHOLDER, Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
@@ -95,6 +95,14 @@ def vet_file(path: Traversable, catalogue: Catalogue) -> Report:
 
 def vet_problem(problem: Problem, name: str, catalogue: Catalogue) -> Report:
     """Return what is wrong with a problem that could be read, from a file of this name."""
+    try:
+        with failing_as_fault(name):
+            return _vetted(problem, name, catalogue)
+    except FileError as error:
+        return Report(name, problem, error.faults)
+
+
+def _vetted(problem: Problem, name: str, catalogue: Catalogue) -> Report:
     faults = [*_unstated(problem, name)]
     drawn = [problem.question(str(seed)) for seed in range(SEEDS)]
     for question in itertools.chain(drawn, _corners(problem)):

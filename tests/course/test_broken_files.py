@@ -1,0 +1,209 @@
+"""Shipped files broken in many ways: each is told as a fault, or read, derived and vetted."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from collections.abc import Callable
+from itertools import count
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+from helpers.broken_files import SHIPPED, tried
+from leverstep.course import problem_file
+from leverstep.course.faults import OURS, FileError
+from leverstep.course.problem_file import problem_of
+from leverstep.course.shelf import load_shelf
+from leverstep.faces.commands.cli import main
+from leverstep.statics import derivation, graph, lever
+from leverstep.vetting import vet
+
+RUNS = int(os.environ.get("LEVERSTEP_BROKEN_FILES", "120"))
+"""How many files are broken; `tests/benchmarks/broken.py` breaks ten thousand."""
+
+
+def test_no_broken_file_brings_the_program_down() -> None:
+    came = Counter(tried(SHIPPED[seed % len(SHIPPED)], seed) for seed in range(RUNS))
+    assert sum(came.values()) == RUNS
+    assert set(came) == {"told", "vetted", "sound"}
+
+
+GOOD = """
+id = "good"
+title = "A pail on an arm"
+joint = "plain"
+difficulty = 1
+statement = "{W_l} hangs {d_l} from the axis, a rope pulls at {d_m}; the arm is {L} long."
+[segment]
+name = "arm"
+axis = "pivot"
+length = { symbol = "L", value = 40, unit = "cm" }
+[effort]
+symbol = "F_m"
+name = "rope"
+at = { symbol = "d_m", value = 4, unit = "cm" }
+direction = "up"
+[[load]]
+symbol = "W_l"
+name = "pail"
+force = { value = 20, unit = "N" }
+at = { symbol = "d_l", value = 30, unit = "cm" }
+direction = "down"
+[ask]
+ratios = true
+"""
+EFFORT_AT, LOAD_AT = (f'at = {{ symbol = "d_{name}", value = ' for name in ("m", "l"))
+
+SIZE = 'force = { value = 9, unit = "N" }\n'
+
+
+def faults(text: str, *changes: tuple[str, str]) -> list[str]:
+    """Return the faults of a text with some of it replaced."""
+    for old, new in changes:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    with pytest.raises(FileError) as caught:
+        problem_of(text, Path("good.toml"), "good.toml")
+    return [str(fault) for fault in caught.value.faults]
+
+
+def beside(way: str, value: str) -> str:
+    """Return the point of a force beside the segment."""
+    return f'at = {{ {way} = {{ symbol = "x_n", {value}unit = "cm" }} }}'
+
+
+FAR_END = (
+    'direction = "up"',
+    'direction = { line = "segment", toward = "axis", side = "above", far_end = { '
+    'along = { symbol = "a_o", value = 2, unit = "cm" }, '
+    'off = { symbol = "h_o", value = 20, unit = "cm" } } }',
+)
+ONE_FAULT = {
+    "an effort beside the segment": (
+        (EFFORT_AT + '4, unit = "cm" }', beside("up", "value = 4, ")),
+        "effort.at: F_m acts beside the segment; expected a point on the segment; beside it only",
+    ),
+    "a load beside the segment that is to be found": (
+        (LOAD_AT + '30, unit = "cm" }', beside("across", "value = 30, ")),
+        "load[1].at: W_l acts beside the segment; expected a point on the segment",
+    ),
+    "an effort at the axis": (
+        (EFFORT_AT + '4, unit = "cm" }', 'at = "axis"'),
+        "effort.at: F_m, which is to be found, acts at the axis; expected a force that has a mom",
+    ),
+    "a ratio with a load that has no arm": (
+        ("ratios = true", 'arm_ratio_of = "W_k"\n[[load]]\nsymbol = "W_k"\nname = "cap"\n'
+         'force = { value = 2, unit = "N" }\nat = "axis"\ndirection = "down"'),
+        "ask.arm_ratio_of: W_k acts through the axis, so it has no arm; expected a load that has",
+    ),
+    "a muscle with a far end and no near one": (
+        FAR_END, (EFFORT_AT + '4, unit = "cm" }', beside("up", "value = 4, ")),
+        "effort.at: the far end of F_m is given, but not where it pulls the segment; expected a",
+    ),
+    "an effort that is given, and a moment to be found": (
+        ("ratios = true", 'find = "moment"'), (EFFORT_AT, SIZE + EFFORT_AT),
+        'ask.find: "moment" beside an [effort]; expected no [effort]: each force given is a [[load',
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ONE_FAULT)
+def test_a_place_that_no_working_has_is_told(name: str) -> None:
+    *changes, expected = ONE_FAULT[name]
+    first = faults(GOOD, *changes)[0]
+    assert first.startswith(f"good.toml: {expected}")
+
+
+def test_a_distance_beside_the_segment_needs_its_number() -> None:
+    found = faults(GOOD, (LOAD_AT + '30, unit = "cm" }', 'at = { up = { symbol = "x_n" } }'))
+    assert "good.toml: load[1].at.up.value: missing; expected a number" in found
+
+
+def test_a_fraction_of_what_is_to_be_found_is_told() -> None:
+    sought = 'at = { symbol = "d_m" }'
+    share = 'at = { symbol = "d_l", fraction = 0.4, of = "d_m" }'
+    found = faults(
+        GOOD,
+        (EFFORT_AT + '4, unit = "cm" }', SIZE + sought),
+        (LOAD_AT + '30, unit = "cm" }', share),
+    )
+    assert 'good.toml: load: d_l is a fraction of "d_m", which is to be found; expected' in found[0]
+
+
+def failing_once(whole: Callable[..., Any]) -> Callable[..., Any]:
+    """Return a function of the program that fails when it is called first, and then works."""
+    calls = count()
+
+    def fails(*given: Any, **named: Any) -> Any:
+        assert next(calls), "a fault of the program"
+        return whole(*given, **named)
+
+    return fails
+
+
+@pytest.mark.parametrize(
+    ("room", "name"), [(problem_file, "read_shown"), (lever, "lever_class")], ids=["read", "card"]
+)
+def test_a_file_that_the_program_fails_over_leaves_the_others_alone(
+    room: ModuleType, name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The fault is logged, from where it comes to a report."""
+    for ident in ("fine", "good"):
+        (tmp_path / f"{ident}.toml").write_text(GOOD.replace('"good"', f'"{ident}"'), "utf-8")
+    monkeypatch.setattr(room, name, failing_once(getattr(room, name)))
+    shelf = load_shelf([tmp_path])
+    assert list(shelf.problems) == ["good"]
+    assert [(fault.file, fault.found) for fault in shelf.faults] == [("fine.toml", OURS)]
+
+
+@pytest.mark.parametrize(
+    ("command", "room", "name"),
+    [
+        ("working --seed 7", derivation, "derive"),
+        ("working --seed 7", graph, "graph"),
+        ("vet", vet, "unseen"),
+    ],
+)
+def test_deriving_and_vetting_that_fail_are_told_as_a_fault_of_the_file_and_logged(
+    command: str, room: ModuleType, name: str, tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
+    path = tmp_path / "good.toml"
+    path.write_text(GOOD, "utf-8")
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    assert main([*command.split(), str(path)]) == 0
+    capsys.readouterr()
+    monkeypatch.setattr(room, name, failing_once(getattr(room, name)))
+    assert main([*command.split(), str(path)]) == 2
+    said = capsys.readouterr()
+    assert OURS in said.out + said.err
+    assert "Traceback" not in said.out + said.err
+    (report,) = (tmp_path / "home" / "faults").iterdir()
+    assert "AssertionError" in report.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    [
+        ('{ symbol = "d_l", value = 30, unit = "cm" }', "W_l has a moment about the axis"),
+        (
+            '{ symbol = "d_l", value = 9, unit = "cm", perpendicular = true, turns = "clockwise" }',
+            "W_l has a moment about the axis",
+        ),
+        ('{ up = { symbol = "d_l", value = 9, unit = "cm" } }', "W_l acts beside the segment"),
+    ],
+)
+def test_forces_that_turn_are_not_balanced_by_a_reaction_alone(place: str, found: str) -> None:
+    before, _, after = GOOD.partition("[effort]")
+    text = (
+        before.replace(", a rope pulls at {d_m}", "") + "[[load]]" + after.partition("[[load]]")[2]
+    )
+    text = text.replace(LOAD_AT + '30, unit = "cm" }', f"at = {place}").replace(
+        "ratios = true", 'find = "reaction"'
+    )
+    with pytest.raises(FileError) as caught:
+        problem_of(text, Path("good.toml"), "good.toml")
+    (fault,) = caught.value.faults
+    assert (fault.key, fault.found) == ("load[1].at", found)

@@ -1,0 +1,180 @@
+"""What keeps the posture of a problem file from being worked, each told as a fault of the file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from leverstep.course.faults import Reader
+from leverstep.course.quantities import RESERVED, Quantities
+from leverstep.statics.balance import known, resisting, turning_against
+from leverstep.statics.posture import Find, Force, Posture, run_to_attachment
+from leverstep.statics.step import Draft
+from leverstep.statics.turn import own_keys, passes_axis
+
+WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
+"""What `find` may name where a file leaves nothing open."""
+
+
+@dataclass(frozen=True)
+class PostureChecks:
+    """A posture whose parts could all be read; `ask` and `reader` take its faults.
+
+    `named` is what the file says is to be found, `quantities` what was met in it.
+    """
+
+    posture: Posture
+    named: str
+    ask: Reader
+    reader: Reader
+    quantities: Quantities
+
+    def check(self) -> None:
+        """Note what keeps the posture from being worked; the last checks need the first ones."""
+        for check in (
+            self._check_named, self._check_roles, self._check_sought, self._check_places,
+            self._check_steps,
+        ):  # fmt: skip
+            check()
+            if self.reader.faults:
+                return
+
+    def _check_named(self) -> None:
+        """Note what is named and is no force or distance, or none that can be known."""
+        named, loads = self.posture.arm_ratio_of, [load.symbol for load in self.posture.loads]
+        if named is not None and named not in loads:
+            found = f'found "{named}"{self.ask.near(named, loads)}'
+            self.ask.fault("arm_ratio_of", found, "the symbol of a load")
+        self._check_fractions()
+
+    def _check_fractions(self) -> None:
+        named = {one.symbol: one for one in self.posture.distances_as_read}
+        for distance in named.values():
+            if distance.of is None:
+                continue
+            found = f'{distance.symbol} is a fraction of "{distance.of}"'
+            if distance.of not in named:
+                expected = "a distance of this problem" + self.reader.near(distance.of, named)
+            elif named[distance.of].sought:
+                found, expected = f"{found}, which is to be found", "a fraction of what is given"
+            else:
+                continue
+            self.reader.fault("load", found, expected)
+            return
+        try:
+            self.posture.distances  # noqa: B018  (evaluated for what it raises)
+        except ValueError as error:
+            self.reader.fault("load", str(error), "at least one of them measured")
+
+    def _check_roles(self) -> None:
+        """Note an effort where there is none to be held, and moments where they are left out."""
+        if self.posture.find is not Find.BALANCE and self.posture.effort is not None:
+            found = f'"{self.named}" beside an [effort]'
+            self.ask.fault("find", found, "no [effort]: each force given is a [[load]]")
+
+    def _check_sought(self) -> None:
+        """Note where what is to be found is not the one thing that the file leaves open."""
+        posture, named = self.posture, self.named
+        unknown = [force.symbol for force in posture.unknown]
+        unknown += [distance.symbol for distance in posture.distances if distance.sought]
+        weighed = (force.symbol for force in posture.forces if force.mass_key == named)
+        sought = next(weighed, named) if posture.as_mass else named
+        wanted = [sought] if posture.find is Find.BALANCE else []
+        if unknown == wanted:
+            return
+        found = f"left open: {', '.join(unknown) or 'nothing'}"
+        expected = f"{named} and no other" if wanted else "every size and distance"
+        if not named:
+            found = "missing"
+            expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
+        self.ask.fault("find", found, expected)
+
+    def _check_places(self) -> None:
+        """Note a force that acts where the working has no place for it."""
+        for force in self.posture.forces:
+            place = self._table_of(force)
+            if force.direction.attachment is not None:
+                self._check_near_end(place, force)
+            if force.offset is not None and self.posture.find not in (
+                Find.NET_MOMENT,
+                Find.MOMENT_SUM,
+            ):
+                found = f"{force.symbol} acts beside the segment"
+                expected = "a point on the segment; beside it only where a moment is to be found"
+                self.reader.fault(f"{place}.at", found, expected)
+            elif force.at_axis and (force.magnitude is None or force.symbol == self.find):
+                found = f"{force.symbol}, which is to be found, acts at the axis"
+                self.reader.fault(f"{place}.at", found, "a force that has a moment")
+
+    def _check_near_end(self, place: str, force: Force) -> None:
+        """Note a muscle whose far end is told, but not the point of the segment that it pulls."""
+        at = force.at
+        if not at.symbol or at.perpendicular or at.sought:
+            found = f"the far end of {force.symbol} is given, but not where it pulls the segment"
+            self.reader.fault(f"{place}.at", found, "a distance along the segment")
+
+    def _table_of(self, force: Force) -> str:
+        """Return what the table of a force is called in its file."""
+        if force is self.posture.effort:
+            return "effort"
+        return f"load[{self.posture.loads.index(force) + 1}]"
+
+    def _check_steps(self) -> None:
+        """Note what keeps the working from being written: names that clash, or no balance."""
+        middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
+        draft = Draft(self.posture, middle)
+        taken = set(self.quantities.symbols) | RESERVED
+        for force in self.posture.forces:
+            self._check_keys(draft, force, taken)
+            self._check_attachment(draft, force)
+            self._check_line_of_action(draft, force)
+        if self.posture.balancing is not None:
+            self._check_balance(draft, self.posture.balancing)
+        elif self.posture.has_moments and not known(draft):
+            self.reader.fault("load", "no force has a moment", "a force beside the axis")
+
+    def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
+        """Note steps of a force that are called as something else is; their names are `taken`."""
+        for key in own_keys(draft, force):
+            if key in taken:
+                found = f'"{key}" is also what a step about {force.symbol} is called'
+                self.reader.fault("symbol", found, "another symbol")
+            taken.add(key)
+
+    def _check_attachment(self, draft: Draft, force: Force) -> None:
+        """Note a far end that does not lie where the direction says."""
+        if force.direction.attachment is None:
+            return
+        run = run_to_attachment(draft.posture, force, draft.sample)
+        if (run > 0) != (force.direction.toward == "end"):
+            found = f"the far end of {force.symbol} lies toward the other end"
+            self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
+
+    def _check_line_of_action(self, draft: Draft, force: Force) -> None:
+        """Note a force that has a moment where none is asked for, or none beside the segment."""
+        place, through = f"{self._table_of(force)}.at", passes_axis(draft, force)
+        if through and force.symbol == self.posture.arm_ratio_of:
+            found = f"{force.symbol} acts through the axis, so it has no arm"
+            self.ask.fault("arm_ratio_of", found, "a load that has a moment")
+        if force.offset is not None and through:
+            found = f"the line of action of {force.symbol} passes through the axis"
+            self.reader.fault(place, found, 'at = "axis"')
+        elif not (self.posture.has_moments or through):
+            found = f"{force.symbol} has a moment about the axis"
+            expected = 'only forces through the axis (at = "axis"), where find = "reaction"'
+            self.reader.fault(place, found, expected)
+
+    def _check_balance(self, draft: Draft, last: Force) -> None:
+        """Note where the force that is to be found can't hold the others."""
+        effort, place = draft.posture.effort, self._table_of(last)
+        if last is not effort and passes_axis(draft, last):
+            found = f"{last.symbol} acts through the axis"
+            self.reader.fault(place, found, "a force that has a moment")
+        elif last is not effort and not turning_against(draft, last):
+            found = f"{last.symbol} turns the same way as every other force"
+            self.reader.fault(place, found, "a force against some other")
+        elif effort is not None and passes_axis(draft, effort):
+            found = "the effort acts through the axis"
+            self.reader.fault("effort.direction", found, "an effort that has a moment")
+        elif effort is not None and not resisting(draft):
+            found = "the effort turns the same way as every load"
+            self.reader.fault("effort.direction", found, "an effort against some load")
