@@ -158,13 +158,15 @@ class _ProblemDraft:
             1 if turns == "counter-clockwise" else -1, by_components,
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find == "reaction",
-            ratios=ask.flag("ratios", True), moments=find != "reaction",
-            as_mass=find in by_mass, ends_at_sum=find == "moment sum", body=forces.body,
+            ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
+            moments=find != "reaction", as_mass=find in by_mass,
+            ends_at_sum=find == "moment sum", body=forces.body,
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:
             return None
         self._check_arm_ratio(posture, ask)
+        self._check_class(posture, ask)
         self._check_distances(posture)
         if not reader.faults:
             self._check_sought(posture, find, ask)
@@ -177,6 +179,16 @@ class _ProblemDraft:
         if named is not None and named not in loads:
             found = f'found "{named}"{ask.near(named, loads)}'
             ask.fault("arm_ratio_of", found, "the symbol of a load")
+
+    def _check_class(self, posture: Posture, ask: Reader) -> None:
+        """Note a class of lever that is asked for where there is none to be worked out."""
+        if not posture.class_asked:
+            return
+        if not posture.asks_class:
+            ask.fault("class", "found true without the effort of a lever", "an [effort]")
+        elif beside := next((f for f in posture.turning if f.offset is not None), None):
+            found = f"{beside.symbol} acts beside the segment"
+            ask.fault("class", found, "every force along the segment")
 
     def _check_sought(self, posture: Posture, find: str, ask: Reader) -> None:
         """Note where what is to be found is not the one thing that the file leaves open."""
@@ -254,3 +266,9 @@ class _ProblemDraft:
         elif effort is not None and not resisting(draft):
             found = "the effort turns the same way as every load"
             self.reader.fault("effort.direction", found, "an effort against some load")
+
+
+def _class_asked(ask: Reader) -> bool | None:
+    """Return whether the class of lever is to be asked for, None where the file does not say."""
+    said = ask.flag("class", True)
+    return said if ask.has("class") else None
