@@ -45,11 +45,7 @@ def points_on_segment(posture: Posture) -> dict[str, Force]:
     """Return the forces that act on the line of the segment, by symbol; none without moments."""
     if not posture.has_moments:
         return {}
-    return {
-        force.symbol: force
-        for force in posture.forces
-        if force.at.symbol and not force.at.perpendicular and force.offset is None
-    }
+    return {force.symbol: force for force in posture.forces if force.is_placed}
 
 
 def summed_forces(posture: Posture) -> list[tuple[Force, ...]]:

@@ -31,7 +31,7 @@ class PostureChecks:
     def check(self) -> None:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
-            self._check_named, self._check_roles, self._check_sought, self._check_places,
+            self._check_named, self._check_class, self._check_roles, self._check_sought, self._check_places,
             self._check_steps,
         ):  # fmt: skip
             check()
@@ -65,6 +65,16 @@ class PostureChecks:
         except ValueError as error:
             self.reader.fault("load", str(error), "at least one of them measured")
 
+    def _check_class(self) -> None:
+        """Note a class of lever that is asked for where there is none to be worked out."""
+        if not self.posture.class_asked:
+            return
+        if not self.posture.asks_class:
+            self.ask.fault("class", "found true without the effort of a lever", "an [effort]")
+        elif beside := next((f for f in self.posture.turning if f.offset is not None), None):
+            found = f"{beside.symbol} acts beside the segment"
+            self.ask.fault("class", found, "every force along the segment")
+
     def _check_roles(self) -> None:
         """Note an effort where there is none to be held, and moments where they are left out."""
         if self.posture.find is not Find.BALANCE and self.posture.effort is not None:
@@ -94,14 +104,12 @@ class PostureChecks:
             place = self._table_of(force)
             if force.direction.attachment is not None:
                 self._check_near_end(place, force)
-            if force.offset is not None and self.posture.find not in (
-                Find.NET_MOMENT,
-                Find.MOMENT_SUM,
-            ):
+            finds_moment = self.posture.find in (Find.NET_MOMENT, Find.MOMENT_SUM)
+            if force.offset is not None and not finds_moment:
                 found = f"{force.symbol} acts beside the segment"
                 expected = "a point on the segment; beside it only where a moment is to be found"
                 self.reader.fault(f"{place}.at", found, expected)
-            elif force.at_axis and (force.magnitude is None or force.symbol == self.find):
+            elif force.at_axis and (force.magnitude is None or force.symbol == self.named):
                 found = f"{force.symbol}, which is to be found, acts at the axis"
                 self.reader.fault(f"{place}.at", found, "a force that has a moment")
 

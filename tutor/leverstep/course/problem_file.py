@@ -157,11 +157,17 @@ class _ProblemDraft:
             1 if turns == "counter-clockwise" else -1, by_components,
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
-            ratios=ask.flag("ratios", True), find=find,
-            as_mass=named in by_mass, body=forces.body,
+            ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
+            find=find, as_mass=named in by_mass, body=forces.body,
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
         return posture
+
+
+def _class_asked(ask: Reader) -> bool | None:
+    """Return whether the class of lever is to be asked for, None where the file does not say."""
+    said = ask.flag("class", True)
+    return said if ask.has("class") else None

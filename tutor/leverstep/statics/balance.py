@@ -347,13 +347,14 @@ def _write_distance(draft: Draft, force: Force) -> None:
 
 
 def write_ratios(draft: Draft) -> None:
-    """Write the mechanical advantage, the ratio of arms where asked for, and the lever's class."""
+    """Write the mechanical advantage, and ratio of arms and class of lever where asked for."""
     if not resisting(draft):
         raise ValueError("no load turns against the effort")
     _write_advantage(draft)
     if draft.posture.arm_ratio_of is not None:
         _write_arm_ratio(draft)
-    _write_class(draft)
+    if draft.posture.asks_class:
+        _write_class(draft)
 
 
 def _load_compared(draft: Draft) -> Force:

@@ -18,7 +18,7 @@ def lever_class(posture: Posture, numbers: Numbers) -> int | None:
     A test holds it against the derivation.
     """
     effort, last = posture.effort, posture.balancing
-    if effort is None or last is None or not posture.ratios:
+    if effort is None or last is None or not posture.asks_class:
         return None
     draft = Draft(posture, numbers)
     known = lengths(posture, numbers)

@@ -160,6 +160,14 @@ class Force:
         return not self.at.symbol and self.offset is None
 
     @property
+    def is_placed(self) -> bool:
+        """Return whether it acts at a place along the segment that is stated or to be found.
+
+        A moment arm alone does not say where along the segment a force acts.
+        """
+        return bool(self.at.symbol) and not self.at.perpendicular and self.offset is None
+
+    @property
     def suffix(self) -> str:
         """Return what follows the first letter of the symbol: `_l` of `W_l`."""
         return self.symbol[1:]
@@ -203,6 +211,7 @@ class Posture:
     perpendicular to the segment is resolved, instead of finding its moment arm. `arm_ratio_of`
     names the force whose arm the effort's arm is compared with, where that ratio is asked for.
     `ratios` False leaves advantage and class of lever out, `reaction` False the joint reaction.
+    `class_asked` True or False says outright whether the class of lever is asked for.
     `body` is the body's mass, where forces are shares of it.
     """
 
@@ -218,6 +227,7 @@ class Posture:
     reaction: bool = True
     ratios: bool = True
     find: Find = Find.BALANCE
+    class_asked: bool | None = None
     as_mass: bool = False
     body: Given | None = None
 
@@ -247,6 +257,19 @@ class Posture:
     def balancing(self) -> Force | None:
         """Return the force that balances the known moments; None where nothing does."""
         return next((f for f in self.turning if f.magnitude is None or f.at.sought), None)
+
+    @property
+    def asks_class(self) -> bool:
+        """Return whether the class of lever is asked for.
+
+        Unless that is said outright, it is where the order of all points along the segment can be
+        seen. Where it is said, a moment arm counts as the place of its force.
+        """
+        if self.effort is None or not self.ratios:
+            return False
+        if self.class_asked is not None:
+            return self.class_asked
+        return all(force.is_placed for force in self.turning)
 
     def force(self, symbol: str) -> Force:
         """Return the force with this symbol."""
