@@ -19,7 +19,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Find, Force, Posture, run_to_attachment
+from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
 
@@ -34,6 +34,8 @@ LONGEST_CAUTION = 100
 
 _METHODS = ("moment arms", "components")
 _WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
+_BOTH = "both"
+_RESOLVED = {axes.value: (axes,) for axes in Axes} | {_BOTH: tuple(Axes)}
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
@@ -153,6 +155,7 @@ class _ProblemDraft:
         named = ask.text("find", "" if effort is None else effort.symbol)
         find = Find(named) if named in _WITHOUT_UNKNOWN else Find.BALANCE
         by_mass = {load.mass_key for load in loads}
+        resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
@@ -161,11 +164,14 @@ class _ProblemDraft:
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
             ratios=ask.flag("ratios", True), find=find,
             as_mass=named in by_mass, body=forces.body,
+            resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
+            compression=ask.flag("compression", False),
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:
             return None
         self._check_arm_ratio(posture, ask)
+        self._check_resolved(posture, ask)
         self._check_distances(posture)
         if not reader.faults:
             self._check_sought(posture, named, ask)
@@ -178,6 +184,16 @@ class _ProblemDraft:
         if named is not None and named not in loads:
             found = f'found "{named}"{ask.near(named, loads)}'
             ask.fault("arm_ratio_of", found, "the symbol of a load")
+
+    def _check_resolved(self, posture: Posture, ask: Reader) -> None:
+        """Note where nothing is there to be resolved, or no axial component to be told in words."""
+        by_segment = Axes.SEGMENT in posture.resolved
+        if by_segment and not posture.reaction and posture.effort is None:
+            found = "there is neither a reaction nor an effort to resolve"
+            ask.fault("resolve", found, "reaction = true, or an [effort]")
+        if posture.compression and not (by_segment and posture.reaction):
+            expected = f'a reaction, and resolve = "{Axes.SEGMENT.value}" or "{_BOTH}"'
+            ask.fault("compression", "no component along the segment is asked for", expected)
 
     def _check_sought(self, posture: Posture, named: str, ask: Reader) -> None:
         """Note where what is to be found is not the one thing that the file leaves open."""
