@@ -173,7 +173,8 @@ def level_instead(
     if len(shares) == 1 and any(abs(abs(one) - 0.5) > 0.5 - NOTHING for one in shares.values()):
         return  # the whole force, or none of it
     parts = sum(values[about] * share for about, share in shares.items())
-    yield Made("horizontal-for-along", whole(product(Factor("", sign * parts, "copied"))))
+    if abs(parts) > NOTHING:
+        yield Made("horizontal-for-along", whole(product(Factor("", sign * parts, "copied"))))
 
 
 def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

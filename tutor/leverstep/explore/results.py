@@ -86,7 +86,7 @@ def values_of(question: Question) -> Values | None:
         return None
     values = question.right
     found = found_reaction(question.problem.posture, question.numbers, values)
-    return values if found is None else {**values, SIZE: abs(found[1])}
+    return values if found is None or SIZE in values else {**values, SIZE: abs(found[1])}
 
 
 def direction_of(values: Values) -> str:

@@ -86,7 +86,8 @@ def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
     expression = -pen.choice("flip", 1) * summed
     if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
         level = total(level_part(draft, force, axis) for force in draft.posture.forces)
-        expression += pen.choice("level_axes", 0) * (-level - expression)
+        if level != 0:
+            expression += pen.choice("level_axes", 0) * (-level - expression)
     pen.write(axis.reaction, "", expression, written)
     return True
 
