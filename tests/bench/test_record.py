@@ -67,7 +67,7 @@ def work_to_the_end(practice: Practice) -> None:
     question = practice.question
     values = question.graph.values(question.numbers, {})
     while (step := practice.working.current()) is not None:
-        words = step.kind.name in ("equation", "class", "reaction_direction")
+        words = not step.kind.is_number
         write = worked_line if words else substituted
         practice.enter(step.key, write(question, step, values))
 

@@ -40,6 +40,8 @@ def typed(step: Step, value: float, figures: int = FIGURES) -> str:
         across = round(value / 3)
         words = {1: "up", -1: "down"}.get(round(value) - 3 * across, ""), {1: "right", -1: "left"}
         return " and ".join(word for word in (words[0], words[1].get(across, "")) if word) or "none"
+    if step.kind.name == "axial_effect":
+        return {1: "compression", -1: "tension"}.get(round(value), "neither")
     return f"{written(value, figures)} {step.unit}".strip()
 
 

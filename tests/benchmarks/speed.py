@@ -65,7 +65,7 @@ practice = Practice.start(problem, "1", catalogue_in_use(Libraries()))
 values = practice.question.graph.values(practice.question.numbers, {})
 typed = []
 for step in practice.working.steps:
-    words = step.kind.name in ("equation", "class", "reaction_direction")
+    words = not step.kind.is_number
     right = (worked_line if words else substituted)(practice.question, step, values)
     typed += ["hint", right] if words else [f"12.3 {step.unit}", "hint", right]
 PracticeLine(PracticeDialogue(practice), lambda text: None, lambda prompt: typed.pop(0)).run()
@@ -173,7 +173,7 @@ def _practise(problem: Problem, number: int, folder: Path) -> None:
     practice = Practice.start(problem, str(number), CATALOGUE, folder)
     right = practice.question.right
     for step in practice.working.steps:
-        words = step.kind.name in ("equation", "class", "reaction_direction")
+        words = not step.kind.is_number
         if not words and chance.random() < 0.2:
             practice.enter(step.key, f"{right[step.key] * 9.81:#.4g} {step.unit}")
         write = worked_line(practice.question, step, right)
@@ -206,7 +206,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
                     place = signs[-1]
                     other = "−" if answer[place] == "+" else "+"
                     entries += [("slipped", answer[:place] + other + answer[place + 1 :])]
-                elif step.kind.name in ("class", "reaction_direction"):
+                elif not step.kind.is_number:
                     answer = value_text(step, right[step.key])
                     words = ["first", "second", "third"]
                     words = (

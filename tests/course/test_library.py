@@ -117,6 +117,15 @@ def point(
     return force.turns * reach * np.array([unit[1], -unit[0]])
 
 
+def reaction_of(question: Question, values: dict[str, float]) -> np.ndarray:
+    """Return the reaction as a vector, from its components along whatever they are taken."""
+    if not {"R_a", "R_t"} & values.keys():
+        return np.array([values.get("R_x", 0.0), values.get("R_y", 0.0)])
+    axis = along(question)
+    up = np.array([-axis[1], axis[0]]) * (1 if axis[0] > 0 else -1)
+    return values.get("R_a", 0.0) * axis + values.get("R_t", 0.0) * up
+
+
 def cross(place: np.ndarray, pull: np.ndarray) -> float:
     return float(place[0] * pull[1] - place[1] * pull[0])
 
@@ -136,7 +145,7 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
         couple = values.get("M_net", 0.0) * posture.positive
         scale = sum(float(np.hypot(*pull)) for pull in pulls)
         if posture.reaction:
-            reaction = np.array([values.get("R_x", 0.0), values.get("R_y", 0.0)])
+            reaction = reaction_of(question, values)
             assert np.hypot(*(sum(pulls) + reaction)) <= 1e-9 * scale
         else:
             reaction = -sum(pulls)

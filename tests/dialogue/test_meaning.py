@@ -6,12 +6,14 @@ import re
 from fractions import Fraction
 from math import isclose
 
+import numpy as np
 import pytest
 from helpers.equilibrium import Plane
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.meaning import ALIKE, meaning
 from leverstep.statics.balance import SUM
+from leverstep.statics.posture import Axes
 
 SHELF = load_shelf()
 SEEDS = [str(seed) for seed in range(1, 13)]
@@ -116,6 +118,8 @@ def check_second(question: Question, told: str) -> None:
             max(0, sizes[-1] - sum(sizes[:-1])), rel=THREE, abs=0.01 * most
         )
         assert least * (1 - THREE) <= Plane.of(question).reaction() <= most * (1 + THREE)
+    elif Axes.SEGMENT in posture.resolved:
+        check_resolved(question, told)
     elif posture.reaction:
         check_reaction(question, told)
     else:
@@ -124,6 +128,24 @@ def check_second(question: Question, told: str) -> None:
         assert is_ratio(after(told, " is "), first / second)
         assert is_ratio(after(told, "moment arm is "), (one / first) / (other / second))
         assert is_ratio(after(told, "its moment is "), one / other)
+
+
+def check_resolved(question: Question, told: str) -> None:
+    """Check what lies along the segment and across it, by projections of the vectors."""
+    posture, plane = question.problem.posture, Plane.of(question)
+    pulls = {
+        f.symbol: np.multiply(plane.solved()[f.symbol][0], plane.unit(f)) for f in posture.forces
+    }
+    if posture.reaction:
+        force, into = -sum(pulls.values()), "presses the"
+    else:
+        assert posture.effort is not None
+        force, into = pulls[posture.effort.symbol], "away from"
+    along, across = float(np.dot(force, plane.along())), float(np.dot(force, plane.upper()))
+    sizes = [value for value, _ in numbers(told)]
+    told_first = (along, across) if posture.reaction else (across, along)
+    assert sizes == pytest.approx([abs(one) for one in told_first], rel=THREE)
+    assert (into in told) is (along > 0)
 
 
 def check_reaction(question: Question, told: str) -> None:

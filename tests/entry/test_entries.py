@@ -25,6 +25,7 @@ from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.slips.explained import explained
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.graph import Values
+from leverstep.statics.kinds import KINDS, AnswerForm
 from leverstep.statics.step import Step
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
@@ -34,7 +35,7 @@ from leverstep.working.writing import formula, plain_number, quantity, substitut
 SHIPPED = load_shelf().problems
 PROBLEMS = load_shelf([shipped("problems"), TESTS / "problems"]).problems
 PAIL = SHIPPED["elbow-full-pail"]
-WORDS = ("class", "reaction_direction")
+WORDS = tuple(name for name, kind in KINDS.items() if kind.answer is AnswerForm.WORD)
 SLOWEST = 0.05
 """Seconds that an entry may take."""
 

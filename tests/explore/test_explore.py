@@ -147,9 +147,10 @@ def test_every_given_of_what_ships_is_swept_as_the_derivation_has_it(name: str) 
                 continue
             values = moved.graph.values(moved.numbers, {})
             assert all(sample.values[key] == values[key] for key in values)
-            parts = [values.get(key, 0.0) for key in ("R_x", "R_y")]
-            if any(parts):
-                assert math.isclose(sample.values["R"], math.hypot(*parts))
+            for pair in (("R_x", "R_y"), ("R_a", "R_t")):
+                parts = [values.get(key, 0.0) for key in pair]
+                if any(parts):
+                    assert math.isclose(sample.values["R"], math.hypot(*parts))
 
 
 # How far a given may be moved

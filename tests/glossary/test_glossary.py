@@ -33,6 +33,7 @@ EVERYDAY = """
 a above about along and as below body far force from fraction height in its known length metres must
 of off or over place point points right that the to total up which whole with end ends both degrees
 0 90 distance angle line two muscles first second third left have symbols between positive
+across away does lengthwise what
 """
 """Words of questions that need no explanation, or are explained as part of a term."""
 
@@ -57,6 +58,8 @@ OF_KIND = {
     ("class", ""): "class of lever",
     ("component_x", ""): "component",
     ("reaction_y", ""): "joint reaction",
+    ("component_axial", ""): "axial and transverse component",
+    ("axial_effect", ""): "compression and tension",
     ("reaction_size", ""): "joint reaction",
     ("reaction_direction", ""): "magnitude and direction",
 }

@@ -18,7 +18,6 @@ from leverstep.working.writing import value_text, worked_line
 
 SHELF = load_shelf()
 BEGUN = datetime(2027, 3, 1, 9, 0, tzinfo=UTC)
-WORDS = ("equation", "class", "reaction_direction")
 SMALL = """
 id = "levers"
 title = "Levers"
@@ -50,7 +49,7 @@ def small_drill(
 def right_entry(question: Question, step: Step) -> str:
     """Return the right entry of a line, as a student types it: a number, words or an equation."""
     values = question.graph.values(question.numbers, {})
-    if step.kind.name in WORDS:
+    if not step.kind.is_number:
         return worked_line(question, step, values)
     return value_text(step, values[step.key])
 

@@ -52,7 +52,12 @@ def right_entry(bench: Bench, step: Step) -> str:
 
 
 def wrong_entry(step: Step) -> str:
-    words = {"equation": "W_s + W_b = 0", "class": "first", "reaction_direction": "up"}
+    words = {
+        "equation": "W_s + W_b = 0",
+        "class": "first",
+        "reaction_direction": "up",
+        "axial_effect": "tension",
+    }
     return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 
 

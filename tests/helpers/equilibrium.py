@@ -50,6 +50,11 @@ class Plane:
         across = cos(angle) if posture.points == "right" else -cos(angle)
         return across, sin(angle) if posture.rises else -sin(angle)
 
+    def upper(self) -> Vector:
+        """Return the unit vector across the segment, to its upper side."""
+        x, y = self.along()
+        return (-y, x) if x > 0 else (y, -x)
+
     def distance(self, one: Distance) -> float:
         """Return a distance in metres."""
         if one.of is None:
@@ -80,7 +85,7 @@ class Plane:
         direction, (x, y) = force.direction, self.along()
         upward = 1 if direction.side == "above" else -1
         sideways = 1 if direction.toward == "right" else -1
-        above = (-y, x) if x > 0 else (y, -x)
+        above = self.upper()
         normal = (upward * above[0], upward * above[1])
         if direction.attachment is not None:
             far, off = self.on_segment(direction.attachment.along), direction.attachment.off
@@ -95,7 +100,8 @@ class Plane:
         }
         line, leaning = lines[direction.reference]
         if direction.angle is None:
-            return normal if direction.reference == "segment" else line
+            is_normal = direction.reference == "segment" and direction.side != "along"
+            return normal if is_normal else line
         angle = radians(self.numbers[direction.angle.key])
         return (
             cos(angle) * line[0] + sin(angle) * leaning[0],

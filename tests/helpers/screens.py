@@ -23,9 +23,6 @@ from helpers.pilots import settle
 PAIL = "elbow-full-pail"
 
 
-WORDS = ("equation", "class", "reaction_direction")
-
-
 def app_with(shelf: Shelf, name: str = PAIL, seed: str = "a1") -> LeverstepApp:
     return LeverstepApp(material(shelf), Opening(shelf.problems[name], seed))
 
@@ -34,12 +31,17 @@ def right_entry(screen: WorkScreen, step: Step) -> str:
     assert screen.practice is not None
     question = screen.practice.question
     values = question.graph.values(question.numbers, {})
-    written = worked_line if step.kind.name in WORDS else substituted
+    written = worked_line if not step.kind.is_number else substituted
     return written(question, step, values)
 
 
 def wrong_entry(step: Step) -> str:
-    words = {"equation": "W_f + W_l = 0", "class": "first", "reaction_direction": "up"}
+    words = {
+        "equation": "W_f + W_l = 0",
+        "class": "first",
+        "reaction_direction": "up",
+        "axial_effect": "tension",
+    }
     return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 
 

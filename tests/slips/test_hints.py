@@ -38,6 +38,7 @@ LONGEST = 240
 WORDS = {
     "class": ("first", "second", "third"),
     "reaction_direction": ("up", "down", "left", "right"),
+    "axial_effect": ("compression", "tension"),
 }
 
 

@@ -17,7 +17,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
+from leverstep.statics.posture import Axes, Direction, Distance, Force, Given, Posture
 from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
@@ -67,7 +67,8 @@ def directions(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Directi
     side = draw(st.sampled_from(["above", "below"]))
     toward = draw(st.sampled_from(["axis", "end"] if reference == "segment" else ["left", "right"]))
     if draw(st.booleans()):
-        return Direction(reference, None, toward, side)
+        lies_along = reference == "segment" and draw(st.booleans())
+        return Direction(reference, None, toward, "along" if lies_along else side)
     angle = Given(f"angle_{name}", f"angle_{name}", "deg")
     numbers[angle.key] = draw(quarters(1, 90))
     return Direction(reference, angle, toward, side)
@@ -120,7 +121,7 @@ def turned_to_pull(case: Case) -> Case:
     else:
         old = effort.direction
         ends = {"axis": "end", "end": "axis", "left": "right", "right": "left", None: None}
-        side = "below" if old.side == "above" else "above"
+        side = {"above": "below", "below": "above", "along": "along"}[old.side]
         other = replace(effort, direction=replace(old, toward=ends[old.toward], side=side))
     return replace(case, posture=replace(case.posture, effort=other))
 
@@ -146,6 +147,7 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
             draw(st.booleans()),
             draw(st.sampled_from([1, -1])),
             draw(st.booleans()),
+            resolved=draw(st.sampled_from([(Axes.LEVEL,), (Axes.SEGMENT,), tuple(Axes)])),
         ),
         numbers,
     )
@@ -191,12 +193,28 @@ def check(case: Case):
     assert values["M_sum"] == near(known, moments_scale)
 
     assert values["F_m"] == near(force, moments_scale / abs(case.lever(case.posture.effort)))
-    assert values.get("R_x", 0.0) == near(right, forces_scale)
-    assert values.get("R_y", 0.0) == near(up, forces_scale)
+    if Axes.LEVEL in case.posture.resolved:
+        assert values.get("R_x", 0.0) == near(right, forces_scale)
+        assert values.get("R_y", 0.0) == near(up, forces_scale)
+    if Axes.SEGMENT in case.posture.resolved:
+        check_by_segment(case, values, (right, up), forces_scale)
     if "R" in values:
         assert values["R"] == near(hypot(right, up), forces_scale)
+    if "phi_R" in values:
         expected = degrees(atan2(abs(up), abs(right)))
         assert values["phi_R"] == near(expected, 90 * forces_scale / hypot(right, up))
+
+
+def check_by_segment(case: Case, values: Values, reaction: Vector, scale: float):
+    """Compare what is resolved along and across the segment with projections on it."""
+    axes = case.along(), case.upper()
+    for key, axis in zip(("R_a", "R_t"), axes, strict=True):
+        assert values.get(key, 0.0) == near(float(np.dot(reaction, axis)), scale), key
+    for force in case.posture.forces:
+        size = values[force.symbol]
+        for letter, axis in zip("at", axes, strict=True):
+            if (key := f"{force.symbol}{letter}") in values:
+                assert values[key] == near(float(size * np.dot(case.unit(force), axis)), scale), key
 
 
 @settings(max_examples=60, deadline=None)
@@ -260,8 +278,10 @@ def test_moments_about_other_points_vanish(case: Case, one: Vector, other: Vecto
     """With the product's effort and reaction, the moments about any point sum to nothing."""
     values = case.values()
     acting = [(case.point(f), case.unit(f), values[f.symbol]) for f in case.posture.forces]
-    acting.append(((0.0, 0.0), (1.0, 0.0), values.get("R_x", 0.0)))
-    acting.append(((0.0, 0.0), (0.0, 1.0), values.get("R_y", 0.0)))
+    is_level = Axes.LEVEL in case.posture.resolved
+    keys = ("R_x", "R_y") if is_level else ("R_a", "R_t")
+    ways = ((1.0, 0.0), (0.0, 1.0)) if is_level else (case.along(), case.upper())
+    acting += [((0.0, 0.0), way, values.get(k, 0.0)) for k, way in zip(keys, ways, strict=True)]
     for about in (one, other):
         moments = [
             size * ((at[0] - about[0]) * unit[1] - (at[1] - about[1]) * unit[0])

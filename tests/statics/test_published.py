@@ -70,6 +70,20 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1705", at("R_y", -1)),
         Answer("3", at("class")),
     ],
+    # Read with its answers on homeworksource.com; Nordin and Frankel, from memory
+    "back-compression": [
+        Answer("3850", at("F_m")),
+        Answer("4382.4", at("R_a")),
+        Answer("372.8", at("R_t")),
+        Answer("1", at("R_effect")),
+    ],
+    # Serway, from memory; on a level spine, along is horizontal
+    "back-twelve-degrees": [
+        Answer("2.71e3", at("F_m")),
+        Answer("2.65e3", at("R_x")),
+        Answer("2.65e3", at("R_a")),
+        Answer("1", at("R_effect")),
+    ],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 39
     "forearm-ball": [Answer("539", at("F_m")), Answer("461", at("R_y", -1))],
     # Davidovits, Physics in Biology and Medicine, edition not known, section 1.6

@@ -49,6 +49,8 @@ def named(bench: Bench, step: Step) -> str:
     text = worked_line(bench.question, step, bench.question.right)
     if step.kind is kinds.LEVER_CLASS:
         return f"class: {text}"
+    if step.kind is kinds.AXIAL_EFFECT:
+        return f"effect: {text}"
     return f"R_dir: {text}" if step.kind is kinds.REACTION_DIRECTION else text
 
 

@@ -51,7 +51,7 @@ def right_value(working: Working, step: Step) -> str:
     if step.kind.name == "equation":
         return formula(question, step)
     value = value_text(step, values[step.key])
-    return value if step.kind.name in ("class", "reaction_direction") else f"{step.key} = {value}"
+    return f"{step.key} = {value}" if step.kind.is_number else value
 
 
 def told(working: Working, verdict: Verdict) -> str:

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 
@@ -12,7 +12,7 @@ from leverstep.statics.step import Step
 
 from student.edits import Made, inverted, put, shaped, times, whole, without
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
-from student.right import MASSES, METRES, converted
+from student.right import AXIS_OF, MASSES, METRES, NOTHING, converted
 from student.sheet import Sheet
 
 Values = Mapping[str, float]
@@ -155,9 +155,26 @@ def arm(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
 
 
 def part(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
-    """Yield the slips of the part of a force along x or y."""
+    """Yield the slips of the part of a force along an axis."""
     yield from turned(sheet, step, values)
-    yield Made("sign-of-a-component", shaped(sign=-1), step.about)
+    for slip in ("sign-of-a-component", "sign-along-or-across"):
+        yield Made(slip, shaped(sign=-1), step.about)
+    yield from level_instead(sheet, step, values, (step.about,))
+
+
+def level_instead(
+    sheet: Sheet, step: Step, values: Values, forces: Iterable[str], sign: int = 1
+) -> Iterator[Made]:
+    """Yield the slip of a component along x or y in place of one along or across the segment."""
+    level = {"a": "x", "t": "y"}.get(AXIS_OF[step.kind.name])
+    if level is None or sheet.posture.inclination is None:
+        return
+    shares = {about: sheet.share(sheet.forces[about], level) for about in forces}
+    if len(shares) == 1 and any(abs(abs(one) - 0.5) > 0.5 - NOTHING for one in shares.values()):
+        return  # the whole force, or none of it
+    parts = sum(values[about] * share for about, share in shares.items())
+    if abs(parts) > NOTHING:
+        yield Made("horizontal-for-along", whole(product(Factor("", sign * parts, "copied"))))
 
 
 def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

@@ -105,7 +105,8 @@ def _changed(line: Formula, factor: Factor, **fields: object) -> Formula:
 
 def _terms_wrong(sheet: Sheet, key: str, right: Formula) -> Iterator[WrongLine]:
     """Yield the line with the sign of a term flipped, or a term missing."""
-    signed = sheet.steps[key].kind.name in ("moment", "component_x", "component_y")
+    name = sheet.steps[key].kind.name
+    signed = name == "moment" or name.startswith("component_")
     for number, term in enumerate(right.terms):
         others = right.terms[:number] + right.terms[number + 1 :]
         about = term.factors[0].key

@@ -12,7 +12,7 @@ from functools import partial
 from leverstep.statics.posture import Force
 from leverstep.statics.step import Step
 
-from student.early import measured_on, turned, unit_left
+from student.early import level_instead, measured_on, turned, unit_left
 from student.edits import Edit, Made, inverted, put, shaped, times, whole, without
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
 from student.right import MASSES, line_factor
@@ -271,7 +271,9 @@ def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
 
 
 def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
-    """Yield the slips of the reaction along x or y."""
+    """Yield the slips of the reaction along an axis."""
+    forces = tuple(force.symbol for force in sheet.posture.forces)
+    yield from level_instead(sheet, step, values, forces, sign=-1)
     yield Made("sign-of-the-reaction", shaped(sign=-1))
     terms = sheet.formula(step.key, values).terms
     yield from _not_in_newtons(sheet, terms, values)
@@ -286,7 +288,8 @@ def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
                 "own-weight-left-out" if role(sheet, force) == "own" else "left-out-of-the-reaction"
             )
             yield Made(slip, partial(Formula.without, about=term.about), term.about)
-            yield Made("sign-of-one-force", partial(Formula.flipped, about=term.about), term.about)
+            for slip in ("sign-of-one-force", "sign-of-one-force-along"):
+                yield Made(slip, partial(Formula.flipped, about=term.about), term.about)
         if term.factors[0].key != force.symbol:
             edit = partial(_whole_force, about=force.symbol, size=values[force.symbol])
             yield Made("whole-force-for-its-part", edit, force.symbol)
@@ -313,7 +316,7 @@ def size(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     if sheet.posture.effort is not None:
         alone = product(line_factor(values, sheet.posture.effort.symbol, "copied"))
         yield Made("reaction-to-the-effort-alone", whole(alone))
-    for key in ("R_x", "R_y"):
+    for key in sheet.parts_of_reaction():
         yield Made("one-part-of-the-reaction", partial(Formula.without, about=key), key)
 
 
@@ -335,6 +338,11 @@ def lever_class(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     for code, word in ((1.0, "first"), (2.0, "second"), (3.0, "third")):
         if code != sheet.right(step.key, values):
             yield Made(f"taken-as-{word}-class", put("word", code))
+
+
+def effect(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield compression in place of tension, or the reverse."""
+    yield Made("compression-for-tension", shaped(sign=-1))
 
 
 def direction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

@@ -6,7 +6,9 @@ import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
-WORDS = ("class", "reaction_direction")
+from leverstep.statics.kinds import KINDS, AnswerForm
+
+WORDS = tuple(name for name, kind in KINDS.items() if kind.answer is AnswerForm.WORD)
 """The kinds of lines that are a choice of words, each a number here."""
 
 OTHER_FUNCTION = {"sin": "cos", "cos": "sin"}

@@ -40,7 +40,13 @@ CONVERSIONS: dict[str, tuple[str, float, int]] = {
 
 MASSES = ("kg", "g", "lb", "oz", "st")
 METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
-SIGNED = ("moment", "sum", "net_moment", "component_x", "component_y", "reaction_x", "reaction_y")
+AXIS_OF = {
+    "component_x": "x", "component_y": "y", "component_axial": "a", "component_transverse": "t",
+    "reaction_x": "x", "reaction_y": "y", "reaction_axial": "a", "reaction_transverse": "t",
+}  # fmt: skip
+"""The axis that a component lies along: right, up, along the segment, across it."""
+
+SIGNED = ("moment", "sum", "net_moment", *AXIS_OF)
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
 
@@ -173,8 +179,8 @@ def _component(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula
 
 
 def _part(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
-    force, axis = sheet.forces[step.about], step.kind.name[-1]
-    sign = 1 if sheet.unit(force)[0 if axis == "x" else 1] > 0 else -1
+    force, axis = sheet.forces[step.about], AXIS_OF[step.kind.name]
+    sign = 1 if sheet.share(force, axis) > 0 else -1
     turn = trig(sheet, sheet.lying(force, axis), values, 1)
     return product(line_factor(values, force.symbol, "size"), turn, about=force.symbol, sign=sign)
 
@@ -230,14 +236,14 @@ def _arm_ratio(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula
 def _reaction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     terms = []
     for force in sheet.posture.forces:
-        key, sign = sheet.part(force, step.kind.name[-1])
+        key, sign = sheet.part(force, AXIS_OF[step.kind.name])
         if key:
             terms.append(Term((line_factor(values, key, "force"),), force.symbol, -sign))
     return Formula(tuple(terms))
 
 
 def _reaction_size(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
-    parts = [Term((line_factor(values, key, "part"),), key) for key in ("R_x", "R_y")]
+    parts = [Term((line_factor(values, key, "part"),), key) for key in sheet.parts_of_reaction()]
     return Formula(tuple(parts), shape="root")
 
 
@@ -269,6 +275,12 @@ def _direction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula
     return product(Factor("", code, "word"))
 
 
+def _effect(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return what the reaction does lengthwise: 1 compression, -1 tension."""
+    axial = values["R_a"]
+    return product(Factor("", float(axial > NOTHING) - float(axial < -NOTHING), "word"))
+
+
 LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "segment_mass": _segment_mass,
     "body_weight": _body_weight,
@@ -282,6 +294,8 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "component": _component,
     "component_x": _part,
     "component_y": _part,
+    "component_axial": _part,
+    "component_transverse": _part,
     "moment": _moment,
     "sum": _sum,
     "net_moment": _net_moment,
@@ -294,6 +308,9 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "arm_ratio": _arm_ratio,
     "reaction_x": _reaction,
     "reaction_y": _reaction,
+    "reaction_axial": _reaction,
+    "reaction_transverse": _reaction,
+    "axial_effect": _effect,
     "reaction_size": _reaction_size,
     "reaction_angle": _reaction_angle,
     "class": _class,

@@ -17,6 +17,14 @@ from leverstep.statics.step import Step
 from student.lines import Factor, Formula, Term, rounded
 from student.right import CONSTANTS, LINES, METRES, NOTHING, line_factor
 
+COMPONENTS = {
+    "x": "component_x",
+    "y": "component_y",
+    "a": "component_axial",
+    "t": "component_transverse",
+}
+"""The kind of line of a component, by its axis."""
+
 Vector = tuple[float, float]
 Values = dict[str, float]
 
@@ -73,7 +81,8 @@ class Sheet:
         }
         line, leaning = lines[direction.reference]
         if direction.angle is None:
-            return normal if direction.reference == "segment" else line
+            is_normal = direction.reference == "segment" and direction.side != "along"
+            return normal if is_normal else line
         angle = math.radians(self.slant(direction.angle.key, nudges))
         one, other = math.cos(angle), math.sin(angle)
         return one * line[0] + other * leaning[0], one * line[1] + other * leaning[1]
@@ -168,8 +177,17 @@ class Sheet:
             return None if direction.angle is None else (function, direction.angle.key)
         return ("cos" if upright else "sin"), incline.key
 
+    def share(self, force: Force, axis: str, nudges: Mapping[str, float] | None = None) -> float:
+        """Return the part of one newton of a force along x, y, the segment (a) or across it (t)."""
+        (across, upward), (x, y) = self.unit(force, nudges), self.along(nudges)
+        above = (-y, x) if x > 0 else (y, -x)
+        one, other = {"x": (1.0, 0.0), "y": (0.0, 1.0), "a": (x, y), "t": above}[axis]
+        return across * one + upward * other
+
     def lying(self, force: Force, axis: str) -> tuple[str, str]:
-        """Return function and key of the angle that give a force's part along x or y."""
+        """Return function and key of the angle that give a force's part along an axis."""
+        if axis in ("a", "t"):
+            return self._lying_by_segment(force, axis)
         direction, incline = force.direction, self.posture.inclination
         for key in (f"beta{force.suffix}", f"gamma{force.suffix}"):
             if key in self.steps and (key.startswith("beta") or incline is None):
@@ -179,13 +197,28 @@ class Sheet:
         upright = direction.reference == "vertical" or direction.angle is None
         return ("cos" if (axis == "x") != upright else "sin"), given.key
 
+    def _lying_by_segment(self, force: Force, axis: str) -> tuple[str, str]:
+        direction, incline = force.direction, self.posture.inclination
+        gamma = f"gamma{force.suffix}"
+        if gamma in self.steps:
+            return ("cos" if axis == "a" else "sin"), gamma
+        given = incline if direction.angle is None else direction.angle
+        assert given is not None, f"{force.symbol} slants"
+        upright = direction.reference == "vertical"
+        return ("cos" if (axis == "a") != upright else "sin"), given.key
+
     def part(self, force: Force, axis: str) -> tuple[str, int]:
-        """Return the key of a force's part along x or y, "" for none, and its sign."""
-        key = self.keys.get((f"component_{axis}", force.symbol))
+        """Return the key of a force's part along an axis, "" for none, and its sign."""
+        key = self.keys.get((COMPONENTS[axis], force.symbol))
         if key is not None:
             return key, 1
-        part = self.unit(force)[0 if axis == "x" else 1]
-        return ("", 0) if abs(part) < NOTHING else (force.symbol, 1 if part > 0 else -1)
+        part = self.share(force, axis)
+        whole = self.size_key(force) if axis == "t" else force.symbol
+        return ("", 0) if abs(part) < NOTHING else (whole, 1 if part > 0 else -1)
+
+    def parts_of_reaction(self) -> tuple[str, str]:
+        """Return the keys of the two components that the size of the reaction comes from."""
+        return ("R_x", "R_y") if {"R_x", "R_y"} <= self.steps.keys() else ("R_a", "R_t")
 
     def angle(self, key: str, values: Mapping[str, float]) -> float:
         """Return an angle in degrees, given or of an earlier line."""
@@ -221,6 +254,8 @@ class Sheet:
         found = [] if kind == "equation" else [f.key for f in self.formula(key, values).all_factors]
         if kind == "reaction_direction":
             found = ["R_x", "R_y"]
+        if kind == "axial_effect":
+            found = ["R_a"]
         if kind == "class":
             placed = [self.posture.effort, *self.resisting()]
             found = [

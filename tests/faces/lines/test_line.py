@@ -28,7 +28,6 @@ from leverstep.working.writing import substituted, worked_line
 SHELF = load_shelf()
 KEPT = "What was typed is kept. To come back: leverstep practise plain-wheelbarrow --go-on"
 BARROW = SHELF.problems["plain-wheelbarrow"]
-WORDS = ("equation", "class", "reaction_direction")
 
 
 class Student:
@@ -58,7 +57,7 @@ def right_answers(practice: Practice) -> dict[str, str]:
     values = question.graph.values(question.numbers, {})
 
     def answer(step: Step) -> str:
-        write = worked_line if step.kind.name in WORDS else substituted
+        write = worked_line if not step.kind.is_number else substituted
         return write(question, step, values)
 
     return {step.key: answer(step) for step in question.derivation.asked}
@@ -139,7 +138,7 @@ def test_a_question_is_said_once_and_again_at_enter_alone(practice: Practice) ->
 def test_an_example_is_given_when_a_kind_of_line_first_comes(practice: Practice) -> None:
     student = Student(practice, right_answers(practice).values())
     kinds = [
-        step.kind.name if step.kind.name in WORDS else step.unit for step in practice.working.steps
+        step.kind.name if not step.kind.is_number else step.unit for step in practice.working.steps
     ]
     assert len([line for line in student.said if " For example: " in line]) == len(set(kinds))
 
@@ -341,7 +340,7 @@ HEAD = SHELF.problems["neck-head-upright"]
 def free_lines(practice: Practice) -> dict[str, str]:
     """Return for each line the right one, with its symbol."""
     signs = {
-        step.key: "" if step.kind.name in WORDS else f"{step.key} = " for step in steps(practice)
+        step.key: "" if not step.kind.is_number else f"{step.key} = " for step in steps(practice)
     }
     return {key: signs[key] + text for key, text in right_answers(practice).items()}
 

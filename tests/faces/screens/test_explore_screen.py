@@ -294,7 +294,7 @@ async def test_an_unfinished_working_is_explored_with_other_numbers(shelf):
 def right_entries(practice: Practice) -> Iterator[tuple[str, str]]:
     question = practice.question
     for step in practice.working.steps:
-        words = step.kind.name in ("equation", "class", "reaction_direction")
+        words = not step.kind.is_number
         written = worked_line if words else substituted
         yield step.key, written(question, step, question.right)
 

@@ -1,4 +1,4 @@
-"""What a line says in words: the class of lever, and where the reaction points."""
+"""What a line says in words: the class of lever, where the reaction points, and what it does."""
 
 from __future__ import annotations
 
@@ -42,6 +42,7 @@ _WAYS = filter(str.isalpha, (*UP, *DOWN, *LEFT, *RIGHT, *_ON_PAPER))
 _DIRECTION = re.compile(rf"\b(?:{'|'.join(_WAYS)})\b")
 _LETTERS = re.compile(r"[a-z](?:[\s,;]+[a-z])*")
 """Letters, which say something only where a class or a direction is asked for."""
+_EFFECT = re.compile(r"\b(?:compression|compressive|compressed|tension|tensile|distraction)\b")
 _DENIED = re.compile(r"\bnot\b|n't\b")
 _EQUAL_CLASS = re.compile(r" = [123]")
 
@@ -118,7 +119,11 @@ def claim_in_words(
     if _DENIED.search(text):
         return None
     steps = {step.kind: step for step in question.derivation.steps}
-    for kind, read in ((kinds.LEVER_CLASS, _class_in), (kinds.REACTION_DIRECTION, _direction_in)):
+    for kind, read in (
+        (kinds.LEVER_CLASS, _class_in),
+        (kinds.REACTION_DIRECTION, _direction_in),
+        (kinds.AXIAL_EFFECT, _effect_in),
+    ):
         found = read(text, steps[kind]) if kind in steps else None
         if found is not None:
             claim = _judged(steps[kind], *found, question, world)
@@ -143,7 +148,10 @@ def _is_surely(claim: Claim, question: Question, text: str) -> bool:
     """Return whether words speak of the class, or of the reaction, and of nothing else.
 
     A direction is wrong only where it points the other way, not where it tells one axis of two.
+    Compression or tension may be said of anything.
     """
+    if claim.key == kinds.AXIAL_EFFECT.key:
+        return False
     if claim.key != kinds.REACTION_DIRECTION.key:
         return _SURELY_CLASS.search(text) is not None
     said, right = (ways_of_direction(code) for code in (claim.value, question.right[claim.key]))
@@ -161,6 +169,15 @@ def _class_in(text: str, step: Step) -> tuple[float, str] | None:
         return None
     (value,) = values
     return value, f"{value:g}"
+
+
+def _effect_in(text: str, step: Step) -> tuple[float, str] | None:
+    """Return what a text says is done lengthwise, as a number of the step, and its word."""
+    words = dict.fromkeys(_EFFECT.findall(text))
+    if re.search(r"\d", text) or len(words) != 1:
+        return None
+    (word,) = words
+    return read_entry(word, step, {}).value, word
 
 
 def _direction_in(text: str, step: Step) -> tuple[float, str] | None:

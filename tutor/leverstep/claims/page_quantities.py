@@ -22,8 +22,9 @@ from leverstep.claims.quantity_values import (
 )
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
+from leverstep.statics.force_axes import PAIRS
 from leverstep.statics.kinds import Kind, Part
-from leverstep.statics.posture import Force
+from leverstep.statics.posture import Axes, Force
 from leverstep.statics.step import Derivation, Step
 from leverstep.statics.units import (
     ANGLE,
@@ -142,6 +143,10 @@ _AXIS: dict[Kind, str] = {
     kinds.REACTION_Y: "y",
     kinds.COMPONENT_X: "x",
     kinds.COMPONENT_Y: "y",
+    kinds.COMPONENT_AXIAL: ALONG_AXIS,
+    kinds.COMPONENT_TRANSVERSE: ACROSS_AXIS,
+    kinds.REACTION_AXIAL: ALONG_AXIS,
+    kinds.REACTION_TRANSVERSE: ACROSS_AXIS,
     kinds.COMPONENT: ACROSS_AXIS,
     kinds.EFFORT_COMPONENT: ACROSS_AXIS,
 }
@@ -199,9 +204,8 @@ class PageQuantities:
         for key in RATIO_KEYS:
             if key in self.all:
                 yield Quantity(f"1/{key}", NUMBER, "ratio", uses=self.all[key].uses)
-        if REACTION_KEYS[1] in self.all and self.posture.inclination is not None:
-            yield Quantity("R across", FORCE_DIMENSION, "reaction", axis=ACROSS_AXIS)
-            yield Quantity("R along", FORCE_DIMENSION, "reaction", axis=ALONG_AXIS)
+        if REACTION_KEYS[1] in self.all:
+            yield from self._of_reaction()
         for key in REACTION_KEYS:
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
@@ -209,6 +213,16 @@ class PageQuantities:
         if self.posture.body is not None:
             yield Quantity(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
             yield Quantity(BODY_MASS_KEY, MASS, "mass", ("body",))
+
+    def _of_reaction(self) -> Iterator[Quantity]:
+        """Yield the components of the reaction along the axes that it is not asked for along."""
+        if Axes.SEGMENT in self.posture.resolved:
+            for kind in (kinds.REACTION_X, kinds.REACTION_Y):
+                axis = _AXIS[kind]
+                yield Quantity(kind.key, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
+        elif self.posture.inclination is not None:
+            yield Quantity("R across", FORCE_DIMENSION, "reaction", axis=ACROSS_AXIS)
+            yield Quantity("R along", FORCE_DIMENSION, "reaction", axis=ALONG_AXIS)
 
     def _of_force(self, force: Force) -> Iterator[Quantity]:
         """Yield the mass, components, moment, arm and angles of a force."""
@@ -224,8 +238,9 @@ class PageQuantities:
         if force.direction.attachment is not None:
             yield Quantity(f"length of {force.symbol}", LENGTH, "distance", about)
             yield Quantity(f"run of {force.symbol}", LENGTH, "distance", about)
-        if self.posture.has_moments and self.posture.inclination is not None:
-            key = force.symbol
+        key = force.symbol
+        is_asked = any(f"{key}{axis.letter}" in self.all for axis in PAIRS[Axes.SEGMENT])
+        if self.posture.has_moments and self.posture.inclination is not None and not is_asked:
             yield Quantity(f"{key} across", FORCE_DIMENSION, "force", about, ACROSS_AXIS)
             yield Quantity(f"{key} along", FORCE_DIMENSION, "force", about, ALONG_AXIS)
         if force.at_axis or not self.posture.has_moments:

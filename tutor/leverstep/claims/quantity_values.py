@@ -17,6 +17,7 @@ from leverstep.statics.posture import (
     segment_bearing,
     slant,
 )
+from leverstep.statics.reaction import found_reaction
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign
 
@@ -83,9 +84,7 @@ class QuantityValues:
             self._put_force(found, force, forces[force.symbol], steps)
         self._put_sums(found, forces)
         self._put_about_points(found, forces, steps)
-        reaction = [steps.get(one.key, math.nan) for one in (kinds.REACTION_X, kinds.REACTION_Y)]
-        found["R across"] = abs(self._turning(*reaction))
-        found["R along"] = abs(self._lying(*reaction))
+        self._put_reaction(found, steps)
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]
@@ -96,6 +95,16 @@ class QuantityValues:
             found.setdefault(BODY_WEIGHT_KEY, self.question.in_si(body) * self.gravity)
             found.setdefault(BODY_MASS_KEY, found[BODY_WEIGHT_KEY] / self.gravity)
         return found
+
+    def _put_reaction(self, found: dict[str, float], steps: Mapping[str, float]) -> None:
+        """Put in the components of a reaction that is found whole."""
+        key, force = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
+        if key != kinds.REACTION_SIZE.key:
+            return
+        found.setdefault(kinds.REACTION_X.key, force.real)
+        found.setdefault(kinds.REACTION_Y.key, force.imag)
+        found["R across"] = abs(self._turning(force.real, force.imag))
+        found["R along"] = abs(self._lying(force.real, force.imag))
 
     def _put_force(
         self, found: dict[str, float], force: Force, parts: Parts, steps: Mapping[str, float]
@@ -143,9 +152,8 @@ class QuantityValues:
             symbol: steps.get(force.at.symbol, math.nan) * (-1 if force.at.beyond else 1)
             for symbol, force in points.items()
         }
-        reaction = self._turning(
-            steps.get(kinds.REACTION_X.key, 0.0), steps.get(kinds.REACTION_Y.key, 0.0)
-        )
+        _, whole = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
+        reaction = self._turning(whole.real, whole.imag)
         for one, place in places.items():
             total = 0.0
             for other, parts in forces.items():

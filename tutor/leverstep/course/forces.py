@@ -29,6 +29,8 @@ STRAIGHT: dict[str, Direction] = {
     "right": Direction("horizontal", toward="right"),
     "perpendicular above": Direction("segment", side="above"),
     "perpendicular below": Direction("segment", side="below"),
+    "with the segment": Direction("segment", toward="end", side="along"),
+    "against the segment": Direction("segment", toward="axis", side="along"),
 }
 """The directions that have a name, for whatever a file gives one."""
 

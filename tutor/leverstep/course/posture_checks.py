@@ -7,12 +7,15 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Find, Force, Posture, run_to_attachment
+from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
 """What `find` may name where a file leaves nothing open."""
+
+BOTH = "both"
+"""What `resolve` names for both pairs of axes."""
 
 
 @dataclass(frozen=True)
@@ -31,8 +34,8 @@ class PostureChecks:
     def check(self) -> None:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
-            self._check_named, self._check_class, self._check_roles, self._check_sought, self._check_places,
-            self._check_steps,
+            self._check_named, self._check_class, self._check_resolved, self._check_roles,
+            self._check_sought, self._check_places, self._check_steps,
         ):  # fmt: skip
             check()
             if self.reader.faults:
@@ -74,6 +77,17 @@ class PostureChecks:
         elif beside := next((f for f in self.posture.turning if f.offset is not None), None):
             found = f"{beside.symbol} acts beside the segment"
             self.ask.fault("class", found, "every force along the segment")
+
+    def _check_resolved(self) -> None:
+        """Note where nothing is there to be resolved, or no axial component to be told in words."""
+        posture, ask = self.posture, self.ask
+        by_segment = Axes.SEGMENT in posture.resolved
+        if by_segment and not posture.reaction and posture.effort is None:
+            found = "there is neither a reaction nor an effort to resolve"
+            ask.fault("resolve", found, "reaction = true, or an [effort]")
+        if posture.compression and not (by_segment and posture.reaction):
+            expected = f'a reaction, and resolve = "{Axes.SEGMENT.value}" or "{BOTH}"'
+            ask.fault("compression", "no component along the segment is asked for", expected)
 
     def _check_roles(self) -> None:
         """Note an effort where there is none to be held, and moments where they are left out."""

@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING, Literal, cast
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import Forces
 from leverstep.course.plain_text import shown
-from leverstep.course.posture_checks import WITHOUT_UNKNOWN, PostureChecks
+from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
 from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Find, Posture
+from leverstep.statics.posture import Axes, Find, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -31,6 +31,7 @@ LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
 _METHODS = ("moment arms", "components")
+_RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
@@ -151,6 +152,7 @@ class _ProblemDraft:
         named = ask.text("find", "" if effort is None else effort.symbol)
         find = Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
         by_mass = {load.mass_key for load in loads}
+        resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
@@ -159,6 +161,8 @@ class _ProblemDraft:
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
             ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body,
+            resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
+            compression=ask.flag("compression", False),
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:

@@ -29,11 +29,6 @@ AXIS = "axis"
 """What stands for the axis where something begins."""
 
 _ON_ITS_LINE = Given("", "", "deg")
-_ALONG = {
-    "with the segment": Direction("segment", _ON_ITS_LINE, "end"),
-    "against the segment": Direction("segment", _ON_ITS_LINE, "axis"),
-}
-_WAYS: dict[str, Direction] = {**STRAIGHT, **_ALONG}
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +160,7 @@ class _Shownings:
     def _direction(self, reader: Reader) -> tuple[Direction, float]:
         """Return a direction, and its angle where that is none of the problem's own."""
         if not isinstance(reader.table.get("direction"), dict):
-            return _WAYS[reader.choice("direction", tuple(_WAYS))], 0.0
+            return STRAIGHT[reader.choice("direction", tuple(STRAIGHT))], 0.0
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
         line = table.choice("line", ("segment", "horizontal", "vertical"))

@@ -71,6 +71,8 @@ def _way(question: Question, shown: Shown) -> str:
     way, direction, problem = _compass(question, shown), shown.direction, question.problem
     line = direction.reference
     named = problem.segment if line == "segment" else LINES[problem.seen_from][line]
+    if direction.side == "along":
+        return f"{way}, in line with the {named},"
     if direction.angle is None:
         return f"{way}, perpendicular to the {named}," if line == "segment" else way
     if direction.angle.key:

@@ -150,6 +150,8 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
     direction, beyond = force.direction, force.at.beyond
     view = question.problem.seen_from
     way = f"pointing {compass(arrow.direction, view)}"
+    if direction.side == "along":
+        return f"{way}, parallel to the {scene.segment}"
     if direction.angle is None:
         square = direction.reference == "segment"
         return f"{way}, perpendicular to the {scene.segment}" if square else way

@@ -22,7 +22,7 @@ from leverstep.diagram.plan import Plan, plan
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
 from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of
 from leverstep.statics import kinds
-from leverstep.statics.reaction import ACROSS, SIZE, UP
+from leverstep.statics.reaction import PARTS, SIZE
 
 SHEET = (60, 18)
 """Columns and rows of a picture that is drawn finely, as on a sheet of paper."""
@@ -96,7 +96,7 @@ def layout(
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
     scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
-    reaction = dict.fromkeys((SIZE, ACROSS, UP), question.problem.reaction)
+    reaction = dict.fromkeys((SIZE, *PARTS), question.problem.reaction)
     names = {**question.problem.names, **reaction}
     if not unicode:
         scene = in_ascii(scene)

@@ -23,7 +23,7 @@ from leverstep.statics.posture import (
     Posture,
     lengths,
 )
-from leverstep.statics.reaction import ACROSS, SIZE, UP
+from leverstep.statics.reaction import NOTHING, found_reaction
 from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]
@@ -173,7 +173,7 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     stations = [arrow.station for arrow in arrows if arrow.station is not None]
     if posture.length is not None:
         stations.append(distances[posture.length.symbol])
-    reaction = _reaction(values)
+    reaction = _reaction(question, values)
     return Scene(
         problem.segment,
         problem.axis,
@@ -316,14 +316,14 @@ def _station(arm: float, turns: int, angle: float, longest: float) -> float | No
     return turns * arm / sine if arm <= 1.5 * longest * abs(sine) else None
 
 
-def _reaction(values: Mapping[str, float]) -> Arrow | None:
+def _reaction(question: Question, values: Mapping[str, float]) -> Arrow | None:
     """Return the reaction, or the one component of it that is known."""
-    across, up = values.get(ACROSS, 0.0), values.get(UP, 0.0)
-    if not math.hypot(across, up) > 1e-9:
+    found = found_reaction(question.problem.posture, question.numbers, values)
+    if found is None or not abs(found[1]) > NOTHING:
         return None
-    symbol = SIZE if ACROSS in values and UP in values else ACROSS if ACROSS in values else UP
-    bearing = math.degrees(math.atan2(up, across))
-    return Arrow(symbol, "reaction", 0j, 0.0, bearing, math.hypot(across, up), found=True)
+    symbol, force = found
+    bearing = math.degrees(math.atan2(force.imag, force.real))
+    return Arrow(symbol, "reaction", 0j, 0.0, bearing, abs(force), found=True)
 
 
 def _measures(

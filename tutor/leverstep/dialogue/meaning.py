@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
 from leverstep.statics.balance import SUM, moment_key
+from leverstep.statics.force_axes import AXIAL, TRANSVERSE
 from leverstep.statics.posture import Find, Force
-from leverstep.statics.reaction import ACROSS, SIZE, UP
+from leverstep.statics.reaction import found_reaction
 from leverstep.working.writing import plain_number, quantity
 
 FIGURES = 3
@@ -63,7 +64,8 @@ def meaning(question: Question) -> tuple[str, ...]:
     else:
         found = _Pull(_called(question, balancing), values[balancing.symbol], -values[SUM])
         first = _balanced(question, found, pulls, is_place=balancing.at.sought)
-    second = _reaction_told(question) if _reaction(question) else _largest(pulls)
+    second = _resolved(question)
+    second = second or (_reaction_told(question) if _reaction(question) else _largest(pulls))
     return tuple(told for told in (first, second) if told)
 
 
@@ -172,11 +174,35 @@ def _largest(pulls: Sequence[_Pull]) -> str:
     )
 
 
+def _resolved(question: Question) -> str:
+    """Return what is resolved along and across the segment, "" where nothing is.
+
+    That is the reaction, or where none is asked for the effort.
+    """
+    problem, values = question.problem, question.right
+    if AXIAL.key in values and TRANSVERSE.key in values:
+        axial, shear = values[AXIAL.key], abs(values[TRANSVERSE.key])
+        does = "presses" if axial > 0 else "pulls at"
+        return (
+            f"Of the {problem.reaction}, {_newtons(abs(axial))} {does} the {problem.segment} "
+            f"lengthwise, and {_newtons(shear)} acts across it, as shear."
+        )
+    effort = problem.posture.effort
+    if effort is None or f"{effort.symbol}{AXIAL.letter}" not in values:
+        return ""
+    axial = values[f"{effort.symbol}{AXIAL.letter}"]
+    across = math.sqrt(max(0.0, values[effort.symbol] ** 2 - axial**2))
+    way = "away from" if axial > 0 else "towards"
+    return (
+        f"Of the {_called(question, effort)}, {_newtons(across)} acts across the {problem.segment} "
+        f"and turns it, and {_newtons(abs(axial))} along it, {way} the {problem.axis}."
+    )
+
+
 def _reaction(question: Question) -> float:
     """Return the size of the reaction in N, 0 where none is worked out."""
-    values = question.right
-    size = math.hypot(values.get(ACROSS, 0.0), values.get(UP, 0.0))
-    return values.get(SIZE, size)
+    found = found_reaction(question.problem.posture, question.numbers, question.right)
+    return 0.0 if found is None else abs(found[1])
 
 
 def _reaction_told(question: Question) -> str:
@@ -235,6 +261,10 @@ def _arm(ratio: float, theirs: str) -> str:
     longer = "shorter" if ratio > 1 else "longer"
     told = f"{plain_number(max(ratio, 1 / ratio), TIMES_FIGURES)} times {longer}"
     return f"{told} than {theirs}" if theirs else told
+
+
+def _newtons(force: float) -> str:
+    return quantity(force, "N", FIGURES)
 
 
 def _metres(length: float) -> str:

@@ -93,6 +93,8 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         return Reading(_read_class(text))
     if step.kind is kinds.REACTION_DIRECTION:
         return Reading(_read_direction(text))
+    if step.kind is kinds.AXIAL_EFFECT:
+        return Reading(_read_effect(text))
     sides = read_line(text, known)
     if step.kind is kinds.EQUATION:
         if len(sides) != 2:
@@ -304,9 +306,22 @@ RIGHT = ("right", "rightward", "rightwards", "→")
 """Words and signs for the ways that a force may point."""
 _INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
 """What may stand for such a word where a way is asked for, and nothing else could be meant."""
+_EFFECTS: dict[str, float] = {
+    word: value
+    for value, words in {
+        1: ("compression", "compressive", "compresses", "compressed", "compress", "presses",
+            "pressed", "pressing", "pushes", "pushed", "squeezes", "squeezed", "c"),
+        -1: ("tension", "tensile", "pulls", "pulled", "pulling", "stretches", "stretched",
+             "distraction", "distracts", "distracted", "t"),
+        0: ("neither", "nothing", "none"),
+    }.items()
+    for word in words
+}  # fmt: skip
+"""Words for what a force does to a segment lengthwise."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction))\s*[:=]?\s*(?=\S)",
+    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction)"
+    r"|(?P<axial_effect>R_effect|effect))\s*[:=]?\s*(?=\S)",
     re.IGNORECASE,
 )
 """What may stand before an answer in words, by the name of the kind of step that it names."""
@@ -334,6 +349,15 @@ def _words(text: str) -> list[str]:
         *("reaction", "force", "joint", "direction", "acts"),
     }
     return [part for part in parts if part not in filler]
+
+
+def _read_effect(text: str) -> float:
+    """Return what is done lengthwise as a number: 1 compression, -1 tension."""
+    words = [word for word in _words(text) if word not in ("together", "apart", "lengthwise")]
+    found = {_EFFECTS.get(word) for word in words}
+    if len(found) != 1 or None in found:
+        raise Unreadable("no_effect")
+    return _EFFECTS[words[0]]
 
 
 def _read_class(text: str) -> float:

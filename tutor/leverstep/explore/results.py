@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -10,7 +9,7 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics.balance import ADVANTAGE, ARM_RATIO, NET, SUM
-from leverstep.statics.reaction import ACROSS, DIRECTION, SIZE, UP
+from leverstep.statics.reaction import DIRECTION, PARTS, SIZE, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
 
@@ -51,7 +50,7 @@ def results_of(question: Question) -> tuple[Result, ...]:
     """Return the results that a problem has, what it asks for first."""
     keys = {step.key for step in question.derivation.steps}
     found = [*_unknown(question, keys)]
-    if {ACROSS, UP} & keys:
+    if not keys.isdisjoint(PARTS):
         found.append(Result(SIZE, "N", question.problem.reaction, "reaction"))
     if ADVANTAGE in keys:
         found.append(Result(ADVANTAGE, "", "mechanical advantage", "ratio"))
@@ -86,10 +85,8 @@ def values_of(question: Question) -> Values | None:
     if question.trouble:
         return None
     values = question.right
-    if SIZE not in values and (ACROSS in values or UP in values):
-        size = math.hypot(values.get(ACROSS, 0.0), values.get(UP, 0.0))
-        return {**values, SIZE: size}
-    return values
+    found = found_reaction(question.problem.posture, question.numbers, values)
+    return values if found is None or SIZE in values else {**values, SIZE: abs(found[1])}
 
 
 def direction_of(values: Values) -> str:

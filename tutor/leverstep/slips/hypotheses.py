@@ -12,7 +12,7 @@ from leverstep.slips.finding import Finding
 from leverstep.statics import kinds
 from leverstep.statics.choices import Choice
 from leverstep.statics.posture import Posture
-from leverstep.statics.reaction import ACROSS, UP
+from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Derivation, Step
 
 
@@ -165,7 +165,7 @@ def role_of(posture: Posture, about: str) -> str:
         if about in force.symbols:
             own = "own weight" if force.own_weight else "load"
             return "effort" if force is posture.effort else own
-    return "part" if about in (ACROSS, UP) else ""
+    return "part" if about in PARTS else ""
 
 
 def pairs(found: list[Hypothesis], key: str) -> Iterator[Candidate]:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import cast
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
+from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import (
-    Axis,
     arm_key,
     component_key,
     is_slanted,
@@ -226,9 +225,12 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
     about, positive = load.symbol, draft.posture.positive
     expression, written = 0, ""
     parts = [
-        (distance, turned, *part(draft, load, cast(Axis, axis)))
-        for distance, axis, turned in ((offset.across, "y", 1), (offset.up, "x", -1))
-        if distance is not None and part(draft, load, cast(Axis, axis))[0]
+        (distance, turned, *part(draft, load, axis))
+        for distance, axis, turned in (
+            (offset.across, VERTICAL, 1),
+            (offset.up, HORIZONTAL, -1),
+        )
+        if distance is not None and part(draft, load, axis)[0]
     ]
     for distance, turned, sign, key in parts:
         sign *= turned * positive * (-1 if distance.beyond else 1)

@@ -49,6 +49,7 @@ CHOICE_KINDS: dict[str, str] = {
     "ratio_power": "-1 where a ratio is upside down",
     "other_ratio": "1 where the other ratio (of arms, of forces) is given",
     "arms_compared": "1 where moment arms are compared, not distances along the segment",
+    "level_axes": "1 where horizontal and vertical stand for along and across the segment",
     "whole_force": "1 where a whole slanting force stands for its component along an axis",
     "added_directly": "1 where components are added without squares, -1 where subtracted",
     "root": "exponent of the sum of squares: 0.5 the root, 1 where it is left out",

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from leverstep.statics import balance, convert, reaction, turn
 from leverstep.statics.posture import (
+    Axes,
     Numbers,
     Posture,
     force_bearing,
@@ -70,6 +71,8 @@ def _written(draft: Draft) -> Derivation:
         balance.write_ratios(draft)
     if posture.reaction:
         reaction.write_reaction(draft)
+    elif posture.effort is not None and Axes.SEGMENT in posture.resolved:
+        reaction.write_resolved(draft, posture.effort)
     return Derivation(posture, draft.sample, tuple(draft.steps))
 
 

@@ -109,6 +109,8 @@ LEVER_CLASS = Kind("class", Part.RATIOS, "", AnswerForm.WORD, "class", found=Tru
 
 COMPONENT_X = Kind("component_x", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 COMPONENT_Y = Kind("component_y", Part.COMPONENTS, "N", AnswerForm.SIGNED)
+COMPONENT_AXIAL = Kind("component_axial", Part.COMPONENTS, "N", AnswerForm.SIGNED)
+COMPONENT_TRANSVERSE = Kind("component_transverse", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 
 
 def _of_reaction(
@@ -122,9 +124,14 @@ def _of_reaction(
 
 REACTION_X = _of_reaction("reaction_x", "R_x", answer=AnswerForm.SIGNED)
 REACTION_Y = _of_reaction("reaction_y", "R_y", answer=AnswerForm.SIGNED)
+REACTION_AXIAL = _of_reaction("reaction_axial", "R_a", answer=AnswerForm.SIGNED, found=True)
+REACTION_TRANSVERSE = _of_reaction(
+    "reaction_transverse", "R_t", answer=AnswerForm.SIGNED, found=True
+)
 REACTION_SIZE = _of_reaction("reaction_size", "R", found=True)
 REACTION_ANGLE = _of_reaction("reaction_angle", "phi_R", "deg")
 REACTION_DIRECTION = _of_reaction("reaction_direction", "R_dir", "", AnswerForm.WORD, found=True)
+AXIAL_EFFECT = _of_reaction("axial_effect", "R_effect", "", AnswerForm.WORD, found=True)
 
 KINDS: dict[str, Kind] = {
     kind.name: kind
@@ -135,8 +142,9 @@ KINDS: dict[str, Kind] = {
         EQUATION, MOMENT, SUM,
         EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
         ADVANTAGE, ARM_RATIO, LEVER_CLASS,
-        COMPONENT_X, COMPONENT_Y,
+        COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
+        REACTION_AXIAL, REACTION_TRANSVERSE, AXIAL_EFFECT,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""

@@ -95,14 +95,15 @@ class Direction:
     force leans to ("axis" or "end" of a segment, "left" or "right", and for the vertical the side
     it leans to); `side` says whether the force points above or below. Without an angle, `reference`
     "vertical" with a side is straight up or down, "horizontal" with `toward` is straight left or
-    right, and "segment" with a side is perpendicular to the segment. With an `attachment` the angle
+    right, and "segment" with a side is perpendicular to the segment; with the side "along" it lies
+    along the segment, to the end that `toward` names. With an `attachment` the angle
     to the segment is not given, but follows from the two ends of the muscle.
     """
 
     reference: Literal["segment", "horizontal", "vertical"]
     angle: Given | None = None
     toward: Literal["axis", "end", "left", "right"] | None = None
-    side: Literal["above", "below"] = "above"
+    side: Literal["above", "below", "along"] = "above"
     attachment: Attachment | None = None
 
 
@@ -181,6 +182,19 @@ class Force:
         return tuple(s for s in (self.symbol, *(point.symbol for point in points)) if s)
 
 
+class Axes(Enum):
+    """A pair of axes at right angles; the value is what a problem file calls it."""
+
+    LEVEL = "horizontal and vertical"
+    """Right and up are positive."""
+
+    SEGMENT = "along and across"
+    """Along the segment, positive from the axis to its end; across it, positive to its upper side.
+
+    The upper side of an upright segment is the one that it has as it begins to lean.
+    """
+
+
 class Find(Enum):
     """What a posture leaves to be found; the value is what a problem file calls it."""
 
@@ -210,6 +224,8 @@ class Posture:
     counter-clockwise moments count as positive. `by_components` says that a force that is not
     perpendicular to the segment is resolved, instead of finding its moment arm. `arm_ratio_of`
     names the force whose arm the effort's arm is compared with, where that ratio is asked for.
+    `resolved` has the axes that forces and the reaction are resolved along. `compression` asks too
+    whether the reaction presses the segment together lengthwise or pulls at it.
     `ratios` False leaves advantage and class of lever out, `reaction` False the joint reaction.
     `class_asked` True or False says outright whether the class of lever is asked for.
     `body` is the body's mass, where forces are shares of it.
@@ -230,6 +246,8 @@ class Posture:
     class_asked: bool | None = None
     as_mass: bool = False
     body: Given | None = None
+    resolved: tuple[Axes, ...] = (Axes.LEVEL,)
+    compression: bool = False
 
     @property
     def has_moments(self) -> bool:
@@ -355,9 +373,11 @@ def force_bearing(posture: Posture, direction: Direction) -> Bearing:
         segment = segment_bearing(posture)
         # Seen along a segment that points left, "above" lies clockwise of it.
         up *= 1 if posture.points == "right" else -1
+        back = direction.toward == "axis"
+        if direction.side == "along":
+            return Bearing(segment.constant + (180 if back else 0), segment.inclined)
         if not turned:
             return Bearing(segment.constant + 90 * up, segment.inclined)
-        back = direction.toward == "axis"
         return Bearing(
             segment.constant + (180 if back else 0), segment.inclined, -up if back else up
         )

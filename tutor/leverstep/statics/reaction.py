@@ -2,39 +2,67 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
+
 from leverstep.statics import kinds
 from leverstep.statics.convert import sizes_in_use
+from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
+from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
-from leverstep.statics.turn import Axis, all_round, angle_keys, part, part_sign, write_parts
+from leverstep.statics.turn import (
+    all_round,
+    angle_keys,
+    level_part,
+    part,
+    part_sign,
+    write_parts,
+)
 
-ACROSS, UP = kinds.REACTION_X.key, kinds.REACTION_Y.key
+ACROSS, UP = HORIZONTAL.key, VERTICAL.key
 SIZE = kinds.REACTION_SIZE.key
 ANGLE = kinds.REACTION_ANGLE.key
 DIRECTION = kinds.REACTION_DIRECTION.key
+EFFECT = kinds.AXIAL_EFFECT.key
+PARTS = tuple(axis.key for pair in PAIRS.values() for axis in pair)
+"""The keys of all components that a reaction may have."""
 NOTHING = 1e-9
 """A part of the reaction smaller than this, in newtons, is what rounding leaves of none."""
 
 
 def write_reaction(draft: Draft) -> None:
     """Write the components of slanting forces, then the reaction that balances all forces."""
-    for force in reversed(draft.posture.forces):
-        write_parts(draft, force)
-    across = _write_balance(draft, "x")
-    upward = _write_balance(draft, "y")
-    if across and upward:
-        _write_size(draft)
-        _write_angle(draft)
-    _write_direction(draft, across, upward)
+    resolved = draft.posture.resolved
+    for pair in resolved:
+        for force in reversed(draft.posture.forces):
+            write_parts(draft, force, PAIRS[pair])
+    for pair in resolved:
+        there = [axis for axis in PAIRS[pair] if _write_balance(draft, axis)]
+        is_whole = len(there) == len(PAIRS[pair])
+        if is_whole and not draft.has(SIZE):
+            _write_size(draft, there)
+        if pair is Axes.LEVEL:
+            if is_whole:
+                _write_angle(draft)
+            _write_direction(draft, HORIZONTAL in there, VERTICAL in there)
+    if draft.posture.compression:
+        _write_effect(draft)
 
 
-def _write_balance(draft: Draft, axis: Axis) -> bool:
+def write_resolved(draft: Draft, force: Force) -> None:
+    """Write the components of one force, where no reaction is asked for."""
+    for pair in draft.posture.resolved:
+        write_parts(draft, force, PAIRS[pair])
+
+
+def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
     """Write one component of the reaction; return whether there is one."""
-    kind = kinds.REACTION_X if axis == "x" else kinds.REACTION_Y
-    pen = Pen(draft, kind.key)
+    pen = Pen(draft, axis.key)
     terms: list[tuple[str, Expression]] = []
     written = ""
     there = [force for force in draft.posture.forces if part(draft, force, axis)[0]]
-    sizes = sizes_in_use(pen, there)
+    whole = [force for force in there if part(draft, force, axis)[1] == force.symbol]
+    sizes = sizes_in_use(pen, whole)
     alone = pen.choice("effort_alone", 0) if len(there) > 2 and draft.posture.effort in there else 0
     for force in there:
         sign, key = part(draft, force, axis)
@@ -56,14 +84,19 @@ def _write_balance(draft: Draft, axis: Axis) -> bool:
             for about, term in terms
         )
     expression = -pen.choice("flip", 1) * summed
-    pen.write(kind, "", expression, written)
+    if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
+        level = total(level_part(draft, force, axis) for force in draft.posture.forces)
+        if level != 0:
+            expression += pen.choice("level_axes", 0) * (-level - expression)
+    pen.write(axis.reaction, "", expression, written)
     return True
 
 
-def _write_size(draft: Draft) -> None:
+def _write_size(draft: Draft, axes: list[ForceAxis]) -> None:
     pen = Pen(draft, SIZE)
-    across = pen.choice("included", 1, ACROSS) * symbol(ACROSS)
-    upward = pen.choice("included", 1, UP) * symbol(UP)
+    first, second = (axis.key for axis in axes)
+    across = pen.choice("included", 1, first) * symbol(first)
+    upward = pen.choice("included", 1, second) * symbol(second)
     size = (across**2 + upward**2) ** pen.choice("root", 0.5)
     expression = size
     added, taken = abs(across) + abs(upward), abs(abs(across) - abs(upward))
@@ -72,7 +105,7 @@ def _write_size(draft: Draft) -> None:
     if effort is not None:
         expression += pen.choice("effort_alone", 0) * (symbol(effort.symbol) - size)
     expression += way * (way + 1) / 2 * (added - size) + way * (way - 1) / 2 * (taken - size)
-    pen.write(kinds.REACTION_SIZE, "", expression, f"√({{{ACROSS}}}² + {{{UP}}}²)")
+    pen.write(kinds.REACTION_SIZE, "", expression, f"√({{{first}}}² + {{{second}}}²)")
 
 
 def _write_angle(draft: Draft) -> None:
@@ -104,6 +137,43 @@ def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
     if across or upward:
         code *= pen.choice("flip", 1)
         pen.write(kinds.REACTION_DIRECTION, "", code, "")
+
+
+def _write_effect(draft: Draft) -> None:
+    """Write what the reaction does to the segment lengthwise: 1 compression, -1 tension."""
+    from sympy import Piecewise
+
+    pen = Pen(draft, EFFECT)
+    axial = symbol(kinds.REACTION_AXIAL.key)
+    sign = Piecewise((1, axial > NOTHING), (-1, axial < -NOTHING), (0, True))
+    pen.write(kinds.AXIAL_EFFECT, "", pen.choice("flip", 1) * sign, "")
+
+
+def found_reaction(
+    posture: Posture, numbers: Numbers, values: Mapping[str, float]
+) -> tuple[str, complex] | None:
+    """Return the reaction as far as it is found: its key, and what it has to the right and up.
+
+    The key is that of the one component, where no more is found; None where none is.
+    """
+    for pair in posture.resolved:
+        keys = [axis.key for axis in PAIRS[pair] if axis.key in values]
+        if keys:
+            first, second = (values.get(axis.key, 0.0) for axis in PAIRS[pair])
+            return keys[0] if len(keys) == 1 else SIZE, _level(
+                posture, numbers, pair, first, second
+            )
+    return None
+
+
+def _level(posture: Posture, numbers: Numbers, pair: Axes, first: float, second: float) -> complex:
+    """Return a force to the right and up, by its components along a pair of axes."""
+    if pair is Axes.LEVEL:
+        return complex(first, second)
+    inclination = 0.0 if posture.inclination is None else numbers[posture.inclination.key]
+    way = math.radians(segment_bearing(posture).degrees(inclination, 0.0))
+    upper = 1 if posture.points == "right" else -1
+    return complex(first, upper * second) * complex(math.cos(way), math.sin(way))
 
 
 def ways_of_direction(code: float) -> tuple[int, int]:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import unit_left
+from leverstep.statics.force_axes import HORIZONTAL, PAIRS, TRANSVERSE, VERTICAL, ForceAxis
 from leverstep.statics.posture import (
     Attachment,
+    Axes,
     Bearing,
     Force,
     Offset,
@@ -22,7 +24,6 @@ from leverstep.statics.posture import (
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
 
 Function = Literal["sin", "cos", "one", "zero"]
-Axis = Literal["x", "y"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +69,11 @@ def write_turns(draft: Draft) -> None:
             _write_turn(draft, force, turn)
 
 
-def _parts_needed(offset: Offset) -> tuple[Axis, ...]:
+def _parts_needed(offset: Offset) -> tuple[ForceAxis, ...]:
     """Return the axes along which a force off the segment has a moment about the axis."""
     if offset.up is None:
-        return ("y",)
-    return ("x",) if offset.across is None else ("x", "y")
+        return (VERTICAL,)
+    return (HORIZONTAL,) if offset.across is None else (HORIZONTAL, VERTICAL)
 
 
 def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
@@ -107,6 +108,23 @@ def to_horizontal(draft: Draft, force: Force) -> Turn:
     """Return the turn from the horizontal to the line of action."""
     bearing = force_bearing(draft.posture, force.direction)
     return _turn(draft, force, bearing, horizontal_angle_key(force))
+
+
+def to_axes(draft: Draft, force: Force, pair: Axes) -> Turn:
+    """Return the turn from the first of two axes to the line of action."""
+    if pair is Axes.LEVEL:
+        return to_horizontal(draft, force)
+    turn = _turn(draft, force, from_segment(draft, force), force.segment_angle_key)
+    # Seen along a segment that points left, its upper side lies clockwise of it.
+    side = 1 if draft.posture.points == "right" else -1
+    return replace(turn, sine_sign=side * turn.sine_sign)
+
+
+def from_axes(draft: Draft, force: Force, pair: Axes) -> Bearing:
+    """Return the angle from the first of two axes round to the line of action."""
+    if pair is Axes.LEVEL:
+        return force_bearing(draft.posture, force.direction)
+    return from_segment(draft, force)
 
 
 def from_segment(draft: Draft, force: Force) -> Bearing:
@@ -299,48 +317,82 @@ def is_slanted(draft: Draft, force: Force) -> bool:
     return turn is not None and turn.sine != "one"
 
 
-def part(draft: Draft, force: Force, axis: Axis) -> tuple[int, str]:
+def part(draft: Draft, force: Force, axis: ForceAxis) -> tuple[int, str]:
     """Return the part of a force along an axis: its sign, and the key that holds it ("" for none).
 
-    A slanting force has a step of its own for each part, which carries its sign itself.
+    A slanting force has a step of its own for each part, which carries its sign itself; only where
+    the moments already rest on its part across the segment, that one is used again.
     """
-    turn = to_horizontal(draft, force)
-    function = turn.cosine if axis == "x" else turn.sine
-    sign = turn.cosine_sign if axis == "x" else turn.sine_sign
+    function, sign = _share(to_axes(draft, force, axis.pair), axis)
     if function == "zero":
         return 0, ""
     if function == "one":
         return sign, force.symbol
-    return 1, f"{force.symbol}{axis}"
+    if axis is TRANSVERSE and component_key(draft, force) != force.symbol:
+        return sign, component_key(draft, force)
+    return 1, f"{force.symbol}{axis.letter}"
 
 
-def part_sign(draft: Draft, force: Force, axis: Axis) -> int:
+def _share(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:
+    """Return the function and the sign that a force has along an axis."""
+    if axis.is_first:
+        return turn.cosine, turn.cosine_sign
+    return turn.sine, turn.sine_sign
+
+
+def part_sign(draft: Draft, force: Force, axis: ForceAxis) -> int:
     """Return the sign of a force's part along an axis."""
-    turn = to_horizontal(draft, force)
-    return turn.cosine_sign if axis == "x" else turn.sine_sign
+    return _share(to_axes(draft, force, axis.pair), axis)[1]
 
 
-def write_parts(draft: Draft, force: Force, axes: tuple[Axis, ...] = ("x", "y")) -> None:
-    """Write the horizontal and vertical part of a slanting force, those that are not there yet."""
-    turn = to_horizontal(draft, force)
+def write_parts(draft: Draft, force: Force, axes: Iterable[ForceAxis]) -> None:
+    """Write the parts of a slanting force along some axes, those that are not there yet."""
+    for axis in axes:
+        turn, bearing = to_axes(draft, force, axis.pair), from_axes(draft, force, axis.pair)
+        if _has_two_parts(bearing) and not draft.has(turn.angle):
+            _write_angle(draft, force, turn.angle, bearing)
+        _, key = part(draft, force, axis)
+        if key and key != force.symbol and not draft.has(key):
+            _write_part(draft, force, axis, key)
+
+
+def _write_part(draft: Draft, force: Force, axis: ForceAxis, key: str) -> None:
+    turn = to_axes(draft, force, axis.pair)
+    function, sign = _share(turn, axis)
+    pen = Pen(draft, key)
+    expression = sign * pen.choice("flip", 1, force.symbol) * symbol(force.symbol)
+    expression *= trigonometric(pen, function, turn.angle, force.symbol)
+    if axis.pair is Axes.SEGMENT:
+        expression += _level_instead(pen, draft, force, axis, expression)
+    product = f"{{{force.symbol}}} × {function}({{{turn.angle}}})"
+    written = product if sign > 0 else f"−({product})"
+    pen.write(axis.component, force.symbol, expression, written)
+
+
+def _level_instead(
+    pen: Pen, draft: Draft, force: Force, axis: ForceAxis, right: Expression
+) -> Expression:
+    """Return what a part is more where it is taken along the horizontal or the vertical."""
+    taken, size = level_part(draft, force, axis), symbol(force.symbol)
+    if draft.posture.inclination is None or taken in (0, size, -size):
+        return 0
+    return pen.choice("level_axes", 0, force.symbol) * (taken - right)
+
+
+def level_part(draft: Draft, force: Force, axis: ForceAxis) -> Expression:
+    """Return the horizontal or vertical part of a force, as one from its bearing would have it."""
+    from sympy import cos, pi, sin
+
     bearing = force_bearing(draft.posture, force.direction)
-    if _has_two_parts(bearing) and not draft.has(turn.angle):
-        _write_angle(draft, force, turn.angle, bearing)
-    both: tuple[tuple[Axis, Function, int], ...] = (
-        ("x", turn.cosine, turn.cosine_sign),
-        ("y", turn.sine, turn.sine_sign),
-    )
-    for axis, function, sign in both:
-        there = draft.has(f"{force.symbol}{axis}")
-        if function in ("one", "zero") or axis not in axes or there:
-            continue
-        pen = Pen(draft, f"{force.symbol}{axis}")
-        expression = sign * pen.choice("flip", 1, force.symbol) * symbol(force.symbol)
-        expression *= trigonometric(pen, function, turn.angle, force.symbol)
-        product = f"{{{force.symbol}}} × {function}({{{turn.angle}}})"
-        written = product if sign > 0 else f"−({product})"
-        kind = kinds.COMPONENT_X if axis == "x" else kinds.COMPONENT_Y
-        pen.write(kind, force.symbol, expression, written)
+    degrees = total([bearing.constant])
+    for times, given in (
+        (bearing.inclined, draft.posture.inclination),
+        (bearing.turned, force.direction.angle),
+    ):
+        if times and given is not None:
+            degrees += times * symbol(given.key)
+    function = cos if axis.is_first else sin
+    return symbol(force.symbol) * function(degrees * pi / 180)
 
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:
@@ -349,13 +401,22 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
     if is_slanted(draft, force):
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)
-        if _has_two_parts(from_segment(draft, force)):
+        is_written = Axes.SEGMENT in draft.posture.resolved  # with its parts
+        if _has_two_parts(from_segment(draft, force)) and not is_written:
             yield force.segment_angle_key
-    bearing = force_bearing(draft.posture, force.direction)
-    if bearing.inclined or bearing.turned:
-        yield from (f"{force.symbol}x", f"{force.symbol}y")
-    if _has_two_parts(bearing):
-        yield horizontal_angle_key(force)
+    yield from _keys_of_parts(draft, force)
+
+
+def _keys_of_parts(draft: Draft, force: Force) -> Iterator[str]:
+    """Yield the keys of the parts of a force, and of the angles that they rest on."""
+    angles: dict[str, None] = {}
+    for pair in dict.fromkeys((Axes.LEVEL, *draft.posture.resolved)):
+        bearing = from_axes(draft, force, pair)
+        if bearing.inclined or bearing.turned:
+            yield from (f"{force.symbol}{axis.letter}" for axis in PAIRS[pair])
+        if _has_two_parts(bearing):
+            angles[to_axes(draft, force, pair).angle] = None
+    yield from angles
 
 
 def passes_axis(draft: Draft, force: Force) -> bool:

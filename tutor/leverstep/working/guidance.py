@@ -25,7 +25,9 @@ class Guidance(StrEnum):
         return self is not Guidance.LINES
 
 
-_COMPONENTS = {kinds.REACTION_X, kinds.REACTION_Y}
+_COMPONENTS = {kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE}
+_OF_A_FORCE = {kinds.COMPONENT_AXIAL, kinds.COMPONENT_TRANSVERSE}
+"""What is found where a force alone is resolved."""
 
 
 def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
@@ -40,6 +42,8 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     wanted = {kind for kind in there if kind.found} or {kinds.SUM}
     if kinds.REACTION_SIZE not in there:
         wanted |= _COMPONENTS
+    if not any(kind.part is kinds.Part.REACTION for kind in there):
+        wanted |= _OF_A_FORCE
     is_short = not there & {kinds.EFFORT, kinds.MASS, kinds.NET_MOMENT, *_COMPONENTS}
     if guidance is Guidance.LANDMARKS or is_short:
         wanted.add(kinds.SUM if kinds.SUM in there else kinds.MOMENT)

@@ -48,6 +48,7 @@ WORDS = {
     "comes_to_mass": "what you typed comes to a mass; end a line that is a force with N.",
     "mass_times_length": "a mass times a length is no moment: the force, mass times g, is needed.",
     "no_class": "the class of a lever is first, second or third.",
+    "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
     "too_many_words": "a word or two is enough here.",
     "too_coarse": "give at least three significant figures, so that it can be judged.",

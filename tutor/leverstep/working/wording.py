@@ -47,10 +47,19 @@ _ASK: dict[str, str] = {
     "class": "Class of lever: first, second or third",
     "component_x": "Horizontal component of the force of the {name}, right positive, in newtons",
     "component_y": "Vertical component of the force of the {name}, up positive, in newtons",
+    "component_axial": "Axial component of the {force}: along the {segment}, away from the {axis} "
+    "positive, in newtons",
+    "component_transverse": "Transverse component of the {force}: across the {segment}, {upper} "
+    "positive, in newtons",
     "reaction_x": "Horizontal component of the {reaction}, right positive, in newtons",
     "reaction_y": "Vertical component of the {reaction}, up positive, in newtons",
     "reaction_size": "Magnitude of the {reaction}, in newtons",
     "reaction_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "reaction_axial": "Axial component of the {reaction}: along the {segment}, away from the "
+    "{axis} positive, in newtons",
+    "reaction_transverse": "Transverse component of the {reaction}: across the {segment}, {upper} "
+    "positive, in newtons",
+    "axial_effect": "What the {reaction} does to the {segment} lengthwise: compression or tension",
     "reaction_direction": "Direction in which the {reaction} points",
 }
 
@@ -62,7 +71,11 @@ _EXAMPLE: dict[str, str] = {
     "kg": "12.3 kg",
     "": "0.234",
 }
-_EXAMPLE_OF_KIND: dict[str, str] = {"class": "second", "reaction_direction": "up and left"}
+_EXAMPLE_OF_KIND: dict[str, str] = {
+    "class": "second",
+    "reaction_direction": "up and left",
+    "axial_effect": "tension",
+}
 
 PARTS: dict[kinds.Part, str] = {
     kinds.Part.FORCES: "Forces in newtons",
@@ -175,7 +188,21 @@ def ask(question: Question, step: Step) -> str:
         reaction=problem.reaction,
         place=name_about(question, step) if force is None else place_of(question, force),
         of="" if force is None else force.at.of or "",
+        upper=upper_side(question),
+        force=f"{'force' if force is None or not force.is_weight else 'weight'} of the "
+        f"{name_about(question, step)}",
     )
+
+
+def upper_side(question: Question) -> str:
+    """Return the way that is positive across the segment: `up`, `left and up` where it is steep."""
+    posture = question.problem.posture
+    tilt = 0.0 if posture.inclination is None else question.numbers[posture.inclination.key]
+    sideways = "left" if (posture.points == "right") == posture.rises else "right"
+    if tilt == 90:
+        return sideways
+    upward = "to the top of the plan" if question.problem.seen_from == "above" else "up"
+    return f"{sideways} and {upward}" if tilt > 45 else upward
 
 
 def what_is(question: Question, step: Step) -> str:

@@ -20,6 +20,7 @@ from leverstep.statics.units import OF_LINES
 FIGURES = 4
 """Significant figures of the values in a worked line; entries are asked for with three."""
 
+EFFECT_WORDS = {1: "compression", -1: "tension", 0: "neither"}
 CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
 
@@ -56,6 +57,8 @@ def value_text(step: Step, value: float) -> str:
         return CLASS_WORDS[round(value)]
     if step.kind is kinds.REACTION_DIRECTION:
         return direction_words(value)
+    if step.kind is kinds.AXIAL_EFFECT:
+        return EFFECT_WORDS[round(value)]
     return quantity(value, step.unit)
 
 

@@ -1,0 +1,43 @@
+"""The axes that forces are resolved along, with what a line along each of them is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from leverstep.statics import kinds
+from leverstep.statics.kinds import Kind
+from leverstep.statics.posture import Axes
+
+
+@dataclass(frozen=True, slots=True)
+class ForceAxis:
+    """One axis of a pair.
+
+    `letter` is what stands behind the symbol of a force for its component along it. `is_first` is
+    True for the axis that angles are measured from, so that the cosine goes with it.
+    """
+
+    letter: str
+    pair: Axes
+    is_first: bool
+    component: Kind
+    reaction: Kind
+
+    @property
+    def key(self) -> str:
+        """Return the key of the component of the reaction along it."""
+        return self.reaction.key
+
+
+HORIZONTAL = ForceAxis("x", Axes.LEVEL, True, kinds.COMPONENT_X, kinds.REACTION_X)
+VERTICAL = ForceAxis("y", Axes.LEVEL, False, kinds.COMPONENT_Y, kinds.REACTION_Y)
+AXIAL = ForceAxis("a", Axes.SEGMENT, True, kinds.COMPONENT_AXIAL, kinds.REACTION_AXIAL)
+TRANSVERSE = ForceAxis(
+    "t", Axes.SEGMENT, False, kinds.COMPONENT_TRANSVERSE, kinds.REACTION_TRANSVERSE
+)
+
+PAIRS: dict[Axes, tuple[ForceAxis, ForceAxis]] = {
+    Axes.LEVEL: (HORIZONTAL, VERTICAL),
+    Axes.SEGMENT: (AXIAL, TRANSVERSE),
+}
+"""The two axes of each pair, the first before the second."""
