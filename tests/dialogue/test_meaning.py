@@ -12,7 +12,7 @@ from helpers.equilibrium import Plane
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.meaning import ALIKE, meaning
-from leverstep.statics.balance import SUM
+from leverstep.statics.kinds import SUM
 from leverstep.statics.posture import Axes
 
 SHELF = load_shelf()
@@ -184,7 +184,7 @@ def test_what_helps_is_no_load() -> None:
     question = SHELF.problems["plain-seesaw"].question("7")
     first, _ = meaning(question)
     assert first.startswith("The weight of the younger child turns the board the same way as")
-    assert abs(question.right[SUM]) == pytest.approx(369, abs=1)
+    assert abs(question.right[SUM.key]) == pytest.approx(369, abs=1)
 
 
 def test_the_sentences_differ_where_the_problems_do() -> None:

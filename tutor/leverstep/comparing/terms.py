@@ -12,7 +12,7 @@ from typing import NamedTuple
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount, evaluate
 from leverstep.entry.tree import Measured, Negative, Operation, Tree, names_in
-from leverstep.statics.balance import EQUATION
+from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.convert import book_size
 from leverstep.statics.posture import Force
@@ -88,7 +88,7 @@ def terms_of(question: Question) -> tuple[ForceTerm, ...]:
     """Return the terms of the moment equation of a question in its samples."""
     draft = Draft(question.problem.posture, question.numbers)
     samples = samples_of(question)
-    choices = question.derivation.step(EQUATION).choices
+    choices = question.derivation.step(question.key(kinds.EQUATION)).choices
     terms = []
     for force in draft.posture.turning:
         own = [choice for choice in choices if choice.about == force.symbol]

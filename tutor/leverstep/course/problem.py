@@ -21,6 +21,7 @@ from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
     from leverstep.statics.graph import Graph, Values
+    from leverstep.statics.kinds import Kind
     from leverstep.statics.step import Derivation
 
 TOLERANCE = Fraction(1, 100)
@@ -176,6 +177,10 @@ class Question:
     def with_given(self, key: str, value: Fraction) -> Question:
         """Return the same question with another value for one given, to see what follows."""
         return replace(self, exact={**self.exact, key: value})
+
+    def key(self, kind: Kind) -> str:
+        """Return the key of the one line of a kind: `M_sum`."""
+        return self.problem.posture.key(kind)
 
     @cached_property
     def numbers(self) -> dict[str, float]:

@@ -22,7 +22,10 @@ from leverstep.diagram.plan import Plan, plan
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
 from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of
 from leverstep.statics import kinds
-from leverstep.statics.reaction import PARTS, SIZE
+from leverstep.statics.reaction import PARTS
+
+_REACTION = kinds.REACTION_SIZE.key
+"""What a reaction is drawn as, whatever of it is known."""
 
 SHEET = (60, 18)
 """Columns and rows of a picture that is drawn finely, as on a sheet of paper."""
@@ -96,8 +99,8 @@ def layout(
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
     scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
-    reaction = dict.fromkeys((SIZE, *PARTS), question.problem.reaction)
-    names = {**question.problem.names, **reaction}
+    of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
+    names = {**question.problem.names, **dict.fromkeys(of_reaction, question.problem.reaction)}
     if not unicode:
         scene = in_ascii(scene)
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
@@ -115,7 +118,7 @@ def _focus(question: Question, name: str) -> Focus:
         return Focus()
     step = steps[name]
     if step.kind.part is kinds.Part.REACTION:
-        return Focus(SIZE)
+        return Focus(_REACTION)
     return Focus(step.about, step.key if step.kind is kinds.ARM else "")
 
 
@@ -167,7 +170,7 @@ class _Drawing:
         return "focus" if self._focused(arrow) else arrow.role
 
     def _focused(self, arrow: Arrow) -> bool:
-        return self.focus.symbol == (SIZE if arrow.role == "reaction" else arrow.symbol)
+        return self.focus.symbol == (_REACTION if arrow.role == "reaction" else arrow.symbol)
 
     def _draw_arrow(self, arrow: Arrow) -> ArrowPlace:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)

@@ -12,10 +12,11 @@ from dataclasses import dataclass
 
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
-from leverstep.statics.balance import SUM, moment_key
+from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
 from leverstep.statics.posture import Find, Force
 from leverstep.statics.reaction import found_reaction
+from leverstep.statics.turn import moment_key
 from leverstep.working.writing import plain_number, quantity
 
 FIGURES = 3
@@ -62,7 +63,8 @@ def meaning(question: Question) -> tuple[str, ...]:
     if balancing is None:
         first = _left_over(question, pulls)
     else:
-        found = _Pull(_called(question, balancing), values[balancing.symbol], -values[SUM])
+        turned = -values[question.key(kinds.SUM)]
+        found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
         first = _balanced(question, found, pulls, is_place=balancing.at.sought)
     second = _resolved(question)
     second = second or (_reaction_told(question) if _reaction(question) else _largest(pulls))
@@ -123,7 +125,7 @@ def _helped(
 def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
     """Return what moment the forces leave together, and who balances it."""
     segment, posture = question.problem.segment, question.problem.posture
-    total = abs(question.right[SUM])
+    total = abs(question.right[question.key(kinds.SUM)])
     one_way = [pull for pull in pulls if pull.moment > 0]
     other_way = [pull for pull in pulls if pull.moment < 0]
     ends = f", {_moment(total)}, is left"
@@ -180,21 +182,22 @@ def _resolved(question: Question) -> str:
     That is the reaction, or where none is asked for the effort.
     """
     problem, values = question.problem, question.right
-    if AXIAL.key in values and TRANSVERSE.key in values:
-        axial, shear = values[AXIAL.key], abs(values[TRANSVERSE.key])
+    along, across = question.key(AXIAL.reaction), question.key(TRANSVERSE.reaction)
+    if along in values and across in values:
+        axial, shear = values[along], abs(values[across])
         does = "presses" if axial > 0 else "pulls at"
         return (
             f"Of the {problem.reaction}, {_newtons(abs(axial))} {does} the {problem.segment} "
             f"lengthwise, and {_newtons(shear)} acts across it, as shear."
         )
     effort = problem.posture.effort
-    if effort is None or f"{effort.symbol}{AXIAL.letter}" not in values:
+    if effort is None or AXIAL.component_key(effort) not in values:
         return ""
-    axial = values[f"{effort.symbol}{AXIAL.letter}"]
-    across = math.sqrt(max(0.0, values[effort.symbol] ** 2 - axial**2))
+    axial = values[AXIAL.component_key(effort)]
+    rotary = math.sqrt(max(0.0, values[effort.symbol] ** 2 - axial**2))
     way = "away from" if axial > 0 else "towards"
     return (
-        f"Of the {_called(question, effort)}, {_newtons(across)} acts across the {problem.segment} "
+        f"Of the {_called(question, effort)}, {_newtons(rotary)} acts across the {problem.segment} "
         f"and turns it, and {_newtons(abs(axial))} along it, {way} the {problem.axis}."
     )
 

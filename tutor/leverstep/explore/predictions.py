@@ -16,7 +16,8 @@ from leverstep.explore.answers import EXACT, Answer, answer_of
 from leverstep.explore.givens import Movable, Part, movables
 from leverstep.explore.results import Result, Role, Values, results_of, values_of
 from leverstep.explore.sentences import factor_text
-from leverstep.statics.balance import ARM_RATIO, SUM, moment_key
+from leverstep.statics import kinds
+from leverstep.statics.turn import moment_key
 
 _MOST_OF_ONE = 4
 """The most questions about one result."""
@@ -137,7 +138,7 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
         return _why_reaction(question, before, after)
     if result.role == "moment":
         return f"It comes from the moments: {_moments(question, before, after)}."
-    if result.key == ARM_RATIO:
+    if result.key == question.key(kinds.ARM_RATIO):
         return _why_arms(question, before, after)
     unknown = question.problem.posture.balancing
     if unknown is None:
@@ -148,16 +149,13 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
     if unknown.at.sought:
         size = _compared("", before[symbol], after[symbol])
         return f"{symbol} ({size}) must balance the sum of the other moments ({moments})."
-    arm = _compared("", _arm(before, symbol), _arm(after, symbol))
+    total = question.key(kinds.SUM)
+    arm = _compared("", *(abs(values[total] / values[symbol]) for values in (before, after)))
     through = "" if result.key == symbol else f"{result.sign} goes with {symbol}. "
     return (
         f"{through}{symbol} is the sum of the other moments ({moments}) over its own moment arm "
         f"({arm})."
     )
-
-
-def _arm(values: Values, symbol: str) -> float:
-    return abs(values[SUM] / values[symbol])
 
 
 def _compared(name: str, before: float, after: float) -> str:
@@ -173,7 +171,8 @@ def _moments(question: Question, before: Values, after: Values) -> str:
     keys = [moment_key(force) for force in posture.turning if force is not posture.balancing]
     parts = [_compared(key, before[key], after[key]) for key in keys]
     if len(keys) > 1:
-        parts.append(f"together {_compared('', before[SUM], after[SUM])}")
+        total = question.key(kinds.SUM)
+        parts.append(f"together {_compared('', before[total], after[total])}")
     return ", ".join(parts)
 
 
@@ -182,18 +181,20 @@ def _why_advantage(question: Question, before: Values, after: Values) -> str:
     effort = question.problem.posture.effort
     assert effort is not None
     symbol = effort.symbol
-    resistance = [values["MA"] * values[symbol] for values in (before, after)]
+    advantage = question.key(kinds.ADVANTAGE)
+    resistance = [values[advantage] * values[symbol] for values in (before, after)]
     return (
-        f"MA is the resistance ({_compared('', *resistance)}) over {symbol} "
+        f"{sign_of(advantage)} is the resistance ({_compared('', *resistance)}) over {symbol} "
         f"({_compared('', before[symbol], after[symbol])})."
     )
 
 
 def _why_arms(question: Question, before: Values, after: Values) -> str:
     """Return why the ratio of arms changes: by the two lengths that it compares, and no force."""
-    above, below = question.derivation.step(ARM_RATIO).quantities
+    ratio = question.key(kinds.ARM_RATIO)
+    above, below = question.derivation.step(ratio).quantities
     return (
-        f"AR is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
+        f"{sign_of(ratio)} is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
         f"{sign_of(below)} ({_compared('', before[below], after[below])}); no force comes into it."
     )
 

@@ -8,8 +8,9 @@ from typing import Literal
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
-from leverstep.statics.balance import ADVANTAGE, ARM_RATIO, NET, SUM
-from leverstep.statics.reaction import DIRECTION, PARTS, SIZE, found_reaction
+from leverstep.statics import kinds
+from leverstep.statics.kinds import Kind
+from leverstep.statics.reaction import PARTS, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
 
@@ -48,27 +49,28 @@ class Result:
 
 def results_of(question: Question) -> tuple[Result, ...]:
     """Return the results that a problem has, what it asks for first."""
-    keys = {step.key for step in question.derivation.steps}
+    keys = {step.kind: step.key for step in question.derivation.steps if step.kind.key}
     found = [*_unknown(question, keys)]
-    if not keys.isdisjoint(PARTS):
-        found.append(Result(SIZE, "N", question.problem.reaction, "reaction"))
-    if ADVANTAGE in keys:
-        found.append(Result(ADVANTAGE, "", "mechanical advantage", "ratio"))
-    if ARM_RATIO in keys:
+    if not keys.keys().isdisjoint(PARTS):
+        size = question.key(kinds.REACTION_SIZE)
+        found.append(Result(size, "N", question.problem.reaction, "reaction"))
+    if kinds.ADVANTAGE in keys:
+        found.append(Result(keys[kinds.ADVANTAGE], "", "mechanical advantage", "ratio"))
+    if kinds.ARM_RATIO in keys:
         by_distance = question.problem.posture.by_components
         name = "ratio of distances" if by_distance else "ratio of arms"
-        found.append(Result(ARM_RATIO, "", name, "ratio"))
+        found.append(Result(keys[kinds.ARM_RATIO], "", name, "ratio"))
     return tuple(found)
 
 
-def _unknown(question: Question, keys: set[str]) -> Iterator[Result]:
+def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     problem, posture = question.problem, question.problem.posture
     force = posture.balancing
     if force is None:
-        if NET in keys:
-            yield Result(NET, "N·m", "net moment of the muscles", "moment")
-        elif SUM in keys:
-            yield Result(SUM, "N·m", "sum of the moments", "moment")
+        if kinds.NET_MOMENT in keys:
+            yield Result(keys[kinds.NET_MOMENT], "N·m", "net moment of the muscles", "moment")
+        elif kinds.SUM in keys:
+            yield Result(keys[kinds.SUM], "N·m", "sum of the moments", "moment")
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
         yield Result(force.at.symbol, "m", name, "unknown")
@@ -84,11 +86,12 @@ def values_of(question: Question) -> Values | None:
     """Return the value of every step, with the size of the reaction; None without equilibrium."""
     if question.trouble:
         return None
-    values = question.right
+    values, size = question.right, question.key(kinds.REACTION_SIZE)
     found = found_reaction(question.problem.posture, question.numbers, values)
-    return values if found is None or SIZE in values else {**values, SIZE: abs(found[1])}
+    return values if found is None or size in values else {**values, size: abs(found[1])}
 
 
-def direction_of(values: Values) -> str:
+def direction_of(question: Question, values: Values) -> str:
     """Return in words where the reaction points, "" without one."""
-    return direction_words(values[DIRECTION]) if DIRECTION in values else ""
+    way = values.get(question.key(kinds.REACTION_DIRECTION))
+    return "" if way is None else direction_words(way)

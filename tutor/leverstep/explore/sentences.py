@@ -11,7 +11,7 @@ from leverstep.explore.axes import Axis
 from leverstep.explore.givens import Movable
 from leverstep.explore.results import FIGURES, Result, Values
 from leverstep.explore.sweep import Border, Sweep, SweepSample, crossings
-from leverstep.statics.balance import SUM
+from leverstep.statics import kinds
 from leverstep.working.writing import plain_number
 
 
@@ -99,14 +99,15 @@ def _because(
     unknown = question.problem.posture.balancing
     if unknown is None or unknown.at.sought or result.role == "ratio":
         return ""
+    total = question.key(kinds.SUM)
     arms = [
-        abs(sample.values[SUM] / sample.values[unknown.symbol])
+        abs(sample.values[total] / sample.values[unknown.symbol])
         for sample in found.samples
         if sample.values is not None and sample.values[unknown.symbol]
     ]
     values = beyond[len(beyond) // 2].values
     assert values is not None
-    if abs(values[SUM] / values[unknown.symbol]) > median(arms) / 2:
+    if abs(values[total] / values[unknown.symbol]) > median(arms) / 2:
         return ""
     return f", because the moment arm of {unknown.symbol} is short"
 

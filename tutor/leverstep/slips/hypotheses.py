@@ -165,7 +165,7 @@ def role_of(posture: Posture, about: str) -> str:
         if about in force.symbols:
             own = "own weight" if force.own_weight else "load"
             return "effort" if force is posture.effort else own
-    return "part" if about in PARTS else ""
+    return "part" if about in map(posture.key, PARTS) else ""
 
 
 def pairs(found: list[Hypothesis], key: str) -> Iterator[Candidate]:

@@ -10,7 +10,6 @@ from leverstep.slips.differences_told import quantity_named
 from leverstep.slips.explained import Explained
 from leverstep.slips.finding import Explanation, Finding
 from leverstep.statics import kinds
-from leverstep.statics.balance import EQUATION
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Verdict
 from leverstep.working.working import Working
@@ -51,7 +50,7 @@ def _places(working: Working, differences: Iterable[Difference]) -> Iterator[str
 def _of_slips(working: Working, key: str, explanations: tuple[Explanation, ...]) -> str:
     """Return on which line the slips are, at which force where there is one; "" if not certain."""
     findings = [finding for one in explanations for finding in one.findings]
-    is_word = not working.step(key).kind.is_number and key != EQUATION
+    is_word = working.step(key).kind.answer is kinds.AnswerForm.WORD
     if is_word or not explanations[0].sure or any(finding.miscopied for finding in findings):
         return ""
     lines = list(dict.fromkeys(finding.step for finding in findings))
@@ -65,9 +64,11 @@ def _of_slips(working: Working, key: str, explanations: tuple[Explanation, ...])
 
 def lines_at_hand(working: Working, key: str) -> set[str]:
     """Return the line at hand; an equation in numbers is at once the line of what it gives."""
-    if key != EQUATION:
+    step = working.step(key)
+    if step.kind is not kinds.EQUATION:
         return {key}
-    return {key} | {s.key for s in working.steps if s.kind.part is kinds.Part.UNKNOWN}
+    unknown = (s for s in working.steps if s.kind.part is kinds.Part.UNKNOWN)
+    return {key} | {s.key for s in unknown if s.mark == step.mark}
 
 
 def _force(working: Working, findings: Iterable[Finding]) -> str:

@@ -13,6 +13,7 @@ from leverstep.statics.turn import (
     arm_key,
     component_key,
     is_slanted,
+    moment_key,
     moment_sign,
     other_over_right,
     part,
@@ -22,18 +23,6 @@ from leverstep.statics.turn import (
     trigonometric,
     trigonometric_again,
 )
-
-SUM = kinds.SUM.key
-NET = kinds.NET_MOMENT.key
-ADVANTAGE = kinds.ADVANTAGE.key
-ARM_RATIO = kinds.ARM_RATIO.key
-LEVER_CLASS = kinds.LEVER_CLASS.key
-EQUATION = kinds.EQUATION.key
-
-
-def moment_key(force: Force) -> str:
-    """Return the key of the moment of a force: `M_l` for `W_l`."""
-    return f"M{force.suffix}"
 
 
 def turning_against(draft: Draft, force: Force) -> tuple[Force, ...]:
@@ -67,7 +56,7 @@ def opposes(posture: Posture, numbers: Numbers, values: Mapping[str, float]) -> 
     balancing = posture.balancing
     if balancing is None:
         return True
-    return values[SUM] * moment_sign(Draft(posture, numbers), balancing) < 0
+    return values[posture.key(kinds.SUM)] * moment_sign(Draft(posture, numbers), balancing) < 0
 
 
 def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
@@ -104,7 +93,7 @@ def _arm_of_another(pen: Pen, draft: Draft, force: Force) -> Expression:
     more, right = 0, symbol(arm_key(draft, force))
     for other in draft.posture.turning:
         # The arm that is to be found can't be taken for another before it is known.
-        unknown = other.at.sought and pen.key != EQUATION
+        unknown = other.at.sought and pen.key != draft.key(kinds.EQUATION)
         if other is force or other.offset is not None or unknown:
             continue
         if arm_key(draft, other) != arm_key(draft, force):
@@ -133,7 +122,7 @@ def _arm_from_far_end(pen: Pen, draft: Draft, force: Force) -> Expression:
 
 def _write_equation(draft: Draft) -> None:
     """Write the moment equation in symbols; its expression is the sum of all moments."""
-    pen = Pen(draft, EQUATION)
+    pen = Pen(draft, draft.key(kinds.EQUATION))
     terms, written = [], ""
     for force in draft.posture.turning:
         sign = moment_sign(draft, force)
@@ -170,7 +159,7 @@ def _without_angle(
     pen: Pen, draft: Draft, force: Force, size: Expression, arm: Expression
 ) -> tuple[Expression, Expression]:
     """Return size and arm with the choice to leave the angle of a slanting force out."""
-    if is_slanted(draft, force) and not (force.at.sought and pen.key != EQUATION):
+    if is_slanted(draft, force) and not (force.at.sought and pen.key != draft.key(kinds.EQUATION)):
         ignored = pen.choice("angle_ignored", 0, force.symbol)
         if draft.posture.by_components:
             size += ignored * (symbol(force.symbol) - symbol(component_key(draft, force)))
@@ -244,7 +233,7 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
 
 
 def _write_sum(draft: Draft) -> None:
-    pen = Pen(draft, SUM)
+    pen = Pen(draft, draft.key(kinds.SUM))
     loads = known(draft)
     written = " + ".join(f"{{{moment_key(load)}}}" for load in loads)
     if len(loads) == 1:
@@ -277,9 +266,9 @@ def write_found(draft: Draft) -> None:
 
 def _write_net_moment(draft: Draft) -> None:
     """Write the moment that the muscles about the joint must have together, with its sign."""
-    pen = Pen(draft, NET)
+    pen = Pen(draft, draft.key(kinds.NET_MOMENT))
     load = draft.posture.turning[0]
-    total_key = SUM if len(known(draft)) > 1 else moment_key(load)
+    total_key = draft.key(kinds.SUM) if len(known(draft)) > 1 else moment_key(load)
     expression = -pen.choice("flip", 1) * symbol(total_key)
     pen.write(kinds.NET_MOMENT, "", expression, f"−{{{total_key}}}")
 
@@ -287,13 +276,13 @@ def _write_net_moment(draft: Draft) -> None:
 def _sum_in_use(pen: Pen, draft: Draft) -> tuple[Expression, str]:
     """Return the size of the known moments, with the choice to leave one out or turn it round."""
     forces = known(draft)
-    summed = symbol(SUM)
+    summed = symbol(draft.key(kinds.SUM))
     if len(forces) == 1:
         return abs(summed), f"|{{{moment_key(forces[0])}}}|"
     for force in forces:
         kept = pen.choice("included", 1, force.symbol) * pen.choice("flip", 1, force.symbol)
         summed += (kept - 1) * symbol(moment_key(force))
-    return abs(summed), f"|{{{SUM}}}|"
+    return abs(summed), f"|{{{draft.key(kinds.SUM)}}}|"
 
 
 def _write_force(draft: Draft, force: Force) -> None:
@@ -373,7 +362,7 @@ def _arm_ratio(draft: Draft, load: Force) -> Expression:
 
 
 def _write_advantage(draft: Draft) -> None:
-    pen = Pen(draft, ADVANTAGE)
+    pen = Pen(draft, draft.key(kinds.ADVANTAGE))
     loads, effort = resisting(draft), draft.posture.effort
     assert effort is not None
     terms = []
@@ -399,7 +388,7 @@ def _write_advantage(draft: Draft) -> None:
 
 
 def _write_arm_ratio(draft: Draft) -> None:
-    pen = Pen(draft, ARM_RATIO)
+    pen = Pen(draft, draft.key(kinds.ARM_RATIO))
     effort, load = draft.posture.effort, _load_compared(draft)
     assert effort is not None
     right = _arm_ratio(draft, load)
@@ -415,7 +404,7 @@ def _write_arm_ratio(draft: Draft) -> None:
     power = pen.choice("ratio_power", 1)
     ratio = expression = used**power
     if len(draft.posture.loads) > 1:  # with one load, both ratios are the same number
-        other = symbol(ADVANTAGE) ** power
+        other = symbol(draft.key(kinds.ADVANTAGE)) ** power
         expression += pen.choice("other_ratio", 0) * (other - ratio)
     written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
     pen.write(kinds.ARM_RATIO, load.symbol, expression, written)
@@ -434,7 +423,7 @@ def _write_class(draft: Draft) -> None:
     """
     from sympy import Piecewise
 
-    pen = Pen(draft, LEVER_CLASS)
+    pen = Pen(draft, draft.key(kinds.LEVER_CLASS))
     loads, effort = resisting(draft), draft.posture.effort
     assert effort is not None
     moments = [

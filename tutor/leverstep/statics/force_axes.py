@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from leverstep.statics import kinds
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes
+from leverstep.statics.posture import Axes, Force
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +23,9 @@ class ForceAxis:
     component: Kind
     reaction: Kind
 
-    @property
-    def key(self) -> str:
-        """Return the key of the component of the reaction along it."""
-        return self.reaction.key
+    def component_key(self, force: Force) -> str:
+        """Return the key of the component of a force along it: `F_mx` of `F_m`."""
+        return f"{force.symbol}{self.letter}{force.mark}"
 
 
 HORIZONTAL = ForceAxis("x", Axes.LEVEL, True, kinds.COMPONENT_X, kinds.REACTION_X)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Literal
 
+from leverstep.statics.kinds import Kind
 from leverstep.statics.units import MASS, TABLE, metres
 
 Numbers = Mapping[str, float]
@@ -128,6 +129,7 @@ class Force:
     `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
     that the sense of the moment cannot be seen from the point and the direction. `own_weight`
     marks the weight of the segment itself, `called_weight` a force that its author calls one.
+    `mark` is that of its posture, in the keys of the lines about it.
     """
 
     symbol: str
@@ -139,6 +141,7 @@ class Force:
     share: Share | None = None
     offset: Offset | None = None
     called_weight: bool = False
+    mark: str = ""
 
     @property
     def is_weight(self) -> bool:
@@ -148,7 +151,7 @@ class Force:
     @property
     def segment_angle_key(self) -> str:
         """Return the key of the angle between it and the segment: `gamma_m` of `F_m`."""
-        return f"gamma{self.suffix}"
+        return f"gamma{self.tail}"
 
     @property
     def mass_key(self) -> str:
@@ -172,6 +175,11 @@ class Force:
     def suffix(self) -> str:
         """Return what follows the first letter of the symbol: `_l` of `W_l`."""
         return self.symbol[1:]
+
+    @property
+    def tail(self) -> str:
+        """Return what follows the letter in the keys of the lines about it: `_l` in `M_l`."""
+        return self.suffix + self.mark
 
     @property
     def symbols(self) -> tuple[str, ...]:
@@ -228,7 +236,8 @@ class Posture:
     whether the reaction presses the segment together lengthwise or pulls at it.
     `ratios` False leaves advantage and class of lever out, `reaction` False the joint reaction.
     `class_asked` True or False says outright whether the class of lever is asked for.
-    `body` is the body's mass, where forces are shares of it.
+    `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
+    lines where a working has several postures, to tell them apart; else it is "".
     """
 
     effort: Force | None
@@ -248,6 +257,11 @@ class Posture:
     body: Given | None = None
     resolved: tuple[Axes, ...] = (Axes.LEVEL,)
     compression: bool = False
+    mark: str = ""
+
+    def key(self, kind: Kind) -> str:
+        """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
+        return kind.key + self.mark
 
     @property
     def has_moments(self) -> bool:

@@ -19,13 +19,8 @@ from leverstep.statics.turn import (
     write_parts,
 )
 
-ACROSS, UP = HORIZONTAL.key, VERTICAL.key
-SIZE = kinds.REACTION_SIZE.key
-ANGLE = kinds.REACTION_ANGLE.key
-DIRECTION = kinds.REACTION_DIRECTION.key
-EFFECT = kinds.AXIAL_EFFECT.key
-PARTS = tuple(axis.key for pair in PAIRS.values() for axis in pair)
-"""The keys of all components that a reaction may have."""
+PARTS = tuple(axis.reaction for pair in PAIRS.values() for axis in pair)
+"""What the lines are of all components that a reaction may have."""
 NOTHING = 1e-9
 """A part of the reaction smaller than this, in newtons, is what rounding leaves of none."""
 
@@ -39,7 +34,7 @@ def write_reaction(draft: Draft) -> None:
     for pair in resolved:
         there = [axis for axis in PAIRS[pair] if _write_balance(draft, axis)]
         is_whole = len(there) == len(PAIRS[pair])
-        if is_whole and not draft.has(SIZE):
+        if is_whole and not draft.has(draft.key(kinds.REACTION_SIZE)):
             _write_size(draft, there)
         if pair is Axes.LEVEL:
             if is_whole:
@@ -57,7 +52,7 @@ def write_resolved(draft: Draft, force: Force) -> None:
 
 def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
     """Write one component of the reaction; return whether there is one."""
-    pen = Pen(draft, axis.key)
+    pen = Pen(draft, draft.key(axis.reaction))
     terms: list[tuple[str, Expression]] = []
     written = ""
     there = [force for force in draft.posture.forces if part(draft, force, axis)[0]]
@@ -93,8 +88,8 @@ def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
 
 
 def _write_size(draft: Draft, axes: list[ForceAxis]) -> None:
-    pen = Pen(draft, SIZE)
-    first, second = (axis.key for axis in axes)
+    pen = Pen(draft, draft.key(kinds.REACTION_SIZE))
+    first, second = (draft.key(axis.reaction) for axis in axes)
     across = pen.choice("included", 1, first) * symbol(first)
     upward = pen.choice("included", 1, second) * symbol(second)
     size = (across**2 + upward**2) ** pen.choice("root", 0.5)
@@ -111,25 +106,27 @@ def _write_size(draft: Draft, axes: list[ForceAxis]) -> None:
 def _write_angle(draft: Draft) -> None:
     from sympy import atan2, pi
 
-    pen = Pen(draft, ANGLE)
+    pen = Pen(draft, draft.key(kinds.REACTION_ANGLE))
+    first, second = (draft.key(axis.reaction) for axis in (HORIZONTAL, VERTICAL))
     power = pen.choice("ratio_power", 1)
-    right = atan2(abs(symbol(UP)), abs(symbol(ACROSS)))
+    right = atan2(abs(symbol(second)), abs(symbol(first)))
     angle = (pi / 4 + power * (right - pi / 4)) * (180 / pi) ** pen.choice("angle_conversion", 1)
     expression = angle + pen.choice("supplement", 0) * (180 - 2 * angle)
     expression += all_round(pen, angle, "")
     for other in angle_keys(draft):
         expression += pen.choice("other_angle", 0, "", other) * (symbol(other) - angle)
-    pen.write(kinds.REACTION_ANGLE, "", expression, f"atan(|{{{UP}}}| ÷ |{{{ACROSS}}}|)")
+    pen.write(kinds.REACTION_ANGLE, "", expression, f"atan(|{{{second}}}| ÷ |{{{first}}}|)")
 
 
 def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
     """Write the direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
     from sympy import Integer, Piecewise
 
-    pen = Pen(draft, DIRECTION)
+    pen = Pen(draft, draft.key(kinds.REACTION_DIRECTION))
     code: Expression = Integer(0)
-    for there, key, weight in ((across, ACROSS, 3), (upward, UP, 1)):
+    for there, axis, weight in ((across, HORIZONTAL, 3), (upward, VERTICAL, 1)):
         if there:
+            key = draft.key(axis.reaction)
             sign = Piecewise((1, symbol(key) > NOTHING), (-1, symbol(key) < -NOTHING), (0, True))
             if across and upward:
                 sign *= pen.choice("included", 1, key) * pen.choice("flip", 1, key)
@@ -143,8 +140,8 @@ def _write_effect(draft: Draft) -> None:
     """Write what the reaction does to the segment lengthwise: 1 compression, -1 tension."""
     from sympy import Piecewise
 
-    pen = Pen(draft, EFFECT)
-    axial = symbol(kinds.REACTION_AXIAL.key)
+    pen = Pen(draft, draft.key(kinds.AXIAL_EFFECT))
+    axial = symbol(draft.key(kinds.REACTION_AXIAL))
     sign = Piecewise((1, axial > NOTHING), (-1, axial < -NOTHING), (0, True))
     pen.write(kinds.AXIAL_EFFECT, "", pen.choice("flip", 1) * sign, "")
 
@@ -157,12 +154,12 @@ def found_reaction(
     The key is that of the one component, where no more is found; None where none is.
     """
     for pair in posture.resolved:
-        keys = [axis.key for axis in PAIRS[pair] if axis.key in values]
+        both = [posture.key(axis.reaction) for axis in PAIRS[pair]]
+        keys = [key for key in both if key in values]
         if keys:
-            first, second = (values.get(axis.key, 0.0) for axis in PAIRS[pair])
-            return keys[0] if len(keys) == 1 else SIZE, _level(
-                posture, numbers, pair, first, second
-            )
+            first, second = (values.get(key, 0.0) for key in both)
+            whole = _level(posture, numbers, pair, first, second)
+            return keys[0] if len(keys) == 1 else posture.key(kinds.REACTION_SIZE), whole
     return None
 
 

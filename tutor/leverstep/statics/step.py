@@ -27,7 +27,8 @@ class Step:
     `expression` holds the
     symbols of givens, constants, earlier steps and choices. `written` is the same line as one
     writes it, with `{key}` for each quantity; with numbers put in it can be read back as an entry.
-    A step that is not `asked` only carries a value on, where there is nothing to convert.
+    A step that is not `asked` only carries a value on, where there is nothing to convert. `mark` is
+    that of its posture.
     """
 
     key: str
@@ -38,6 +39,7 @@ class Step:
     choices: tuple[Choice, ...] = ()
     asked: bool = True
     uses: tuple[str, ...] = ()
+    mark: str = ""
 
     @property
     def quantities(self) -> tuple[str, ...]:
@@ -118,6 +120,10 @@ class Draft:
         turned = 0.0 if force is None else slant(self.posture, force, self.sample)
         return bearing.degrees(self.value(self.posture.inclination), turned)
 
+    def key(self, kind: Kind) -> str:
+        """Return the key of the one line of a kind in this posture."""
+        return self.posture.key(kind)
+
     def has(self, key: str) -> bool:
         """Return whether a step with this key is written."""
         return any(step.key == key for step in self.steps)
@@ -154,8 +160,9 @@ class Pen:
         found = (s.name.removeprefix("_") for s in expression.free_symbols)
         uses = tuple(sorted(name for name in found if name not in names))
         choices = tuple(self.choices) if asked else ()
+        mark = self.draft.posture.mark
         self.draft.steps.append(
-            Step(self.key, kind, about, expression, written, choices, asked, uses)
+            Step(self.key, kind, about, expression, written, choices, asked, uses, mark)
         )
 
 

@@ -94,7 +94,7 @@ def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
 
 def horizontal_angle_key(force: Force) -> str:
     """Return the key of the angle between a force and the horizontal: `beta_m` for `F_m`."""
-    return f"beta{force.suffix}"
+    return f"beta{force.tail}"
 
 
 def to_segment(draft: Draft, force: Force) -> Turn | None:
@@ -330,7 +330,7 @@ def part(draft: Draft, force: Force, axis: ForceAxis) -> tuple[int, str]:
         return sign, force.symbol
     if axis is TRANSVERSE and component_key(draft, force) != force.symbol:
         return sign, component_key(draft, force)
-    return 1, f"{force.symbol}{axis.letter}"
+    return 1, axis.component_key(force)
 
 
 def _share(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:
@@ -397,7 +397,7 @@ def level_part(draft: Draft, force: Force, axis: ForceAxis) -> Expression:
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:
     """Yield the keys of the steps about a force that are made from its symbol."""
-    yield f"M{force.suffix}"
+    yield moment_key(force)
     if is_slanted(draft, force):
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)
@@ -413,7 +413,7 @@ def _keys_of_parts(draft: Draft, force: Force) -> Iterator[str]:
     for pair in dict.fromkeys((Axes.LEVEL, *draft.posture.resolved)):
         bearing = from_axes(draft, force, pair)
         if bearing.inclined or bearing.turned:
-            yield from (f"{force.symbol}{axis.letter}" for axis in PAIRS[pair])
+            yield from (axis.component_key(force) for axis in PAIRS[pair])
         if _has_two_parts(bearing):
             angles[to_axes(draft, force, pair).angle] = None
     yield from angles
@@ -429,17 +429,22 @@ def passes_axis(draft: Draft, force: Force) -> bool:
     return turn is not None and turn.sine == "zero"
 
 
+def moment_key(force: Force) -> str:
+    """Return the key of the moment of a force: `M_l` for `W_l`."""
+    return f"M{force.tail}"
+
+
 def arm_key(draft: Draft, force: Force) -> str:
     """Return the key of the length that a force is multiplied by in the moment equation."""
     if is_slanted(draft, force) and not draft.posture.by_components:
-        return f"r{force.suffix}"
+        return f"r{force.tail}"
     return force.at.symbol
 
 
 def component_key(draft: Draft, force: Force) -> str:
     """Return the key of the force that is multiplied by the arm in the moment equation."""
     if is_slanted(draft, force) and draft.posture.by_components:
-        return f"P{force.suffix}"
+        return f"P{force.tail}"
     return force.symbol
 
 

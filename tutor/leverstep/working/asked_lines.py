@@ -14,7 +14,6 @@ from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
-from leverstep.statics.balance import EQUATION
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
 from leverstep.statics.units import OF_LINES
@@ -228,8 +227,8 @@ class AskedLines:
 
     def _is_implied(self, key: str) -> bool:
         """Return whether a step is what an equation in numbers, told to be right, comes to."""
-        equation = self.lines.get(EQUATION)
-        return self.rules.tells and equation is not None and equation.implies == key
+        equations = (self.lines.get(s.key) for s in self.steps if s.kind is kinds.EQUATION)
+        return self.rules.tells and any(line and line.implies == key for line in equations)
 
     def own_values(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""

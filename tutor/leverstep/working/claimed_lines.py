@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason, names_in
-from leverstep.statics.balance import EQUATION
-from leverstep.statics.kinds import AnswerForm
+from leverstep.statics.kinds import EQUATION, AnswerForm
 from leverstep.statics.step import Step
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
@@ -27,12 +26,14 @@ def is_note(text: str) -> bool:
     return len(re.findall(r"[^\W\d_]{2,}", text)) > 2 and not re.search(r"[\d=]", text)
 
 
-def line_of_claim(claim: Claim, keys: Collection[str]) -> str:
-    """Return which of some lines a claim is kept on, "" where the derivation has none."""
-    if claim.key not in keys or claim.standing is LineStanding.KEPT:
+def line_of_claim(claim: Claim, steps: Mapping[str, Step]) -> str:
+    """Return which line a claim is kept on, "" where the derivation has none; `steps` by key."""
+    if claim.key not in steps or claim.standing is LineStanding.KEPT:
         return ""
-    if claim.of_moments and EQUATION in keys:
-        return EQUATION
+    of_posture = (s for s in steps.values() if s.mark == steps[claim.key].mark)
+    equation = next((s.key for s in of_posture if s.kind is EQUATION), "")
+    if claim.of_moments and equation:
+        return equation
     return claim.key if claim.unknowns < 2 else ""
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from leverstep.comparing.terms import imbalance
@@ -20,7 +20,6 @@ from leverstep.entry.reading import LONGEST_ANSWER, Reading, named_in_words, rea
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
-from leverstep.statics.balance import EQUATION
 from leverstep.statics.step import Step
 
 COARSEST = 0.005
@@ -205,8 +204,9 @@ def _equation(
         unknown = names  # its line is written again
     of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
     is_symbolic = not any(number.value for side in sides for number in _numbers(side))
-    if EQUATION in steps and not of_reaction and (len(unknown) > 1 or is_symbolic):
-        return FreeLine(EQUATION, text, sides, is_equation=not names.isdisjoint(targets))
+    equation = "" if of_reaction else _moment_equation(steps, names)
+    if equation and (len(unknown) > 1 or is_symbolic):
+        return FreeLine(equation, text, sides, is_equation=not names.isdisjoint(targets))
     if len(unknown) > 1:
         raise Unreadable("several_unknown", names=" ".join(sorted(unknown)))
     if not unknown:
@@ -216,8 +216,8 @@ def _equation(
     exact |= {abs(number) for number in question.numbers.values()}
     implied = _solved(sides, of, known, exact)
     is_component = any(_is_component(side, of) for side in sides)
-    is_moments = of in targets and EQUATION in steps and not of_reaction and not is_component
-    return FreeLine(EQUATION if is_moments else of, text, sides, implied, of, is_equation=True)
+    is_moments = equation and of in targets and not is_component
+    return FreeLine(equation if is_moments else of, text, sides, implied, of, is_equation=True)
 
 
 def _is_component(tree: Tree, symbol: str) -> bool:
@@ -230,6 +230,14 @@ def _is_component(tree: Tree, symbol: str) -> bool:
         case Negative() | Measured():
             return _is_component(tree.term, symbol)
     return False
+
+
+def _moment_equation(steps: Mapping[str, Step], names: Collection[str]) -> str:
+    """Return the key of the moment equation that most of some names stand in, "" without one."""
+    equations = [step for step in steps.values() if step.kind is kinds.EQUATION]
+    shared = (len(set(names).intersection(step.quantities)) for step in equations)
+    found = max(zip(shared, equations, strict=True), key=lambda one: one[0], default=None)
+    return "" if found is None else found[1].key
 
 
 def _targets(steps: Mapping[str, Step]) -> frozenset[str]:

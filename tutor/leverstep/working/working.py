@@ -14,7 +14,7 @@ from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason, Unreadable
-from leverstep.statics.balance import EQUATION
+from leverstep.statics.kinds import EQUATION
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
@@ -243,7 +243,8 @@ class Working(AskedLines):
         if verdict is not None and not self.closed(free.key):
             return Understood(verdict, is_sure=free.is_sure)
         line = self._judge(self.step(free.key), free.text)
-        unknown = free.key == EQUATION and line.verdict.reason and line.verdict.counts
+        is_equation = self.step(free.key).kind is EQUATION
+        unknown = is_equation and line.verdict.reason and line.verdict.counts
         if unknown and self.rules.tells:  # to refuse it would tell
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)

@@ -56,7 +56,9 @@ class ExploreLines(Conversation):
             if moved and own is not None:
                 how = change(own[result.key], values[result.key])
                 differs = f": {how}, from {result.written(own[result.key])}"
-            points = f", {direction_of(values)}" if result.role == "reaction" else ""
+            points = (
+                f", {direction_of(exploration.now, values)}" if result.role == "reaction" else ""
+            )
             now = result.written(values[result.key])
             say(f"{result.sign}, {result.name}, {now}{points}{differs}.")
 
