@@ -35,6 +35,7 @@ from leverstep.diagram.layout import Picture, layout
 from leverstep.diagram.scene import metres
 from leverstep.diagram.svg import svg
 from leverstep.faces.screens.side_sheet import INK
+from leverstep.statics.force_axes import PAIRS
 from leverstep.statics.posture import (
     Direction,
     Distance,
