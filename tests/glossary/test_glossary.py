@@ -33,7 +33,7 @@ EVERYDAY = """
 a above about along and as below body far force from fraction height in its known length metres must
 of off or over place point points right that the to total up which whole with end ends both degrees
 0 90 distance angle line two muscles first second third left have symbols between positive
-across away does lengthwise what
+across away effect lengthwise
 """
 """Words of questions that need no explanation, or are explained as part of a term."""
 

@@ -73,9 +73,15 @@ _SIDE_OF_BODY = re.compile(
     r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
 )
 """Which of two limbs, or what remains: neither tells a direction."""
-ACROSS = frozenset({"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating"})
+ACROSS = frozenset(
+    {"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating", "rotary"}
+    | {"shear", "transverse"}
+)
 """Words for the direction across the segment."""
-ALONG = frozenset({"along", "parallel", "axial", "lengthways", "lengthwise"})
+ALONG = frozenset(
+    {"along", "parallel", "axial", "lengthways", "lengthwise", "compression", "compressive"}
+    | {"stabilising", "stabilizing"}
+)
 """Words for the direction of the segment."""
 OF_COMPONENTS = frozenset(
     {"part", "component", "components", "across", "along", "perpendicular", "angles", "turns"}

@@ -9,6 +9,7 @@ from functools import lru_cache
 from leverstep.claims import weights
 from leverstep.claims.labels import (
     ACROSS,
+    ALONG,
     AXES,
     DIMENSION_OF_SORT,
     DIRECTIONS,
@@ -19,7 +20,7 @@ from leverstep.claims.labels import (
     words_in,
 )
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import ACROSS_AXIS, PageQuantities, Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, PageQuantities, Quantity
 from leverstep.claims.symbol_fit import axis_of_symbol, fit_of_symbol, is_of_force
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
@@ -249,6 +250,8 @@ class NamesInUse:
             score += weights.AXIS_NOT_NAMED
         if quantity.axis == ACROSS_AXIS:
             return score + (weights.AXIS_NAMED if words & ACROSS else 0.0)
+        if quantity.axis == ALONG_AXIS:
+            return score + (weights.AXIS_NAMED if words & ALONG else 0.0)
         for axis in ("y", "x"):
             way = 1.0 if quantity.axis == axis else -1.0
             if words & DIRECTIONS[axis]:

@@ -15,7 +15,12 @@ from leverstep.working.wording import ask, example, what_is
 from leverstep.working.working import Working
 from leverstep.working.writing import quantity
 
-_CALLED = {"class": "class", "reaction_direction": "direction", "equation": "equation"}
+_CALLED = {
+    "class": "class",
+    "reaction_direction": "direction",
+    "axial_effect": "effect",
+    "equation": "equation",
+}
 """What the lines are called that are no number."""
 
 _LONGEST_CALLED = 20

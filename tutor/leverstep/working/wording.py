@@ -59,7 +59,7 @@ _ASK: dict[str, str] = {
     "{axis} positive, in newtons",
     "reaction_transverse": "Transverse component of the {reaction}: across the {segment}, {upper} "
     "positive, in newtons",
-    "axial_effect": "What the {reaction} does to the {segment} lengthwise: compression or tension",
+    "axial_effect": "Lengthwise effect of the {reaction}: compression or tension of the {segment}",
     "reaction_direction": "Direction in which the {reaction} points",
 }
 
