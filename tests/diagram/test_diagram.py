@@ -453,7 +453,7 @@ def test_a_reaction_of_which_one_component_is_known_is_drawn_or_told() -> None:
     """Of every problem, and where there is no room for its label it is named below."""
     told = set()
     for problem in load_shelf().problems.values():
-        key = PAIRS[problem.posture.resolved[0]][0].key
+        key = PAIRS[problem.posture.resolved[0]][0].reaction.key
         picture = layout(problem.question("7"), 42, 8, key, {key: -30.0})
         is_told = f"{key}: {problem.reaction}" in picture.legend
         assert is_told is not any(key in line for line in picture.lines), problem.id
