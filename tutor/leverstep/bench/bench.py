@@ -78,7 +78,7 @@ class Bench:
         rule, working = self.working.rules.conversions, self.working
         if rule is Conversions.ASKED:
             return ()
-        units, knows = converted(self.question.problem.posture), self.conversions.knows
+        units, knows = converted(self.question.problem), self.conversions.knows
         is_all = rule is Conversions.GIVEN
         return tuple(key for key in working.to_fill if is_all or knows(units[key]))
 
@@ -270,7 +270,7 @@ class Bench:
 
     def _notice_conversion(self, verdict: Verdict) -> None:
         """Take note of the first try of a line that only converts a given."""
-        key, units = verdict.step, converted(self.question.problem.posture)
+        key, units = verdict.step, converted(self.question.problem)
         if key in units and self.working.attempts[key] == 1:
             is_clean = verdict.settled and not self.given.get(key)
             self.conversions.notice(units[key], is_clean)

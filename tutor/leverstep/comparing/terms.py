@@ -63,8 +63,8 @@ class _Part:
 
 
 @lru_cache(maxsize=256)
-def _parts_of(derivation: Derivation) -> tuple[_Part, ...]:
-    draft = Draft(derivation.posture, derivation.sample)
+def _parts_of(derivation: Derivation, mark: str) -> tuple[_Part, ...]:
+    draft = Draft(derivation.posture(mark), derivation.sample)
     return tuple(
         _Part(f, component_key(draft, f), arm_key(draft, f), moment_sign(draft, f))
         for f in draft.posture.turning
@@ -72,11 +72,11 @@ def _parts_of(derivation: Derivation) -> tuple[_Part, ...]:
 
 
 @lru_cache(maxsize=256)
-def _made_up(derivation: Derivation, number: int) -> Mapping[str, float]:
+def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, float]:
     """Return values of the forces and distances that may be chosen, the same each time."""
-    parts = _parts_of(derivation)
+    parts = _parts_of(derivation, mark)
     free = [part.free for part in parts]
-    free += [d.symbol for d in derivation.posture.distances if d.of is None]
+    free += [d.symbol for d in derivation.posture(mark).distances if d.of is None]
     # An arm that is to be found would follow the forces, where they are doubled.
     free += [part.arm for part in parts if part.force.at.sought]
     chance = random.Random(number)
@@ -105,11 +105,12 @@ class Sample:
 
     def __init__(self, question: Question, number: int) -> None:
         self.question = question
-        parts = _parts_of(question.derivation)
+        mark = question.problem.posture.mark
+        parts = _parts_of(question.derivation, mark)
         self.sources = {p.force.symbol: p.free for p in parts}
         # Angles stay as they are, since one may write their numbers in place of their symbols.
         angles = [step.key for step in question.derivation.steps if step.unit == "deg"]
-        self.own = {**_made_up(question.derivation, number)}
+        self.own = {**_made_up(question.derivation, mark, number)}
         self.own |= {key: question.right[key] for key in angles}
         self.values = self._evaluate(self.own)
         self.moments = {

@@ -55,7 +55,7 @@ def card_of(problem: Problem) -> Card:
     Raises:
         FileError: where the program fails over its posture.
     """
-    givens = [given for given in problem.posture.givens() if given.key in problem.own]
+    givens = [given for given in problem.givens if given.key in problem.own]
     with failing_as_fault(problem.called):
         lever_class = problem.lever_class
     return Card(

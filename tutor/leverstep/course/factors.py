@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from leverstep.statics.choices import CONVENTIONS
@@ -29,18 +29,18 @@ class TakenFactor:
 
 
 def factors_of(
-    posture: Posture, accepted: Mapping[str, tuple[float, ...]]
+    postures: Sequence[Posture], accepted: Mapping[str, tuple[float, ...]]
 ) -> tuple[TakenFactor, ...]:
     """Return g where something is weighed, and the factors of the units given.
 
     Those that are a power of ten, as centimetres in a metre, are left out: everybody has them.
 
     Args:
-        posture: what is worked.
+        postures: what is worked.
         accepted: the values that count for each constant, the first of them printed.
     """
-    found = [_gravity(accepted)] if _weighs(posture) else []
-    units = (given.unit for given in posture.givens())
+    found = [_gravity(accepted)] if any(map(_weighs, postures)) else []
+    units = (given.unit for posture in postures for given in posture.givens())
     return tuple(dict.fromkeys([*found, *_of_units(units, accepted)]))
 
 

@@ -16,18 +16,28 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Find, Given, Posture
+from leverstep.statics.posture import Distance, Find, Force, Given, Posture
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
     from leverstep.statics.graph import Graph, Values
     from leverstep.statics.kinds import Kind
-    from leverstep.statics.step import Derivation
+    from leverstep.statics.step import Derivation, Step
 
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One of several postures of a working, with the names of its segment, axis and reaction."""
+
+    posture: Posture
+    segment: str
+    axis: str
+    reaction: str
 
 
 @dataclass(frozen=True)
@@ -42,7 +52,8 @@ class Problem:
     key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
     "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
-    the posture besides the forces.
+    the posture besides the forces. Where a working has several postures, `stages` holds all of
+    them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
     """
 
     id: str
@@ -67,6 +78,7 @@ class Problem:
     seen_from: str = "side"
     caution: str = ""
     shown: tuple[Shown, ...] = ()
+    stages: tuple[Stage, ...] = ()
 
     def question(
         self,
@@ -86,6 +98,29 @@ class Problem:
     def called(self) -> str:
         """Return what the problem is called in a fault: its file, or its id where it has none."""
         return self.id if self.path is None else self.path.name
+
+    @property
+    def postures(self) -> tuple[Posture, ...]:
+        """Return every posture of the working, in the order in which they are worked."""
+        return tuple(stage.posture for stage in self.stages) or (self.posture,)
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return every distance of the working, each once."""
+        found = (distance for posture in self.postures for distance in posture.distances)
+        return tuple(dict.fromkeys(found))
+
+    @property
+    def forces(self) -> tuple[Force, ...]:
+        """Return every force of the working."""
+        return tuple(force for posture in self.postures for force in posture.forces)
+
+    def at(self, stage: Stage) -> Problem:
+        """Return the problem as one of its postures is looked at."""
+        return replace(
+            self, posture=stage.posture, segment=stage.segment, axis=stage.axis,
+            reaction=stage.reaction,
+        )  # fmt: skip
 
     @property
     def table_rows(self) -> tuple[str, ...]:
@@ -128,7 +163,8 @@ class Problem:
     @cached_property
     def givens(self) -> tuple[Given, ...]:
         """Return the givens, each once."""
-        return tuple(dict.fromkeys(self.posture.givens()))
+        found = (given for posture in self.postures for given in posture.givens())
+        return tuple(dict.fromkeys(found))
 
     @cached_property
     def constants(self) -> tuple[str, ...]:
@@ -141,7 +177,7 @@ class Problem:
     @property
     def units(self) -> str:
         """Return one of `listing.UNITS`, by the givens: mixed where not all fit one."""
-        signs = {given.unit for given in self.posture.givens()} - {""}
+        signs = {given.unit for given in self.givens} - {""}
         systems = {TABLE[sign].system for sign in signs} - {""}
         for system in ("SI", "US customary"):
             if systems <= {system}:
@@ -193,7 +229,25 @@ class Question:
         from leverstep.statics.derivation import derive
 
         with failing_as_fault(self.problem.called, ValueError):
-            return derive(self.problem.posture, self.numbers)
+            first, *later = self.problem.postures
+            return derive(first, self.numbers, tuple(later))
+
+    @cached_property
+    def views(self) -> tuple[Question, ...]:
+        """Return the question as each of its postures is looked at."""
+        if not self.problem.stages:
+            return (self,)
+        looked_at = self.problem.posture
+        return tuple(
+            self if one.posture is looked_at else replace(self, problem=self.problem.at(one))
+            for one in self.problem.stages
+        )
+
+    def at(self, step: Step) -> Question:
+        """Return the question as the posture of a step is looked at."""
+        if step.mark == self.problem.posture.mark:
+            return self
+        return next(one for one in self.views if one.problem.posture.mark == step.mark)
 
     @cached_property
     def graph(self) -> Graph:
@@ -219,12 +273,16 @@ class Question:
     @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
-        from leverstep.statics.balance import opposes, out_of_measure
-
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
+        return next(filter(None, (view._out_of_balance(values) for view in self.views)), "")
+
+    def _out_of_balance(self, values: Values) -> str:
+        """Return why what is found of this posture holds nothing, "" where it does."""
+        from leverstep.statics.balance import opposes, out_of_measure
+
         force, axis = self.problem.posture.balancing, self.problem.axis
         if force is None:
             return ""
@@ -250,7 +308,7 @@ class Question:
     @cached_property
     def factors(self) -> tuple[TakenFactor, ...]:
         """Return what is to be taken for g and for the units given, as far as it is used."""
-        return factors_of(self.problem.posture, self.accepted)
+        return factors_of(self.problem.postures, self.accepted)
 
     @property
     def factors_line(self) -> str:

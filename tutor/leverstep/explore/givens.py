@@ -60,13 +60,13 @@ class Movable:
 
 def movables(question: Question) -> tuple[Movable, ...]:
     """Return what may be moved, in the order in which the statement's posture has it."""
-    posture = question.problem.posture
     found: dict[str, Movable] = {}
-    for given, sign, name, part, of in _described(question, posture):
-        if given.key not in found:
-            drawn, value = question.problem.ranges[given.key], question.exact[given.key]
-            span = span_of(drawn, given.unit, value)
-            found[given.key] = Movable(given, sign_of(sign), name, part, span, of)
+    for view in question.views:
+        for given, sign, name, part, of in _described(view, view.problem.posture):
+            if given.key not in found:
+                drawn, value = question.problem.ranges[given.key], question.exact[given.key]
+                span = span_of(drawn, given.unit, value)
+                found[given.key] = Movable(given, sign_of(sign), name, part, span, of)
     return tuple(found[given.key] for given in question.givens)
 
 

@@ -48,8 +48,14 @@ class Result:
 
 
 def results_of(question: Question) -> tuple[Result, ...]:
-    """Return the results that a problem has, what it asks for first."""
-    keys = {step.kind: step.key for step in question.derivation.steps if step.kind.key}
+    """Return the results that a problem has, what it asks for first, posture by posture."""
+    return tuple(result for view in question.views for result in _results_of_one(view))
+
+
+def _results_of_one(question: Question) -> tuple[Result, ...]:
+    mark = question.problem.posture.mark
+    steps = (step for step in question.derivation.steps if step.mark == mark)
+    keys = {step.kind: step.key for step in steps if step.kind.key}
     found = [*_unknown(question, keys)]
     if not keys.keys().isdisjoint(PARTS):
         size = question.key(kinds.REACTION_SIZE)
@@ -86,9 +92,13 @@ def values_of(question: Question) -> Values | None:
     """Return the value of every step, with the size of the reaction; None without equilibrium."""
     if question.trouble:
         return None
-    values, size = question.right, question.key(kinds.REACTION_SIZE)
-    found = found_reaction(question.problem.posture, question.numbers, values)
-    return values if found is None or size in values else {**values, size: abs(found[1])}
+    values = dict(question.right)
+    for view in question.views:
+        size = view.key(kinds.REACTION_SIZE)
+        found = found_reaction(view.problem.posture, question.numbers, values)
+        if found is not None and size not in values:
+            values[size] = abs(found[1])
+    return values
 
 
 def direction_of(question: Question, values: Values) -> str:

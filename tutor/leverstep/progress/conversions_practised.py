@@ -33,7 +33,7 @@ def conversions_practised(
     for worked in history.workings:
         if worked.card.id not in shelf.problems:
             continue
-        units = converted(shelf.problems[worked.card.id].posture)
+        units = converted(shelf.problems[worked.card.id])
         for entry in worked.entries:
             if entry.first and entry.step in units:
                 found.notice(units[entry.step], entry.right)

@@ -18,7 +18,7 @@ _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 def filled(text: str, working: Working, step: Step, finding: Finding | None) -> str:
     """Return a text with its placeholders filled for a step and what was found there."""
-    question = working.question
+    question = working.question.at(step)
     problem = question.problem
     about: tuple[str, ...] = ()
     other = line = ""
@@ -80,7 +80,8 @@ def as_stated(working: Working, key: str) -> str:
 def _given(working: Working, step: Step, about: tuple[str, ...]) -> str:
     """Return the given that a step starts from, as written; or that of the force it is about."""
     given = given_about(working.question, step)
-    force = next((f for f in working.question.problem.posture.forces if f.symbol in about), None)
+    forces = working.question.at(step).problem.posture.forces
+    force = next((force for force in forces if force.symbol in about), None)
     if given is None and force is not None:
         given = force.magnitude
         if given is None:

@@ -83,7 +83,7 @@ def hypotheses(derivation: Derivation, catalogue: Catalogue) -> tuple[Hypothesis
         for step in derivation.asked:
             if step.kind.name not in slip.kinds:
                 continue
-            for one in _at_step(derivation.posture, slip, step):
+            for one in _at_step(derivation.posture(step.mark), slip, step):
                 place = (step.key, frozenset(one.changes))
                 if place not in found or found[place].slip.often <= slip.often:
                     found[place] = one

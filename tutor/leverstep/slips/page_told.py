@@ -168,4 +168,4 @@ def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) ->
     }
     size = abs(claim.value) if step.kind.is_size else claim.value
     reading = Reading(size, claim.slack, claim.figures, tree=claim.tree, worked=size)
-    return Attempt(page.question, step, reading, own, wrong, written=own, claimed=True)
+    return Attempt(page.question.at(step), step, reading, own, wrong, written=own, claimed=True)

@@ -38,6 +38,8 @@ def constants_used(signs: set[str]) -> set[str]:
 def write_forces(draft: Draft) -> None:
     """Write each known force in newtons, by way of its share of the body where it is one."""
     for force in draft.posture.forces:
+        if draft.has(force.symbol):
+            continue
         if force.share is not None and force.share.of == "weight":
             _write_share_of_weight(draft, force, force.share)
             continue
@@ -155,7 +157,7 @@ def sizes_in_use(pen: Pen, forces: Sequence[Force]) -> dict[str, Expression]:
 def write_distances(draft: Draft) -> None:
     """Write one step for each distance: to metres, or as a fraction of another distance."""
     for distance in draft.posture.distances:
-        if distance.sought:
+        if distance.sought or draft.has(distance.symbol):
             continue
         if distance.of is None:
             _write_measured(draft, distance)

@@ -19,23 +19,24 @@ from leverstep.statics.posture import (
     segment_bearing,
     slant,
 )
-from leverstep.statics.step import Derivation, Draft
+from leverstep.statics.step import Derivation, Draft, Step
 
 
 @dataclass(frozen=True, slots=True)
 class _Case:
     """A posture with the signs that some numbers give it; these numbers are one sample of many."""
 
-    posture: Posture
-    quadrants: tuple[int, ...]
+    postures: tuple[Posture, ...]
+    quadrants: tuple[tuple[int, ...], ...]
     sample: Numbers = field(compare=False)
 
 
-def derive(posture: Posture, sample: Numbers) -> Derivation:
+def derive(posture: Posture, sample: Numbers, later: tuple[Posture, ...] = ()) -> Derivation:
     """Return the derivation of a posture, made once for all numbers that share its signs.
 
     Args:
         posture: what is described.
+        later: postures that follow in the same working, and may take what was found before.
         sample: one value for each given. They decide on which side of the axis each line of
             action passes, and so the sign of each moment.
 
@@ -43,7 +44,9 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
         ValueError: where distances are fractions of each other in a circle, or nothing turns
             against what is to be found.
     """
-    made = _made(_Case(posture, _quadrants(Draft(posture, sample)), sample))
+    postures = (posture, *later)
+    quadrants = tuple(_quadrants(Draft(one, sample)) for one in postures)
+    made = _made(_Case(postures, quadrants, sample))
     if isinstance(made, str):
         raise ValueError(made)
     return made
@@ -53,13 +56,16 @@ def derive(posture: Posture, sample: Numbers) -> Derivation:
 def _made(case: _Case) -> Derivation | str:
     """Return the derivation of a case, or why there is none."""
     try:
-        return _written(Draft(case.posture, case.sample))
+        steps: list[Step] = []
+        for posture in case.postures:
+            _write(Draft(posture, case.sample, steps))
+        return Derivation(case.postures, case.sample, tuple(steps))
     except ValueError as error:
         return str(error)
 
 
-def _written(draft: Draft) -> Derivation:
-    """Write every step of a draft."""
+def _write(draft: Draft) -> None:
+    """Write every step of a posture behind those that are there."""
     posture = draft.posture
     convert.write_forces(draft)
     convert.write_distances(draft)
@@ -73,7 +79,6 @@ def _written(draft: Draft) -> Derivation:
         reaction.write_reaction(draft)
     elif posture.effort is not None and Axes.SEGMENT in posture.resolved:
         reaction.write_resolved(draft, posture.effort)
-    return Derivation(posture, draft.sample, tuple(draft.steps))
 
 
 def _quadrants(draft: Draft) -> tuple[int, ...]:

@@ -54,14 +54,19 @@ class Step:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Derivation:
-    """All steps of a posture, each after those that it uses. One is equal only to itself.
+    """All steps of a working, each after those that it uses. One is equal only to itself.
 
+    `postures` are those that it is about, most often one, in the order in which they are worked.
     `sample` are the numbers that it was first made for; all that share it have the same signs.
     """
 
-    posture: Posture
+    postures: tuple[Posture, ...]
     sample: Numbers
     steps: tuple[Step, ...]
+
+    def posture(self, mark: str) -> Posture:
+        """Return the posture with a mark."""
+        return next(posture for posture in self.postures if posture.mark == mark)
 
     @property
     def asked(self) -> tuple[Step, ...]:

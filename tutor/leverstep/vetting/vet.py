@@ -121,10 +121,10 @@ def _vetted(problem: Problem, name: str, catalogue: Catalogue) -> Report:
 
 def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
     """Yield the givens that a student finds neither in the statement nor in a table."""
-    looked_up = {d.given for d in problem.posture.distances if d.of is not None}
-    looked_up |= {f.share.given for f in problem.posture.forces if f.share is not None}
+    looked_up = {d.given for d in problem.distances if d.of is not None}
+    looked_up |= {f.share.given for f in problem.forces if f.share is not None}
     stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
-    for given in problem.posture.givens():
+    for given in problem.givens:
         in_table = problem.table is not None and given in looked_up
         if given not in stated and not in_table:
             symbol = next((s for s, one in problem.placeholders.items() if one == given), given.key)

@@ -82,7 +82,7 @@ class AskedLines:
         """
         if self.guidance is Guidance.BLANK:
             return ()
-        keys = converted(self.question.problem.posture)
+        keys = converted(self.question.problem)
         return tuple(s.key for s in self.steps if s.key in keys and s.key not in self.lines)
 
     def fill(self, key: str) -> None:
@@ -312,7 +312,7 @@ class AskedLines:
             text, reading = self._read(step, text)
             if step.kind is kinds.EQUATION:
                 self.judgings += 1
-                return judge_symbols(self.question, step, text, reading)
+                return judge_symbols(self.question.at(step), step, text, reading)
         except Unreadable as error:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
             return self._judge_equation_again(step, text) or Line(text, None, verdict)

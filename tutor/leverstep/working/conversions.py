@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 
-from leverstep.statics.posture import Posture
+from leverstep.course.problem import Problem
 
 CLEAN_IN_A_ROW = 3
 """So many lines of one unit in a row, right at the first try, and the unit is known."""
 
 
-def converted(posture: Posture) -> Mapping[str, str]:
+def converted(problem: Problem) -> Mapping[str, str]:
     """Return the unit of the given of each line that only converts it, by the key of the line.
 
     Weighing a mass is more than that. A force in newtons goes in as it is; so does a distance in
     metres, which has no line of its own.
     """
-    lengths = {d.symbol: d.given.unit for d in posture.distances if d.of is None and not d.sought}
+    lengths = {d.symbol: d.given.unit for d in problem.distances if d.of is None and not d.sought}
     forces = {
         force.symbol: force.magnitude.unit
-        for force in posture.forces
+        for force in problem.forces
         if force.magnitude is not None and force.share is None and not force.magnitude.is_mass
     }
     return {**lengths, **forces}

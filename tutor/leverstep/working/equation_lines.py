@@ -65,7 +65,8 @@ def judge_numbers(
     Raises:
         Unreadable: where its numbers are not seen to be those of an equation of this problem.
     """
-    question, step = lines.question, lines.question.derivation.step(free.of)
+    step = lines.question.derivation.step(free.of)
+    question = lines.question.at(step)
     beside = lines.beside(step.key)
     shown = structure_of_equation(question, step, free.sides, beside)
     known = are_known(question, free.sides, beside)
@@ -116,7 +117,8 @@ def judge_formula(lines: StandingLines, free: FreeLine, text: str, tells: bool) 
     Raises:
         Unreadable: where it says nothing that can be judged without those values.
     """
-    question, step = lines.question, lines.question.derivation.step(free.key)
+    step = lines.question.derivation.step(free.key)
+    question = lines.question.at(step)
     if not step.kind.is_number or len(free.sides) != 2 or not step.written:
         return None
     side = free.sides[1] if isinstance(free.sides[0], Name) else free.sides[0]

@@ -29,7 +29,7 @@ class OwnError(ValueError):
 
 def own_givens(problem: Problem) -> tuple[Given, ...]:
     """Return the givens for which a problem takes measured values."""
-    return tuple(given for given in problem.posture.givens() if given.key in problem.own)
+    return tuple(given for given in problem.givens if given.key in problem.own)
 
 
 def read_own(problem: Problem, texts: Iterable[str]) -> dict[str, Fraction]:

@@ -94,7 +94,7 @@ def givens(question: Question) -> tuple[str, ...]:
 
 def fractions_given(question: Question) -> tuple[str, ...]:
     """Return the distances given as a fraction: `d_f 0.682 of L`; none to look up in a table."""
-    distances = [d for d in question.problem.posture.distances if d.of is not None and not d.rows]
+    distances = [d for d in question.problem.distances if d.of is not None and not d.rows]
     return tuple(f"{sign_of(d.symbol)} {question.written(d.given)} of {d.of}" for d in distances)
 
 

@@ -25,7 +25,7 @@ def judge_value_line(
 
     Where `tells` is set the student sees what comes of it.
     """
-    question = lines.question
+    question = lines.question.at(step)
     reading = _in_given_unit(question, step, reading)
     own, wrong = lines.carried(step)
     judged = judge_value(question, step, reading, (own, wrong))

@@ -116,7 +116,8 @@ _OF_WEIGHTS = {
 
 def force_about(question: Question, step: Step) -> Force | None:
     """Return the force that a step is about, also where it is named by its distance."""
-    return next((f for f in question.problem.posture.forces if step.about in f.symbols), None)
+    forces = question.at(step).problem.posture.forces
+    return next((force for force in forces if step.about in force.symbols), None)
 
 
 def effort_name(question: Question) -> str:
@@ -130,7 +131,7 @@ def resisting(question: Question) -> tuple[Force, ...]:
     return tuple(
         load
         for load in question.problem.posture.loads
-        if load.symbol in question.derivation.step(kinds.ADVANTAGE.key).quantities
+        if load.symbol in question.derivation.step(question.key(kinds.ADVANTAGE)).quantities
     )
 
 
@@ -139,8 +140,7 @@ def given_about(question: Question, step: Step) -> Given | None:
     if step.kind.begins_with == "body":
         return question.problem.posture.body
     if step.kind.begins_with == "distance":
-        distances = question.problem.posture.distances
-        return next(d.given for d in distances if d.symbol == step.about)
+        return next(d.given for d in question.problem.distances if d.symbol == step.about)
     force = force_about(question, step)
     return None if force is None else force.magnitude
 
@@ -148,7 +148,8 @@ def given_about(question: Question, step: Step) -> Given | None:
 def name_about(question: Question, step: Step) -> str:
     """Return the name of what a step is about: a force's, or else the segment's."""
     force = force_about(question, step)
-    return question.problem.segment if force is None else question.problem.names[force.symbol]
+    problem = question.at(step).problem
+    return problem.segment if force is None else problem.names[force.symbol]
 
 
 def place_of(question: Question, force: Force) -> str:
@@ -163,6 +164,7 @@ def place_of(question: Question, force: Force) -> str:
 
 def ask(question: Question, step: Step) -> str:
     """Return what a step asks for, as a short phrase without a full stop."""
+    question = question.at(step)
     problem = question.problem
     kind = step.kind.name
     length = problem.posture.length
@@ -226,7 +228,7 @@ def _kind_of_distance(force: Force, symbol: str) -> str:
 def _ask_angle(question: Question, step: Step) -> str:
     force = force_about(question, step)
     to_segment = force is not None and step.key == force.segment_angle_key
-    line = question.problem.segment if to_segment else "horizontal"
+    line = question.at(step).problem.segment if to_segment else "horizontal"
     name = name_about(question, step)
     return f"Angle between the line of action of the {name} and the {line}, in degrees"
 
