@@ -516,7 +516,7 @@ def test_once_it_is_warm_no_change_of_one_given_derives_anything(
     """A derivation takes many frames: all are made while the screen opens."""
     exploration = Exploration(SHELF.problems[name].question("7"))
     exploration.warm_up()
-    monkeypatch.delattr("leverstep.statics.derivation._written")
+    monkeypatch.delattr("leverstep.statics.derivation._write")
     for movable in exploration.movables:
         exploration.over = movable
         for steps in (1, 20, -200, 200):
