@@ -180,7 +180,7 @@ class PageQuantities:
         return {key: value for key, value in found.items() if key in self.all}
 
     def _of_step(self, step: Step) -> Quantity:
-        forces = self.posture.forces
+        forces = self.question.at(step).problem.posture.forces
         family = _FAMILY_OF_KIND.get(step.kind) or _FAMILY_OF_PART.get(step.kind.part, "")
         force = next((f for f in forces if f.symbol == step.about), None)
         if step.kind.part is Part.ANGLES and not family:

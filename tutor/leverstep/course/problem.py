@@ -32,12 +32,16 @@ PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 @dataclass(frozen=True)
 class Stage:
-    """One of several postures of a working, with the names of its segment, axis and reaction."""
+    """One of several postures of a working, with the names of its segment, axis and reaction.
+
+    `shown` is what its picture shows besides the forces.
+    """
 
     posture: Posture
     segment: str
     axis: str
     reaction: str
+    shown: tuple[Shown, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,7 @@ class Problem:
     "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
-    them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
+    them, and `posture`, `segment`, `axis`, `reaction` and `shown` are of the one looked at.
     """
 
     id: str
@@ -115,11 +119,15 @@ class Problem:
         """Return every force of the working."""
         return tuple(force for posture in self.postures for force in posture.forces)
 
+    def force(self, symbol: str) -> Force:
+        """Return the first force of the working with this symbol."""
+        return next(force for force in self.forces if force.symbol == symbol)
+
     def at(self, stage: Stage) -> Problem:
         """Return the problem as one of its postures is looked at."""
         return replace(
             self, posture=stage.posture, segment=stage.segment, axis=stage.axis,
-            reaction=stage.reaction,
+            reaction=stage.reaction, shown=stage.shown,
         )  # fmt: skip
 
     @property

@@ -25,12 +25,21 @@ _SIDES = {
 
 
 def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
-    """Return the diagram in words.
+    """Return the diagram in words, posture by posture.
 
     Args:
         question: what is described.
         values: the steps found so far, by key. With a reaction among them it is told too.
     """
+    lines: list[str] = []
+    for place, view in enumerate(question.views):
+        if question.problem.stages:
+            lines.append(f"{'Then' if place else 'First'} the {view.problem.segment}.")
+        lines += _describe_one(view, values)
+    return tuple(lines)
+
+
+def _describe_one(question: Question, values: Mapping[str, float] | None) -> tuple[str, ...]:
     scene = scene_of(question, values or {})
     posture = question.problem.posture
     view = question.problem.seen_from
@@ -94,7 +103,7 @@ def _size(question: Question, force: Force) -> str:
         whole = "the whole" if share == "1" else f"{share} of the"
         return f", {whole} body's {force.share.of}"
     given = force.magnitude
-    if given is None:
+    if given is None or given not in question.givens:
         return ""
     kind = "a mass of " if given.is_mass else ""
     return f", {kind}{question.written(given)}"

@@ -97,6 +97,8 @@ def layout(
         unicode: False where only ASCII characters are to be used.
         fine: True where it is drawn with a pen that has room for the distances of a tilted segment.
     """
+    step = next((step for step in question.derivation.steps if step.key == focus), None)
+    question = question if step is None else question.at(step)
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
     scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))

@@ -303,10 +303,12 @@ def _sized(arrow: Arrow, question: Question, force: Force, values: Mapping[str, 
     if force.share is not None and body is not None:
         weight = question.numbers[force.share.given.key] * question.in_si(body) * STANDARD_GRAVITY
         return replace(arrow, size=weight)
-    if given is not None:
+    if given is not None and not force.before:
         unit = STANDARD_GRAVITY if given.is_mass else 1.0
         return replace(arrow, size=question.in_si(given) * unit)
-    found = abs(values.get(force.symbol, 0.0))
+    found = values.get(force.symbol, 0.0)
+    if found < 0:  # what is handed on from another segment may point the other way
+        return replace(arrow, bearing=arrow.bearing + 180, size=-found, found=True)
     return replace(arrow, size=found, found=True) if found > 0 else arrow
 
 

@@ -38,7 +38,7 @@ def constants_used(signs: set[str]) -> set[str]:
 def write_forces(draft: Draft) -> None:
     """Write each known force in newtons, by way of its share of the body where it is one."""
     for force in draft.posture.forces:
-        if draft.has(force.symbol):
+        if force.before:
             continue
         if force.share is not None and force.share.of == "weight":
             _write_share_of_weight(draft, force, force.share)

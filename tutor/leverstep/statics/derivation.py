@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from leverstep.statics import balance, convert, reaction, turn
+from leverstep.statics import balance, convert, handed_on, reaction, turn
 from leverstep.statics.posture import (
     Axes,
     Numbers,
@@ -67,6 +67,7 @@ def _made(case: _Case) -> Derivation | str:
 def _write(draft: Draft) -> None:
     """Write every step of a posture behind those that are there."""
     posture = draft.posture
+    handed_on.write_handed_on(draft)
     convert.write_forces(draft)
     convert.write_distances(draft)
     turn.write_turns(draft)

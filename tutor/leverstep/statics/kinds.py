@@ -30,6 +30,7 @@ class AnswerForm(Enum):
 class Part(Enum):
     """The parts of a working, in their order."""
 
+    HANDED_ON = auto()
     FORCES = auto()
     DISTANCES = auto()
     ANGLES = auto()
@@ -79,6 +80,8 @@ SEGMENT_MASS = Kind("segment_mass", Part.FORCES, "kg", begins_with="body")
 BODY_WEIGHT = Kind("body_weight", Part.FORCES, "N", begins_with="body")
 SHARE = Kind("share", Part.FORCES, "N")
 FORCE = Kind("force", Part.FORCES, "N")
+HANDED_FORCE = Kind("handed_force", Part.HANDED_ON, "N", AnswerForm.SIGNED)
+HANDED_MOMENT = Kind("handed_moment", Part.HANDED_ON, "N·m", AnswerForm.SIGNED)
 
 DISTANCE = Kind("distance", Part.DISTANCES, "m", begins_with="distance")
 FRACTION = Kind("fraction", Part.DISTANCES, "m", begins_with="distance")
@@ -136,6 +139,7 @@ AXIAL_EFFECT = _of_reaction("axial_effect", "R_effect", "", AnswerForm.WORD, fou
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
+        HANDED_FORCE, HANDED_MOMENT,
         SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE,
         DISTANCE, FRACTION,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,

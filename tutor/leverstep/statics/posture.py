@@ -129,7 +129,9 @@ class Force:
     `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
     that the sense of the moment cannot be seen from the point and the direction. `own_weight`
     marks the weight of the segment itself, `called_weight` a force that its author calls one.
-    `mark` is that of its posture, in the keys of the lines about it.
+    `mark` is that of its posture, in the keys of the lines about it. `before` is the key of the line
+    of an earlier posture that it follows from: its own, where it acts there too, or that of a
+    component of the reaction, which acts here turned round.
     """
 
     symbol: str
@@ -142,6 +144,7 @@ class Force:
     offset: Offset | None = None
     called_weight: bool = False
     mark: str = ""
+    before: str = ""
 
     @property
     def is_weight(self) -> bool:
@@ -340,7 +343,9 @@ class Posture:
             yield self.body
         yield from (distance.given for distance in self.distances if not distance.sought)
         for force in self.forces:
-            if force.share is not None:
+            if force.before:
+                pass  # it is known from an earlier posture
+            elif force.share is not None:
                 yield force.share.given
             elif force.magnitude is not None:
                 yield force.magnitude

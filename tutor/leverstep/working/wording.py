@@ -21,6 +21,8 @@ _ASK: dict[str, str] = {
     "arm_given": "Moment arm of the {name} about the {axis}, in metres",
     "share": "Force of the {name}, as a share of the body's weight, in newtons",
     "force": "Force of the {name}, in newtons",
+    "handed_force": "{way} force of the {name} on the {segment}, with its sign, in newtons",
+    "handed_moment": "Moment of the {name} on the {segment}, with its sign, in newton metres",
     "weight": "Weight of the {name}, in newtons",
     "distance": "Distance from the {axis} to the {place}, in metres",
     "along": "Distance along the {segment} from the {axis} to the far end of the {name}, in metres",
@@ -78,6 +80,7 @@ _EXAMPLE_OF_KIND: dict[str, str] = {
 }
 
 PARTS: dict[kinds.Part, str] = {
+    kinds.Part.HANDED_ON: "From the segment before",
     kinds.Part.FORCES: "Forces in newtons",
     kinds.Part.DISTANCES: "Distances in metres",
     kinds.Part.ANGLES: "Angles and moment arms",
@@ -173,6 +176,10 @@ def ask(question: Question, step: Step) -> str:
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
+    if step.kind.part is kinds.Part.HANDED_ON:
+        is_level = force is not None and force.direction.reference == "horizontal"
+        way, name = "Horizontal" if is_level else "Vertical", problem.names[step.about]
+        return _ASK[kind].format(way=way, name=name, segment=problem.segment)
     if kind == "distance" and length is not None and step.about == length.symbol:
         kind = "length"
     if kind == "distance" and force is not None:

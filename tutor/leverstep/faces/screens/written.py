@@ -9,6 +9,8 @@ from itertools import pairwise
 from rich.cells import cell_len
 from textual.content import Content
 
+from leverstep.course.phrases import capital
+from leverstep.course.problem import Question
 from leverstep.statics.step import Step
 from leverstep.working.page import prompt_of, written_line
 from leverstep.working.standing_lines import Line
@@ -30,9 +32,12 @@ HANGING = 2
 """Columns by which all rows of a line but the first are set in."""
 
 
-def section_of(step: Step) -> str:
-    """Return the heading that a step stands under."""
-    return PARTS[step.kind.part]
+def section_of(question: Question, step: Step) -> str:
+    """Return the heading that a step stands under, with its segment where there are several."""
+    part = PARTS[step.kind.part]
+    if not question.problem.stages:
+        return part
+    return f"{capital(question.at(step).problem.segment)}: {part[0].lower()}{part[1:]}"
 
 
 def line_text(step: Step, line: Line | None) -> str:
