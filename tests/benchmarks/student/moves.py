@@ -168,6 +168,7 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "distance_found": (late.place_found,),
     "mass": (late.mass,),
     "advantage": (late.advantage,),
+    "arm_advantage": (late.arm_advantage,),
     "arm_ratio": (late.arm_ratio,),
     "reaction_x": (late.reaction,),
     "reaction_y": (late.reaction,),

@@ -305,6 +305,7 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "distance_found": _found,
     "mass": _mass,
     "advantage": _advantage,
+    "arm_advantage": _arm_ratio,
     "arm_ratio": _arm_ratio,
     "reaction_x": _reaction,
     "reaction_y": _reaction,

@@ -54,6 +54,7 @@ class Problem:
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
     them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
+    `class_note` is what is told of the class of lever once it is found, "" for nothing.
     """
 
     id: str
@@ -79,6 +80,7 @@ class Problem:
     caution: str = ""
     shown: tuple[Shown, ...] = ()
     stages: tuple[Stage, ...] = ()
+    class_note: str = ""
 
     def question(
         self,

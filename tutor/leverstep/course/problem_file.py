@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import Forces
@@ -19,7 +19,7 @@ from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Axes, Find, Posture
+from leverstep.statics.posture import Advantage, Axes, Find, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -30,7 +30,11 @@ MOST_LOADS = 12
 LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
+LONGEST_NOTE = 250
+"""Characters of what is said of the class of a lever."""
+
 _METHODS = ("moment arms", "components")
+_ADVANTAGES = get_args(Advantage)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
@@ -67,6 +71,7 @@ class _ProblemDraft:
         self.reader = reader
         self.quantities = Quantities()
         self.forces = Forces(self.quantities)
+        self.class_note = ""
 
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
@@ -85,7 +90,7 @@ class _ProblemDraft:
         if not 0 < tolerance <= Fraction(1, 10):
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
         statement = " ".join(reader.text("statement", long=True).split())
-        caution = self._caution()
+        caution = _sentence(reader, "caution", LONGEST_CAUTION)
         idealised = reader.texts("idealised")
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
@@ -104,17 +109,8 @@ class _ProblemDraft:
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides,
+            class_note=self.class_note,
         )  # fmt: skip
-
-    def _caution(self) -> str:
-        """Return the sentence that says what the posture must not be taken for; "" for none."""
-        told = self.reader.text("caution", "")
-        if told and (
-            len(told) > LONGEST_CAUTION or not told.endswith(".") or set("{}") & set(told)
-        ):
-            expected = f"a sentence with a full stop, up to {LONGEST_CAUTION} characters, no braces"
-            self.reader.fault("caution", f"found {shown(told)}", expected)
-        return told
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
@@ -157,6 +153,7 @@ class _ProblemDraft:
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
             1 if turns == "counter-clockwise" else -1, by_components,
+            cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
             ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
@@ -164,11 +161,21 @@ class _ProblemDraft:
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
         )  # fmt: skip
+        self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
         if reader.faults or not loads:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
         return posture
+
+
+def _sentence(reader: Reader, key: str, most: int) -> str:
+    """Return what is to be told just as it is written; "" for nothing."""
+    told = reader.text(key, "")
+    if told and (len(told) > most or not told.endswith(".") or set("{}") & set(told)):
+        expected = f"a sentence with a full stop, up to {most} characters, no braces"
+        reader.fault(key, f"found {shown(told)}", expected)
+    return told
 
 
 def _class_asked(ask: Reader) -> bool | None:

@@ -54,6 +54,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
         place = at_place(verdict.text, verdict.place)
         reason = reason_words(verdict.reason)
         step = working.step(verdict.step) if verdict.step else working.asked[0]
+        if verdict.reason is not None and verdict.reason.code == "other_definition":
+            return f"Not judged: {reason}"  # nothing is the matter with its form
         shown = line_example(step) if working.guidance.free else example(step)
         return f"Not judged{place}: {reason} For example: {shown}"
     step = working.step(verdict.step)

@@ -78,6 +78,7 @@ WORDS = {
     "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
+    "other_definition": "that is {found}; here mechanical advantage is {meant}.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),
@@ -104,6 +105,7 @@ WORDS = {
     "in_symbols": "the formula holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
     "converted": "in {unit} that is {value}.",
+    "of_problem": "{text}",
     # What can't be worked out in the margin.
     "equals_sign": "an equals sign keeps a result here, as in a = 2*3.",
     "name_in_use": "{found} means something else already; keep the result as a, b or c.",

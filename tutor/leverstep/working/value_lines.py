@@ -8,13 +8,14 @@ from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason
 from leverstep.statics import kinds
+from leverstep.statics.choices import Choice
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
-from leverstep.working.judge import judge_value
+from leverstep.working.judge import judge_value, other_definition
 from leverstep.working.precision import is_coarse
 from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import given_about
+from leverstep.working.wording import ask, effort_name, given_about
 from leverstep.working.writing import quantity
 
 
@@ -40,14 +41,21 @@ def judge_value_line(
     if judged.coarse or (not tells and is_coarse(question, step, reading)):
         reason = Reason("too_coarse")
         return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
-    if not (judged.right or judged.follows):
-        beside = lines.beside(step.key)
-        attempt = Attempt(question, step, reading, own, wrong, written=beside)
-        verdict = Verdict(step.key, text, Outcome.WRONG, _matter(step, reading), attempt=attempt)
-        return Line(text, reading, verdict)
-    followed = not judged.right and bool(wrong)
-    outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
-    return Line(text, reading, Verdict(step.key, text, outcome, _remark(step, reading)))
+    if judged.right or judged.follows:
+        followed = not judged.right and bool(wrong)
+        outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
+        return Line(
+            text, reading, Verdict(step.key, text, outcome, _remark(question, step, reading))
+        )
+    if other := other_definition(question, step, reading, (own, wrong)):
+        # True by another definition: asked for again, or where nothing is told, right by it.
+        reason = _definition_told(question, step, other)
+        outcome = Outcome.UNREAD if tells else Outcome.RIGHT
+        return Line(text, None if tells else reading, Verdict(step.key, text, outcome, reason))
+    beside = lines.beside(step.key)
+    attempt = Attempt(question, step, reading, own, wrong, written=beside)
+    verdict = Verdict(step.key, text, Outcome.WRONG, _matter(step, reading), attempt=attempt)
+    return Line(text, reading, verdict)
 
 
 def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
@@ -67,10 +75,28 @@ def _matter(step: Step, reading: Reading) -> Reason | None:
     return Reason("sum_of_all") if is_sum_of_all else None
 
 
-def _remark(step: Step, reading: Reading) -> Reason | None:
-    """Return what to note about a right entry in another unit."""
+def _remark(question: Question, step: Step, reading: Reading) -> Reason | None:
+    """Return what to note about a right entry: one in another unit, or the class of a lever."""
+    if step.kind is kinds.LEVER_CLASS and question.problem.class_note:
+        return Reason.of("of_problem", text=question.problem.class_note)
     if not reading.converted:
         return None
     if reading.converted == "J":
         return Reason("joule")
     return Reason.of("converted", unit=step.unit, value=quantity(reading.value, step.unit))
+
+
+def _definition_told(question: Question, step: Step, other: Choice) -> Reason:
+    """Return what to say of a mechanical advantage by another definition: which, and what is meant.
+
+    `other` is the choice by which it is that.
+    """
+    meant = ask(question, step).partition(": ")[2]
+    if step.kind is kinds.ARM_ADVANTAGE:
+        return Reason.of("other_definition", found="resistance over effort", meant=meant)
+    of = "distances" if question.problem.posture.by_components else "arms"
+    load = question.problem.names.get(other.other, "")
+    found = (
+        f"the ratio of {of}, {effort_name(question)} over {load}" if load else "the ratio of arms"
+    )
+    return Reason.of("other_definition", found=found, meant=meant)
