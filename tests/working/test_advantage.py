@@ -200,4 +200,5 @@ def test_why_two_axes_give_two_classes_is_told(name: str, lever: str, other: str
     board = Board(question, CATALOGUE)
     board.show(board.count)
     (line,) = [line for line in board.lines if line.key == "class"]
-    assert line.reason.endswith(note)
+    assert line.note == note
+    assert not any(line.note for line in board.lines if line.key != "class")

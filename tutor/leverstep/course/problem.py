@@ -27,6 +27,12 @@ if TYPE_CHECKING:
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
+FIGURES = 3
+"""Significant figures that an entry needs; a problem may take two."""
+
+TWO_ARE_ENOUGH = "Two significant figures are enough."
+"""What is told behind the statement of a problem that takes two."""
+
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
@@ -54,7 +60,8 @@ class Problem:
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
     them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
-    `class_note` is what is told of the class of lever once it is found, "" for nothing.
+    `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
+    are as many significant figures as an entry needs.
     """
 
     id: str
@@ -81,6 +88,7 @@ class Problem:
     shown: tuple[Shown, ...] = ()
     stages: tuple[Stage, ...] = ()
     class_note: str = ""
+    figures: int = FIGURES
 
     def question(
         self,
@@ -342,7 +350,7 @@ class Question:
     @cached_property
     def statement(self) -> str:
         """Return the statement with this question's numbers, what is to be taken for g and for
-        units, its own caution, and its table.
+        units, how few figures are enough, its own caution, and its table.
         """
         givens = self.problem.placeholders
         text = PLACEHOLDER.sub(
@@ -350,4 +358,6 @@ class Question:
         )
         taken = ", ".join(one.text for one in self.factors)
         take = f"Take {taken}." if taken else ""
-        return " ".join(filter(None, (text, take, self.problem.caution, *self.problem.table_rows)))
+        enough = TWO_ARE_ENOUGH if self.problem.figures < FIGURES else ""
+        parts = (text, take, enough, self.problem.caution, *self.problem.table_rows)
+        return " ".join(filter(None, parts))

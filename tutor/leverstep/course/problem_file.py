@@ -14,7 +14,7 @@ from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
-from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
+from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
 from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
@@ -89,6 +89,9 @@ class _ProblemDraft:
         tolerance = reader.number("tolerance", TOLERANCE)
         if not 0 < tolerance <= Fraction(1, 10):
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
+        figures = reader.number("figures", Fraction(FIGURES))
+        if figures not in (2, FIGURES):
+            reader.fault("figures", f"found {float(figures):g}", f"2 or {FIGURES}")
         statement = " ".join(reader.text("statement", long=True).split())
         caution = _sentence(reader, "caution", LONGEST_CAUTION)
         idealised = reader.texts("idealised")
@@ -109,7 +112,7 @@ class _ProblemDraft:
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides,
-            class_note=self.class_note,
+            class_note=self.class_note, figures=int(figures),
         )  # fmt: skip
 
     def _check_statement(self, statement: str) -> None:

@@ -92,14 +92,10 @@ def _in_symbols(working: Working, step: Step) -> str:
 
 
 def because(working: Working, key: str, catalogue: Catalogue) -> str:
-    """Return in one sentence why a line is written, whatever its numbers.
-
-    What the problem itself tells of the class of its lever follows.
-    """
+    """Return in one sentence why a line is written, whatever its numbers."""
     step = working.step(key)
     general = catalogue.general_hint(step.kind.name, unit_given(working, step))
-    note = working.question.problem.class_note if step.kind is kinds.LEVER_CLASS else ""
-    return f"{filled(general.because, working, step, None)} {note}".rstrip()
+    return filled(general.because, working, step, None)
 
 
 def _resting(working: Working, step: Step) -> str:

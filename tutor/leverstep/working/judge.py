@@ -198,7 +198,7 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         question, step, reading
     ):  # few figures are right only as they round
         return band.holds(reading.value, reading.half_digit * (1 + _ROUNDING)), False
-    ends = (band.low, band.high)
-    shown = {*ends, *(float(f"{end:.{COARSE}g}") for end in ends)}
+    ends, enough = (band.low, band.high), question.problem.figures
+    shown = {*ends, *(float(f"{end:.{enough}g}") for end in ends)}
     exact = any(abs(reading.value - end) <= _ROUNDING * abs(end) for end in shown)
     return exact, not exact

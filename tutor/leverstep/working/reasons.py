@@ -51,7 +51,7 @@ WORDS = {
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
     "too_many_words": "a word or two is enough here.",
-    "too_coarse": "give at least three significant figures, so that it can be judged.",
+    "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
     "one_equals_sign": "the moment equation needs one equals sign.",
     "too_many_equals_signs": "use one equals sign, unless a symbol stands alone before the first.",
@@ -105,7 +105,6 @@ WORDS = {
     "in_symbols": "the formula holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
     "converted": "in {unit} that is {value}.",
-    "of_problem": "{text}",
     # What can't be worked out in the margin.
     "equals_sign": "an equals sign keeps a result here, as in a = 2*3.",
     "name_in_use": "{found} means something else already; keep the result as a, b or c.",

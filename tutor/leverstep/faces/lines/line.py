@@ -14,7 +14,7 @@ from leverstep.dialogue.ending import ending
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
-from leverstep.entry.forms import FORMS, NOTE
+from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.verbs import Listening, help_of
@@ -182,7 +182,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         """Say what can be typed."""
         forms = (f"{', '.join(forms)}: {shows}." for forms, shows in FORMS)
         free = HELP_FREE if self.working.guidance.free else ()
-        for line in (*forms, NOTE, *help_of(self.offered), *free, CAUTION_SAID):
+        for line in (*forms, *NOTES, *help_of(self.offered), *free, CAUTION_SAID):
             self.say(line)
 
     def do_hint(self, name: str) -> None:

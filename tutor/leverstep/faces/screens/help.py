@@ -12,7 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
-from leverstep.entry.forms import FORMS, NOTE
+from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.keys import Deed, deeds
 from leverstep.faces.screens.styles import styles
@@ -32,7 +32,7 @@ WRITING = "\n  ".join(
     [
         "How to write a line",
         *(f"{'  '.join(forms):{_COLUMN}}{shows}" for forms, shows in FORMS),
-        NOTE,
+        *NOTES,
         "Tab completes a symbol that is begun: F and Tab for F_m.",
     ]
 )
