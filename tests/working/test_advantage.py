@@ -49,7 +49,7 @@ def test_the_ratio_of_arms_costs_nothing_and_is_asked_about_again(text: str) -> 
     assert not working.done("MA")
     told = tell(working, verdict, CATALOGUE)
     assert told.startswith("Not judged: that is the ratio of arms, elbow flexors over pail; here")
-    assert told.endswith("is total resistance over the force of the elbow flexors.")
+    assert told.endswith("means total resistance over the force of the elbow flexors.")
     assert working.enter("MA", "0.150").outcome is Outcome.RIGHT
 
 

@@ -50,7 +50,7 @@ def _is_given(question: Question, given: Given, reading: Reading) -> bool:
 def as_a_book_rounds(question: Question, reading: Reading) -> Reading | None:
     """Return a whole number that ends in zeros, with the figures that are enough for its problem.
 
-    Two are enough where `1300 N` may be 1296 N: its zeros only hold the place. None where a number
+    Two are enough where `1300 N` may be 1272 N: its zeros only hold the place. None where a number
     is none of these.
     """
     number, enough = number_in(reading.tree), question.problem.figures

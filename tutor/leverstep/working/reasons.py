@@ -78,7 +78,7 @@ WORDS = {
     "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
-    "other_definition": "that is {found}; here mechanical advantage is {meant}.",
+    "other_definition": "that is {found}; here mechanical advantage means {meant}.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),
