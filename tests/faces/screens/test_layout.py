@@ -298,7 +298,7 @@ async def test_the_words_of_a_mark_stand_beside_the_line_at_hand() -> None:
         assert seen(pilot)[-2].rstrip().endswith("✗ not yet")
         await enter(pilot, "13.73 N")
         assert "ok" not in seen(pilot)[-2]
-        await press(pilot, "up")
+        await press(pilot, "shift+tab")
         assert seen(pilot)[-2].rstrip().endswith("✓ ok")
 
 
