@@ -47,7 +47,7 @@ def add_practise(commands: Commands) -> None:
     )  # fmt: skip
     practise.add_argument(
         "--page", metavar="FILE", help="write the last working of it to a new file, ending in "
-        ".html, .md or .tex, in place of working it",
+        ".html, .md, .tex or .txt, in place of working it",
     )  # fmt: skip
     add_plain(practise)
     practise.set_defaults(command=_practise)

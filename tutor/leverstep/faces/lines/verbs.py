@@ -196,7 +196,7 @@ VERBS = (
     Verb(_END, ("summary",), "summary", "slips, and what the result means, again.",
          takes=_nothing),
     Verb(_END, ("page",), "page", "write your working to a file; page and a path, ending in "
-         ".html, .md or .tex: to that file.", short=True),
+         ".html, .md, .tex or .txt: to that file.", short=True),
     Verb(_END, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, short=True),
     Verb(_END, ("help", "?"), "help"),
     Verb(_END, ("",), "remind"),
