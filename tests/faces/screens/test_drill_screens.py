@@ -548,7 +548,7 @@ async def test_what_went_on_in_a_second_window_is_told_with_what_to_do(tmp_path)
         Sitting.resume(screen.sitting.place, screen.sitting.drill, CATALOGUE)
         await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
         assert said(pilot).startswith("Not taken: this sitting was continued outside this window")
-        assert "Close this window with Ctrl+Q" in said(pilot)
+        assert "Quit here with Ctrl+Q" in said(pilot)
         assert "Trying again" not in said(pilot)
         assert not screen.bench.working.lines
         await press(pilot, "ctrl+o")

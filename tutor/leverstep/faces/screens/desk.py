@@ -277,7 +277,7 @@ def keys_there_are(dialogue: WorkingDialogue) -> str:
     elif dialogue.chosen:
         leads = " · F4 line to be done"
     elif dialogue.before is not None:
-        leads = " · Shift+Tab line before"
+        leads = " · Shift+Tab back a line"
     return f"{enters}{hint} · ↑ typed here before{leads}"
 
 

@@ -20,7 +20,7 @@ HELP, PALETTE = "app.help", "app.palette"
 
 _NAMES = {
     "up": "↑", "down": "↓", "left": "←", "right": "→", "pageup": "PgUp", "pagedown": "PgDn",
-    "escape": "Esc", "space": "Space",
+    "escape": "Esc", "space": "Space", "delete": "Del",
 }  # fmt: skip
 
 
