@@ -222,6 +222,20 @@ class LineMode(LookingUp, Listening, ReadOut):
         if self.act(lambda: self.answering.enter(text)) and self.record_note is not None:
             self.record_note.keep_typed(())
 
+    def do_earlier(self, number: str) -> None:
+        """Say what was typed at this line before, or enter the one of a number again."""
+        texts = {str(n): text for n, text in enumerate(self.dialogue.earlier_entries, 1)}
+        if number in texts:
+            self.say(texts[number])
+            self.do_enter(texts[number])
+        elif not texts:
+            self.say("Nothing was typed at this line before.")
+        elif number:
+            self.say(f"What was typed before is numbered 1 to {len(texts)}.")
+        else:
+            for place, text in texts.items():
+                self.say(f"{place}: {text}")
+
     def do_stop(self, _: str) -> None:
         """Leave the working."""
         self._leave("Stopped.")

@@ -76,12 +76,12 @@ What the margin says
   ⇒ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; the sentence below the line says why
   ✗ not right  the same, with no tries left
-  » skipped    for later; ↑ goes back to it"""
+  » skipped    for later; Shift+Tab goes back to it"""
 
 _TAKEN = """\
 What the margin says
   • saved      you are told whether it is right once you hand in
-  » skipped    for later; ↑ goes back to it"""
+  » skipped    for later; Shift+Tab goes back to it"""
 
 _FOCUS = """\
 In the diagram, [W_l] is what this line is about, and F_m ? is to be found;
