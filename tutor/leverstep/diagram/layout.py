@@ -162,8 +162,8 @@ class _Drawing:
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
-        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         draw_bars(self.canvas, self.plan, self.focus.symbol)
+        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         canvas = self.canvas
         drawn = canvas.rows(), tuple(canvas.labels), tuple(sorted(canvas.strokes, key=_height))
         return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
