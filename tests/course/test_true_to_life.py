@@ -17,14 +17,22 @@ def right(question: Question) -> dict[str, float]:
     return question.graph.values(question.numbers, {})
 
 
-@pytest.mark.parametrize("name", ["elbow-two-ends", "elbow-lowered-forearm"])
-def test_the_grip_lies_where_the_hand_closes(name: str) -> None:
-    """It is 6 to 9 cm beyond the wrist with every length of the forearm."""
+@pytest.mark.parametrize(
+    ("name", "centimetres"),
+    [
+        ("elbow-two-ends", 1.0),
+        ("elbow-lowered-forearm", 1.0),
+        ("shoulder-raised-arm", 1.0),
+        ("shoulder-lowered-arm", 2.54),
+    ],
+)
+def test_the_grip_lies_where_the_hand_closes(name: str, centimetres: float) -> None:
+    """It is 6 to 9 cm beyond the wrist with every length of the arm or forearm."""
     ranges = PROBLEMS[name].ranges
     wrist, grip = ranges["given_L"], ranges["given_d_l"]
     assert wrist.count > 1 < grip.count
-    assert grip.low - wrist.high >= 6
-    assert grip.high - wrist.low <= 9
+    assert (grip.low - wrist.high) * centimetres >= 6
+    assert (grip.high - wrist.low) * centimetres <= 9
 
 
 @pytest.mark.parametrize("seed", SEEDS)
