@@ -7,15 +7,23 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
+from leverstep.statics.force_axes import AXIAL
+from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import own_keys, passes_axis
+from leverstep.statics.turn import own_keys, part, passes_axis
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
 """What `find` may name where a file leaves nothing open."""
 
 BOTH = "both"
 """What `resolve` names for both pairs of axes."""
+
+
+def table_of(posture: Posture, force: Force) -> str:
+    """Return what the table of a force is called in its file: `load[2]`."""
+    if force is posture.effort:
+        return "effort"
+    return f"load[{posture.loads.index(force) + 1}]"
 
 
 @dataclass(frozen=True)
@@ -111,17 +119,26 @@ class PostureChecks:
         wanted = [sought] if posture.find is Find.BALANCE else []
         if unknown == wanted:
             return
-        found = f"left open: {', '.join(unknown) or 'nothing'}"
-        expected = f"{named} and no other" if wanted else "every size and distance"
+        masses = [force.mass_key for force in posture.forces]
+        names = [*self.quantities.symbols, *masses, *WITHOUT_UNKNOWN]
         if not named:
             found = "missing"
             expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
+            if len(unknown) == 1:
+                expected = f'find = "{unknown[0]}", since that is left open'
+        elif named not in names:
+            found = f'found "{named}"{self.ask.near(named, names)}'
+            expected = "a force, its mass or a distance, by its symbol, or one of "
+            expected += ", ".join(WITHOUT_UNKNOWN)
+        else:
+            found = f"left open: {', '.join(unknown) or 'nothing'}"
+            expected = f"{named} and no other" if wanted else "every size and distance"
         self.ask.fault("find", found, expected)
 
     def _check_places(self) -> None:
         """Note a force that acts where the working has no place for it."""
         for force in self.posture.forces:
-            place = self._table_of(force)
+            place = table_of(self.posture, force)
             if force.direction.attachment is not None:
                 self._check_near_end(place, force)
             finds_moment = self.posture.find in (Find.NET_MOMENT, Find.MOMENT_SUM)
@@ -140,12 +157,6 @@ class PostureChecks:
             found = f"the far end of {force.symbol} is given, but not where it pulls the segment"
             self.reader.fault(f"{place}.at", found, "a distance along the segment")
 
-    def _table_of(self, force: Force) -> str:
-        """Return what the table of a force is called in its file."""
-        if force is self.posture.effort:
-            return "effort"
-        return f"load[{self.posture.loads.index(force) + 1}]"
-
     def _check_steps(self) -> None:
         """Note what keeps the working from being written: names that clash, or no balance."""
         middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
@@ -155,6 +166,10 @@ class PostureChecks:
             self._check_keys(draft, force, taken)
             self._check_attachment(draft, force)
             self._check_line_of_action(draft, force)
+        axial = (part(draft, force, AXIAL)[1] for force in self.posture.forces)
+        if self.posture.compression and not any(axial):
+            found = "no force has a component along the segment"
+            self.ask.fault("compression", found, "compression = false, or a force that has one")
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
         elif self.posture.has_moments and not known(draft):
@@ -180,16 +195,13 @@ class PostureChecks:
 
     def _check_attachment(self, draft: Draft, force: Force) -> None:
         """Note a far end that does not lie where the direction says."""
-        if force.direction.attachment is None:
-            return
-        run = run_to_attachment(draft.posture, force, draft.sample)
-        if (run > 0) != (force.direction.toward == "end"):
+        if not leans_as_told(draft.posture, force, draft.sample):
             found = f"the far end of {force.symbol} lies toward the other end"
             self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
 
     def _check_line_of_action(self, draft: Draft, force: Force) -> None:
         """Note a force that has a moment where none is asked for, or none beside the segment."""
-        place, through = f"{self._table_of(force)}.at", passes_axis(draft, force)
+        place, through = f"{table_of(self.posture, force)}.at", passes_axis(draft, force)
         if through and force.symbol == self.posture.arm_ratio_of:
             found = f"{force.symbol} acts through the axis, so it has no arm"
             self.ask.fault("arm_ratio_of", found, "a load that has a moment")
@@ -203,7 +215,7 @@ class PostureChecks:
 
     def _check_balance(self, draft: Draft, last: Force) -> None:
         """Note where the force that is to be found can't hold the others."""
-        effort, place = draft.posture.effort, self._table_of(last)
+        effort, place = draft.posture.effort, table_of(self.posture, last)
         if last is not effort and passes_axis(draft, last):
             found = f"{last.symbol} acts through the axis"
             self.reader.fault(place, found, "a force that has a moment")

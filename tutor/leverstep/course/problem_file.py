@@ -6,12 +6,13 @@ problems/README.md documents the format.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
-from leverstep.course.forces import Forces
+from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
@@ -33,10 +34,12 @@ LONGEST_CAUTION = 100
 LONGEST_NOTE = 250
 """Characters of what is said of the class of a lever."""
 
+_FALLS = "rises = false says that the segment falls from the axis"
+_OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
-_ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
+IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
 def read_problem(file: Traversable, called: str = "") -> Problem:
@@ -76,14 +79,14 @@ class _ProblemDraft:
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
         ident = reader.text("id")
-        if ident and not _ID.fullmatch(ident):
+        if ident and not IDENT.fullmatch(ident):
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
         elif is_reserved(ident):
             reader.fault("id", f'found "{ident}"', NOT_RESERVED)
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
         title, joint = reader.text("title"), reader.text("joint").lower()
-        difficulty = reader.number("difficulty", Fraction(1))
+        difficulty = reader.number("difficulty", Fraction(1), "a number, 1, 2 or 3")
         if difficulty not in (1, 2, 3):
             reader.fault("difficulty", f"found {float(difficulty):g}", "1, 2 or 3")
         tolerance = reader.number("tolerance", TOLERANCE)
@@ -117,8 +120,9 @@ class _ProblemDraft:
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
+        unread = set(_symbols(self.reader.table))
         for name in PLACEHOLDER.findall(statement):
-            if name not in placeholders:
+            if name not in placeholders and name not in unread:
                 found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
@@ -131,19 +135,19 @@ class _ProblemDraft:
         rises, points = True, "right"
         if segment is not None:
             points = segment.choice("points", ("right", "left"), "right")
-            table = segment.child("length", needed=False)
+            table = segment.child("length", needed=False, like=LONG)
             length = None if table is None else self.quantities.length(table)
-            table = segment.child("inclination", needed=False)
+            table = segment.child("inclination", needed=False, like=ANGLED)
             if table is not None:
                 rises = table.flag("rises", True)
-                inclination = self.quantities.angle(table)
+                inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
         body = reader.child("body", needed=False)
         if body is not None:
             forces.read_body(body)
         effort_table = reader.child("effort", needed=False)
         effort = None if effort_table is None else forces.force(effort_table)
-        tables = reader.children("load", "at least one [[load]]", MOST_LOADS)
+        tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
         loads = [forces.force(one) for one in tables]
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
@@ -185,3 +189,16 @@ def _class_asked(ask: Reader) -> bool | None:
     """Return whether the class of lever is to be asked for, None where the file does not say."""
     said = ask.flag("class", True)
     return said if ask.has("class") else None
+
+
+def _symbols(value: object) -> Iterator[str]:
+    """Yield every symbol that stands in a file, read or not, and that of its mass."""
+    inside: Iterable[object] = ()
+    if isinstance(value, dict):
+        inside = value.values()
+        if isinstance(symbol := value.get("symbol"), str):
+            yield from (symbol, f"m{symbol[1:]}")
+    elif isinstance(value, list):
+        inside = value
+    for one in inside:
+        yield from _symbols(one)
