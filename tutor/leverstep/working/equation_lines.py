@@ -49,7 +49,9 @@ def _unknown_terms(terms: TermFindings, of_moments: bool) -> Reason:
     names = [name for name in terms.unknown if name]
     if not names:
         return Reason("term_without_force")
-    return Reason.of("term" if of_moments else "term_of_balance", names=" ".join(names))
+    if of_moments:
+        return Reason.of("term", names=" ".join(names))
+    return Reason.of("term_of_balance", names=" ".join(names))
 
 
 def judge_numbers(
