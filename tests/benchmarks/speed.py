@@ -206,7 +206,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             known = hypotheses(question.derivation, CATALOGUE)
             for step in working.steps:
                 entries = []
-                if step.kind.name == "equation":
+                if step.kind.is_equation:
                     answer = worked_line(question, step, right)
                     signs = [m.start() for m in re.finditer("[+−]", answer)]
                     place = signs[-1]

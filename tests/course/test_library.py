@@ -149,6 +149,8 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
             assert np.hypot(*(sum(pulls) + reaction)) <= 1e-9 * scale
         else:
             reaction = -sum(pulls)
+        if posture.find is Find.RESULTANT:
+            assert np.hypot(*(sum(pulls) - reaction_of(question, values))) <= 1e-9 * scale
         if posture.find is Find.MOMENT_SUM or not posture.has_moments:
             moments = sum(map(cross, places, pulls)) * posture.positive
             assert values.get("M_sum", 0.0) == pytest.approx(moments, rel=1e-9, abs=1e-9)

@@ -13,7 +13,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.meaning import ALIKE, meaning
 from leverstep.statics.kinds import SUM
-from leverstep.statics.posture import Axes
+from leverstep.statics.posture import Axes, Find
 
 SHELF = load_shelf()
 SEEDS = [str(seed) for seed in range(1, 13)]
@@ -66,6 +66,10 @@ def check_first(question: Question, told: str) -> None:
     posture = question.problem.posture
     solved = Plane.of(question).solved()
     moments = {symbol: moment for symbol, (_, moment) in solved.items()}
+    if posture.find is Find.TWO_FORCES:
+        one, other = sorted((solved[f.symbol][0] for f in posture.unknown), reverse=True)
+        assert is_ratio(after(told, " is "), one / other)
+        return
     if not posture.has_moments:
         check_reaction(question, told)
         return
@@ -110,7 +114,16 @@ def check_first(question: Question, told: str) -> None:
 def check_second(question: Question, told: str) -> None:
     posture = question.problem.posture
     solved = Plane.of(question).solved()
-    if not posture.has_moments:
+    if posture.find is Find.TWO_FORCES:
+        unknown = {force.symbol for force in posture.unknown}
+        both, total = (
+            sum(size for name, (size, _) in solved.items() if (name in unknown) is found)
+            for found in (True, False)
+        )
+        said = [value for value, unit in numbers(told) if unit == "N"]
+        assert said == pytest.approx([both, total], rel=THREE)
+        assert is_ratio(after(told, " N, "), both / total)
+    elif not posture.has_moments:
         sizes = sorted(size for size, _ in solved.values())
         least, most = [value for value, _ in numbers(told)]
         assert most == pytest.approx(sum(sizes), rel=THREE)

@@ -33,7 +33,7 @@ EVERYDAY = """
 a above about along and as below body far force from fraction height in its known length metres must
 of off or over place point points right that the to total up which whole with end ends both degrees
 0 90 distance angle line two muscles first second third left have symbols between positive
-across away effect lengthwise
+across away effect lengthwise all forces
 """
 """Words of questions that need no explanation, or are explained as part of a term."""
 
@@ -58,6 +58,7 @@ OF_KIND = {
     ("class", ""): "class of lever",
     ("component_x", ""): "component",
     ("reaction_y", ""): "joint reaction",
+    ("resultant_x", ""): "resultant",
     ("component_axial", ""): "axial and transverse component",
     ("axial_effect", ""): "compression and tension",
     ("reaction_size", ""): "joint reaction",

@@ -38,6 +38,7 @@ LONGEST = 240
 WORDS = {
     "class": ("first", "second", "third"),
     "reaction_direction": ("up", "down", "left", "right"),
+    "resultant_direction": ("up", "down", "left", "right"),
     "axial_effect": ("compression", "tension"),
 }
 
@@ -109,7 +110,7 @@ def test_only_the_last_hint_gives_the_value_away(question: Question) -> None:
     for step, given in rendered(question):
         *others, worked = (hint.text for hint in given)
         before = " ".join(others)
-        if step.kind.name == "equation":
+        if step.kind.is_equation:
             assert worked.endswith(formula(question, step))
             assert formula(question, step) not in before
         elif step.kind.name in WORDS:

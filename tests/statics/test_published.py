@@ -147,6 +147,23 @@ ANSWERS: dict[str, list[Answer]] = {
     # OpenStax, College Physics 2e, 2022, section 9.6, Problem 28: direction 190° is 10° below the
     # left, so the opposite force points 10° above the right
     "kneecap": [Answer("1.1e3", at("R")), Answer("10", at("phi_R")), Answer("4", at("R_dir"))],
+    "kneecap-resultant": [
+        Answer("1.1e3", at("R")),
+        Answer("190", lambda v: 180 + v["phi_R"]),
+        Answer("-4", at("R_dir")),
+    ],
+    # Hibbeler, Engineering Mechanics: Statics, chapter 2, from memory
+    "screw-eye": [Answer("213", at("R")), Answer("54.8", at("phi_R"))],
+    # OpenStax, College Physics 2e, 2022, section 4.7, an example, from memory
+    "traffic-light": [Answer("108", at("T_l")), Answer("132", at("T_r"))],
+    # Serway, read with its answers on assignmentexpert.com
+    "traffic-light-in-newtons": [Answer("73.4", at("T_l")), Answer("97.4", at("T_r"))],
+    # Hibbeler, Engineering Mechanics: Statics, chapter 3, from memory
+    # with 9.81 m/s² for g
+    "cylinder-on-cables": [
+        Answer("420", lambda v: v["T_l"] * 9.81 / 9.8),
+        Answer("475.66", lambda v: v["T_r"] * 9.81 / 9.8),
+    ],
     # OpenStax, College Physics 2e, 2022, section 9.4, Example 9.2
     "pole": [Answer("32.7", at("F_r")), Answer("16.3", at("R_y"))],
     # OpenStax, College Physics 2e, 2022, section 9.5, Example 9.3

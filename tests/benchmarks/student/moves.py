@@ -179,5 +179,11 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "reaction_angle": (late.reaction_angle,),
     "class": (late.lever_class,),
     "reaction_direction": (late.direction,),
+    "pair_force": (late.pair_force,),
+    "resultant_x": (late.reaction,),
+    "resultant_y": (late.reaction,),
+    "resultant_size": (late.size,),
+    "resultant_angle": (late.reaction_angle,),
+    "resultant_direction": (late.direction,),
 }
 """What makes the moves of a line of each kind."""

@@ -125,6 +125,7 @@ _FAMILY_OF_PART = {
     Part.RATIOS: "ratio",
     Part.COMPONENTS: "force",
     Part.REACTION: "reaction",
+    Part.RESULTANT: "reaction",
 }
 _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.SEGMENT_MASS: "mass",
@@ -137,10 +138,13 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.DISTANCE_FOUND: "distance",
     kinds.NET_MOMENT: "moment",
     kinds.REACTION_ANGLE: "angle",
+    kinds.RESULTANT_ANGLE: "angle",
 }
 _AXIS: dict[Kind, str] = {
     kinds.REACTION_X: "x",
     kinds.REACTION_Y: "y",
+    kinds.RESULTANT_X: "x",
+    kinds.RESULTANT_Y: "y",
     kinds.COMPONENT_X: "x",
     kinds.COMPONENT_Y: "y",
     kinds.COMPONENT_AXIAL: ALONG_AXIS,

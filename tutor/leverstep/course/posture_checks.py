@@ -12,8 +12,12 @@ from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, part, passes_axis
 
-WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
+WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
+
+TWO = 2
+LEAST_GIVEN = {Find.RESULTANT: TWO, Find.TWO_FORCES: 1}
+"""How many forces through one point must be given, by what is to be found."""
 
 BOTH = "both"
 """What `resolve` names for both pairs of axes."""
@@ -43,7 +47,7 @@ class PostureChecks:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
             self._check_named, self._check_ratios, self._check_resolved, self._check_roles,
-            self._check_sought, self._check_places, self._check_steps,
+            self._check_point, self._check_sought, self._check_places, self._check_steps,
         ):  # fmt: skip
             check()
             if self.reader.faults:
@@ -109,6 +113,24 @@ class PostureChecks:
             found = f'"{self.named}" beside an [effort]'
             self.ask.fault("find", found, "no [effort]: each force given is a [[load]]")
 
+    def _check_point(self) -> None:
+        """Note what keeps forces from being added, or balanced, as forces through one point."""
+        posture, ask = self.posture, self.ask
+        if posture.find not in LEAST_GIVEN:
+            return
+        apart = [force.symbol for force in posture.forces if not force.at_axis]
+        if apart:
+            found = f"{', '.join(apart)} does not act through the axis"
+            ask.fault("find", found, 'at = "axis" for every force')
+        given = [force for force in posture.forces if force.magnitude is not None]
+        least = LEAST_GIVEN[posture.find]
+        if len(given) < least:
+            ask.fault("find", f"found {len(given)} forces of given size", f"at least {least}")
+        if posture.find is Find.TWO_FORCES and len(posture.unknown) != TWO:
+            ask.fault("find", f"found {len(posture.unknown)} without a size", "two such forces")
+        if posture.resolved != (Axes.LEVEL,):
+            ask.fault("resolve", "found along the segment", f'"{Axes.LEVEL.value}"')
+
     def _check_sought(self) -> None:
         """Note where what is to be found is not the one thing that the file leaves open."""
         posture, named = self.posture, self.named
@@ -117,7 +139,9 @@ class PostureChecks:
         weighed = (force.symbol for force in posture.forces if force.mass_key == named)
         sought = next(weighed, named) if posture.as_mass else named
         wanted = [sought] if posture.find is Find.BALANCE else []
-        if unknown == wanted:
+        if posture.find is Find.TWO_FORCES:
+            wanted = named.split(" and ")
+        if sorted(unknown) == sorted(wanted):
             return
         masses = [force.mass_key for force in posture.forces]
         names = [*self.quantities.symbols, *masses, *WITHOUT_UNKNOWN]
@@ -146,7 +170,8 @@ class PostureChecks:
                 found = f"{force.symbol} acts beside the segment"
                 expected = "a point on the segment; beside it only where a moment is to be found"
                 self.reader.fault(f"{place}.at", found, expected)
-            elif force.at_axis and (force.magnitude is None or force.symbol == self.named):
+            is_sought = force.magnitude is None or force.symbol == self.named
+            if force.at_axis and is_sought and self.posture.find is not Find.TWO_FORCES:
                 found = f"{force.symbol}, which is to be found, acts at the axis"
                 self.reader.fault(f"{place}.at", found, "a force that has a moment")
 

@@ -203,6 +203,8 @@ _ASKED = {
     Find.NET_MOMENT: "net moment",
     Find.MOMENT_SUM: "moment",
     Find.REACTION: "reaction",
+    Find.RESULTANT: "resultant",
+    Find.TWO_FORCES: "two forces",
 }
 """What is found where no force balances others."""
 
@@ -303,7 +305,7 @@ class Question:
                 return f"the far end of {one.symbol} lies toward the other end of the segment"
         force = posture.balancing
         if force is None:
-            return ""
+            return self._pushing
         match out_of_measure(posture, values):
             case 1:
                 return f"the line of action of {force.symbol} passes through the {axis}"
@@ -311,6 +313,14 @@ class Question:
                 return f"the other forces have no moment about the {axis}"
         if not opposes(posture, self.numbers, values):
             return f"{force.symbol} would have to turn the other way"
+        return ""
+
+    @property
+    def _pushing(self) -> str:
+        """Return which force through one point is found to push, "" where none is."""
+        for force in self.problem.posture.unknown:
+            if self.right[force.symbol] <= 0:
+                return f"{force.symbol} would have to push"
         return ""
 
     @property

@@ -20,7 +20,7 @@ from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Advantage, Axes, Find, Posture
+from leverstep.statics.posture import Advantage, Axes, Find, Force, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -38,6 +38,8 @@ _FALLS = "rises = false says that the segment falls from the axis"
 _OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
+_CALLED = {Find.RESULTANT: "resultant"}
+"""What the force at the axis is called, unless a file says so and where it is no reaction."""
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
 IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
@@ -103,13 +105,14 @@ class _ProblemDraft:
         segment, axis, reaction = "", "", ""
         if segment_table is not None:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
-            reaction = segment_table.text("reaction", "joint reaction")
+            reaction = segment_table.text("reaction", "")
         posture = self._posture(segment_table)
         shown_besides = read_shown(reader, forces.names, quantities.placeholders)
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
+        reaction = reaction or _CALLED.get(posture.find, "joint reaction")
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
@@ -152,8 +155,7 @@ class _ProblemDraft:
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
-        named = ask.text("find", "" if effort is None else effort.symbol)
-        find = Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
+        named, find = _sought(ask, effort)
         by_mass = {load.mass_key for load in loads}
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
@@ -162,7 +164,8 @@ class _ProblemDraft:
             1 if turns == "counter-clockwise" else -1, by_components,
             cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
-            reaction=ask.flag("reaction", True) or find is Find.REACTION,
+            reaction=find is Find.REACTION
+            or (ask.flag("reaction", True) and find not in (Find.RESULTANT, Find.TWO_FORCES)),
             ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
@@ -183,6 +186,14 @@ def _sentence(reader: Reader, key: str, most: int) -> str:
         expected = f"a sentence with a full stop, up to {most} characters, no braces"
         reader.fault(key, f"found {shown(told)}", expected)
     return told
+
+
+def _sought(ask: Reader, effort: Force | None) -> tuple[str, Find]:
+    """Return what a file calls what is to be found, and which that is."""
+    if isinstance(ask.table.get("find"), list):
+        return " and ".join(ask.texts("find")), Find.TWO_FORCES
+    named = ask.text("find", "" if effort is None else effort.symbol)
+    return named, Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
 
 
 def _class_asked(ask: Reader) -> bool | None:

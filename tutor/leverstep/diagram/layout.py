@@ -118,7 +118,7 @@ def _focus(question: Question, name: str) -> Focus:
     if name not in steps:
         return Focus()
     step = steps[name]
-    if step.kind.part is kinds.Part.REACTION:
+    if step.kind.part in (kinds.Part.REACTION, kinds.Part.RESULTANT):
         return Focus(_REACTION)
     return Focus(step.about, step.key if step.kind is kinds.ARM else "")
 

@@ -89,14 +89,15 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     Raises:
         Unreadable: where it says nothing that can be judged there.
     """
-    if step.kind is kinds.LEVER_CLASS:
-        return Reading(_read_class(text))
-    if step.kind is kinds.REACTION_DIRECTION:
-        return Reading(_read_direction(text))
-    if step.kind is kinds.AXIAL_EFFECT:
-        return Reading(_read_effect(text))
+    match step.kind.words:
+        case kinds.WordChoice.CLASS:
+            return Reading(_read_class(text))
+        case kinds.WordChoice.DIRECTION:
+            return Reading(_read_direction(text))
+        case kinds.WordChoice.EFFECT:
+            return Reading(_read_effect(text))
     sides = read_line(text, known)
-    if step.kind is kinds.EQUATION:
+    if step.kind.is_equation:
         if len(sides) != 2:
             raise Unreadable("one_equals_sign")
         return Reading(sides=sides)
@@ -107,7 +108,7 @@ def after_symbol(text: str, step: Step) -> str:
     """Return what is typed on a line without the symbol of its step and `=` before it."""
     name, equals, said = text.partition("=")
     is_named = equals and "=" not in said and spelt(name.strip()) == step.key
-    return (said if is_named and step.kind is not kinds.EQUATION else text).strip()
+    return (said if is_named and not step.kind.is_equation else text).strip()
 
 
 def in_unit_named(text: str, step: Step) -> str:
@@ -320,15 +321,15 @@ _EFFECTS: dict[str, float] = {
 """Words for what a force does to a segment lengthwise."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction)"
-    r"|(?P<axial_effect>R_effect|effect))\s*[:=]?\s*(?=\S)",
+    r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction)"
+    r"|(?P<effect>R_effect|effect))\s*[:=]?\s*(?=\S)",
     re.IGNORECASE,
 )
-"""What may stand before an answer in words, by the name of the kind of step that it names."""
+"""What may stand before an answer in words, by what it is about (`WordChoice`)."""
 
 
 def named_in_words(text: str) -> tuple[str, str]:
-    """Return the name of the kind of step that stands before an answer in words, and the answer.
+    """Return what is named before an answer in words, one of `WordChoice`, and the answer.
 
     The name is "" where none stands there.
     """

@@ -17,6 +17,7 @@ from leverstep.explore.givens import Movable, Part, movables
 from leverstep.explore.results import Result, Role, Values, results_of, values_of
 from leverstep.explore.sentences import factor_text
 from leverstep.statics import kinds
+from leverstep.statics.posture import Find
 from leverstep.statics.turn import moment_key
 
 _MOST_OF_ONE = 4
@@ -143,6 +144,8 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
             return _why_advantage(question, before, after)
         return _why_arms(question, result, before, after)
     unknown = question.problem.posture.balancing
+    if question.problem.posture.find is Find.TWO_FORCES:
+        return _why_pair(question, before, after)
     if unknown is None:
         return ""
     moments, symbol = _moments(question, before, after), unknown.symbol
@@ -198,6 +201,18 @@ def _why_arms(question: Question, result: Result, before: Values, after: Values)
     )
 
 
+def _why_pair(question: Question, before: Values, after: Values) -> str:
+    """Return why two forces change that balance the others between them."""
+    posture = question.problem.posture
+    both = " and ".join(sign_of(force.symbol) for force in posture.unknown)
+    parts = ", ".join(
+        _compared(force.symbol, before[force.symbol], after[force.symbol])
+        for force in posture.forces
+        if force.magnitude is not None
+    )
+    return f"{both} balance the other forces together, each along its own line: {parts}."
+
+
 def _why_reaction(question: Question, before: Values, after: Values) -> str:
     """Return why the reaction changes: it balances all the forces, each as it changes."""
     forces = question.problem.posture.forces
@@ -207,6 +222,8 @@ def _why_reaction(question: Question, before: Values, after: Values) -> str:
     turned = ""
     if set(_bearings(before, after)) - {0.0}:
         turned = " and their directions"
+    if question.problem.posture.find is Find.RESULTANT:
+        return f"It is the sum of all the forces{turned}: {parts}."
     return f"It balances all the forces on the {question.problem.segment}{turned}: {parts}."
 
 

@@ -10,6 +10,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 from leverstep.statics.kinds import Kind
+from leverstep.statics.posture import Find
 from leverstep.statics.reaction import PARTS, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
@@ -73,7 +74,11 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
 def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     problem, posture = question.problem, question.problem.posture
     force = posture.balancing
-    if force is None:
+    if posture.find is Find.TWO_FORCES:
+        for one in posture.unknown:
+            kind = "weight" if one.is_weight else "force"
+            yield Result(one.symbol, "N", f"{kind} of the {problem.names[one.symbol]}", "unknown")
+    elif force is None:
         if kinds.NET_MOMENT in keys:
             yield Result(keys[kinds.NET_MOMENT], "N·m", "net moment of the muscles", "moment")
         elif kinds.SUM in keys:

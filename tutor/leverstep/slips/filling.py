@@ -7,7 +7,6 @@ from collections.abc import Mapping
 
 from leverstep.course.symbols import sign_of
 from leverstep.slips.finding import Finding
-from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.wording import SIZE_OF_UNIT, effort_name, given_about, name_about
 from leverstep.working.working import Working
@@ -105,7 +104,7 @@ def values_before(working: Working, step: Step) -> Mapping[str, float] | None:
     None where these leave the line without a value, as a length of zero may.
     """
     question = working.question
-    if step.kind is kinds.EQUATION:
+    if step.kind.is_equation:
         return question.right  # its symbols have no values
     values = question.graph.on_demand(question.numbers, working.own_values(step.key))
     try:

@@ -52,6 +52,7 @@ CHOICE_KINDS: dict[str, str] = {
     "level_axes": "1 where horizontal and vertical stand for along and across the segment",
     "whole_force": "1 where a whole slanting force stands for its component along an axis",
     "added_directly": "1 where components are added without squares, -1 where subtracted",
+    "sizes_added": "1 where the sizes of forces are added, whatever their directions",
     "root": "exponent of the sum of squares: 0.5 the root, 1 where it is left out",
     "class_taken": "the class of lever that is given, 0 for the right one",
     "power_of_ten": "exponent of a stray power of ten",

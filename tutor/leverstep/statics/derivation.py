@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from leverstep.statics import balance, convert, reaction, turn
+from leverstep.statics import balance, convert, point_balance, reaction, turn
 from leverstep.statics.posture import (
     Axes,
+    Find,
     Numbers,
     Posture,
     force_bearing,
@@ -75,7 +76,11 @@ def _write(draft: Draft) -> None:
         balance.write_found(draft)
     if posture.ratios and posture.effort is not None:
         balance.write_ratios(draft)
-    if posture.reaction:
+    if posture.find is Find.RESULTANT:
+        reaction.write_resultant(draft)
+    elif posture.find is Find.TWO_FORCES:
+        point_balance.write_balance(draft)
+    elif posture.reaction:
         reaction.write_reaction(draft)
     elif posture.effort is not None and Axes.SEGMENT in posture.resolved:
         reaction.write_resolved(draft, posture.effort)

@@ -13,7 +13,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from copy import copy
 from functools import cached_property, lru_cache
 
-from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.posture import Numbers
 from leverstep.statics.step import NOTHING, Derivation, Step
@@ -127,7 +126,7 @@ class Graph:
 
     def __init__(self, derivation: Derivation) -> None:
         self.derivation = derivation
-        steps = [step for step in derivation.steps if step.kind is not kinds.EQUATION]
+        steps = [step for step in derivation.steps if not step.kind.is_equation]
         self.functions = {step.key: StepFunction(step) for step in steps}
         self._whole = WholeFunction(steps)
         self.constants: Mapping[str, float] = {n: c.values[0] for n, c in CONVENTIONS.items()}

@@ -7,7 +7,7 @@ called and asked for in words stands in `working/wording.py`, its hints in `hint
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum, auto
+from enum import Enum, StrEnum, auto
 from typing import Literal
 
 
@@ -27,6 +27,19 @@ class AnswerForm(Enum):
     """An equation in symbols."""
 
 
+class WordChoice(StrEnum):
+    """What a choice of words is about."""
+
+    CLASS = auto()
+    """The class of lever."""
+
+    DIRECTION = auto()
+    """The way that a force points."""
+
+    EFFECT = auto()
+    """Compression or tension."""
+
+
 class Part(Enum):
     """The parts of a working, in their order."""
 
@@ -34,10 +47,12 @@ class Part(Enum):
     DISTANCES = auto()
     ANGLES = auto()
     MOMENTS = auto()
+    BALANCE = auto()
     UNKNOWN = auto()
     RATIOS = auto()
     COMPONENTS = auto()
     REACTION = auto()
+    RESULTANT = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +65,8 @@ class Kind:
 
     `found` marks what a student looks for, and a blank sheet asks for; `from_moments` what the
     moment equation gives; `in_moments` what may stand in that equation. `over_forces` marks a line
-    in which several forces stand, so that a slip there is told with the force it is about.
+    in which several forces stand, so that a slip there is told with the force it is about. `words`
+    is what a choice of words is about, None for all that is answered otherwise.
     """
 
     name: str
@@ -63,11 +79,17 @@ class Kind:
     from_moments: bool = False
     in_moments: bool = True
     over_forces: bool = False
+    words: WordChoice | None = None
 
     @property
     def is_size(self) -> bool:
         """Return whether its value is a size, and so has no sign."""
         return self.answer is AnswerForm.SIZE
+
+    @property
+    def is_equation(self) -> bool:
+        """Return whether it is an equation in symbols, which has no value."""
+        return self.answer is AnswerForm.EQUATION
 
     @property
     def is_number(self) -> bool:
@@ -92,6 +114,10 @@ EQUATION = Kind("equation", Part.MOMENTS, "", AnswerForm.EQUATION, "equation", o
 MOMENT = Kind("moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
 SUM = Kind("sum", Part.MOMENTS, "N·m", AnswerForm.SIGNED, "M_sum", over_forces=True)
 
+EQUATION_X = Kind("equation_x", Part.BALANCE, "", AnswerForm.EQUATION, "sum_x", over_forces=True)
+EQUATION_Y = Kind("equation_y", Part.BALANCE, "", AnswerForm.EQUATION, "sum_y", over_forces=True)
+PAIR_FORCE = Kind("pair_force", Part.UNKNOWN, "N", found=True, over_forces=True)
+
 EFFORT_COMPONENT = Kind(
     "effort_component", Part.UNKNOWN, "N", from_moments=True, over_forces=True
 )  # fmt: skip
@@ -108,7 +134,10 @@ ARM_ADVANTAGE = Kind(
     "arm_advantage", Part.RATIOS, "", key=ADVANTAGE.key, found=True, in_moments=False
 )  # fmt: skip
 ARM_RATIO = Kind("arm_ratio", Part.RATIOS, "", key="AR", found=True, in_moments=False)
-LEVER_CLASS = Kind("class", Part.RATIOS, "", AnswerForm.WORD, "class", found=True, in_moments=False)
+LEVER_CLASS = Kind(
+    "class", Part.RATIOS, "", AnswerForm.WORD, "class", found=True, in_moments=False,
+    words=WordChoice.CLASS,
+)  # fmt: skip
 
 COMPONENT_X = Kind("component_x", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 COMPONENT_Y = Kind("component_y", Part.COMPONENTS, "N", AnswerForm.SIGNED)
@@ -116,25 +145,43 @@ COMPONENT_AXIAL = Kind("component_axial", Part.COMPONENTS, "N", AnswerForm.SIGNE
 COMPONENT_TRANSVERSE = Kind("component_transverse", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 
 
-def _of_reaction(
-    name: str, key: str, unit: str = "N", answer: AnswerForm = AnswerForm.SIZE, found: bool = False
+def _at_axis(
+    name: str,
+    key: str,
+    unit: str = "N",
+    answer: AnswerForm = AnswerForm.SIZE,
+    found: bool = False,
+    words: WordChoice | None = None,
 ) -> Kind:
-    """Return a row of the reaction, which acts at the axis and so has no moment."""
+    """Return a row of the reaction or the resultant, which acts at the axis and has no moment."""
+    part = Part.RESULTANT if name.startswith("resultant") else Part.REACTION
     return Kind(
-        name, Part.REACTION, unit, answer, key, found=found, in_moments=False, over_forces=True
-    )
+        name, part, unit, answer, key,
+        found=found, in_moments=False, over_forces=True, words=words,
+    )  # fmt: skip
 
 
-REACTION_X = _of_reaction("reaction_x", "R_x", answer=AnswerForm.SIGNED)
-REACTION_Y = _of_reaction("reaction_y", "R_y", answer=AnswerForm.SIGNED)
-REACTION_AXIAL = _of_reaction("reaction_axial", "R_a", answer=AnswerForm.SIGNED, found=True)
-REACTION_TRANSVERSE = _of_reaction(
-    "reaction_transverse", "R_t", answer=AnswerForm.SIGNED, found=True
+REACTION_X = _at_axis("reaction_x", "R_x", answer=AnswerForm.SIGNED)
+REACTION_Y = _at_axis("reaction_y", "R_y", answer=AnswerForm.SIGNED)
+REACTION_AXIAL = _at_axis("reaction_axial", "R_a", answer=AnswerForm.SIGNED, found=True)
+REACTION_TRANSVERSE = _at_axis("reaction_transverse", "R_t", answer=AnswerForm.SIGNED, found=True)
+REACTION_SIZE = _at_axis("reaction_size", "R", found=True)
+REACTION_ANGLE = _at_axis("reaction_angle", "phi_R", "deg")
+REACTION_DIRECTION = _at_axis(
+    "reaction_direction", "R_dir", "", AnswerForm.WORD, found=True, words=WordChoice.DIRECTION
 )
-REACTION_SIZE = _of_reaction("reaction_size", "R", found=True)
-REACTION_ANGLE = _of_reaction("reaction_angle", "phi_R", "deg")
-REACTION_DIRECTION = _of_reaction("reaction_direction", "R_dir", "", AnswerForm.WORD, found=True)
-AXIAL_EFFECT = _of_reaction("axial_effect", "R_effect", "", AnswerForm.WORD, found=True)
+AXIAL_EFFECT = _at_axis(
+    "axial_effect", "R_effect", "", AnswerForm.WORD, found=True, words=WordChoice.EFFECT
+)
+
+# A problem has a reaction or a resultant; both are called R.
+RESULTANT_X = _at_axis("resultant_x", "R_x", answer=AnswerForm.SIGNED)
+RESULTANT_Y = _at_axis("resultant_y", "R_y", answer=AnswerForm.SIGNED)
+RESULTANT_SIZE = _at_axis("resultant_size", "R", found=True)
+RESULTANT_ANGLE = _at_axis("resultant_angle", "phi_R", "deg")
+RESULTANT_DIRECTION = _at_axis(
+    "resultant_direction", "R_dir", "", AnswerForm.WORD, found=True, words=WordChoice.DIRECTION
+)
 
 KINDS: dict[str, Kind] = {
     kind.name: kind
@@ -143,11 +190,13 @@ KINDS: dict[str, Kind] = {
         DISTANCE, FRACTION,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
         EQUATION, MOMENT, SUM,
+        EQUATION_X, EQUATION_Y, PAIR_FORCE,
         EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
         ADVANTAGE, ARM_ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
         REACTION_AXIAL, REACTION_TRANSVERSE, AXIAL_EFFECT,
+        RESULTANT_X, RESULTANT_Y, RESULTANT_SIZE, RESULTANT_ANGLE, RESULTANT_DIRECTION,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""

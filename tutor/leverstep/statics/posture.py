@@ -221,6 +221,12 @@ class Find(Enum):
     REACTION = "reaction"
     """Only the reaction to forces that all pass through the axis."""
 
+    RESULTANT = "resultant"
+    """The one force that does what several through the axis do together."""
+
+    TWO_FORCES = "two forces"
+    """The sizes of two forces of known directions, which balance the others through the axis."""
+
 
 @dataclass(frozen=True, slots=True)
 class Posture:
@@ -273,7 +279,7 @@ class Posture:
     @property
     def has_moments(self) -> bool:
         """Return whether moments about the axis have a place in the working."""
-        return self.find is not Find.REACTION
+        return self.find not in (Find.REACTION, Find.RESULTANT, Find.TWO_FORCES)
 
     @property
     def forces(self) -> tuple[Force, ...]:

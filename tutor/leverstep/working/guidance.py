@@ -25,7 +25,10 @@ class Guidance(StrEnum):
         return self is not Guidance.LINES
 
 
-_COMPONENTS = {kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE}
+_COMPONENTS = {
+    *(kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE),
+    *(kinds.RESULTANT_X, kinds.RESULTANT_Y),
+}
 _OF_A_FORCE = {kinds.COMPONENT_AXIAL, kinds.COMPONENT_TRANSVERSE}
 """What is found where a force alone is resolved."""
 
@@ -42,7 +45,7 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     wanted = {kind for kind in there if kind.found} or {kinds.SUM}
     if kinds.REACTION_SIZE not in there:
         wanted |= _COMPONENTS
-    if not any(kind.part is kinds.Part.REACTION for kind in there):
+    if not any(kind.part in (kinds.Part.REACTION, kinds.Part.RESULTANT) for kind in there):
         wanted |= _OF_A_FORCE
     is_short = not there & {kinds.EFFORT, kinds.MASS, kinds.NET_MOMENT, *_COMPONENTS}
     if guidance is Guidance.LANDMARKS or is_short:

@@ -58,6 +58,14 @@ _ASK: dict[str, str] = {
     "reaction_y": "Vertical component of the {reaction}, up positive, in newtons",
     "reaction_size": "Magnitude of the {reaction}, in newtons",
     "reaction_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "equation_x": "Equation of the horizontal components of all forces, in symbols",
+    "equation_y": "Equation of the vertical components of all forces, in symbols",
+    "pair_force": "Force of the {name}, in newtons",
+    "resultant_x": "Horizontal component of the {reaction}, right positive, in newtons",
+    "resultant_y": "Vertical component of the {reaction}, up positive, in newtons",
+    "resultant_size": "Magnitude of the {reaction}, in newtons",
+    "resultant_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "resultant_direction": "Direction in which the {reaction} points",
     "reaction_axial": "Axial component of the {reaction}: along the {segment}, away from the "
     "{axis} positive, in newtons",
     "reaction_transverse": "Transverse component of the {reaction}: across the {segment}, {upper} "
@@ -77,6 +85,7 @@ _EXAMPLE: dict[str, str] = {
 _EXAMPLE_OF_KIND: dict[str, str] = {
     "class": "second",
     "reaction_direction": "up and left",
+    "resultant_direction": "up and left",
     "axial_effect": "tension",
 }
 
@@ -85,10 +94,12 @@ PARTS: dict[kinds.Part, str] = {
     kinds.Part.DISTANCES: "Distances in metres",
     kinds.Part.ANGLES: "Angles and moment arms",
     kinds.Part.MOMENTS: "Moments",
+    kinds.Part.BALANCE: "Balance of forces",
     kinds.Part.UNKNOWN: "The unknown",
     kinds.Part.RATIOS: "Ratios and class",
     kinds.Part.COMPONENTS: "Components of forces",
     kinds.Part.REACTION: "The reaction",
+    kinds.Part.RESULTANT: "The resultant",
 }
 """What each part of a working is headed with."""
 
@@ -111,6 +122,7 @@ SIZE_OF_UNIT: dict[str, str] = {
 _OF_WEIGHTS = {
     "force": "weight",
     "effort": "weight",
+    "pair_force": "weight",
     "share": "share_weight",
     "component": "component_weight",
 }
@@ -242,9 +254,11 @@ def _ask_angle(question: Question, step: Step) -> str:
 
 def example(step: Step) -> str:
     """Return an entry of the right form for a step, with numbers of no problem."""
-    if step.kind is kinds.EQUATION:
-        terms = re.findall(r"\{(\w+)\} × \{(\w+)\}", step.written)
-        return f"{terms[-1][0]}*{terms[-1][1]} - … = 0"
+    if step.kind.is_equation:
+        terms = re.findall(r"\{(\w+)\}(?: × (?:(\w+)\()?\{(\w+)\})?", step.written)
+        size, function, factor = next((t for t in reversed(terms) if t[2]), terms[-1])
+        factor = f"{function}({factor})" if function else factor
+        return f"{size}*{factor} - … = 0" if factor else f"{size} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
 
 

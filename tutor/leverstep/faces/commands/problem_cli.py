@@ -12,7 +12,6 @@ from leverstep.course.listing import ASKED, UNITS
 from leverstep.course.plain_text import near, shown
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
 from leverstep.faces.terminal import say, say_json
-from leverstep.statics import kinds
 from leverstep.working.wording import CAUTION
 
 if TYPE_CHECKING:
@@ -174,7 +173,7 @@ def _working(options: argparse.Namespace, material: Material) -> int:
     print(question.statement)
     for step in steps:
         print(f"\n{ask(question, step)} [{step.key}]")
-        if step.kind is not kinds.EQUATION and step.written:
+        if not step.kind.is_equation and step.written:
             print(f"  {formula(question, step)}")
         print(f"  {worked_line(question, step, values)}")
     print(f"\n{CAUTION}")
