@@ -57,6 +57,7 @@ def wrong_entry(step: Step) -> str:
         "class": "first",
         "reaction_direction": "up",
         "axial_effect": "tension",
+        "supported": "inside",
     }
     return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 

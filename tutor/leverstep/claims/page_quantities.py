@@ -125,6 +125,7 @@ _FAMILY_OF_PART = {
     Part.RATIOS: "ratio",
     Part.COMPONENTS: "force",
     Part.REACTION: "reaction",
+    Part.CENTRE: "moment",
 }
 _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.SEGMENT_MASS: "mass",
@@ -137,6 +138,13 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.DISTANCE_FOUND: "distance",
     kinds.NET_MOMENT: "moment",
     kinds.REACTION_ANGLE: "angle",
+    kinds.TOTAL_WEIGHT: "sum of forces",
+    kinds.TOTAL_MASS: "sum of masses",
+    kinds.MASS_MOMENT: "mass moment",
+    kinds.MASS_MOMENT_SUM: "sum of mass moments",
+    kinds.CENTRE_X: "distance",
+    kinds.CENTRE_Y: "distance",
+    kinds.EDGE: "distance",
 }
 _AXIS: dict[Kind, str] = {
     kinds.REACTION_X: "x",

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
+from leverstep.dialogue.centre_meant import centre_meant
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
 from leverstep.statics.posture import Find, Force
@@ -56,6 +57,8 @@ def meaning(question: Question) -> tuple[str, ...]:
     values = question.right
     if not all(values[force.symbol] > 0 for force in posture.forces):
         return ()
+    if posture.seeks_centre:
+        return centre_meant(question)
     if not posture.has_moments:
         return tuple(_through_one_point(question))
     balancing = posture.balancing

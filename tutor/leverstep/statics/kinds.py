@@ -38,6 +38,8 @@ class Part(Enum):
     RATIOS = auto()
     COMPONENTS = auto()
     REACTION = auto()
+    CENTRE = auto()
+    SUPPORT = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,8 @@ class Kind:
     `found` marks what a student looks for, and a blank sheet asks for; `from_moments` what the
     moment equation gives; `in_moments` what may stand in that equation. `over_forces` marks a line
     in which several forces stand, so that a slip there is told with the force it is about.
+    `weighed` marks one in which masses may stand for weights, or weights for masses, since g falls
+    out of what they lead to.
     """
 
     name: str
@@ -63,11 +67,22 @@ class Kind:
     from_moments: bool = False
     in_moments: bool = True
     over_forces: bool = False
+    weighed: bool = False
 
     @property
     def is_size(self) -> bool:
         """Return whether its value is a size, and so has no sign."""
         return self.answer is AnswerForm.SIZE
+
+    @property
+    def of_body(self) -> bool:
+        """Return whether only a working of a centre of mass has such lines."""
+        return self.part in (Part.CENTRE, Part.SUPPORT)
+
+    @property
+    def is_result(self) -> bool:
+        """Return whether it is what a problem is about, not a ratio or reaction beside it."""
+        return self.part is Part.UNKNOWN or (self.of_body and self.found)
 
     @property
     def is_number(self) -> bool:
@@ -136,6 +151,38 @@ REACTION_ANGLE = _of_reaction("reaction_angle", "phi_R", "deg")
 REACTION_DIRECTION = _of_reaction("reaction_direction", "R_dir", "", AnswerForm.WORD, found=True)
 AXIAL_EFFECT = _of_reaction("axial_effect", "R_effect", "", AnswerForm.WORD, found=True)
 
+POINT_X = Kind("point_x", Part.DISTANCES, "m", AnswerForm.SIGNED)
+POINT_Y = Kind("point_y", Part.DISTANCES, "m", AnswerForm.SIGNED)
+PART_X = Kind("part_x", Part.DISTANCES, "m", AnswerForm.SIGNED)
+PART_Y = Kind("part_y", Part.DISTANCES, "m", AnswerForm.SIGNED)
+
+
+def _of_parts(
+    name: str, unit: str, answer: AnswerForm = AnswerForm.SIGNED, key: str = "", of_all: bool = True
+) -> Kind:
+    """Return a row of the weights of parts, or of their masses; `of_all` parts, or of one."""
+    return Kind(
+        name, Part.CENTRE, unit, answer, key, in_moments=False, over_forces=of_all, weighed=True
+    )
+
+
+WEIGHT_MOMENT = _of_parts("weight_moment", "N·m", of_all=False)
+MASS_MOMENT = _of_parts("mass_moment", "kg·m", of_all=False)
+WEIGHT_MOMENT_SUM = _of_parts("weight_moment_sum", "N·m")
+MASS_MOMENT_SUM = _of_parts("mass_moment_sum", "kg·m")
+TOTAL_WEIGHT = _of_parts("total_weight", "N", AnswerForm.SIZE, "W_sum")
+TOTAL_MASS = _of_parts("total_mass", "kg", AnswerForm.SIZE, "m_sum")
+CENTRE_X = Kind(
+    "centre_x", Part.CENTRE, "m", AnswerForm.SIGNED, "x_c", found=True, in_moments=False
+)
+CENTRE_Y = Kind(
+    "centre_y", Part.CENTRE, "m", AnswerForm.SIGNED, "y_c", found=True, in_moments=False
+)
+EDGE = Kind("edge", Part.SUPPORT, "m", key="b_edge", found=True, in_moments=False)
+SUPPORTED = Kind(
+    "supported", Part.SUPPORT, "", AnswerForm.WORD, "base", found=True, in_moments=False
+)
+
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
@@ -148,6 +195,9 @@ KINDS: dict[str, Kind] = {
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
         REACTION_AXIAL, REACTION_TRANSVERSE, AXIAL_EFFECT,
+        POINT_X, POINT_Y, PART_X, PART_Y,
+        WEIGHT_MOMENT, MASS_MOMENT, WEIGHT_MOMENT_SUM, MASS_MOMENT_SUM, TOTAL_WEIGHT, TOTAL_MASS,
+        CENTRE_X, CENTRE_Y, EDGE, SUPPORTED,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""
