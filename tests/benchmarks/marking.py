@@ -42,6 +42,8 @@ def typed(step: Step, value: float, figures: int = FIGURES) -> str:
         return " and ".join(word for word in (words[0], words[1].get(across, "")) if word) or "none"
     if step.kind.name == "axial_effect":
         return {1: "compression", -1: "tension"}.get(round(value), "neither")
+    if step.kind.name == "supported":
+        return "inside" if value > 0 else "outside"
     return f"{written(value, figures)} {step.unit}".strip()
 
 

@@ -42,7 +42,12 @@ FRAME = 0.016
 """Seconds of a frame of the screen."""
 PATIENCE = 30.0
 PRACTISED = 300
-CODES = {"class": (1, 2, 3), "reaction_direction": (1, 2), "axial_effect": (1, -1)}
+CODES = {
+    "class": (1, 2, 3),
+    "reaction_direction": (1, 2),
+    "axial_effect": (1, -1),
+    "supported": (1, -1),
+}
 """The numbers of some answers that are words."""
 
 BARE_APP = """

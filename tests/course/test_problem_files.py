@@ -743,7 +743,7 @@ def test_a_shipped_problem_states_all_its_numbers(name: str):
     problem = SHIPPED.problems[name]
     stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
     looked_up = {g for g in problem.posture.givens() if g not in stated}
-    assert all(g.key.startswith(("share_", "fraction_")) for g in looked_up)
+    assert all(g.key.startswith(("share_", "fraction_", "between_")) for g in looked_up)
     rows = " ".join(problem.table_rows)
     assert all(problem.question("1").written(g) in rows for g in looked_up)
     assert "{" not in problem.question("1").statement

@@ -514,7 +514,7 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
     """After one wrong line, each line that rests on it is followed, and every other is right."""
     question = PROBLEMS[name].question("1")
     steps = question.derivation.asked
-    first = next(step for step in steps if step.unit == "N")
+    first = next(step for step in steps if step.unit in ("N", "kg", "kg·m"))
     practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
     wrong = 1.5 * right_values(question)[first.key]
     values = question.graph.values(question.numbers, {}, own={first.key: wrong})

@@ -42,6 +42,7 @@ def wrong_entry(step: Step) -> str:
         "reaction_direction": "up",
         "resultant_direction": "up",
         "axial_effect": "tension",
+        "supported": "inside",
     }
     return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 

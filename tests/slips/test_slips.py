@@ -283,7 +283,9 @@ def test_a_wrong_class_or_direction_is_told_why(name: str) -> None:
         if step.kind.name not in WORDS:
             continue
         right = right_entry(question, step)
-        every = ("first", "second", "third")
+        every = ("inside", "outside")
+        if step.kind.name == "class":
+            every = ("first", "second", "third")
         if step.kind.words == "direction":
             upward, across = ("up", "down"), ("left", "right")
             both = [f"{one} and {other}" for one in upward for other in across]

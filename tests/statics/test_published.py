@@ -206,6 +206,21 @@ ANSWERS: dict[str, list[Answer]] = {
     "seesaw-too-short": [Answer("2.33", at("d_b"))],
     # OpenStax, College Physics 2e, 2022, section 9.6, Problem 35
     "jaw-bullet": [Answer("1.2e2", at("G_b")), Answer("84", at("R_y", -1))],
+    # OpenStax, University Physics Volume 1, 2016, section 9.6, first problem of the section
+    "three-masses": [
+        Answer("-1.23", lambda v: 100 * v["x_c"]),
+        Answer("0.69", lambda v: 100 * v["y_c"]),
+    ],
+    # Duarte and Watanabe, edition not known: joints read, the figures that they print from memory
+    "lower-limb": [
+        Answer("0.930", at("x_f")),
+        Answer("0.858", at("x_l")),
+        Answer("0.764", at("y_u")),
+        Answer("0.818", at("x_c")),
+        Answer("0.584", at("y_c")),
+    ],
+    # Knight, Physics for Scientists and Engineers, 4th ed., 2017, chapter 12; read in copies
+    "reaction-board": [Answer("0.915", at("d_w"))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Problem 1, printed to a digit more in
     # University Physics Volume 1, 2016, section 10.6, Problem 73
     "door": [Answer("46.8", at("M_p")), Answer("46.75", at("M_p"))],

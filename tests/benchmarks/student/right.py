@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.statics.step import Step
 
+from student.centre_right import CENTRE_LINES, CENTRE_SIGNED
 from student.lines import Factor, Formula, Term, product
 
 if TYPE_CHECKING:
@@ -48,7 +49,7 @@ AXIS_OF = {
 }  # fmt: skip
 """The axis that a component lies along: right, up, along the segment, across it."""
 
-SIGNED = ("moment", "sum", "net_moment", *AXIS_OF)
+SIGNED = ("moment", "sum", "net_moment", *AXIS_OF, *CENTRE_SIGNED)
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
 
@@ -352,5 +353,6 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "resultant_size": _reaction_size,
     "resultant_angle": _reaction_angle,
     "resultant_direction": _direction,
+    **CENTRE_LINES,
 }
 """How a line of each kind is worked."""

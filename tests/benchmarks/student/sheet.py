@@ -256,6 +256,9 @@ class Sheet:
             found = ["R_x", "R_y"]
         if kind == "axial_effect":
             found = ["R_a"]
+        if kind == "supported":
+            edges = self.posture.support.distances if self.posture.support else ()
+            found = ["x_c", *(edge.symbol for edge in edges)]
         if kind == "class":
             placed = [self.posture.effort, *self.resisting()]
             found = [

@@ -126,6 +126,7 @@ _FAMILY_OF_PART = {
     Part.COMPONENTS: "force",
     Part.REACTION: "reaction",
     Part.RESULTANT: "reaction",
+    Part.CENTRE: "moment",
 }
 _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.SEGMENT_MASS: "mass",
@@ -139,6 +140,13 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.NET_MOMENT: "moment",
     kinds.REACTION_ANGLE: "angle",
     kinds.RESULTANT_ANGLE: "angle",
+    kinds.TOTAL_WEIGHT: "sum of forces",
+    kinds.TOTAL_MASS: "sum of masses",
+    kinds.MASS_MOMENT: "mass moment",
+    kinds.MASS_MOMENT_SUM: "sum of mass moments",
+    kinds.CENTRE_X: "distance",
+    kinds.CENTRE_Y: "distance",
+    kinds.EDGE: "distance",
 }
 _AXIS: dict[Kind, str] = {
     kinds.REACTION_X: "x",

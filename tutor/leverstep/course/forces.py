@@ -7,11 +7,13 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from leverstep.course.faults import Reader
+from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.statics.posture import (
     AT_AXIS,
     Attachment,
+    Between,
     Direction,
     Distance,
     Force,
@@ -50,6 +52,8 @@ _MEANT = {
     **dict.fromkeys(("perpendicular", "beyond", "turns"), '"at" with it inside'),
 }
 """What is at times written in the table of a force, and what is meant by it."""
+AXIS = "axis"
+"""What stands for the axis among the points of the body."""
 
 _SIZES = ("mass", "force", "segment", "share")
 
@@ -64,6 +68,7 @@ class Forces:
         self.body: Given | None = None
         self._body_is_there = False
         self.table: SegmentTable | None = None
+        self.body_points: tuple[str, ...] = ()
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
@@ -89,13 +94,15 @@ class Forces:
         self.names[symbol] = reader.text("name")
         magnitude, share = self._size(reader, symbol)
         own_weight = reader.flag("own_weight", False)
-        at, offset, turns = self._point(reader, symbol)
+        between = self._between(reader, symbol)
+        at, offset, turns = (AT_AXIS, None, None) if between else self._point(reader, symbol)
         direction = self._direction(reader, symbol)
         reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
         return Force(
-            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight
-        )
+            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight,
+            between=between,
+        )  # fmt: skip
 
     def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
         """Return the size of a force: a mass or a force as given, or a share of the body."""
@@ -164,6 +171,32 @@ class Forces:
         self.quantities.looked_up.append(name)
         return self.table.segments[name].mass
 
+    def _between(self, reader: Reader, symbol: str) -> Between | None:
+        """Return the place of a force between two points of the body, None where it is another."""
+        at = reader.table.get("at")
+        if not isinstance(at, dict) or "between" not in at:
+            return None
+        table = reader.child("at")
+        assert table is not None, "a table, as just seen"
+        names = table.texts("between")
+        known = (AXIS, *self.body_points)
+        for name in names:
+            if name not in known:
+                expected = "two of " + ", ".join(f'"{one}"' for one in known)
+                table.fault("between", f"found {shown(name)}{table.near(name, known)}", expected)
+        if len(names) != 2 or names[0] == names[1]:
+            table.fault("between", f"found {len(set(names))}", "two points, the nearer end first")
+            names = (AXIS, AXIS)
+        if table.has("place"):
+            self.places[symbol] = table.text("place")
+        share, rows = self.quantities.share_of_length(table, self.table)
+        table.finish()
+        sign = f"x{symbol[1:]}"
+        fraction = self.quantities.constant(f"between_{sign}", share)
+        self.quantities.placeholders[sign] = fraction
+        start, end = ("" if name == AXIS else name for name in names)
+        return Between(start, end, fraction, rows)
+
     def _point(self, reader: Reader, symbol: str) -> tuple[Distance, Offset | None, int | None]:
         """Return where a force acts: on the segment, through the axis, or beside it."""
         if reader.table.get("at") == "axis":
@@ -175,7 +208,7 @@ class Forces:
         if table.has("place"):
             self.places[symbol] = table.text("place")
         if table.has("across") or table.has("up"):
-            return AT_AXIS, self._offset(table), None
+            return AT_AXIS, self.offset(table), None
         if misnamed := [key for key in _OTHER_NAMES if table.has(key)]:
             for key in misnamed:
                 table.fault(key, "unknown key", f'"{_OTHER_NAMES[key]}" = {{ symbol = …, … }}')
@@ -188,7 +221,7 @@ class Forces:
         table.finish()
         return at, None, turns
 
-    def _offset(self, table: Reader) -> Offset:
+    def offset(self, table: Reader) -> Offset:
         """Return a point across from the axis, or above or below it, or both."""
         parts: list[Distance | None] = []
         for key, other in (("across", "left"), ("up", "below")):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from leverstep.course.body_parts import check_no_parts, check_parts
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import known, resisting, turning_against
@@ -166,7 +167,7 @@ class PostureChecks:
             if force.direction.attachment is not None:
                 self._check_near_end(place, force)
             finds_moment = self.posture.find in (Find.NET_MOMENT, Find.MOMENT_SUM)
-            if force.offset is not None and not finds_moment:
+            if force.offset is not None and not (finds_moment or self.posture.seeks_centre):
                 found = f"{force.symbol} acts beside the segment"
                 expected = "a point on the segment; beside it only where a moment is to be found"
                 self.reader.fault(f"{place}.at", found, expected)
@@ -187,6 +188,10 @@ class PostureChecks:
         middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
         draft = Draft(self.posture, middle)
         taken = set(self.quantities.symbols) | RESERVED
+        if self.posture.seeks_centre:
+            check_parts(self.reader, self.posture, middle, taken - RESERVED)
+            return
+        check_no_parts(self.reader, self.posture)
         for force in self.posture.forces:
             self._check_keys(draft, force, taken)
             self._check_attachment(draft, force)

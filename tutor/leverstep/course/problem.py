@@ -205,6 +205,8 @@ _ASKED = {
     Find.REACTION: "reaction",
     Find.RESULTANT: "resultant",
     Find.TWO_FORCES: "two forces",
+    Find.CENTRE_OF_MASS: "centre of mass",
+    Find.LINE_OF_GRAVITY: "centre of mass",
 }
 """What is found where no force balances others."""
 
@@ -289,10 +291,17 @@ class Question:
     @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
+        from leverstep.statics.centre_of_mass import edges
+
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
+        posture, support = self.problem.posture, self.problem.posture.support
+        if support is not None:
+            left, right = edges(support, posture, self.numbers)
+            if left >= right:
+                return "the base of support has no width"
         return next(filter(None, (view._out_of_balance(values) for view in self.views)), "")
 
     def _out_of_balance(self, values: Values) -> str:

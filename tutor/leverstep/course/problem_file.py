@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
 
+from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.plain_text import shown
@@ -148,6 +150,8 @@ class _ProblemDraft:
         body = reader.child("body", needed=False)
         if body is not None:
             forces.read_body(body)
+        body_points = read_points(reader, self.quantities, forces)
+        support = read_support(reader, self.quantities)
         effort_table = reader.child("effort", needed=False)
         effort = None if effort_table is None else forces.force(effort_table)
         tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
@@ -170,9 +174,12 @@ class _ProblemDraft:
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
+            body_points=body_points, support=support,
         )  # fmt: skip
         self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
+        if posture.seeks_centre:
+            posture = replace(posture, reaction=False, ratios=False)
         if reader.faults or not loads:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()

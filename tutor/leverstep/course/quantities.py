@@ -19,11 +19,12 @@ MOST_VALUES = 100_000
 _SYMBOL = re.compile(r"[A-Za-z]{1,8}(_[A-Za-z0-9]{1,8})?")
 RESERVED = frozenset(
     {
-        "g", *(kind.key for kind in kinds.KINDS.values() if kind.key),
+        "g", *(kind.key for kind in kinds.KINDS.values() if kind.key and not kind.of_body),
         "sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "abs",
     }
 )  # fmt: skip
-"""Symbols with a meaning of their own, which no quantity of a problem may have."""
+"""Symbols with a meaning of their own, which no quantity of a problem may have; those of lines that
+only a centre of mass has are free elsewhere."""
 
 _FAR_SIDE = "beyond = true says that it lies on the far side of the axis"
 
@@ -34,7 +35,7 @@ _SAME_DISTANCE = (
 _OTHERS = {MASS: (FORCE, "force"), FORCE: (MASS, "mass")}
 """For sizes of one kind, the other kind, and what a table of that is called."""
 
-_MADE = ("given_", "fraction_", "share_")
+_MADE = ("given_", "fraction_", "share_", "between_")
 
 
 class Quantities:
@@ -142,7 +143,7 @@ class Quantities:
         symbol = self.new_symbol(reader)
         beyond = reader.flag("beyond", False)
         if reader.has("fraction") or reader.has("segment"):
-            share, rows = self._share(reader, table)
+            share, rows = self.share_of_length(reader, table)
             given = self.constant(f"fraction_{symbol}", share)
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         else:
@@ -151,7 +152,7 @@ class Quantities:
         self.placeholders[symbol] = distance.given
         return distance
 
-    def _share(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
+    def share_of_length(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
         """Return a share of a length, and those in the rows beside it where it was looked up."""
         if reader.has("segment"):
             segments = {} if table is None else table.segments

@@ -147,7 +147,8 @@ class _Drawing:
         self._draw_segment()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         self.canvas.point(self.plan.axis, "●O", "axis", "axis")
-        legend = draw_far_ends(self.canvas, self.plan, self._write)
+        legend = self._mark_centre()
+        legend += draw_far_ends(self.canvas, self.plan, self._write)
         legend += [
             f"{arrow.symbol}: {names[arrow.symbol]}"
             for arrow in self.scene.arrows
@@ -169,8 +170,27 @@ class _Drawing:
         return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
 
     def _draw_segment(self) -> None:
+        if not self.scene.on_line:
+            return
         behind, tip = self.plan.sketch.ends
         self.canvas.line(self.plan.place(behind), self.plan.place(tip), "segment", "heavy")
+
+    def _mark_centre(self) -> list[str]:
+        """Mark the centre of mass, where it is found."""
+        centre, called, sketch = self.scene.centre, self.scene.centre_called, self.plan.sketch
+        if centre is None:
+            return []
+        on_line = self.scene.on_line
+        place = self.plan.place(
+            sketch.along(centre.real) if on_line else centre * sketch.ruler.scale
+        )
+        self.canvas.point(place, "◆*", "focus", "diamond")
+        row, column = cell(place)
+        starts = (column + 2, column - 1 - len(called), column - len(called) // 2)
+        places = [complex(start, row + step) for step in (-1, 0, 1) for start in starts]
+        if self._write(places, called, "focus", called):
+            return []
+        return [f"{self.canvas.sign('◆*')}: {called}"]
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role
@@ -182,7 +202,8 @@ class _Drawing:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
-        if arrow.station is None and arrow.symbol not in {arm.of for arm in self.scene.arms}:
+        by_arm = arrow.symbol in {arm.of for arm in self.scene.arms}
+        if arrow.station is None and self.scene.on_line and not by_arm:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
         canvas.line(tail, head, style, "heavy" if heavy else "thin")
         canvas.head(head, arrow.bearing, style)
@@ -255,6 +276,8 @@ class _Drawing:
 
     def _mark_sense(self) -> list[str]:
         """Show which way round counts as positive, in a corner of the sketch."""
+        if self.scene.positive_ways:
+            return self._mark_ways()
         counter = self.scene.positive > 0
         turn = ("↺" if counter else "↻") if self.canvas.unicode else ("acw" if counter else "cw")
         text, room = f"{turn} +", self.plan.room
@@ -263,6 +286,18 @@ class _Drawing:
         if self._write(places, text, "plain", "sense"):
             return []
         return [f"positive: {'anticlockwise' if counter else 'clockwise'}"]
+
+    def _mark_ways(self) -> list[str]:
+        """Show which ways count as positive, in a corner of the sketch."""
+        signs = {"x": ("→+", "x right +"), "y": ("↑+", "y up +")}
+        text = " ".join(signs[way][not self.canvas.unicode] for way in self.scene.positive_ways)
+        room = self.plan.room
+        columns = (room.right + 1 - len(text), room.left)
+        places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
+        if self._write(places, text, "plain", "sense"):
+            return []
+        words = {"x": "right", "y": "up"}
+        return [f"positive: {' and '.join(words[way] for way in self.scene.positive_ways)}"]
 
     def _vertex(self, corner: Corner) -> complex:
         """Return where the two lines of an angle meet, in units around the axis."""

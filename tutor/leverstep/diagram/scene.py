@@ -16,7 +16,10 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
+from leverstep.diagram.body import body_drawn, centre_found, distances_told
 from leverstep.diagram.surroundings import Surrounding, surroundings
+from leverstep.statics.body_points import coordinate_of_part, place_of_part
+from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.posture import (
     Distance,
     Force,
@@ -128,7 +131,10 @@ class Scene:
     `positive` is +1 where counter-clockwise moments are positive;
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
     `surroundings` what is shown besides the forces. `fine` says that a pen draws it that has room
-    for more than characters have.
+    for more than characters have. `positive_ways` are the ways that count as positive
+    where a centre of mass is to be found, "" elsewhere; `on_line` says that all forces act on the
+    line of the segment, which is drawn then; `centre` is the centre of mass, None before it is
+    found, `centre_called` what it is called, and `body` its parts with its base of support.
     """
 
     segment: str
@@ -146,6 +152,16 @@ class Scene:
     far_ends: tuple[FarEnd, ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
     fine: bool = False
+    positive_ways: str = ""
+    on_line: bool = True
+    centre: complex | None = None
+    centre_called: str = ""
+    body: tuple[Surrounding, ...] = ()
+
+    @cached_property
+    def beneath(self) -> tuple[Surrounding, ...]:
+        """Return all that is drawn beneath the forces: a body first, then what is only shown."""
+        return (*self.body, *self.surroundings)
 
     @cached_property
     def level(self) -> bool:
@@ -201,6 +217,16 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     if posture.length is not None:
         stations.append(distances[posture.length.symbol])
     reaction = _reaction(question, values)
+    drawn: tuple[Surrounding, ...] = ()
+    if posture.seeks_centre:
+        drawn = tuple(body_drawn(question))
+        stations += [
+            place.real + side * (one.half or 0.0)
+            for one in drawn
+            for place in (one.start, one.end)
+            for side in (-1, 1)
+        ]
+        stations += [arrow.at.real for arrow in arrows]
     return Scene(
         problem.segment,
         problem.axis,
@@ -216,6 +242,11 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_asides(question, values)),
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
+        body=drawn,
+        positive_ways="".join(axes_sought(posture)) if posture.seeks_centre else "",
+        centre=centre_found(posture, values) if posture.seeks_centre else None,
+        centre_called=posture.find.value,
+        on_line=not posture.seeks_centre or all(arrow.station is not None for arrow in arrows),
     )
 
 
@@ -242,6 +273,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
             for part in offset.distances:
                 way = "across from" if part is offset.across else "above or below"
                 yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
+    yield from distances_told(question)
 
 
 def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
@@ -267,6 +299,8 @@ def off_the_line(posture: Posture) -> set[str]:
             found.add(force.at.symbol)
         if force.direction.attachment is not None:
             found.add(force.direction.attachment.off.symbol)
+    for point in posture.body_points:
+        found |= {part.symbol for part in point.distances}
     return found
 
 
@@ -289,12 +323,17 @@ def in_ascii(scene: Scene) -> Scene:
         )
         for corner in scene.corners
     )
-    shown = tuple(
-        replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
-        for one in scene.surroundings
+    shown, body = (
+        tuple(
+            replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
+            for one in ones
+        )
+        for ones in (scene.surroundings, scene.body)
     )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
-    return replace(scene, segment=segment, axis=axis, corners=corners, surroundings=shown)
+    return replace(
+        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, body=body
+    )
 
 
 def ascii_text(text: str) -> str:
@@ -308,6 +347,13 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
     effort = force is question.problem.posture.effort
     role: Role = "effort" if effort else "force"
     bearing = bearing_of(question, force)
+    if question.problem.posture.seeks_centre:
+        place = place_of_part(question.problem.posture, force, question.numbers)
+        level = all(
+            coordinate_of_part(question.problem.posture, load, "y") is None
+            for load in question.problem.posture.loads
+        )
+        return Arrow(force.symbol, role, place, place.real if level else None, bearing)
     if force.offset is not None:
         across, up = (
             0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
@@ -375,8 +421,11 @@ def _measures(
                 force.direction.attachment.along.beyond
             )
     found = []
-    for distance in question.problem.posture.distances:
+    posture = question.problem.posture
+    for distance in posture.distances:
         name = distance.symbol
+        if posture.support is not None and distance in posture.support.distances:
+            backward[name] = distance.beyond
         if name in off_the_line(question.problem.posture):
             continue
         station = metres_of[name] * (-1 if backward.get(name) else 1)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
+from leverstep.dialogue.centre_meant import centre_meant
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
 from leverstep.statics.posture import Find, Force
@@ -58,6 +59,8 @@ def meaning(question: Question) -> tuple[str, ...]:
         return ()
     if posture.find is Find.TWO_FORCES:
         return tuple(_pair_told(question))
+    if posture.seeks_centre:
+        return centre_meant(question)
     if not posture.has_moments:
         return tuple(_through_one_point(question))
     balancing = posture.balancing

@@ -83,6 +83,9 @@ def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
             yield Result(keys[kinds.NET_MOMENT], "N·m", "net moment of the muscles", "moment")
         elif kinds.SUM in keys:
             yield Result(keys[kinds.SUM], "N·m", "sum of the moments", "moment")
+        for found, name in _OF_BODY.items():
+            if found in keys:
+                yield Result(keys[found], "m", name.format(axis=problem.axis), "unknown")
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
         yield Result(force.at.symbol, "m", name, "unknown")
@@ -92,6 +95,14 @@ def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
             yield Result(force.mass_key, "kg", f"mass of the {name}", "unknown")
         kind = "weight" if force.is_weight else "force"
         yield Result(force.symbol, "N", f"{kind} of the {name}", "unknown")
+
+
+_OF_BODY = {
+    kinds.CENTRE_X: "centre of mass, across from the {axis}",
+    kinds.CENTRE_Y: "centre of mass, up from the {axis}",
+    kinds.EDGE: "distance to the nearer edge of the base of support",
+}
+"""What is found of a body, in words."""
 
 
 def values_of(question: Question) -> Values | None:

@@ -1,7 +1,8 @@
 """The derivation of a posture: every step from the givens to the joint reaction.
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres), `turn`
-(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`.
+(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`; a centre of
+mass by `centre_of_mass`.
 """
 
 from __future__ import annotations
@@ -9,7 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from leverstep.statics import balance, convert, point_balance, reaction, turn
+from leverstep.statics import (
+    balance,
+    centre_of_mass,
+    convert,
+    point_balance,
+    reaction,
+    turn,
+)
 from leverstep.statics.posture import (
     Axes,
     Find,
@@ -70,6 +78,9 @@ def _write(draft: Draft) -> None:
     posture = draft.posture
     convert.write_forces(draft)
     convert.write_distances(draft)
+    if posture.seeks_centre:
+        centre_of_mass.write_centre(draft)
+        return
     turn.write_turns(draft)
     if posture.has_moments:
         balance.write_moments(draft)
@@ -105,4 +116,7 @@ def _quadrants(draft: Draft) -> tuple[int, ...]:
         if force.direction.attachment is not None:
             run = run_to_attachment(posture, force, draft.sample)
             found.append(1 if run > 0 else -1)
+    if posture.seeks_centre and posture.support is not None:
+        nearer = centre_of_mass.nearer_edge(posture.support, posture, draft.sample)
+        found.append(0 if nearer is posture.support.left else 1)
     return tuple(found)

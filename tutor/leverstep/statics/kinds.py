@@ -39,6 +39,9 @@ class WordChoice(StrEnum):
     EFFECT = auto()
     """Compression or tension."""
 
+    SUPPORT = auto()
+    """Inside or outside the base of support."""
+
 
 class Part(Enum):
     """The parts of a working, in their order."""
@@ -53,6 +56,8 @@ class Part(Enum):
     COMPONENTS = auto()
     REACTION = auto()
     RESULTANT = auto()
+    CENTRE = auto()
+    SUPPORT = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +71,9 @@ class Kind:
     `found` marks what a student looks for, and a blank sheet asks for; `from_moments` what the
     moment equation gives; `in_moments` what may stand in that equation. `over_forces` marks a line
     in which several forces stand, so that a slip there is told with the force it is about. `words`
-    is what a choice of words is about, None for all that is answered otherwise.
+    is what a choice of words is about, None for all that is answered otherwise. `weighed` marks one
+    in which masses may stand for weights, or weights for masses, since g falls out of what they
+    lead to.
     """
 
     name: str
@@ -80,6 +87,7 @@ class Kind:
     in_moments: bool = True
     over_forces: bool = False
     words: WordChoice | None = None
+    weighed: bool = False
 
     @property
     def is_size(self) -> bool:
@@ -90,6 +98,16 @@ class Kind:
     def is_equation(self) -> bool:
         """Return whether it is an equation in symbols, which has no value."""
         return self.answer is AnswerForm.EQUATION
+
+    @property
+    def of_body(self) -> bool:
+        """Return whether only a working of a centre of mass has such lines."""
+        return self.part in (Part.CENTRE, Part.SUPPORT)
+
+    @property
+    def is_result(self) -> bool:
+        """Return whether it is what a problem is about, not a ratio or reaction beside it."""
+        return self.part is Part.UNKNOWN or (self.of_body and self.found)
 
     @property
     def is_number(self) -> bool:
@@ -183,6 +201,45 @@ RESULTANT_DIRECTION = _at_axis(
     "resultant_direction", "R_dir", "", AnswerForm.WORD, found=True, words=WordChoice.DIRECTION
 )
 
+POINT_X = Kind("point_x", Part.DISTANCES, "m", AnswerForm.SIGNED)
+POINT_Y = Kind("point_y", Part.DISTANCES, "m", AnswerForm.SIGNED)
+PART_X = Kind("part_x", Part.DISTANCES, "m", AnswerForm.SIGNED)
+PART_Y = Kind("part_y", Part.DISTANCES, "m", AnswerForm.SIGNED)
+
+
+def _of_parts(
+    name: str, unit: str, answer: AnswerForm = AnswerForm.SIGNED, key: str = "", of_all: bool = True
+) -> Kind:
+    """Return a row of the weights of parts, or of their masses; `of_all` parts, or of one."""
+    return Kind(
+        name, Part.CENTRE, unit, answer, key, in_moments=False, over_forces=of_all, weighed=True
+    )
+
+
+WEIGHT_MOMENT = _of_parts("weight_moment", "N·m", of_all=False)
+MASS_MOMENT = _of_parts("mass_moment", "kg·m", of_all=False)
+WEIGHT_MOMENT_SUM = _of_parts("weight_moment_sum", "N·m")
+MASS_MOMENT_SUM = _of_parts("mass_moment_sum", "kg·m")
+TOTAL_WEIGHT = _of_parts("total_weight", "N", AnswerForm.SIZE, "W_sum")
+TOTAL_MASS = _of_parts("total_mass", "kg", AnswerForm.SIZE, "m_sum")
+CENTRE_X = Kind(
+    "centre_x", Part.CENTRE, "m", AnswerForm.SIGNED, "x_c", found=True, in_moments=False
+)
+CENTRE_Y = Kind(
+    "centre_y", Part.CENTRE, "m", AnswerForm.SIGNED, "y_c", found=True, in_moments=False
+)
+EDGE = Kind("edge", Part.SUPPORT, "m", key="b_edge", found=True, in_moments=False)
+SUPPORTED = Kind(
+    "supported",
+    Part.SUPPORT,
+    "",
+    AnswerForm.WORD,
+    "base",
+    found=True,
+    in_moments=False,
+    words=WordChoice.SUPPORT,
+)
+
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
@@ -197,6 +254,9 @@ KINDS: dict[str, Kind] = {
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
         REACTION_AXIAL, REACTION_TRANSVERSE, AXIAL_EFFECT,
         RESULTANT_X, RESULTANT_Y, RESULTANT_SIZE, RESULTANT_ANGLE, RESULTANT_DIRECTION,
+        POINT_X, POINT_Y, PART_X, PART_Y,
+        WEIGHT_MOMENT, MASS_MOMENT, WEIGHT_MOMENT_SUM, MASS_MOMENT_SUM, TOTAL_WEIGHT, TOTAL_MASS,
+        CENTRE_X, CENTRE_Y, EDGE, SUPPORTED,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""

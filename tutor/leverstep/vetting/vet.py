@@ -158,6 +158,7 @@ def _vetted(
 def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
     """Yield the givens that a student finds neither in the statement nor in a table."""
     looked_up = {d.given for d in problem.distances if d.of is not None}
+    looked_up |= {f.between.fraction for f in problem.forces if f.between is not None}
     looked_up |= {f.share.given for f in problem.forces if f.share is not None}
     stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
     for given in problem.givens:

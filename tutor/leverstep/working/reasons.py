@@ -51,6 +51,7 @@ WORDS = {
     "same_equation": "this says the same as your other equation; write the other direction.",
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
+    "not_inside": "the line of gravity falls inside or outside the base of support.",
     "too_many_words": "a word or two is enough here.",
     "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
@@ -121,6 +122,7 @@ _QUANTITIES = {
     "mass": "a mass",
     "angle": "an angle",
     "number": "a number without a unit",
+    "mass moment": "a mass times a distance",
 }
 
 

@@ -12,6 +12,7 @@ from leverstep.course.decimals import true_minus
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
+from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
@@ -22,6 +23,7 @@ FIGURES = 4
 
 EFFECT_WORDS = {1: "compression", -1: "tension", 0: "neither"}
 CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
+SUPPORT_WORDS = {INSIDE: "inside", OUTSIDE: "outside"}
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
 
 
@@ -60,6 +62,8 @@ def value_text(step: Step, value: float) -> str:
             return direction_words(value)
         case kinds.WordChoice.EFFECT:
             return EFFECT_WORDS[round(value)]
+        case kinds.WordChoice.SUPPORT:
+            return SUPPORT_WORDS[round(value)]
     return quantity(value, step.unit)
 
 

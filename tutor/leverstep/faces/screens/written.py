@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from rich.cells import cell_len
 from textual.content import Content
 
+from leverstep.statics.kinds import Part
 from leverstep.statics.step import Step
 from leverstep.working.page import prompt_of, written_line
 from leverstep.working.standing_lines import Line
@@ -30,9 +31,12 @@ HANGING = 2
 """Columns by which all rows of a line but the first are set in."""
 
 
-def section_of(step: Step) -> str:
-    """Return the heading that a step stands under."""
-    return PARTS[step.kind.part]
+def section_of(step: Step, steps: Iterable[Step]) -> str:
+    """Return the heading that a step stands under, among all of its working."""
+    part = step.kind.part
+    if part is Part.FORCES and all(one.unit == "kg" for one in steps if one.kind.part is part):
+        return "Masses in kilograms"
+    return PARTS[part]
 
 
 def line_text(step: Step, line: Line | None) -> str:
