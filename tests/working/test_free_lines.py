@@ -39,7 +39,7 @@ def right_line(working: Working, step: Step) -> str:
     """Return a line as a student writes it freely, worked out: `W_l = 18.0 lb ÷ … = 80.08 N`."""
     question = working.question
     values = question.graph.values(question.numbers, {})
-    if step.kind.name == "equation":
+    if step.kind.is_equation:
         return formula(question, step)
     return worked_line(question, step, values)
 
@@ -48,7 +48,7 @@ def right_value(working: Working, step: Step) -> str:
     """Return the right line of a step as `KEY = value`, or its words."""
     question = working.question
     values = question.graph.values(question.numbers, {})
-    if step.kind.name == "equation":
+    if step.kind.is_equation:
         return formula(question, step)
     value = value_text(step, values[step.key])
     return f"{step.key} = {value}" if step.kind.is_number else value
@@ -421,7 +421,7 @@ def test_a_symbol_is_not_told_by_itself(text: str) -> None:
 def written(path: Path) -> Counter[tuple[str, Outcome]]:
     """Return how often a line of a page that a reader found so came out so in practice."""
     page = labelled_page(path)
-    working = opened(Guidance.BLANK, page.problem, page.seed)
+    working = Working(page.question, guidance=Guidance.BLANK)
     outcomes = [working.write(text).outcome for text in page.texts]
     return Counter((found, outcomes[n - 1]) for n, found in page.found.items())
 

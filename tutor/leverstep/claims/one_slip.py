@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from leverstep.course.problem import Question
+from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import Choice
 from leverstep.statics.step import Derivation, Step
 
@@ -23,6 +24,7 @@ _OTHERWISE: dict[str, tuple[float, ...]] = {
     "mass_conversion": (1.0, -1.0),
     "all_round": (1.0, -1.0),
     "added_directly": (1.0, -1.0),
+    "weighing": (1.0, -1.0),
     "class_taken": (),
     "fraction_constant": (),
     "fraction_multiple": (),
@@ -38,6 +40,7 @@ _TOGETHER: tuple[tuple[tuple[str, float], ...], ...] = (
     (("conversion", -1.0), ("gravity", 0.0)),
     (("conversion", 0.0), ("mass_conversion", 1.0)),
     (("other_ratio", 1.0), ("ratio_power", -1.0)),
+    (("included", 0.0), ("in_between", 1.0)),
 )
 """What one mistake changes at once."""
 
@@ -81,7 +84,8 @@ def _changes(derivation: Derivation, key: str, written: frozenset[str]) -> tuple
 
 
 def _at(step: Step) -> Iterator[Changes]:
-    for choice in step.choices:
+    no_slips = other_definitions(step)
+    for choice in (choice for choice in step.choices if choice not in no_slips):
         yield from (((choice, value),) for value in _others(choice))
     for together in _TOGETHER:
         places = [[c for c in step.choices if c.kind == kind] for kind, _ in together]

@@ -7,11 +7,13 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from leverstep.course.faults import Reader
+from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.statics.posture import (
     AT_AXIS,
     Attachment,
+    Between,
     Direction,
     Distance,
     Force,
@@ -34,6 +36,25 @@ STRAIGHT: dict[str, Direction] = {
 }
 """The directions that have a name, for whatever a file gives one."""
 
+_OTHER_NAMES = {"x": "across", "y": "up", "right": "across", "left": "across", "down": "up"}
+"""What is at times written for the parts of a point beside the segment."""
+
+ANGLED = '{ symbol = "alpha", value = 15, unit = "deg" }'
+LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
+TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
+_SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
+"""An angle, a distance, a direction by an angle, and sizes, as a file has them."""
+
+_MEANT = {
+    **dict.fromkeys(("weight", "size", "magnitude", "value"), '"force" or "mass"'),
+    **dict.fromkeys(("distance", "position", "arm", "point", "place", "x"), '"at"'),
+    **dict.fromkeys(("angle", "way", "line", "toward", "side"), '"direction"'),
+    **dict.fromkeys(("perpendicular", "beyond", "turns"), '"at" with it inside'),
+}
+"""What is at times written in the table of a force, and what is meant by it."""
+AXIS = "axis"
+"""What stands for the axis among the points of the body."""
+
 _SIZES = ("mass", "force", "segment", "share")
 
 
@@ -45,11 +66,14 @@ class Forces:
         self.names: dict[str, str] = {}
         self.places: dict[str, str] = {}
         self.body: Given | None = None
+        self._body_is_there = False
         self.table: SegmentTable | None = None
+        self.body_points: tuple[str, ...] = ()
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
-        mass = reader.child("mass")
+        self._body_is_there = True
+        mass = reader.child("mass", like='{ symbol = "m_b", value = 70, unit = "kg" }')
         if mass is not None:
             symbol = self.quantities.new_symbol(mass)
             if not symbol.startswith("m_"):
@@ -70,13 +94,15 @@ class Forces:
         self.names[symbol] = reader.text("name")
         magnitude, share = self._size(reader, symbol)
         own_weight = reader.flag("own_weight", False)
-        at, offset, turns = self._point(reader, symbol)
+        between = self._between(reader, symbol)
+        at, offset, turns = (AT_AXIS, None, None) if between else self._point(reader, symbol)
         direction = self._direction(reader, symbol)
-        reader.finish()
+        reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
         return Force(
-            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight
-        )
+            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight,
+            between=between,
+        )  # fmt: skip
 
     def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
         """Return the size of a force: a mass or a force as given, or a share of the body."""
@@ -94,7 +120,7 @@ class Forces:
             return stand_in, None
         if there[0] in ("segment", "share"):
             return self._share(reader, symbol)
-        table = reader.child(there[0])
+        table = reader.child(there[0], like=_SIZED[there[0]])
         if table is None:
             return stand_in, None
         if there[0] == "mass":
@@ -104,14 +130,15 @@ class Forces:
             self.quantities.placeholders[sign] = given
             table.finish()
         else:
-            given = self.quantities.given(table, f"given_{symbol}", symbol, FORCE)
+            key, way = f"given_{symbol}", "its direction says which way it acts"
+            given = self.quantities.given(table, key, symbol, FORCE, way)
             table.finish()
         self.quantities.placeholders[symbol] = given
         return given, None
 
     def _share(self, reader: Reader, symbol: str) -> tuple[Given, Share]:
         """Return what follows from a share of the body, and the share."""
-        if self.body is None:
+        if self.body is None and not self._body_is_there:
             reader.fault("segment / share", "there is no [body]", "a [body] with its mass")
         if reader.has("share"):
             value = reader.number("share")
@@ -144,18 +171,48 @@ class Forces:
         self.quantities.looked_up.append(name)
         return self.table.segments[name].mass
 
+    def _between(self, reader: Reader, symbol: str) -> Between | None:
+        """Return the place of a force between two points of the body, None where it is another."""
+        at = reader.table.get("at")
+        if not isinstance(at, dict) or "between" not in at:
+            return None
+        table = reader.child("at")
+        assert table is not None, "a table, as just seen"
+        names = table.texts("between")
+        known = (AXIS, *self.body_points)
+        for name in names:
+            if name not in known:
+                expected = "two of " + ", ".join(f'"{one}"' for one in known)
+                table.fault("between", f"found {shown(name)}{table.near(name, known)}", expected)
+        if len(names) != 2 or names[0] == names[1]:
+            table.fault("between", f"found {len(set(names))}", "two points, the nearer end first")
+            names = (AXIS, AXIS)
+        if table.has("place"):
+            self.places[symbol] = table.text("place")
+        share, rows = self.quantities.share_of_length(table, self.table)
+        table.finish()
+        sign = f"x{symbol[1:]}"
+        fraction = self.quantities.constant(f"between_{sign}", share)
+        self.quantities.placeholders[sign] = fraction
+        start, end = ("" if name == AXIS else name for name in names)
+        return Between(start, end, fraction, rows)
+
     def _point(self, reader: Reader, symbol: str) -> tuple[Distance, Offset | None, int | None]:
         """Return where a force acts: on the segment, through the axis, or beside it."""
         if reader.table.get("at") == "axis":
             reader.asked.add("at")
             return AT_AXIS, None, None
-        table = reader.child("at")
+        table = reader.child("at", like=f'{LONG}, or "axis"')
         if table is None:
             return Distance("", Given("", "")), None, None
         if table.has("place"):
             self.places[symbol] = table.text("place")
         if table.has("across") or table.has("up"):
-            return AT_AXIS, self._offset(table), None
+            return AT_AXIS, self.offset(table), None
+        if misnamed := [key for key in _OTHER_NAMES if table.has(key)]:
+            for key in misnamed:
+                table.fault(key, "unknown key", f'"{_OTHER_NAMES[key]}" = {{ symbol = …, … }}')
+            return AT_AXIS, None, None
         at = self.quantities.along_segment(table, self.table)
         turns = None
         if at.perpendicular:
@@ -164,16 +221,18 @@ class Forces:
         table.finish()
         return at, None, turns
 
-    def _offset(self, table: Reader) -> Offset:
+    def offset(self, table: Reader) -> Offset:
         """Return a point across from the axis, or above or below it, or both."""
         parts: list[Distance | None] = []
         for key, other in (("across", "left"), ("up", "below")):
-            part = table.child(key, needed=False)
+            part = table.child(key, needed=False, like=LONG)
             if part is None:
                 parts.append(None)
                 continue
             beyond = part.flag(other, False)
-            parts.append(replace(self.quantities.distance(part), beyond=beyond))
+            other_way = f"{other} = true says that it lies on the other side"
+            distance = self.quantities.distance(part, other_way)
+            parts.append(replace(distance, beyond=beyond))
             part.finish()
         table.finish()
         return Offset(*parts)
@@ -181,7 +240,7 @@ class Forces:
     def _direction(self, reader: Reader, symbol: str) -> Direction:
         value = reader.table.get("direction")
         if not isinstance(value, dict):
-            name = reader.choice("direction", tuple(STRAIGHT))
+            name = reader.choice("direction", tuple(STRAIGHT), or_else=f"a table such as {TURNED}")
             return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
@@ -193,8 +252,9 @@ class Forces:
         if attachment is not None:
             angle: Given | None = Given(f"gamma{symbol[1:]}", f"gamma{symbol[1:]}", "deg")
         else:
-            angle_table = table.child("angle")
-            angle = None if angle_table is None else self.quantities.angle(angle_table)
+            angle_table = table.child("angle", like=ANGLED)
+            way = '"toward" and "side" say which way the force leans'
+            angle = None if angle_table is None else self.quantities.angle(angle_table, way, way)
         table.finish()
         return Direction(
             cast(Literal["segment", "horizontal", "vertical"], line), angle,
@@ -209,11 +269,14 @@ class Forces:
         ends = table.child("far_end")
         if ends is None:
             return None
-        along, off = ends.child("along"), ends.child("off")
+        along, off = ends.child("along", like=LONG), ends.child("off", like=LONG)
         ends.finish()
         if along is None or off is None:
             return None
-        made = Attachment(self.quantities.distance(along), self.quantities.distance(off))
+        made = Attachment(
+            self.quantities.distance(along, "beyond = true says that it lies past the axis"),
+            self.quantities.distance(off, "side says on which side of the segment it lies"),
+        )
         along.finish()
         off.finish()
         return made

@@ -16,7 +16,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Distance, Find, Force, Given, Posture
+from leverstep.statics.posture import Distance, Find, Force, Given, Posture, leans_as_told
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
@@ -26,6 +26,12 @@ if TYPE_CHECKING:
 
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
+
+FIGURES = 3
+"""Significant figures that an entry needs; a problem may take two."""
+
+TWO_ARE_ENOUGH = "Two significant figures are enough."
+"""What is told behind the statement of a problem that takes two."""
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
@@ -58,6 +64,8 @@ class Problem:
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
     them, and `posture`, `segment`, `axis`, `reaction` and `shown` are of the one looked at.
+    `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
+    are as many significant figures as an entry needs.
     """
 
     id: str
@@ -83,6 +91,8 @@ class Problem:
     caution: str = ""
     shown: tuple[Shown, ...] = ()
     stages: tuple[Stage, ...] = ()
+    class_note: str = ""
+    figures: int = FIGURES
 
     def question(
         self,
@@ -165,8 +175,12 @@ class Problem:
         """Return the class of lever, 1 to 3, None where the problem asks for none."""
         from leverstep.statics.lever import lever_class
 
-        middle = {key: span.middle() for key, span in self.ranges.items()}
-        return lever_class(self.posture, middle)
+        return lever_class(self.posture, self.middle)
+
+    @property
+    def middle(self) -> dict[str, float]:
+        """Return a value in the middle of the range of each given, in its own unit."""
+        return {key: span.middle() for key, span in self.ranges.items()}
 
     @cached_property
     def givens(self) -> tuple[Given, ...]:
@@ -197,6 +211,10 @@ _ASKED = {
     Find.NET_MOMENT: "net moment",
     Find.MOMENT_SUM: "moment",
     Find.REACTION: "reaction",
+    Find.RESULTANT: "resultant",
+    Find.TWO_FORCES: "two forces",
+    Find.CENTRE_OF_MASS: "centre of mass",
+    Find.LINE_OF_GRAVITY: "centre of mass",
 }
 """What is found where no force balances others."""
 
@@ -281,26 +299,45 @@ class Question:
     @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
+        from leverstep.statics.centre_of_mass import edges
+
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
             return str(error) or "a step has no finite value"
+        posture, support = self.problem.posture, self.problem.posture.support
+        if support is not None:
+            left, right = edges(support, posture, self.numbers)
+            if left >= right:
+                return "the base of support has no width"
         return next(filter(None, (view._out_of_balance(values) for view in self.views)), "")
 
     def _out_of_balance(self, values: Values) -> str:
         """Return why what is found of this posture holds nothing, "" where it does."""
         from leverstep.statics.balance import opposes, out_of_measure
 
-        force, axis = self.problem.posture.balancing, self.problem.axis
+        posture, axis = self.problem.posture, self.problem.axis
+        for one in posture.forces:
+            if not leans_as_told(posture, one, self.numbers):
+                return f"the far end of {one.symbol} lies toward the other end of the segment"
+        force = posture.balancing
         if force is None:
-            return ""
-        match out_of_measure(self.problem.posture, values):
+            return self._pushing
+        match out_of_measure(posture, values):
             case 1:
                 return f"the line of action of {force.symbol} passes through the {axis}"
             case -1:
                 return f"the other forces have no moment about the {axis}"
-        if not opposes(self.problem.posture, self.numbers, values):
+        if not opposes(posture, self.numbers, values):
             return f"{force.symbol} would have to turn the other way"
+        return ""
+
+    @property
+    def _pushing(self) -> str:
+        """Return which force through one point is found to push, "" where none is."""
+        for force in self.problem.posture.unknown:
+            if self.right[force.symbol] <= 0:
+                return f"{force.symbol} would have to push"
         return ""
 
     @property
@@ -348,7 +385,7 @@ class Question:
     @cached_property
     def statement(self) -> str:
         """Return the statement with this question's numbers, what is to be taken for g and for
-        units, its own caution, and its table.
+        units, how few figures are enough, its own caution, and its table.
         """
         givens = self.problem.placeholders
         text = PLACEHOLDER.sub(
@@ -356,4 +393,6 @@ class Question:
         )
         taken = ", ".join(one.text for one in self.factors)
         take = f"Take {taken}." if taken else ""
-        return " ".join(filter(None, (text, take, self.problem.caution, *self.problem.table_rows)))
+        enough = TWO_ARE_ENOUGH if self.problem.figures < FIGURES else ""
+        parts = (text, take, enough, self.problem.caution, *self.problem.table_rows)
+        return " ".join(filter(None, parts))

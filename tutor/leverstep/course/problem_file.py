@@ -6,20 +6,23 @@ problems/README.md documents the format.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, Literal, cast, get_args
 
+from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
-from leverstep.course.forces import Forces
+from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
-from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
+from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
 from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Axes, Find, Posture
+from leverstep.statics.posture import Advantage, Axes, Find, Force, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -30,9 +33,17 @@ MOST_LOADS = 12
 LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
+LONGEST_NOTE = 250
+"""Characters of what is said of the class of a lever."""
+
+_FALLS = "rises = false says that the segment falls from the axis"
+_OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
 _METHODS = ("moment arms", "components")
+_ADVANTAGES = get_args(Advantage)
+_CALLED = {Find.RESULTANT: "resultant"}
+"""What the force at the axis is called, unless a file says so and where it is no reaction."""
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
-_ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
+IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
 def read_problem(file: Traversable, called: str = "") -> Problem:
@@ -67,59 +78,56 @@ class _ProblemDraft:
         self.reader = reader
         self.quantities = Quantities()
         self.forces = Forces(self.quantities)
+        self.class_note = ""
 
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
         ident = reader.text("id")
-        if ident and not _ID.fullmatch(ident):
+        if ident and not IDENT.fullmatch(ident):
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
         elif is_reserved(ident):
             reader.fault("id", f'found "{ident}"', NOT_RESERVED)
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
         title, joint = reader.text("title"), reader.text("joint").lower()
-        difficulty = reader.number("difficulty", Fraction(1))
+        difficulty = reader.number("difficulty", Fraction(1), "a number, 1, 2 or 3")
         if difficulty not in (1, 2, 3):
             reader.fault("difficulty", f"found {float(difficulty):g}", "1, 2 or 3")
         tolerance = reader.number("tolerance", TOLERANCE)
         if not 0 < tolerance <= Fraction(1, 10):
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
+        figures = reader.number("figures", Fraction(FIGURES))
+        if figures not in (2, FIGURES):
+            reader.fault("figures", f"found {float(figures):g}", f"2 or {FIGURES}")
         statement = " ".join(reader.text("statement", long=True).split())
-        caution = self._caution()
+        caution = _sentence(reader, "caution", LONGEST_CAUTION)
         idealised = reader.texts("idealised")
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
         segment, axis, reaction = "", "", ""
         if segment_table is not None:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
-            reaction = segment_table.text("reaction", "joint reaction")
+            reaction = segment_table.text("reaction", "")
         posture = self._posture(segment_table)
         shown_besides = read_shown(reader, forces.names, quantities.placeholders)
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
+        reaction = reaction or _CALLED.get(posture.find, "joint reaction")
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides,
+            class_note=self.class_note, figures=int(figures),
         )  # fmt: skip
-
-    def _caution(self) -> str:
-        """Return the sentence that says what the posture must not be taken for; "" for none."""
-        told = self.reader.text("caution", "")
-        if told and (
-            len(told) > LONGEST_CAUTION or not told.endswith(".") or set("{}") & set(told)
-        ):
-            expected = f"a sentence with a full stop, up to {LONGEST_CAUTION} characters, no braces"
-            self.reader.fault("caution", f"found {shown(told)}", expected)
-        return told
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
+        unread = set(_symbols(self.reader.table))
         for name in PLACEHOLDER.findall(statement):
-            if name not in placeholders:
+            if name not in placeholders and name not in unread:
                 found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
@@ -132,46 +140,83 @@ class _ProblemDraft:
         rises, points = True, "right"
         if segment is not None:
             points = segment.choice("points", ("right", "left"), "right")
-            table = segment.child("length", needed=False)
+            table = segment.child("length", needed=False, like=LONG)
             length = None if table is None else self.quantities.length(table)
-            table = segment.child("inclination", needed=False)
+            table = segment.child("inclination", needed=False, like=ANGLED)
             if table is not None:
                 rises = table.flag("rises", True)
-                inclination = self.quantities.angle(table)
+                inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
         body = reader.child("body", needed=False)
         if body is not None:
             forces.read_body(body)
+        body_points = read_points(reader, self.quantities, forces)
+        support = read_support(reader, self.quantities)
         effort_table = reader.child("effort", needed=False)
         effort = None if effort_table is None else forces.force(effort_table)
-        tables = reader.children("load", "at least one [[load]]", MOST_LOADS)
+        tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
         loads = [forces.force(one) for one in tables]
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
-        named = ask.text("find", "" if effort is None else effort.symbol)
-        find = Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
+        named, find = _sought(ask, effort)
         by_mass = {load.mass_key for load in loads}
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
             1 if turns == "counter-clockwise" else -1, by_components,
+            cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
-            reaction=ask.flag("reaction", True) or find is Find.REACTION,
+            reaction=find is Find.REACTION
+            or (ask.flag("reaction", True) and find not in (Find.RESULTANT, Find.TWO_FORCES)),
             ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
+            body_points=body_points, support=support,
         )  # fmt: skip
+        self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
+        if posture.seeks_centre:
+            posture = replace(posture, reaction=False, ratios=False)
         if reader.faults or not loads:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
         return posture
 
 
+def _sentence(reader: Reader, key: str, most: int) -> str:
+    """Return what is to be told just as it is written; "" for nothing."""
+    told = reader.text(key, "")
+    if told and (len(told) > most or not told.endswith(".") or set("{}") & set(told)):
+        expected = f"a sentence with a full stop, up to {most} characters, no braces"
+        reader.fault(key, f"found {shown(told)}", expected)
+    return told
+
+
+def _sought(ask: Reader, effort: Force | None) -> tuple[str, Find]:
+    """Return what a file calls what is to be found, and which that is."""
+    if isinstance(ask.table.get("find"), list):
+        return " and ".join(ask.texts("find")), Find.TWO_FORCES
+    named = ask.text("find", "" if effort is None else effort.symbol)
+    return named, Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
+
+
 def _class_asked(ask: Reader) -> bool | None:
     """Return whether the class of lever is to be asked for, None where the file does not say."""
     said = ask.flag("class", True)
     return said if ask.has("class") else None
+
+
+def _symbols(value: object) -> Iterator[str]:
+    """Yield every symbol that stands in a file, read or not, and that of its mass."""
+    inside: Iterable[object] = ()
+    if isinstance(value, dict):
+        inside = value.values()
+        if isinstance(symbol := value.get("symbol"), str):
+            yield from (symbol, f"m{symbol[1:]}")
+    elif isinstance(value, list):
+        inside = value
+    for one in inside:
+        yield from _symbols(one)

@@ -10,8 +10,10 @@ from collections.abc import Mapping
 from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
+from leverstep.diagram.body import body_told
 from leverstep.diagram.compass import LINES, WAYS, compass
 from leverstep.diagram.scene import Arrow, Scene, scene_of, value_of
+from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.posture import Force, Given, Offset
 
 _SIDES = {
@@ -44,7 +46,9 @@ def _describe_one(question: Question, values: Mapping[str, float] | None) -> tup
     posture = question.problem.posture
     view = question.problem.seen_from
     lines = ["It is seen from above, as on a plan."] if view == "above" else []
-    if not posture.has_moments:
+    if posture.seeks_centre:
+        lines.append(f"Origin: the {scene.axis}.")
+    elif not posture.has_moments:
         lines.append(f"All forces pass through one point, the {scene.axis}.")
     else:
         lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
@@ -54,6 +58,7 @@ def _describe_one(question: Question, values: Mapping[str, float] | None) -> tup
     if posture.body is not None:
         mass = question.written(posture.body)
         lines.append(f"The body has mass {posture.body.sign}, {mass}.")
+    lines += body_told(question, values or {})
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for arrow in scene.arrows[len(posture.forces) :]:
@@ -64,8 +69,15 @@ def _describe_one(question: Question, values: Mapping[str, float] | None) -> tup
 
 
 def positive_sense(question: Question) -> str:
-    """Return in a sentence which moments are positive, "" where there are none."""
+    """Return in a sentence which moments are positive, "" where there are none.
+
+    Where a centre of mass is to be found it says so of distances.
+    """
     posture = question.problem.posture
+    if posture.seeks_centre:
+        ways = {"x": "to the right of it", "y": "above it"}
+        positive = " and ".join(ways[axis] for axis in axes_sought(posture))
+        return f"Seen from the {question.problem.axis}, distances {positive} are positive."
     if not posture.has_moments:
         return ""
     return f"{_turning(posture.positive).capitalize()} moments are positive."
@@ -111,6 +123,10 @@ def _size(question: Question, force: Force) -> str:
 
 def _place(question: Question, scene: Scene, force: Force) -> str:
     axis = scene.axis
+    if force.between is not None:
+        start, end = force.between.start or axis, force.between.end or axis
+        share = question.written(force.between.fraction)
+        return f"acts at {share} of the way from the {start} to the {end}"
     if force.offset is not None:
         return f"acts {_beside(question, force.offset)} the {axis}"
     if force.at_axis:

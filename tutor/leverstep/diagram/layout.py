@@ -14,6 +14,7 @@ from leverstep.diagram.canvas import (
     Label,
     Outline,
     Piece,
+    Point,
     Stroke,
     Surface,
     cell,
@@ -100,7 +101,7 @@ def layout(
     step = next((step for step in question.derivation.steps if step.key == focus), None)
     question = question if step is None else question.at(step)
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
-    scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
+    scene = replace(scene, fine=fine)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
     names = {**question.problem.names, **dict.fromkeys(of_reaction, question.problem.reaction)}
     if not unicode:
@@ -119,9 +120,16 @@ def _focus(question: Question, name: str) -> Focus:
     if name not in steps:
         return Focus()
     step = steps[name]
-    if step.kind.part is kinds.Part.REACTION:
+    if step.kind.part in (kinds.Part.REACTION, kinds.Part.RESULTANT):
         return Focus(_REACTION)
     return Focus(step.about, step.key if step.kind is kinds.ARM else "")
+
+
+def _height(stroke: Stroke) -> int:
+    """Return how high a stroke lies for finer pens: what is only shown beneath, ends on lines."""
+    if isinstance(stroke, Outline | Surface):
+        return 0
+    return 2 if isinstance(stroke, Point) and stroke.shape == "end" else 1
 
 
 @dataclass
@@ -141,7 +149,8 @@ class _Drawing:
         self._draw_segment()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         self.canvas.point(self.plan.axis, "●O", "axis", "axis")
-        legend = draw_far_ends(self.canvas, self.plan, self._write)
+        legend = self._mark_centre()
+        legend += draw_far_ends(self.canvas, self.plan, self._write)
         legend += [
             f"{arrow.symbol}: {names[arrow.symbol]}"
             for arrow in self.scene.arrows
@@ -152,21 +161,38 @@ class _Drawing:
         legend += draw_measures(self.canvas, self.plan, self.focus.symbol)
         legend += draw_facts(self.canvas, self.plan)
         legend += self.scene.asides
-        legend += [*self._draw_arm(), *self._name_axis(), *self._mark_sense()]
+        legend += [*self._draw_arms(), *self._name_axis(), *self._mark_sense()]
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
-        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         draw_bars(self.canvas, self.plan, self.focus.symbol)
+        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         canvas = self.canvas
-        # Finer pens draw what is only shown before all else, so that it lies beneath.
-        strokes = sorted(canvas.strokes, key=lambda one: not isinstance(one, Outline | Surface))
-        drawn = canvas.rows(), tuple(canvas.labels), tuple(strokes)
+        drawn = canvas.rows(), tuple(canvas.labels), tuple(sorted(canvas.strokes, key=_height))
         return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
 
     def _draw_segment(self) -> None:
+        if not self.scene.on_line:
+            return
         behind, tip = self.plan.sketch.ends
         self.canvas.line(self.plan.place(behind), self.plan.place(tip), "segment", "heavy")
+
+    def _mark_centre(self) -> list[str]:
+        """Mark the centre of mass, where it is found."""
+        centre, called, sketch = self.scene.centre, self.scene.centre_called, self.plan.sketch
+        if centre is None:
+            return []
+        on_line = self.scene.on_line
+        place = self.plan.place(
+            sketch.along(centre.real) if on_line else centre * sketch.ruler.scale
+        )
+        self.canvas.point(place, "◆*", "focus", "diamond")
+        row, column = cell(place)
+        starts = (column + 2, column - 1 - len(called), column - len(called) // 2)
+        places = [complex(start, row + step) for step in (-1, 0, 1) for start in starts]
+        if self._write(places, called, "focus", called):
+            return []
+        return [f"{self.canvas.sign('◆*')}: {called}"]
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role
@@ -178,7 +204,8 @@ class _Drawing:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
-        if arrow.station is None:
+        by_arm = arrow.symbol in {arm.of for arm in self.scene.arms}
+        if arrow.station is None and self.scene.on_line and not by_arm:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
         canvas.line(tail, head, style, "heavy" if heavy else "thin")
         canvas.head(head, arrow.bearing, style)
@@ -217,23 +244,29 @@ class _Drawing:
             for step in (outward, -outward):
                 yield complex(column - length // 2, row) + step
 
-    def _draw_arm(self) -> list[str]:
-        """Draw the perpendicular from the axis to the line of action that is in focus."""
-        sketch, axis, key = self.plan.sketch, self.plan.axis, self.focus.arm
+    def _draw_arms(self) -> list[str]:
+        """Draw the moment arms that are given, and the one in focus; return what has no room."""
+        for arm in self.scene.arms:
+            focused = arm.symbol == self.focus.symbol
+            text, style = (f"[{arm.symbol}]", "focus") if focused else (arm.symbol, "dimension")
+            self._draw_arm(self.scene.arrow(arm.of), text, style, arm.symbol)
+        key = self.focus.arm
         arrow = next((one for one in self.scene.arrows if key and self._focused(one)), None)
-        if arrow is None:
+        if arrow is None or self._draw_arm(arrow, key, "focus", key):
             return []
-        foot = self.plan.place(sketch.foot(arrow))
-        self.canvas.line(self.plan.place(sketch.tail(arrow)), foot, "dimension", "dotted")
-        self.canvas.line(axis, foot, "focus", "dotted")
+        return [f"{key}: from the {self.scene.axis}, perpendicular to {arrow.symbol}"]
+
+    def _draw_arm(self, arrow: Arrow, text: str, style: str, of: str) -> bool:
+        """Draw the perpendicular from the axis to a line of action; return whether it is named."""
+        axis, foot = self.plan.axis, self.plan.place(self.plan.sketch.foot(arrow))
+        self.canvas.line(self.plan.place(self.plan.sketch.tail(arrow)), foot, "dimension", "dotted")
+        self.canvas.line(axis, foot, style, "dotted")
         row, column = cell((axis + foot) / 2)
-        left = column - len(key)
+        left = column - len(text)
         places = [
             complex(c, r) for r in (row, row + 1, row - 1, row + 2) for c in (column + 2, left - 1)
         ]
-        if self._write(places, key, "focus", key):
-            return []
-        return [f"{key}: from the {self.scene.axis}, perpendicular to {arrow.symbol}"]
+        return self._write(places, text, style, of)
 
     def _name_axis(self) -> list[str]:
         name = self.scene.axis
@@ -245,6 +278,8 @@ class _Drawing:
 
     def _mark_sense(self) -> list[str]:
         """Show which way round counts as positive, in a corner of the sketch."""
+        if self.scene.positive_ways:
+            return self._mark_ways()
         counter = self.scene.positive > 0
         turn = ("↺" if counter else "↻") if self.canvas.unicode else ("acw" if counter else "cw")
         text, room = f"{turn} +", self.plan.room
@@ -253,6 +288,18 @@ class _Drawing:
         if self._write(places, text, "plain", "sense"):
             return []
         return [f"positive: {'anticlockwise' if counter else 'clockwise'}"]
+
+    def _mark_ways(self) -> list[str]:
+        """Show which ways count as positive, in a corner of the sketch."""
+        signs = {"x": ("→+", "x right +"), "y": ("↑+", "y up +")}
+        text = " ".join(signs[way][not self.canvas.unicode] for way in self.scene.positive_ways)
+        room = self.plan.room
+        columns = (room.right + 1 - len(text), room.left)
+        places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
+        if self._write(places, text, "plain", "sense"):
+            return []
+        words = {"x": "right", "y": "up"}
+        return [f"positive: {' and '.join(words[way] for way in self.scene.positive_ways)}"]
 
     def _vertex(self, corner: Corner) -> complex:
         """Return where the two lines of an angle meet, in units around the axis."""

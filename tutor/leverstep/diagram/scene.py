@@ -16,14 +16,18 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
+from leverstep.diagram.body import body_drawn, centre_found, distances_told
 from leverstep.diagram.surroundings import Surrounding, surroundings
+from leverstep.statics.body_points import coordinate_of_part, place_of_part
+from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.posture import (
     Distance,
     Force,
     Posture,
     lengths,
 )
-from leverstep.statics.reaction import NOTHING, found_reaction
+from leverstep.statics.reaction import found_reaction
+from leverstep.statics.step import NOTHING
 from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]
@@ -64,6 +68,20 @@ class Measure:
     def text(self) -> str:
         """Return the symbol and the value: `d_l 36.0 cm`."""
         return f"{self.symbol} {self.value}"
+
+
+@dataclass(frozen=True, slots=True)
+class GivenArm:
+    """A moment arm that the problem gives in place of a distance, that of the force `of`."""
+
+    symbol: str
+    of: str
+    value: str
+
+    @property
+    def text(self) -> str:
+        """Return the symbol and the value, and whose it is: `d_m 1.3 cm moment arm of F_m`."""
+        return f"{self.symbol} {self.value} moment arm of {self.of}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +126,15 @@ class Scene:
     """All that a diagram shows.
 
     `bearing` is the way of the segment in degrees, `reach` and `behind` are how far it runs from
-    the axis and past it, in metres. `asides` tells the distances that do not run along the segment.
+    the axis and past it, in metres. `arms` are the moment arms that are given, and `asides` tells
+    the distances that do not run along the segment.
     `positive` is +1 where counter-clockwise moments are positive;
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
-    `surroundings` what is shown besides the forces. `barred` asks for distances to be drawn along
-    the segment, where it is not level.
+    `surroundings` what is shown besides the forces. `fine` says that a pen draws it that has room
+    for more than characters have. `positive_ways` are the ways that count as positive
+    where a centre of mass is to be found, "" elsewhere; `on_line` says that all forces act on the
+    line of the segment, which is drawn then; `centre` is the centre of mass, None before it is
+    found, `centre_called` what it is called, and `body` its parts with its base of support.
     """
 
     segment: str
@@ -125,15 +147,31 @@ class Scene:
     corners: tuple[Corner, ...]
     positive: int
     leftward: bool
+    arms: tuple[GivenArm, ...] = ()
     asides: tuple[str, ...] = ()
     far_ends: tuple[FarEnd, ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
-    barred: bool = False
+    fine: bool = False
+    positive_ways: str = ""
+    on_line: bool = True
+    centre: complex | None = None
+    centre_called: str = ""
+    body: tuple[Surrounding, ...] = ()
+
+    @cached_property
+    def beneath(self) -> tuple[Surrounding, ...]:
+        """Return all that is drawn beneath the forces: a body first, then what is only shown."""
+        return (*self.body, *self.surroundings)
 
     @cached_property
     def level(self) -> bool:
         """Return whether the segment is level."""
         return abs(self.way.imag) < 1e-9
+
+    @property
+    def barred(self) -> bool:
+        """Return whether distances are drawn along the segment, not level and below it."""
+        return self.fine and not self.level and bool(self.measures)
 
     @cached_property
     def way(self) -> complex:
@@ -145,6 +183,11 @@ class Scene:
         """Return the side of the segment with fewer arrows: +1 counter-clockwise from its way."""
         sides = [toward(arrow.bearing - self.bearing).imag for arrow in self.arrows]
         return 1 if sum(1 if side > 0 else -1 for side in sides) <= 0 else -1
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """Return what is stated beside the distances along the segment: angles and moment arms."""
+        return (*(one.text for one in self.corners), *(one.text for one in self.arms))
 
     def arrow(self, symbol: str) -> Arrow:
         """Return the arrow of a force."""
@@ -174,6 +217,16 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     if posture.length is not None:
         stations.append(distances[posture.length.symbol])
     reaction = _reaction(question, values)
+    drawn: tuple[Surrounding, ...] = ()
+    if posture.seeks_centre:
+        drawn = tuple(body_drawn(question))
+        stations += [
+            place.real + side * (one.half or 0.0)
+            for one in drawn
+            for place in (one.start, one.end)
+            for side in (-1, 1)
+        ]
+        stations += [arrow.at.real for arrow in arrows]
     return Scene(
         problem.segment,
         problem.axis,
@@ -185,9 +238,15 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_corners(question, bearing)),
         posture.positive,
         posture.points == "left",
+        tuple(_given_arms(question)),
         tuple(_asides(question, values)),
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
+        body=drawn,
+        positive_ways="".join(axes_sought(posture)) if posture.seeks_centre else "",
+        centre=centre_found(posture, values) if posture.seeks_centre else None,
+        centre_called=posture.find.value,
+        on_line=not posture.seeks_centre or all(arrow.station is not None for arrow in arrows),
     )
 
 
@@ -214,6 +273,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
             for part in offset.distances:
                 way = "across from" if part is offset.across else "above or below"
                 yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
+    yield from distances_told(question)
 
 
 def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
@@ -235,8 +295,12 @@ def off_the_line(posture: Posture) -> set[str]:
     for force in posture.forces:
         if force.offset is not None:
             found |= {part.symbol for part in force.offset.distances}
+        if force.at.perpendicular:
+            found.add(force.at.symbol)
         if force.direction.attachment is not None:
             found.add(force.direction.attachment.off.symbol)
+    for point in posture.body_points:
+        found |= {part.symbol for part in point.distances}
     return found
 
 
@@ -259,12 +323,17 @@ def in_ascii(scene: Scene) -> Scene:
         )
         for corner in scene.corners
     )
-    shown = tuple(
-        replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
-        for one in scene.surroundings
+    shown, body = (
+        tuple(
+            replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
+            for one in ones
+        )
+        for ones in (scene.surroundings, scene.body)
     )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
-    return replace(scene, segment=segment, axis=axis, corners=corners, surroundings=shown)
+    return replace(
+        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, body=body
+    )
 
 
 def ascii_text(text: str) -> str:
@@ -278,6 +347,13 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
     effort = force is question.problem.posture.effort
     role: Role = "effort" if effort else "force"
     bearing = bearing_of(question, force)
+    if question.problem.posture.seeks_centre:
+        place = place_of_part(question.problem.posture, force, question.numbers)
+        level = all(
+            coordinate_of_part(question.problem.posture, load, "y") is None
+            for load in question.problem.posture.loads
+        )
+        return Arrow(force.symbol, role, place, place.real if level else None, bearing)
     if force.offset is not None:
         across, up = (
             0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
@@ -328,26 +404,34 @@ def _reaction(question: Question, values: Mapping[str, float]) -> Arrow | None:
     return Arrow(symbol, "reaction", 0j, 0.0, bearing, abs(force), found=True)
 
 
+def _given_arms(question: Question) -> Iterator[GivenArm]:
+    """Yield the moment arms that are given, which lie along no segment."""
+    for force in question.problem.posture.forces:
+        if force.at.perpendicular:
+            yield GivenArm(force.at.symbol, force.symbol, value_of(question, force.at))
+
+
 def _measures(
     question: Question, metres_of: Mapping[str, float], arrows: list[Arrow]
 ) -> tuple[Measure, ...]:
-    """Return the distances, the shortest first."""
+    """Return the distances along the segment, the shortest first."""
     backward: dict[str, bool] = {}
-    perpendicular: dict[str, bool] = {}
     for force, arrow in zip(question.problem.posture.forces, arrows, strict=True):
         backward[force.at.symbol] = arrow.station is not None and arrow.station < 0
-        perpendicular[force.at.symbol] = force.at.perpendicular
         if force.direction.attachment is not None:
             backward[force.direction.attachment.along.symbol] = (
                 force.direction.attachment.along.beyond
             )
     found = []
-    for distance in question.problem.posture.distances:
+    posture = question.problem.posture
+    for distance in posture.distances:
         name = distance.symbol
+        if posture.support is not None and distance in posture.support.distances:
+            backward[name] = distance.beyond
         if name in off_the_line(question.problem.posture):
             continue
-        value = value_of(question, distance) + (" arm" if perpendicular.get(name) else "")
-        found.append(Measure(name, metres_of[name] * (-1 if backward.get(name) else 1), value))
+        station = metres_of[name] * (-1 if backward.get(name) else 1)
+        found.append(Measure(name, station, value_of(question, distance)))
     return tuple(sorted(found, key=lambda measure: abs(measure.station)))
 
 

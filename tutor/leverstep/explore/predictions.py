@@ -17,6 +17,7 @@ from leverstep.explore.givens import Movable, Part, movables
 from leverstep.explore.results import Result, Role, Values, results_of, values_of
 from leverstep.explore.sentences import factor_text
 from leverstep.statics import kinds
+from leverstep.statics.posture import Find
 from leverstep.statics.turn import moment_key
 
 _MOST_OF_ONE = 4
@@ -134,17 +135,21 @@ def _change(result: Result, before: float, after: float) -> str:
 
 def _why(question: Question, result: Result, before: Values, after: Values) -> str:
     """Return a sentence that gives the reason, from the statics of the question."""
+    if question.problem.posture.seeks_centre:
+        return _why_centre(result, before, after)
     if result.role == "reaction":
         return _why_reaction(question, before, after)
     if result.role == "moment":
         return f"It comes from the moments: {_moments(question, before, after)}."
-    if result.key == question.key(kinds.ARM_RATIO):
-        return _why_arms(question, before, after)
+    if result.role == "ratio":
+        if question.derivation.step(result.key).kind is kinds.ADVANTAGE:
+            return _why_advantage(question, before, after)
+        return _why_arms(question, result, before, after)
     unknown = question.problem.posture.balancing
+    if question.problem.posture.find is Find.TWO_FORCES:
+        return _why_pair(question, before, after)
     if unknown is None:
         return ""
-    if result.role == "ratio":
-        return _why_advantage(question, before, after)
     moments, symbol = _moments(question, before, after), unknown.symbol
     if unknown.at.sought:
         size = _compared("", before[symbol], after[symbol])
@@ -156,6 +161,20 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
         f"{through}{symbol} is the sum of the other moments ({moments}) over its own moment arm "
         f"({arm})."
     )
+
+
+def _why_centre(result: Result, before: Values, after: Values) -> str:
+    """Return why a coordinate of the centre of mass changes, or its distance to an edge."""
+    across = kinds.CENTRE_X.key
+    if result.key == kinds.EDGE.key:
+        moved = _compared(across, before[across], after[across])
+        return f"It lies between the line of gravity ({moved}) and the nearer edge."
+    sums = ("M_sum", "Mx_sum") if result.key == across else ("M_sum", "My_sum")
+    total = next(k.key for k in (kinds.TOTAL_MASS, kinds.TOTAL_WEIGHT) if k.key in before)
+    key = next(one for one in reversed(sums) if one in before)
+    products = _compared(key, before[key], after[key])
+    parts = _compared(total, before[total], after[total])
+    return f"{result.sign} is the sum of all products ({products}) over the total ({parts})."
 
 
 def _compared(name: str, before: float, after: float) -> str:
@@ -189,14 +208,25 @@ def _why_advantage(question: Question, before: Values, after: Values) -> str:
     )
 
 
-def _why_arms(question: Question, before: Values, after: Values) -> str:
+def _why_arms(question: Question, result: Result, before: Values, after: Values) -> str:
     """Return why the ratio of arms changes: by the two lengths that it compares, and no force."""
-    ratio = question.key(kinds.ARM_RATIO)
-    above, below = question.derivation.step(ratio).quantities
+    above, below = question.derivation.step(result.key).quantities
     return (
-        f"{sign_of(ratio)} is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
+        f"{result.sign} is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
         f"{sign_of(below)} ({_compared('', before[below], after[below])}); no force comes into it."
     )
+
+
+def _why_pair(question: Question, before: Values, after: Values) -> str:
+    """Return why two forces change that balance the others between them."""
+    posture = question.problem.posture
+    both = " and ".join(sign_of(force.symbol) for force in posture.unknown)
+    parts = ", ".join(
+        _compared(force.symbol, before[force.symbol], after[force.symbol])
+        for force in posture.forces
+        if force.magnitude is not None
+    )
+    return f"{both} balance the other forces together, each along its own line: {parts}."
 
 
 def _why_reaction(question: Question, before: Values, after: Values) -> str:
@@ -208,6 +238,8 @@ def _why_reaction(question: Question, before: Values, after: Values) -> str:
     turned = ""
     if set(_bearings(before, after)) - {0.0}:
         turned = " and their directions"
+    if question.problem.posture.find is Find.RESULTANT:
+        return f"It is the sum of all the forces{turned}: {parts}."
     return f"It balances all the forces on the {question.problem.segment}{turned}: {parts}."
 
 

@@ -1,7 +1,8 @@
 """The derivation of a posture: every step from the givens to the joint reaction.
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres), `turn`
-(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`.
+(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`; a centre of
+mass by `centre_of_mass`.
 """
 
 from __future__ import annotations
@@ -9,9 +10,18 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from leverstep.statics import balance, convert, handed_on, reaction, turn
+from leverstep.statics import (
+    balance,
+    centre_of_mass,
+    convert,
+    handed_on,
+    point_balance,
+    reaction,
+    turn,
+)
 from leverstep.statics.posture import (
     Axes,
+    Find,
     Numbers,
     Posture,
     force_bearing,
@@ -70,13 +80,20 @@ def _write(draft: Draft) -> None:
     handed_on.write_handed_on(draft)
     convert.write_forces(draft)
     convert.write_distances(draft)
+    if posture.seeks_centre:
+        centre_of_mass.write_centre(draft)
+        return
     turn.write_turns(draft)
     if posture.has_moments:
         balance.write_moments(draft)
         balance.write_found(draft)
     if posture.ratios and posture.effort is not None:
         balance.write_ratios(draft)
-    if posture.reaction:
+    if posture.find is Find.RESULTANT:
+        reaction.write_resultant(draft)
+    elif posture.find is Find.TWO_FORCES:
+        point_balance.write_balance(draft)
+    elif posture.reaction:
         reaction.write_reaction(draft)
     elif posture.effort is not None and Axes.SEGMENT in posture.resolved:
         reaction.write_resolved(draft, posture.effort)
@@ -101,4 +118,7 @@ def _quadrants(draft: Draft) -> tuple[int, ...]:
         if force.direction.attachment is not None:
             run = run_to_attachment(posture, force, draft.sample)
             found.append(1 if run > 0 else -1)
+    if posture.seeks_centre and posture.support is not None:
+        nearer = centre_of_mass.nearer_edge(posture.support, posture, draft.sample)
+        found.append(0 if nearer is posture.support.left else 1)
     return tuple(found)

@@ -56,6 +56,9 @@ class Distance:
     rows: Rows = ()
 
 
+Advantage = Literal["resistance over effort", "ratio of arms", "none"]
+"""What a course calls mechanical advantage: a ratio of forces, or of moment arms."""
+
 AT_AXIS = Distance("", Given("", "", "m"))
 """Where a force acts through the axis itself, at no distance from it."""
 
@@ -74,6 +77,20 @@ class Offset:
     def distances(self) -> tuple[Distance, ...]:
         """Return the distances that there are."""
         return tuple(part for part in (self.across, self.up) if part is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A place between two points of the body: so large a share of the way from one to the other.
+
+    `start` and `end` name points of the body, "" the axis; `rows` are the other rows of the table
+    that the share was looked up in.
+    """
+
+    start: str
+    end: str
+    fraction: Given
+    rows: Rows = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +126,45 @@ class Direction:
 
 
 @dataclass(frozen=True, slots=True)
+class BodyPoint:
+    """A joint, or another end of a body part: told from the axis, or by the way that leads to it.
+
+    An `offset` tells it from the axis. Else it lies `length` away in `direction` from the point
+    called `start`, the axis where that is ""; its coordinates are then x and y with the `suffix`.
+    """
+
+    name: str
+    suffix: str = ""
+    offset: Offset | None = None
+    start: str = ""
+    length: Distance | None = None
+    direction: Direction | None = None
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return the distances that tell where it lies."""
+        if self.offset is not None:
+            return self.offset.distances
+        return () if self.length is None else (self.length,)
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """The base of support on the floor: how far its two edges lie across from the axis.
+
+    An edge is None where it lies at the axis; `beyond` puts one on the left.
+    """
+
+    left: Distance | None
+    right: Distance | None
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return the distances that there are."""
+        return tuple(edge for edge in (self.left, self.right) if edge is not None)
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A force given as a share of the body: of its mass (a segment) or of its weight.
 
@@ -125,7 +181,8 @@ class Force:
     """A force on the segment; `magnitude` is None for the one that is to be found.
 
     With a `share` of the body, `magnitude` is what follows from it: a mass in kg, or a force in N.
-    `offset` is its point where that lies off the line of the segment; `at` is then `AT_AXIS`.
+    `offset` is its point where that lies off the line of the segment, `between` where that lies
+    between two points of the body; `at` is then `AT_AXIS`.
     `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
     that the sense of the moment cannot be seen from the point and the direction. `own_weight`
     marks the weight of the segment itself, `called_weight` a force that its author calls one.
@@ -145,6 +202,7 @@ class Force:
     called_weight: bool = False
     mark: str = ""
     before: str = ""
+    between: Between | None = None
 
     @property
     def is_weight(self) -> bool:
@@ -164,7 +222,7 @@ class Force:
     @property
     def at_axis(self) -> bool:
         """Return whether it acts through the axis itself, and so has no moment."""
-        return not self.at.symbol and self.offset is None
+        return not self.at.symbol and self.offset is None and self.between is None
 
     @property
     def is_placed(self) -> bool:
@@ -221,6 +279,17 @@ class Find(Enum):
     REACTION = "reaction"
     """Only the reaction to forces that all pass through the axis."""
 
+    RESULTANT = "resultant"
+    """The one force that does what several through the axis do together."""
+
+    TWO_FORCES = "two forces"
+    """The sizes of two forces of known directions, which balance the others through the axis."""
+    CENTRE_OF_MASS = "centre of mass"
+    """Where the centre of mass of all parts together lies, seen from the axis."""
+
+    LINE_OF_GRAVITY = "line of gravity"
+    """No more than how far across from the axis that is."""
+
 
 @dataclass(frozen=True, slots=True)
 class Posture:
@@ -233,14 +302,21 @@ class Posture:
     `points` is the way the segment runs from the axis; `inclination` its given angle to the
     horizontal, `rises` False where the segment falls from the axis. `positive` is +1 where
     counter-clockwise moments count as positive. `by_components` says that a force that is not
-    perpendicular to the segment is resolved, instead of finding its moment arm. `arm_ratio_of`
-    names the force whose arm the effort's arm is compared with, where that ratio is asked for.
+    perpendicular to the segment is resolved, instead of finding its moment arm.
+
+    `advantage` says what mechanical advantage is, "none" where it is not asked for. `arm_ratio_of`
+    names the load whose arm the effort's arm is compared with: on a line of its own, or on that of
+    the advantage where that is the ratio of arms. `class_asked` True or False says outright whether
+    the class of lever is asked for. `ratios` False leaves all of these out, since the effort is
+    that of no lever; `reaction` False leaves out the joint reaction.
     `resolved` has the axes that forces and the reaction are resolved along. `compression` asks too
     whether the reaction presses the segment together lengthwise or pulls at it.
-    `ratios` False leaves advantage and class of lever out, `reaction` False the joint reaction.
-    `class_asked` True or False says outright whether the class of lever is asked for.
     `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
+
+    Where a centre of mass is to be found, the loads are the weights of the parts of a body and the
+    axis is the origin that all is counted from. `body_points` are the joints between the parts,
+    each after the one it is told from, and `support` is the base that the body stands on.
     """
 
     effort: Force | None
@@ -251,6 +327,7 @@ class Posture:
     rises: bool = True
     positive: int = 1
     by_components: bool = False
+    advantage: Advantage = "resistance over effort"
     arm_ratio_of: str | None = None
     reaction: bool = True
     ratios: bool = True
@@ -261,15 +338,33 @@ class Posture:
     resolved: tuple[Axes, ...] = (Axes.LEVEL,)
     compression: bool = False
     mark: str = ""
+    body_points: tuple[BodyPoint, ...] = ()
+    support: Support | None = None
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
         return kind.key + self.mark
 
     @property
+    def seeks_centre(self) -> bool:
+        """Return whether the centre of mass of several parts is to be found."""
+        return self.find in (Find.CENTRE_OF_MASS, Find.LINE_OF_GRAVITY)
+
+    @property
+    def sums_masses(self) -> bool:
+        """Return whether masses stand in for weights, since every part has its mass in kilograms.
+
+        g would stand in each term and in their total, so it falls out.
+        """
+        return self.seeks_centre and all(
+            load.magnitude is not None and load.magnitude.unit == "kg" for load in self.loads
+        )
+
+    @property
     def has_moments(self) -> bool:
-        """Return whether moments about the axis have a place in the working."""
-        return self.find is not Find.REACTION
+        """Return whether moments that turn about the axis have a place in the working."""
+        at_a_point = (Find.REACTION, Find.RESULTANT, Find.TWO_FORCES)
+        return self.find not in at_a_point and not self.seeks_centre
 
     @property
     def forces(self) -> tuple[Force, ...]:
@@ -319,7 +414,9 @@ class Posture:
             found += [] if force.offset is None else force.offset.distances
             ends = force.direction.attachment
             found += [] if ends is None else [ends.along, ends.off]
-        return found
+        for point in self.body_points:
+            found += point.distances
+        return found if self.support is None else [*found, *self.support.distances]
 
     @property
     def distances(self) -> tuple[Distance, ...]:
@@ -351,6 +448,11 @@ class Posture:
                 yield force.magnitude
             if force.direction.angle is not None and force.direction.attachment is None:
                 yield force.direction.angle
+            if force.between is not None:
+                yield force.between.fraction
+        for point in self.body_points:
+            if point.direction is not None and point.direction.angle is not None:
+                yield point.direction.angle
 
 
 @dataclass(frozen=True, slots=True)
@@ -427,6 +529,13 @@ def run_to_attachment(posture: Posture, force: Force, numbers: Numbers) -> float
     known = lengths(posture, numbers)
     far = known[ends.along.symbol] * (-1 if ends.along.beyond else 1)
     return far - known[force.at.symbol] * (-1 if force.at.beyond else 1)
+
+
+def leans_as_told(posture: Posture, force: Force, numbers: Numbers) -> bool:
+    """Return whether the far end of a muscle lies toward the end that its direction says."""
+    if force.direction.attachment is None:
+        return True
+    return (run_to_attachment(posture, force, numbers) > 0) == (force.direction.toward == "end")
 
 
 def slant(posture: Posture, force: Force, numbers: Numbers) -> float:

@@ -48,10 +48,12 @@ WORDS = {
     "comes_to_mass": "what you typed comes to a mass; end a line that is a force with N.",
     "mass_times_length": "a mass times a length is no moment: the force, mass times g, is needed.",
     "no_class": "the class of a lever is first, second or third.",
+    "same_equation": "this says the same as your other equation; write the other direction.",
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
+    "not_inside": "the line of gravity falls inside or outside the base of support.",
     "too_many_words": "a word or two is enough here.",
-    "too_coarse": "give at least three significant figures, so that it can be judged.",
+    "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
     "one_equals_sign": "the moment equation needs one equals sign.",
     "too_many_equals_signs": "use one equals sign, unless a symbol stands alone before the first.",
@@ -78,6 +80,7 @@ WORDS = {
     "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
+    "other_definition": "that is {found}; here mechanical advantage means {meant}.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),
@@ -93,6 +96,7 @@ WORDS = {
     "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
     "not_in_moments": "{name} has no place in the moment equation.",
     "term": "the term with {names} is not that force times its own arm.",
+    "term_of_balance": "the term with {names} is not that force's part in this direction.",
     "term_without_force": (
         "the equation has a term that belongs to no force, or a force that is squared."
     ),
@@ -118,6 +122,7 @@ _QUANTITIES = {
     "mass": "a mass",
     "angle": "an angle",
     "number": "a number without a unit",
+    "mass moment": "a mass times a distance",
 }
 
 
