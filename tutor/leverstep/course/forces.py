@@ -69,6 +69,14 @@ class Forces:
         self._body_is_there = False
         self.table: SegmentTable | None = None
         self.body_points: tuple[str, ...] = ()
+        self.mark = ""
+        self._read: dict[str, Force] = {}
+        self._earlier: dict[str, Force] = {}
+
+    def begin_next(self, mark: str) -> None:
+        """Begin the next posture of a working: forces read so far may act there again."""
+        self.mark = mark
+        self._earlier = dict(self._read)
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
@@ -87,7 +95,9 @@ class Forces:
         reader.finish()
 
     def force(self, reader: Reader) -> Force:
-        """Return a force; one without any size is the one to be found."""
+        """Return a force; one without any size is the one to be found, or one of an earlier posture."""
+        if reader.table.get("symbol") in self._earlier:
+            return self._again(reader, self._earlier[reader.text("symbol")])
         symbol = self.quantities.new_symbol(reader)
         if symbol and "_" not in symbol:
             reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
@@ -99,9 +109,23 @@ class Forces:
         direction = self._direction(reader, symbol)
         reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
-        return Force(
+        force = Force(
             symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight,
-            between=between,
+            self.mark, between=between,
+        )  # fmt: skip
+        self._read[symbol] = force
+        return force
+
+    def _again(self, reader: Reader, force: Force) -> Force:
+        """Return a force of an earlier posture where it acts now."""
+        self.names[force.symbol] = reader.text("name", self.names[force.symbol])
+        at, offset, turns = self._point(reader, force.symbol)
+        direction = self._direction(reader, force.symbol)
+        reader.finish(_MEANT)
+        size = force.magnitude or Given(force.symbol, force.symbol, "N")
+        return replace(
+            force, at=at, offset=offset, turns=turns, direction=direction, magnitude=size,
+            mark=self.mark, before=force.symbol,
         )  # fmt: skip
 
     def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
@@ -202,6 +226,10 @@ class Forces:
         if reader.table.get("at") == "axis":
             reader.asked.add("at")
             return AT_AXIS, None, None
+        named = reader.table.get("at")
+        if isinstance(named, str) and named in self.quantities.distances and self._earlier:
+            reader.asked.add("at")
+            return self.quantities.distances[named], None, None
         table = reader.child("at", like=f'{LONG}, or "axis"')
         if table is None:
             return Distance("", Given("", "")), None, None
@@ -250,17 +278,27 @@ class Forces:
         side = table.choice("side", ("above", "below"))
         attachment = self._attachment(table, line) if table.has("far_end") else None
         if attachment is not None:
-            angle: Given | None = Given(f"gamma{symbol[1:]}", f"gamma{symbol[1:]}", "deg")
+            key = f"gamma{symbol[1:]}{self.mark}"
+            angle: Given | None = Given(key, key, "deg")
         else:
-            angle_table = table.child("angle", like=ANGLED)
-            way = '"toward" and "side" say which way the force leans'
-            angle = None if angle_table is None else self.quantities.angle(angle_table, way, way)
+            angle = self._angle(table)
         table.finish()
         return Direction(
             cast(Literal["segment", "horizontal", "vertical"], line), angle,
             cast(Literal["axis", "end", "left", "right"], toward),
             cast(Literal["above", "below"], side), attachment,
         )  # fmt: skip
+
+    def _angle(self, table: Reader) -> Given | None:
+        """Return the angle of a force to its line; one of an earlier posture is named."""
+        known = {
+            sign: one for sign, one in self.quantities.placeholders.items() if one.unit == "deg"
+        }
+        if self._earlier and isinstance(table.table.get("angle"), str):
+            return known.get(table.choice("angle", tuple(known) or ("a table",)))
+        angle_table = table.child("angle", like=ANGLED)
+        way = '"toward" and "side" say which way the force leans'
+        return None if angle_table is None else self.quantities.angle(angle_table, way, way)
 
     def _attachment(self, table: Reader, line: str) -> Attachment | None:
         """Return the far end of a muscle, along the segment and off its line."""

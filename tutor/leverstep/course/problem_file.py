@@ -17,7 +17,7 @@ from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
-from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
+from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem, Stage
 from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 
 MOST_LOADS = 12
 """Twelve take a sixth of a second to derive, a hundred ten; no problem of a course has many."""
+
+MOST_POSTURES = 3
+"""Of one working: with more, a student would write lines for an hour."""
 
 LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
@@ -108,20 +111,45 @@ class _ProblemDraft:
         if segment_table is not None:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
             reaction = segment_table.text("reaction", "")
-        posture = self._posture(segment_table)
+        tables = self._next_tables()
+        posture = self._posture(reader, segment_table, "1" if tables else "")
         shown_besides = read_shown(reader, forces.names, quantities.placeholders)
+        later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
         reaction = reaction or _CALLED.get(posture.find, "joint reaction")
+        first = Stage(posture, segment, axis, reaction, shown_besides)
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides,
             class_note=self.class_note, figures=int(figures),
+            stages=(first, *filter(None, later)) if tables else (),
         )  # fmt: skip
+
+    def _next_tables(self) -> list[Reader]:
+        """Return the tables of the postures that follow the first one; most files have none."""
+        if not self.reader.has("next"):
+            self.reader.asked.add("next")
+            return []
+        expected = "[[next]] for each posture that follows"
+        return self.reader.children("next", expected, MOST_POSTURES - 1)
+
+    def _stage(self, reader: Reader, mark: str) -> Stage | None:
+        """Return a posture that follows, with its names."""
+        self.forces.begin_next(mark)
+        segment = reader.child("segment")
+        name, axis, reaction = "", "", ""
+        if segment is not None:
+            name, axis = segment.text("name"), segment.text("axis")
+            reaction = segment.text("reaction", "joint reaction")
+        posture = self._posture(reader, segment, mark)
+        besides = read_shown(reader, self.forces.names, self.quantities.placeholders)
+        reader.finish()
+        return None if posture is None else Stage(posture, name, axis, reaction, besides)
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
@@ -134,8 +162,9 @@ class _ProblemDraft:
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
             self.reader.fault("statement", "found an unmatched brace", "{ and } in pairs")
 
-    def _posture(self, segment: Reader | None) -> Posture | None:
-        reader, forces = self.reader, self.forces
+    def _posture(self, reader: Reader, segment: Reader | None, mark: str) -> Posture | None:
+        """Return the posture that a table describes, None where it can't be read."""
+        forces = self.forces
         length = inclination = None
         rises, points = True, "right"
         if segment is not None:
@@ -147,12 +176,13 @@ class _ProblemDraft:
                 rises = table.flag("rises", True)
                 inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
-        body = reader.child("body", needed=False)
+        body = reader.child("body", needed=False) if reader is self.reader else None
         if body is not None:
             forces.read_body(body)
         body_points = read_points(reader, self.quantities, forces)
         support = read_support(reader, self.quantities)
         effort_table = reader.child("effort", needed=False)
+        forces.mark = mark
         effort = None if effort_table is None else forces.force(effort_table)
         tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
         loads = [forces.force(one) for one in tables]
@@ -174,7 +204,7 @@ class _ProblemDraft:
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
-            body_points=body_points, support=support,
+            body_points=body_points, support=support, mark=mark,
         )  # fmt: skip
         self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()

@@ -19,7 +19,12 @@ MOST_VALUES = 100_000
 _SYMBOL = re.compile(r"[A-Za-z]{1,8}(_[A-Za-z0-9]{1,8})?")
 RESERVED = frozenset(
     {
-        "g", *(kind.key for kind in kinds.KINDS.values() if kind.key and not kind.of_body),
+        "g", *(
+            f"{kind.key}{mark}"
+            for kind in kinds.KINDS.values()
+            for mark in ("", "1", "2", "3")
+            if kind.key and not kind.of_body
+        ),
         "sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "abs",
     }
 )  # fmt: skip
@@ -47,6 +52,7 @@ class Quantities:
         self.symbols: dict[str, str] = {}
         self.looked_up: list[str] = []
         self.own: dict[str, tuple[Fraction, Fraction]] = {}
+        self.distances: dict[str, Distance] = {}
 
     def new_symbol(self, reader: Reader, instead: str = "a new one") -> str:
         """Return the symbol of a table, noting one that is not well made or already taken.
@@ -128,9 +134,10 @@ class Quantities:
             symbol = self.new_symbol(reader, _SAME_DISTANCE)
             beyond = reader.flag("beyond", False)
             distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
-        if distance.of is not None:
-            return distance
-        return replace(distance, perpendicular=reader.flag("perpendicular", False))
+        if distance.of is None:
+            distance = replace(distance, perpendicular=reader.flag("perpendicular", False))
+        self.distances[distance.symbol] = distance
+        return distance
 
     def distance(
         self, reader: Reader, for_minus: str, table: SegmentTable | None = None

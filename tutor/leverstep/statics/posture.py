@@ -186,8 +186,8 @@ class Force:
     `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
     that the sense of the moment cannot be seen from the point and the direction. `own_weight`
     marks the weight of the segment itself, `called_weight` a force that its author calls one.
-    `mark` is that of its posture, in the keys of the lines about it. `before` is the key of the line
-    of an earlier posture that it follows from: its own, where it acts there too, or that of a
+    `mark` is that of its posture, in the keys of the lines about it. `before` is the key of the
+    line of an earlier posture that it follows from: its own, where it acts there too, or that of a
     component of the reaction, which acts here turned round.
     """
 
