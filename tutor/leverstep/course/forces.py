@@ -95,7 +95,7 @@ class Forces:
         reader.finish()
 
     def force(self, reader: Reader) -> Force:
-        """Return a force; one without any size is the one to be found, or one of an earlier posture."""
+        """Return a force; one without a size is to be found, or acted in an earlier posture."""
         if reader.table.get("symbol") in self._earlier:
             return self._again(reader, self._earlier[reader.text("symbol")])
         symbol = self.quantities.new_symbol(reader)
