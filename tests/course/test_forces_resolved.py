@@ -70,4 +70,4 @@ def test_two_forces_along_one_line_are_found_in_vetting() -> None:
     same = ('symbol = "alpha", from = 24, to = 34, step = 1', 'symbol = "alpha", value = 30')
     down = ('toward = "right"\nside = "above"', 'toward = "right"\nside = "below"')
     faults = vet_problem(changed(LAMP, level, same, down), "own.toml", CATALOGUE).faults
-    assert faults
+    assert [fault.found for fault in faults] == ["T_l and T_r pull along one line"]

@@ -304,7 +304,8 @@ class Question:
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
-            return str(error) or "a step has no finite value"
+            in_line = next(filter(None, (view._along_one_line for view in self.views)), "")
+            return in_line or str(error) or "a step has no finite value"
         posture, support = self.problem.posture, self.problem.posture.support
         if support is not None:
             left, right = edges(support, posture, self.numbers)
@@ -322,7 +323,7 @@ class Question:
                 return f"the far end of {one.symbol} lies toward the other end of the segment"
         force = posture.balancing
         if force is None:
-            return self._pushing
+            return self._along_one_line or self._pushing
         match out_of_measure(posture, values):
             case 1:
                 return f"the line of action of {force.symbol} passes through the {axis}"
@@ -331,6 +332,17 @@ class Question:
         if not opposes(posture, self.numbers, values):
             return f"{force.symbol} would have to turn the other way"
         return ""
+
+    @property
+    def _along_one_line(self) -> str:
+        """Return which two forces can't both be found, since they pull along one line."""
+        from leverstep.statics.point_balance import pull_along_one_line
+
+        posture = self.problem.posture
+        if posture.find is not Find.TWO_FORCES or not pull_along_one_line(posture, self.numbers):
+            return ""
+        one, other = (force.symbol for force in posture.unknown)
+        return f"{one} and {other} pull along one line"
 
     @property
     def _pushing(self) -> str:

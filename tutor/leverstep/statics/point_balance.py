@@ -10,7 +10,7 @@ from leverstep.statics import kinds
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes, Force, force_bearing
+from leverstep.statics.posture import Axes, Force, Numbers, Posture, force_bearing
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import (
     part,
@@ -27,6 +27,10 @@ EQUATIONS: dict[ForceAxis, Kind] = {
     VERTICAL: kinds.EQUATION_Y,
 }
 """What the sum of all components along an axis is, as a line."""
+
+
+LEAST_SINE = 1e-6
+"""The sine of the angle between two lines from where on they count as two."""
 
 
 class _Term(NamedTuple):
@@ -47,6 +51,15 @@ def write_balance(draft: Draft) -> None:
         _write_equation(draft, axis)
     _write_first(draft, first, second)
     _write_second(draft, first, second)
+
+
+def pull_along_one_line(posture: Posture, numbers: Numbers) -> bool:
+    """Return whether the two unknown forces lie on one line, so that they can't be told apart."""
+    draft = Draft(posture, numbers)
+    one, other = (
+        draft.degrees(force_bearing(posture, force.direction), force) for force in posture.unknown
+    )
+    return abs(sin(radians(one - other))) < LEAST_SINE
 
 
 def _known(draft: Draft) -> list[Force]:
