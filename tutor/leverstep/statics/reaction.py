@@ -9,7 +9,7 @@ from leverstep.statics import kinds
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
-from leverstep.statics.step import Draft, Expression, Pen, symbol, total
+from leverstep.statics.step import NOTHING, Draft, Expression, Pen, symbol, total
 from leverstep.statics.turn import (
     all_round,
     angle_keys,
@@ -21,8 +21,6 @@ from leverstep.statics.turn import (
 
 PARTS = tuple(axis.reaction for pair in PAIRS.values() for axis in pair)
 """What the lines are of all components that a reaction may have."""
-NOTHING = 1e-9
-"""A part of the reaction smaller than this, in newtons, is what rounding leaves of none."""
 
 
 def write_reaction(draft: Draft) -> None:

@@ -19,6 +19,10 @@ Expression = Any
 """A sympy expression. sympy ships no types, so mypy sees `Any`."""
 
 
+NOTHING = 1e-9
+"""A value of a line that is smaller than this, in its unit, is what rounding leaves of none."""
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One line of working.

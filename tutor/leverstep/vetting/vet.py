@@ -166,9 +166,16 @@ def _spans(drawn: list[Question]) -> Iterator[ValueSpan]:
 
 
 def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
-    """Yield the lines whose answer comes to next to nothing for some numbers."""
+    """Yield the lines whose answer comes to next to nothing for some numbers.
+
+    One that is nothing for all of them is an answer: a sum or a component where forces balance.
+    """
+    has_size = any(span.step.kind is kinds.REACTION_SIZE for span in spans)
     for span in spans:
-        if not span.step.kind.is_number:
+        kind = span.step.kind
+        is_whole = kind in (kinds.REACTION_X, kinds.REACTION_Y) and not has_size
+        may_be_nothing = kind.answer is kinds.AnswerForm.SIGNED and not is_whole
+        if not kind.is_number or (may_be_nothing and span.low == span.high == 0):
             continue
         largest = max(abs(span.low), abs(span.high))
         changes = span.low <= 0 <= span.high
