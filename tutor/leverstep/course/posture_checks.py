@@ -18,6 +18,13 @@ BOTH = "both"
 """What `resolve` names for both pairs of axes."""
 
 
+def table_of(posture: Posture, force: Force) -> str:
+    """Return what the table of a force is called in its file: `load[2]`."""
+    if force is posture.effort:
+        return "effort"
+    return f"load[{posture.loads.index(force) + 1}]"
+
+
 @dataclass(frozen=True)
 class PostureChecks:
     """A posture whose parts could all be read; `ask` and `reader` take its faults.
@@ -121,7 +128,7 @@ class PostureChecks:
     def _check_places(self) -> None:
         """Note a force that acts where the working has no place for it."""
         for force in self.posture.forces:
-            place = self._table_of(force)
+            place = table_of(self.posture, force)
             if force.direction.attachment is not None:
                 self._check_near_end(place, force)
             finds_moment = self.posture.find in (Find.NET_MOMENT, Find.MOMENT_SUM)
@@ -139,12 +146,6 @@ class PostureChecks:
         if not at.symbol or at.perpendicular or at.sought:
             found = f"the far end of {force.symbol} is given, but not where it pulls the segment"
             self.reader.fault(f"{place}.at", found, "a distance along the segment")
-
-    def _table_of(self, force: Force) -> str:
-        """Return what the table of a force is called in its file."""
-        if force is self.posture.effort:
-            return "effort"
-        return f"load[{self.posture.loads.index(force) + 1}]"
 
     def _check_steps(self) -> None:
         """Note what keeps the working from being written: names that clash, or no balance."""
@@ -189,7 +190,7 @@ class PostureChecks:
 
     def _check_line_of_action(self, draft: Draft, force: Force) -> None:
         """Note a force that has a moment where none is asked for, or none beside the segment."""
-        place, through = f"{self._table_of(force)}.at", passes_axis(draft, force)
+        place, through = f"{table_of(self.posture, force)}.at", passes_axis(draft, force)
         if through and force.symbol == self.posture.arm_ratio_of:
             found = f"{force.symbol} acts through the axis, so it has no arm"
             self.ask.fault("arm_ratio_of", found, "a load that has a moment")
@@ -203,7 +204,7 @@ class PostureChecks:
 
     def _check_balance(self, draft: Draft, last: Force) -> None:
         """Note where the force that is to be found can't hold the others."""
-        effort, place = draft.posture.effort, self._table_of(last)
+        effort, place = draft.posture.effort, table_of(self.posture, last)
         if last is not effort and passes_axis(draft, last):
             found = f"{last.symbol} acts through the axis"
             self.reader.fault(place, found, "a force that has a moment")

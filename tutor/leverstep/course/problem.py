@@ -167,8 +167,12 @@ class Problem:
         """Return the class of lever, 1 to 3, None where the problem asks for none."""
         from leverstep.statics.lever import lever_class
 
-        middle = {key: span.middle() for key, span in self.ranges.items()}
-        return lever_class(self.posture, middle)
+        return lever_class(self.posture, self.middle)
+
+    @property
+    def middle(self) -> dict[str, float]:
+        """Return a value in the middle of the range of each given, in its own unit."""
+        return {key: span.middle() for key, span in self.ranges.items()}
 
     @cached_property
     def givens(self) -> tuple[Given, ...]:

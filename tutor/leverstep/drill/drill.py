@@ -130,6 +130,15 @@ class Drill:
         return self if start_key == self.start_key else replace(self, start_key=start_key)
 
     @property
+    def constants(self) -> Mapping[str, tuple[float, ...]]:
+        """Return the values that count for each constant in this drill, the first one printed."""
+        return {**ACCEPTED, **self.accepted} if self.accepted else ACCEPTED
+
+    def as_set(self, problem: Problem) -> Problem:
+        """Return a problem of this drill with the drill's tolerance."""
+        return problem if self.tolerance is None else replace(problem, tolerance=self.tolerance)
+
+    @property
     def task_items(self) -> tuple[Item, ...]:
         """Return the item that each task is of, in their order."""
         return tuple(item for item in self.items for _ in range(item.count))
@@ -170,16 +179,13 @@ class Drill:
                 yield place, copy, item
 
     def _question(self, item: Item, student: str, place: str) -> Question:
-        problem = item.problem
-        if self.tolerance is not None:
-            problem = replace(problem, tolerance=self.tolerance)
-        accepted = {**ACCEPTED, **self.accepted} if self.accepted else None
+        problem = self.as_set(item.problem)
         whose = "everyone" if item.fixed else same_student(student)
         for drawn in range(_TRIES):
             known = [self.start_key] if self.start_key else []
             words = "\x1f".join([self.id, whose, place, str(drawn), *known])
             seed = hashlib.sha256(words.encode()).hexdigest()[:16]
-            question = problem.question(seed, accepted=accepted)
+            question = problem.question(seed, accepted=self.constants)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")
