@@ -308,6 +308,56 @@ ONE_FAULT = {
         ('direction = "up"', 'direction = "perpendicular below"'),
         "good.toml: effort.direction: the effort turns the same way as every load; expected",
     ),
+    "a distance with a minus": (
+        ("value = 33", "value = -33"),
+        "load[2].at.value: found -33; expected a number above 0; beyond = true says that it lies",
+    ),
+    "a range with a minus": (
+        ("from = 3.5, to = 5", "from = -5, to = -3.5"),
+        "effort.at.from / to: found -5 to -3.5; expected 0 < from <= to; beyond = true says",
+    ),
+    "a segment that falls by a minus": (
+        ("from = 10, to = 40", "from = -40, to = -10"),
+        "segment.inclination.from / to: found -40 to -10; expected 0 < from <= to; rises = false",
+    ),
+    "a force with a minus": (
+        ("from = 10, to = 22", "from = -22, to = -10"),
+        "0 < from <= to; its direction says which way it acts",
+    ),
+    "an angle with a minus": (
+        ("value = 80", "value = -80"),
+        'load[2].direction.angle.value: found -80; expected a number above 0; "toward" and "side"',
+    ),
+    "an angle beyond 90": (
+        ("value = 80", "value = 165"),
+        'found 165 to 165; expected 0 to 90; "toward" and "side" say which way the force leans',
+    ),
+    "a segment beyond the upright": (
+        ("from = 10, to = 40", "from = 110, to = 140"),
+        'expected 0 to 90; it is the one to the horizontal, and points = "left" turns the segment',
+    ),
+    "a number for a direction": (
+        ('direction = "up"', "direction = 165"),
+        "effort.direction: found 165; expected one of "
+        '"up", "down", "left", "right", "perpendicular above", "perpendicular below", '
+        'or a table such as { line = "horizontal", toward = "left", side = "above", angle = {',
+    ),
+    "a number for a mass": (
+        ('mass = { value = 1.5, unit = "kg" }', "mass = 1.5"),
+        'load[1].mass: found 1.5; expected a table such as { value = 2, unit = "kg" }',
+    ),
+    "a comma in a number": (
+        ("value = 35.5", "value = 35,5"),
+        'value = 35,5, unit = "cm" }; expected a point for the comma: 35.5',
+    ),
+    "a second effort": (
+        ("[ask]", "[effort]\n[ask]"),
+        "repeats what is above: [effort]; expected [effort] once",
+    ),
+    "loads without their double brackets": (
+        ('[[load]]\nsymbol = "W_l"', '[load]\nsymbol = "W_l"'),
+        "repeats what is above: [load]; expected [[load]] for one more, and for the first",
+    ),
     "syntax": (('title = "A test"', "title = "), "good.toml: line 3 can't be read: title =; "),
     "key twice": (
         ('title = "A test"', 'title = "a"\ntitle = "b"'),
@@ -325,6 +375,18 @@ def test_a_fault_is_told_with_its_place_and_what_was_expected(tmp_path: Path, na
     assert expected in told[0]
     assert told[0].startswith("good.toml: ")
     assert told[0].isprintable()
+
+
+@pytest.mark.parametrize(
+    ("place", "expected"),
+    [
+        ("{ x = 33 }", 'load[2].at.x: unknown key; expected "across" = { symbol = …'),
+        ("33", 'load[2].at: found 33; expected a table such as { symbol = "d_l", value = 30, unit'),
+    ],
+)
+def test_a_place_that_can_not_be_read_is_told_first(tmp_path: Path, place: str, expected: str):
+    found = faults(tmp_path, changed(('{ symbol = "d_l", value = 33, unit = "cm" }', place)))
+    assert found[0].startswith(f"good.toml: {expected}")
 
 
 def test_every_fault_is_told_at_once(tmp_path: Path):

@@ -102,6 +102,15 @@ def test_a_load_that_may_win_against_the_other_is_a_fault(tmp_path: Path) -> Non
     assert "m_l " in fault.key
 
 
+def test_numbers_that_are_the_same_for_all_have_no_list(tmp_path: Path) -> None:
+    text = re.sub(r"from = (\S+), to = \S+, step = \S+,", r"value = \1,", GOOD + HELPER)
+    text = text.replace("{d_h} from it.", "{d_h} from it; {m_k}, {d_k}.").replace(
+        "value = 5", "value = 4", 1
+    )
+    (fault,) = vetted(tmp_path, text).faults
+    assert str(fault).startswith(f"{tmp_path / 'good.toml'}: the numbers: F_h would have to turn")
+
+
 def test_a_reaction_that_may_vanish_is_a_fault(tmp_path: Path) -> None:
     """Where hand and bag may share a point, nothing is left for the pivot."""
     text = GOOD.replace("from = 0.8, to = 1.0, step = 0.1", "from = 0.4, to = 0.8, step = 0.1")

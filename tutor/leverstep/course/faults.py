@@ -169,11 +169,14 @@ class Reader:
             return text
         return ""
 
-    def choice(self, key: str, names: Collection[str], default: str | None = None) -> str:
-        """Return one of `names`."""
-        value = self.text(key, default, _one_of(names))
+    def choice(
+        self, key: str, names: Collection[str], default: str | None = None, or_else: str = ""
+    ) -> str:
+        """Return one of `names`; `or_else` is what else the file may have there."""
+        expected = _one_of(names) + (f", or {or_else}" if or_else else "")
+        value = self.text(key, default, expected)
         if value and value not in names:
-            self.fault(key, f"found {shown(value)}{self.near(value, names)}", _one_of(names))
+            self.fault(key, f"found {shown(value)}{self.near(value, names)}", expected)
             return default or next(iter(names))
         return value or default or next(iter(names))
 
@@ -234,13 +237,14 @@ class Reader:
             return tuple(rows)
         return ()
 
-    def child(self, key: str, needed: bool = True) -> Reader | None:
-        """Return the reader of a table within this one."""
-        value = self._get(key, "a table", needed)
+    def child(self, key: str, needed: bool = True, like: str = "") -> Reader | None:
+        """Return the reader of a table within this one; `like` shows how it may be written."""
+        expected = f"a table such as {like}" if like else "a table"
+        value = self._get(key, expected, needed)
         if value is None:
             return None
         if not isinstance(value, dict):
-            self.fault(key, f"found {shown(value)}", "a table")
+            self.fault(key, f"found {shown(value)}", expected)
             return None
         return Reader(self.file, value, self.faults, self.at(key))
 

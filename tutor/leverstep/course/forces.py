@@ -34,6 +34,15 @@ STRAIGHT: dict[str, Direction] = {
 }
 """The directions that have a name, for whatever a file gives one."""
 
+_OTHER_NAMES = {"x": "across", "y": "up", "right": "across", "left": "across", "down": "up"}
+"""What is at times written for the parts of a point beside the segment."""
+
+ANGLED = '{ symbol = "alpha", value = 15, unit = "deg" }'
+LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
+_TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
+_SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
+"""An angle, a distance, a direction by an angle, and sizes, as a file has them."""
+
 _SIZES = ("mass", "force", "segment", "share")
 
 
@@ -49,7 +58,7 @@ class Forces:
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
-        mass = reader.child("mass")
+        mass = reader.child("mass", like='{ symbol = "m_b", value = 70, unit = "kg" }')
         if mass is not None:
             symbol = self.quantities.new_symbol(mass)
             if not symbol.startswith("m_"):
@@ -94,7 +103,7 @@ class Forces:
             return stand_in, None
         if there[0] in ("segment", "share"):
             return self._share(reader, symbol)
-        table = reader.child(there[0])
+        table = reader.child(there[0], like=_SIZED[there[0]])
         if table is None:
             return stand_in, None
         if there[0] == "mass":
@@ -104,7 +113,8 @@ class Forces:
             self.quantities.placeholders[sign] = given
             table.finish()
         else:
-            given = self.quantities.given(table, f"given_{symbol}", symbol, FORCE)
+            key, way = f"given_{symbol}", "its direction says which way it acts"
+            given = self.quantities.given(table, key, symbol, FORCE, way)
             table.finish()
         self.quantities.placeholders[symbol] = given
         return given, None
@@ -149,13 +159,17 @@ class Forces:
         if reader.table.get("at") == "axis":
             reader.asked.add("at")
             return AT_AXIS, None, None
-        table = reader.child("at")
+        table = reader.child("at", like=f'{LONG}, or "axis"')
         if table is None:
             return Distance("", Given("", "")), None, None
         if table.has("place"):
             self.places[symbol] = table.text("place")
         if table.has("across") or table.has("up"):
             return AT_AXIS, self._offset(table), None
+        if misnamed := [key for key in _OTHER_NAMES if table.has(key)]:
+            for key in misnamed:
+                table.fault(key, "unknown key", f'"{_OTHER_NAMES[key]}" = {{ symbol = …, … }}')
+            return AT_AXIS, None, None
         at = self.quantities.along_segment(table, self.table)
         turns = None
         if at.perpendicular:
@@ -168,12 +182,14 @@ class Forces:
         """Return a point across from the axis, or above or below it, or both."""
         parts: list[Distance | None] = []
         for key, other in (("across", "left"), ("up", "below")):
-            part = table.child(key, needed=False)
+            part = table.child(key, needed=False, like=LONG)
             if part is None:
                 parts.append(None)
                 continue
             beyond = part.flag(other, False)
-            parts.append(replace(self.quantities.distance(part), beyond=beyond))
+            other_way = f"{other} = true says that it lies on the other side"
+            distance = self.quantities.distance(part, other_way)
+            parts.append(replace(distance, beyond=beyond))
             part.finish()
         table.finish()
         return Offset(*parts)
@@ -181,7 +197,7 @@ class Forces:
     def _direction(self, reader: Reader, symbol: str) -> Direction:
         value = reader.table.get("direction")
         if not isinstance(value, dict):
-            name = reader.choice("direction", tuple(STRAIGHT))
+            name = reader.choice("direction", tuple(STRAIGHT), or_else=f"a table such as {_TURNED}")
             return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
@@ -193,8 +209,9 @@ class Forces:
         if attachment is not None:
             angle: Given | None = Given(f"gamma{symbol[1:]}", f"gamma{symbol[1:]}", "deg")
         else:
-            angle_table = table.child("angle")
-            angle = None if angle_table is None else self.quantities.angle(angle_table)
+            angle_table = table.child("angle", like=ANGLED)
+            way = '"toward" and "side" say which way the force leans'
+            angle = None if angle_table is None else self.quantities.angle(angle_table, way, way)
         table.finish()
         return Direction(
             cast(Literal["segment", "horizontal", "vertical"], line), angle,
@@ -209,11 +226,14 @@ class Forces:
         ends = table.child("far_end")
         if ends is None:
             return None
-        along, off = ends.child("along"), ends.child("off")
+        along, off = ends.child("along", like=LONG), ends.child("off", like=LONG)
         ends.finish()
         if along is None or off is None:
             return None
-        made = Attachment(self.quantities.distance(along), self.quantities.distance(off))
+        made = Attachment(
+            self.quantities.distance(along, "beyond = true says that it lies past the axis"),
+            self.quantities.distance(off, "side says on which side of the segment it lies"),
+        )
         along.finish()
         off.finish()
         return made

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
-from leverstep.course.forces import Forces
+from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
@@ -33,6 +33,8 @@ LONGEST_CAUTION = 100
 LONGEST_NOTE = 250
 """Characters of what is said of the class of a lever."""
 
+_FALLS = "rises = false says that the segment falls from the axis"
+_OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
@@ -131,12 +133,12 @@ class _ProblemDraft:
         rises, points = True, "right"
         if segment is not None:
             points = segment.choice("points", ("right", "left"), "right")
-            table = segment.child("length", needed=False)
+            table = segment.child("length", needed=False, like=LONG)
             length = None if table is None else self.quantities.length(table)
-            table = segment.child("inclination", needed=False)
+            table = segment.child("inclination", needed=False, like=ANGLED)
             if table is not None:
                 rises = table.flag("rises", True)
-                inclination = self.quantities.angle(table)
+                inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
         body = reader.child("body", needed=False)
         if body is not None:

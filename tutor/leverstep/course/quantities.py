@@ -25,6 +25,8 @@ RESERVED = frozenset(
 )  # fmt: skip
 """Symbols with a meaning of their own, which no quantity of a problem may have."""
 
+_FAR_SIDE = "beyond = true says that it lies on the far side of the axis"
+
 _MADE = ("given_", "fraction_", "share_")
 
 
@@ -55,10 +57,15 @@ class Quantities:
             reader.fault("symbol", f'"{symbol}" is taken by {self.symbols[symbol]}', "a new one")
         self.symbols[symbol] = reader.path
 
-    def given(self, reader: Reader, key: str, sign: str, dimension: Dimension) -> Given:
-        """Return a given with its unit, and keep its range."""
+    def given(
+        self, reader: Reader, key: str, sign: str, dimension: Dimension, for_minus: str = ""
+    ) -> Given:
+        """Return a given with its unit, and keep its range.
+
+        `for_minus` is what a file says in place of a minus sign, which no given has.
+        """
         sign_of_unit = reader.choice("unit", units_for(dimension))
-        self.ranges[key] = span = self._range(reader)
+        self.ranges[key] = span = self._range(reader, for_minus)
         if reader.has("own"):
             self._read_own(reader, key, span)
         return Given(key, sign, sign_of_unit)
@@ -82,13 +89,18 @@ class Quantities:
         self.ranges[key] = Range(value, value, Fraction(0))
         return Given(key, "")
 
-    def angle(self, reader: Reader) -> Given:
-        """Return an angle above 0 and at most 90 degrees."""
+    def angle(self, reader: Reader, for_minus: str, for_obtuse: str) -> Given:
+        """Return an angle above 0 and at most 90 degrees.
+
+        `for_minus` and `for_obtuse` are what a file says in place of a minus sign and of an angle
+        beyond 90 degrees.
+        """
         symbol = self.new_symbol(reader)
-        given = self.given(reader, symbol, symbol, ANGLE)
+        given = self.given(reader, symbol, symbol, ANGLE, for_minus)
         span = self.ranges[given.key]
-        if not (span.low > 0 and span.high <= 90):
-            reader.fault("value", f"found {float(span.low):g} to {float(span.high):g}", "0 to 90")
+        if span.high > 90:
+            found = f"found {float(span.low):g} to {float(span.high):g}"
+            reader.fault("value", found, f"0 to 90; {for_obtuse}")
         self.placeholders[symbol] = given
         reader.finish()
         return given
@@ -96,7 +108,7 @@ class Quantities:
     def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:
         """Return where a force acts along the segment: given, a moment arm, or to be found."""
         if any(reader.has(key) for key in ("value", "from", "unit", "fraction", "segment")):
-            distance = self.distance(reader, table)
+            distance = self.distance(reader, _FAR_SIDE, table)
         else:
             symbol, beyond = self.new_symbol(reader), reader.flag("beyond", False)
             distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
@@ -104,10 +116,13 @@ class Quantities:
             return distance
         return replace(distance, perpendicular=reader.flag("perpendicular", False))
 
-    def distance(self, reader: Reader, table: SegmentTable | None = None) -> Distance:
+    def distance(
+        self, reader: Reader, for_minus: str, table: SegmentTable | None = None
+    ) -> Distance:
         """Return a distance that is given: measured, or a share of another.
 
-        A share is a `fraction`, or the centre of mass of a `segment` of the table.
+        A share is a `fraction`, or the centre of mass of a `segment` of the table. `for_minus` is
+        what a file says in place of a minus sign.
         """
         symbol = self.new_symbol(reader)
         beyond = reader.flag("beyond", False)
@@ -116,7 +131,7 @@ class Quantities:
             given = self.constant(f"fraction_{symbol}", share)
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         else:
-            given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
+            given = self.given(reader, f"given_{symbol}", symbol, LENGTH, for_minus)
             distance = Distance(symbol, given, None, beyond)
         self.placeholders[symbol] = distance.given
         return distance
@@ -144,19 +159,22 @@ class Quantities:
         reader.finish()
         return Distance(symbol, given)
 
-    def _range(self, reader: Reader) -> Range:
+    def _range(self, reader: Reader, for_minus: str) -> Range:
         if not reader.has("from"):
             value = reader.number("value")
-            if value <= 0:
-                reader.fault("value", f"found {float(value):g}", "a number above 0")
-            return Range(value, value, Fraction(0))
+            if value > 0:
+                return Range(value, value, Fraction(0))
+            expected = "a number above 0" + (f"; {for_minus}" if value < 0 and for_minus else "")
+            reader.fault("value", f"found {float(value):g}", expected)
+            return Range(Fraction(1), Fraction(1), Fraction(0))
         faults_before = len(reader.faults)
         low, high, step = reader.number("from"), reader.number("to"), reader.number("step")
         span = Range(low, high, step)
         if len(reader.faults) > faults_before:
             pass  # what is to be compared could not be read
         elif not (0 < low <= high):
-            reader.fault("from / to", f"found {float(low):g} to {float(high):g}", "0 < from <= to")
+            expected = "0 < from <= to" + (f"; {for_minus}" if low < 0 and for_minus else "")
+            reader.fault("from / to", f"found {float(low):g} to {float(high):g}", expected)
         elif step <= 0 or (high - low) % step:
             reader.fault("step", f"found {float(step):g}", "a step that leads from `from` to `to`")
         elif span.count > MOST_VALUES:

@@ -31,6 +31,10 @@ LONGEST_WORD = 100
 """Characters of a number or of a key; a moment of time has 25."""
 
 _LINE = re.compile(r"\(at line (\d+), column \d+\)$")
+_COMMA = re.compile(r"=\s*([-+]?\d+),(\d+)")
+_LISTED = ("load", "shown", "item", "week", "slip", "step", "term")
+"""Tables of which a file may have several."""
+
 _VALUES = (
     'a key of one word, =, and one value such as 45, 0.02, true, "a text" or '
     "2027-03-01T09:00:00+01:00"
@@ -129,6 +133,16 @@ def _beyond(text: str) -> tuple[str, str] | None:
     return None
 
 
+def _once(line: str) -> str:
+    """Return what was expected of a line that repeats a key or the heading of a table."""
+    name = line.partition("#")[0].strip(" []")
+    if not line.startswith("["):
+        return "each key once"
+    if name not in _LISTED:
+        return f"[{cut(name)}] once"
+    return f"[[{name}]] for one more, and for the first"
+
+
 def _line(text: str, place: int) -> str:
     return f"line {text.count(chr(10), 0, place) + 1}"
 
@@ -147,9 +161,10 @@ def _no_toml(reason: str, text: str) -> tuple[str, str]:
     number = int(at[1])
     line = plain(" ".join(text.split("\n")[number - 1].split()))
     if reason.startswith("Cannot"):
-        expected = f"[{cut(line)}] for one more" if line.startswith("[") else "each key once"
-        return f"line {number} repeats what is above: {cut(line)}", expected
+        return f"line {number} repeats what is above: {cut(line)}", _once(line)
     found = f"line {number} can't be read: {cut(line)}"
+    if comma := _COMMA.search(line):
+        return found, f"a point for the comma: {comma[1]}.{comma[2]}"
     if set(line) & set("“”„‘’"):
         return found, """straight quotes: " or '"""
     return found, _VALUES

@@ -136,8 +136,8 @@ def _vetted(
     corners = (replace(corner, accepted=accepted) for corner in _corners(problem))
     for question in itertools.chain(drawn, corners):
         if question.trouble:
-            numbers = _numbers(question)
-            faults.append(Fault(name, f"the numbers {numbers}", question.trouble, "an equilibrium"))
+            place = f"the numbers {_numbers(question)}".rstrip()
+            faults.append(Fault(name, place, question.trouble, "an equilibrium"))
             break
     if faults:
         return Report(name, problem, tuple(faults))
