@@ -39,7 +39,7 @@ _OTHER_NAMES = {"x": "across", "y": "up", "right": "across", "left": "across", "
 
 ANGLED = '{ symbol = "alpha", value = 15, unit = "deg" }'
 LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
-_TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
+TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
 _SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
 """An angle, a distance, a direction by an angle, and sizes, as a file has them."""
 
@@ -197,7 +197,7 @@ class Forces:
     def _direction(self, reader: Reader, symbol: str) -> Direction:
         value = reader.table.get("direction")
         if not isinstance(value, dict):
-            name = reader.choice("direction", tuple(STRAIGHT), or_else=f"a table such as {_TURNED}")
+            name = reader.choice("direction", tuple(STRAIGHT), or_else=f"a table such as {TURNED}")
             return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"

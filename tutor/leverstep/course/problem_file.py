@@ -38,7 +38,7 @@ _OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the seg
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
-_ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
+IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
 def read_problem(file: Traversable, called: str = "") -> Problem:
@@ -78,7 +78,7 @@ class _ProblemDraft:
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
         ident = reader.text("id")
-        if ident and not _ID.fullmatch(ident):
+        if ident and not IDENT.fullmatch(ident):
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
         elif is_reserved(ident):
             reader.fault("id", f'found "{ident}"', NOT_RESERVED)
