@@ -135,9 +135,8 @@ class ProblemAsker(Questions):
             "  Its distance from the axis, such as 25 to 35 cm: ",
             lambda typed: typed_quantity(typed, _LENGTHS),
         )
-        side = self.one_of(
-            "  On the near side of the axis, or the far one", ("near", "far"), "near"
-        )
+        sides = "  On the side that the segment points to (near), or beyond the axis (far)"
+        side = self.one_of(sides, ("near", "far"), "near")
         return at, side == "far"
 
     def _direction(self, usual: str) -> str | Slanting:
