@@ -82,7 +82,8 @@ class ProblemAsker(Questions):
                 raise ValueError(f"No problem has this joint{meant}. Type it again for a new one.")
             return joint
 
-        self.say(f"Joints of other problems: {', '.join(self._joints)}. A new one may be typed.")
+        self.say("A joint of other problems, or a new one. There are:")
+        self.say(f"{', '.join(self._joints)}.")
         return self.until("Joint [plain]: ", read)
 
     def _axis(self, joint: str) -> str:
@@ -135,12 +136,13 @@ class ProblemAsker(Questions):
             "  Its distance from the axis, such as 25 to 35 cm: ",
             lambda typed: typed_quantity(typed, _LENGTHS),
         )
-        sides = "  On the side that the segment points to (near), or beyond the axis (far)"
+        sides = "  On the near side, where the segment is, or the far one"
         side = self.one_of(sides, ("near", "far"), "near")
         return at, side == "far"
 
     def _direction(self, usual: str) -> str | Slanting:
-        way = self.one_of(f"  Direction: {', '.join(_WAYS)}", _WAYS, usual)
+        self.say(f"  {', '.join(_WAYS)}:")
+        way = self.one_of("  Direction", _WAYS, usual)
         if way != "angle":
             return way
         angle = self.until("  Its angle to a line, such as 70 or 60 to 80: ", _angle)
