@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -188,14 +188,16 @@ class Reader:
             return default
         return default if value is None else value
 
-    def number(self, key: str, default: Fraction | None = None) -> Fraction:
+    def number(
+        self, key: str, default: Fraction | None = None, expected: str = "a number"
+    ) -> Fraction:
         """Return a number, exactly as written; 1 where there is none that could be used."""
-        value = self._get(key, "a number", default is None)
+        value = self._get(key, expected, default is None)
         usable = Fraction(1) if default is None else default
         if value is None:
             return usable
         if not is_number(value):
-            self.fault(key, f"found {shown(value)}", "a number")
+            self.fault(key, f"found {shown(value)}", expected)
             return usable
         if abs(value.numerator) > LARGEST * value.denominator:
             self.fault(key, f"found {shown(value)}", f"a number up to {LARGEST:g}")
@@ -243,6 +245,9 @@ class Reader:
         value = self._get(key, expected, needed)
         if value is None:
             return None
+        if isinstance(value, list) and any(isinstance(item, dict) for item in value):
+            self.fault(key, f"found {len(value)} in a list", f"one, as [{self.at(key)}]")
+            return None
         if not isinstance(value, dict):
             self.fault(key, f"found {shown(value)}", expected)
             return None
@@ -263,11 +268,12 @@ class Reader:
             for place, item in enumerate(value[:most], 1)
         ]
 
-    def finish(self) -> None:
-        """Note every key that was never asked for."""
+    def finish(self, meant: Mapping[str, str] | None = None) -> None:
+        """Note every key that was never asked for; `meant` says what is often meant by some."""
         for key in self.table:
             if key not in self.asked:
-                found = f"unknown key{self.near(key, self.asked)}"
+                known = f" (did you mean {meant[key]}?)" if meant and key in meant else ""
+                found = f"unknown key{known or self.near(key, self.asked)}"
                 self.fault(key, found, _one_of(sorted(self.asked)))
 
 

@@ -43,6 +43,14 @@ TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANG
 _SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
 """An angle, a distance, a direction by an angle, and sizes, as a file has them."""
 
+_MEANT = {
+    **dict.fromkeys(("weight", "size", "magnitude", "value"), '"force" or "mass"'),
+    **dict.fromkeys(("distance", "position", "arm", "point", "place", "x"), '"at"'),
+    **dict.fromkeys(("angle", "way", "line", "toward", "side"), '"direction"'),
+    **dict.fromkeys(("perpendicular", "beyond", "turns"), '"at" with it inside'),
+}
+"""What is at times written in the table of a force, and what is meant by it."""
+
 _SIZES = ("mass", "force", "segment", "share")
 
 
@@ -54,10 +62,12 @@ class Forces:
         self.names: dict[str, str] = {}
         self.places: dict[str, str] = {}
         self.body: Given | None = None
+        self._body_is_there = False
         self.table: SegmentTable | None = None
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
+        self._body_is_there = True
         mass = reader.child("mass", like='{ symbol = "m_b", value = 70, unit = "kg" }')
         if mass is not None:
             symbol = self.quantities.new_symbol(mass)
@@ -81,7 +91,7 @@ class Forces:
         own_weight = reader.flag("own_weight", False)
         at, offset, turns = self._point(reader, symbol)
         direction = self._direction(reader, symbol)
-        reader.finish()
+        reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
         return Force(
             symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight
@@ -121,7 +131,7 @@ class Forces:
 
     def _share(self, reader: Reader, symbol: str) -> tuple[Given, Share]:
         """Return what follows from a share of the body, and the share."""
-        if self.body is None:
+        if self.body is None and not self._body_is_there:
             reader.fault("segment / share", "there is no [body]", "a [body] with its mass")
         if reader.has("share"):
             value = reader.number("share")

@@ -118,11 +118,20 @@ class PostureChecks:
         wanted = [sought] if posture.find is Find.BALANCE else []
         if unknown == wanted:
             return
-        found = f"left open: {', '.join(unknown) or 'nothing'}"
-        expected = f"{named} and no other" if wanted else "every size and distance"
+        masses = [force.mass_key for force in posture.forces]
+        names = [*self.quantities.symbols, *masses, *WITHOUT_UNKNOWN]
         if not named:
             found = "missing"
             expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
+            if len(unknown) == 1:
+                expected = f'find = "{unknown[0]}", since that is left open'
+        elif named not in names:
+            found = f'found "{named}"{self.ask.near(named, names)}'
+            expected = "a force, its mass or a distance, by its symbol, or one of "
+            expected += ", ".join(WITHOUT_UNKNOWN)
+        else:
+            found = f"left open: {', '.join(unknown) or 'nothing'}"
+            expected = f"{named} and no other" if wanted else "every size and distance"
         self.ask.fault("find", found, expected)
 
     def _check_places(self) -> None:

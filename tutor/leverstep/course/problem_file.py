@@ -6,6 +6,7 @@ problems/README.md documents the format.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
@@ -85,7 +86,7 @@ class _ProblemDraft:
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
         title, joint = reader.text("title"), reader.text("joint").lower()
-        difficulty = reader.number("difficulty", Fraction(1))
+        difficulty = reader.number("difficulty", Fraction(1), "a number, 1, 2 or 3")
         if difficulty not in (1, 2, 3):
             reader.fault("difficulty", f"found {float(difficulty):g}", "1, 2 or 3")
         tolerance = reader.number("tolerance", TOLERANCE)
@@ -119,8 +120,9 @@ class _ProblemDraft:
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
+        unread = set(_symbols(self.reader.table))
         for name in PLACEHOLDER.findall(statement):
-            if name not in placeholders:
+            if name not in placeholders and name not in unread:
                 found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
@@ -145,7 +147,7 @@ class _ProblemDraft:
             forces.read_body(body)
         effort_table = reader.child("effort", needed=False)
         effort = None if effort_table is None else forces.force(effort_table)
-        tables = reader.children("load", "at least one [[load]]", MOST_LOADS)
+        tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
         loads = [forces.force(one) for one in tables]
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
@@ -187,3 +189,16 @@ def _class_asked(ask: Reader) -> bool | None:
     """Return whether the class of lever is to be asked for, None where the file does not say."""
     said = ask.flag("class", True)
     return said if ask.has("class") else None
+
+
+def _symbols(value: object) -> Iterator[str]:
+    """Yield every symbol that stands in a file, read or not, and that of its mass."""
+    inside: Iterable[object] = ()
+    if isinstance(value, dict):
+        inside = value.values()
+        if isinstance(symbol := value.get("symbol"), str):
+            yield from (symbol, f"m{symbol[1:]}")
+    elif isinstance(value, list):
+        inside = value
+    for one in inside:
+        yield from _symbols(one)

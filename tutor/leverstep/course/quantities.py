@@ -11,7 +11,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
 from leverstep.statics.posture import Distance, Given, Rows
-from leverstep.statics.units import ANGLE, LENGTH, Dimension, unit, units_for
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
 """The most values that one given may take."""
@@ -27,6 +27,13 @@ RESERVED = frozenset(
 
 _FAR_SIDE = "beyond = true says that it lies on the far side of the axis"
 
+_SAME_DISTANCE = (
+    'a new one; where it is the same distance, { symbol = "d_e", fraction = 1, of = "L" } and so on'
+)
+
+_OTHERS = {MASS: (FORCE, "force"), FORCE: (MASS, "mass")}
+"""For sizes of one kind, the other kind, and what a table of that is called."""
+
 _MADE = ("given_", "fraction_", "share_")
 
 
@@ -40,21 +47,25 @@ class Quantities:
         self.looked_up: list[str] = []
         self.own: dict[str, tuple[Fraction, Fraction]] = {}
 
-    def new_symbol(self, reader: Reader, default: str | None = None) -> str:
-        """Return the symbol of a table, noting one that is not well made or already taken."""
-        symbol = reader.text("symbol", default)
+    def new_symbol(self, reader: Reader, instead: str = "a new one") -> str:
+        """Return the symbol of a table, noting one that is not well made or already taken.
+
+        `instead` is what a file has in place of a symbol that is taken.
+        """
+        symbol = reader.text("symbol")
         if symbol:
-            self.take(reader, symbol)
+            self.take(reader, symbol, instead)
         return symbol
 
-    def take(self, reader: Reader, symbol: str) -> None:
+    def take(self, reader: Reader, symbol: str, instead: str = "a new one") -> None:
         """Note a symbol as taken, and a fault where it can't be."""
         if not _SYMBOL.fullmatch(symbol):
-            reader.fault("symbol", f'found "{symbol}"', "letters, then perhaps _ and letters")
+            expected = "letters, then perhaps _ and letters or digits, 8 of each at most"
+            reader.fault("symbol", f'found "{symbol}"', expected)
         elif symbol in RESERVED or symbol.startswith(_MADE) or unit(symbol) is not None:
             reader.fault("symbol", f'"{symbol}" has a meaning of its own', "another symbol")
         elif symbol in self.symbols:
-            reader.fault("symbol", f'"{symbol}" is taken by {self.symbols[symbol]}', "a new one")
+            reader.fault("symbol", f'"{symbol}" is taken by {self.symbols[symbol]}', instead)
         self.symbols[symbol] = reader.path
 
     def given(
@@ -64,7 +75,10 @@ class Quantities:
 
         `for_minus` is what a file says in place of a minus sign, which no given has.
         """
-        sign_of_unit = reader.choice("unit", units_for(dimension))
+        other, name = _OTHERS.get(dimension, (dimension, ""))
+        is_other = bool(name) and reader.table.get("unit") in units_for(other)
+        or_else = f'"{name}" in place of this table' if is_other else ""
+        sign_of_unit = reader.choice("unit", units_for(dimension), or_else=or_else)
         self.ranges[key] = span = self._range(reader, for_minus)
         if reader.has("own"):
             self._read_own(reader, key, span)
@@ -110,7 +124,8 @@ class Quantities:
         if any(reader.has(key) for key in ("value", "from", "unit", "fraction", "segment")):
             distance = self.distance(reader, _FAR_SIDE, table)
         else:
-            symbol, beyond = self.new_symbol(reader), reader.flag("beyond", False)
+            symbol = self.new_symbol(reader, _SAME_DISTANCE)
+            beyond = reader.flag("beyond", False)
             distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
         if distance.of is not None:
             return distance
@@ -168,7 +183,8 @@ class Quantities:
             reader.fault("value", f"found {float(value):g}", expected)
             return Range(Fraction(1), Fraction(1), Fraction(0))
         faults_before = len(reader.faults)
-        low, high, step = reader.number("from"), reader.number("to"), reader.number("step")
+        all_three = 'a number: "from", "to" and "step" go together'
+        low, high, step = (reader.number(k, expected=all_three) for k in ("from", "to", "step"))
         span = Range(low, high, step)
         if len(reader.faults) > faults_before:
             pass  # what is to be compared could not be read

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -32,6 +33,9 @@ LONGEST_WORD = 100
 
 _LINE = re.compile(r"\(at line (\d+), column \d+\)$")
 _COMMA = re.compile(r"=\s*([-+]?\d+),(\d+)")
+_SHARE = re.compile(r"=\s*(\d{1,9})/(\d{1,9})")
+_MEASURED = re.compile(r"=\s*(\d+(?:\.\d+)?)\s*((?!e\d)[a-zA-Z°]+)")
+_BARE = re.compile(r"=\s*([A-Za-z]\w*)")
 _LISTED = ("load", "shown", "item", "week", "slip", "step", "term")
 """Tables of which a file may have several."""
 
@@ -139,7 +143,8 @@ def _once(line: str) -> str:
     if not line.startswith("["):
         return "each key once"
     if name not in _LISTED:
-        return f"[{cut(name)}] once"
+        more = "; another force that is given is a [[load]]" if name == "effort" else ""
+        return f"[{cut(name)}] once{more}"
     return f"[[{name}]] for one more, and for the first"
 
 
@@ -163,8 +168,23 @@ def _no_toml(reason: str, text: str) -> tuple[str, str]:
     if reason.startswith("Cannot"):
         return f"line {number} repeats what is above: {cut(line)}", _once(line)
     found = f"line {number} can't be read: {cut(line)}"
-    if comma := _COMMA.search(line):
-        return found, f"a point for the comma: {comma[1]}.{comma[2]}"
     if set(line) & set("“”„‘’"):
         return found, """straight quotes: " or '"""
-    return found, _VALUES
+    return found, next((hint for hint in _hints(line) if hint), _VALUES)
+
+
+def _hints(line: str) -> Iterator[str]:
+    """Yield what was expected of a line, for each way in which values are often written wrongly."""
+    if line.count('"') % 2:
+        yield 'a closing "'
+    if line.count("{") != line.count("}"):
+        yield "{ and } in pairs on one line"
+    if comma := _COMMA.search(line):
+        yield f"a point for the comma: {comma[1]}.{comma[2]}"
+    if (share := _SHARE.search(line)) and int(share[2]):
+        yield f"a decimal for the fraction: {int(share[1]) / int(share[2]):.4g}"
+    if measured := _MEASURED.search(line):
+        unit = measured[2].replace("°", "deg")
+        yield f'a number and its unit apart: value = {measured[1]}, unit = "{unit}"'
+    if (bare := _BARE.search(line)) and bare[1] not in ("true", "false", "inf", "nan"):
+        yield f'a text in quotes: "{bare[1]}"'
