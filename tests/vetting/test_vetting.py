@@ -111,6 +111,20 @@ def test_numbers_that_are_the_same_for_all_have_no_list(tmp_path: Path) -> None:
     assert str(fault).startswith(f"{tmp_path / 'good.toml'}: the numbers: F_h would have to turn")
 
 
+def test_a_far_end_that_may_lie_on_the_other_side_of_the_near_one_is_a_fault(
+    tmp_path: Path,
+) -> None:
+    far = (
+        'direction = { line = "segment", toward = "axis", side = "above", far_end = { '
+        'along = { symbol = "a_o", from = 10, to = HIGH, step = 10, unit = "cm" }, '
+        'off = { symbol = "h_o", value = 50, unit = "cm" } } }'
+    )
+    text = GOOD.replace('direction = "up"', far).replace("{d_h} from", "{d_h}, {a_o}, {h_o} from")
+    assert vetted(tmp_path, text.replace("HIGH", "60")).faults == ()
+    (fault,) = vetted(tmp_path, text.replace("HIGH", "110")).faults
+    assert fault.found == "the far end of F_h lies toward the other end of the segment"
+
+
 def test_a_reaction_that_may_vanish_is_a_fault(tmp_path: Path) -> None:
     """Where hand and bag may share a point, nothing is left for the pivot."""
     text = GOOD.replace("from = 0.8, to = 1.0, step = 0.1", "from = 0.4, to = 0.8, step = 0.1")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
+from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
 
@@ -190,10 +190,7 @@ class PostureChecks:
 
     def _check_attachment(self, draft: Draft, force: Force) -> None:
         """Note a far end that does not lie where the direction says."""
-        if force.direction.attachment is None:
-            return
-        run = run_to_attachment(draft.posture, force, draft.sample)
-        if (run > 0) != (force.direction.toward == "end"):
+        if not leans_as_told(draft.posture, force, draft.sample):
             found = f"the far end of {force.symbol} lies toward the other end"
             self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
 

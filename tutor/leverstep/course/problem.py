@@ -16,7 +16,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Distance, Find, Force, Given, Posture
+from leverstep.statics.posture import Distance, Find, Force, Given, Posture, leans_as_told
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
@@ -297,15 +297,19 @@ class Question:
         """Return why what is found of this posture holds nothing, "" where it does."""
         from leverstep.statics.balance import opposes, out_of_measure
 
-        force, axis = self.problem.posture.balancing, self.problem.axis
+        posture, axis = self.problem.posture, self.problem.axis
+        for one in posture.forces:
+            if not leans_as_told(posture, one, self.numbers):
+                return f"the far end of {one.symbol} lies toward the other end of the segment"
+        force = posture.balancing
         if force is None:
             return ""
-        match out_of_measure(self.problem.posture, values):
+        match out_of_measure(posture, values):
             case 1:
                 return f"the line of action of {force.symbol} passes through the {axis}"
             case -1:
                 return f"the other forces have no moment about the {axis}"
-        if not opposes(self.problem.posture, self.numbers, values):
+        if not opposes(posture, self.numbers, values):
             return f"{force.symbol} would have to turn the other way"
         return ""
 

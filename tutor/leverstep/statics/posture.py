@@ -431,6 +431,13 @@ def run_to_attachment(posture: Posture, force: Force, numbers: Numbers) -> float
     return far - known[force.at.symbol] * (-1 if force.at.beyond else 1)
 
 
+def leans_as_told(posture: Posture, force: Force, numbers: Numbers) -> bool:
+    """Return whether the far end of a muscle lies toward the end that its direction says."""
+    if force.direction.attachment is None:
+        return True
+    return (run_to_attachment(posture, force, numbers) > 0) == (force.direction.toward == "end")
+
+
 def slant(posture: Posture, force: Force, numbers: Numbers) -> float:
     """Return the angle of a force to its reference line in degrees, 0 where it has none."""
     direction = force.direction
