@@ -23,7 +23,8 @@ from leverstep.statics.posture import (
     Posture,
     lengths,
 )
-from leverstep.statics.reaction import NOTHING, found_reaction
+from leverstep.statics.reaction import found_reaction
+from leverstep.statics.step import NOTHING
 from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]

@@ -37,6 +37,9 @@ CORNERS = 256
 LEAST = 1e-3
 """An answer smaller than this share of its largest is next to nothing, and hard to round."""
 
+_REACTION_PARTS = (
+    kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE
+)  # fmt: skip
 _SEEDS_FOR_SLIPS = 12
 _SEEDS_FOR_PICTURES = 20
 
@@ -200,13 +203,15 @@ def _spans(drawn: list[Question]) -> Iterator[ValueSpan]:
 def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
     """Yield the lines whose answer comes to next to nothing for some numbers.
 
-    One that is nothing for all of them is an answer: a sum or a component where forces balance.
+    One that is nothing for all of them is an answer: a sum or a component where forces balance. The
+    only component of a reaction must be something, and one whose effect is asked for in words.
     """
-    has_size = any(span.step.kind is kinds.REACTION_SIZE for span in spans)
+    asked = {span.step.kind for span in spans}
+    needed = set() if kinds.REACTION_SIZE in asked else set(_REACTION_PARTS)
+    needed |= {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
     for span in spans:
         kind = span.step.kind
-        is_whole = kind in (kinds.REACTION_X, kinds.REACTION_Y) and not has_size
-        may_be_nothing = kind.answer is kinds.AnswerForm.SIGNED and not is_whole
+        may_be_nothing = kind.answer is kinds.AnswerForm.SIGNED and kind not in needed
         if not kind.is_number or (may_be_nothing and span.low == span.high == 0):
             continue
         largest = max(abs(span.low), abs(span.high))
