@@ -93,6 +93,10 @@ ONE_FAULT = {
         (EFFORT_AT + '4, unit = "cm" }', 'at = "axis"'),
         "effort.at: F_m, which is to be found, acts at the axis; expected a force that has a mom",
     ),
+    "an effect along the segment of forces that have none": (
+        ("ratios = true", 'resolve = "along and across"\ncompression = true'),
+        "ask.compression: no force has a component along the segment; expected compression = fal",
+    ),
     "a ratio with a load that has no arm": (
         ("ratios = true", 'arm_ratio_of = "W_k"\n[[load]]\nsymbol = "W_k"\nname = "cap"\n'
          'force = { value = 2, unit = "N" }\nat = "axis"\ndirection = "down"'),

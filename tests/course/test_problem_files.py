@@ -340,6 +340,7 @@ ONE_FAULT = {
         ('direction = "up"', "direction = 165"),
         "effort.direction: found 165; expected one of "
         '"up", "down", "left", "right", "perpendicular above", "perpendicular below", '
+        '"with the segment", "against the segment", '
         'or a table such as { line = "horizontal", toward = "left", side = "above", angle = {',
     ),
     "a number for a mass": (

@@ -13,6 +13,7 @@ from helpers.material import CATALOGUE
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.course.faults import FileError
+from leverstep.course.forces import STRAIGHT
 from leverstep.course.problem_file import problem_of
 from leverstep.course.problem_writing import (
     FOUND,
@@ -120,6 +121,19 @@ def test_what_is_written_reads_and_has_no_fault(new: NewProblem) -> None:
     assert problem.title == 'A "new" one'
     assert len(problem.posture.loads) == len(new.loads)
     assert "{" not in problem.question("1").statement
+
+
+@pytest.mark.parametrize("way", STRAIGHT)
+def test_every_direction_that_has_a_name_can_be_told(way: str) -> None:
+    push = NewForce("push", typed_quantity("20 N", SIZES), typed_quantity("30 cm", CM), way)
+    pail = NewForce("pail", typed_quantity("4 kg", SIZES), typed_quantity("40 cm", CM), "down")
+    new = NewProblem(
+        "mine", "Mine", "plain", "arm", "pivot", "right", typed_quantity("20", ("deg",)), True,
+        "moment", (pail, push),
+    )  # fmt: skip
+    told = read_back(new).question("1").statement
+    assert "The force of the push acts 30 cm from the pivot, " in told
+    assert not set("{}") & set(told)
 
 
 def test_the_lines_that_have_no_effect_are_good_ones() -> None:

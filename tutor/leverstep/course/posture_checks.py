@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import known, resisting, turning_against
+from leverstep.statics.force_axes import AXIAL
 from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import own_keys, passes_axis
+from leverstep.statics.turn import own_keys, part, passes_axis
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
 """What `find` may name where a file leaves nothing open."""
@@ -165,6 +166,10 @@ class PostureChecks:
             self._check_keys(draft, force, taken)
             self._check_attachment(draft, force)
             self._check_line_of_action(draft, force)
+        axial = (part(draft, force, AXIAL)[1] for force in self.posture.forces)
+        if self.posture.compression and not any(axial):
+            found = "no force has a component along the segment"
+            self.ask.fault("compression", found, "compression = false, or a force that has one")
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
         elif self.posture.has_moments and not known(draft):

@@ -27,6 +27,8 @@ _WAYS = {
     "right": "straight right",
     "perpendicular above": "at right angles to the {segment}, on its upper side",
     "perpendicular below": "at right angles to the {segment}, on its lower side",
+    "with the segment": "along the {segment}, away from the {axis}",
+    "against the segment": "along the {segment}, towards the {axis}",
 }
 _LEANS = {"axis": "towards the {axis}", "end": "towards its far end", "left": "to the left"}
 _LEANS["right"] = "to the right"

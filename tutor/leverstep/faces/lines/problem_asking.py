@@ -141,7 +141,8 @@ class ProblemAsker(Questions):
         return at, side == "far"
 
     def _direction(self, usual: str) -> str | Slanting:
-        self.say(f"  {', '.join(_WAYS)}:")
+        self.say(f"  {', '.join(_WAYS[:4])}, {_WAYS[-1]};")
+        self.say(f"  {', '.join(_WAYS[4:-1])}:")
         way = self.one_of("  Direction", _WAYS, usual)
         if way != "angle":
             return way
