@@ -112,7 +112,7 @@ def problems() -> Iterator[NewProblem]:
 
 
 @pytest.mark.parametrize(
-    "new", problems(), ids=lambda new: f"{new.find}-{new.inclination is not None}-{new.rises}"
+    "new", list(problems()), ids=lambda new: f"{new.find}-{new.inclination is not None}-{new.rises}"
 )
 def test_what_is_written_reads_and_has_no_fault(new: NewProblem) -> None:
     problem = read_back(new)
