@@ -16,6 +16,7 @@ from leverstep.board.board import Board
 from leverstep.course.problem import Problem, Question
 from leverstep.course.problem_file import problem_of
 from leverstep.dialogue.lookback import look_back
+from leverstep.dialogue.meaning import meaning
 from leverstep.explore.exploration import Exploration
 from leverstep.sheets.handout import of_problems
 from leverstep.sheets.sheet_files import document
@@ -190,6 +191,11 @@ def test_nothing_is_told_of_at_the_end_on_the_board_on_paper_and_in_exploring(na
     told += [asked.told(asked.answer) for asked in exploring.predictions]
     assert all(told)
     assert not any("nan" in one or "e-1" in one for one in told)
+
+
+def test_moments_that_come_to_nothing_balance_each_other() -> None:
+    told = meaning(problem("net").question("1"))[0]
+    assert told.endswith(" it the other way with 21.1 N·m: they balance each other.")
 
 
 def _whole_board(question: Question) -> Board:

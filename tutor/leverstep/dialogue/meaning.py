@@ -134,10 +134,10 @@ def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
             f", {_moment(total)}, is for the muscles about the {question.problem.axis} to balance"
         )
     if one_way and other_way:
+        rest = f"the difference{ends}" if total else "they balance each other"
         return capital(
             f"{_turning(one_way)} the {segment} one way with {_moment(_together(one_way))}, "
-            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: the "
-            f"difference{ends}."
+            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: {rest}."
         )
     of = "The moment" if len(pulls) == 1 else "All moments turn one way: their sum"
     return f"{of}{ends}."
