@@ -77,7 +77,7 @@ def failing_as_fault(called: str, *others: type[Exception]) -> Iterator[None]:
         if isinstance(error, (FileError, *others)):
             raise
         _log.exception("%s can't be worked with", called)
-        expected = "a posture described in a simpler way, until that is mended"
+        expected = "the same said in a simpler way, until that is mended"
         raise FileError([Fault(called, "", OURS, expected)]) from error
 
 
