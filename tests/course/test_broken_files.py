@@ -155,13 +155,14 @@ def failing_once(whole: Callable[..., Any]) -> Callable[..., Any]:
 def test_a_file_that_the_program_fails_over_leaves_the_others_alone(
     room: ModuleType, name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The fault is logged, from where it comes to a report."""
+    """It is told as left out, in one line, as any broken file is."""
     for ident in ("fine", "good"):
         (tmp_path / f"{ident}.toml").write_text(GOOD.replace('"good"', f'"{ident}"'), "utf-8")
     monkeypatch.setattr(room, name, failing_once(getattr(room, name)))
     shelf = load_shelf([tmp_path])
     assert list(shelf.problems) == ["good"]
     assert [(fault.file, fault.found) for fault in shelf.faults] == [("fine.toml", OURS)]
+    assert len(shelf.left_out) == 1
 
 
 @pytest.mark.parametrize(
