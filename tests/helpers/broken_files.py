@@ -230,7 +230,8 @@ class Breaker:
             case 7:
                 ask["resolve"] = self.chance.choice(["along and across", "both"])
             case 8:
-                ask["compression" if self.chance.random() < 0.5 else "class"] = True
+                ask[self.chance.choice(["compression", "class"])] = True
+                ask["advantage"] = self.chance.choice(["resistance over effort", "ratio of arms"])
             case 0:
                 ask["method"] = self.chance.choice(["components", "moment arms"])
             case 1:
