@@ -15,7 +15,6 @@ from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import (
     PAIL,
-    WORDS,
     app_with,
     enter,
     paper,
@@ -503,7 +502,7 @@ def free_app(shelf: Shelf, guidance: Guidance, name: str = PAIL) -> LeverstepApp
 def free_line(screen: WorkScreen, step: Step) -> str:
     """Return a right line that says itself which one it is."""
     entry = right_entry(screen, step)
-    return entry if step.kind.name in WORDS else f"{step.key} = {entry}"
+    return f"{step.key} = {entry}" if step.kind.is_number else entry
 
 
 @pytest.mark.parametrize("guidance", FREE)
