@@ -96,8 +96,10 @@ class Forces:
 
     def force(self, reader: Reader) -> Force:
         """Return a force; one without a size is to be found, or acted in an earlier posture."""
-        if reader.table.get("symbol") in self._earlier:
-            return self._again(reader, self._earlier[reader.text("symbol")])
+        named = reader.table.get("symbol")
+        if isinstance(named, str) and named in self._earlier:
+            reader.asked.add("symbol")
+            return self._again(reader, self._earlier[named])
         symbol = self.quantities.new_symbol(reader)
         if symbol and "_" not in symbol:
             reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')

@@ -98,8 +98,7 @@ def layout(
         unicode: False where only ASCII characters are to be used.
         fine: True where it is drawn with a pen that has room for the distances of a tilted segment.
     """
-    step = next((step for step in question.derivation.steps if step.key == focus), None)
-    question = question if step is None else question.at(step)
+    question = _looked_at(question, focus)
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
     scene = replace(scene, fine=fine)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
@@ -109,6 +108,13 @@ def layout(
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
     planned = plan(scene, seen.symbol if seen.arm else "", width, height)
     return _Drawing(Canvas(width, height, unicode), planned, seen).picture(names)
+
+
+def _looked_at(question: Question, focus: str) -> Question:
+    """Return the question as the posture of a step is looked at, where there are several."""
+    steps = question.derivation.steps if question.problem.stages else ()
+    step = next((step for step in steps if step.key == focus), None)
+    return question if step is None else question.at(step)
 
 
 def _focus(question: Question, name: str) -> Focus:
