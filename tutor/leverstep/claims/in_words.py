@@ -11,7 +11,6 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
 from leverstep.entry.tree import Unreadable
-from leverstep.statics import kinds
 from leverstep.statics.kinds import WordChoice
 from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
@@ -56,20 +55,19 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
         question: what it is about.
         world: what the student's own wrong values lead to, by key.
     """
-    named, said = named_in_words(plain)
-    text = said.lower().strip(" .;")
+    said = named_in_words(plain)
+    text, named = said.answer.lower().strip(" .;"), bool(said.about)
     is_bare = not named and _LETTERS.fullmatch(text)
     if is_bare or re.fullmatch(r"[\d+-]*", text):
         return None
     for step in question.derivation.steps:
-        is_meant = not named or step.kind.words == named
-        if step.kind.answer is kinds.AnswerForm.WORD and is_meant:
+        if said.may_be(step):
             try:
                 value = read_entry(text, step, {}).value
             except Unreadable:
                 continue
-            claim = _judged(step, value, text, question, world, named=bool(named))
-            is_said = bool(named) or _SURELY_CLASS.search(text) is not None
+            claim = _judged(step, value, text, question, world, named=named)
+            is_said = named or _SURELY_CLASS.search(text) is not None
             if is_said or claim.standing is not LineStanding.WRONG:
                 return claim
     return None

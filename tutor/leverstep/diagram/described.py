@@ -37,11 +37,12 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for place, view in enumerate(question.views):
         if question.problem.stages:
             lines.append(f"{'Then' if place else 'First'} the {view.problem.segment}.")
-        lines += _describe_one(view, values)
+        lines += describe_one(view, values)
     return tuple(lines)
 
 
-def _describe_one(question: Question, values: Mapping[str, float] | None) -> tuple[str, ...]:
+def describe_one(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
+    """Return in words the diagram of the posture that is looked at."""
     scene = scene_of(question, values or {})
     posture = question.problem.posture
     view = question.problem.seen_from

@@ -350,19 +350,36 @@ _EFFECTS: dict[str, float] = {
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _LABEL = re.compile(
     r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction)"
-    r"|(?P<effect>R_effect|effect)|(?P<support>base(?: of support)?))\s*[:=]?\s*(?=\S)",
+    r"|(?P<effect>R_effect|effect)|(?P<support>base(?: of support)?))"
+    r"(?:\s?(?P<mark>[1-9])(?=\s*[:=]))?\s*[:=]?\s*(?=\S)",
     re.IGNORECASE,
 )
-"""What may stand before an answer in words, by what it is about (`WordChoice`)."""
+"""What may stand before an answer in words, by what it is about (`WordChoice`), and the mark of the
+posture that it is said of: `direction 2: up`."""
 
 
-def named_in_words(text: str) -> tuple[str, str]:
-    """Return what is named before an answer in words, one of `WordChoice`, and the answer.
+@dataclass(frozen=True, slots=True)
+class Said:
+    """An answer in words, with what it is said to be of: "" for both where that is not said."""
 
-    The name is "" where none stands there.
-    """
+    about: str
+    mark: str
+    answer: str
+
+    def may_be(self, step: Step) -> bool:
+        """Return whether it may be an answer at a step."""
+        is_word = step.kind.answer is kinds.AnswerForm.WORD
+        fits = not self.about or step.kind.words == self.about
+        return is_word and fits and (not self.mark or step.mark == self.mark)
+
+
+def named_in_words(text: str) -> Said:
+    """Return an answer in words, parted from what stands before it."""
     label = _LABEL.match(text)
-    return ("", text) if label is None else (label.lastgroup or "", text[label.end() :])
+    if label is None:
+        return Said("", "", text)
+    about = next(name for name, found in label.groupdict().items() if found and name != "mark")
+    return Said(about, label["mark"] or "", text[label.end() :])
 
 
 def _words(text: str) -> list[str]:

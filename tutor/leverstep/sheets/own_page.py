@@ -101,7 +101,7 @@ def _page(bench: Bench) -> Iterator[Block]:
     question, back = bench.question, look_back(bench)
     yield SheetHead(question.problem.title, "")
     yield Words(f"Numbers {question.seed}. {back.ending.headline}")
-    yield posed(question)
+    yield from posed(question)
     yield from assumptions(question)
     yield Heading(2, "Lines")
     yield _lines(back)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
-from leverstep.diagram.described import describe, positive_sense
+from leverstep.diagram.described import describe_one, positive_sense
 from leverstep.diagram.layout import layout
 from leverstep.documents.blocks import (
     HEIGHT,
@@ -55,7 +55,7 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     question, guidance = task.question, handout.guidance
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
-    yield posed(question)
+    yield from posed(question)
     yield from assumptions(question)
     asked = led_to(question.derivation.asked, guidance)
     if guidance is Guidance.LINES:
@@ -83,16 +83,17 @@ def assumptions(question: Question) -> Iterator[Words]:
         yield Words(f"Assumptions: {'; '.join(question.problem.idealised)}.")
 
 
-def posed(question: Question) -> Posed:
-    """Return a problem as it is posed: statement, givens, positive sense, picture."""
-    return Posed(
-        question.statement,
-        givens(question),
-        positive_sense(question),
-        layout(question, WIDTH, HEIGHT, fine=True),
-        layout(question, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
-        " ".join(describe(question)),
-    )
+def posed(question: Question) -> Iterator[Posed]:
+    """Yield a problem as it is posed: statement, givens, positive sense, and each picture."""
+    for place, view in enumerate(question.views):
+        yield Posed(
+            f"Then the {view.problem.segment}." if place else question.statement,
+            () if place else givens(question),
+            positive_sense(view),
+            layout(view, WIDTH, HEIGHT, fine=True),
+            layout(view, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
+            " ".join(describe_one(view)),
+        )
 
 
 def _lines(question: Question, steps: tuple[Step, ...], columns: int, most: float) -> Lines:

@@ -153,18 +153,17 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
 
     Where it is asked for it may be a bare sign or a letter too: `3`, `-`, `d`.
     """
-    named, said = named_in_words(text)
-    if len(said) > LONGEST_ANSWER:
+    said = named_in_words(text)
+    if len(said.answer) > LONGEST_ANSWER:
         return None
-    bare = not named and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said)
-    for step in steps.values():
-        fits = not named or step.kind.words == named
-        if step.kind.answer is kinds.AnswerForm.WORD and fits and (step.key == here or not bare):
+    bare = not said.about and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said.answer)
+    for step in sorted(steps.values(), key=lambda step: step.key != here):
+        if said.may_be(step) and (step.key == here or not bare):
             try:
-                read_entry(said, step, {})
+                read_entry(said.answer, step, {})
             except Unreadable:
                 continue
-            return FreeLine(step.key, said, is_named=bool(named))
+            return FreeLine(step.key, said.answer, is_named=bool(said.about))
     return None
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
+from leverstep.statics.kinds import KINDS
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.standing_lines import Line
@@ -36,7 +37,8 @@ def line_name(step: Step) -> str:
 
 def called(kind: str, key: str) -> str:
     """Return what a line of some kind is called, by its key."""
-    return _CALLED.get(kind) or sign_of(key)
+    word, mark = _CALLED.get(kind, ""), key.removeprefix(KINDS[kind].key)
+    return f"{word} {mark}".rstrip() if word else sign_of(key)
 
 
 def is_sign_of(step: Step, called: str) -> bool:
