@@ -36,6 +36,8 @@ def typed(step: Step, value: float, figures: int = FIGURES) -> str:
     """Return a value as a student types it at a line: `-4.560 N·m`, or words."""
     if step.kind.name == "class":
         return {1: "first", 2: "second", 3: "third"}[round(value)]
+    if step.kind.name == "friction_enough":
+        return {1: "holds", -1: "slips"}[round(value)]
     if step.kind.words == "direction":
         across = round(value / 3)
         words = {1: "up", -1: "down"}.get(round(value) - 3 * across, ""), {1: "right", -1: "left"}

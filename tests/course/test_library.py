@@ -9,6 +9,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 from helpers.bodies import Body
+from helpers.equilibrium import Plane
 from leverstep.course.places import shipped
 from leverstep.course.problem import Problem, Question
 from leverstep.course.segments import TABLES, segment_table
@@ -64,6 +65,11 @@ def metres(question: Question, distance: Distance, values: dict[str, float]) -> 
 def newtons(question: Question, force: Force, values: dict[str, float]) -> float:
     """Return the size of a force: from what is given, or as the working found it."""
     numbers, given = question.numbers, force.magnitude
+    if force.is_shared:
+        plane = Plane(question.problem.posture, numbers, EXACT["g"])
+        return plane.solved()[force.symbol][0]
+    if force.source is not None:
+        return Plane.of(question).size(force)
     if force.share is not None:
         body = question.problem.posture.body
         assert body is not None
@@ -288,7 +294,8 @@ def test_parallel_forces_agree_with_a_beam(name: str) -> None:
         up = 1 if effort.direction.side == "above" else -1
         forces = beam.reaction_loads
         assert values[effort.symbol] == pytest.approx(up * float(forces[found]), rel=1e-6)
-        assert values["R_y"] == pytest.approx(float(forces[axis]), rel=1e-6)
+        if posture.reaction:
+            assert values["R_y"] == pytest.approx(float(forces[axis]), rel=1e-6)
 
 
 def test_enough_problems_are_held_against_a_beam() -> None:

@@ -14,11 +14,18 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.meaning import ALIKE, meaning
 from leverstep.statics.kinds import SUM
-from leverstep.statics.posture import Axes, Find
+from leverstep.statics.posture import Axes, Find, Relation
+from scipy import constants as nist
 
 SHELF = load_shelf()
 SEEDS = [str(seed) for seed in range(1, 13)]
-NUMBER = re.compile(r"(\d+(?:\.\d+)?) ((?:N·m|N|m|times|of)\b|%)")
+NUMBER = re.compile(r"(\d+(?:\.\d+)?) (N·m|N|m|times|of|MPa|lbf|kgf|kN|kg|%)(?!\w)")
+SAID = (
+    Relation.MOMENT_SPED_UP,
+    Relation.STRESS, Relation.OTHER_UNIT, Relation.PART_SHARED, Relation.DISTANCE_MOVED,
+    Relation.SPEED,
+)  # fmt: skip
+"""What has a sentence, of what follows."""
 TWO, THREE = 0.06, 0.011
 """How far a number of two or three figures may lie off, with the rounding of constants."""
 
@@ -99,6 +106,13 @@ def check_first(question: Question, told: str) -> None:
     if not posture.has_moments:
         check_reaction(question, told)
         return
+    if posture.sharing:
+        assert posture.effort is not None
+        sharing = [solved[force.symbol] for force in (posture.effort, *posture.sharing)]
+        total = abs(sum(moment for _, moment in sharing))
+        said = [value for value, _ in numbers(told)]
+        assert said == pytest.approx([total, *(size for size, _ in sharing)], rel=THREE)
+        return
     unknown = posture.balancing
     known = [force.symbol for force in posture.turning if force is not unknown]
     if unknown is None:
@@ -161,6 +175,8 @@ def check_second(question: Question, told: str) -> None:
         check_resolved(question, told)
     elif posture.reaction:
         check_reaction(question, told)
+    elif len(posture.known_turning) < 2 and posture.further:
+        check_further(question, told)
     else:
         (first, _), (second, _) = sorted(solved.values(), key=lambda one: -abs(one[1]))[:2]
         one, other = sorted((abs(moment) for _, moment in solved.values()), reverse=True)[:2]
@@ -185,6 +201,33 @@ def check_resolved(question: Question, told: str) -> None:
     told_first = (along, across) if posture.reaction else (across, along)
     assert sizes == pytest.approx([abs(one) for one in told_first], rel=THREE)
     assert (into in told) is (along > 0)
+
+
+def check_further(question: Question, told: str) -> None:
+    """One force alone is balanced: what is said is of the first that follows and has a sentence."""
+    said = next(one for one in question.problem.posture.further if one.relation in SAID)
+    solved = {symbol: size for symbol, (size, _) in Plane.of(question).solved().items()}
+    found = [value for value, _ in numbers(told)]
+    given = {one.key: question.numbers[one.key] for one in said.givens}
+    if said.relation is Relation.MOMENT_SPED_UP:
+        inertia, quickly = given.values()
+        assert found == pytest.approx([inertia * np.radians(quickly)], rel=THREE)
+        return
+    size = solved[said.of]
+    match said.relation:
+        case Relation.STRESS:
+            (area,) = given.values()
+            assert found == pytest.approx([size / (100 * area)] * 2, rel=THREE)
+        case Relation.OTHER_UNIT:
+            units = {"lbf": nist.pound_force, "kgf": nist.kilogram_force, "kN": nist.kilo}
+            expected = [size, size / units[said.unit], size / question.accepted["g"][0]]
+            assert found == pytest.approx(expected, rel=THREE)
+        case Relation.PART_SHARED:
+            own, *others = given.values()
+            share = own / (own + sum(others))
+            assert found == pytest.approx([size * share, 100 * share], rel=0.05)
+        case _:
+            assert is_ratio(after(told, "moves "), solved[said.over] / size)
 
 
 def check_reaction(question: Question, told: str) -> None:

@@ -11,8 +11,19 @@ from dataclasses import dataclass
 from math import cos, hypot, radians, sin
 from typing import Self
 
+import numpy as np
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Distance, Find, Force, Given, Posture
+from leverstep.statics.posture import (
+    BandSize,
+    Distance,
+    Find,
+    Force,
+    Given,
+    InertiaSize,
+    MuscleSize,
+    Posture,
+    SharedSize,
+)
 from scipy import constants as nist
 
 WEIGHED = {
@@ -26,6 +37,9 @@ WEIGHED = {
 
 FORCES = {"N": 1.0, "kN": 1000.0, "lbf": nist.pound_force}
 
+AREAS = {"cm²": nist.centi**2, "mm²": nist.milli**2}
+STRESSES = {"MPa": nist.mega, "N/cm²": nist.centi**-2}
+STIFF = {"N/m": 1.0, "N/cm": 1 / nist.centi}
 LENGTHS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": nist.inch, "ft": nist.foot}
 Vector = tuple[float, float]
 
@@ -117,12 +131,39 @@ class Plane:
 
     def size(self, force: Force) -> float:
         """Return the size of a known force in newtons."""
+        if force.source is not None:
+            return self._from_source(force)
         if force.share is not None:
             body = self.posture.body
             assert body is not None
             return self.numbers[force.share.given.key] * self._newtons(body)
         assert force.magnitude is not None
         return self._newtons(force.magnitude)
+
+    def _from_source(self, force: Force) -> float:
+        """Return the size of a force from where it comes, in SI throughout."""
+        source, numbers = force.source, self.numbers
+        match source:
+            case MuscleSize():
+                area = numbers[source.area.key] * AREAS[source.area.unit]
+                return area * numbers[source.tension.key] * STRESSES[source.tension.unit]
+            case BandSize():
+                lengths = (
+                    numbers[one.key] * LENGTHS[one.unit] for one in (source.length, source.rest)
+                )
+                stretch = float(np.subtract(*lengths))
+                return numbers[source.stiffness.key] * STIFF[source.stiffness.unit] * stretch
+            case InertiaSize():
+                weight = next(one for one in self.posture.forces if one.symbol == source.of)
+                mass = self.size(weight) / self.gravity
+                return mass * numbers[source.acceleration.key]
+        raise AssertionError(source)
+
+    def _share(self, force: Force) -> float:
+        """Return how many times the effort a muscle pulls with that shares with it."""
+        assert isinstance(force.source, SharedSize)
+        own, *other = (self.numbers[one.key] for one in force.source.givens)
+        return own / other[0] if other else own
 
     def _newtons(self, given: Given) -> float:
         one = FORCES.get(given.unit) or WEIGHED[given.unit] * self.gravity
@@ -133,14 +174,22 @@ class Plane:
         posture, unknown = self.posture, self.posture.balancing
         if posture.find is Find.TWO_FORCES:
             return self._pair()
+        shared = {force.symbol: self._share(force) for force in posture.forces if force.is_shared}
         found = {
             force.symbol: (self.size(force), self.size(force) * self.lever(force))
             for force in posture.forces
-            if force is not unknown
+            if force is not unknown and force.symbol not in shared
         }
         if unknown is not None:
             moment = -sum(moment for _, moment in found.values())
             size = self.size(unknown) if unknown.at.sought else moment / self.lever(unknown)
+            if shared:
+                # so many newtons of each of them go with one newton of the effort
+                with_one = [(posture.force(s), times) for s, times in shared.items()]
+                lever = self.lever(unknown) + sum(t * self.lever(f) for f, t in with_one)
+                size = moment / lever
+                moment = size * self.lever(unknown)
+                found |= {f.symbol: (t * size, t * size * self.lever(f)) for f, t in with_one}
             found[unknown.symbol] = size, moment
         return found
 

@@ -41,6 +41,7 @@ WORDS = {
     "resultant_direction": ("up", "down", "left", "right"),
     "axial_effect": ("compression", "tension"),
     "supported": ("inside", "outside"),
+    "friction_enough": ("holds", "slips"),
 }
 
 

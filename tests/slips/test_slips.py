@@ -262,6 +262,8 @@ def test_each_wrong_term_of_the_equation_is_named(name: str) -> None:
         verdict = try_out(working, step, equation_with(question, one.changes))
         assert verdict.outcome is Outcome.WRONG
         assert slips_named(verdict) == [{one.slip.id}]
+        if len(posture.turning) == 2 and kind == "other_function":
+            continue  # sine for cosine in one term is cosine for sine in the other
         assert explanations(verdict)[0].findings[0].changes == one.changes
 
 
@@ -292,6 +294,8 @@ def test_a_wrong_class_or_direction_is_told_why(name: str) -> None:
             every = (*both, *upward, *across) if " and " in right else upward
         if step.kind.name == "axial_effect":
             every = ("compression", "tension")
+        if step.kind.name == "friction_enough":
+            every = ("holds", "slips")
         for text in every:
             verdict = try_out(working, step, text)
             assert (verdict.outcome is Outcome.RIGHT) == (text == right)

@@ -318,7 +318,8 @@ def vetted_hints(tmp_path: Path, text: str) -> Report:
 def test_the_hints_that_ship_have_no_fault() -> None:
     """Every slip that ships is told for its wrong line, and one has none."""
     reports = list(vet_hint_files(problem_files([shipped("hints")]), SHELF))
-    assert [report.faults for report in reports] == [()] * 6
+    assert len(reports) > 5
+    assert not any(report.faults for report in reports)
     assert sum(len(report.remarks) for report in reports) == 1
 
 
@@ -365,8 +366,9 @@ def test_an_own_slip_that_takes_the_place_of_one_that_ships_is_remarked_on(tmp_p
     same = SLIP.replace("flip = 2", "flip = -1").replace("-5.631", "2.816")
     report = vetted_hints(tmp_path, same.replace("look =", "often = 3\nlook ="))
     assert report.faults == ()
-    (remark,) = report.remarks
-    assert 'the same as "the sign of one moment"' in remark.found
+    of_any_force, of_inertia = report.remarks
+    assert 'the same as "the sign of one moment"' in of_any_force.found
+    assert 'the same as "inertia the way of the motion"' in of_inertia.found
     assert vetted_hints(tmp_path, SLIP).remarks == ()
 
 

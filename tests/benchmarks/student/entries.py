@@ -10,7 +10,7 @@ from leverstep.course.problem import Question
 from leverstep.statics.posture import Force
 
 from student.edits import Edit, Made
-from student.late import left_out
+from student.late import left_out, wrong_sign
 from student.lines import (
     OTHER_FUNCTION,
     Factor,
@@ -197,7 +197,7 @@ def _in_term(line: Formula, about: str, edit: Edit) -> Formula:
 
 def _term_moves(sheet: Sheet, force: Force) -> Iterator[Made]:
     """Yield the slips in the term of a force: its sign, its arm, its size, or all of it."""
-    yield Made("sign-of-a-moment", partial(Formula.flipped, about=force.symbol))
+    yield Made(wrong_sign(sheet, force), partial(Formula.flipped, about=force.symbol))
     yield Made(left_out(sheet, force), partial(Formula.without, about=force.symbol))
     yield Made("arm-left-out-of-moment", _put("arm"))
     own = sheet.arm_key(force)

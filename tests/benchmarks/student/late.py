@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from leverstep.statics.posture import Force
+from leverstep.statics.posture import Force, InertiaSize, SharedSize
 from leverstep.statics.step import Step
 
 from student.early import level_instead, measured_on, turned, unit_left
@@ -17,21 +17,38 @@ from student.edits import Edit, Made, inverted, put, shaped, times, whole, witho
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
 from student.right import MASSES, line_factor
 from student.sheet import Sheet
+from student.sources import effort_slips
 
 Values = Mapping[str, float]
 
 
 def role(sheet: Sheet, force: Force) -> str:
-    """Return whether a force is the "own" weight, the "effort", or another "load"."""
+    """Return whether a force is the "own" weight, the "effort", its "partner" or "antagonist", the
+    "inertia" of a part, or another "load".
+    """
     if force is sheet.posture.effort:
         return "effort"
+    if force.antagonist or isinstance(force.source, InertiaSize):
+        return "antagonist" if force.antagonist else "inertia"
+    if isinstance(force.source, SharedSize):
+        return "partner"
     return "own" if force.own_weight else "load"
 
 
 def left_out(sheet: Sheet, force: Force, load: str = "load-left-out") -> str:
     """Return the slip of leaving a force out; `load` is the one for a load."""
-    names = {"own": "own-weight-left-out", "effort": "effort-left-out", "load": load}
+    names = {
+        "own": "own-weight-left-out", "effort": "effort-left-out", "load": load,
+        "antagonist": "antagonist-left-out", "inertia": "inertia-left-out",
+        "partner": "one-of-two-muscles-forgotten",
+    }  # fmt: skip
     return names[role(sheet, force)]
+
+
+def wrong_sign(sheet: Sheet, force: Force) -> str:
+    """Return the slip of a moment of a force with the other sign."""
+    is_inertia = role(sheet, force) == "inertia"
+    return "inertia-with-the-motion" if is_inertia else "sign-of-a-moment"
 
 
 def _arms(sheet: Sheet, force: Force, values: Values) -> Iterator[Made]:
@@ -75,7 +92,7 @@ def _once_more(sheet: Sheet, force: Force, values: Values, power: int) -> Iterat
 def moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of one moment, a force times its arm."""
     force, about = sheet.forces[step.about], step.about
-    yield Made("sign-of-a-moment", shaped(sign=-1), about)
+    yield Made(wrong_sign(sheet, sheet.forces[about]), shaped(sign=-1), about)
     yield Made("arm-divided", inverted("arm"), about)
     yield Made("arm-left-out-of-moment", without("arm"), about)
     yield from _arms(sheet, force, values)
@@ -115,7 +132,7 @@ def _terms(sheet: Sheet, values: Values) -> Iterator[Made]:
     for force in forces if len(forces) > 1 else ():
         flip = partial(Formula.flipped, about=force.symbol)
         drop = partial(Formula.without, about=force.symbol)
-        for slip, edit in (("sign-of-a-moment", flip), (left_out(sheet, force), drop)):
+        for slip, edit in ((wrong_sign(sheet, force), flip), (left_out(sheet, force), drop)):
             made = partial(_summed, sheet=sheet, values=values, edit=edit)
             yield Made(slip, made, force.symbol)
 
@@ -141,6 +158,9 @@ def effort(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         yield from turned(sheet, step, values)
         return
     yield from _terms(sheet, values)
+    if sheet.posture.sharing:
+        yield from effort_slips(sheet, step, values)
+        return
     yield from _arms(sheet, force, values)
     yield Made("arm-multiplied", inverted("arm"), about)
     yield Made("arm-left-out-of-moment", without("arm"), about)
@@ -187,9 +207,8 @@ def advantage(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     for load in sheet.posture.loads:
         if load not in loads:
             helper = product(line_factor(values, load.symbol, "load")).terms
-            yield Made(
-                "helper-counted", lambda f, h=helper: replace(f, terms=f.terms + h), load.symbol
-            )
+            slip = "antagonist-as-resistance" if load.antagonist else "helper-counted"
+            yield Made(slip, lambda f, h=helper: replace(f, terms=f.terms + h), load.symbol)
     asked = [sheet.forces[about] for kind, about in sheet.keys if kind == "arm_ratio"]
     for load in asked or loads:
         arms = (

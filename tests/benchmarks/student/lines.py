@@ -166,10 +166,16 @@ def half_digit(text: str) -> float:
 
 # As it is typed
 
+VALUES = (
+    *("size", "arm", "moment", "total", "force", "load", "effort", "part"),
+    *("weight", "pressing", "upper", "lower", "ruled"),
+)
+"""The parts that the value of an earlier line may play."""
+
 
 def with_numbers(factor: Factor) -> str:
     """Return a factor as typed with its number put in: `12.5`, `(-3.200)`, `cos(35)`."""
-    given = factor.role not in ("size", "arm", "moment", "total", "force", "load", "effort", "part")
+    given = factor.role not in VALUES
     number = f"{factor.value:g}" if given else written(factor.value)
     if factor.function:
         return f"{factor.function}({number})"
@@ -214,6 +220,9 @@ def formula_text(line: Formula, say: Callable[[Factor], str] = with_numbers) -> 
     if line.shape == "size" and line.terms[0].factors[0].role == "total":
         total, *others = line.all_factors
         return product_text((total, *others), lambda f: f"|{say(f)}|" if f is total else say(f))
+    if line.power < 0:
+        above = product_text(line.factors, lambda f: f"|{say(f)}|" if f.role == "total" else say(f))
+        return f"{above}/({inner})"
     if not line.factors:
         return inner
     first = f"({inner})" if len(line.terms) > 1 else inner

@@ -18,7 +18,7 @@ from pathlib import Path
 
 from leverstep.statics.step import Step
 
-from student import centre, early, late
+from student import centre, early, further, late, sources
 from student.edits import Edit, Made, shaped, whole
 from student.lines import WORDS, Factor, Formula, product
 from student.right import SIGNED
@@ -199,5 +199,7 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "centre_y": (centre.centre,),
     "edge": (centre.edge,),
     "supported": (centre.supported,),
+    **dict.fromkeys(further.RIGHT, (further.slips,)),
+    **dict.fromkeys(sources.RIGHT, (sources.slips,)),
 }
 """What makes the moves of a line of each kind."""

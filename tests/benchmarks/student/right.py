@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.statics.step import Step
 
+from student import further, sources
 from student.centre_right import CENTRE_LINES, CENTRE_SIGNED
 from student.lines import Factor, Formula, Term, product
 
@@ -21,10 +22,11 @@ CONSTANTS = {
     "g": 9.81,
     "pounds_per_kilogram": 2.205,
     "newtons_per_pound": 4.448,
+    "newtons_per_kilogram_force": 9.81,
     "kilograms_per_stone": 6.35,
     "kilograms_per_ounce": 0.02835,
 }
-"""The constants as a course prints them: m/s², lb/kg, N/lbf, kg/st, kg/oz."""
+"""The constants as a course prints them: m/s², lb/kg, N/lbf, N/kgf, kg/st, kg/oz."""
 
 CONVERSIONS: dict[str, tuple[str, float, int]] = {
     "lb": ("pounds_per_kilogram", 0.0, -1),
@@ -49,7 +51,7 @@ AXIS_OF = {
 }  # fmt: skip
 """The axis that a component lies along: right, up, along the segment, across it."""
 
-SIGNED = ("moment", "sum", "net_moment", *AXIS_OF, *CENTRE_SIGNED)
+SIGNED = ("moment", "sum", "net_moment", "moment_sped_up", *AXIS_OF, *CENTRE_SIGNED)
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
 
@@ -211,6 +213,8 @@ def _found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
         assert turn is not None
         part = line_factor(values, sheet.size_key(force), "size")
         return product(part, trig(sheet, turn, values, -1))
+    if force is sheet.posture.effort and sheet.posture.sharing:
+        return sources.shared_effort(sheet, step, values)
     sought = step.kind.name in ("arm_found", "distance_found")
     key, role = (sheet.size_key(force), "size") if sought else (sheet.arm_key(force), "arm")
     return product(sheet.total(values), line_factor(values, key, role, -1), shape="size")
@@ -354,5 +358,7 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "resultant_angle": _reaction_angle,
     "resultant_direction": _direction,
     **CENTRE_LINES,
+    **further.RIGHT,
+    **sources.RIGHT,
 }
 """How a line of each kind is worked."""

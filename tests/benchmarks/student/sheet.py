@@ -127,7 +127,9 @@ class Sheet:
 
     def known(self) -> tuple[Force, ...]:
         """Return the forces whose moments are known before the last one is found."""
-        return tuple(f for f in self.posture.turning if f is not self.posture.balancing)
+        last = self.posture.balancing
+        shared = self.posture.sharing
+        return tuple(f for f in self.posture.turning if f is not last and f not in shared)
 
     def moments(self, values: Mapping[str, float]) -> tuple[Term, ...]:
         """Return the known moments as the terms of a sum."""
@@ -152,7 +154,8 @@ class Sheet:
         """Return the loads that turn against the effort."""
         effort = self.posture.effort
         assert effort is not None, "only an effort is resisted"
-        return tuple(f for f in self.posture.loads if self.sense(f) != self.sense(effort))
+        against = (f for f in self.posture.loads if self.sense(f) != self.sense(effort))
+        return tuple(force for force in against if not force.antagonist)
 
     def unit_of(self, symbol: str) -> str:
         """Return the unit that a distance is given in, or the one that it is a share of."""

@@ -15,6 +15,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import BETWEEN_UNITS, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity, likeliest
+from leverstep.claims.quantity_values import in_si, in_units_of_lines
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, plain_value, replaced
 from leverstep.entry.tree import Number
@@ -112,9 +113,8 @@ class Following:
             for one in self.subject.with_line
             if one.key != quantity.key and (result := self.memory.latest(one.key)) is not None
         }
-        question = self.subject.question
         try:
-            return question.graph.probe(quantity.key, question.numbers, own).at(())
+            return self._worth(quantity, own)
         except (ArithmeticError, ValueError):
             return math.nan
 
@@ -132,6 +132,7 @@ class Following:
         """Return what every quantity comes to with some values, none where they don't go."""
         question = self.subject.question
         try:
+            own = in_units_of_lines(question.derivation, own)
             steps = question.graph.values(question.numbers, {}, own=own)
             found = self.subject.quantities.values(steps)
         except (ArithmeticError, ValueError):
@@ -309,12 +310,17 @@ class Following:
             for one in self.subject.with_line
             if (value := self.memory.own.get(one.key)) is not None and one.key != quantity.key
         }
-        question = self.subject.question
         try:
-            probe = question.graph.probe(quantity.key, question.numbers, {**standing, **own})
-            return probe.at(())
+            return self._worth(quantity, {**standing, **own})
         except (ArithmeticError, ValueError):
             return math.nan
+
+    def _worth(self, quantity: Quantity, own: Mapping[str, float]) -> float:
+        """Return what a line comes to with some values, all in SI."""
+        question, derivation = self.subject.question, self.subject.question.derivation
+        values = in_units_of_lines(derivation, own)
+        found = question.graph.probe(quantity.key, question.numbers, values).at(())
+        return in_si(derivation, {quantity.key: found})[quantity.key]
 
 
 def _scaled(side: Side, ratio: float) -> Side:

@@ -9,6 +9,7 @@ import itertools
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
+from leverstep.claims.quantity_values import in_si, in_units_of_lines
 from leverstep.course.problem import Question
 from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import Choice
@@ -23,6 +24,7 @@ _OTHERWISE: dict[str, tuple[float, ...]] = {
     "root": (1.0,),
     "mass_conversion": (1.0, -1.0),
     "all_round": (1.0, -1.0),
+    "area_factor": (1.0, -1.0),
     "added_directly": (1.0, -1.0),
     "weighing": (1.0, -1.0),
     "class_taken": (),
@@ -52,19 +54,22 @@ def values_with_one_slip(
 ) -> list[float]:
     """Return what a line comes to with one slip, at itself or at a line before that has no value.
 
+    All values are in SI.
+
     Args:
         question: whose line it is.
         key: the line.
-        own: the values of lines that stand on the page, in their units.
+        own: the values of lines that stand on the page.
         is_whole: whether a term that is left out is a slip, too.
     """
-    probe = question.graph.probe(key, question.numbers, own)
+    derivation = question.derivation
+    probe = question.graph.probe(key, question.numbers, in_units_of_lines(derivation, own))
     found = []
     for changes in _changes(question.derivation, key, frozenset(own)):
         if not is_whole and any(choice.kind == "included" for choice, _ in changes):
             continue
         try:
-            found.append(probe.at(changes))
+            found.append(in_si(derivation, {key: probe.at(changes)})[key])
         except (ArithmeticError, ValueError):
             continue
     return found

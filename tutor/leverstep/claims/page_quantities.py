@@ -147,6 +147,16 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.CENTRE_X: "distance",
     kinds.CENTRE_Y: "distance",
     kinds.EDGE: "distance",
+    kinds.STRETCH: "distance",
+    kinds.SHARE_RULE: "ratio",
+    kinds.STRESS: "stress",
+    kinds.BODY_WEIGHTS: "ratio",
+    kinds.OTHER_UNIT: "force",
+    kinds.FRICTION_NEEDED: "ratio",
+    kinds.RATIO: "ratio",
+    kinds.PART_SHARED: "force",
+    kinds.MOMENT_SPED_UP: "moment",
+    kinds.DISTANCE_MOVED: "distance",
 }
 _AXIS: dict[Kind, str] = {
     kinds.REACTION_X: "x",

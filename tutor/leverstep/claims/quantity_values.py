@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from leverstep.course.problem import Question
@@ -18,7 +19,7 @@ from leverstep.statics.posture import (
     slant,
 )
 from leverstep.statics.reaction import found_reaction
-from leverstep.statics.step import Draft
+from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign
 
 RATIO_KEYS = (kinds.ADVANTAGE.key, kinds.ARM_RATIO.key)
@@ -27,6 +28,25 @@ MOST_SUMMED_FREELY = 5
 """Of so many known forces every sum is looked for."""
 BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
 """The whole body, which is weighed where a mass is a share of it."""
+
+
+@lru_cache(maxsize=256)
+def _sizes(derivation: Derivation) -> Mapping[str, float]:
+    """Return what one of the unit of each line is in SI, of those whose unit is another."""
+    numbers = [step for step in derivation.steps if step.kind.is_number]
+    return {step.key: step.unit_size for step in numbers if step.unit_size != 1}
+
+
+def in_si(derivation: Derivation, values: Mapping[str, float]) -> dict[str, float]:
+    """Return values of lines in SI, from those in the units of their lines."""
+    sizes = _sizes(derivation)
+    return {**values, **{key: values[key] * sizes[key] for key in sizes.keys() & values.keys()}}
+
+
+def in_units_of_lines(derivation: Derivation, values: Mapping[str, float]) -> dict[str, float]:
+    """Return values of lines in the units of these, from those in SI."""
+    sizes = _sizes(derivation)
+    return {**values, **{key: values[key] / sizes[key] for key in sizes.keys() & values.keys()}}
 
 
 class Parts(NamedTuple):
@@ -78,7 +98,7 @@ class QuantityValues:
         Args:
             steps: the value of each step by key, those of a student's own among them.
         """
-        found = dict(steps)
+        found = in_si(self.question.derivation, steps)
         forces = {force.symbol: self._parts(force, steps) for force in self.posture.forces}
         for force in self.posture.forces:
             self._put_force(found, force, forces[force.symbol], steps)

@@ -31,7 +31,7 @@ class TakenFactor:
 def factors_of(
     postures: Sequence[Posture], accepted: Mapping[str, tuple[float, ...]]
 ) -> tuple[TakenFactor, ...]:
-    """Return g where something is weighed, and the factors of the units given.
+    """Return g where something is weighed, and the factors of the units given or asked for.
 
     Those that are a power of ten, as centimetres in a metre, are left out: everybody has them.
 
@@ -40,7 +40,8 @@ def factors_of(
         accepted: the values that count for each constant, the first of them printed.
     """
     found = [_gravity(accepted)] if any(map(_weighs, postures)) else []
-    units = (given.unit for posture in postures for given in posture.givens())
+    units = [given.unit for posture in postures for given in posture.givens()]
+    units += sorted(set().union(*(posture.units_asked for posture in postures)))
     return tuple(dict.fromkeys([*found, *_of_units(units, accepted)]))
 
 

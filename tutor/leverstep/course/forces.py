@@ -10,6 +10,7 @@ from leverstep.course.faults import Reader
 from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
+from leverstep.course.size_sources import SOURCES, SourceReader
 from leverstep.statics.posture import (
     AT_AXIS,
     Attachment,
@@ -18,6 +19,7 @@ from leverstep.statics.posture import (
     Distance,
     Force,
     Given,
+    InertiaSize,
     Offset,
     Rows,
     Share,
@@ -55,7 +57,14 @@ _MEANT = {
 AXIS = "axis"
 """What stands for the axis among the points of the body."""
 
-_SIZES = ("mass", "force", "segment", "share")
+
+def sense_of(reader: Reader) -> int:
+    """Return which way something turns: +1 counter-clockwise, -1 clockwise."""
+    sense = reader.choice("turns", ("counter-clockwise", "clockwise"))
+    return 1 if sense == "counter-clockwise" else -1
+
+
+_SIZES = ("mass", "force", "segment", "share", *SOURCES)
 
 
 class Forces:
@@ -63,6 +72,7 @@ class Forces:
 
     def __init__(self, quantities: Quantities) -> None:
         self.quantities = quantities
+        self._sources = SourceReader(quantities)
         self.names: dict[str, str] = {}
         self.places: dict[str, str] = {}
         self.body: Given | None = None
@@ -105,15 +115,23 @@ class Forces:
             reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
         self.names[symbol] = reader.text("name")
         magnitude, share = self._size(reader, symbol)
+        is_known = magnitude is not None or reader.has("inertia_of")
+        source = self._sources.source(reader, self._read) if is_known else None
         own_weight = reader.flag("own_weight", False)
         between = self._between(reader, symbol)
-        at, offset, turns = (AT_AXIS, None, None) if between else self._point(reader, symbol)
+        antagonist = reader.flag("antagonist", False)
+        if isinstance(source, InertiaSize) and not reader.has("at"):
+            reader.asked.add("at")
+            mover = self._read[source.of]
+            at, offset, turns = mover.at, mover.offset, mover.turns
+        else:
+            at, offset, turns = (AT_AXIS, None, None) if between else self._point(reader, symbol)
         direction = self._direction(reader, symbol)
         reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
         force = Force(
             symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight,
-            self.mark, between=between,
+            self.mark, between=between, source=source, antagonist=antagonist,
         )  # fmt: skip
         self._read[symbol] = force
         return force
@@ -134,6 +152,8 @@ class Forces:
         """Return the size of a force: a mass or a force as given, or a share of the body."""
         reader.asked.update(_SIZES)
         there = [key for key in _SIZES if reader.has(key)]
+        if len(there) == 1 and there[0] in SOURCES:
+            return Given(symbol, symbol, "N"), None
         # A statement may name what could not be read.
         stand_in = Given("", "", "N")
         for sign in (symbol, "m" + symbol[1:]):
@@ -141,7 +161,7 @@ class Forces:
         if not there:
             return None, None
         if len(there) > 1:
-            expected = "one of mass, force, segment, share"
+            expected = f"one of {', '.join(_SIZES)}"
             reader.fault(" / ".join(there), f"{len(there)} sizes are given", expected)
             return stand_in, None
         if there[0] in ("segment", "share"):
@@ -246,8 +266,7 @@ class Forces:
         at = self.quantities.along_segment(table, self.table)
         turns = None
         if at.perpendicular:
-            sense = table.choice("turns", ("counter-clockwise", "clockwise"))
-            turns = 1 if sense == "counter-clockwise" else -1
+            turns = sense_of(table)
         table.finish()
         return at, None, turns
 

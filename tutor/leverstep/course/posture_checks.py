@@ -11,7 +11,7 @@ from leverstep.statics.balance import known, resisting, turning_against
 from leverstep.statics.force_axes import AXIAL
 from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import own_keys, part, passes_axis
+from leverstep.statics.turn import moment_sign, own_keys, part, passes_axis
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
@@ -48,7 +48,8 @@ class PostureChecks:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
             self._check_named, self._check_ratios, self._check_resolved, self._check_roles,
-            self._check_point, self._check_sought, self._check_places, self._check_steps,
+            self._check_point, self._check_sought, self._check_places, self._check_shared,
+            self._check_steps,
         ):  # fmt: skip
             check()
             if self.reader.faults:
@@ -176,6 +177,22 @@ class PostureChecks:
                 found = f"{force.symbol}, which is to be found, acts at the axis"
                 self.reader.fault(f"{place}.at", found, "a force that has a moment")
 
+    def _check_shared(self) -> None:
+        """Note a muscle that shares with an effort that is no muscle to be found like it."""
+        posture = self.posture
+        for force in posture.sharing:
+            place = f"{table_of(posture, force)}.shares"
+            if posture.effort is None or posture.balancing is not posture.effort:
+                found = "there is no effort to be found with it"
+                self.reader.fault(place, found, "an [effort] without a size")
+            elif posture.effort.at.sought:
+                self.reader.fault(place, "the effort's distance is sought", "its size to be found")
+            elif posture.ratios or posture.by_components:
+                found = (
+                    "a mechanical advantage, or the method of components, is asked for beside it"
+                )
+                self.reader.fault(place, found, "ratios = false, and moment arms")
+
     def _check_near_end(self, place: str, force: Force) -> None:
         """Note a muscle whose far end is told, but not the point of the segment that it pulls."""
         at = force.at
@@ -200,6 +217,12 @@ class PostureChecks:
         if self.posture.compression and not any(axial):
             found = "no force has a component along the segment"
             self.ask.fault("compression", found, "compression = false, or a force that has one")
+        for force in self.posture.sharing:
+            if force not in self._turning_with_effort(draft):
+                found = f"{force.symbol} turns the other way than the effort"
+                self.reader.fault(
+                    f"{table_of(self.posture, force)}.direction", found, "the same way"
+                )
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
         elif self.posture.has_moments and not known(draft):
@@ -214,6 +237,12 @@ class PostureChecks:
         if is_open and len(loads) > 1:
             expected = f"the load whose arm counts: {', '.join(loads)}"
             self.ask.fault("arm_ratio_of", "missing", expected)
+
+    def _turning_with_effort(self, draft: Draft) -> tuple[Force, ...]:
+        effort = self.posture.effort
+        assert effort is not None, "what is shared is shared with an effort"
+        sides = (one for one in self.posture.turning if not passes_axis(draft, one))
+        return tuple(one for one in sides if moment_sign(draft, one) == moment_sign(draft, effort))
 
     def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
         """Note steps of a force that are called as something else is; their names are `taken`."""

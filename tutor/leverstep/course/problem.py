@@ -193,7 +193,7 @@ class Problem:
         """Return the names of the conventions that the units of the givens bring in."""
         from leverstep.statics.convert import constants_used
 
-        used = constants_used({given.unit for given in self.givens})
+        used = constants_used({given.unit for given in self.givens} | self.posture.units_asked)
         return tuple(name for name in CONVENTIONS if name in used)
 
     @property

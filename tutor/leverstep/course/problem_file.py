@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Literal, cast, get_args
 from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import ANGLED, LONG, Forces
+from leverstep.course.further_reading import FurtherReader
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem, Stage
@@ -82,6 +83,7 @@ class _ProblemDraft:
         self.quantities = Quantities()
         self.forces = Forces(self.quantities)
         self.class_note = ""
+        self.further = FurtherReader(self.quantities)
 
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
@@ -122,7 +124,8 @@ class _ProblemDraft:
         reaction = reaction or _CALLED.get(posture.find, "joint reaction")
         first = Stage(posture, segment, axis, reaction, shown_besides)
         return Problem(
-            ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
+            ident, title, joint, int(difficulty), statement, segment, axis, posture,
+            forces.names | self.further.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides,
@@ -186,6 +189,7 @@ class _ProblemDraft:
         effort = None if effort_table is None else forces.force(effort_table)
         tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
         loads = [forces.force(one) for one in tables]
+        further = self.further.read(reader)
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
@@ -201,7 +205,7 @@ class _ProblemDraft:
             reaction=find is Find.REACTION
             or (ask.flag("reaction", True) and find not in (Find.RESULTANT, Find.TWO_FORCES)),
             ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
-            find=find, as_mass=named in by_mass, body=forces.body,
+            find=find, as_mass=named in by_mass, body=forces.body, further=further,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
             body_points=body_points, support=support, mark=mark,
@@ -213,6 +217,8 @@ class _ProblemDraft:
         if reader.faults or not loads:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
+        if not reader.faults:
+            self.further.check(posture)
         return posture
 
 

@@ -11,7 +11,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
 from leverstep.statics.posture import Distance, Given, Rows
-from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, Dimension, unit, units_for
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
 """The most values that one given may take."""
@@ -181,6 +181,18 @@ class Quantities:
         self.placeholders[symbol] = given
         reader.finish()
         return Distance(symbol, given)
+
+    def measured(self, reader: Reader, dimension: Dimension) -> Given:
+        """Return a quantity with a symbol of its own, which lines use as it is given."""
+        symbol = self.new_symbol(reader)
+        if dimension == NUMBER:
+            self.ranges[symbol] = self._range(reader, "")
+            given = Given(symbol, symbol)
+        else:
+            given = self.given(reader, symbol, symbol, dimension)
+        self.placeholders[symbol] = given
+        reader.finish()
+        return given
 
     def _range(self, reader: Reader, for_minus: str) -> Range:
         if not reader.has("from"):

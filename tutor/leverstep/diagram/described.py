@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from leverstep.course.phrases import listed
 from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
@@ -116,6 +117,8 @@ def _size(question: Question, force: Force) -> str:
         whole = "the whole" if share == "1" else f"{share} of the"
         return f", {whole} body's {force.share.of}"
     given = force.magnitude
+    if force.source is not None:
+        return f", from {listed([question.written(one) for one in force.source.givens])}"
     if given is None or given not in question.givens:
         return ""
     kind = "a mass of " if given.is_mass else ""

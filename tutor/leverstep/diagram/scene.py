@@ -27,6 +27,7 @@ from leverstep.statics.posture import (
     lengths,
 )
 from leverstep.statics.reaction import found_reaction
+from leverstep.statics.sources import newtons_of
 from leverstep.statics.step import NOTHING
 from leverstep.statics.units import STANDARD_GRAVITY
 
@@ -379,7 +380,9 @@ def _sized(arrow: Arrow, question: Question, force: Force, values: Mapping[str, 
     if force.share is not None and body is not None:
         weight = question.numbers[force.share.given.key] * question.in_si(body) * STANDARD_GRAVITY
         return replace(arrow, size=weight)
-    if given is not None and not force.before:
+    if force.source is not None and not force.is_shared:
+        return replace(arrow, size=newtons_of(force.source, question.numbers))
+    if given is not None and not (force.before or force.is_shared):
         unit = STANDARD_GRAVITY if given.is_mass else 1.0
         return replace(arrow, size=question.in_si(given) * unit)
     found = values.get(force.symbol, 0.0)

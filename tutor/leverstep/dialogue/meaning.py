@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
 from leverstep.dialogue.centre_meant import centre_meant
+from leverstep.dialogue.further_meaning import further_meaning
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
 from leverstep.statics.posture import Find, Force
@@ -64,16 +65,29 @@ def meaning(question: Question) -> tuple[str, ...]:
     if not posture.has_moments:
         return tuple(_through_one_point(question))
     balancing = posture.balancing
-    pulls = [_pull(question, force) for force in posture.turning if force is not balancing]
+    pulls = [_pull(question, force) for force in posture.known_turning]
     if balancing is None:
         first = _left_over(question, pulls)
     else:
         turned = -values[question.key(kinds.SUM)]
         found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
         first = _balanced(question, found, pulls, is_place=balancing.at.sought)
+    if posture.sharing:
+        first = _shared(question, posture.sharing)
     second = _resolved(question)
     second = second or (_reaction_told(question) if _reaction(question) else _largest(pulls))
+    second = second or further_meaning(question)
     return tuple(told for told in (first, second) if told)
+
+
+def _shared(question: Question, others: Sequence[Force]) -> str:
+    """Return how the effort and those that share with it bear the sum of the moments."""
+    effort, values = question.problem.posture.effort, question.right
+    assert effort is not None, "there is something to share with"
+    names = [f"the {question.problem.names[force.symbol]}" for force in (effort, *others)]
+    sizes = [quantity(values[force.symbol], "N", FIGURES) for force in (effort, *others)]
+    moment = _moment(abs(values[question.key(kinds.SUM)]))
+    return capital(f"{listed(names)} balance {moment} together, with {listed(sizes)}.")
 
 
 def _called(question: Question, force: Force) -> str:

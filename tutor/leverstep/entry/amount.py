@@ -17,7 +17,7 @@ from leverstep.entry.tree import (
     Tree,
     Unreadable,
 )
-from leverstep.statics.units import ANGLE, NUMBER, Dimension, known_unit
+from leverstep.statics.units import ANGLE, DEGREES, NUMBER, Dimension, known_unit
 
 LARGEST_VALUE = 1e30
 
@@ -33,6 +33,15 @@ class Amount(NamedTuple):
     dimension: Dimension = NUMBER
     bare: bool = True
     number: float | None = None
+
+    @property
+    def without_radians(self) -> Amount:
+        """Return it with its radians as bare numbers: N·m × rad/s are watts. An angle stays one."""
+        mass, length, time, angle = self.dimension
+        if not any((mass, length, time)):
+            return self
+        dimension = mass, length, time, 0
+        return self._replace(value=self.value / DEGREES**angle, dimension=dimension)
 
     @property
     def as_number(self) -> Amount:
@@ -127,6 +136,8 @@ def _operate(operator: str, left: Amount, right: Amount) -> Amount:
         bare_angle = left if left.dimension == NUMBER else right
         if bare_angle.bare:  # `90 + θ`: degrees are understood
             left, right = (part._replace(dimension=ANGLE) for part in (left, right))
+    if left.dimension != right.dimension and left.dimension[:3] == right.dimension[:3]:
+        left, right = left.without_radians, right.without_radians
     if left.dimension != right.dimension:
         raise Unreadable("units_of_sum")
     value = left.value + right.value if operator == "+" else left.value - right.value

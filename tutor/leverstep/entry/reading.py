@@ -28,6 +28,7 @@ from leverstep.entry.tree import (
 )
 from leverstep.statics import kinds
 from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
+from leverstep.statics.further import HOLDS, SLIPS
 from leverstep.statics.step import Step
 from leverstep.statics.units import (
     ANGLE,
@@ -37,11 +38,18 @@ from leverstep.statics.units import (
     MASS_LENGTH,
     MOMENT,
     NUMBER,
-    OF_LINES,
+    POWER,
+    SPEED,
     STANDARD_GRAVITY,
+    STRESS,
     Dimension,
+    LineUnit,
     known_unit,
+    unit_of_line,
 )
+
+PERCENT = "%"
+"""The unit of a line that asks for a percentage."""
 
 _DIMENSIONS: dict[Dimension, str] = {
     FORCE: "force",
@@ -51,6 +59,9 @@ _DIMENSIONS: dict[Dimension, str] = {
     ANGLE: "angle",
     NUMBER: "number",
     MASS_LENGTH: "mass moment",
+    STRESS: "stress",
+    POWER: "power",
+    SPEED: "speed",
 }
 
 _WEIGHED: dict[Dimension, Dimension] = {
@@ -108,6 +119,10 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
             return Reading(_read_effect(text))
         case kinds.WordChoice.SUPPORT:
             return Reading(_read_supported(text))
+        case kinds.WordChoice.HOLD:
+            return Reading(_read_hold(text))
+    if step.kind is kinds.BODY_WEIGHTS:
+        text = _multiple(text, step.unit)
     sides = read_line(text, known)
     if step.kind.is_equation:
         if len(sides) != 2:
@@ -152,10 +167,12 @@ COARSE = 3
 
 def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
     """Return the value of the last side, after a look whether the sides agree."""
+    wanted = unit_of_line(step.unit)
     reading = _measure_at(sides[-1], step, known)
     if is_arithmetic(sides[-1]):
         reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
-    sizes = {1.0, *map(_size_of, sides)}  # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit
+    # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may
+    sizes = {1.0, 1 / wanted.size, *map(_size_of, sides)}
     for side in sides[:-1]:
         slack = 0.01 * abs(reading.value) + reading.half_digit
         others = [other * size for other in _values_of_side(side, known) for size in sizes]
@@ -170,15 +187,16 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
 
 def _measure_at(tree: Tree, step: Step, known: Mapping[str, Amount]) -> Reading:
     """Return the value of a tree at a step, of a mass for a weight where that is the same there."""
-    wanted = OF_LINES[step.unit]
+    wanted = unit_of_line(step.unit)
     if step.kind.weighed:
+        weighed_unit = LineUnit(step.unit, _WEIGHED[wanted.dimension], 1.0)
         try:
-            other = _measure(tree, _WEIGHED[wanted], known)
+            other = _measure(tree, weighed_unit, known)
         except Unreadable:
             pass
         else:
             if not other.mass_unit:
-                unit = "kg" if wanted in (FORCE, MASS) else "kg·m"
+                unit = "kg" if wanted.dimension in (FORCE, MASS) else "kg·m"
                 weighed = step.unit != unit
                 return replace(other, gravity=1 if weighed else -1, converted=unit)
     return _measure(tree, wanted, known)
@@ -220,16 +238,20 @@ def _size_of(tree: Tree) -> float:
     return unit_size(units[-1].units).value if units else 1.0
 
 
-def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Reading:
-    """Return the value of a tree in the base unit of the dimension wanted."""
+def _measure(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> Reading:
+    """Return the value of a tree in the unit wanted."""
     units = list(written_units(tree))
     label = units[-1] if units and _ends_with(tree, units[-1]) else None
-    amount = _with_label(tree, label, len(units), wanted, known)
-    if amount.dimension == wanted and not (amount.bare and wanted != NUMBER):
+    amount = _with_label(tree, label, len(units), wanted.dimension, known)
+    if wanted.dimension in (POWER, MOMENT):
+        amount = amount.without_radians
+    is_ratio = wanted.sign == PERCENT and is_arithmetic(tree)  # `R/W_b`, told without %
+    if amount.dimension == wanted.dimension and not (amount.bare and wanted.sign and not is_ratio):
         return _reading(tree, amount.value, label, wanted)
     if amount.bare and amount.dimension == NUMBER:
-        raise Unreadable("no_unit", wanted=_DIMENSIONS[wanted])
-    if wanted == FORCE and amount.dimension == MASS:
+        named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
+        raise Unreadable("no_unit", wanted=named)
+    if wanted.dimension == FORCE and amount.dimension == MASS:
         if label is None:
             raise Unreadable("comes_to_mass")
         sign = known_unit(label.units[-1][0]).sign
@@ -238,11 +260,11 @@ def _measure(tree: Tree, wanted: Dimension, known: Mapping[str, Amount]) -> Read
         return Reading(
             value, *precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
         )
-    if wanted == MOMENT and amount.dimension == MASS_LENGTH:
+    if wanted.dimension == MOMENT and amount.dimension == MASS_LENGTH:
         if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
             return _reading(tree, amount.value * STANDARD_GRAVITY, label, wanted)
         raise Unreadable("mass_times_length")
-    raise _other_dimension(amount.dimension, wanted)
+    raise _other_dimension(amount.dimension, wanted.dimension)
 
 
 def _with_label(
@@ -284,20 +306,20 @@ def _ends_with(tree: Tree, end: Measured) -> bool:
     return True
 
 
-def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension) -> Reading:
+def _reading(tree: Tree, value: float, label: Measured | None, wanted: LineUnit) -> Reading:
     converted = ""
     size = 1.0
     if label is not None:
         worth = unit_size(label.units)
-        as_moment = worth.dimension == MASS_LENGTH and wanted == MOMENT
-        size = worth.value * (STANDARD_GRAVITY if as_moment else 1.0)
-        other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
+        as_moment = worth.dimension == MASS_LENGTH and wanted.dimension == MOMENT
+        size = worth.value * (STANDARD_GRAVITY if as_moment else 1.0) / wanted.size
+        other = worth.dimension == wanted.dimension and (abs(size - 1) > 1e-12 or _is_joule(label))
         if (other or as_moment) and len(list(written_units(tree))) == 1:
             converted = spelled(label.units)
     half_digit, figures = precision(tree)
     return Reading(
-        value, half_digit * abs(size), figures, converted, size if converted else 1.0,
-        tree=tree, worked=value,
+        value / wanted.size, half_digit * abs(size), figures, converted, size if converted else 1.0,
+        tree=tree, worked=value / wanted.size,
     )  # fmt: skip
 
 
@@ -358,6 +380,24 @@ _LABEL = re.compile(
 posture that it is said of: `direction 2: up`."""
 
 
+_OF_BODY_WEIGHT = re.compile(
+    r"(?<=[\d%\s])\s*(?:times|[x×*·])?\s*(?:of\s+)?(?:the\s+)?(?:W_?b|BW|body\s*-?weights?)\s*$",
+    re.IGNORECASE,
+)
+"""What may stand behind a multiple of body weight: `2.81 times W_b`, `281 % BW`."""
+
+
+def _multiple(text: str, unit: str) -> str:
+    """Return a multiple of body weight without the words behind it, in % where that is asked."""
+    said = _OF_BODY_WEIGHT.sub("", text)
+    is_times = said != text and unit == PERCENT and PERCENT not in said
+    return f"({said.rpartition('=')[2]})*100 %" if is_times else said
+
+
+_HOLDS = dict.fromkeys(("holds", "hold", "held", "enough", "sticks", "yes"), HOLDS)
+_SLIPS = dict.fromkeys(("slips", "slip", "slides", "slide", "no"), SLIPS)
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """An answer in words, with what it is said to be of: "" for both where that is not said."""
@@ -405,6 +445,16 @@ def _read_effect(text: str) -> float:
     if len(found) != 1 or None in found:
         raise Unreadable("no_effect")
     return _EFFECTS[words[0]]
+
+
+def _read_hold(text: str) -> float:
+    """Return whether a support is said to hold or to slip."""
+    answers = _HOLDS | _SLIPS
+    found = {answers[word] for word in _words(text) if word in answers}
+    is_denied = bool({"not", "doesn't", "cannot"} & set(_words(text)))
+    if len(found) != 1 or is_denied:
+        raise Unreadable("no_hold")
+    return float(found.pop())
 
 
 def _read_class(text: str) -> float:

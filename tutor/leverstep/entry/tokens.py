@@ -38,7 +38,7 @@ _TOKEN = re.compile(
     r"""(?P<space>[ ]+)
     |(?P<number>(?:[0-9][0-9.,]*|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_]))?)
     |(?P<word>[A-Za-zαβγθφΣ](?:[A-Za-z0-9αβγθφΣ]|_(?=[A-Za-z0-9]))*)
-    |(?P<sign>\*\*|[-+*/^():=|°"']|(?<=[A-Za-z])\.(?=[A-Za-z]))
+    |(?P<sign>\*\*|[-+*/^():=|°%"']|(?<=[A-Za-z])\.(?=[A-Za-z]))
     |(?P<other>.)
     """,
     re.VERBOSE,
@@ -103,7 +103,7 @@ _LONE_X = re.compile(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])")
 """A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course."""
 
 _KNOWN = frozenset(
-    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°\"'"
+    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°%\"'"
 ).union(VULGAR, GREEK, MEANT)
 _PIECES = MEANT | {character: f" {fraction}" for character, fraction in VULGAR.items()}
 

@@ -64,7 +64,7 @@ class UnitReader:
 
     def _unit_word(self, token: Token) -> tuple[str, ...] | None:
         """Return the units that a token spells, or None where it starts something else."""
-        if token.text in ("°", '"', "'"):
+        if token.text in ("°", "%", '"', "'"):
             return (token.text,)
         if token.kind != "word":
             return None

@@ -10,11 +10,25 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.explore.ranges import GivenSpan, span_of
-from leverstep.statics.posture import Distance, Force, Given, Posture
-from leverstep.working.wording import place_of
+from leverstep.statics.posture import Distance, Force, Given, Posture, Relation
+from leverstep.statics.units import (
+    ACCELERATION,
+    ANGULAR_ACCELERATION,
+    AREA,
+    LENGTH,
+    MOMENT_OF_INERTIA,
+    STIFFNESS,
+    STRESS,
+    units_for,
+)
+from leverstep.working.wording import effort_name, place_of
 
-Part = Literal["size", "load arm", "own arm", "tilt", "angle", "body", "length", "far end", "share"]
-"""What part a given plays: `own arm` is the distance of the force that is to be found."""
+Part = Literal[
+    "size", "load arm", "own arm", "tilt", "angle", "body", "length", "far end", "share", "further"
+]
+"""What part a given plays: `own arm` is the distance of the force that is to be found, `further`
+what something is worked out further with.
+"""
 
 
 @dataclass(frozen=True)
@@ -84,6 +98,39 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
     if posture.length is not None:
         name = f"length of the {problem.segment}"
         yield posture.length.given, posture.length.symbol, name, "length", ""
+    for further in posture.further:
+        for given in further.givens:
+            part: Part = "further" if given.unit else "share"
+            sort = _OF_TURNING.get(given.unit) or _SORTS[further.relation]
+            told = f"{sort} for the {problem.names[further.symbol]}"
+            yield given, given.sign, told, part, ""
+
+
+_OF_SOURCES = {
+    "": "rule",
+    **dict.fromkeys(units_for(AREA), "area"),
+    **dict.fromkeys(units_for(STRESS), "specific tension"),
+    **dict.fromkeys(units_for(STIFFNESS), "stiffness"),
+    **dict.fromkeys(units_for(ACCELERATION), "acceleration"),
+    **dict.fromkeys(units_for(LENGTH), "length"),
+}
+"""What is given of where the size of a force comes from, by its unit."""
+
+_OF_TURNING = {
+    **dict.fromkeys(units_for(MOMENT_OF_INERTIA), "moment of inertia"),
+    **dict.fromkeys(units_for(ANGULAR_ACCELERATION), "angular acceleration"),
+}
+"""What is given of a segment that is sped up, by its unit."""
+
+_SORTS = {
+    Relation.STRESS: "area",
+    Relation.FRICTION_ENOUGH: "coefficient",
+    Relation.PART_SHARED: "share",
+    Relation.POWER: "angular velocity",
+    Relation.DISTANCE_MOVED: "distance moved",
+    Relation.SPEED: "speed",
+}
+"""What is given for a relation."""
 
 
 def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
@@ -117,7 +164,13 @@ def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, st
 def _of_size(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     problem = question.problem
     name = problem.names[force.symbol]
-    if force.share is not None:
+    if force.source is not None:
+        for given in force.source.givens:
+            part: Part = "size" if given.unit else "share"
+            is_effort = force.is_shared and given is not force.source.givens[0]
+            of = effort_name(question) if is_effort else name
+            yield given, given.sign, f"{_OF_SOURCES[given.unit]} of the {of}", part, ""
+    elif force.share is not None:
         assert problem.posture.body is not None
         whole = problem.posture.body.sign if force.share.of == "mass" else "weight"
         told = f"{name}, as a share of the body's {force.share.of}"

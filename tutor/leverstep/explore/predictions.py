@@ -22,7 +22,7 @@ from leverstep.statics.turn import moment_key
 
 _MOST_OF_ONE = 4
 """The most questions about one result."""
-_ORDER: tuple[Role, ...] = ("unknown", "moment", "ratio", "reaction")
+_ORDER: tuple[Role, ...] = ("unknown", "moment", "ratio", "reaction", "further")
 """In which order results are asked about."""
 
 _MOVES: dict[Part, tuple[str, Fraction]] = {
@@ -35,6 +35,7 @@ _MOVES: dict[Part, tuple[str, Fraction]] = {
     "far end": ("Double", Fraction(2)),
     "length": ("Halve", Fraction(1, 2)),
     "share": ("Halve", Fraction(1, 2)),
+    "further": ("Double", Fraction(2)),
 }
 """What is done with a given, by the part it plays; the other of the two where that has no room."""
 _OTHER = {"Double": ("Halve", Fraction(1, 2)), "Halve": ("Double", Fraction(2))}
@@ -122,7 +123,7 @@ def _prediction(
         f"{movable.written(moved)}). What happens to {result.sign}, {result.name}?"
     )
     to = moved.exact[movable.key]
-    why = _why(question, result, before, after)
+    why = _why(question, result, {**question.numbers, **before}, {**moved.numbers, **after})
     return Prediction(movable, to, result, asks, first, last, answer, why)
 
 
@@ -139,6 +140,8 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
         return _why_centre(result, before, after)
     if result.role == "reaction":
         return _why_reaction(question, before, after)
+    if result.role == "further":
+        return _why_further(question, result, before, after)
     if result.role == "moment":
         return f"It comes from the moments: {_moments(question, before, after)}."
     if result.role == "ratio":
@@ -187,7 +190,7 @@ def _compared(name: str, before: float, after: float) -> str:
 def _moments(question: Question, before: Values, after: Values) -> str:
     """Return how each known moment changes, and their sum where there are several."""
     posture = question.problem.posture
-    keys = [moment_key(force) for force in posture.turning if force is not posture.balancing]
+    keys = [moment_key(force) for force in posture.known_turning]
     parts = [_compared(key, before[key], after[key]) for key in keys]
     if len(keys) > 1:
         total = question.key(kinds.SUM)
@@ -241,6 +244,13 @@ def _why_reaction(question: Question, before: Values, after: Values) -> str:
     if question.problem.posture.find is Find.RESULTANT:
         return f"It is the sum of all the forces{turned}: {parts}."
     return f"It balances all the forces on the {question.problem.segment}{turned}: {parts}."
+
+
+def _why_further(question: Question, result: Result, before: Values, after: Values) -> str:
+    """Return why something worked out further changes: by all that stands on its line."""
+    used = question.derivation.step(result.key).quantities
+    parts = [_compared(sign_of(key), before[key], after[key]) for key in used if key in before]
+    return f"{result.sign} is worked out from {', '.join(parts)}."
 
 
 def _bearings(before: Values, after: Values) -> Iterator[float]:

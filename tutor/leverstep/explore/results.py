@@ -15,7 +15,7 @@ from leverstep.statics.reaction import PARTS, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
 
-Role = Literal["unknown", "moment", "ratio", "reaction"]
+Role = Literal["unknown", "moment", "ratio", "reaction", "further"]
 
 FIGURES = 3
 """Significant figures of what is shown."""
@@ -68,6 +68,12 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
         by_distance = question.problem.posture.by_components
         name = "ratio of distances" if by_distance else "ratio of arms"
         found.append(Result(keys[kinds.ARM_RATIO], "", name, "ratio"))
+    lines = {step.key: step for step in question.derivation.steps if step.kind.is_number}
+    found += [
+        Result(one.symbol, lines[one.symbol].unit, question.problem.names[one.symbol], "further")
+        for one in question.problem.posture.further
+        if one.symbol in lines
+    ]
     return tuple(found)
 
 

@@ -41,7 +41,7 @@ LONGEST_REASON = 120
 """A reason stands on the line of a summary, so it is kept this short."""
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
-ROLES = ("own weight", "load", "effort", "line", "part")
+ROLES = ("own weight", "load", "effort", "partner", "antagonist", "inertia", "line", "part")
 STEP_KINDS = tuple(KINDS)
 PLACEHOLDERS = frozenset(
     [

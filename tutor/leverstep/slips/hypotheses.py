@@ -11,7 +11,7 @@ from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.finding import Finding
 from leverstep.statics import kinds
 from leverstep.statics.choices import Choice
-from leverstep.statics.posture import Posture
+from leverstep.statics.posture import Force, Posture
 from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Derivation, Step
 
@@ -150,11 +150,30 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
     if step.kind is kinds.DISTANCE:
         given = next(d.given for d in posture.distances if d.symbol == step.about)
         return given.unit in slip.given
+    if step.kind.begins_with == "source":
+        mover = next(one for one in posture.forces if one.symbol == step.about)
+        givens = () if mover.source is None else mover.source.givens
+        return any(given.unit in slip.given for given in givens)
+    if step.kind.begins_with == "further":
+        further = next(one for one in posture.further if one.symbol == step.about)
+        return any(given.unit in slip.given for given in further.givens)
     if step.kind.begins_with == "body":
         return posture.body is not None and posture.body.unit in slip.given
     force = next((f for f in posture.forces if about in f.symbols), None)
     magnitude = force.magnitude if force is not None else None
     return magnitude is not None and magnitude.unit in slip.given
+
+
+def _role_of_force(posture: Posture, force: Force) -> str:
+    if force is posture.effort:
+        return "effort"
+    if force.antagonist:
+        return "antagonist"
+    if force.is_inertia:
+        return "inertia"
+    if force.is_shared:
+        return "partner"
+    return "own weight" if force.own_weight else "load"
 
 
 def role_of(posture: Posture, about: str) -> str:
@@ -163,8 +182,9 @@ def role_of(posture: Posture, about: str) -> str:
         return "line"
     for force in posture.forces:
         if about in force.symbols:
-            own = "own weight" if force.own_weight else "load"
-            return "effort" if force is posture.effort else own
+            return _role_of_force(posture, force)
+    if any(about == further.symbol for further in posture.further):
+        return "line"
     return "part" if about in map(posture.key, PARTS) else ""
 
 

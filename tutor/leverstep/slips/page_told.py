@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import Page
+from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
 from leverstep.slips.catalogue import Catalogue
@@ -163,9 +164,11 @@ def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) ->
     """Return a wrong claim with all that may explain it."""
     before = page.question.derivation.ancestors(step.key)
     own = {key: one.value for key, one in written.items() if key in before}
+    own = in_units_of_lines(page.question.derivation, own)
     wrong = {
         key: value for key, value in own.items() if written[key].standing is not LineStanding.RIGHT
     }
-    size = abs(claim.value) if step.kind.is_size else claim.value
-    reading = Reading(size, claim.slack, claim.figures, tree=claim.tree, worked=size)
+    size = (abs(claim.value) if step.kind.is_size else claim.value) / step.unit_size
+    slack = claim.slack / step.unit_size
+    reading = Reading(size, slack, claim.figures, tree=claim.tree, worked=size)
     return Attempt(page.question.at(step), step, reading, own, wrong, written=own, claimed=True)

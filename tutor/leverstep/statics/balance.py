@@ -10,6 +10,7 @@ from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
+from leverstep.statics.sources import shared_arms, write_shared
 from leverstep.statics.step import Draft, Expression, Pen, Step, given_symbol, symbol, total
 from leverstep.statics.turn import (
     arm_key,
@@ -38,15 +39,18 @@ def turning_against(draft: Draft, force: Force) -> tuple[Force, ...]:
 
 
 def resisting(draft: Draft) -> tuple[Force, ...]:
-    """Return the loads that the effort works against: those that turn the other way."""
+    """Return the loads that the effort works against: those that turn the other way.
+
+    An antagonist is no load that is overcome.
+    """
     effort = draft.posture.effort
-    return () if effort is None else turning_against(draft, effort)
+    against = () if effort is None else turning_against(draft, effort)
+    return tuple(force for force in against if not force.antagonist)
 
 
 def known(draft: Draft) -> tuple[Force, ...]:
     """Return the forces whose moments are known before the last one is found."""
-    balancing = draft.posture.balancing
-    return tuple(force for force in draft.posture.turning if force is not balancing)
+    return draft.posture.known_turning
 
 
 MEASURE = 1e9
@@ -93,12 +97,14 @@ def _arm_in_use(pen: Pen, draft: Draft, force: Force) -> Expression:
 def _arm_of_another(pen: Pen, draft: Draft, force: Force) -> Expression:
     """Return what the arm of a force is more where that of another force is taken; 0 as it is."""
     more, right = 0, symbol(arm_key(draft, force))
+    seen = {arm_key(draft, force)}
     for other in draft.posture.turning:
         # The arm that is to be found can't be taken for another before it is known.
         unknown = other.at.sought and pen.key != draft.key(kinds.EQUATION)
         if other is force or other.offset is not None or unknown:
             continue
-        if arm_key(draft, other) != arm_key(draft, force):
+        if arm_key(draft, other) not in seen:
+            seen.add(arm_key(draft, other))
             taken = symbol(arm_key(draft, other))
             more += pen.choice("other_arm", 0, force.symbol, other.symbol) * (taken - right)
     return more
@@ -298,9 +304,13 @@ def _write_force(draft: Draft, force: Force) -> None:
         if is_slanted(draft, force):
             arm *= other_over_right(draft, force) ** pen.choice("other_function", 0, force.symbol)
     arm *= unit_left(pen, draft, force.at)
+    more, others = shared_arms(pen, draft)
+    arm += more
     expression = size * arm ** -pen.choice("arm_power", 1, force.symbol)
     kind = kinds.EFFORT_COMPONENT if slanted else kinds.EFFORT
-    pen.write(kind, force.symbol, expression, f"{written} ÷ {{{arm_key(draft, force)}}}")
+    divisor = f"({{{arm_key(draft, force)}}}{others})" if others else f"{{{arm_key(draft, force)}}}"
+    pen.write(kind, force.symbol, expression, f"{written} ÷ {divisor}")
+    write_shared(draft, force)
     if slanted:
         _write_force_from_component(draft, force)
     if draft.posture.as_mass:

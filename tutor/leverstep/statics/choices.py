@@ -11,6 +11,9 @@ from dataclasses import dataclass, field
 
 CHOICE_KINDS: dict[str, str] = {
     "conversion": "exponent of the unit's factor: 1 applied, 0 left out, -1 the wrong way round",
+    "as_length": "1 where an area is converted by the factor of a length",
+    "area_factor": "how many times too often an area or a stress is converted by 100",
+    "gravity_taken": "1 where g is taken for the acceleration",
     "factor": "size of the unit used in a distance, in metres",
     "gravity": "exponent of g: 1 multiplied, 0 left out, -1 divided",
     "gravity_ten": "1 where 10 m/s2 stands for g",
@@ -112,6 +115,8 @@ CONVENTIONS: dict[str, Convention] = {
         # 1 lbf is 4.4482216 N (NIST SP 811 (2008), B.8); three and four figures are common
         # practice.
         Convention("newtons_per_pound", "", "N/lbf", (4.448, 4.45, 4.44822)),
+        # 1 kgf is the weight of 1 kg, 9.80665 N (NIST SP 811 (2008), B.8); 9.81 is common practice.
+        Convention("newtons_per_kilogram_force", "", "N/kgf", (9.81, 9.80665, 9.8)),
         # 1 st is 14 lb, which is 6.35029 kg.
         Convention("kilograms_per_stone", "", "kg/st", (6.35, 6.35029)),
         # 1 oz is 1/16 lb, which is 0.02834952 kg.

@@ -6,7 +6,16 @@ from collections.abc import Sequence
 
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Distance, Force, Given, Numbers, Posture, Rows, Share
+from leverstep.statics.posture import (
+    Distance,
+    Force,
+    Given,
+    Numbers,
+    Posture,
+    Relation,
+    Rows,
+    Share,
+)
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from leverstep.statics.units import TABLE, BookFactor, known_unit
 
@@ -38,8 +47,8 @@ def constants_used(signs: set[str]) -> set[str]:
 def write_forces(draft: Draft) -> None:
     """Write each known force in newtons, by way of its share of the body where it is one."""
     for force in draft.posture.forces:
-        if force.before:
-            continue
+        if force.before or force.source is not None:
+            continue  # found before, or where its source is
         if force.share is not None and force.share.of == "weight":
             _write_share_of_weight(draft, force, force.share)
             continue
@@ -47,20 +56,27 @@ def write_forces(draft: Draft) -> None:
             _write_segment_mass(draft, force, force.share)
         if force.magnitude is not None:
             _write_force(draft, force, force.magnitude)
+    if any(one.relation is Relation.BODY_WEIGHTS for one in draft.posture.further):
+        _write_body_weight(draft)
 
 
 def _body_mass(draft: Draft, pen: Pen, about: str) -> tuple[Expression, str]:
     """Return the body's mass in kilograms, and how it is written."""
     body = draft.posture.body
     assert body is not None, "shares of a body need its mass"
-    mass, written = given_symbol(body), f"{{{body.key}}}"
-    factor = factor_for(body.unit)
-    if factor is not None:
-        size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
-        exponent = pen.choice("conversion", 1, about)
-        mass *= size ** (-exponent if factor.operation == "÷" else exponent)
-        written += factor.written
-    return mass * _as_if_pounds(pen, body, about), written
+    size, mark = conversion(pen, body.unit, about)
+    mass = given_symbol(body) * size * _as_if_pounds(pen, body, about)
+    return mass, f"{{{body.key}}}{mark}"
+
+
+def conversion(pen: Pen, unit: str, about: str) -> tuple[Expression, str]:
+    """Return what converts a unit, with the choice of how, and how it is written behind a given."""
+    factor = factor_for(unit)
+    if factor is None:
+        return 1, ""
+    size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
+    exponent = pen.choice("conversion", 1, about)
+    return size ** (-exponent if factor.operation == "÷" else exponent), factor.written
 
 
 def _as_if_pounds(pen: Pen, given: Given, about: str) -> Expression:
@@ -90,18 +106,24 @@ def _write_segment_mass(draft: Draft, force: Force, share: Share) -> None:
 
 
 def _write_share_of_weight(draft: Draft, force: Force, share: Share) -> None:
-    """Write the body's weight, once, and a force as its share of that."""
+    """Write the body's weight, and a force as its share of that."""
     assert force.magnitude is not None
     weight = force.magnitude.key
-    if not draft.has(weight):
-        pen = Pen(draft, weight)
-        mass, written = _body_mass(draft, pen, "")
-        used = gravity(pen, "") ** pen.choice("gravity", 1)
-        pen.write(kinds.BODY_WEIGHT, "", mass * used, f"{written} × {{g}}")
+    _write_body_weight(draft)
     pen = Pen(draft, force.symbol)
     expression = used_share(pen, share.given, share.rows, force.symbol) * symbol(weight)
     written = f"{{{share.given.key}}} × {{{weight}}}"
     pen.write(kinds.SHARE, force.symbol, expression, written)
+
+
+def _write_body_weight(draft: Draft) -> None:
+    """Write the body's weight, once."""
+    key = draft.posture.body_weight_key
+    if not draft.has(key):
+        pen = Pen(draft, key)
+        mass, written = _body_mass(draft, pen, "")
+        used = gravity(pen, "") ** pen.choice("gravity", 1)
+        pen.write(kinds.BODY_WEIGHT, "", mass * used, f"{written} × {{g}}")
 
 
 def gravity(pen: Pen, about: str) -> Expression:
@@ -112,18 +134,12 @@ def gravity(pen: Pen, about: str) -> Expression:
 def _write_force(draft: Draft, force: Force, given: Given) -> None:
     pen = Pen(draft, force.symbol)
     is_force = not given.is_mass
-    expression = given_symbol(given)
-    written = f"{{{given.key}}}"
     if draft.posture.sums_masses:  # the weight has no line: its mass goes in
-        weight = expression * symbol("g")
-        pen.write(kinds.FORCE, force.symbol, weight, f"{written} × {{g}}", asked=False)
+        weight = given_symbol(given) * symbol("g")
+        pen.write(kinds.FORCE, force.symbol, weight, f"{{{given.key}}} × {{g}}", asked=False)
         return
-    factor = factor_for(given.unit)
-    if factor is not None:
-        written += factor.written
-        size = symbol(factor.constant) if isinstance(factor.constant, str) else factor.constant
-        exponent = pen.choice("conversion", 1, force.symbol)
-        expression *= size ** (-exponent if factor.operation == "÷" else exponent)
+    size, mark = conversion(pen, given.unit, force.symbol)
+    expression, written = given_symbol(given) * size, f"{{{given.key}}}{mark}"
     expression *= _as_if_pounds(pen, given, force.symbol)
     exponent = pen.choice("gravity", 0 if is_force else 1, force.symbol)
     expression *= gravity(pen, force.symbol) ** exponent

@@ -1,8 +1,9 @@
 """The derivation of a posture: every step from the givens to the joint reaction.
 
-`derive` is the only entrance. The steps are written by `convert` (newtons, metres), `turn`
-(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`; a centre of
-mass by `centre_of_mass`.
+`derive` is the only entrance. The steps are written by `convert` (newtons, metres), `sources`
+(forces by where they come from), `turn` (angles, moment arms, components), `balance` (moments,
+effort, ratios), `reaction` and `further` (what is worked out from what was found); a centre of mass
+by `centre_of_mass`.
 """
 
 from __future__ import annotations
@@ -14,9 +15,11 @@ from leverstep.statics import (
     balance,
     centre_of_mass,
     convert,
+    further,
     handed_on,
     point_balance,
     reaction,
+    sources,
     turn,
 )
 from leverstep.statics.posture import (
@@ -79,6 +82,7 @@ def _write(draft: Draft) -> None:
     posture = draft.posture
     handed_on.write_handed_on(draft)
     convert.write_forces(draft)
+    sources.write_sources(draft)
     convert.write_distances(draft)
     if posture.seeks_centre:
         centre_of_mass.write_centre(draft)
@@ -97,6 +101,7 @@ def _write(draft: Draft) -> None:
         reaction.write_reaction(draft)
     elif posture.effort is not None and Axes.SEGMENT in posture.resolved:
         reaction.write_resolved(draft, posture.effort)
+    further.write_further(draft)
 
 
 def _quadrants(draft: Draft) -> tuple[int, ...]:

@@ -42,6 +42,9 @@ class WordChoice(StrEnum):
     SUPPORT = auto()
     """Inside or outside the base of support."""
 
+    HOLD = auto()
+    """Whether a support holds or slips."""
+
 
 class Part(Enum):
     """The parts of a working, in their order."""
@@ -59,6 +62,7 @@ class Part(Enum):
     RESULTANT = auto()
     CENTRE = auto()
     SUPPORT = auto()
+    FURTHER = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +71,8 @@ class Kind:
 
     `name` is what files call it; `unit` is the sign of the unit of its values ("" for a bare
     number). `key` is that of its one line, "" where there may be several. `begins_with` is what it
-    is worked out from: the given of a force, of a distance, or the body's mass.
+    is worked out from: the given of a force, of a distance, the body's mass, what is given to work
+    out something further, or what the size of a force comes from.
 
     `found` marks what a student looks for, and a blank sheet asks for; `from_moments` what the
     moment equation gives; `in_moments` what may stand in that equation. `over_forces` marks a line
@@ -82,7 +87,7 @@ class Kind:
     unit: str
     answer: AnswerForm = AnswerForm.SIZE
     key: str = ""
-    begins_with: Literal["force", "distance", "body"] = "force"
+    begins_with: Literal["force", "distance", "body", "further", "source"] = "force"
     found: bool = False
     from_moments: bool = False
     in_moments: bool = True
@@ -122,6 +127,12 @@ SHARE = Kind("share", Part.FORCES, "N")
 FORCE = Kind("force", Part.FORCES, "N")
 HANDED_FORCE = Kind("handed_force", Part.HANDED_ON, "N", AnswerForm.SIGNED)
 HANDED_MOMENT = Kind("handed_moment", Part.HANDED_ON, "N·m", AnswerForm.SIGNED)
+MUSCLE_FORCE = Kind("muscle_force", Part.FORCES, "N", begins_with="source")
+STRETCH = Kind("stretch", Part.FORCES, "m", begins_with="source", in_moments=False)
+BAND_FORCE = Kind("band_force", Part.FORCES, "N", begins_with="source")
+INERTIA = Kind("inertia", Part.FORCES, "N", begins_with="source")
+
+SHARE_RULE = Kind("share_rule", Part.FORCES, "", begins_with="source", in_moments=False)
 
 DISTANCE = Kind("distance", Part.DISTANCES, "m", begins_with="distance")
 FRACTION = Kind("fraction", Part.DISTANCES, "m", begins_with="distance")
@@ -143,6 +154,7 @@ EFFORT_COMPONENT = Kind(
     "effort_component", Part.UNKNOWN, "N", from_moments=True, over_forces=True
 )  # fmt: skip
 EFFORT = Kind("effort", Part.UNKNOWN, "N", found=True, from_moments=True, over_forces=True)
+SHARED_FORCE = Kind("shared_force", Part.UNKNOWN, "N", found=True, begins_with="source")
 MASS = Kind("mass", Part.UNKNOWN, "kg", found=True)
 ARM_FOUND = Kind("arm_found", Part.UNKNOWN, "m", from_moments=True)
 DISTANCE_FOUND = Kind("distance_found", Part.UNKNOWN, "m", found=True, from_moments=True)
@@ -243,16 +255,43 @@ SUPPORTED = Kind(
     words=WordChoice.SUPPORT,
 )
 
+
+def _further(
+    name: str,
+    unit: str,
+    answer: AnswerForm = AnswerForm.SIZE,
+    words: WordChoice | None = None,
+) -> Kind:
+    """Return a row of what is worked out from what was found, for which there are no moments."""
+    return Kind(
+        name, Part.FURTHER, unit, answer, begins_with="further", found=True, in_moments=False,
+        words=words,
+    )  # fmt: skip
+
+
+STRESS = _further("stress", "MPa")
+BODY_WEIGHTS = _further("body_weights", "")
+OTHER_UNIT = _further("other_unit", "N")
+FRICTION_NEEDED = _further("friction_needed", "")
+FRICTION_ENOUGH = _further("friction_enough", "", AnswerForm.WORD, WordChoice.HOLD)
+PART_SHARED = _further("part_shared", "N")
+MOMENT_SPED_UP = _further("moment_sped_up", "N·m", AnswerForm.SIGNED)
+POWER = _further("power", "W")
+DISTANCE_MOVED = _further("distance_moved", "m")
+SPEED = _further("speed", "m/s")
+RATIO = _further("ratio", "")
+
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
         HANDED_FORCE, HANDED_MOMENT,
-        SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE,
+        SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE, MUSCLE_FORCE, STRETCH, BAND_FORCE, INERTIA,
+        SHARE_RULE,
         DISTANCE, FRACTION,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
         EQUATION, MOMENT, SUM,
         EQUATION_X, EQUATION_Y, PAIR_FORCE,
-        EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
+        EFFORT_COMPONENT, EFFORT, SHARED_FORCE, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
         ADVANTAGE, ARM_ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
@@ -261,6 +300,8 @@ KINDS: dict[str, Kind] = {
         POINT_X, POINT_Y, PART_X, PART_Y,
         WEIGHT_MOMENT, MASS_MOMENT, WEIGHT_MOMENT_SUM, MASS_MOMENT_SUM, TOTAL_WEIGHT, TOTAL_MASS,
         CENTRE_X, CENTRE_Y, EDGE, SUPPORTED,
+        STRESS, BODY_WEIGHTS, OTHER_UNIT, FRICTION_NEEDED, FRICTION_ENOUGH, PART_SHARED,
+        MOMENT_SPED_UP, POWER, DISTANCE_MOVED, SPEED, RATIO,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""

@@ -177,6 +177,71 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True)
+class MuscleSize:
+    """A muscle's force as its cross-section area times its specific tension."""
+
+    area: Given
+    tension: Given
+
+    @property
+    def givens(self) -> tuple[Given, ...]:
+        """Return what the problem gives for it."""
+        return self.area, self.tension
+
+
+@dataclass(frozen=True, slots=True)
+class BandSize:
+    """The force of an elastic band: its stiffness times its stretch, length less rest length."""
+
+    stiffness: Given
+    length: Given
+    rest: Given
+
+    @property
+    def givens(self) -> tuple[Given, ...]:
+        """Return what the problem gives for it."""
+        return self.stiffness, self.length, self.rest
+
+
+@dataclass(frozen=True, slots=True)
+class InertiaSize:
+    """The inertial force of a part that is sped up: its mass times its acceleration.
+
+    `mass` is that of the force whose symbol is `of`, given there.
+    """
+
+    of: str
+    mass: Given
+    acceleration: Given
+
+    @property
+    def givens(self) -> tuple[Given, ...]:
+        """Return what the problem gives for it."""
+        return (self.acceleration,)
+
+
+@dataclass(frozen=True, slots=True)
+class SharedSize:
+    """The force of a muscle that shares a moment with the effort, by a rule.
+
+    It is so many times the effort as `own` is of `other`, which are areas in one unit, or as `own`
+    says where there is no other. It is found with the effort.
+    """
+
+    own: Given
+    other: Given | None = None
+
+    @property
+    def givens(self) -> tuple[Given, ...]:
+        """Return what the problem gives for it."""
+        return (self.own,) if self.other is None else (self.own, self.other)
+
+
+SizeSource = MuscleSize | BandSize | InertiaSize | SharedSize
+"""Where the size of a known force comes from, where that is neither given nor a share."""
+
+
+@dataclass(frozen=True, slots=True)
 class Force:
     """A force on the segment; `magnitude` is None for the one that is to be found.
 
@@ -189,6 +254,8 @@ class Force:
     `mark` is that of its posture, in the keys of the lines about it. `before` is the key of the
     line of an earlier posture that it follows from: its own, where it acts there too, or that of a
     component of the reaction, which acts here turned round.
+    With a `source`, `magnitude` is what follows from that, in N. An `antagonist` is a muscle that
+    works against the effort, and no resistance that is overcome.
     """
 
     symbol: str
@@ -203,6 +270,29 @@ class Force:
     mark: str = ""
     before: str = ""
     between: Between | None = None
+    source: SizeSource | None = None
+    antagonist: bool = False
+
+    @property
+    def stretch_key(self) -> str:
+        """Return the key of the stretch of an elastic band: `x_b` of `F_b`."""
+        return f"x{self.suffix}"
+
+    @property
+    def is_shared(self) -> bool:
+        """Return whether it shares a moment with the effort, and is found with that."""
+        return isinstance(self.source, SharedSize)
+
+    @property
+    def rule_key(self) -> str:
+        """Return the key of how many times the effort it is: `k_b` of `F_b`, or of the given."""
+        assert isinstance(self.source, SharedSize), f"{self.symbol} shares by a rule"
+        return self.source.own.key if self.source.other is None else f"k{self.tail}"
+
+    @property
+    def is_inertia(self) -> bool:
+        """Return whether it is the inertial force of a part that is sped up."""
+        return isinstance(self.source, InertiaSize)
 
     @property
     def is_weight(self) -> bool:
@@ -264,6 +354,68 @@ class Axes(Enum):
     """
 
 
+class Relation(Enum):
+    """How something further follows from what was found; the value is what a problem file says."""
+
+    STRESS = "stress"
+    """A force over the area that bears it."""
+
+    BODY_WEIGHTS = "body weights"
+    """A force as a multiple of the body's weight."""
+
+    OTHER_UNIT = "other unit"
+    """A force in another unit than newtons."""
+
+    FRICTION_NEEDED = "friction needed"
+    """The least coefficient of static friction with which a support does not slip."""
+
+    FRICTION_ENOUGH = "friction enough"
+    """Whether a support holds or slips, with a coefficient that is given."""
+
+    PART_SHARED = "part shared"
+    """The part of a force or moment that falls to one of those that share it by a rule."""
+
+    MOMENT_SPED_UP = "moment sped up"
+    """The net moment of the muscles where they also speed the segment up."""
+
+    POWER = "power"
+    """A moment times an angular velocity."""
+
+    DISTANCE_MOVED = "distance moved"
+    """How far the point of one force moves along its line while that of another moves so far."""
+
+    SPEED = "speed"
+    """How fast the point of one force moves along its line while that of another moves so fast."""
+
+    RATIO = "ratio"
+    """One quantity over another of its sort."""
+
+
+@dataclass(frozen=True, slots=True)
+class Further:
+    """Something worked out from what was found, by one relation.
+
+    `of` is the key of the quantity that it is worked out from, `over` that of a second one where
+    two are compared. `given` is what the problem gives for it, such as an area; `others` are the
+    areas of the others that share, or the angular acceleration with a moment of inertia; `turns` is
+    then its sense, +1 counter-clockwise. `unit` is the sign of the unit it is asked for in.
+    """
+
+    symbol: str
+    relation: Relation
+    of: str
+    over: str = ""
+    given: Given | None = None
+    others: tuple[Given, ...] = ()
+    unit: str = ""
+    turns: int = 0
+
+    @property
+    def givens(self) -> tuple[Given, ...]:
+        """Return all that the problem gives for it."""
+        return self.others if self.given is None else (self.given, *self.others)
+
+
 class Find(Enum):
     """What a posture leaves to be found; the value is what a problem file calls it."""
 
@@ -311,7 +463,8 @@ class Posture:
     that of no lever; `reaction` False leaves out the joint reaction.
     `resolved` has the axes that forces and the reaction are resolved along. `compression` asks too
     whether the reaction presses the segment together lengthwise or pulls at it.
-    `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
+    `body` is the body's mass, where forces are shares or multiples of its weight. `further` is what
+    is worked out from what was found, in this order. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
 
     Where a centre of mass is to be found, the loads are the weights of the parts of a body and the
@@ -337,6 +490,7 @@ class Posture:
     body: Given | None = None
     resolved: tuple[Axes, ...] = (Axes.LEVEL,)
     compression: bool = False
+    further: tuple[Further, ...] = ()
     mark: str = ""
     body_points: tuple[BodyPoint, ...] = ()
     support: Support | None = None
@@ -377,6 +531,17 @@ class Posture:
         return (
             tuple(force for force in self.forces if not force.at_axis) if self.has_moments else ()
         )
+
+    @property
+    def known_turning(self) -> tuple[Force, ...]:
+        """Return the forces whose moments are known before the last one is found."""
+        last = self.balancing
+        return tuple(f for f in self.turning if f is not last and not f.is_shared)
+
+    @property
+    def sharing(self) -> tuple[Force, ...]:
+        """Return the forces that share a moment with the effort."""
+        return tuple(force for force in self.turning if force.is_shared)
 
     @property
     def unknown(self) -> tuple[Force, ...]:
@@ -442,6 +607,8 @@ class Posture:
         for force in self.forces:
             if force.before:
                 pass  # it is known from an earlier posture
+            elif force.source is not None:
+                yield from force.source.givens
             elif force.share is not None:
                 yield force.share.given
             elif force.magnitude is not None:
@@ -453,6 +620,19 @@ class Posture:
         for point in self.body_points:
             if point.direction is not None and point.direction.angle is not None:
                 yield point.direction.angle
+        for further in self.further:
+            yield from further.givens
+
+    @property
+    def units_asked(self) -> set[str]:
+        """Return the signs of the units that something further is asked for in."""
+        return {further.unit for further in self.further} - {""}
+
+    @property
+    def body_weight_key(self) -> str:
+        """Return the key of the body's weight: `W_b` where its mass is `m_b`."""
+        assert self.body is not None, "a body has a mass"
+        return f"W{self.body.key[1:]}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from leverstep.statics.choices import Choice
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Bearing, Force, Given, Numbers, Posture, slant
+from leverstep.statics.units import unit_of_line
 
 if TYPE_CHECKING:
     from sympy import Symbol
@@ -31,8 +32,8 @@ class Step:
     `expression` holds the
     symbols of givens, constants, earlier steps and choices. `written` is the same line as one
     writes it, with `{key}` for each quantity; with numbers put in it can be read back as an entry.
-    A step that is not `asked` only carries a value on, where there is nothing to convert. `mark` is
-    that of its posture.
+    A step that is not `asked` only carries a value on, where there is nothing to convert. `unit` is
+    the sign of the unit of its value, "" for a bare number. `mark` is that of its posture.
     """
 
     key: str
@@ -43,17 +44,18 @@ class Step:
     choices: tuple[Choice, ...] = ()
     asked: bool = True
     uses: tuple[str, ...] = ()
+    unit: str = ""
     mark: str = ""
+
+    @property
+    def unit_size(self) -> float:
+        """Return what one of its unit is in kilograms, metres, seconds and degrees."""
+        return unit_of_line(self.unit).size
 
     @property
     def quantities(self) -> tuple[str, ...]:
         """Return the keys of the quantities that stand in it as it is written."""
         return tuple(re.findall(r"\{([^{}]+)\}", self.written))
-
-    @property
-    def unit(self) -> str:
-        """Return the sign of the unit of its value, "" for a bare number."""
-        return self.kind.unit
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -137,6 +139,11 @@ class Draft:
         """Return whether a step with this key is written."""
         return any(step.key == key for step in self.steps)
 
+    def unit(self, key: str) -> str:
+        """Return the unit of a step that is written; KeyError where it is not."""
+        units = {step.key: step.unit for step in self.steps}
+        return units[key]
+
 
 class Pen:
     """Writes one step: hands out the symbols of its choices, then adds it to the draft."""
@@ -160,19 +167,24 @@ class Pen:
         expression: Expression,
         written: str,
         asked: bool = True,
+        unit: str | None = None,
     ) -> None:
-        """Add the step; a number may be off by a power of ten, and a size have a minus sign."""
+        """Add the step; a number may be off by a power of ten, and a size have a minus sign.
+
+        `unit` is that of its value, that of its kind unless another is named.
+        """
         if asked and kind.is_size:
             expression *= self.choice("minus", 1, about)
         if asked and kind.is_number and kind.unit != "deg":
             expression = expression * 10 ** self.choice("power_of_ten", 0, about)
+        unit = kind.unit if unit is None else unit
         names = {choice.name for choice in self.choices}
         found = (s.name.removeprefix("_") for s in expression.free_symbols)
         uses = tuple(sorted(name for name in found if name not in names))
         choices = tuple(self.choices) if asked else ()
         mark = self.draft.posture.mark
         self.draft.steps.append(
-            Step(self.key, kind, about, expression, written, choices, asked, uses, mark)
+            Step(self.key, kind, about, expression, written, choices, asked, uses, unit, mark)
         )
 
 

@@ -13,9 +13,11 @@ from leverstep.statics.force_axes import HORIZONTAL, PAIRS, TRANSVERSE, VERTICAL
 from leverstep.statics.posture import (
     Attachment,
     Axes,
+    BandSize,
     Bearing,
     Force,
     Offset,
+    SharedSize,
     force_bearing,
     run_to_attachment,
     segment_bearing,
@@ -404,6 +406,10 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
     """Yield the keys of the steps about a force that are made from its symbol."""
     if draft.posture.has_moments:
         yield moment_key(force)
+    if isinstance(force.source, BandSize):
+        yield force.stretch_key
+    if isinstance(force.source, SharedSize) and force.source.other is not None:
+        yield force.rule_key
     if is_slanted(draft, force):
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)

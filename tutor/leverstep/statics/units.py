@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -27,6 +27,18 @@ FORCE: Dimension = (1, 1, -2, 0)
 MOMENT: Dimension = (1, 2, -2, 0)
 MASS_LENGTH: Dimension = (1, 1, 0, 0)
 """That of a moment whose force is written as a mass: `lb ft`, `kg cm`."""
+AREA: Dimension = (0, 2, 0, 0)
+STRESS: Dimension = (1, -1, -2, 0)
+POWER: Dimension = (1, 2, -3, 0)
+SPEED: Dimension = (0, 1, -1, 0)
+ANGULAR_VELOCITY: Dimension = (0, 0, -1, 1)
+ACCELERATION: Dimension = (0, 1, -2, 0)
+STIFFNESS: Dimension = (1, 0, -2, 0)
+MOMENT_OF_INERTIA: Dimension = (1, 2, 0, 0)
+ANGULAR_ACCELERATION: Dimension = (0, 0, -2, 1)
+
+DEGREES = 57.29577951308232
+"""In one radian."""
 
 STANDARD_GRAVITY = 9.80665
 """In m/s2, for moments written in pound-force feet."""
@@ -60,9 +72,10 @@ class UnitRow:
     """One row of the table of units.
 
     `name` is what pint calls it, `definition` what it is worth, in the words of pint, which follow
-    from other rows; `dimension` says the same of its kind, for what can't wait for pint. The first
-    of the `spellings` is its sign. `given` says whether a problem may give a quantity in it,
-    `system` which system of units it belongs to ("" for both). `factor` is how a line of working
+    from other rows ("" where the name says so itself); `dimension` says the same of its kind, for
+    what can't wait for pint. The first of the `spellings` is its sign. `given` says whether a
+    problem may give a quantity in it, `system` which system of units it belongs to ("" for both).
+    `factor` is how a line of working
     converts it, None where there is nothing to convert.
     """
 
@@ -93,7 +106,7 @@ TABLE: dict[str, UnitRow] = {
             "degree", "[angle]", ANGLE, ("deg", "degree", "degrees", "°"), given=True, system=""
         ),
         UnitRow(
-            "radian", "57.29577951308232 * degree", ANGLE, ("rad", "radian", "radians"), system=""
+            "radian", f"{DEGREES} * degree", ANGLE, ("rad", "radian", "radians"), system=""
         ),
         UnitRow(
             "gram", "kilogram / 1000", MASS, ("g", "gram", "grams", "gramme", "grammes"),
@@ -143,7 +156,67 @@ TABLE: dict[str, UnitRow] = {
             "pound_force", "4.4482216152605 * newton", FORCE, ("lbf",),
             given=True, system="US customary", factor=BookFactor("newtons_per_pound", "×", "N/lbf"),
         ),
+        UnitRow(
+            "kilogram_force", "9.80665 * newton", FORCE, ("kgf",),
+            factor=BookFactor("newtons_per_kilogram_force", "×", "N/kgf"),
+        ),
         UnitRow("joule", "newton * metre", MOMENT, ("J", "joule", "joules")),
+        UnitRow("watt", "joule / second", POWER, ("W", "watt", "watts")),
+        UnitRow("millimetre ** 2", "", AREA, ("mm²", "mm2"), given=True),
+        UnitRow(
+            "centimetre ** 2", "", AREA, ("cm²", "cm2"),
+            given=True, factor=BookFactor(100.0, "×", "mm²/cm²"),
+        ),
+        UnitRow("pascal", "newton / metre ** 2", STRESS, ("Pa", "pascal", "pascals")),
+        UnitRow(
+            "kilopascal", "1000 * pascal", STRESS, ("kPa", "kilopascal", "kilopascals"),
+            factor=BookFactor(1000.0, "×", "Pa/kPa"),
+        ),
+        UnitRow(
+            "megapascal", "1000000 * pascal", STRESS, ("MPa", "megapascal", "megapascals"),
+            given=True, factor=BookFactor(1000000.0, "×", "Pa/MPa"),
+        ),
+        UnitRow(
+            "newton / centimetre ** 2", "", STRESS,
+            ("N/cm²", "N/cm2"), given=True, factor=BookFactor(10000.0, "×", "Pa·cm²/N"),
+        ),
+        UnitRow(
+            "radian / second", "", ANGULAR_VELOCITY, ("rad/s",),
+            given=True, system="",
+        ),
+        UnitRow(
+            "degree / second", "", ANGULAR_VELOCITY, ("deg/s", "°/s"),
+            given=True, system="", factor=BookFactor(DEGREES, "÷", "deg/rad"),
+        ),
+        UnitRow(
+            "radian / second ** 2", "", ANGULAR_ACCELERATION, ("rad/s²", "rad/s2"),
+            given=True, system="",
+        ),
+        UnitRow(
+            "degree / second ** 2", "", ANGULAR_ACCELERATION, ("deg/s²", "deg/s2", "°/s²"),
+            given=True, system="", factor=BookFactor(DEGREES, "÷", "deg/rad"),
+        ),
+        UnitRow(
+            "kilogram * metre ** 2", "", MOMENT_OF_INERTIA, ("kg·m²", "kg m²", "kg m2"),
+            given=True,
+        ),
+        UnitRow("metre / second", "", SPEED, ("m/s",), given=True),
+        UnitRow(
+            "centimetre / second", "", SPEED, ("cm/s",),
+            given=True, factor=BookFactor(100.0, "÷", "cm/m"),
+        ),
+        UnitRow(
+            "metre / second ** 2", "", ACCELERATION, ("m/s²", "m/s2"),
+            given=True,
+        ),
+        UnitRow("newton / metre", "", STIFFNESS, ("N/m",), given=True),
+        UnitRow(
+            "newton / centimetre", "", STIFFNESS, ("N/cm",),
+            given=True, factor=BookFactor(100.0, "×", "cm/m"),
+        ),
+        UnitRow(
+            "percent", "0.01", NUMBER, ("%",), system="", factor=BookFactor(100.0, "÷", "%"),
+        ),
     )
 }  # fmt: skip
 """Every unit that a student or an author may use, by its sign; all that is known of each.
@@ -156,8 +229,24 @@ ever reach it.
 OF_LINES: dict[str, Dimension] = {
     "N": FORCE, "m": LENGTH, "N·m": MOMENT, "deg": ANGLE, "kg": MASS, "": NUMBER,
     "kg·m": MASS_LENGTH,
+    "MPa": STRESS, "W": POWER, "m/s": SPEED, "kN": FORCE, "lbf": FORCE, "kgf": FORCE, "%": NUMBER,
 }  # fmt: skip
 """The units that lines of a working are answered in, by their sign."""
+
+
+class LineUnit(NamedTuple):
+    """The unit of a line: its sign, its dimension, and its size in kg, m, s and degrees."""
+
+    sign: str
+    dimension: Dimension
+    size: float
+
+
+def unit_of_line(sign: str) -> LineUnit:
+    """Return the unit that a line is answered in; KeyError where no line has it."""
+    is_base = sign not in TABLE or TABLE[sign].factor is None
+    return LineUnit(sign, OF_LINES[sign], 1.0 if is_base else float(known_unit(sign).size))
+
 
 _BASES = ("[mass]", "[length]", "[time]", "[angle]")
 
@@ -176,7 +265,7 @@ def _registry() -> UnitRegistry[Any]:
     """Return the one registry, made on first use: pint takes long to import."""
     from pint import UnitRegistry
 
-    lines = [f"{row.name} = {row.definition} = {row.spellings[0]}" for row in TABLE.values()]
+    lines = [f"{row.name} = {row.definition}" for row in TABLE.values() if row.definition]
     return UnitRegistry(lines, non_int_type=Fraction)
 
 

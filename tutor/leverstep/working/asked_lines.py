@@ -17,13 +17,12 @@ from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
-from leverstep.statics.units import OF_LINES
 from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
 from leverstep.working.rules import Rules, Units
-from leverstep.working.standing_lines import Line, StandingLines, as_typed, is_comma
+from leverstep.working.standing_lines import Line, StandingLines, amount_of, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import given_about
@@ -256,7 +255,7 @@ class AskedLines:
                 known[key] = Amount(math.nan)
         for step in self.question.derivation.steps:
             if step.key in right and self._is_as_stated(step):
-                known[step.key] = Amount(right[step.key], OF_LINES[step.unit], bare=not step.unit)
+                known[step.key] = amount_of(step, right[step.key])
         return known
 
     def _is_written_out(self, line: Line) -> bool:

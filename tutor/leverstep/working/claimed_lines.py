@@ -53,19 +53,22 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool)
     reason, implies = None, ""
     is_solved = claim.is_equation and claim.unknowns == 1 and claim.has_numbers
     if is_solved and not math.isnan(claim.value):
-        value = quantity(claim.value, step.unit)
+        value = quantity(claim.value / step.unit_size, step.unit)
         reason, implies = Reason.of("implied", name=claim.key, value=value), claim.key
     sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
-    reading = Reading(claim.value, claim.slack, claim.figures, sides=sides, worked=claim.value)
+    size = step.unit_size
+    worth, slack = claim.value / size, claim.slack / size
+    reading = Reading(worth, slack, claim.figures, sides=sides, worked=worth)
     return Line(text, reading, Verdict(key, text, outcome, reason), claim, implies)
 
 
-def reading_of_wrong(claim: Claim) -> Reading:
+def reading_of_wrong(claim: Claim, step: Step) -> Reading:
     """Return the value that a claim gives, to be judged at its step; symbols of its page are no
     more in it.
     """
+    worth, slack = claim.value / step.unit_size, claim.slack / step.unit_size
     tree = None if claim.tree is None or any(names_in(claim.tree)) else claim.tree
-    return Reading(claim.value, claim.slack, claim.figures, tree=tree, worked=claim.value)
+    return Reading(worth, slack, claim.figures, tree=tree, worked=worth)
 
 
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:

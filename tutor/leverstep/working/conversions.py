@@ -21,7 +21,8 @@ def converted(problem: Problem) -> Mapping[str, str]:
     forces = {
         force.symbol: force.magnitude.unit
         for force in problem.forces
-        if force.magnitude is not None and force.share is None and not force.magnitude.is_mass
+        if force.magnitude is not None
+        and not (force.share or force.source or force.magnitude.is_mass)
     }
     return {**lengths, **forces}
 

@@ -68,6 +68,8 @@ def given_converted(question: Question, step: Step) -> Given | None:
     given = given_about(question, step)
     if given not in question.givens or given.key not in step.quantities:
         return None
+    if step.kind.begins_with in ("further", "source"):
+        return None
     return given if given.unit else None
 
 

@@ -52,6 +52,7 @@ WORDS = {
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
     "not_inside": "the line of gravity falls inside or outside the base of support.",
+    "no_hold": "the answer is one of two words: holds or slips.",
     "too_many_words": "a word or two is enough here.",
     "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
@@ -123,6 +124,10 @@ _QUANTITIES = {
     "angle": "an angle",
     "number": "a number without a unit",
     "mass moment": "a mass times a distance",
+    "percentage": "a percentage, with % behind it,",
+    "stress": "a stress",
+    "power": "a power",
+    "speed": "a speed",
 }
 
 

@@ -12,7 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading
 from leverstep.statics.step import Step
-from leverstep.statics.units import OF_LINES, known_unit
+from leverstep.statics.units import NUMBER, known_unit, unit_of_line
 from leverstep.working.verdict import Outcome, Verdict
 
 
@@ -31,6 +31,13 @@ class Line:
     claimed: Claim | None = None
     implies: str = ""
     as_read: str = ""
+
+
+def amount_of(step: Step, value: float) -> Amount:
+    """Return the value of a step, in its unit, as an amount that lines may use."""
+    unit = unit_of_line(step.unit)
+    number = None if unit.size == 1 else value
+    return Amount(value * unit.size, unit.dimension, bare=not unit.sign, number=number)
 
 
 def as_typed(line: Line, text: str) -> Line:
@@ -98,8 +105,7 @@ class StandingLines:
         known = self._at_first.copy()
         for other, value in self.beside(key).items():
             if other in known:
-                unit = self.question.derivation.step(other).unit
-                known[other] = Amount(value, OF_LINES[unit], bare=unit == "")
+                known[other] = amount_of(self.question.derivation.step(other), value)
         return known
 
     @property
@@ -121,11 +127,11 @@ class StandingLines:
         for step in steps:
             if not step.asked and not asked & derivation.ancestors(step.key):
                 value = self.question.right[step.key]
-                known[step.key] = Amount(value, OF_LINES[step.unit], bare=False)
+                known[step.key] = amount_of(step, value)._replace(bare=False)
         for given in self.question.givens:
             if given.sign and given.sign not in known:
-                dimension = known_unit(given.unit).dimension
+                dimension = known_unit(given.unit).dimension if given.unit else NUMBER
                 value, number = self.question.in_si(given), self.question.numbers[given.key]
-                known[given.sign] = Amount(value, dimension, bare=False, number=number)
+                known[given.sign] = Amount(value, dimension, not given.unit, number)
         known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
         return known

@@ -89,7 +89,7 @@ def _weighed(question: Question, reading: Reading) -> Reading:
 
 def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
     """Return a mass typed for a force in kilograms, unless it is in the unit of the given."""
-    if not reading.mass_unit:
+    if not reading.mass_unit or step.unit != "N":
         return reading
     given = given_about(question, step)
     if given is not None and given.unit == reading.mass_unit:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from leverstep.course.phrases import capital
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
     from leverstep.course.problem import Question
-    from leverstep.statics.posture import BodyPoint, Force, Given, Posture
+    from leverstep.statics.posture import BodyPoint, Force, Further, Given, Posture
     from leverstep.statics.step import Step
 
 _ASK: dict[str, str] = {
@@ -25,6 +26,12 @@ _ASK: dict[str, str] = {
     "handed_force": "{way} force of the {name} on the {segment}, with its sign, in newtons",
     "handed_moment": "Moment of the {name} on the {segment}, with its sign, in newton metres",
     "weight": "Weight of the {name}, in newtons",
+    "muscle_force": "Force of the {name}, from its area and its specific tension, in newtons",
+    "stretch": "Stretch of the {name}: its length without its rest length, in metres",
+    "band_force": "Force of the {name}, from its stiffness and its stretch, in newtons",
+    "share_rule": "Force of the {name} over the force of the {effort}",
+    "shared_force": "Force of the {name}, in newtons",
+    "inertia": "Inertial force, the {name}: from mass and acceleration, in newtons",
     "distance": "Distance from the {axis} to the {place}, in metres",
     "along": "Distance along the {segment} from the {axis} to the far end of the {name}, in metres",
     "off": "Distance from the line of the {segment} to the far end of the {name}, in metres",
@@ -103,6 +110,19 @@ _ASK: dict[str, str] = {
     "point_above": "Distance of the {name} above the {axis}, in metres",
     "point_below": "Distance of the {name} below the {axis}, in metres",
     "way_to_point": "Distance from the {start} to the {name}, in metres",
+    "stress": "{name}: {of} over its area, in megapascals",
+    "body_weights": "{name}: {of} as a multiple of body weight",
+    "body_weights_percent": "{name}: {of} as a percentage of body weight",
+    "other_unit": "{name}: {of} in {unit}",
+    "friction_needed": "{name}: horizontal over vertical part of {of}, without signs",
+    "friction_enough": "{name}: does it hold or slip?",
+    "part_shared": "{name}: its part of {of}, without a sign, in {unit}",
+    "moment_sped_up": "{name}: {of} with the moment that speeds it up, with its sign, "
+    "in newton metres",
+    "power": "{name}: from moment and angular velocity, without a sign, in watts",
+    "distance_moved": "{name}: how far it moves along the line of its force, in metres",
+    "speed": "{name}: how fast it moves along the line of its force, in metres per second",
+    "ratio": "{name}: {of} over {over}, without signs",
 }
 
 _EXAMPLE: dict[str, str] = {
@@ -113,6 +133,13 @@ _EXAMPLE: dict[str, str] = {
     "kg": "12.3 kg",
     "kg·m": "1.23 kg·m",
     "": "0.234",
+    "MPa": "12.3 MPa",
+    "W": "123 W",
+    "m/s": "1.23 m/s",
+    "kN": "1.23 kN",
+    "lbf": "123 lbf",
+    "kgf": "123 kgf",
+    "%": "123 %",
 }
 _EXAMPLE_OF_KIND: dict[str, str] = {
     "class": "second",
@@ -120,6 +147,7 @@ _EXAMPLE_OF_KIND: dict[str, str] = {
     "resultant_direction": "up and left",
     "axial_effect": "tension",
     "supported": "outside",
+    "friction_enough": "holds",
 }
 
 PARTS: dict[kinds.Part, str] = {
@@ -136,6 +164,7 @@ PARTS: dict[kinds.Part, str] = {
     kinds.Part.RESULTANT: "The resultant",
     kinds.Part.CENTRE: "The centre of mass",
     kinds.Part.SUPPORT: "The base of support",
+    kinds.Part.FURTHER: "What follows",
 }
 """What each part of a working is headed with."""
 
@@ -151,9 +180,27 @@ SIZE_OF_UNIT: dict[str, str] = {
     "mm": "A millimetre is a thousandth of a metre, so the number must shrink.",
     "in": "An inch is a small part of a metre, so the number must shrink.",
     "ft": "A foot is less than a third of a metre, so the number must shrink.",
+    "kgf": "A kilogram-force is almost ten newtons, so the number must shrink.",
+    "cm²": "A square centimetre is a hundred square millimetres, so the number must grow.",
+    "kPa": "A kilopascal is a thousand pascals, so the number must grow.",
+    "MPa": "A megapascal is a million pascals, one newton on each square millimetre.",
+    "N/cm²": "A newton on each square centimetre is ten thousand pascals.",
+    "deg/s": "A radian is more than 57 degrees, so the number must shrink.",
+    "deg/s²": "A radian is more than 57 degrees, so the number must shrink.",
+    "cm/s": "A centimetre is a hundredth of a metre, so the number must shrink.",
+    "N/cm": "A metre is a hundred centimetres, so the number must grow.",
+    "%": "One per cent is a hundredth, so the number must shrink.",
 }
 """How large one of a unit is beside the one that a line needs; every unit with a factor has one."""
 
+
+_UNITS_SAID = {
+    "N": "newtons",
+    "N·m": "newton metres",
+    "kN": "kilonewtons",
+    "lbf": "pounds-force",
+    "kgf": "kilograms-force",
+}
 
 _OF_WEIGHTS = {
     "force": "weight",
@@ -191,13 +238,26 @@ def resisting(question: Question) -> tuple[Force, ...]:
 
 
 def given_about(question: Question, step: Step) -> Given | None:
-    """Return the given that a step starts from: a distance's, the body's, or a force's."""
+    """Return the given that a step starts from: a distance's, the body's, a force's, or its own."""
     if step.kind.begins_with == "body":
         return question.problem.posture.body
+    if step.kind.begins_with == "further":
+        return further_about(question, step).given
+    if step.kind.begins_with == "source":
+        return source_given(question, step)
     if step.kind.begins_with == "distance":
         return next(d.given for d in question.problem.distances if d.symbol == step.about)
     force = force_about(question, step)
     return None if force is None else force.magnitude
+
+
+def source_given(question: Question, step: Step) -> Given | None:
+    """Return the first given on a line that says where the size of a force comes from, if any."""
+    force = force_about(question, step)
+    assert force is not None, f"{step.key} is about a force"
+    assert force.source is not None, f"the size of {force.symbol} comes from somewhere"
+    there = (given for given in force.source.givens if given.key in step.quantities)
+    return next(there, None)
 
 
 def name_about(question: Question, step: Step) -> str:
@@ -206,13 +266,14 @@ def name_about(question: Question, step: Step) -> str:
 
 
 def name_of(question: Question, symbol: str) -> str:
-    """Return the name of what a symbol belongs to: a force's or a point's, or the segment's."""
+    """Return the name of what a symbol belongs to: a force's, a point's, its own, the segment's."""
     posture = question.problem.posture
     force = next((f for f in posture.forces if symbol in f.symbols), None)
     if force is not None:
         return question.problem.names[force.symbol]
     point = _point_about(posture, symbol)
-    return question.problem.segment if point is None else point.name
+    named = question.problem.names.get(symbol, question.problem.segment)
+    return named if point is None else point.name
 
 
 def _point_about(posture: Posture, symbol: str) -> BodyPoint | None:
@@ -221,6 +282,13 @@ def _point_about(posture: Posture, symbol: str) -> BodyPoint | None:
         if symbol and symbol in (point.suffix, *(d.symbol for d in point.distances)):
             return point
     return None
+
+
+def further_about(question: Question, step: Step) -> Further:
+    """Return what is worked out further at a step."""
+    return next(
+        one for one in question.at(step).problem.posture.further if one.symbol == step.about
+    )
 
 
 def place_of(question: Question, force: Force) -> str:
@@ -242,6 +310,8 @@ def ask(question: Question, step: Step) -> str:
     length = problem.posture.length
     if kind == "angle":
         return _ask_angle(question, step)
+    if step.kind.begins_with == "further":
+        return _ask_further(question, step)
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
@@ -332,6 +402,14 @@ def _kind_of_distance(force: Force, symbol: str) -> str:
     if offset is not None:
         return "across" if offset.across and symbol == offset.across.symbol else "up"
     return "distance"
+
+
+def _ask_further(question: Question, step: Step) -> str:
+    further, kind = further_about(question, step), step.kind.name
+    kind += "_percent" if (kind, step.unit) == ("body_weights", "%") else ""
+    of, over = sign_of(further.of), sign_of(further.over)
+    name = capital(question.problem.names[further.symbol])
+    return _ASK[kind].format(name=name, of=of, over=over, unit=_UNITS_SAID.get(step.unit, ""))
 
 
 def _ask_angle(question: Question, step: Step) -> str:

@@ -201,7 +201,7 @@ class Working(AskedLines):
         step = self.step(asked)
         if self.stands(claim.key) or not step.kind.is_number:
             return self.stands(claim.key)
-        return self._judge_reading(step, claim.text, reading_of_wrong(claim)).verdict.settled
+        return self._judge_reading(step, claim.text, reading_of_wrong(claim, step)).verdict.settled
 
     def _wrong_in(self, claims: Sequence[Claim], understood: Understood) -> bool:
         """Return whether a line that was not understood by its own claims a wrong value of a step.
@@ -285,7 +285,7 @@ class Working(AskedLines):
             line = claimed_line(claim, self.step(claim.key), key, text, is_all=is_all)
         elif is_of_one_value(claim, self._by_key):
             step = self.step(claim.key)
-            line = self._judge_claim(step, text, reading_of_wrong(claim), claim)
+            line = self._judge_claim(step, text, reading_of_wrong(claim, step), claim)
         else:
             return None
         return self._keep_unless_refused(line)

@@ -14,6 +14,7 @@ from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
 from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.further import HOLDS, SLIPS
 from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
 from leverstep.statics.units import OF_LINES
@@ -24,6 +25,7 @@ FIGURES = 4
 EFFECT_WORDS = {1: "compression", -1: "tension", 0: "neither"}
 CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
 SUPPORT_WORDS = {INSIDE: "inside", OUTSIDE: "outside"}
+HOLD_WORDS = {HOLDS: "holds", SLIPS: "slips"}
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
 
 
@@ -64,6 +66,8 @@ def value_text(step: Step, value: float) -> str:
             return EFFECT_WORDS[round(value)]
         case kinds.WordChoice.SUPPORT:
             return SUPPORT_WORDS[round(value)]
+        case kinds.WordChoice.HOLD:
+            return HOLD_WORDS[round(value)]
     return quantity(value, step.unit)
 
 

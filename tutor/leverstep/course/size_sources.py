@@ -1,0 +1,101 @@
+"""Reading where the size of a known force comes from: a muscle, an elastic band, or inertia."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from leverstep.course.faults import Reader
+from leverstep.course.quantities import Quantities
+from leverstep.statics.posture import (
+    BandSize,
+    Force,
+    Given,
+    InertiaSize,
+    MuscleSize,
+    SharedSize,
+    SizeSource,
+)
+from leverstep.statics.units import ACCELERATION, AREA, LENGTH, NUMBER, STIFFNESS, STRESS, Dimension
+
+SOURCES = ("muscle", "band", "acceleration", "shares")
+"""The keys of a force that say where its size comes from."""
+
+
+class SourceReader:
+    """Reads the sources of one file; quantities are kept in `quantities`."""
+
+    def __init__(self, quantities: Quantities) -> None:
+        self.quantities = quantities
+
+    def source(self, reader: Reader, before: Mapping[str, Force]) -> SizeSource | None:
+        """Return where the size of a force comes from, None where it is given otherwise.
+
+        Args:
+            reader: the table of the force.
+            before: the forces read before it, by symbol.
+        """
+        if reader.has("inertia_of") or reader.has("acceleration"):
+            return self._inertia(reader, before)
+        reader.asked.add("inertia_of")
+        for key, read in (
+            ("muscle", self._muscle), ("band", self._band), ("shares", self._shared),
+        ):  # fmt: skip
+            if reader.has(key):
+                table = reader.child(key)
+                found = None if table is None else read(table)
+                if table is not None:
+                    table.finish()
+                return found
+        return None
+
+    def _given(self, reader: Reader, key: str, dimension: Dimension) -> Given | None:
+        table = reader.child(key)
+        return None if table is None else self.quantities.measured(table, dimension)
+
+    def _muscle(self, reader: Reader) -> MuscleSize | None:
+        area = self._given(reader, "area", AREA)
+        tension = self._given(reader, "specific_tension", STRESS)
+        return None if area is None or tension is None else MuscleSize(area, tension)
+
+    def _band(self, reader: Reader) -> BandSize | None:
+        stiffness = self._given(reader, "stiffness", STIFFNESS)
+        length = self._given(reader, "length", LENGTH)
+        rest = self._given(reader, "rest_length", LENGTH)
+        if stiffness is None or length is None or rest is None:
+            return None
+        if length.unit != rest.unit:
+            found = f'found "{rest.unit}" beside "{length.unit}"'
+            reader.fault("rest_length", found, "both lengths in one unit")
+        longest = self.quantities.ranges[rest.key].high
+        if self.quantities.ranges[length.key].low <= longest:
+            found = f"it may be as short as the rest length, {float(longest):g}"
+            reader.fault("length", found, "a length above every rest length")
+        return BandSize(stiffness, length, rest)
+
+    def _shared(self, reader: Reader) -> SharedSize | None:
+        if reader.has("ratio"):
+            ratio = self._given(reader, "ratio", NUMBER)
+            return None if ratio is None else SharedSize(ratio)
+        own = self._given(reader, "area", AREA)
+        other = self._given(reader, "area_of_effort", AREA)
+        if own is None or other is None:
+            return None
+        if own.unit != other.unit:
+            found = f'found "{other.unit}" beside "{own.unit}"'
+            reader.fault("area_of_effort", found, "both areas in one unit")
+        return SharedSize(own, other)
+
+    def _inertia(self, reader: Reader, before: Mapping[str, Force]) -> InertiaSize | None:
+        acceleration = self._given(reader, "acceleration", ACCELERATION)
+        masses = {
+            symbol: force.magnitude
+            for symbol, force in before.items()
+            if force.magnitude is not None and force.magnitude.is_mass
+        }
+        of = reader.text("inertia_of")
+        if of and of not in masses:
+            expected = f"one of {', '.join(masses)}" if masses else "a load with a mass before it"
+            reader.fault("inertia_of", f'found "{of}"{reader.near(of, masses)}', expected)
+        if acceleration is None or of not in masses:
+            return None
+        return InertiaSize(of, masses[of], acceleration)
