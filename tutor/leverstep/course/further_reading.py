@@ -67,11 +67,13 @@ class FurtherReader:
         self.quantities = quantities
         self.names: dict[str, str] = {}
         self._readers: list[Reader] = []
+        self._earlier: dict[str, str] = {}
 
     def read(self, reader: Reader) -> tuple[Further, ...]:
         """Return all that is worked out further, none where the file has none."""
         if not reader.has("further"):
             reader.asked.add("further")
+            self._readers = []
             return ()
         self._readers = reader.children("further", "a list of [[further]]", MOST_FURTHER)
         return tuple(self._one(one) for one in self._readers)
@@ -119,13 +121,14 @@ class FurtherReader:
         return given
 
     def check(self, posture: Posture) -> None:
-        """Note what can't be worked out from what the posture has."""
+        """Note what can't be worked out from what the posture has, or an earlier one had."""
         middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
         draft = Draft(posture, middle)
-        known = measurable(draft)
+        known = self._earlier | measurable(draft)
         for further, reader in zip(posture.further, self._readers, strict=True):
             _check(further, reader, draft, known)
             known[further.symbol] = _unit_of(further, known)
+        self._earlier = known
 
 
 def _unit_of(further: Further, known: Mapping[str, str]) -> str:
