@@ -96,7 +96,8 @@ class Forces:
 
     def force(self, reader: Reader) -> Force:
         """Return a force; one without a size is to be found, or acted in an earlier posture."""
-        if reader.table.get("symbol") in self._earlier:
+        named = reader.table.get("symbol")
+        if isinstance(named, str) and named in self._earlier:
             return self._again(reader, self._earlier[reader.text("symbol")])
         symbol = self.quantities.new_symbol(reader)
         if symbol and "_" not in symbol:
