@@ -246,3 +246,51 @@ def test_forces_that_turn_are_not_balanced_by_a_reaction_alone(place: str, found
         problem_of(text, Path("good.toml"), "good.toml")
     (fault,) = caught.value.faults
     assert (fault.key, fault.found) == ("load[1].at", found)
+
+
+CORDS = """
+id = "good"
+title = "A box on two cords"
+joint = "plain"
+difficulty = 1
+statement = "A box of {W_l} hangs on two cords, one at {alpha}."
+[segment]
+name = "knot"
+axis = "knot"
+[[load]]
+symbol = "F_a"
+name = "first cord"
+at = "axis"
+direction = "up"
+[[load]]
+symbol = "F_b"
+name = "second cord"
+at = "axis"
+[load.direction]
+line = "horizontal"
+toward = "left"
+side = "above"
+angle = { symbol = "alpha", value = 30, unit = "deg" }
+[[load]]
+symbol = "W_l"
+name = "box"
+force = { value = 20, unit = "N" }
+at = "axis"
+direction = "down"
+[ask]
+find = ["F_a", "F_b"]
+"""
+
+
+def test_one_of_two_forces_that_must_be_nothing_is_told() -> None:
+    """No other force pulls to the right where the second cord pulls to the left."""
+    (found,) = faults(CORDS)
+    assert found.startswith("good.toml: load[2].direction: nothing can balance F_b; expected two")
+    pulled = CORDS.replace('direction = "down"', 'direction = "right"')
+    pulled = pulled.replace('direction = "up"', 'direction = "down"')
+    assert problem_of(pulled, Path("good.toml"), "good.toml").question("1").trouble == ""
+
+
+def test_a_symbol_that_is_a_table_is_told() -> None:
+    found = faults(GOOD, ('symbol = "F_m"', 'symbol = { of = "F_m" }'))
+    assert any("effort.symbol: found {'of': 'F_m'}; expected a text" in one for one in found)

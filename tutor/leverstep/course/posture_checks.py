@@ -8,7 +8,7 @@ from leverstep.course.body_parts import check_no_parts, check_parts
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import known, resisting, turning_against
-from leverstep.statics.force_axes import AXIAL
+from leverstep.statics.force_axes import AXIAL, PAIRS
 from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import moment_sign, own_keys, part, passes_axis
@@ -223,12 +223,24 @@ class PostureChecks:
                 self.reader.fault(
                     f"{table_of(self.posture, force)}.direction", found, "the same way"
                 )
+        if self.posture.find is Find.TWO_FORCES:
+            self._check_no_force_alone(draft)
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
         elif self.posture.has_moments and not known(draft):
             self.reader.fault("load", "no force has a moment", "a force beside the axis")
         if not self.reader.faults:
             self._check_load_compared(draft)
+
+    def _check_no_force_alone(self, draft: Draft) -> None:
+        """Note one of two unknown forces that must be nothing: along one axis no other acts."""
+        for axis in PAIRS[Axes.LEVEL]:
+            there = [force for force in self.posture.forces if part(draft, force, axis)[0]]
+            if len(there) == 1 and there[0].magnitude is None:
+                alone = there[0]
+                place = f"{table_of(self.posture, alone)}.direction"
+                found = f"nothing can balance {alone.symbol}"
+                self.reader.fault(place, found, "two forces that balance the others together")
 
     def _check_load_compared(self, draft: Draft) -> None:
         """Note where several loads may stand in an advantage that is a ratio of two arms."""
