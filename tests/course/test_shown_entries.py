@@ -9,7 +9,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of, read_problem
-from leverstep.course.shown import MOST_SHOWN, Extent, Shown
+from leverstep.course.shown import ARROW, MOST_SHOWN, Extent, Shown
 from leverstep.statics.posture import Direction, Given
 
 PAIL = shipped("problems").joinpath("elbow", "elbow-full-pail.toml").read_text("utf-8")
@@ -71,6 +71,16 @@ def test_a_file_that_shows_nothing_reads_as_before() -> None:
 def of_angle(angle: str) -> str:
     """Return a direction with an angle."""
     return f'{{ line = "vertical", toward = "left", side = "above", angle = {angle} }}'
+
+
+def test_a_length_is_told_in_arrows_where_no_distance_is_given() -> None:
+    text = shipped("problems").joinpath("knee", "knee-kneecap-held.toml").read_text("utf-8")
+    in_arrows = UPPER_ARM | {"length": '{ times = 1.3, of = "arrow" }'}
+    (arm,) = problem_with(in_arrows, text=text).shown
+    assert arm.length == Extent(1.3, ARROW)
+    assert any("length.of: found 'arrow'" in fault for fault in faults(in_arrows))
+    with pytest.raises(FileError, match="length: found 'arrow'"):
+        problem_with(UPPER_ARM | {"length": '"arrow"'}, text=text)
 
 
 BROKEN = {

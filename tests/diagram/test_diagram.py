@@ -32,8 +32,9 @@ from leverstep.diagram.canvas import (
 from leverstep.diagram.compass import compass
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import Picture, layout
-from leverstep.diagram.scene import metres
+from leverstep.diagram.scene import metres, scene_of
 from leverstep.diagram.svg import svg
+from leverstep.diagram.tex_picture import tex_picture
 from leverstep.faces.screens.side_sheet import INK
 from leverstep.statics.force_axes import PAIRS
 from leverstep.statics.posture import (
@@ -195,6 +196,9 @@ def check_nothing_lost(question: Question, picture: Picture) -> None:
     if made.seeks_centre:
         senses = {"→+", "→+ ↑+", "x right +", "x right + y up +", "positive: right"}
         senses.add("positive: right and up")
+    elif not made.has_moments:
+        assert not any(one.endswith("+") or one.startswith("positive") for one in told)
+        return
     assert senses & set(told)
 
 
@@ -484,6 +488,29 @@ def test_positive_sense_is_shown(positive: int, sign: str) -> None:
     """The turning arrow shows which moments count as positive."""
     picture = layout(question_of(posture(positive=positive)), 60, 14)
     assert sign in {label.text for label in picture.labels}
+
+
+AT_ONE_POINT = [
+    path for path in FILES if scene_of(read_problem(path).question("1"), {}).at_one_point
+]
+
+
+@pytest.mark.parametrize("path", AT_ONE_POINT, ids=lambda path: path.stem)
+def test_forces_through_one_point_have_no_sense_of_moments(path: Path) -> None:
+    """No turning arrow in characters, SVG or LaTeX, no word of it, and no force moved aside."""
+    question = read_problem(path).question("2")
+    told = list(describe(question))
+    for width, height in SIZES:
+        for unicode in (True, False):
+            picture = layout(question, width, height, unicode=unicode)
+            told += [*picture.lines, *picture.legend]
+            assert {mark.point for mark in picture.marks} == {picture.marks[0].point}
+            assert picture.note.startswith("Arrows")
+        drawn = (picture.strokes, picture.labels)
+        told += [svg(width, picture.span, *drawn, ""), *tex_picture(width, picture.span, *drawn)]
+    assert not re.search(
+        r"[↺↻]|\b(a?cw)\b|clockwise|moments? (is|are) positive|\+", "\n".join(told)
+    )
 
 
 def test_words_tell_every_fact(made: Case) -> None:

@@ -28,12 +28,15 @@ KINDS: tuple[Kind, ...] = ("outline", "surface", "point")
 AXIS = "axis"
 """What stands for the axis where something begins."""
 
+ARROW = "arrow"
+"""What stands for the length of the longest arrow, where a problem gives no distance."""
+
 _ON_ITS_LINE = Given("", "", "deg")
 
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """A length that is so many `times` the distance with the symbol `of`.
+    """A length that is so many `times` the distance with the symbol `of`, or `ARROW`.
 
     `told` says that it is that distance itself, as the problem gives it, and not only drawn by it.
     """
@@ -43,8 +46,8 @@ class Extent:
     told: bool = False
 
     def metres(self, distances: Mapping[str, float]) -> float:
-        """Return the length in metres, by the distances of a question."""
-        return self.times * distances[self.of]
+        """Return the length in metres, by the distances of a question; in arrows for `ARROW`."""
+        return self.times * (1.0 if self.of == ARROW else distances[self.of])
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +156,7 @@ class _Shownings:
         times = table.number("times")
         if not 0 < times <= MOST_TIMES:
             table.fault("times", f"found {float(times):g}", f"above 0, at most {MOST_TIMES}")
-        extent = Extent(float(times), _distance(table, "of", self.distances))
+        extent = Extent(float(times), _distance(table, "of", self.distances or (ARROW,)))
         table.finish()
         return extent
 

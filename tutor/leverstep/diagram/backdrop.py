@@ -75,7 +75,7 @@ def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> list[str]:
 
 def _surface(canvas: Canvas, plan: Plan, write: Write, one: Surrounding) -> bool:
     """Draw a surface across the way to it, its name in it or beyond; return if there is room."""
-    reach = _ENDLESS if one.half is None else one.half * plan.sketch.ruler.scale
+    reach = _ENDLESS if one.half is None else one.half * plan.sketch.scale
     middle = plan.sketch.shown(one)[1]
     start, end = (plan.place(middle + turn * reach * one.way) for turn in (1j, -1j))
     seen = clipped(start, end, plan.room)

@@ -283,9 +283,11 @@ class _Drawing:
         return [] if written else [f"{self.canvas.sign('●O')}: {name}"]
 
     def _mark_sense(self) -> list[str]:
-        """Show which way round counts as positive, in a corner of the sketch."""
+        """Show which way round counts as positive, in a corner of the sketch, if there is one."""
         if self.scene.positive_ways:
             return self._mark_ways()
+        if not self.scene.positive:
+            return []
         counter = self.scene.positive > 0
         turn = ("↺" if counter else "↻") if self.canvas.unicode else ("acw" if counter else "cw")
         text, room = f"{turn} +", self.plan.room
@@ -341,21 +343,22 @@ class _Drawing:
         self.canvas.arc(Arc(vertex, 5.0, corner.reference, turned, "dimension"))
 
     def _note(self) -> str:
-        scene, sketch = self.scene, self.plan.sketch
-        notes = ["Lengths to scale"]
-        if not sketch.ruler.to_scale:
-            notes = ["Not to scale: points close together are drawn apart"]
-        notes[0] += self._arrows_noted()
+        scene = self.scene
+        notes = [self._scales_noted()]
         if not scene.level and scene.measures:
             notes.append(f"distances run along the {scene.segment}")
         if any(scene.runs_along(arrow) for arrow in scene.arrows):
             notes.append(f"a force along the {scene.segment} is drawn beside it")
         return "; ".join(notes) + "."
 
-    def _arrows_noted(self) -> str:
-        """Return which arrows are to scale, to be read after what is said of lengths."""
+    def _scales_noted(self) -> str:
+        """Return whether lengths are to scale, where there are any, and which arrows are."""
         sketch = self.plan.sketch
         others = [one.symbol for one in self.scene.arrows if one.symbol not in sketch.shares]
-        if sketch.shares:
-            return ", arrows too" + (f" but for {' and '.join(others)}" if others else "")
-        return ", arrows not" if sketch.ruler.to_scale else ""
+        but = f" but for {' and '.join(others)}" if others else ""
+        if self.scene.at_one_point:
+            return f"Arrows to scale{but}" if sketch.shares else "Arrows not to scale"
+        if not sketch.ruler.to_scale:
+            lengths = "Not to scale: points close together are drawn apart"
+            return f"{lengths}, arrows too{but}" if sketch.shares else lengths
+        return "Lengths to scale, arrows " + (f"too{but}" if sketch.shares else "not")

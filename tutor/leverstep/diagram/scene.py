@@ -129,7 +129,7 @@ class Scene:
     `bearing` is the way of the segment in degrees, `reach` and `behind` are how far it runs from
     the axis and past it, in metres. `arms` are the moment arms that are given, and `asides` tells
     the distances that do not run along the segment.
-    `positive` is +1 where counter-clockwise moments are positive;
+    `positive` is +1 where counter-clockwise moments are positive, and 0 where there are none;
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
     `surroundings` what is shown besides the forces. `fine` says that a pen draws it that has room
     for more than characters have. `positive_ways` are the ways that count as positive
@@ -169,6 +169,11 @@ class Scene:
         """Return whether the segment is level."""
         return abs(self.way.imag) < 1e-9
 
+    @cached_property
+    def at_one_point(self) -> bool:
+        """Return whether all forces act at the axis, and there is no distance from it to show."""
+        return not (self.reach or self.behind) and all(one.station == 0.0 for one in self.arrows)
+
     @property
     def barred(self) -> bool:
         """Return whether distances are drawn along the segment, not level and below it."""
@@ -202,6 +207,8 @@ class Scene:
 
     def runs_along(self, arrow: Arrow) -> bool:
         """Return whether a force acts along the segment, so that its arrow would cover it."""
+        if self.at_one_point:
+            return False
         return arrow.station is not None and self.across[arrow.symbol] < 0.05
 
 
@@ -237,7 +244,7 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(arrows if reaction is None else [*arrows, reaction]),
         _measures(question, distances, arrows),
         tuple(_corners(question, bearing)),
-        posture.positive,
+        posture.positive if posture.has_moments else 0,
         posture.points == "left",
         tuple(_given_arms(question)),
         tuple(_asides(question, values)),

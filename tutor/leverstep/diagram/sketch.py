@@ -124,12 +124,18 @@ class Sketch:
         of its muscle, where that is to be seen.
         """
         length = self.length * self.shares.get(arrow.symbol, 1.0)
-        if arrow.symbol not in self.shares and not self.scene.runs_along(arrow):
+        close = not (self.scene.at_one_point or self.scene.runs_along(arrow))
+        if arrow.symbol not in self.shares and close:
             length *= 0.4 / min(max(self.scene.across[arrow.symbol], 0.25), 0.4)
         if self.far:
             runs = (end.run for end in self.scene.far_ends if end.of == arrow.symbol)
             length = min((length, *(ON_MUSCLE * run * self.ruler.scale for run in runs)))
         return length * arrow.direction
+
+    @property
+    def scale(self) -> float:
+        """Return the units to the metre, or to the longest arrow where there are no distances."""
+        return self.length if self.scene.at_one_point else self.ruler.scale
 
     @property
     def shows_far(self) -> bool:
@@ -151,7 +157,7 @@ class Sketch:
     def shown(self, one: Surrounding) -> tuple[complex, complex]:
         """Return where something shown begins and ends."""
         root = 0j if one.root == AXIS else self.acts(self.scene.arrow(one.root))
-        return root + one.start * self.ruler.scale, root + one.end * self.ruler.scale
+        return root + one.start * self.scale, root + one.end * self.scale
 
     def bar(self, number: int) -> tuple[complex, complex]:
         """Return the two ends of one of the distances that are drawn along the segment."""
@@ -217,10 +223,10 @@ class Sketch:
     def _kept(self) -> Iterator[complex]:
         """Yield the places of what is shown besides, none farther off than is to be seen."""
         for one in self.scene.beneath:
-            root = self.shown(one)[0] - one.start * self.ruler.scale
+            root = self.shown(one)[0] - one.start * self.scale
             across = (one.half or 0.0) * 1j * one.way
             for offset in (one.start, one.end - across, one.end + across):
-                run = offset * self.ruler.scale
+                run = offset * self.scale
                 yield root + run * min(1.0, self.keep / max(abs(run), 1e-9))
 
 
