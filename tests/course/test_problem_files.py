@@ -357,7 +357,7 @@ ONE_FAULT = {
     ),
     "a size by another name": (
         ("own_weight = true", "own_weight = true\nweight = 3"),
-        'load[1].weight: unknown key (did you mean "force" or "mass"?); expected one of "at"',
+        'load[1].weight: unknown key (did you mean "force" or "mass"?); expected one of',
     ),
     "a range without its step": (
         (", step = 0.5", ""),
