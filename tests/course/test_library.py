@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections import Counter
 from fractions import Fraction
@@ -51,6 +52,21 @@ def metres(question: Question, distance: Distance, values: dict[str, float]) -> 
     """Return a distance in metres, signed: negative past the axis."""
     if distance.sought:
         size = values[distance.symbol]
+    elif distance.derived is not None:
+        parts = [
+            metres(
+                question, next(d for d in question.problem.posture.distances if d.symbol == s), {}
+            )
+            for s in distance.derived.of
+        ]
+        if distance.derived.angle is None:
+            sign = 1 if distance.derived.how == "sum" else -1
+            size = parts[0] + sign * sum(parts[1:])
+        else:
+            turned = cmath.rect(
+                parts[0], math.radians(question.numbers[distance.derived.angle.key])
+            )
+            size = turned.imag if distance.derived.how == "sine" else turned.real
     elif distance.of is not None:
         whole = next(d for d in question.problem.posture.distances if d.symbol == distance.of)
         size = question.numbers[distance.given.key] * metres(question, whole, values)

@@ -34,6 +34,7 @@ a above about along and as below body far force from fraction height in its know
 of off or over place point points right that the to total up which whole with end ends both degrees
 0 90 distance angle line two muscles first second third left have symbols between positive
 across away effect lengthwise
+an other distances
 """
 """Words of questions that need no explanation, or are explained as part of a term."""
 

@@ -12,7 +12,7 @@ from math import cos, hypot, radians, sin
 from typing import Self
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Distance, Force, Given, Posture
+from leverstep.statics.posture import Distance, Force, FromOthers, Given, Posture
 from scipy import constants as nist
 
 WEIGHED = {
@@ -57,10 +57,22 @@ class Plane:
 
     def distance(self, one: Distance) -> float:
         """Return a distance in metres."""
+        if one.derived is not None:
+            return self._from_others(one.derived)
         if one.of is None:
             return self.numbers[one.given.key] * LENGTHS[one.given.unit]
-        whole = next(d for d in self.posture.distances if d.symbol == one.of)
-        return self.numbers[one.given.key] * self.distance(whole)
+        return self.numbers[one.given.key] * self._named(one.of)
+
+    def _named(self, symbol: str) -> float:
+        return self.distance(next(d for d in self.posture.distances if d.symbol == symbol))
+
+    def _from_others(self, derived: FromOthers) -> float:
+        """Return a distance by what its words say of the others."""
+        first, *others = map(self._named, derived.of)
+        if derived.angle is not None:
+            turned = radians(self.numbers[derived.angle.key])
+            return first * {"sine": sin, "cosine": cos}[derived.how](turned)
+        return first + {"sum": 1, "difference": -1}[derived.how] * sum(others)
 
     def point(self, force: Force) -> Vector:
         """Return where a force acts."""

@@ -17,7 +17,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import Axes, Direction, Distance, Force, Given, Posture
+from leverstep.statics.posture import Axes, Direction, Distance, Force, FromOthers, Given, Posture
 from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
@@ -75,11 +75,26 @@ def directions(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Directi
 
 
 @st.composite
+def from_others(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> FromOthers:
+    """Return a way in which a distance follows from the length and from a piece of its own."""
+    how = draw(st.sampled_from(["sum", "difference", "sine", "cosine"]))
+    if how in ("sum", "difference"):
+        return FromOthers(how, draw(st.sampled_from([("L", "d_p"), ("d_p", "L")])))
+    angle = Given(f"turned_{name}", f"turned_{name}", "deg")
+    numbers[angle.key] = draw(quarters(1, 89))
+    return FromOthers(how, ("L",), angle)
+
+
+@st.composite
 def distances(draw: st.DrawFn, name: str, numbers: dict[str, float], arms: bool) -> Distance:
-    """Return a distance: measured, a share of the length or, among `arms`, a moment arm."""
-    kind = draw(st.sampled_from(["measured", "fraction", "perpendicular"][: 3 if arms else 2]))
+    """Return a distance: measured, from others or, among `arms`, a moment arm."""
+    kinds = ["measured", "fraction", "others", "perpendicular"]
+    kind = draw(st.sampled_from(kinds[: 4 if arms else 3]))
     beyond = draw(st.booleans())
     symbol, key = f"d_{name}", f"given_d_{name}"
+    if kind == "others":
+        derived = draw(from_others(name, numbers))
+        return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
     if kind == "fraction":
         numbers[key] = draw(st.integers(1, 19)) / 16
         return Distance(symbol, Given(key, ""), "L", beyond)
@@ -129,7 +144,8 @@ def turned_to_pull(case: Case) -> Case:
 @st.composite
 def cases(draw: st.DrawFn, arms: bool = True) -> Case:
     """Return a posture of any kind whose effort pulls; with `arms`, some points are not told."""
-    numbers = {"given_L": draw(quarters(1, 60))}
+    numbers = {"given_L": draw(quarters(1, 60)), "given_d_p": draw(quarters(1, 60))}
+    piece = Distance("d_p", Given("given_d_p", "d_p", draw(st.sampled_from(sorted(LENGTHS)))))
     length = Distance("L", Given("given_L", "L", draw(st.sampled_from(sorted(LENGTHS)))))
     inclination = None
     if draw(st.booleans()):
@@ -148,9 +164,11 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
             draw(st.sampled_from([1, -1])),
             draw(st.booleans()),
             resolved=draw(st.sampled_from([(Axes.LEVEL,), (Axes.SEGMENT,), tuple(Axes)])),
+            pieces=(piece,),
         ),
         numbers,
     )
+    assume(all(case.distance(force.at) > 0 for force in case.posture.forces))
     assume(not is_degenerate(case))
     case = turned_to_pull(case)
     force, right, up = case.by_matrix()

@@ -171,6 +171,16 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("316.7", lambda v: 1000 * v["m_c"]),
         Answer("5.8", at("R_y")),
     ],
+    # the same, with the places as the book gives them
+    "torque-balance-marks": [
+        Answer("316.7", lambda v: 1000 * v["m_c"]),
+        Answer("5.8", at("R_y")),
+        Answer("0.70", at("d_a")),
+        Answer("0.20", at("d_s")),
+    ],
+    # Meriam, Kraige and Bolton, Engineering Mechanics: Statics, 8th ed., 2015, sample problem 2/5,
+    # from memory
+    "slanting-force-on-post": [Answer("4.35", at("a_p")), Answer("2610", at("M_p", -1))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 37
     "ladder": [Answer("784", at("R_y")), Answer("132.8", at("R_x"))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 35

@@ -151,6 +151,8 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "force": (early.conversion,),
     "distance": (early.metres,),
     "fraction": (early.share_of_length,),
+    "distance_sum": (early.summed,),
+    "distance_by_angle": (early.by_angle,),
     "attachment_angle": (early.ends,),
     "angle": (early.angle,),
     "arm": (early.arm,),

@@ -123,6 +123,26 @@ def _fraction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(share, line_factor(values, distance.of, "whole"))
 
 
+def _distance_sum(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    derived = sheet.distances[step.about].derived
+    assert derived is not None
+    rest = 1 if derived.how == "sum" else -1
+    return Formula(
+        tuple(
+            Term((line_factor(values, part, "part"),), part, rest if place else 1)
+            for place, part in enumerate(derived.of)
+        )
+    )
+
+
+def _distance_by_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    derived = sheet.distances[step.about].derived
+    assert derived is not None
+    assert derived.angle is not None
+    turn = ("sin" if derived.how == "sine" else "cos"), derived.angle.key
+    return product(line_factor(values, derived.of[0], "length"), trig(sheet, turn, values, 1))
+
+
 def _attachment_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     force = sheet.forces[step.about]
     ends = force.direction.attachment
@@ -288,6 +308,8 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "force": _force,
     "distance": _distance,
     "fraction": _fraction,
+    "distance_sum": _distance_sum,
+    "distance_by_angle": _distance_by_angle,
     "attachment_angle": _attachment_angle,
     "angle": _angle,
     "arm": _arm,

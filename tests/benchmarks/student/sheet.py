@@ -155,11 +155,10 @@ class Sheet:
         return tuple(f for f in self.posture.loads if self.sense(f) != self.sense(effort))
 
     def unit_of(self, symbol: str) -> str:
-        """Return the unit that a distance is given in, or the one that it is a share of."""
+        """Return the unit that a distance is given in, or those that it is worked out from."""
         distance = self.distances[symbol]
-        while distance.of is not None:
-            distance = self.distances[distance.of]
-        return distance.given.unit
+        units = {self.unit_of(other) for other in distance.rests_on} or {distance.given.unit}
+        return units.pop() if len(units) == 1 else "m"
 
     def turned(self, force: Force) -> tuple[str, str] | None:
         """Return function and key of the angle that give a force's part across the segment."""

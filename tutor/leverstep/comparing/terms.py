@@ -76,7 +76,7 @@ def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, flo
     """Return values of the forces and distances that may be chosen, the same each time."""
     parts = _parts_of(derivation, mark)
     free = [part.free for part in parts]
-    free += [d.symbol for d in derivation.posture(mark).distances if d.of is None]
+    free += [d.symbol for d in derivation.posture(mark).distances if not d.rests_on]
     # An arm that is to be found would follow the forces, where they are doubled.
     free += [part.arm for part in parts if part.force.at.sought]
     chance = random.Random(number)

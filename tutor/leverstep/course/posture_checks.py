@@ -47,26 +47,39 @@ class PostureChecks:
         if named is not None and named not in loads:
             found = f'found "{named}"{self.ask.near(named, loads)}'
             self.ask.fault("arm_ratio_of", found, "the symbol of a load")
-        self._check_fractions()
+        self._check_distances()
 
-    def _check_fractions(self) -> None:
-        named = {one.symbol: one for one in self.posture.distances_as_read}
+    def _check_distances(self) -> None:
+        """Note a distance that is worked out from none of the problem's, or from itself."""
+        named = {one.symbol: one for one in self.posture.distances_as_read if one.symbol}
         for distance in named.values():
-            if distance.of is None:
-                continue
-            found = f'{distance.symbol} is a fraction of "{distance.of}"'
-            if distance.of not in named:
-                expected = "a distance of this problem" + self.reader.near(distance.of, named)
-            elif named[distance.of].sought:
-                found, expected = f"{found}, which is to be found", "a fraction of what is given"
-            else:
-                continue
-            self.reader.fault("load", found, expected)
-            return
+            for other in distance.rests_on:
+                how = "a fraction of" if distance.of else "worked out from"
+                found = f'{distance.symbol} is {how} "{other}"'
+                if other not in named:
+                    expected = "a distance of this problem" + self.reader.near(other, named)
+                elif named[other].sought:
+                    found += ", which is to be found"
+                    expected = "a fraction of what is given" if distance.of else "what is given"
+                else:
+                    continue
+                self.reader.fault("load", found, expected)
+                return
+            if distance.derived is not None and distance.derived.angle is not None:
+                self._check_angle(distance.symbol, distance.derived.angle.key)
         try:
             self.posture.distances  # noqa: B018  (evaluated for what it raises)
         except ValueError as error:
             self.reader.fault("load", str(error), "at least one of them measured")
+
+    def _check_angle(self, symbol: str, angle: str) -> None:
+        """Note an angle, named for a distance, that is none of the problem's."""
+        placeholders = self.quantities.placeholders
+        angles = [sign for sign, given in placeholders.items() if given.unit == "deg"]
+        if angle not in angles:
+            found = f'{symbol} is worked out with "{angle}"'
+            expected = "an angle of this problem" + self.reader.near(angle, angles)
+            self.reader.fault("load", found, expected)
 
     def _check_class(self) -> None:
         """Note a class of lever that is asked for where there is none to be worked out."""

@@ -54,6 +54,7 @@ class Problem:
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
     them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
+    `pieces` says what each distance is that no force acts at.
     """
 
     id: str
@@ -79,6 +80,7 @@ class Problem:
     caution: str = ""
     shown: tuple[Shown, ...] = ()
     stages: tuple[Stage, ...] = ()
+    pieces: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     def question(
         self,
@@ -283,6 +285,9 @@ class Question:
         """Return why what is found of this posture holds nothing, "" where it does."""
         from leverstep.statics.balance import opposes, out_of_measure
 
+        for distance in self.problem.posture.distances:
+            if distance.derived is not None and not values[distance.symbol] > 0:
+                return f"{distance.symbol} is not above 0"
         force, axis = self.problem.posture.balancing, self.problem.axis
         if force is None:
             return ""

@@ -24,6 +24,9 @@ from leverstep.statics.posture import Axes, Find, Posture
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
+MOST_PIECES = 12
+"""Lengths that other distances are made up of; no problem of a course has many."""
+
 MOST_LOADS = 12
 """Twelve take a sixth of a second to derive, a hundred ten; no problem of a course has many."""
 
@@ -103,7 +106,7 @@ class _ProblemDraft:
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
-            tolerance, path, seen_from, caution, shown_besides,
+            tolerance, path, seen_from, caution, shown_besides, quantities.pieces,
         )  # fmt: skip
 
     def _caution(self) -> str:
@@ -121,6 +124,8 @@ class _ProblemDraft:
         for name in PLACEHOLDER.findall(statement):
             if name not in placeholders:
                 found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
+                if name in self.quantities.symbols:
+                    found = f"{{{name}}} has no number that is given"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
@@ -139,6 +144,7 @@ class _ProblemDraft:
                 rises = table.flag("rises", True)
                 inclination = self.quantities.angle(table)
             segment.finish()
+        pieces = tuple(self.quantities.piece(one) for one in self._piece_tables())
         body = reader.child("body", needed=False)
         if body is not None:
             forces.read_body(body)
@@ -163,12 +169,20 @@ class _ProblemDraft:
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
+            pieces=pieces,
         )  # fmt: skip
         ask.finish()
         if reader.faults or not loads:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
         return posture
+
+    def _piece_tables(self) -> list[Reader]:
+        """Return the tables of distances that others are made up of; few problems have one."""
+        if not self.reader.has("distance"):
+            self.reader.asked.add("distance")
+            return []
+        return self.reader.children("distance", "[[distance]] for each length", MOST_PIECES)
 
 
 def _class_asked(ask: Reader) -> bool | None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from typing import Literal, cast
 
 from leverstep.course.faults import Reader
 from leverstep.course.numbers import Range
+from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
-from leverstep.statics.posture import Distance, Given, Rows
+from leverstep.statics.posture import Distance, FromOthers, Given, Rows
 from leverstep.statics.units import ANGLE, LENGTH, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
@@ -27,9 +29,15 @@ RESERVED = frozenset(
 
 _MADE = ("given_", "fraction_", "share_")
 
+_SUMS, _BY_ANGLE = ("sum", "difference"), ("sine", "cosine")
+"""The ways in which a distance may follow from others, as `FromOthers` has them."""
+
 
 class Quantities:
-    """The quantities met so far in one file: their ranges, symbols, and names for the statement."""
+    """The quantities met so far in one file: their ranges, symbols, and names for the statement.
+
+    `pieces` says what each distance is that others are made up of.
+    """
 
     def __init__(self) -> None:
         self.ranges: dict[str, Range] = {}
@@ -37,6 +45,7 @@ class Quantities:
         self.symbols: dict[str, str] = {}
         self.looked_up: list[str] = []
         self.own: dict[str, tuple[Fraction, Fraction]] = {}
+        self.pieces: dict[str, str] = {}
 
     def new_symbol(self, reader: Reader, default: str | None = None) -> str:
         """Return the symbol of a table, noting one that is not well made or already taken."""
@@ -95,7 +104,8 @@ class Quantities:
 
     def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:
         """Return where a force acts along the segment: given, a moment arm, or to be found."""
-        if any(reader.has(key) for key in ("value", "from", "unit", "fraction", "segment")):
+        given = ("value", "from", "unit", "fraction", "segment", *_SUMS, *_BY_ANGLE)
+        if any(reader.has(key) for key in given):
             distance = self.distance(reader, table)
         else:
             symbol, beyond = self.new_symbol(reader), reader.flag("beyond", False)
@@ -105,12 +115,15 @@ class Quantities:
         return replace(distance, perpendicular=reader.flag("perpendicular", False))
 
     def distance(self, reader: Reader, table: SegmentTable | None = None) -> Distance:
-        """Return a distance that is given: measured, or a share of another.
+        """Return a distance that is known: measured, a share of another, or from others.
 
         A share is a `fraction`, or the centre of mass of a `segment` of the table.
         """
         symbol = self.new_symbol(reader)
         beyond = reader.flag("beyond", False)
+        if any(reader.has(key) for key in (*_SUMS, *_BY_ANGLE)):
+            derived = self._from_others(reader)
+            return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
         if reader.has("fraction") or reader.has("segment"):
             share, rows = self._share(reader, table)
             given = self.constant(f"fraction_{symbol}", share)
@@ -120,6 +133,27 @@ class Quantities:
             distance = Distance(symbol, given, None, beyond)
         self.placeholders[symbol] = distance.given
         return distance
+
+    def _from_others(self, reader: Reader) -> FromOthers:
+        """Return how a distance follows from others, by the one key that says so."""
+        how = next(key for key in (*_SUMS, *_BY_ANGLE) if reader.has(key))
+        if how in _BY_ANGLE:
+            angle = self._angle_named(reader, how)
+            return FromOthers(cast(Literal["sine", "cosine"], how), (reader.text("of"),), angle)
+        of = reader.texts(how)
+        if len(set(of)) < len(of) or len(of) < 2 or (len(of) > 2 and how == "difference"):
+            several = "two symbols" if how == "difference" else "two symbols or more"
+            reader.fault(how, f"found {shown(list(of))}", f"{several}, each once")
+            of = ("", "")
+        return FromOthers(cast(Literal["sum", "difference"], how), of)
+
+    def _angle_named(self, reader: Reader, key: str) -> Given:
+        """Return an angle: one of the problem's own by its symbol, or one of its own."""
+        if isinstance(reader.table.get(key), str):
+            symbol = reader.text(key)
+            return Given(symbol, symbol, "deg")
+        table = reader.child(key)
+        return Given("", "", "deg") if table is None else self.angle(table)
 
     def _share(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
         """Return a share of a length, and those in the rows beside it where it was looked up."""
@@ -136,8 +170,19 @@ class Quantities:
             reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
         return share, ()
 
+    def piece(self, reader: Reader) -> Distance:
+        """Return a distance that no force acts at, and keep what it is called."""
+        name = reader.text("name")
+        for key in ("beyond", "perpendicular"):
+            if reader.has(key):
+                reader.fault(key, "it belongs to a point", "this key where a force acts")
+        piece = self.distance(reader)
+        self.pieces[piece.symbol] = name
+        reader.finish()
+        return piece
+
     def length(self, reader: Reader) -> Distance:
-        """Return the measured length of the segment."""
+        """Return a measured length, as that of the segment."""
         symbol = self.new_symbol(reader)
         given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
         self.placeholders[symbol] = given

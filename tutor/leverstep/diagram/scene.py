@@ -7,6 +7,7 @@ the line of the segment: metres from the axis, negative on the far side of it.
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -208,6 +209,8 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
     for distance in question.problem.posture.distances:
         if distance.sought and distance.symbol not in values:
             yield f"{distance.symbol} is to be found: drawn at a guess"
+    for piece in question.problem.posture.pieces:
+        yield f"{piece.symbol} {value_of(question, piece)}: {question.problem.pieces[piece.symbol]}"
     for force in question.problem.posture.forces:
         offset = force.offset
         if offset is not None:
@@ -231,7 +234,7 @@ def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
 
 def off_the_line(posture: Posture) -> set[str]:
     """Return the symbols of distances that do not run along the segment from the axis."""
-    found: set[str] = set()
+    found = {piece.symbol for piece in posture.pieces}
     for force in posture.forces:
         if force.offset is not None:
             found |= {part.symbol for part in force.offset.distances}
@@ -241,9 +244,11 @@ def off_the_line(posture: Posture) -> set[str]:
 
 
 def value_of(question: Question, distance: Distance) -> str:
-    """Return what the problem gives for a distance: `36.0 cm`, `0.43 of L`, or `?` for nothing."""
+    """Return what the problem gives for a distance: `36.0 cm`, `0.43 of L`, `L + d_g`, or `?`."""
     if distance.sought:
         return "?"
+    if distance.derived is not None:
+        return re.sub(r"{(.*?)}", lambda match: sign_of(match[1]), distance.derived.written)
     written = question.written(distance.given)
     return written if distance.of is None else f"{written} of {distance.of}"
 
@@ -264,12 +269,20 @@ def in_ascii(scene: Scene) -> Scene:
         for one in scene.surroundings
     )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
-    return replace(scene, segment=segment, axis=axis, corners=corners, surroundings=shown)
+    measures = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.measures)
+    asides = tuple(map(ascii_text, scene.asides))
+    return replace(
+        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, measures=measures,
+        asides=asides,
+    )  # fmt: skip
+
+
+_IN_ASCII = str.maketrans({"°": " deg", "×": "*", "−": "-"})
 
 
 def ascii_text(text: str) -> str:
-    """Return a text without accents, its degree signs as words, other signs as `?`."""
-    letters = unicodedata.normalize("NFKD", text.replace("°", " deg"))
+    """Return a text without accents, its degrees as words, other signs as `?`."""
+    letters = unicodedata.normalize("NFKD", text.translate(_IN_ASCII))
     bare = "".join(letter for letter in letters if not unicodedata.combining(letter))
     return bare.encode("ascii", "replace").decode("ascii")
 

@@ -80,6 +80,14 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
         yield posture.body, posture.body.sign, "mass of the body", "body", ""
     for force in posture.forces:
         yield from _of_force(question, force)
+    for piece in posture.pieces:
+        if piece.derived is None:
+            part: Part = "length" if piece.of is None else "share"
+            yield piece.given, piece.symbol, problem.pieces[piece.symbol], part, piece.of or ""
+    for distance in posture.distances:
+        if distance.derived is not None and (angle := distance.derived.angle) is not None:
+            name = f"angle that {distance.symbol} is worked out with"
+            yield angle, angle.sign, name, "angle", ""
     if posture.length is not None:
         name = f"length of the {problem.segment}"
         yield posture.length.given, posture.length.symbol, name, "length", ""
@@ -106,7 +114,7 @@ def _of_size(question: Question, force: Force) -> Iterator[tuple[Given, str, str
 
 def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     name, place = question.problem.names[force.symbol], place_of(question, force)
-    if force.at.symbol and not force.at.sought:
+    if force.at.symbol and not force.at.sought and force.at.derived is None:
         arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
         if force.at.of:
             yield force.at.given, force.at.symbol, arm, "share", force.at.of
@@ -114,6 +122,8 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
             part: Part = "own arm" if force is question.problem.posture.balancing else "load arm"
             yield force.at.given, force.at.symbol, arm, part, ""
     for distance, told in _apart(force):
+        if distance.derived is not None:
+            continue
         yield distance.given, distance.symbol, told.format(name=name, place=place), "far end", ""
 
 

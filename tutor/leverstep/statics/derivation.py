@@ -1,7 +1,8 @@
 """The derivation of a posture: every step from the givens to the joint reaction.
 
-`derive` is the only entrance. The steps are written by `convert` (newtons, metres), `turn`
-(angles, moment arms, components), `balance` (moments, effort, ratios) and `reaction`.
+`derive` is the only entrance. The steps are written by `convert` (newtons, metres),
+`derived_distances` (distances from others), `turn` (angles, moment arms, components), `balance`
+(moments, effort, ratios) and `reaction`.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from leverstep.statics import balance, convert, reaction, turn
+from leverstep.statics import balance, convert, derived_distances, reaction, turn
 from leverstep.statics.posture import (
     Axes,
     Numbers,
@@ -68,7 +69,7 @@ def _write(draft: Draft) -> None:
     """Write every step of a posture behind those that are there."""
     posture = draft.posture
     convert.write_forces(draft)
-    convert.write_distances(draft)
+    derived_distances.write_distances(draft)
     turn.write_turns(draft)
     if posture.has_moments:
         balance.write_moments(draft)

@@ -82,6 +82,8 @@ FORCE = Kind("force", Part.FORCES, "N")
 
 DISTANCE = Kind("distance", Part.DISTANCES, "m", begins_with="distance")
 FRACTION = Kind("fraction", Part.DISTANCES, "m", begins_with="distance")
+DISTANCE_SUM = Kind("distance_sum", Part.DISTANCES, "m", begins_with="distance")
+DISTANCE_BY_ANGLE = Kind("distance_by_angle", Part.DISTANCES, "m", begins_with="distance")
 
 ATTACHMENT_ANGLE = Kind("attachment_angle", Part.ANGLES, "deg")
 ANGLE = Kind("angle", Part.ANGLES, "deg")
@@ -137,7 +139,7 @@ KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
         SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE,
-        DISTANCE, FRACTION,
+        DISTANCE, FRACTION, DISTANCE_SUM, DISTANCE_BY_ANGLE,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
         EQUATION, MOMENT, SUM,
         EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,

@@ -38,10 +38,41 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
-class Distance:
-    """A distance along the segment from the axis, measured or as a fraction of another distance.
+class FromOthers:
+    """How a distance follows from others that are known.
 
-    `of` names the other distance where `given` is a fraction. `beyond` says that the point lies on
+    It is the sum of those in `of`, the difference of the first and the second, or the one there is
+    times the sine or cosine of `angle`.
+    """
+
+    how: Literal["sum", "difference", "sine", "cosine"]
+    of: tuple[str, ...]
+    angle: Given | None = None
+
+    @property
+    def written(self) -> str:
+        """Return it as one writes it, with `{symbol}` for each quantity: `{L} + {d_g}`."""
+        if self.angle is not None:
+            function = "sin" if self.how == "sine" else "cos"
+            return f"{{{self.of[0]}}} × {function}({{{self.angle.key}}})"
+        mark = " + " if self.how == "sum" else " − "
+        return mark.join(f"{{{symbol}}}" for symbol in self.of)
+
+    def value(self, known: Mapping[str, float], numbers: Numbers) -> float:
+        """Return it in metres, by the distances known so far and the angle in degrees."""
+        first, *others = (known[symbol] for symbol in self.of)
+        if self.angle is not None:
+            function = math.sin if self.how == "sine" else math.cos
+            return first * function(math.radians(numbers[self.angle.key]))
+        return first + sum(others) * (1 if self.how == "sum" else -1)
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance along the segment from the axis: measured, or worked out from other distances.
+
+    `of` names the other distance where `given` is a fraction, `derived` says how it follows from
+    others in another way. `beyond` says that the point lies on
     the far side of the axis, where the segment is prolonged past the joint. `perpendicular` says
     that the distance is already the moment arm. `sought` says that it is to be found. `rows` are
     the other rows of the table that a fraction was looked up in.
@@ -54,6 +85,19 @@ class Distance:
     perpendicular: bool = False
     sought: bool = False
     rows: Rows = ()
+    derived: FromOthers | None = None
+
+    @property
+    def rests_on(self) -> tuple[str, ...]:
+        """Return the distances that it is worked out from, none where it is measured or sought."""
+        if self.derived is not None:
+            return self.derived.of
+        return () if self.of is None else (self.of,)
+
+    @property
+    def is_measured(self) -> bool:
+        """Return whether it is given as a length."""
+        return not (self.rests_on or self.sought)
 
 
 AT_AXIS = Distance("", Given("", "", "m"))
@@ -238,6 +282,7 @@ class Posture:
     `class_asked` True or False says outright whether the class of lever is asked for.
     `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
+    `pieces` are distances that no force acts at, from which others are made up.
     """
 
     effort: Force | None
@@ -258,6 +303,7 @@ class Posture:
     resolved: tuple[Axes, ...] = (Axes.LEVEL,)
     compression: bool = False
     mark: str = ""
+    pieces: tuple[Distance, ...] = ()
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
@@ -309,8 +355,9 @@ class Posture:
 
     @property
     def distances_as_read(self) -> list[Distance]:
-        """Return every distance, in the order of the forces."""
+        """Return every distance, in the order of the forces, some of them more than once."""
         found = [] if self.length is None else [self.length]
+        found += self.pieces
         for force in self.forces:
             found += [force.at] if force.at.symbol else []
             found += [] if force.offset is None else force.offset.distances
@@ -320,14 +367,14 @@ class Posture:
 
     @property
     def distances(self) -> tuple[Distance, ...]:
-        """Return every distance, each after the one that it is a fraction of."""
+        """Return every distance once, each after those that it is worked out from."""
         waiting = self.distances_as_read
         placed: dict[str, Distance] = {}
         while waiting:
-            ready = [d for d in waiting if d.of is None or d.of in placed]
+            ready = [d for d in waiting if placed.keys() >= set(d.rests_on)]
             if not ready:
                 names = ", ".join(d.symbol for d in waiting)
-                raise ValueError(f"distances that are fractions of each other: {names}")
+                raise ValueError(f"distances worked out from each other: {names}")
             placed.update((d.symbol, d) for d in ready)
             waiting = [d for d in waiting if d.symbol not in placed]
         return tuple(placed.values())
@@ -338,7 +385,11 @@ class Posture:
             yield self.inclination
         if self.body is not None:
             yield self.body
-        yield from (distance.given for distance in self.distances if not distance.sought)
+        for distance in self.distances:
+            if distance.derived is None and not distance.sought:
+                yield distance.given
+            elif distance.derived is not None and distance.derived.angle is not None:
+                yield distance.derived.angle
         for force in self.forces:
             if force.share is not None:
                 yield force.share.given
@@ -405,7 +456,9 @@ def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:
     """Return every distance in metres, by symbol; the one that is sought is left out."""
     found: dict[str, float] = {}
     for distance in posture.distances:
-        if distance.of is not None:
+        if distance.derived is not None:
+            found[distance.symbol] = distance.derived.value(found, numbers)
+        elif distance.of is not None:
             found[distance.symbol] = numbers[distance.given.key] * found[distance.of]
         elif not distance.sought:
             found[distance.symbol] = numbers[distance.given.key] * metres(distance.given.unit)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from leverstep.statics import kinds
@@ -29,6 +30,8 @@ _ASK: dict[str, str] = {
     "up": "Height of the {place} above or below the {axis}, in metres",
     "length": "Length of the {segment}, in metres",
     "fraction": "Distance from the {axis} to the {place}, as a fraction of {of}, in metres",
+    "distance_sum": "{measured}, from other distances, in metres",
+    "distance_by_angle": "{measured}, from a length and an angle, in metres",
     "arm": "Moment arm of the {name} about the {axis}, in metres",
     "component": "Component of the force of the {name} perpendicular to the {segment}, in newtons",
     "equation": "Moment equation about the {axis}, in symbols",
@@ -140,7 +143,9 @@ def given_about(question: Question, step: Step) -> Given | None:
     if step.kind.begins_with == "body":
         return question.problem.posture.body
     if step.kind.begins_with == "distance":
-        return next(d.given for d in question.problem.distances if d.symbol == step.about)
+        distances = question.problem.distances
+        distance = next(d for d in distances if d.symbol == step.about)
+        return distance.given if distance.derived is None else None
     force = force_about(question, step)
     return None if force is None else force.magnitude
 
@@ -170,6 +175,12 @@ def ask(question: Question, step: Step) -> str:
     length = problem.posture.length
     if kind == "angle":
         return _ask_angle(question, step)
+    if step.kind in (kinds.DISTANCE_SUM, kinds.DISTANCE_BY_ANGLE):
+        measured = ask(question, replace(step, kind=kinds.DISTANCE))
+        return _ASK[kind].format(measured=measured.removesuffix(", in metres"))
+    if step.about in problem.pieces:
+        name = problem.pieces[step.about]
+        return f"{name[:1].upper()}{name[1:]}, in metres"
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
