@@ -40,14 +40,14 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     else:
         lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
     if posture.length is not None:
-        length = value_in_words(question, posture.length)
+        length = in_words(question, posture.length)
         lines.append(f"The {scene.segment} has length {posture.length.symbol}, {length}.")
     if posture.body is not None:
         mass = question.written(posture.body)
         lines.append(f"The body has mass {posture.body.sign}, {mass}.")
     for piece in posture.pieces:
         name = question.problem.pieces[piece.symbol]
-        lines.append(f"{piece.symbol}, the {name}, is {value_in_words(question, piece)}.")
+        lines.append(f"{piece.symbol}, the {name}, is {in_words(question, piece)}.")
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for arrow in scene.arrows[len(posture.forces) :]:
@@ -69,7 +69,7 @@ def _turning(sense: int) -> str:
     return "anticlockwise" if sense > 0 else "clockwise"
 
 
-def value_in_words(question: Question, distance: Distance) -> str:
+def in_words(question: Question, distance: Distance) -> str:
     """Return what the problem gives for a distance: `36.0 cm`, or `L plus d_g` for the ear."""
     derived = distance.derived
     if derived is None:
@@ -119,7 +119,7 @@ def _place(question: Question, scene: Scene, force: Force) -> str:
         return f"acts {_beside(question, force.offset)} the {axis}"
     if force.at_axis:
         return f"acts through the {axis}"
-    distance, value = force.at, value_in_words(question, force.at)
+    distance, value = force.at, in_words(question, force.at)
     if distance.sought:
         value = "which is to be found,"
     if force.turns is not None and distance.perpendicular:
@@ -149,13 +149,13 @@ def _beside(question: Question, offset: Offset) -> str:
     parts = []
     if offset.across is not None:
         side = "left" if offset.across.beyond else "right"
-        across = f"{offset.across.symbol}, {value_in_words(question, offset.across)}"
+        across = f"{offset.across.symbol}, {in_words(question, offset.across)}"
         parts.append(f"{across}, to the {side} of")
     if offset.up is not None:
         height = "below" if offset.up.beyond else "above"
         if question.problem.seen_from == "above":
             height = f"{WAYS['above'][offset.up.beyond]} from"
-        parts.append(f"{offset.up.symbol}, {value_in_words(question, offset.up)}, {height}")
+        parts.append(f"{offset.up.symbol}, {in_words(question, offset.up)}, {height}")
     return " and ".join(parts)
 
 
@@ -173,8 +173,8 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
         past = f"{_past(question, scene)}," if along.beyond else ""
         return (
             f"{way}, towards its far end, which lies at {along.symbol}, "
-            f"{value_in_words(question, along)} from the {scene.axis}{past} along the {scene.segment} "
-            f"and {off.symbol}, {value_in_words(question, off)}, off its line, "
+            f"{in_words(question, along)} from the {scene.axis}{past} along the {scene.segment} "
+            f"and {off.symbol}, {in_words(question, off)}, off its line, "
             f"to {_side(question, scene, arrow)}"
         )
     angle = _angle(question, direction.angle)
