@@ -158,7 +158,8 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
             point(question, force, values, pull)
             for force, pull in zip(posture.forces, pulls, strict=True)
         ]
-        couple = values.get("M_net", 0.0) * posture.positive
+        given = sum(c.turns * question.numbers[c.magnitude.key] for c in posture.couples)
+        couple = values.get("M_net", 0.0) * posture.positive + given
         scale = sum(float(np.hypot(*pull)) for pull in pulls)
         if posture.reaction:
             reaction = reaction_of(question, values)
@@ -166,7 +167,7 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
         else:
             reaction = -sum(pulls)
         if posture.find is Find.MOMENT_SUM or not posture.has_moments:
-            moments = sum(map(cross, places, pulls)) * posture.positive
+            moments = (sum(map(cross, places, pulls)) + given) * posture.positive
             assert values.get("M_sum", 0.0) == pytest.approx(moments, rel=1e-9, abs=1e-9)
             continue
         size = sum(abs(cross(p, f)) for p, f in zip(places, pulls, strict=True))
@@ -280,6 +281,8 @@ def test_parallel_forces_agree_with_a_beam(name: str) -> None:
             size = newtons(question, load, values)
             sign = 1 if load.direction.side == "above" else -1
             beam.apply_load(sign * size, places[load.symbol] - start, -1)
+        for couple in posture.couples:  # a beam counts clockwise ones as positive
+            beam.apply_load(-couple.turns * question.numbers[couple.magnitude.key], 0, -2)
         beam.bc_deflection = [(-start, 0), (places[effort.symbol] - start, 0)]
         beam.solve_for_reaction_loads(found, axis)
         up = 1 if effort.direction.side == "above" else -1

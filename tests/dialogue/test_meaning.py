@@ -71,6 +71,15 @@ def check_first(question: Question, told: str) -> None:
         return
     unknown = posture.balancing
     known = [force.symbol for force in posture.turning if force is not unknown]
+    if posture.couples:
+        left = abs(sum(moments[symbol] for symbol in known) + Plane.of(question).turned())
+        expected = [left]
+        if unknown is not None:
+            size = solved[unknown.symbol][0]
+            expected += [size, left / size]
+        assert [value for value, _ in numbers(told)] == pytest.approx(expected, rel=THREE)
+        assert all(question.problem.names[one.symbol] in told for one in posture.couples)
+        return
     if unknown is None:
         ways = [sum(abs(moments[s]) for s in known if moments[s] * way > 0) for way in (1, -1)]
         left = abs(ways[0] - ways[1])

@@ -136,6 +136,11 @@ class Plane:
         assert force.magnitude is not None
         return self._newtons(force.magnitude)
 
+    def turned(self) -> float:
+        """Return the moment of all couples in N·m, counter-clockwise positive."""
+        couples = self.posture.couples
+        return sum(couple.turns * self.numbers[couple.magnitude.key] for couple in couples)
+
     def _newtons(self, given: Given) -> float:
         one = FORCES.get(given.unit) or WEIGHED[given.unit] * self.gravity
         return self.numbers[given.key] * one
@@ -149,7 +154,7 @@ class Plane:
             if force is not unknown
         }
         if unknown is not None:
-            moment = -sum(moment for _, moment in found.values())
+            moment = -sum(moment for _, moment in found.values()) - self.turned()
             size = self.size(unknown) if unknown.at.sought else moment / self.lever(unknown)
             found[unknown.symbol] = size, moment
         return found

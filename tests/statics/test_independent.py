@@ -17,7 +17,16 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import Axes, Direction, Distance, Force, FromOthers, Given, Posture
+from leverstep.statics.posture import (
+    Axes,
+    Couple,
+    Direction,
+    Distance,
+    Force,
+    FromOthers,
+    Given,
+    Posture,
+)
 from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
@@ -49,7 +58,7 @@ class Case(Plane):
         known = [
             -sum(self.size(load) * self.unit(load)[0] for load in loads),
             -sum(self.size(load) * self.unit(load)[1] for load in loads),
-            -sum(self.size(load) * self.lever(load) for load in loads),
+            -sum(self.size(load) * self.lever(load) for load in loads) - self.turned(),
         ]
         force, right, up = np.linalg.solve(matrix, known)
         return float(force), float(right), float(up)
@@ -117,6 +126,15 @@ def forces(
     return Force(f"F_{name}", at, draw(directions(name, numbers)), magnitude, turns)
 
 
+@st.composite
+def couple(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Couple:
+    """Return a couple that turns either way."""
+    numbers[f"C_{name}"] = draw(quarters(1, 90))
+    return Couple(
+        f"C_{name}", Given(f"C_{name}", f"C_{name}", "N·m"), draw(st.sampled_from([1, -1]))
+    )
+
+
 def is_degenerate(case: Case) -> bool:
     """Return whether the effort has hardly any arm, or no load has a moment worth the name."""
     effort = case.posture.effort
@@ -153,6 +171,7 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
         numbers["alpha"] = draw(quarters(1, 89))
     units = draw(st.sampled_from([["N", "kN", "lbf"], ["kg", "g", "lb", "oz", "st"], ["N", "kg"]]))
     count = draw(st.integers(1, 4))
+    couples = tuple(draw(couple(name, numbers)) for name in "xy"[: draw(st.integers(0, 2))])
     case = Case(
         Posture(
             draw(forces("m", numbers, [], arms)),
@@ -164,7 +183,9 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
             draw(st.sampled_from([1, -1])),
             draw(st.booleans()),
             resolved=draw(st.sampled_from([(Axes.LEVEL,), (Axes.SEGMENT,), tuple(Axes)])),
+            ratios=not couples,
             pieces=(piece,),
+            couples=couples,
         ),
         numbers,
     )
@@ -195,7 +216,10 @@ def largest_force(case: Case, effort: float) -> float:
 
 def largest_moment(case: Case) -> float:
     """Return the largest product of a load and its distance."""
-    return max(case.size(load) * case.distance(load.at) for load in case.posture.loads)
+    couples = [case.numbers[couple.magnitude.key] for couple in case.posture.couples]
+    return max(
+        *(case.size(load) * case.distance(load.at) for load in case.posture.loads), *couples, 0.0
+    )
 
 
 def check(case: Case):
@@ -207,7 +231,10 @@ def check(case: Case):
     moments = {f"M{x.suffix}": case.size(x) * case.lever(x) for x in case.posture.loads}
     for key, moment in moments.items():
         assert values[key] == near(case.posture.positive * moment, moments_scale), key
-    known = case.posture.positive * sum(moments.values())
+    known = case.posture.positive * (sum(moments.values()) + case.turned())
+    for couple in case.posture.couples:
+        turned = case.posture.positive * couple.turns * case.numbers[couple.magnitude.key]
+        assert values[couple.moment_key] == pytest.approx(turned)
     assert values["M_sum"] == near(known, moments_scale)
 
     assert values["F_m"] == near(force, moments_scale / abs(case.lever(case.posture.effort)))
@@ -305,6 +332,7 @@ def test_moments_about_other_points_vanish(case: Case, one: Vector, other: Vecto
             size * ((at[0] - about[0]) * unit[1] - (at[1] - about[1]) * unit[0])
             for at, unit, size in acting
         ]
+        moments.append(case.turned())
         assert sum(moments) == pytest.approx(0, abs=1e-9 * sum(map(abs, moments)))
 
 

@@ -171,7 +171,11 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("316.7", lambda v: 1000 * v["m_c"]),
         Answer("5.8", at("R_y")),
     ],
-    # the same, with the places as the book gives them
+    # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.4, with a couple
+    "elbow-book-moved": [Answer("470", at("F_m")), Answer("407", at("R_y", -1))],
+    # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3, with a couple
+    "door-couple": [Answer("23.3", at("F_b"))],
+    # the same as torque-balance, with the places as the book gives them
     "torque-balance-marks": [
         Answer("316.7", lambda v: 1000 * v["m_c"]),
         Answer("5.8", at("R_y")),

@@ -162,6 +162,7 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "component_axial": (early.part,),
     "component_transverse": (early.part,),
     "moment": (late.moment,),
+    "couple_moment": (late.couple,),
     "sum": (late.moment_sum,),
     "net_moment": (late.net_moment,),
     "effort": (late.effort,),

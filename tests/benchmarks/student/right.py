@@ -46,7 +46,7 @@ AXIS_OF = {
 }  # fmt: skip
 """The axis that a component lies along: right, up, along the segment, across it."""
 
-SIGNED = ("moment", "sum", "net_moment", *AXIS_OF)
+SIGNED = ("moment", "couple_moment", "sum", "net_moment", *AXIS_OF)
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
 
@@ -212,6 +212,12 @@ def _moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(size, arm, about=force.symbol, sign=sheet.sense(force))
 
 
+def _couple_moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    couple = sheet.couples[step.about]
+    sign = sheet.sense_of_couple(couple)
+    return product(_given(sheet, couple.magnitude.key, "size"), about=couple.symbol, sign=sign)
+
+
 def _sum(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return Formula(sheet.moments(values))
 
@@ -319,6 +325,7 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "component_axial": _part,
     "component_transverse": _part,
     "moment": _moment,
+    "couple_moment": _couple_moment,
     "sum": _sum,
     "net_moment": _net_moment,
     "effort": _found,

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Distance, Force
+from leverstep.statics.posture import Couple, Distance, Force
 from leverstep.statics.step import Step
 
 from student.lines import Factor, Formula, Term, rounded
@@ -45,6 +45,7 @@ class Sheet:
         self.keys = {(step.kind.name, step.about): step.key for step in self.steps.values()}
         self.distances = {distance.symbol: distance for distance in self.posture.distances}
         self.forces = {force.symbol: force for force in self.posture.forces}
+        self.couples = {couple.symbol: couple for couple in self.posture.couples}
         self.reference = self.worked()
 
     # Geometry
@@ -114,6 +115,10 @@ class Sheet:
         side = -1 if force.at.beyond else 1
         return (1 if side * (x * upward - y * across) > 0 else -1) * self.posture.positive
 
+    def sense_of_couple(self, couple: Couple) -> int:
+        """Return the sign of a couple, with the sense that counts as positive."""
+        return couple.turns * self.posture.positive
+
     # What stands where
 
     def size_key(self, force: Force) -> str:
@@ -132,6 +137,7 @@ class Sheet:
     def moments(self, values: Mapping[str, float]) -> tuple[Term, ...]:
         """Return the known moments as the terms of a sum."""
         keys = [(self.keys["moment", force.symbol], force.symbol) for force in self.known()]
+        keys += [(self.keys["couple_moment", symbol], symbol) for symbol in self.couples]
         return tuple(Term((line_factor(values, key, "moment"),), about) for key, about in keys)
 
     def total(self, values: Mapping[str, float]) -> Factor:

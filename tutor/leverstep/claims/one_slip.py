@@ -23,6 +23,7 @@ _OTHERWISE: dict[str, tuple[float, ...]] = {
     "mass_conversion": (1.0, -1.0),
     "all_round": (1.0, -1.0),
     "added_directly": (1.0, -1.0),
+    "couple_as_force": (1.0, -1.0),
     "class_taken": (),
     "fraction_constant": (),
     "fraction_multiple": (),

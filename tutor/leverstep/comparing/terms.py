@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import NamedTuple
@@ -15,7 +15,8 @@ from leverstep.entry.tree import Measured, Negative, Operation, Tree, names_in
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.convert import book_size
-from leverstep.statics.posture import Force
+from leverstep.statics.couples import couple_sign
+from leverstep.statics.posture import Couple, Force
 from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign, to_segment
 from leverstep.statics.units import known_unit
@@ -28,7 +29,7 @@ _CLOSE = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class ForceTerm:
-    """The term of one force: its sign, and what it may come to in each sample.
+    """The term of one force or couple: its sign, and what it may come to in each sample.
 
     `products` pairs the choices made otherwise (none for the right term) with the product of force
     and arm in each sample; `flip` and `included` are the choices of its sign and of its presence.
@@ -79,6 +80,7 @@ def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, flo
     free += [d.symbol for d in derivation.posture(mark).distances if not d.rests_on]
     # An arm that is to be found would follow the forces, where they are doubled.
     free += [part.arm for part in parts if part.force.at.sought]
+    free += [couple.symbol for couple in derivation.posture.couples]
     chance = random.Random(number)
     return {key: chance.uniform(0.5, 1.5) for key in free}
 
@@ -97,7 +99,26 @@ def terms_of(question: Question) -> tuple[ForceTerm, ...]:
         flip = next(choice for choice in own if choice.kind == "flip")
         included = next(choice for choice in own if choice.kind == "included")
         terms.append(ForceTerm(force.symbol, moment_sign(draft, force), flip, included, products))
+    terms += [_couple_term(draft, samples, couple, choices) for couple in draft.posture.couples]
     return tuple(terms)
+
+
+def _couple_term(
+    draft: Draft, samples: Iterable[Sample], couple: Couple, choices: Iterable[Choice]
+) -> ForceTerm:
+    """Return the term of a couple: its size alone, or by mistake times the arm of a force."""
+    own = [choice for choice in choices if choice.about == couple.symbol]
+    sizes = tuple(sample.values[couple.symbol] for sample in samples)
+    products: list[tuple[Changes, tuple[float, ...]]] = [((), sizes)]
+    for choice in own:
+        if choice.kind == "couple_arm":
+            arm = arm_key(draft, draft.posture.force(choice.other))
+            arms = (sample.values[arm] for sample in samples)
+            times_arm = tuple(size * one for size, one in zip(sizes, arms, strict=True))
+            products.append((((choice, 1.0),), times_arm))
+    flip = next(choice for choice in own if choice.kind == "flip")
+    included = next(choice for choice in own if choice.kind == "included")
+    return ForceTerm(couple.symbol, couple_sign(draft, couple), flip, included, tuple(products))
 
 
 class Sample:
@@ -116,6 +137,11 @@ class Sample:
         self.moments = {
             p.force.symbol: p.sign * self.values[p.source] * self.values[p.arm] for p in parts
         }
+        draft = Draft(question.problem.posture, question.numbers)
+        for couple in draft.posture.couples:
+            self.sources[couple.symbol] = couple.symbol
+            size = self.values[couple.symbol]
+            self.moments[couple.symbol] = couple_sign(draft, couple) * size
         # A mass goes with its weight, so that `m g` is as good as `W`.
         self.masses = [
             (f.magnitude.sign, f.symbol, weight_of_one(f))
@@ -138,7 +164,8 @@ class Sample:
             for mass, weight, size in self.masses
             if mass in named
         }
-        return known
+        couples = {couple.symbol for couple in self.question.problem.posture.couples} & named
+        return known | {couple: Amount(values[couple]) for couple in couples}
 
     def holds(self, sides: tuple[Tree, ...]) -> bool | None:
         """Return whether an equation holds in equilibrium, and does not hold out of it.

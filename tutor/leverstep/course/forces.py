@@ -12,6 +12,7 @@ from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.statics.posture import (
     AT_AXIS,
     Attachment,
+    Couple,
     Direction,
     Distance,
     Force,
@@ -20,7 +21,7 @@ from leverstep.statics.posture import (
     Rows,
     Share,
 )
-from leverstep.statics.units import FORCE, MASS
+from leverstep.statics.units import FORCE, MASS, MOMENT
 
 STRAIGHT: dict[str, Direction] = {
     "up": Direction("vertical", side="above"),
@@ -34,6 +35,13 @@ STRAIGHT: dict[str, Direction] = {
 }
 """The directions that have a name, for whatever a file gives one."""
 
+
+def _sense(reader: Reader) -> int:
+    """Return which way something turns: +1 counter-clockwise, -1 clockwise."""
+    sense = reader.choice("turns", ("counter-clockwise", "clockwise"))
+    return 1 if sense == "counter-clockwise" else -1
+
+
 _SIZES = ("mass", "force", "segment", "share")
 
 
@@ -43,6 +51,7 @@ class Forces:
     def __init__(self, quantities: Quantities) -> None:
         self.quantities = quantities
         self.names: dict[str, str] = {}
+        self.couples: list[str] = []
         self.places: dict[str, str] = {}
         self.body: Given | None = None
         self.table: SegmentTable | None = None
@@ -64,10 +73,7 @@ class Forces:
 
     def force(self, reader: Reader) -> Force:
         """Return a force; one without any size is the one to be found."""
-        symbol = self.quantities.new_symbol(reader)
-        if symbol and "_" not in symbol:
-            reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
-        self.names[symbol] = reader.text("name")
+        symbol = self._named(reader)
         magnitude, share = self._size(reader, symbol)
         own_weight = reader.flag("own_weight", False)
         at, offset, turns = self._point(reader, symbol)
@@ -77,6 +83,29 @@ class Forces:
         return Force(
             symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight
         )
+
+    def couple(self, reader: Reader) -> Couple:
+        """Return a couple: how large it is, and which way it turns."""
+        symbol = self._named(reader)
+        self.couples.append(symbol)
+        turns = _sense(reader)
+        table = reader.child("couple")
+        if table is not None:
+            given = self.quantities.given(table, symbol, symbol, MOMENT)
+            table.finish()
+        else:
+            given = Given(symbol, symbol, "N·m")
+        self.quantities.placeholders[symbol] = given
+        reader.finish()
+        return Couple(symbol, given, turns)
+
+    def _named(self, reader: Reader) -> str:
+        """Return the symbol of a force or a couple, and keep what it is called."""
+        symbol = self.quantities.new_symbol(reader)
+        if symbol and "_" not in symbol:
+            reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
+        self.names[symbol] = reader.text("name")
+        return symbol
 
     def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
         """Return the size of a force: a mass or a force as given, or a share of the body."""
@@ -159,8 +188,7 @@ class Forces:
         at = self.quantities.along_segment(table, self.table)
         turns = None
         if at.perpendicular:
-            sense = table.choice("turns", ("counter-clockwise", "clockwise"))
-            turns = 1 if sense == "counter-clockwise" else -1
+            turns = _sense(table)
         table.finish()
         return at, None, turns
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
-from leverstep.statics.balance import known, resisting, turning_against
+from leverstep.statics.balance import is_resisted, known_moments
 from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
@@ -162,18 +162,23 @@ class PostureChecks:
             self._check_keys(draft, force, taken)
             self._check_attachment(draft, force)
             self._check_line_of_action(draft, force)
+        for couple in self.posture.couples:
+            self._check_key(couple.moment_key, couple.symbol, taken)
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
-        elif self.posture.has_moments and not known(draft):
+        elif self.posture.has_moments and not known_moments(draft):
             self.reader.fault("load", "no force has a moment", "a force beside the axis")
 
     def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
         """Note steps of a force that are called as something else is; their names are `taken`."""
         for key in own_keys(draft, force):
-            if key in taken:
-                found = f'"{key}" is also what a step about {force.symbol} is called'
-                self.reader.fault("symbol", found, "another symbol")
-            taken.add(key)
+            self._check_key(key, force.symbol, taken)
+
+    def _check_key(self, key: str, symbol: str, taken: set[str]) -> None:
+        if key in taken:
+            found = f'"{key}" is also what a step about {symbol} is called'
+            self.reader.fault("symbol", found, "another symbol")
+        taken.add(key)
 
     def _check_attachment(self, draft: Draft, force: Force) -> None:
         """Note a far end that does not lie where the direction says."""
@@ -204,12 +209,12 @@ class PostureChecks:
         if last is not effort and passes_axis(draft, last):
             found = f"{last.symbol} acts through the axis"
             self.reader.fault(place, found, "a force that has a moment")
-        elif last is not effort and not turning_against(draft, last):
+        elif last is not effort and not is_resisted(draft, last):
             found = f"{last.symbol} turns the same way as every other force"
             self.reader.fault(place, found, "a force against some other")
         elif effort is not None and passes_axis(draft, effort):
             found = "the effort acts through the axis"
             self.reader.fault("effort.direction", found, "an effort that has a moment")
-        elif effort is not None and not resisting(draft):
+        elif effort is not None and not is_resisted(draft, effort):
             found = "the effort turns the same way as every load"
             self.reader.fault("effort.direction", found, "an effort against some load")

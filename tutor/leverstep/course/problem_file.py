@@ -97,7 +97,8 @@ class _ProblemDraft:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
             reaction = segment_table.text("reaction", "joint reaction")
         posture = self._posture(segment_table)
-        shown_besides = read_shown(reader, forces.names, quantities.placeholders)
+        points = [symbol for symbol in forces.names if symbol not in forces.couples]
+        shown_besides = read_shown(reader, points, quantities.placeholders)
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
@@ -151,7 +152,8 @@ class _ProblemDraft:
         effort_table = reader.child("effort", needed=False)
         effort = None if effort_table is None else forces.force(effort_table)
         tables = reader.children("load", "at least one [[load]]", MOST_LOADS)
-        loads = [forces.force(one) for one in tables]
+        loads = [forces.force(one) for one in tables if not one.has("couple")]
+        couples = tuple(forces.couple(one) for one in tables if one.has("couple"))
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
@@ -165,14 +167,15 @@ class _ProblemDraft:
             1 if turns == "counter-clockwise" else -1, by_components,
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
-            ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
+            ratios=ask.flag("ratios", not couples), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
-            pieces=pieces,
+            pieces=pieces, couples=couples,
         )  # fmt: skip
         ask.finish()
-        if reader.faults or not loads:
+        self._check_couples(posture, ask)
+        if reader.faults or not posture.forces:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
         return posture
@@ -183,6 +186,17 @@ class _ProblemDraft:
             self.reader.asked.add("distance")
             return []
         return self.reader.children("distance", "[[distance]] for each length", MOST_PIECES)
+
+    def _check_couples(self, posture: Posture, ask: Reader) -> None:
+        """Note where a couple stands in a problem that has no place for it."""
+        if not posture.couples:
+            return
+        if not posture.forces:
+            self.reader.fault("load", "found no force", "a force beside the couple")
+        if posture.ratios:
+            ask.fault("ratios", "a couple has no arm to compare", "no ratios")
+        if not posture.has_moments:
+            self.reader.fault("load", "found a couple", "forces alone, where nothing turns")
 
 
 def _class_asked(ask: Reader) -> bool | None:

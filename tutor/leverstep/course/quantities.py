@@ -27,6 +27,9 @@ RESERVED = frozenset(
 )  # fmt: skip
 """Symbols with a meaning of their own, which no quantity of a problem may have."""
 
+_ALSO = {"N m": "N·m", "Nm": "N·m"}
+"""Units as they may be typed too, and their signs."""
+
 _MADE = ("given_", "fraction_", "share_")
 
 _SUMS, _BY_ANGLE = ("sum", "difference"), ("sine", "cosine")
@@ -66,7 +69,11 @@ class Quantities:
 
     def given(self, reader: Reader, key: str, sign: str, dimension: Dimension) -> Given:
         """Return a given with its unit, and keep its range."""
-        sign_of_unit = reader.choice("unit", units_for(dimension))
+        units = units_for(dimension)
+        spelled = reader.choice(
+            "unit", (*units, *(u for u, sign in _ALSO.items() if sign in units))
+        )
+        sign_of_unit = _ALSO.get(spelled, spelled)
         self.ranges[key] = span = self._range(reader)
         if reader.has("own"):
             self._read_own(reader, key, span)

@@ -11,7 +11,7 @@ from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
 from leverstep.diagram.compass import LINES, WAYS, compass
-from leverstep.diagram.scene import Arrow, Scene, scene_of, value_of
+from leverstep.diagram.scene import Arrow, Scene, scene_of, sense_of, value_of
 from leverstep.statics.posture import Distance, Force, Given, Offset
 
 _SIDES = {
@@ -50,6 +50,11 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
         lines.append(f"{piece.symbol}, the {name}, is {in_words(question, piece)}.")
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
+    for couple in posture.couples:
+        name, size = question.problem.names[couple.symbol], question.written(couple.magnitude)
+        lines.append(
+            f"{couple.symbol}, {name}, a couple of {size}: turns {sense_of(couple.turns)}."
+        )
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction, view), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
@@ -62,11 +67,7 @@ def positive_sense(question: Question) -> str:
     posture = question.problem.posture
     if not posture.has_moments:
         return ""
-    return f"{_turning(posture.positive).capitalize()} moments are positive."
-
-
-def _turning(sense: int) -> str:
-    return "anticlockwise" if sense > 0 else "clockwise"
+    return f"{sense_of(posture.positive).capitalize()} moments are positive."
 
 
 def in_words(question: Question, distance: Distance) -> str:
@@ -123,7 +124,7 @@ def _place(question: Question, scene: Scene, force: Force) -> str:
     if distance.sought:
         value = "which is to be found,"
     if force.turns is not None and distance.perpendicular:
-        sense = _turning(force.turns)
+        sense = sense_of(force.turns)
         return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
     past = _past(question, scene) if distance.beyond else ""
     return f"acts at {distance.symbol}, {value} from the {axis}{past}"

@@ -113,7 +113,8 @@ class Scene:
     `positive` is +1 where counter-clockwise moments are positive;
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
     `surroundings` what is shown besides the forces. `barred` asks for distances to be drawn along
-    the segment, where it is not level.
+    the segment, where it is not level. `couples` has the symbol of each couple, and +1 where it
+    turns counter-clockwise, -1 where clockwise.
     """
 
     segment: str
@@ -130,6 +131,7 @@ class Scene:
     far_ends: tuple[FarEnd, ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
     barred: bool = False
+    couples: tuple[tuple[str, int], ...] = ()
 
     @cached_property
     def level(self) -> bool:
@@ -189,6 +191,7 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_asides(question, values)),
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
+        couples=tuple((couple.symbol, couple.turns) for couple in posture.couples),
     )
 
 
@@ -209,6 +212,9 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
     for distance in question.problem.posture.distances:
         if distance.sought and distance.symbol not in values:
             yield f"{distance.symbol} is to be found: drawn at a guess"
+    for couple in question.problem.posture.couples:
+        name, way = question.problem.names[couple.symbol], sense_of(couple.turns)
+        yield f"{couple.symbol} {question.written(couple.magnitude)}: {name}, a couple, {way}"
     for piece in question.problem.posture.pieces:
         yield f"{piece.symbol} {value_of(question, piece)}: {question.problem.pieces[piece.symbol]}"
     for force in question.problem.posture.forces:
@@ -230,6 +236,11 @@ def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
             off = f"{ends.off.symbol} {value_of(question, ends.off)}"
             aside = f"{off}: far end of {force.symbol}, off the line"
             yield FarEnd(force.symbol, run, ends.off.symbol, off, aside)
+
+
+def sense_of(turns: int) -> str:
+    """Return in a word which way something turns: counter-clockwise for +1."""
+    return "anticlockwise" if turns > 0 else "clockwise"
 
 
 def off_the_line(posture: Posture) -> set[str]:

@@ -60,14 +60,19 @@ def meaning(question: Question) -> tuple[str, ...]:
         return tuple(_through_one_point(question))
     balancing = posture.balancing
     pulls = [_pull(question, force) for force in posture.turning if force is not balancing]
-    if balancing is None:
+    if posture.couples:
+        first = _left_by_couples(question)
+    elif balancing is None:
         first = _left_over(question, pulls)
     else:
         turned = -values[question.key(kinds.SUM)]
         found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
         first = _balanced(question, found, pulls, is_place=balancing.at.sought)
     second = _resolved(question)
-    second = second or (_reaction_told(question) if _reaction(question) else _largest(pulls))
+    if not second and _reaction(question):
+        second = _reaction_told(question)
+    elif not second and not posture.couples:
+        second = _largest(pulls)
     return tuple(told for told in (first, second) if told)
 
 
@@ -120,6 +125,22 @@ def _helped(
         f"{_turning(helping)} the {question.problem.segment} the same way as the {found.name}, "
         f"which is left with {left} to balance: {ends}."
     )
+
+
+def _left_by_couples(question: Question) -> str:
+    """Return what is left to balance where couples turn the segment too, and how it is done."""
+    problem, values = question.problem, question.right
+    posture, last = problem.posture, problem.posture.balancing
+    among = listed([f"that of the {problem.names[couple.symbol]}" for couple in posture.couples])
+    total = abs(values[question.key(kinds.SUM)])
+    left = f"Of all known moments, {among} among them, {_moment(total)} is left"
+    if last is None:
+        is_sum = posture.find is Find.MOMENT_SUM
+        ends = "" if is_sum else f", for the muscles about the {problem.axis} to balance"
+        return f"{left}{ends}."
+    size, name = values[last.symbol], _called(question, last)
+    held = f"the {name} balances it with {quantity(size, 'N', FIGURES)}"
+    return f"{left}: {held} and a moment arm of {_metres(total / size)}."
 
 
 def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
@@ -213,6 +234,12 @@ def _reaction_told(question: Question) -> str:
     problem, values = question.problem, question.right
     size, last = _reaction(question), problem.posture.balancing
     others = [force for force in problem.posture.forces if force is not last]
+    if last is not None and not others:  # only couples are balanced
+        name = _called(question, last)
+        return capital(
+            f"the {problem.reaction} is as large as the {name}, {quantity(size, 'N', FIGURES)}, "
+            "and opposite to it: a couple has no part in the balance of forces."
+        )
     total = sum(values[force.symbol] for force in others)
     told = f"the {problem.reaction} is {quantity(size, 'N', FIGURES)}, {_times(size / total)} "
     if last is not None and last is problem.posture.effort and len(others) > 1:

@@ -80,6 +80,8 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
         yield posture.body, posture.body.sign, "mass of the body", "body", ""
     for force in posture.forces:
         yield from _of_force(question, force)
+    for couple in posture.couples:
+        yield couple.magnitude, couple.symbol, problem.names[couple.symbol], "size", ""
     for piece in posture.pieces:
         if piece.derived is None:
             part: Part = "length" if piece.of is None else "share"

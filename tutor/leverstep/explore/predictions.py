@@ -17,7 +17,8 @@ from leverstep.explore.givens import Movable, Part, movables
 from leverstep.explore.results import Result, Role, Values, results_of, values_of
 from leverstep.explore.sentences import factor_text
 from leverstep.statics import kinds
-from leverstep.statics.turn import moment_key
+from leverstep.statics.balance import known_moments
+from leverstep.statics.step import Draft
 
 _MOST_OF_ONE = 4
 """The most questions about one result."""
@@ -167,8 +168,8 @@ def _compared(name: str, before: float, after: float) -> str:
 
 def _moments(question: Question, before: Values, after: Values) -> str:
     """Return how each known moment changes, and their sum where there are several."""
-    posture = question.problem.posture
-    keys = [moment_key(force) for force in posture.turning if force is not posture.balancing]
+    draft = Draft(question.problem.posture, question.numbers)
+    keys = [key for _, key in known_moments(draft)]
     parts = [_compared(key, before[key], after[key]) for key in keys]
     if len(keys) > 1:
         total = question.key(kinds.SUM)

@@ -30,7 +30,7 @@ def filled(text: str, working: Working, step: Step, finding: Finding | None) -> 
 
     def named(symbol: str) -> str:
         force = next((f for f in problem.posture.forces if symbol in f.symbols), None)
-        return problem.segment if force is None else problem.names[force.symbol]
+        return problem.names.get(symbol if force is None else force.symbol, problem.segment)
 
     def value(match: re.Match[str]) -> str:
         match match.group(1):

@@ -158,13 +158,15 @@ def _applies(posture: Posture, slip: Slip, step: Step, about: str) -> bool:
 
 
 def role_of(posture: Posture, about: str) -> str:
-    """Return the role of the force with this symbol or distance: one of `ROLES`, "" for none."""
+    """Return the role of a force or couple by its symbol or distance: one of `ROLES`, or ""."""
     if not about:
         return "line"
     for force in posture.forces:
         if about in force.symbols:
             own = "own weight" if force.own_weight else "load"
             return "effort" if force is posture.effort else own
+    if any(couple.symbol == about for couple in posture.couples):
+        return "load"
     return "part" if about in map(posture.key, PARTS) else ""
 
 

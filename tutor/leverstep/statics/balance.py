@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
+from leverstep.statics.couples import couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
@@ -41,6 +42,19 @@ def resisting(draft: Draft) -> tuple[Force, ...]:
     return () if effort is None else turning_against(draft, effort)
 
 
+def is_resisted(draft: Draft, force: Force) -> bool:
+    """Return whether something turns against a force: another force, or a couple."""
+    sign = moment_sign(draft, force)
+    couples = (couple_sign(draft, couple) for couple in draft.posture.couples)
+    return bool(turning_against(draft, force)) or any(one != sign for one in couples)
+
+
+def known_moments(draft: Draft) -> list[tuple[str, str]]:
+    """Return each known moment, as the symbol of its force or couple, and the key of its line."""
+    forces = [(force.symbol, moment_key(force)) for force in known(draft)]
+    return forces + [(couple.symbol, couple.moment_key) for couple in draft.posture.couples]
+
+
 def known(draft: Draft) -> tuple[Force, ...]:
     """Return the forces whose moments are known before the last one is found."""
     balancing = draft.posture.balancing
@@ -69,6 +83,7 @@ def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
     if unknown is None or unknown.at.sought:
         return 0
     others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
+    others += sum(abs(values[couple.moment_key]) for couple in posture.couples)
     found = abs(values[unknown.symbol])
     return int(found > MEASURE * others) - int(found < others / MEASURE)
 
@@ -79,6 +94,8 @@ def write_moments(draft: Draft) -> None:
         _write_equation(draft)
     for force in known(draft):
         _write_moment(draft, force)
+    for couple in draft.posture.couples:
+        write_couple(draft, couple)
     _write_sum(draft)
 
 
@@ -136,6 +153,9 @@ def _write_equation(draft: Draft) -> None:
         terms.append(sign * flip * included * size * arm)
         written += _mark(sign, written)
         written += f"{{{component_key(draft, force)}}} × {{{arm_key(draft, force)}}}"
+    for couple in draft.posture.couples:
+        terms.append(couple_term(pen, draft, couple))
+        written += _mark(couple_sign(draft, couple), written) + f"{{{couple.symbol}}}"
     pen.write(kinds.EQUATION, "", total(terms), f"{written} = 0")
 
 
@@ -234,16 +254,16 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
 
 def _write_sum(draft: Draft) -> None:
     pen = Pen(draft, draft.key(kinds.SUM))
-    loads = known(draft)
-    written = " + ".join(f"{{{moment_key(load)}}}" for load in loads)
-    if len(loads) == 1:
-        pen.write(kinds.SUM, "", symbol(moment_key(loads[0])), written, asked=False)
+    moments = known_moments(draft)
+    written = " + ".join(f"{{{key}}}" for _, key in moments)
+    if len(moments) == 1:
+        pen.write(kinds.SUM, "", symbol(moments[0][1]), written, asked=False)
         return
     terms = []
-    for load in loads:
-        included = pen.choice("included", 1, load.symbol)
-        flip = pen.choice("flip", 1, load.symbol)
-        terms.append(included * flip * symbol(moment_key(load)))
+    for about, key in moments:
+        included = pen.choice("included", 1, about)
+        flip = pen.choice("flip", 1, about)
+        terms.append(included * flip * symbol(key))
     expression = pen.choice("flip", 1) * total(terms)
     pen.write(kinds.SUM, "", expression, written)
 
@@ -256,7 +276,7 @@ def write_found(draft: Draft) -> None:
             _write_net_moment(draft)
     elif passes_axis(draft, balancing):
         raise ValueError(f"{balancing.symbol} acts through the axis, so it has no moment")
-    elif not turning_against(draft, balancing):
+    elif not is_resisted(draft, balancing):
         raise ValueError(f"no force turns against {balancing.symbol}")
     elif balancing.at.sought:
         _write_distance(draft, balancing)
@@ -267,21 +287,21 @@ def write_found(draft: Draft) -> None:
 def _write_net_moment(draft: Draft) -> None:
     """Write the moment that the muscles about the joint must have together, with its sign."""
     pen = Pen(draft, draft.key(kinds.NET_MOMENT))
-    load = draft.posture.turning[0]
-    total_key = draft.key(kinds.SUM) if len(known(draft)) > 1 else moment_key(load)
+    moments = known_moments(draft)
+    total_key = draft.key(kinds.SUM) if len(moments) > 1 else moments[0][1]
     expression = -pen.choice("flip", 1) * symbol(total_key)
     pen.write(kinds.NET_MOMENT, "", expression, f"−{{{total_key}}}")
 
 
 def _sum_in_use(pen: Pen, draft: Draft) -> tuple[Expression, str]:
     """Return the size of the known moments, with the choice to leave one out or turn it round."""
-    forces = known(draft)
+    moments = known_moments(draft)
     summed = symbol(draft.key(kinds.SUM))
-    if len(forces) == 1:
-        return abs(summed), f"|{{{moment_key(forces[0])}}}|"
-    for force in forces:
-        kept = pen.choice("included", 1, force.symbol) * pen.choice("flip", 1, force.symbol)
-        summed += (kept - 1) * symbol(moment_key(force))
+    if len(moments) == 1:
+        return abs(summed), f"|{{{moments[0][1]}}}|"
+    for about, key in moments:
+        kept = pen.choice("included", 1, about) * pen.choice("flip", 1, about)
+        summed += (kept - 1) * symbol(key)
     return abs(summed), f"|{{{draft.key(kinds.SUM)}}}|"
 
 

@@ -92,6 +92,7 @@ COMPONENT = Kind("component", Part.ANGLES, "N")
 
 EQUATION = Kind("equation", Part.MOMENTS, "", AnswerForm.EQUATION, "equation", over_forces=True)
 MOMENT = Kind("moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
+COUPLE_MOMENT = Kind("couple_moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
 SUM = Kind("sum", Part.MOMENTS, "N·m", AnswerForm.SIGNED, "M_sum", over_forces=True)
 
 EFFORT_COMPONENT = Kind(
@@ -141,7 +142,7 @@ KINDS: dict[str, Kind] = {
         SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE,
         DISTANCE, FRACTION, DISTANCE_SUM, DISTANCE_BY_ANGLE,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
-        EQUATION, MOMENT, SUM,
+        EQUATION, MOMENT, COUPLE_MOMENT, SUM,
         EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
         ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,

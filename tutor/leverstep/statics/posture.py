@@ -264,6 +264,23 @@ class Find(Enum):
 
 
 @dataclass(frozen=True, slots=True)
+class Couple:
+    """A known moment without a force, as of two equal and opposite ones: the same about any axis.
+
+    `magnitude` is a given of its own symbol, in N·m; `turns` is +1 (counter-clockwise) or -1.
+    """
+
+    symbol: str
+    magnitude: Given
+    turns: int
+
+    @property
+    def moment_key(self) -> str:
+        """Return the key of its moment, with its sign: `M_b` of `C_b`."""
+        return f"M{self.symbol[1:]}"
+
+
+@dataclass(frozen=True, slots=True)
 class Posture:
     """A rigid segment held still about a joint axis, with one thing to be found.
 
@@ -283,6 +300,7 @@ class Posture:
     `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
     `pieces` are distances that no force acts at, from which others are made up.
+    `couples` turn the segment, but are no forces.
     """
 
     effort: Force | None
@@ -304,6 +322,7 @@ class Posture:
     compression: bool = False
     mark: str = ""
     pieces: tuple[Distance, ...] = ()
+    couples: tuple[Couple, ...] = ()
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
@@ -330,6 +349,11 @@ class Posture:
     def unknown(self) -> tuple[Force, ...]:
         """Return the forces whose size is to be found."""
         return tuple(force for force in self.forces if force.magnitude is None)
+
+    @property
+    def turning_symbols(self) -> tuple[str, ...]:
+        """Return the symbols of all that stands in the moment equation, couples too."""
+        return tuple(one.symbol for one in self.turning) + tuple(one.symbol for one in self.couples)
 
     @property
     def balancing(self) -> Force | None:
@@ -397,6 +421,7 @@ class Posture:
                 yield force.magnitude
             if force.direction.angle is not None and force.direction.attachment is None:
                 yield force.direction.angle
+        yield from (couple.magnitude for couple in self.couples)
 
 
 @dataclass(frozen=True, slots=True)

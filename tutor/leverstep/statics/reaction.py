@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import sizes_in_use
+from leverstep.statics.couples import couple_as_force
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
@@ -78,6 +79,7 @@ def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
             pen.choice("included", 1, about) * pen.choice("flip", 1, about) * term
             for about, term in terms
         )
+    summed += total(couple_as_force(pen, couple) for couple in draft.posture.couples)
     expression = -pen.choice("flip", 1) * summed
     if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
         level = total(level_part(draft, force, axis) for force in draft.posture.forces)

@@ -143,6 +143,7 @@ TABLE: dict[str, UnitRow] = {
             "pound_force", "4.4482216152605 * newton", FORCE, ("lbf",),
             given=True, system="US customary", factor=BookFactor("newtons_per_pound", "×", "N/lbf"),
         ),
+        UnitRow("newton_metre", "newton * metre", MOMENT, ("N·m",), given=True),
         UnitRow("joule", "newton * metre", MOMENT, ("J", "joule", "joules")),
     )
 }  # fmt: skip

@@ -36,6 +36,7 @@ _ASK: dict[str, str] = {
     "component": "Component of the force of the {name} perpendicular to the {segment}, in newtons",
     "equation": "Moment equation about the {axis}, in symbols",
     "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
+    "couple_moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
     "sum": "Sum of the known moments, with its sign, in newton metres",
     "effort_component": "Perpendicular component of the force of the {name}, in newtons",
     "effort": "Force of the {name}, in newtons",
@@ -151,10 +152,10 @@ def given_about(question: Question, step: Step) -> Given | None:
 
 
 def name_about(question: Question, step: Step) -> str:
-    """Return the name of what a step is about: a force's, or else the segment's."""
+    """Return the name of what a step is about: a force's, a couple's, or else the segment's."""
     force = force_about(question, step)
     problem = question.at(step).problem
-    return problem.segment if force is None else problem.names[force.symbol]
+    return problem.names.get(step.about if force is None else force.symbol, problem.segment)
 
 
 def place_of(question: Question, force: Force) -> str:
