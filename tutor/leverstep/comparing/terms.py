@@ -80,7 +80,7 @@ def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, flo
     free += [d.symbol for d in derivation.posture(mark).distances if not d.rests_on]
     # An arm that is to be found would follow the forces, where they are doubled.
     free += [part.arm for part in parts if part.force.at.sought]
-    free += [couple.symbol for couple in derivation.posture.couples]
+    free += [couple.symbol for couple in derivation.posture(mark).couples]
     chance = random.Random(number)
     return {key: chance.uniform(0.5, 1.5) for key in free}
 

@@ -107,7 +107,7 @@ class _ProblemDraft:
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
-            tolerance, path, seen_from, caution, shown_besides, quantities.pieces,
+            tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
         )  # fmt: skip
 
     def _caution(self) -> str:
