@@ -265,7 +265,7 @@ def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
     """A weight's worked line holds the g that it was printed with."""
     working = Working(question)
     weights = [s for s in working.steps if s.kind.name == "force" and "{g}" in s.written]
-    sign = f"{CONVENTIONS['g'].values[0]:g} {CONVENTIONS['g'].unit}"
+    sign = f"{question.accepted['g'][0]:g} {CONVENTIONS['g'].unit}"
     for step in weights:
         assert sign in texts_of(working, step.key)[Rung.WORKED]
     loads = question.problem.posture.loads

@@ -117,6 +117,8 @@ def _miscopied(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
             signs = list(number)
             signs[one], signs[other] = signs[other], signs[one]
             copy = "".join(signs)
+            if "/" in copy:
+                continue
             if copy != number and float(copy) > 0 and not re.match(r"0\d", copy):
                 taken = partial(_taken, key=key, value=float(copy))
                 yield Made("digits-miscopied", taken, other=key, variant=copy)

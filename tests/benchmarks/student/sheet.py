@@ -40,7 +40,8 @@ class Sheet:
         self.question = question
         self.posture = question.problem.posture
         self.numbers = question.numbers
-        self.constants = {**CONSTANTS, **(constants or {})}
+        told = {name: values[0] for name, values in question.accepted.items()}
+        self.constants = {**CONSTANTS, **told, **(constants or {})}
         self.steps: dict[str, Step] = {step.key: step for step in question.derivation.asked}
         self.keys = {(step.kind.name, step.about): step.key for step in self.steps.values()}
         self.distances = {distance.symbol: distance for distance in self.posture.distances}

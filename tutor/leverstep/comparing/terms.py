@@ -346,11 +346,13 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     halved = {**held, source: exact[source] / 2}
     with_half = question.graph.on_demand(question.numbers, halved)
     tolerance = float(question.problem.tolerance)
+    gravity = {"g": Amount(question.accepted["g"][0])}
     for in_kilograms in (True, False):
-        residual, half = (
-            imbalance(sides, _known(question, values, _names_in(sides), in_kilograms))[0]
+        known = (
+            _known(question, values, _names_in(sides), in_kilograms) | gravity
             for values in (exact, with_half)
         )
+        residual, half = (imbalance(sides, one)[0] for one in known)
         if abs(residual) <= tolerance * 2 * abs(half):
             return True
     return False

@@ -54,7 +54,8 @@ class Problem:
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
     them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
-    `pieces` says what each distance is that no force acts at.
+    `pieces` says what each distance is that no force acts at, `constants_set` which values count
+    for a constant that the problem sets itself.
     """
 
     id: str
@@ -81,6 +82,7 @@ class Problem:
     shown: tuple[Shown, ...] = ()
     stages: tuple[Stage, ...] = ()
     pieces: Mapping[str, str] = field(default_factory=dict, hash=False)
+    constants_set: Mapping[str, tuple[float, ...]] = field(default_factory=dict, hash=False)
 
     def question(
         self,
@@ -90,11 +92,20 @@ class Problem:
     ) -> Question:
         """Return the problem with the numbers of a seed, and measured values in place of some.
 
-        `accepted` holds the values that count for each constant; all that are known unless given.
+        `accepted` holds the values that count for some constants; what it leaves out is taken as
+        the problem says, or else may be any of those in use.
         """
         drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
         numbers = drawn | dict(own or {})
-        return Question(self, seed, numbers, frozenset(own or {}), accepted or ACCEPTED)
+        return Question(self, seed, numbers, frozenset(own or {}), self.accepting(accepted))
+
+    def accepting(
+        self, constants: Mapping[str, tuple[float, ...]] | None = None
+    ) -> Mapping[str, tuple[float, ...]]:
+        """Return the values that count for each constant, where some are set for the occasion."""
+        if not (constants or self.constants_set):
+            return ACCEPTED
+        return {**ACCEPTED, **self.constants_set, **(constants or {})}
 
     @property
     def called(self) -> str:
@@ -335,7 +346,8 @@ class Question:
     def number_written(self, given: Given) -> str:
         """Return the number of a given as it is written, without its unit: `12.5`."""
         value = self.exact[given.key]
-        return Range(value, value, self.problem.ranges[given.key].step).written(value)
+        drawn = self.problem.ranges[given.key]
+        return Range(value, value, drawn.step, drawn.is_ratio and value == drawn.low).written(value)
 
     @property
     def givens_written(self) -> dict[str, str]:

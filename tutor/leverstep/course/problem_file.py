@@ -10,6 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 
+from leverstep.course.constants import constant_taken
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import Forces
 from leverstep.course.plain_text import shown
@@ -90,6 +91,7 @@ class _ProblemDraft:
         statement = " ".join(reader.text("statement", long=True).split())
         caution = self._caution()
         idealised = reader.texts("idealised")
+        constants_set = self._constants()
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
         segment, axis, reaction = "", "", ""
@@ -108,7 +110,16 @@ class _ProblemDraft:
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
+            constants_set=constants_set,
         )  # fmt: skip
+
+    def _constants(self) -> dict[str, tuple[float, ...]]:
+        """Return what is to be taken for g, where the file says so."""
+        if not self.reader.has("gravity"):
+            self.reader.asked.add("gravity")
+            return {}
+        taken = constant_taken(self.reader, "gravity", "g")
+        return {"g": taken} if taken else {}
 
     def _caution(self) -> str:
         """Return the sentence that says what the posture must not be taken for; "" for none."""

@@ -32,6 +32,9 @@ _ALSO = {"N m": "N·m", "Nm": "N·m"}
 
 _MADE = ("given_", "fraction_", "share_")
 
+_RATIO = re.compile(r"[0-9]{1,3} ?/ ?[1-9][0-9]{0,2}")
+"""A fraction as two whole numbers."""
+
 _SUMS, _BY_ANGLE = ("sum", "difference"), ("sine", "cosine")
 """The ways in which a distance may follow from others, as `FromOthers` has them."""
 
@@ -93,9 +96,9 @@ class Quantities:
             )
         self.own[key] = (low, high)
 
-    def constant(self, key: str, value: Fraction) -> Given:
+    def constant(self, key: str, value: Fraction, is_ratio: bool = False) -> Given:
         """Return a bare number as a given that is the same for everyone."""
-        self.ranges[key] = Range(value, value, Fraction(0))
+        self.ranges[key] = Range(value, value, Fraction(0), is_ratio)
         return Given(key, "")
 
     def angle(self, reader: Reader) -> Given:
@@ -133,7 +136,7 @@ class Quantities:
             return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
         if reader.has("fraction") or reader.has("segment"):
             share, rows = self._share(reader, table)
-            given = self.constant(f"fraction_{symbol}", share)
+            given = self.constant(f"fraction_{symbol}", share, self._is_ratio(reader))
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         else:
             given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
@@ -172,10 +175,21 @@ class Quantities:
                 return Fraction(1, 2), ()
             rows = tuple((n, float(row.centre)) for n, row in table.beside(name).items())
             return segments[name].centre, rows
-        share = reader.number("fraction")
+        share = self._ratio(reader) if self._is_ratio(reader) else reader.number("fraction")
         if not 0 < share < 2:
             reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
         return share, ()
+
+    def _is_ratio(self, reader: Reader) -> bool:
+        return isinstance(reader.table.get("fraction"), str)
+
+    def _ratio(self, reader: Reader) -> Fraction:
+        """Return a fraction that is written as a ratio of whole numbers: `"2/3"`."""
+        text = reader.text("fraction")
+        if _RATIO.fullmatch(text):
+            return Fraction(text.replace(" ", ""))
+        reader.fault("fraction", f"found {shown(text)}", 'a number, or a ratio such as "2/3"')
+        return Fraction(1, 2)
 
     def piece(self, reader: Reader) -> Distance:
         """Return a distance that no force acts at, and keep what it is called."""

@@ -16,7 +16,7 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import cached_property
 
-from leverstep.course.problem import ACCEPTED, Problem, Question
+from leverstep.course.problem import Problem, Question
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Reasons, Rung, Units
 
@@ -173,13 +173,12 @@ class Drill:
         problem = item.problem
         if self.tolerance is not None:
             problem = replace(problem, tolerance=self.tolerance)
-        accepted = {**ACCEPTED, **self.accepted} if self.accepted else None
         whose = "everyone" if item.fixed else same_student(student)
         for drawn in range(_TRIES):
             known = [self.start_key] if self.start_key else []
             words = "\x1f".join([self.id, whose, place, str(drawn), *known])
             seed = hashlib.sha256(words.encode()).hexdigest()[:16]
-            question = problem.question(seed, accepted=accepted)
+            question = problem.question(seed, accepted=self.accepted)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")

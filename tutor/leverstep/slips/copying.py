@@ -48,8 +48,13 @@ def with_a_digit_changed(number: str) -> Iterator[str]:
 
 
 def _is_written_so(signs: list[str]) -> bool:
-    """Return whether a number is written so: not nothing, and with no needless zero before it."""
+    """Return whether a number is written so: not nothing, and with no needless zero before it.
+
+    A ratio of whole numbers, as 2/3, is not looked at.
+    """
     text = "".join(signs)
+    if "/" in text:
+        return False
     return float(text) > 0 and not (text[0] == "0" and text[1:2] != ".")
 
 

@@ -142,7 +142,8 @@ def _corners(problem: Problem) -> Iterator[Question]:
         chosen = [tuple(map(chance.choice, ends.values())) for _ in range(CORNERS)]
     fixed = {key: span.low for key, span in problem.ranges.items()}
     for number, values in enumerate(chosen):
-        yield Question(problem, f"corner {number}", fixed | dict(zip(ends, values, strict=True)))
+        numbers = fixed | dict(zip(ends, values, strict=True))
+        yield Question(problem, f"corner {number}", numbers, accepted=problem.accepting())
 
 
 def _numbers(question: Question) -> str:
@@ -182,6 +183,9 @@ def _passes_for_right(question: Question, made: Hypothesis) -> bool:
         return False
     if not question.derivation.step(made.step).kind.is_number:
         return False
+    takes_ten = any(choice.kind == "gravity_ten" for choice, _ in made.changes)
+    if takes_ten and 10.0 in question.accepted["g"]:
+        return False  # it is no slip here
     try:
         value = question.graph.probe(made.step, question.numbers, {}).at(made.changes)
     except ArithmeticError:
