@@ -219,8 +219,10 @@ def test_shipped_problems_are_drawn(path: Path) -> None:
     problem = read_problem(path)
     for seed in range(50):
         question = problem.question(str(seed))
+        angle = problem.posture.sought_angle
+        found = REACTION if angle is None else REACTION | {angle.key: question.right[angle.key]}
         for width, height in (*SCREENS, *(SIZES[:3] if seed < 10 else ())):
-            picture = layout(question, width, height, values=REACTION, unicode=seed % 2 == 0)
+            picture = layout(question, width, height, values=found, unicode=seed % 2 == 0)
             check_strokes(picture, width, height)
             assert [len(line) for line in picture.lines] == [width] * height
             check_labels(picture)

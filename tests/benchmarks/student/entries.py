@@ -12,6 +12,7 @@ from leverstep.statics.posture import Force
 from student.edits import Edit, Made, times
 from student.late import left_out
 from student.lines import (
+    INVERSE,
     OTHER_FUNCTION,
     Factor,
     Formula,
@@ -60,7 +61,7 @@ def structural_entries(sheet: Sheet, key: str, values: Values) -> Iterator[Entry
             value = line.value
         except ArithmeticError:
             continue
-        unit = "" if line.shape == "arctangent" else step.unit
+        unit = "" if line.shape in INVERSE else step.unit
         text = f"{formula_text(line)} {unit}".strip()
         yield Entry(sheet.question, key, text, kind, about, value)
 
@@ -81,7 +82,7 @@ def _factors_wrong(right: Formula) -> Iterator[WrongLine]:
     """Yield the line with a factor missing or inverted, or the other function."""
     one_each = all(len(term.factors) == 1 for term in right.terms)
     for number, factor in enumerate(right.all_factors):
-        if right.shape in ("root", "arctangent") or (one_each and number < len(right.terms) > 1):
+        if right.shape in ("root", *INVERSE) or (one_each and number < len(right.terms) > 1):
             continue  # the factor is a whole term
         if len(right.all_factors) > 1 and factor.role != "given":
             yield "missing", factor.key, _changed(right, factor, power=0)

@@ -183,6 +183,17 @@ def place_found(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("force-left-out", without("size"), step.about)
 
 
+def angle_found(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of an angle by the moment arm that its force must have."""
+    about, shape = step.about, sheet.formula(step.key, values).shape
+    other = "arccosine" if shape == "arcsine" else "arcsine"
+    yield Made("asin-for-acos", shaped(shape=other), about)
+    yield Made("atan-for-asin", shaped(shape="arctangent"), about)
+    yield Made("angle-in-radians", shaped(radians=True), about)
+    yield Made("obtuse-angle", shaped(taken_from=180.0), about)
+    yield from unit_left(sheet, sheet.forces[about].at.symbol, 1)
+
+
 def net_moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slip of the moment that the muscles must have."""
     yield Made("sign-of-the-net-moment", shaped(sign=-1))

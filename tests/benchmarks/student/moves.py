@@ -171,6 +171,7 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "effort_component": (late.effort,),
     "arm_found": (late.place_found,),
     "distance_found": (late.place_found,),
+    "angle_found": (late.angle_found,),
     "mass": (late.mass,),
     "advantage": (late.advantage,),
     "arm_ratio": (late.arm_ratio,),

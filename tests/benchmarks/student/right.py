@@ -239,6 +239,15 @@ def _found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(sheet.total(values), line_factor(values, key, role, -1), shape="size")
 
 
+def _angle_found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    turn = sheet.turned(force)
+    assert turn is not None
+    arm = line_factor(values, sheet.arm_key(force), "arm")
+    distance = line_factor(values, force.at.symbol, "length", -1)
+    return product(arm, distance, shape={"sin": "arcsine", "cos": "arccosine"}[turn[0]])
+
+
 def _mass(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(line_factor(values, step.about, "size"), gravity(sheet, -1))
 
@@ -332,6 +341,7 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "effort_component": _found,
     "arm_found": _found,
     "distance_found": _found,
+    "angle_found": _angle_found,
     "mass": _mass,
     "advantage": _advantage,
     "arm_ratio": _arm_ratio,

@@ -129,7 +129,8 @@ class Sheet:
 
     def arm_key(self, force: Force) -> str:
         """Return the key of a force's arm: its distance, or a line of its own."""
-        return self.keys.get(("arm", force.symbol), force.at.symbol)
+        found = self.keys.get(("arm_found", force.symbol), force.at.symbol)
+        return self.keys.get(("arm", force.symbol), found)
 
     def known(self) -> tuple[Force, ...]:
         """Return the forces whose moments are known before the last one is found."""

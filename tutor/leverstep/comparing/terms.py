@@ -79,7 +79,9 @@ def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, flo
     free = [part.free for part in parts]
     free += [d.symbol for d in derivation.posture(mark).distances if not d.rests_on]
     # An arm that is to be found would follow the forces, where they are doubled.
-    free += [part.arm for part in parts if part.force.at.sought]
+    posture = derivation.posture(mark)
+    found = posture.sought_angle is None
+    free += [part.arm for part in parts if found and posture.finds_place(part.force)]
     free += [couple.symbol for couple in derivation.posture(mark).couples]
     chance = random.Random(number)
     return {key: chance.uniform(0.5, 1.5) for key in free}
@@ -133,6 +135,7 @@ class Sample:
         angles = [step.key for step in question.derivation.steps if step.unit == "deg"]
         self.own = {**_made_up(question.derivation, mark, number)}
         self.own |= {key: question.right[key] for key in angles}
+        self._tie_sought_arm(parts)
         self.values = self._evaluate(self.own)
         self.moments = {
             p.force.symbol: p.sign * self.values[p.source] * self.values[p.arm] for p in parts
@@ -148,6 +151,15 @@ class Sample:
             for f in question.problem.posture.loads
             if f.magnitude is not None and f.magnitude.is_mass
         ]
+
+    def _tie_sought_arm(self, parts: Iterable[_Part]) -> None:
+        """Let the arm of a force whose angle is to be found go with that angle and its distance."""
+        posture = self.question.problem.posture
+        for part in parts:
+            if posture.sought_angle is not None and posture.finds_place(part.force):
+                right = self.question.right
+                turned = right[part.arm] / right[part.force.at.symbol]
+                self.own[part.arm] = turned * self._evaluate(self.own)[part.force.at.symbol]
 
     def _evaluate(self, own: Mapping[str, float]) -> Mapping[str, float]:
         return self.question.graph.on_demand(self.question.numbers, own)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from leverstep.course.faults import Reader
+from leverstep.course.problem import ANGLE_GUESSED
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import is_resisted, known_moments
 from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
@@ -35,7 +36,7 @@ class PostureChecks:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
             self._check_named, self._check_class, self._check_resolved, self._check_roles,
-            self._check_sought, self._check_places, self._check_steps,
+            self._check_sought, self._check_angle_sought, self._check_places, self._check_steps,
         ):  # fmt: skip
             check()
             if self.reader.faults:
@@ -113,6 +114,7 @@ class PostureChecks:
         posture, named = self.posture, self.named
         unknown = [force.symbol for force in posture.unknown]
         unknown += [distance.symbol for distance in posture.distances if distance.sought]
+        unknown += [angle.key for angle in self.quantities.angles_sought]
         weighed = (force.symbol for force in posture.forces if force.mass_key == named)
         sought = next(weighed, named) if posture.as_mass else named
         wanted = [sought] if posture.find is Find.BALANCE else []
@@ -124,6 +126,32 @@ class PostureChecks:
             found = "missing"
             expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
         self.ask.fault("find", found, expected)
+
+    def _check_angle_sought(self) -> None:
+        """Note an angle to be found where it goes into several moments, or is not the only one."""
+        posture, angle = self.posture, self.posture.sought_angle
+        if angle is None:
+            return
+        turned = [force for force in posture.turning if posture.turns_by_sought(force)]
+        table = "segment.inclination"
+        if angle != posture.inclination:
+            table = f"{self._table_of(turned[0])}.direction.angle" if turned else "direction.angle"
+        found = f"{angle.key} is to be found"
+        if posture.ratios:
+            self.ask.fault("ratios", found, "no ratios: no effort is to be found")
+        elif posture.by_components:
+            self.ask.fault("method", found, 'method = "moment arms"')
+        elif len(turned) != 1:
+            told = "no force" if not turned else " and ".join(force.symbol for force in turned)
+            expected = "one force whose moment goes by it, the others perpendicular to the segment"
+            self.reader.fault(table, f"{found}, and goes into the moment of {told}", expected)
+        elif angle != posture.inclination and turned[0].direction.reference != "segment":
+            self.reader.fault(table, found, 'line = "segment", so that one angle alone fits')
+        elif turned[0].at.perpendicular or turned[0].offset is not None or turned[0].at.sought:
+            self.reader.fault(table, found, "a force at a distance along the segment")
+        elif turned[0].direction.angle is not None and angle == posture.inclination:
+            found = f"{found}, and {turned[0].symbol} slants by an angle of its own"
+            self.reader.fault(table, found, "a force that is level or upright")
 
     def _check_places(self) -> None:
         """Note a force that acts where the working has no place for it."""
@@ -156,6 +184,7 @@ class PostureChecks:
     def _check_steps(self) -> None:
         """Note what keeps the working from being written: names that clash, or no balance."""
         middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
+        middle |= {angle.key: ANGLE_GUESSED for angle in self.quantities.angles_sought}
         draft = Draft(self.posture, middle)
         taken = set(self.quantities.symbols) | RESERVED
         for force in self.posture.forces:

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from leverstep.statics.kinds import Kind
     from leverstep.statics.step import Derivation, Step
 
+ANGLE_GUESSED = 40.0
+"""Degrees of an angle that is to be found, where it can't be or must not be known."""
+
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
@@ -161,6 +164,8 @@ class Problem:
             return _ASKED[posture.find]
         if last.at.sought:
             return "distance"
+        if posture.sought_angle is not None:
+            return "angle"
         if last is not posture.effort:
             return "mass" if posture.as_mass else "load"
         return "effort" if posture.ratios else "support"
@@ -222,6 +227,7 @@ class Question:
     exact: Mapping[str, Fraction]
     own: frozenset[str] = frozenset()
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=lambda: ACCEPTED)
+    angle_guessed: float | None = None
 
     def with_given(self, key: str, value: Fraction) -> Question:
         """Return the same question with another value for one given, to see what follows."""
@@ -233,8 +239,31 @@ class Question:
 
     @cached_property
     def numbers(self) -> dict[str, float]:
-        """Return the value of each given, in its own unit."""
-        return {key: float(value) for key, value in self.exact.items()}
+        """Return the value of each given, in its own unit, and an angle that is to be found."""
+        numbers = {key: float(value) for key, value in self.exact.items()}
+        angle = self.problem.posture.sought_angle
+        if angle is not None:
+            guess = self.angle_guessed
+            numbers[angle.key] = self._angle_found(angle, numbers) if guess is None else guess
+        return numbers
+
+    def _angle_found(self, angle: Given, numbers: Mapping[str, float]) -> float:
+        """Return an angle that is to be found; `ANGLE_GUESSED` where there is none such."""
+        from leverstep.statics.derivation import derive
+        from leverstep.statics.graph import graph
+
+        # No step before the angle rests on it, so any that stands in leads to the right one.
+        stand_in = {**numbers, angle.key: ANGLE_GUESSED}
+        constants = {name: values[0] for name, values in self.accepted.items()}
+        try:
+            derivation = derive(self.problem.posture, stand_in)
+            return graph(derivation).taking(constants).on_demand(numbers, {})[angle.key]
+        except (ValueError, ArithmeticError):
+            return ANGLE_GUESSED
+
+    def with_angle_hidden(self) -> Question:
+        """Return the question with a guess for an angle that is to be found, for its picture."""
+        return replace(self, angle_guessed=ANGLE_GUESSED)
 
     @cached_property
     def derivation(self) -> Derivation:
@@ -289,6 +318,9 @@ class Question:
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
+            angle = self.problem.posture.sought_angle
+            if angle is not None:
+                return f"no angle {angle.sign} between 0 and 90 degrees keeps it still"
             return str(error) or "a step has no finite value"
         return next(filter(None, (view._out_of_balance(values) for view in self.views)), "")
 
@@ -344,7 +376,12 @@ class Question:
         return f"{number} {given.unit}".strip()
 
     def number_written(self, given: Given) -> str:
-        """Return the number of a given as it is written, without its unit: `12.5`."""
+        """Return the number of a given as it is written, without its unit: `12.5`.
+
+        That is `?` for an angle that is to be found.
+        """
+        if given.key not in self.exact:
+            return "?"
         value = self.exact[given.key]
         drawn = self.problem.ranges[given.key]
         return Range(value, value, drawn.step, drawn.is_ratio and value == drawn.low).written(value)

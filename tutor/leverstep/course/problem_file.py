@@ -170,6 +170,7 @@ class _ProblemDraft:
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
         named = ask.text("find", "" if effort is None else effort.symbol)
         find = Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
+        angles = self.quantities.angles_sought
         by_mass = {load.mass_key for load in loads}
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
@@ -178,11 +179,12 @@ class _ProblemDraft:
             1 if turns == "counter-clockwise" else -1, by_components,
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
-            ratios=ask.flag("ratios", not couples), class_asked=_class_asked(ask),
+            ratios=ask.flag("ratios", not (couples or angles)), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
             pieces=pieces, couples=couples,
+            sought_angle=next(iter(angles), None),
         )  # fmt: skip
         ask.finish()
         self._check_couples(posture, ask)

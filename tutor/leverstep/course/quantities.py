@@ -42,7 +42,8 @@ _SUMS, _BY_ANGLE = ("sum", "difference"), ("sine", "cosine")
 class Quantities:
     """The quantities met so far in one file: their ranges, symbols, and names for the statement.
 
-    `pieces` says what each distance is that others are made up of.
+    `pieces` says what each distance is that others are made up of; `angles_sought` are the angles
+    without numbers.
     """
 
     def __init__(self) -> None:
@@ -52,6 +53,7 @@ class Quantities:
         self.looked_up: list[str] = []
         self.own: dict[str, tuple[Fraction, Fraction]] = {}
         self.pieces: dict[str, str] = {}
+        self.angles_sought: list[Given] = []
 
     def new_symbol(self, reader: Reader, default: str | None = None) -> str:
         """Return the symbol of a table, noting one that is not well made or already taken."""
@@ -102,8 +104,12 @@ class Quantities:
         return Given(key, "")
 
     def angle(self, reader: Reader) -> Given:
-        """Return an angle above 0 and at most 90 degrees."""
+        """Return an angle above 0 and at most 90 degrees; one without numbers is to be found."""
         symbol = self.new_symbol(reader)
+        if not any(reader.has(key) for key in ("value", "from", "unit")):
+            reader.finish()
+            self.angles_sought.append(Given(symbol, symbol, "deg"))
+            return self.angles_sought[-1]
         given = self.given(reader, symbol, symbol, ANGLE)
         span = self.ranges[given.key]
         if not (span.low > 0 and span.high <= 90):

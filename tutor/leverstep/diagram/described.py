@@ -191,4 +191,6 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
 
 
 def _angle(question: Question, given: Given) -> str:
+    if given == question.problem.posture.sought_angle:
+        return f"at {given.sign}, which is to be found,"
     return f"at {given.sign}, {question.written(given).replace('°', ' degrees')},"

@@ -166,6 +166,9 @@ class Scene:
 
 def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     """Return the scene of a question; `values` holds the steps found so far, by key."""
+    angle = question.problem.posture.sought_angle
+    if angle is not None and angle.key not in values:
+        question = question.with_angle_hidden()
     posture, problem = question.problem.posture, question.problem
     distances = metres(question, values)
     bearing = bearing_of_segment(question)
@@ -212,6 +215,9 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
     for distance in question.problem.posture.distances:
         if distance.sought and distance.symbol not in values:
             yield f"{distance.symbol} is to be found: drawn at a guess"
+    angle = question.problem.posture.sought_angle
+    if angle is not None and angle.key not in values:
+        yield f"{sign_of(angle.sign)} is to be found: drawn at a guess"
     for couple in question.problem.posture.couples:
         name, way = question.problem.names[couple.symbol], sense_of(couple.turns)
         yield f"{couple.symbol} {question.written(couple.magnitude)}: {name}, a couple, {way}"

@@ -14,7 +14,7 @@ from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
-from leverstep.statics.posture import Find, Force
+from leverstep.statics.posture import Find, Force, Given
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.turn import moment_key
 from leverstep.working.writing import plain_number, quantity
@@ -67,10 +67,12 @@ def meaning(question: Question) -> tuple[str, ...]:
     else:
         turned = -values[question.key(kinds.SUM)]
         found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
-        first = _balanced(question, found, pulls, is_place=balancing.at.sought)
+        first = _balanced(question, found, pulls, is_place=posture.finds_place(balancing))
     second = _resolved(question)
     if not second and _reaction(question):
         second = _reaction_told(question)
+    elif not second and posture.sought_angle is not None and balancing is not None:
+        second = _shortened(question, balancing, posture.sought_angle)
     elif not second and not posture.couples:
         second = _largest(pulls)
     return tuple(told for told in (first, second) if told)
@@ -124,6 +126,19 @@ def _helped(
     return capital(
         f"{_turning(helping)} the {question.problem.segment} the same way as the {found.name}, "
         f"which is left with {left} to balance: {ends}."
+    )
+
+
+def _shortened(question: Question, force: Force, angle: Given) -> str:
+    """Return what the angle that was found makes of the distance of its force."""
+    values = question.right
+    distance, size = values[force.at.symbol], values[force.symbol]
+    arm = abs(values[question.key(kinds.SUM)]) / size
+    share = plain_number(arm / distance, TIMES_FIGURES)
+    degrees = quantity(values[angle.key], "deg", FIGURES)
+    return (
+        f"With an angle of {degrees}, the moment arm of the {_called(question, force)} is "
+        f"{_metres(arm)}, {share} of its distance, {_metres(distance)}."
     )
 
 

@@ -73,7 +73,7 @@ def movables(question: Question) -> tuple[Movable, ...]:
 def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, str, str, Part, str]]:
     """Yield every given with its symbol, its name, its part, and what it is a share of."""
     problem = question.problem
-    if posture.inclination is not None:
+    if posture.inclination is not None and posture.inclination != posture.sought_angle:
         name = f"{problem.segment} to the horizontal"
         yield posture.inclination, posture.inclination.sign, name, "tilt", ""
     if posture.body is not None:
@@ -131,7 +131,9 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
 
 def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     problem, direction = question.problem, force.direction
-    if direction.angle is not None and direction.attachment is None:
+    sought = problem.posture.sought_angle
+    if direction.angle not in (None, sought) and direction.attachment is None:
+        assert direction.angle is not None
         line = problem.segment if direction.reference == "segment" else direction.reference
         told = f"{problem.names[force.symbol]} to the {line}"
         yield direction.angle, direction.angle.sign, told, "angle", ""

@@ -147,7 +147,7 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
     if result.role == "ratio":
         return _why_advantage(question, before, after)
     moments, symbol = _moments(question, before, after), unknown.symbol
-    if unknown.at.sought:
+    if question.problem.posture.finds_place(unknown):
         size = _compared("", before[symbol], after[symbol])
         return f"{symbol} ({size}) must balance the sum of the other moments ({moments})."
     total = question.key(kinds.SUM)

@@ -9,6 +9,7 @@ from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
 from leverstep.statics.couples import couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
+from leverstep.statics.sought_angle import write_sought_angle
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import (
     arm_key,
@@ -80,7 +81,7 @@ def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
     small because the other forces have no moment, 0 where it is neither.
     """
     unknown = posture.balancing
-    if unknown is None or unknown.at.sought:
+    if unknown is None or posture.finds_place(unknown):
         return 0
     others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
     others += sum(abs(values[couple.moment_key]) for couple in posture.couples)
@@ -110,7 +111,7 @@ def _arm_of_another(pen: Pen, draft: Draft, force: Force) -> Expression:
     more, right = 0, symbol(arm_key(draft, force))
     for other in draft.posture.turning:
         # The arm that is to be found can't be taken for another before it is known.
-        unknown = other.at.sought and pen.key != draft.key(kinds.EQUATION)
+        unknown = draft.posture.finds_place(other) and pen.key != draft.key(kinds.EQUATION)
         if other is force or other.offset is not None or unknown:
             continue
         if arm_key(draft, other) != arm_key(draft, force):
@@ -179,7 +180,9 @@ def _without_angle(
     pen: Pen, draft: Draft, force: Force, size: Expression, arm: Expression
 ) -> tuple[Expression, Expression]:
     """Return size and arm with the choice to leave the angle of a slanting force out."""
-    if is_slanted(draft, force) and not (force.at.sought and pen.key != draft.key(kinds.EQUATION)):
+    if is_slanted(draft, force) and not (
+        draft.posture.finds_place(force) and pen.key != draft.key(kinds.EQUATION)
+    ):
         ignored = pen.choice("angle_ignored", 0, force.symbol)
         if draft.posture.by_components:
             size += ignored * (symbol(force.symbol) - symbol(component_key(draft, force)))
@@ -278,8 +281,8 @@ def write_found(draft: Draft) -> None:
         raise ValueError(f"{balancing.symbol} acts through the axis, so it has no moment")
     elif not is_resisted(draft, balancing):
         raise ValueError(f"no force turns against {balancing.symbol}")
-    elif balancing.at.sought:
-        _write_distance(draft, balancing)
+    elif draft.posture.finds_place(balancing):
+        _write_place(draft, balancing)
     else:
         _write_force(draft, balancing)
 
@@ -339,8 +342,8 @@ def _write_force_from_component(draft: Draft, force: Force) -> None:
     pen.write(kinds.EFFORT, force.symbol, expression, written)
 
 
-def _write_distance(draft: Draft, force: Force) -> None:
-    """Write the arm that makes a force balance the known moments, and the distance it is at."""
+def _write_place(draft: Draft, force: Force) -> None:
+    """Write the arm that makes a force balance the known moments, and its distance or angle."""
     key, size_key = arm_key(draft, force), component_key(draft, force)
     pen = Pen(draft, key)
     size, written = _sum_in_use(pen, draft)
@@ -348,6 +351,9 @@ def _write_distance(draft: Draft, force: Force) -> None:
     kind = kinds.DISTANCE_FOUND if key == force.at.symbol else kinds.ARM_FOUND
     pen.write(kind, force.symbol, expression, f"{written} ÷ {{{size_key}}}")
     if key == force.at.symbol:
+        return
+    if draft.posture.sought_angle is not None:
+        write_sought_angle(draft, force, draft.posture.sought_angle)
         return
     turn = to_segment(draft, force)
     assert turn is not None

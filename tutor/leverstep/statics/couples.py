@@ -48,5 +48,7 @@ def _as_used(pen: Pen, draft: Draft, couple: Couple) -> Expression:
 def with_known_arm(draft: Draft) -> list[Force]:
     """Return the forces whose moment arm is known before what is to be found."""
     return [
-        force for force in draft.posture.turning if force.offset is None and not force.at.sought
+        force
+        for force in draft.posture.turning
+        if force.offset is None and not draft.posture.finds_place(force)
     ]

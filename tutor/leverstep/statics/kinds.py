@@ -102,6 +102,7 @@ EFFORT = Kind("effort", Part.UNKNOWN, "N", found=True, from_moments=True, over_f
 MASS = Kind("mass", Part.UNKNOWN, "kg", found=True)
 ARM_FOUND = Kind("arm_found", Part.UNKNOWN, "m", from_moments=True)
 DISTANCE_FOUND = Kind("distance_found", Part.UNKNOWN, "m", found=True, from_moments=True)
+ANGLE_FOUND = Kind("angle_found", Part.UNKNOWN, "deg", found=True, from_moments=True)
 NET_MOMENT = Kind("net_moment", Part.UNKNOWN, "N·m", AnswerForm.SIGNED, "M_net", found=True)
 
 ADVANTAGE = Kind(
@@ -143,7 +144,7 @@ KINDS: dict[str, Kind] = {
         DISTANCE, FRACTION, DISTANCE_SUM, DISTANCE_BY_ANGLE,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
         EQUATION, MOMENT, COUPLE_MOMENT, SUM,
-        EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
+        EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, ANGLE_FOUND, NET_MOMENT,
         ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,

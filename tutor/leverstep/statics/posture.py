@@ -300,7 +300,8 @@ class Posture:
     `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
     `pieces` are distances that no force acts at, from which others are made up.
-    `couples` turn the segment, but are no forces.
+    `couples` turn the segment, but are no forces. `sought_angle` is the angle to be found, of the
+    segment to the horizontal or of a force to the segment, in degrees and less than 90.
     """
 
     effort: Force | None
@@ -323,6 +324,7 @@ class Posture:
     mark: str = ""
     pieces: tuple[Distance, ...] = ()
     couples: tuple[Couple, ...] = ()
+    sought_angle: Given | None = None
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
@@ -358,7 +360,25 @@ class Posture:
     @property
     def balancing(self) -> Force | None:
         """Return the force that balances the known moments; None where nothing does."""
-        return next((f for f in self.turning if f.magnitude is None or f.at.sought), None)
+        return next(
+            (
+                f
+                for f in self.turning
+                if f.magnitude is None or f.at.sought or self.turns_by_sought(f)
+            ),
+            None,
+        )
+
+    def turns_by_sought(self, force: Force) -> bool:
+        """Return whether the moment of a force goes by the angle that is to be found."""
+        angle = self.sought_angle
+        if angle is None or angle != self.inclination:
+            return angle is not None and force.direction.angle == angle
+        return force.direction.reference != "segment" and not force.at.perpendicular
+
+    def finds_place(self, force: Force) -> bool:
+        """Return whether the place or the angle of a force is to be found, and not its size."""
+        return force == self.balancing and force.magnitude is not None
 
     @property
     def asks_class(self) -> bool:
@@ -405,7 +425,7 @@ class Posture:
 
     def givens(self) -> Iterator[Given]:
         """Yield every given of the posture, in the order in which a reader meets them."""
-        if self.inclination is not None:
+        if self.inclination is not None and self.inclination != self.sought_angle:
             yield self.inclination
         if self.body is not None:
             yield self.body
@@ -419,8 +439,10 @@ class Posture:
                 yield force.share.given
             elif force.magnitude is not None:
                 yield force.magnitude
-            if force.direction.angle is not None and force.direction.attachment is None:
-                yield force.direction.angle
+            angle = force.direction.angle
+            given = angle is not None and angle != self.sought_angle
+            if angle is not None and given and force.direction.attachment is None:
+                yield angle
         yield from (couple.magnitude for couple in self.couples)
 
 

@@ -44,6 +44,8 @@ _ASK: dict[str, str] = {
     "attachment_angle": "Angle of the {name} to the {segment}, from its two ends, in degrees",
     "arm_found": "Moment arm that the {name} must have about the {axis}, in metres",
     "distance_found": "Distance from the {axis} to the {place}, in metres",
+    "angle_found": "Angle of the {name} to the {segment}, in degrees",
+    "inclination_found": "Angle of the {segment} to the horizontal, in degrees",
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_ratio": "Ratio of moment arms: {effort} over {name}",
@@ -182,6 +184,9 @@ def ask(question: Question, step: Step) -> str:
     if step.about in problem.pieces:
         name = problem.pieces[step.about]
         return f"{name[:1].upper()}{name[1:]}, in metres"
+    sought = problem.posture.sought_angle
+    if kind == "angle_found" and sought == problem.posture.inclination:
+        kind = "inclination_found"
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
