@@ -19,12 +19,10 @@ from helpers.material import CATALOGUE
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import decimal_comma
-from leverstep.course.shelf import load_shelf
 from leverstep.slips.page_told import told_page
 from machine import machine
 
 FOUND = (LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS)
-SHELF = load_shelf()
 
 
 def judged(path: Path, count: Counter[str]) -> list[float]:
@@ -34,7 +32,7 @@ def judged(path: Path, count: Counter[str]) -> list[float]:
     derivation comes to with wrong values is made a function once, for all pages on it.
     """
     labelled = labelled_page(path)
-    question, texts = SHELF.problems[labelled.problem].question(labelled.seed), labelled.texts
+    question, texts = labelled.question, labelled.texts
     first = Page(question)
     for step in question.derivation.asked[:2]:
         first.write(f"{step.key} = {1.37 * question.right[step.key]:.4g}")

@@ -1,4 +1,4 @@
-"""How fast the tutor is on this machine: first screen, one verdict, progress, and memory.
+"""How fast the tutor is on this machine: first screen, one key, one verdict, progress, and memory.
 
 Run as `python tests/benchmarks/speed.py`, on a system with pseudo-terminals.
 """
@@ -26,6 +26,10 @@ from typing import TYPE_CHECKING
 from checkout import ROOT
 from machine import machine
 
+os.environ["LEVERSTEP_HOME"] = tempfile.mkdtemp(prefix="leverstep-speed-")
+
+from answers import key_times, open_times  # (it looks where the data lie)
+
 if TYPE_CHECKING:
     from leverstep.course.problem import Problem
 
@@ -38,6 +42,8 @@ FRAME = 0.016
 """Seconds of a frame of the screen."""
 PATIENCE = 30.0
 PRACTISED = 300
+CODES = {"class": (1, 2, 3), "reaction_direction": (1, 2), "axial_effect": (1, -1)}
+"""The numbers of some answers that are words."""
 
 BARE_APP = """
 from textual.app import App
@@ -189,7 +195,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
     from leverstep.slips.hypotheses import hypotheses
     from leverstep.working.verdict import Outcome
     from leverstep.working.working import Working
-    from leverstep.working.writing import direction_words, substituted, value_text, worked_line
+    from leverstep.working.writing import substituted, value_text, worked_line
 
     chance = random.Random(1)
     for problem in load_shelf().problems.values():
@@ -208,10 +214,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
                     entries += [("slipped", answer[:place] + other + answer[place + 1 :])]
                 elif not step.kind.is_number:
                     answer = value_text(step, right[step.key])
-                    words = ["first", "second", "third"]
-                    words = (
-                        words if step.kind.name == "class" else [direction_words(c) for c in (1, 2)]
-                    )
+                    words = [value_text(step, code) for code in CODES[step.kind.name]]
                     entries += [("random", chance.choice(words))]
                 else:
                     value = right[step.key]
@@ -291,6 +294,13 @@ def main() -> None:
     practised = f"{PRACTISED} workings practised, told"
     print(f"{practised:33} {told:8.2f} s   {judged:.2f} s the first time")
     found = list(verdict_times())
+    with tempfile.TemporaryDirectory() as home:
+        keys, in_a_field = key_times(Path(home) / "keys")
+        opened = open_times(Path(home) / "opened")
+    _show_times(f"{len(keys)} keys, each shown", keys)
+    middle = statistics.median(keys) / statistics.median(in_a_field)
+    print(f"{'  beside an app with one field':33} {middle:8.2f} x of it, by turns")
+    _show_times(f"{len(opened)} problems opened of the list", opened)
     for kind in ("right", "slipped", "random", "arithmetic", "any"):
         of_kind = [spent for _, k, spent in found if kind in (k, "any")]
         _show_times(f"verdict on {len(of_kind)} {kind} entries", of_kind)
@@ -304,6 +314,8 @@ def main() -> None:
         f"{'  of them within a frame':33} {100 * in_time:8.1f} %   a frame is {1000 * FRAME:.0f} ms"
     )
     print(f"peak memory of a worked sitting   {memory:7.0f} MB")
+    load = os.getloadavg()[0]
+    print(f"{'programs that ran at the end':33} {load:8.2f}     this one is one of them")
 
 
 if __name__ == "__main__":

@@ -15,9 +15,7 @@ import pytest
 from helpers.labelled_pages import PAGES, SETS, LabelledPage, labelled_page, pages_of
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.page_of_claims import judge_page
-from leverstep.course.shelf import load_shelf
 
-SHELF = load_shelf()
 SEEN = {LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS}
 JUDGED = {*SEEN, LineStanding.WRONG}
 Counted = Counter[tuple[str, LineStanding]]
@@ -25,8 +23,7 @@ Counted = Counter[tuple[str, LineStanding]]
 
 
 def counted(page: LabelledPage) -> Counted:
-    question = SHELF.problems[page.problem].question(page.seed)
-    judged = judge_page(question, page.texts).lines
+    judged = judge_page(page.question, page.texts).lines
     return Counter((found, judged[n - 1].standing) for n, found in page.found.items())
 
 

@@ -292,7 +292,7 @@ def test_a_number_may_stand_for_a_wrong_line_as_it_is_or_as_it_was_written() -> 
 
 
 def test_a_fraction_of_one_number_that_is_none_of_the_problem_is_a_value() -> None:
-    """1/7.61 is the other ratio, however it is written."""
-    working = with_lines_before(PAIL, "MA")
-    told = tell(working, working.enter("MA", "1/7.61"), CATALOGUE)
+    """1/6.657 is the other ratio, however it is written."""
+    working = with_lines_before(PAIL, "AR")
+    told = tell(working, working.enter("AR", "1/6.657"), CATALOGUE)
     assert told == "Not yet. It looks like this slip: the other ratio."

@@ -24,7 +24,8 @@ from leverstep.documents.formats import FORMATS
 from leverstep.documents.text import text
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.commands.cli import _parser, main
+from leverstep.faces.commands.calls import every_command
+from leverstep.faces.commands.cli import main
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.help import HelpScreen
@@ -304,7 +305,7 @@ def commands(parser: argparse.ArgumentParser) -> set[str]:
 
 
 def test_every_command_is_called() -> None:
-    assert commands(_parser()) == set(CALLS)
+    assert commands(every_command()) == set(CALLS)
 
 
 def outputs(command: str, arguments: list[str], typed: str, heard: Heard) -> dict[str, str]:

@@ -98,7 +98,7 @@ def test_what_was_handed_in_is_told_though_the_marks_can_not_be_counted(
     assert not any("Under the rules" in line for line in said)
 
 
-HINT, SKIP, BACK = Step("hint", ("f2",)), Step("skip", ("f3",)), Step("back", ("up",))
+HINT, SKIP, BACK = Step("hint", ("f2",)), Step("skip", ("f3",)), Step("back", ("shift+tab",))
 
 SAT_UNDER = [
     *RULES,
@@ -199,7 +199,7 @@ async def test_both_faces_tell_alike_which_lines_changed(tmp_path: Path) -> None
     between = keys[1 : keys.index("M_s")]
     moment = f"-{600 * bench.question.right['d_s']:.5g} N·m"
     right = {step.key: Step(right_entry(bench, step)) for step in bench.working.steps}
-    back = Step("back W_s", ("up",) * (len(between) + 2))
+    back = Step("back W_s", ("shift+tab",) * (len(between) + 2))
     steps = [Step("600 N"), SKIP, *(right[key] for key in between), Step(moment), back]
     lines, screen = await both("", tmp_path, [*steps, right["W_s"]])
     for step, heard, seen in zip([*steps, right["W_s"]], lines[1:], screen[1:], strict=True):

@@ -23,7 +23,7 @@ from helpers.pilots import press, settle
 from helpers.screens import page_lines, write_line
 
 WAYS = (
-    "↑ goes back to it.",
+    "Shift+Tab goes back to it.",
     "Write it whenever you like.",
     "Type hints to hear them again.",
     "Type next, back, or hand in.",

@@ -1,4 +1,8 @@
-"""The pages of `tests/pages`, as students write them, with what a reader found of their lines."""
+"""The pages of `tests/pages`, as students write them, with what a reader found of their lines.
+
+A page is on a problem as it was when the page was written. Where what ships has other numbers
+since, the earlier file lies in `tests/pages/problems`.
+"""
 
 from __future__ import annotations
 
@@ -6,9 +10,14 @@ import json
 from dataclasses import dataclass
 from pathlib import Path
 
+from leverstep.course.problem import Question
+from leverstep.course.problem_file import read_problem
+from leverstep.course.shelf import load_shelf
+
 from helpers.source import TESTS
 
 PAGES = TESTS / "pages"
+SHIPPED = load_shelf().problems
 SETS = {
     "first": range(61, 85),
     "second": range(85, 109),
@@ -32,6 +41,13 @@ class LabelledPage:
     seed: str
     texts: tuple[str, ...]
     found: dict[int, str]
+
+    @property
+    def question(self) -> Question:
+        """Return what the page is about."""
+        earlier = PAGES / "problems" / f"{self.problem}.toml"
+        problem = read_problem(earlier) if earlier.exists() else SHIPPED[self.problem]
+        return problem.question(self.seed)
 
 
 def labelled_page(path: Path) -> LabelledPage:

@@ -18,6 +18,7 @@ from leverstep.diagram.tex_text import tex_text
 from leverstep.dialogue.lookback import look_back
 from leverstep.documents.blocks import Listing, Posed, Table
 from leverstep.documents.formats import FORMATS, written
+from leverstep.documents.text import WIDTH
 from leverstep.faces.commands.cli import main
 from leverstep.sheets.own_page import free_name, keep_page, own_page, usual_name
 from leverstep.working.guidance import Guidance
@@ -82,6 +83,7 @@ def test_what_a_student_wrote_is_data_in_every_format(hostile: str) -> None:
     page = own_page(bench)
     check_latex(written(page, "tex"))
     check_markdown(written(page, "md"))
+    assert all(sign.isprintable() or sign == "\n" for sign in written(page, "txt"))
     Leaf().feed(written(page, "html"))
 
 
@@ -95,6 +97,19 @@ def test_a_page_is_written_in_the_format_of_its_ending(form: str, tmp_path: Path
     assert text == written(own_page(bench), form)
     caution = tex_text(CAUTION) if form == "tex" else CAUTION
     assert " ".join(caution.split()) in " ".join(text.split())
+
+
+def test_a_page_of_plain_text_reads_on_a_terminal() -> None:
+    """No line is longer than one; the picture and every worked line stand there whole."""
+    bench = worked()
+    text = written(own_page(bench), "txt")
+    (posed,) = [block for block in own_page(bench).blocks if isinstance(block, Posed)]
+    assert max(map(len, text.splitlines())) <= WIDTH
+    rows = text.splitlines()
+    for row in posed.in_characters.span:
+        assert posed.in_characters.lines[row].rstrip() in rows
+    for line in look_back(bench).lines:
+        assert line.worked.split()[-1] in text
 
 
 def test_a_page_has_a_name_of_its_own_and_nothing_is_written_over(
@@ -117,7 +132,7 @@ def test_a_page_has_a_name_of_its_own_and_nothing_is_written_over(
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
-        ("page.pdf", 'no page ends in ".pdf", only .html, .md, .tex'),
+        ("page.pdf", 'no page ends in ".pdf", only .html, .md, .tex, .txt'),
         ("nowhere/page.html", "there is no folder"),
         ("nul.html", "nul.html"),
         ("a\0b.html", "null byte"),

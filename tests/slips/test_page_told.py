@@ -23,7 +23,7 @@ def wrong_lines(page: LabelledPage) -> list[ToldLine]:
     wrong = [n for n, found in page.found.items() if found == "wrong"]
     if not wrong:
         return []
-    lines = told(SHELF.problems[page.problem].question(page.seed), *page.texts)
+    lines = told(page.question, *page.texts)
     return [lines[n - 1] for n in wrong]
 
 

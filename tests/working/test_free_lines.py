@@ -421,7 +421,7 @@ def test_a_symbol_is_not_told_by_itself(text: str) -> None:
 def written(path: Path) -> Counter[tuple[str, Outcome]]:
     """Return how often a line of a page that a reader found so came out so in practice."""
     page = labelled_page(path)
-    working = opened(Guidance.BLANK, page.problem, page.seed)
+    working = Working(page.question, guidance=Guidance.BLANK)
     outcomes = [working.write(text).outcome for text in page.texts]
     return Counter((found, outcomes[n - 1]) for n, found in page.found.items())
 

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
+from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Question
+from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.copying import with_a_digit_changed
 from leverstep.slips.telling import tell
@@ -89,3 +93,97 @@ def test_a_given_copied_with_another_digit_is_asked_about() -> None:
     assert "copy 6.5 cm as 8.5" in tell(working, verdict, CATALOGUE)
     verdict = working.enter("d_f", "0.08500 m")
     assert "copy" not in tell(working, verdict, CATALOGUE)
+
+
+SACK = """
+id = "sack"
+title = "A sack on a pole"
+joint = "plain"
+difficulty = 1
+statement = "A sack pulls down with {W_s}, {d_s} from the pivot; a hand lifts {d_h} from it."
+
+[segment]
+name = "pole"
+axis = "pivot"
+
+[effort]
+symbol = "F_h"
+name = "hand"
+at = { symbol = "d_h", value = 0.50, unit = "m" }
+direction = "up"
+
+[[load]]
+symbol = "W_s"
+name = "sack"
+force = { from = 20, to = 286, step = 0.1, unit = "lbf" }
+at = { symbol = "d_s", value = 1.00, unit = "m" }
+direction = "down"
+"""
+"""A sack of 286 lbf is 1272 N, of 20.0 lbf 88.96 N; the hand lifts with twice that."""
+
+
+def sack(pounds: str, figures: int | None = None) -> Question:
+    """Return the question of a sack of so many pounds, with the figures that its file asks for."""
+    top = "" if figures is None else f"figures = {figures}\n"
+    problem = problem_of(top + SACK, Path("sack.toml"), "sack.toml")
+    return problem.question("1").with_given("given_W_s", Fraction(pounds))
+
+
+@pytest.mark.parametrize("tells", [True, False])
+@pytest.mark.parametrize("figures", [None, 2, 3])
+def test_a_given_may_be_typed_back_without_the_zeros_at_its_end(
+    figures: int | None, tells: bool
+) -> None:
+    for text in ("20 lbf", "20.0 lbf", "20. lbf"):
+        working = Working(sack("20", figures), rules=Rules(tells=tells))
+        assert working.enter("W_s", text).outcome is Outcome.RIGHT, text
+    for text in ("30 lbf", "2 lbf"):
+        assert Working(sack("20")).enter("W_s", text).outcome is not Outcome.RIGHT, text
+    assert Working(sack("20.4")).enter("W_s", "20 lbf").outcome is Outcome.UNREAD
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "three", "two"),
+    [
+        ("W_s", "1272 N", Outcome.RIGHT, Outcome.RIGHT),
+        ("W_s", "1270 N", Outcome.RIGHT, Outcome.RIGHT),
+        ("W_s", "1300 N", Outcome.WRONG, Outcome.RIGHT),
+        ("F_h", "2500 N", Outcome.WRONG, Outcome.RIGHT),
+        ("W_s", "1.3 kN", Outcome.UNREAD, Outcome.RIGHT),
+        ("W_s", "1.30 kN", Outcome.WRONG, Outcome.WRONG),  # its zero is a figure
+        ("W_s", "1300.0 N", Outcome.WRONG, Outcome.WRONG),
+        ("W_s", "1.2 kN", Outcome.WRONG, Outcome.WRONG),
+        ("W_s", "1200 N", Outcome.WRONG, Outcome.WRONG),
+        ("W_s", "1400 N", Outcome.WRONG, Outcome.WRONG),
+        ("W_s", "1000 N", Outcome.WRONG, Outcome.WRONG),
+        ("W_s", "1 kN", Outcome.UNREAD, Outcome.UNREAD),
+        ("MA", "0.50", Outcome.RIGHT, Outcome.RIGHT),
+        ("MA", "0.51", Outcome.UNREAD, Outcome.WRONG),
+    ],
+)
+def test_two_figures_are_right_as_they_round_where_the_problem_takes_two(
+    key: str, text: str, three: Outcome, two: Outcome
+) -> None:
+    for figures, outcome in ((3, three), (2, two)):
+        working = Working(sack("286", figures))
+        assert working.enter(key, text).outcome is outcome, figures
+
+
+def test_a_page_in_two_figures_goes_on_from_itself() -> None:
+    """1300 N gives 2600 N, as a book goes on from what it printed; 2500 N is right besides."""
+    question = sack("286", 2)
+    for last in ("2600 N", "2500 N"):
+        working = Working(question)
+        assert working.enter("W_s", "1300 N").outcome is Outcome.RIGHT
+        assert working.enter("F_h", last).outcome is Outcome.RIGHT, last
+    assert Working(question).enter("F_h", "2600 N").outcome is Outcome.WRONG
+    assert question.statement.endswith("Two significant figures are enough.")
+
+
+def test_too_few_figures_are_told_with_how_many_are_enough() -> None:
+    for figures, said in ((2, "two"), (3, "three")):
+        working = Working(sack("286", figures))
+        told = tell(working, working.enter("W_s", "1 kN"), CATALOGUE)
+        assert f"at least {said} significant figures" in told
+    with pytest.raises(FileError, match="figures: found 4; expected 2 or 3"):
+        sack("286", 4)

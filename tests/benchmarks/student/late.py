@@ -222,9 +222,7 @@ def advantage(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
             line_factor(values, sheet.arm_key(effort), "arm"),
             line_factor(values, sheet.arm_key(load), "arm", -1),
         )
-        ratio = product(*arms)
-        yield Made("other-ratio", whole(ratio), other=load.symbol)
-        yield from _turned_over(sheet, step, values, ratio, load.symbol)
+        yield from _turned_over(sheet, step, values, product(*arms), load.symbol)
     yield from _not_in_newtons(sheet, sheet.formula(step.key, values).terms, values)
 
 
@@ -274,7 +272,15 @@ def _put_in_term(formula: Formula, about: str, size: float) -> Formula:
 
 
 def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
-    """Yield the slips of the ratio of two arms."""
+    """Yield the slips of the ratio of two arms, where there is one of forces besides."""
+    yield from arm_advantage(sheet, step, values)
+    copied = product(line_factor(values, "MA", "copied"))
+    yield Made("other-ratio", whole(copied))
+    yield from _turned_over(sheet, step, values, copied)
+
+
+def arm_advantage(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of two arms that are compared."""
     yield Made("ratio-upside-down", shaped(upside_down=True))
     effort, load = sheet.posture.effort, sheet.forces[step.about]
     assert effort is not None
@@ -283,9 +289,6 @@ def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         line_factor(values, load.at.symbol, "arm", -1),
     )
     yield Made("angle-ignored", whole(product(*plain)))
-    copied = product(line_factor(values, "MA", "copied"))
-    yield Made("other-ratio", whole(copied))
-    yield from _turned_over(sheet, step, values, copied)
     turns = (sheet.turned(effort), 1), (sheet.turned(load), -1)
     if sheet.posture.by_components and any(turn for turn, _ in turns):
         turned_too = [

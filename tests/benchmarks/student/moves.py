@@ -174,6 +174,7 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "angle_found": (late.angle_found,),
     "mass": (late.mass,),
     "advantage": (late.advantage,),
+    "arm_advantage": (late.arm_advantage,),
     "arm_ratio": (late.arm_ratio,),
     "reaction_x": (late.reaction,),
     "reaction_y": (late.reaction,),

@@ -344,6 +344,7 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "angle_found": _angle_found,
     "mass": _mass,
     "advantage": _advantage,
+    "arm_advantage": _arm_ratio,
     "arm_ratio": _arm_ratio,
     "reaction_x": _reaction,
     "reaction_y": _reaction,

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from helpers.source import SOURCE
 from helpers.terminals import Terminal
-from leverstep.faces.commands.cli import _parser, main
+from leverstep.faces.commands.calls import every_command
+from leverstep.faces.commands.cli import main
 from leverstep.faces.commands.completion_cli import FREE, SHELLS, arguments
 
 BEGUN = [
@@ -111,12 +112,14 @@ def test_zsh_and_fish_complete_choices_of_several_words(place: Path) -> None:
 
 def test_every_argument_is_completed_or_is_the_users_own() -> None:
     known = {"NAME", "PROBLEM", "FILE", "RECORDS", "PATH", "CSV", "DIR", "COMMAND", *FREE}
-    named = {one.metavar for one in arguments(_parser()) if one.metavar}
+    named = {one.metavar for one in arguments(every_command()) if one.metavar}
     assert named == known
 
 
 def test_every_command_is_in_every_script(place: Path) -> None:
-    commands = [one for one in arguments(_parser()) if isinstance(one, argparse._SubParsersAction)]
+    commands = [
+        one for one in arguments(every_command()) if isinstance(one, argparse._SubParsersAction)
+    ]
     names = {name for command in commands for name in command.choices}
     assert {"practise", "completion", "mark"} < names
     for shell in SHELLS:

@@ -16,8 +16,9 @@ from helpers.material import CATALOGUE
 from helpers.source import PACKAGE, ROOT
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.commands import cli
-from leverstep.faces.commands.cli import _parser, main
+from leverstep.faces.commands import calls
+from leverstep.faces.commands.calls import every_command
+from leverstep.faces.commands.cli import main
 
 TYPED = {
     "drill sit": "s01\n\nstop\n",
@@ -28,7 +29,7 @@ TYPED = {
 """What is typed where a command asks, by its beginning."""
 
 
-HELPS = {parser.prog: parser.format_help() for parser in parsers(_parser())}
+HELPS = {parser.prog: parser.format_help() for parser in parsers(every_command())}
 
 
 @pytest.fixture
@@ -55,7 +56,7 @@ def test_every_command_that_is_written_is_one_of_the_program() -> None:
     code = "\n".join(path.read_text("utf-8") for path in modules)
     written = set(re.findall(r"^def (add_\w+)", code, re.MULTILINE))
     assert len(written) > 8
-    assert written <= vars(cli).keys()
+    assert written <= vars(calls).keys()
 
 
 @pytest.mark.parametrize("prog", HELPS)

@@ -65,7 +65,8 @@ def test_a_problem_is_opened_by_the_number_that_was_heard_and_the_list_comes_bac
     for number, card in enumerate(cards, 1):
         assert f"{number}: {card.title}, level {card.difficulty}, {card.units}." in heard.said
     assert cards[1].title in heard.said
-    assert heard.prompts == ["Problem: ", "Problem: ", "W_l: ", "Problem: "]
+    first = SHELF.problems[cards[1].id].question("1").derivation.asked[0]
+    assert heard.prompts == ["Problem: ", "Problem: ", f"{first.key}: ", "Problem: "]
     assert heard.said[-1] == "Stopped."
 
 

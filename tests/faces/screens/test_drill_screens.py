@@ -91,7 +91,7 @@ async def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path, guidance):
             await enter_line(pilot, text if guidance == "lines" else f"d_s = {text}")
             looks = [said(pilot).replace(text, "…"), paper(pilot)["d_s"][0]]
             looks += [text_of(screen, "#progress"), str(screen.query_one(Diagram).content)]
-            await press(pilot, "f2", "up", "down", "f4")
+            await press(pilot, "f2", "up", "down", "shift+tab", "tab", "f4")
             looks += [said(pilot), str(screen.step_at_hand), str(screen.bench.hints_asked)]
             assert not any(word in all_text(pilot) for word in OUTCOMES)
             screen.sitting.hand_in()
@@ -125,7 +125,7 @@ async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):
         assert said(pilot).startswith(f"✗ {step.key}: Not right")
         assert said(pilot).endswith("No tries are left for this line.")
         assert screen.step_at_hand is not step
-        await press(pilot, "up", "f2")
+        await press(pilot, "shift+tab", "f2")
         assert said(pilot) == f"No tries are left for {step.key}, so there is no hint."
         await enter_line(pilot, right_entry(screen.bench, step))
         assert said(pilot).startswith("? Not judged: all tries for this line are used up.")
@@ -158,7 +158,7 @@ async def test_a_line_that_is_gone_back_to_tells_the_tries_left(tmp_path):
         screen = await begin(pilot)
         step = screen.step_at_hand
         await enter_line(pilot, right_entry(screen.bench, step))
-        await press(pilot, "up")
+        await press(pilot, "shift+tab")
         assert said(pilot) == "This line is right. 2 tries are left."
         await press(pilot, "enter")
         assert said(pilot).startswith(f"= {step.key}: That is the line already here.")
@@ -382,7 +382,7 @@ async def test_what_is_not_on_the_disk_shows_no_verdict_and_stays_in_the_field(t
         assert "Not saved" not in said(pilot)
         assert screen.query_one("#entry", Input).value == ""
         disk.broken.append(tmp_path / "share")
-        await press(pilot, "up")
+        await press(pilot, "shift+tab")
         await enter_line(pilot, "1.23 N")
         assert "Until then W_s stays as it was." in said(pilot)
         assert paper(pilot)["W_s"][0] == "✓ ok"
@@ -548,7 +548,7 @@ async def test_what_went_on_in_a_second_window_is_told_with_what_to_do(tmp_path)
         Sitting.resume(screen.sitting.place, screen.sitting.drill, CATALOGUE)
         await enter_line(pilot, right_entry(screen.bench, screen.step_at_hand))
         assert said(pilot).startswith("Not taken: this sitting was continued outside this window")
-        assert "Close this window with Ctrl+Q" in said(pilot)
+        assert "Quit here with Ctrl+Q" in said(pilot)
         assert "Trying again" not in said(pilot)
         assert not screen.bench.working.lines
         await press(pilot, "ctrl+o")

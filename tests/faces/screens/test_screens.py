@@ -15,7 +15,6 @@ from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import (
     PAIL,
-    WORDS,
     app_with,
     enter,
     paper,
@@ -146,7 +145,7 @@ async def test_an_earlier_line_can_be_changed(shelf):
         entry = screen.query_one("#entry", Input)
         entry.value = "half typed"
         while screen.step_at_hand.key != "W_f":
-            await pilot.press("up")
+            await pilot.press("shift+tab")
         assert entry.value == "99.9 N"
         await enter(pilot, right)
         assert paper(pilot)["W_f"][0] == "✓ ok"
@@ -171,16 +170,16 @@ async def test_another_line_goes_to_the_paper_and_the_field_is_free(shelf):
 
 
 async def test_text_half_typed_is_kept_while_another_line_is_looked_at(shelf):
-    """Up and down bring it back."""
+    """Shift+Tab and Tab bring it back."""
     async with app_with(shelf).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
         await enter(pilot, right_entry(screen, screen.step_at_hand))
         entry = screen.query_one("#entry", Input)
         entry.value = "12.5 lb * "
-        await pilot.press("up")
+        await pilot.press("shift+tab")
         assert entry.value != "12.5 lb * "
-        await pilot.press("down")
+        await pilot.press("tab")
         assert entry.value == "12.5 lb * "
 
 
@@ -503,7 +502,7 @@ def free_app(shelf: Shelf, guidance: Guidance, name: str = PAIL) -> LeverstepApp
 def free_line(screen: WorkScreen, step: Step) -> str:
     """Return a right line that says itself which one it is."""
     entry = right_entry(screen, step)
-    return entry if step.kind.name in WORDS else f"{step.key} = {entry}"
+    return f"{step.key} = {entry}" if step.kind.is_number else entry
 
 
 @pytest.mark.parametrize("guidance", FREE)
@@ -641,7 +640,7 @@ async def test_the_keys_fit_the_least_width(shelf, guidance):
 
 
 async def test_leaving_and_going_back_while_lines_are_free(shelf):
-    """F3 skips what is at hand; ↑ leads to the lines that stand on the paper."""
+    """F3 skips what is at hand; Shift+Tab leads to the lines that stand on the paper."""
     async with free_app(shelf, Guidance.LANDMARKS).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
@@ -653,15 +652,15 @@ async def test_leaving_and_going_back_while_lines_are_free(shelf):
         assert screen.step_at_hand.key == "F_m"
         assert entry.value == ""
         entry.value = "W_l = "
-        await press(pilot, "up")
+        await press(pilot, "shift+tab")
         assert (screen.dialogue.chosen, entry.value) == ("M_sum", "-5.00 N·m")
         assert text_of(screen, "#prompt") == "M_sum ="
-        await press(pilot, "up")
+        await press(pilot, "shift+tab")
         assert (screen.dialogue.chosen, entry.value) == ("W_f", "13.73 N")
         await press(pilot, "f4")
         assert (screen.dialogue.chosen, entry.value) == ("", "W_l = ")
         assert text_of(screen, "#prompt") == "line:"
-        await press(pilot, "up")
+        await press(pilot, "shift+tab")
         await enter(pilot, "-32.91 N·m")
         assert (screen.dialogue.chosen, paper(pilot)["M_sum"][0]) == ("", "✓ ok")
 

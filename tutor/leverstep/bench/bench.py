@@ -71,6 +71,7 @@ class Bench:
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
+        self._typed: list[tuple[str, str, str]] = []
 
     @property
     def to_fill(self) -> tuple[str, ...]:
@@ -197,6 +198,18 @@ class Bench:
             return NO_TRY
         return f"{counted(left, 'try is', 'tries are')} left."
 
+    def entries_at(self, key: str) -> tuple[str, ...]:
+        """Return what was typed at a line, or as that line elsewhere: each text once, latest first.
+
+        With "" it is what was typed where any line might be written.
+        """
+        there = (
+            text
+            for asked, taken_as, text in reversed(self._typed)
+            if key == asked or (key and key == taken_as)
+        )
+        return tuple(dict.fromkeys(there))
+
     def disclose(self) -> None:
         """Tell from now on what came of each line; nothing more is entered."""
         self.working.rules = Rules(attempts=0, hints=False)
@@ -253,6 +266,7 @@ class Bench:
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
             self._note_slips(verdict)
+        self._typed.append((asked, verdict.step, text))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
         self.taken()

@@ -12,7 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import because
-from leverstep.slips.telling import tell
+from leverstep.slips.telling import class_note, tell
 from leverstep.statics.posture import Given
 from leverstep.statics.step import Step
 from leverstep.statics.units import ANGLE, known_unit
@@ -28,7 +28,7 @@ from leverstep.working.writing import value_text, worked_line
 class BoardLine:
     """A line on the board: what it asks for, the line worked out, its value, and its reason.
 
-    `value` is "" for the moment equation.
+    `value` is "" for the moment equation, `note` where the problem itself tells nothing more.
     """
 
     key: str
@@ -37,6 +37,7 @@ class BoardLine:
     worked: str
     value: str
     reason: str
+    note: str
 
 
 class Board:
@@ -98,6 +99,7 @@ class Board:
             worked_line(question, step, self._values),
             value_text(step, self._values[step.key]) if step.key in self._values else "",
             because(self._working, step.key, self._catalogue),
+            class_note(self._working, step),
         )
 
     def show(self, count: int) -> None:

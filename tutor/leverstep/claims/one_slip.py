@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from leverstep.course.problem import Question
+from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import Choice
 from leverstep.statics.step import Derivation, Step
 
@@ -82,7 +83,8 @@ def _changes(derivation: Derivation, key: str, written: frozenset[str]) -> tuple
 
 
 def _at(step: Step) -> Iterator[Changes]:
-    for choice in step.choices:
+    no_slips = other_definitions(step)
+    for choice in (choice for choice in step.choices if choice not in no_slips):
         yield from (((choice, value),) for value in _others(choice))
     for together in _TOGETHER:
         places = [[c for c in step.choices if c.kind == kind] for kind, _ in together]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import suppress
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,6 +24,8 @@ def shipped(folder: str) -> Traversable:
     A wheel carries it inside the package, and so does the one file that is made of it; a clone has
     it beside the package.
     """
+    from importlib.resources import files
+
     inside = files("leverstep") / folder
     return inside if inside.is_dir() else Path(__file__).resolve().parents[3] / folder
 

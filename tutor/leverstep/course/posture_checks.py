@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.problem import ANGLE_GUESSED
 from leverstep.course.quantities import RESERVED, Quantities
-from leverstep.statics.balance import is_resisted, known_moments
+from leverstep.statics.balance import is_resisted, known_moments, resisting
 from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import own_keys, passes_axis
@@ -35,7 +35,7 @@ class PostureChecks:
     def check(self) -> None:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
-            self._check_named, self._check_class, self._check_resolved, self._check_roles,
+            self._check_named, self._check_ratios, self._check_resolved, self._check_roles,
             self._check_sought, self._check_angle_sought, self._check_places, self._check_steps,
         ):  # fmt: skip
             check()
@@ -82,15 +82,21 @@ class PostureChecks:
             expected = "an angle of this problem" + self.reader.near(angle, angles)
             self.reader.fault("load", found, expected)
 
-    def _check_class(self) -> None:
-        """Note a class of lever that is asked for where there is none to be worked out."""
-        if not self.posture.class_asked:
-            return
-        if not self.posture.asks_class:
-            self.ask.fault("class", "found true without the effort of a lever", "an [effort]")
-        elif beside := next((f for f in self.posture.turning if f.offset is not None), None):
-            found = f"{beside.symbol} acts beside the segment"
-            self.ask.fault("class", found, "every force along the segment")
+    def _check_ratios(self) -> None:
+        """Note an advantage or a class of lever that is asked for where there is no lever."""
+        posture, ask = self.posture, self.ask
+        wanted = {
+            "advantage": ask.has("advantage") and posture.advantage != "none",
+            "class": posture.class_asked is True,
+            "class_note": ask.has("class_note"),
+        }
+        for key in (key for key, is_wanted in wanted.items() if is_wanted):
+            if posture.effort is None or not posture.ratios:
+                ask.fault(key, "asked for without the effort of a lever", "an [effort]")
+        beside = [force.symbol for force in posture.turning if force.offset is not None]
+        if posture.asks_class and beside:
+            found = f"{beside[0]} acts beside the segment"
+            ask.fault("class", found, "every force at a place along the segment")
 
     def _check_resolved(self) -> None:
         """Note where nothing is there to be resolved, or no axial component to be told in words."""
@@ -197,6 +203,16 @@ class PostureChecks:
             self._check_balance(draft, self.posture.balancing)
         elif self.posture.has_moments and not known_moments(draft):
             self.reader.fault("load", "no force has a moment", "a force beside the axis")
+        if not self.reader.faults:
+            self._check_load_compared(draft)
+
+    def _check_load_compared(self, draft: Draft) -> None:
+        """Note where several loads may stand in an advantage that is a ratio of two arms."""
+        posture, loads = self.posture, [load.symbol for load in resisting(draft)]
+        is_open = posture.advantage == "ratio of arms" and posture.arm_ratio_of is None
+        if is_open and len(loads) > 1:
+            expected = f"the load whose arm counts: {', '.join(loads)}"
+            self.ask.fault("arm_ratio_of", "missing", expected)
 
     def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
         """Note steps of a force that are called as something else is; their names are `taken`."""

@@ -30,6 +30,12 @@ ANGLE_GUESSED = 40.0
 TOLERANCE = Fraction(1, 100)
 """How far an entry may lie from its reference, as a share of it; a problem may set another."""
 
+FIGURES = 3
+"""Significant figures that an entry needs; a problem may take two."""
+
+TWO_ARE_ENOUGH = "Two significant figures are enough."
+"""What is told behind the statement of a problem that takes two."""
+
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
@@ -59,6 +65,8 @@ class Problem:
     them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
     `pieces` says what each distance is that no force acts at, `constants_set` which values count
     for a constant that the problem sets itself.
+    `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
+    are as many significant figures as an entry needs.
     """
 
     id: str
@@ -86,6 +94,8 @@ class Problem:
     stages: tuple[Stage, ...] = ()
     pieces: Mapping[str, str] = field(default_factory=dict, hash=False)
     constants_set: Mapping[str, tuple[float, ...]] = field(default_factory=dict, hash=False)
+    class_note: str = ""
+    figures: int = FIGURES
 
     def question(
         self,
@@ -394,7 +404,7 @@ class Question:
     @cached_property
     def statement(self) -> str:
         """Return the statement with this question's numbers, what is to be taken for g and for
-        units, its own caution, and its table.
+        units, how few figures are enough, its own caution, and its table.
         """
         givens = self.problem.placeholders
         text = PLACEHOLDER.sub(
@@ -402,4 +412,6 @@ class Question:
         )
         taken = ", ".join(one.text for one in self.factors)
         take = f"Take {taken}." if taken else ""
-        return " ".join(filter(None, (text, take, self.problem.caution, *self.problem.table_rows)))
+        enough = TWO_ARE_ENOUGH if self.problem.figures < FIGURES else ""
+        parts = (text, take, enough, self.problem.caution, *self.problem.table_rows)
+        return " ".join(filter(None, parts))

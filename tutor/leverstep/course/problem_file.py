@@ -8,19 +8,19 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.constants import constant_taken
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
-from leverstep.course.problem import PLACEHOLDER, TOLERANCE, Problem
+from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
 from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Axes, Find, Posture
+from leverstep.statics.posture import Advantage, Axes, Find, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -34,7 +34,11 @@ MOST_LOADS = 12
 LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
+LONGEST_NOTE = 250
+"""Characters of what is said of the class of a lever."""
+
 _METHODS = ("moment arms", "components")
+_ADVANTAGES = get_args(Advantage)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
 _ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
@@ -71,6 +75,7 @@ class _ProblemDraft:
         self.reader = reader
         self.quantities = Quantities()
         self.forces = Forces(self.quantities)
+        self.class_note = ""
 
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
@@ -88,8 +93,11 @@ class _ProblemDraft:
         tolerance = reader.number("tolerance", TOLERANCE)
         if not 0 < tolerance <= Fraction(1, 10):
             reader.fault("tolerance", f"found {float(tolerance):g}", "above 0, at most 0.1")
+        figures = reader.number("figures", Fraction(FIGURES))
+        if figures not in (2, FIGURES):
+            reader.fault("figures", f"found {float(figures):g}", f"2 or {FIGURES}")
         statement = " ".join(reader.text("statement", long=True).split())
-        caution = self._caution()
+        caution = _sentence(reader, "caution", LONGEST_CAUTION)
         idealised = reader.texts("idealised")
         constants_set = self._constants()
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
@@ -110,7 +118,7 @@ class _ProblemDraft:
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
-            constants_set=constants_set,
+            constants_set=constants_set, class_note=self.class_note, figures=int(figures),
         )  # fmt: skip
 
     def _constants(self) -> dict[str, tuple[float, ...]]:
@@ -120,16 +128,6 @@ class _ProblemDraft:
             return {}
         taken = constant_taken(self.reader, "gravity", "g")
         return {"g": taken} if taken else {}
-
-    def _caution(self) -> str:
-        """Return the sentence that says what the posture must not be taken for; "" for none."""
-        told = self.reader.text("caution", "")
-        if told and (
-            len(told) > LONGEST_CAUTION or not told.endswith(".") or set("{}") & set(told)
-        ):
-            expected = f"a sentence with a full stop, up to {LONGEST_CAUTION} characters, no braces"
-            self.reader.fault("caution", f"found {shown(told)}", expected)
-        return told
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
@@ -177,6 +175,7 @@ class _ProblemDraft:
             effort, tuple(loads), length, inclination,
             cast(Literal["left", "right"], points), rises,
             1 if turns == "counter-clockwise" else -1, by_components,
+            cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
             reaction=ask.flag("reaction", True) or find is Find.REACTION,
             ratios=ask.flag("ratios", not (couples or angles)), class_asked=_class_asked(ask),
@@ -186,6 +185,7 @@ class _ProblemDraft:
             pieces=pieces, couples=couples,
             sought_angle=next(iter(angles), None),
         )  # fmt: skip
+        self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
         self._check_couples(posture, ask)
         if reader.faults or not posture.forces:
@@ -210,6 +210,15 @@ class _ProblemDraft:
             ask.fault("ratios", "a couple has no arm to compare", "no ratios")
         if not posture.has_moments:
             self.reader.fault("load", "found a couple", "forces alone, where nothing turns")
+
+
+def _sentence(reader: Reader, key: str, most: int) -> str:
+    """Return what is to be told just as it is written; "" for nothing."""
+    told = reader.text(key, "")
+    if told and (len(told) > most or not told.endswith(".") or set("{}") & set(told)):
+        expected = f"a sentence with a full stop, up to {most} characters, no braces"
+        reader.fault(key, f"found {shown(told)}", expected)
+    return told
 
 
 def _class_asked(ask: Reader) -> bool | None:

@@ -31,7 +31,10 @@ def draw_far_ends(canvas: Canvas, plan: Plan, write: Write) -> list[str]:
 
 
 def _far_end(canvas: Canvas, plan: Plan, write: Write, end: FarEnd) -> bool:
-    """Draw one, with the distance off the line of the segment; return whether that is told."""
+    """Draw one, with the distance off the line of the segment; return whether that is told.
+
+    Finer pens draw that as a distance with an end at either side, characters as a dotted line.
+    """
     sketch = plan.sketch
     if not sketch.far:
         return False
@@ -41,7 +44,12 @@ def _far_end(canvas: Canvas, plan: Plan, write: Write, end: FarEnd) -> bool:
     canvas.point(at, "◦*", "effort", "end")
     told = write(_around(at, len(end.off)), end.off, "dimension", end.symbol)
     canvas.line(plan.place(sketch.acts(sketch.scene.arrow(end.of))), at, "effort", "dotted")
-    canvas.line(at, plan.place(foot), "dimension", "dotted")
+    if not sketch.scene.fine:
+        canvas.line(at, plan.place(foot), "dimension", "dotted")
+        return told
+    canvas.beneath(at, plan.place(foot), "dimension")
+    for tip in (place, foot):
+        canvas.beneath(plan.place(tip - way), plan.place(tip + way), "dimension")
     return told
 
 

@@ -14,6 +14,7 @@ from leverstep.diagram.canvas import (
     Label,
     Outline,
     Piece,
+    Point,
     Stroke,
     Surface,
     cell,
@@ -98,7 +99,7 @@ def layout(
         fine: True where it is drawn with a pen that has room for the distances of a tilted segment.
     """
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
-    scene = replace(scene, barred=fine and not scene.level and bool(scene.measures))
+    scene = replace(scene, fine=fine)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
     names = {**question.problem.names, **dict.fromkeys(of_reaction, question.problem.reaction)}
     if not unicode:
@@ -121,6 +122,13 @@ def _focus(question: Question, name: str) -> Focus:
     if step.kind.part is kinds.Part.REACTION:
         return Focus(_REACTION)
     return Focus(step.about, step.key if step.kind is kinds.ARM else "")
+
+
+def _height(stroke: Stroke) -> int:
+    """Return how high a stroke lies for finer pens: what is only shown beneath, ends on lines."""
+    if isinstance(stroke, Outline | Surface):
+        return 0
+    return 2 if isinstance(stroke, Point) and stroke.shape == "end" else 1
 
 
 @dataclass
@@ -151,17 +159,15 @@ class _Drawing:
         legend += draw_measures(self.canvas, self.plan, self.focus.symbol)
         legend += draw_facts(self.canvas, self.plan)
         legend += self.scene.asides
-        legend += [*self._draw_arm(), *self._name_axis(), *self._mark_sense()]
+        legend += [*self._draw_arms(), *self._name_axis(), *self._mark_sense()]
         self._mark_couples()
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
-        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         draw_bars(self.canvas, self.plan, self.focus.symbol)
+        unseen = draw_surroundings(self.canvas, self.plan, self._write)
         canvas = self.canvas
-        # Finer pens draw what is only shown before all else, so that it lies beneath.
-        strokes = sorted(canvas.strokes, key=lambda one: not isinstance(one, Outline | Surface))
-        drawn = canvas.rows(), tuple(canvas.labels), tuple(strokes)
+        drawn = canvas.rows(), tuple(canvas.labels), tuple(sorted(canvas.strokes, key=_height))
         return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
 
     def _draw_segment(self) -> None:
@@ -178,7 +184,7 @@ class _Drawing:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
-        if arrow.station is None:
+        if arrow.station is None and arrow.symbol not in {arm.of for arm in self.scene.arms}:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
         canvas.line(tail, head, style, "heavy" if heavy else "thin")
         canvas.head(head, arrow.bearing, style)
@@ -217,23 +223,29 @@ class _Drawing:
             for step in (outward, -outward):
                 yield complex(column - length // 2, row) + step
 
-    def _draw_arm(self) -> list[str]:
-        """Draw the perpendicular from the axis to the line of action that is in focus."""
-        sketch, axis, key = self.plan.sketch, self.plan.axis, self.focus.arm
+    def _draw_arms(self) -> list[str]:
+        """Draw the moment arms that are given, and the one in focus; return what has no room."""
+        for arm in self.scene.arms:
+            focused = arm.symbol == self.focus.symbol
+            text, style = (f"[{arm.symbol}]", "focus") if focused else (arm.symbol, "dimension")
+            self._draw_arm(self.scene.arrow(arm.of), text, style, arm.symbol)
+        key = self.focus.arm
         arrow = next((one for one in self.scene.arrows if key and self._focused(one)), None)
-        if arrow is None:
+        if arrow is None or self._draw_arm(arrow, key, "focus", key):
             return []
-        foot = self.plan.place(sketch.foot(arrow))
-        self.canvas.line(self.plan.place(sketch.tail(arrow)), foot, "dimension", "dotted")
-        self.canvas.line(axis, foot, "focus", "dotted")
+        return [f"{key}: from the {self.scene.axis}, perpendicular to {arrow.symbol}"]
+
+    def _draw_arm(self, arrow: Arrow, text: str, style: str, of: str) -> bool:
+        """Draw the perpendicular from the axis to a line of action; return whether it is named."""
+        axis, foot = self.plan.axis, self.plan.place(self.plan.sketch.foot(arrow))
+        self.canvas.line(self.plan.place(self.plan.sketch.tail(arrow)), foot, "dimension", "dotted")
+        self.canvas.line(axis, foot, style, "dotted")
         row, column = cell((axis + foot) / 2)
-        left = column - len(key)
+        left = column - len(text)
         places = [
             complex(c, r) for r in (row, row + 1, row - 1, row + 2) for c in (column + 2, left - 1)
         ]
-        if self._write(places, key, "focus", key):
-            return []
-        return [f"{key}: from the {self.scene.axis}, perpendicular to {arrow.symbol}"]
+        return self._write(places, text, style, of)
 
     def _name_axis(self) -> list[str]:
         name = self.scene.axis

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import Literal
@@ -147,13 +147,13 @@ def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
 
 
 def listed(scene: Scene) -> list[str]:
-    """Return what is listed below a sketch: distances along the segment, and angles."""
+    """Return what is listed below a sketch: distances along the segment, angles, moment arms."""
     heading = [f"along the {scene.segment}:"] if scene.measures else []
     distances = [measure.text for measure in scene.measures]
-    return [*heading, *distances, *(corner.text for corner in scene.corners)]
+    return [*heading, *distances, *scene.facts]
 
 
-def flow(texts: list[str], width: int) -> list[list[tuple[int, str]]]:
+def flow(texts: Sequence[str], width: int) -> list[list[tuple[int, str]]]:
     """Return some texts, as many to a row as fit, each with its first column."""
     rows: list[list[tuple[int, str]]] = []
     end = width
@@ -170,7 +170,7 @@ def flow(texts: list[str], width: int) -> list[list[tuple[int, str]]]:
 def _below(scene: Scene, arm: str, width: int, height: int, ruled: bool) -> Plan:
     """Return the plan with the distances below the sketch: `ruled`, or else listed."""
     spare = height - (5 if scene.level else max(6, height * 6 // 10))
-    facts = min(len(flow([corner.text for corner in scene.corners], width)), spare) if ruled else 0
+    facts = min(len(flow(scene.facts, width)), spare) if ruled else 0
     wanted = len(scene.measures if ruled else flow(listed(scene), width - 2))
     measures = min(wanted, spare - facts)
     sketch = fit(scene, arm, width - 2, height - facts - measures, width - 2)

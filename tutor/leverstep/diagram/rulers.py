@@ -89,9 +89,9 @@ def draw_bars(canvas: Canvas, plan: Plan, focus: str) -> None:
 
 
 def draw_facts(canvas: Canvas, plan: Plan) -> list[str]:
-    """State the angles in the panel; return those that did not fit."""
+    """State the angles and given moment arms in the panel; return those that did not fit."""
     scene, panel = plan.sketch.scene, plan.panel
-    texts = [corner.text for corner in scene.corners]
+    texts = list(scene.facts)
     if plan.kind == "beside":
         return texts
     places = _places_listed(plan)
@@ -138,20 +138,21 @@ class _Line:
         return self.canvas.label(place, text, self._style, self.measure.symbol)
 
     def _ruled(self) -> tuple[int, int]:
-        """Draw the line from the axis; return its first and last column."""
-        start, end = self.plan.origin, self._end()
-        left, right = min(start, end), max(start, end)
-        self.canvas.line(complex(left, self.row), complex(right, self.row), self._style)
-        for column, tick in ((left, "├|"), (right, "┤|")):
-            self.canvas.point(complex(column, self.row), tick, self._style, "tick")
-        return left, right
+        """Draw the line from the axis; return its first and last column.
 
-    def _end(self) -> int:
-        """Return the column of the far end: that of the force itself under a level segment."""
+        Finer pens draw it to its very end, which need not be the middle of a cell.
+        """
+        left, right = sorted((complex(self.plan.origin, self.row), self._end()), key=_column)
+        self.canvas.line(left, right, self._style)
+        for place, tick in ((left, "├|"), (right, "┤|")):
+            self.canvas.point(place, tick, self._style, "tick")
+        return _column(left), _column(right)
+
+    def _end(self) -> complex:
+        """Return the place of the far end: below the force itself under a level segment."""
         run = self.plan.sketch.ruler(self.measure.station)
         run = -run if self.plan.sketch.scene.leftward else run
-        _, end = cell(complex(self.plan.origin + run, 0))
-        return end
+        return complex(self.plan.origin + run, self.row)
 
     def _written(self, text: str, left: int, right: int) -> bool:
         """Write a text within the line, or else past either end."""
@@ -161,6 +162,11 @@ class _Line:
             self.canvas.clear(place - 1, len(text) + 2)
             return self._label(place, text)
         after, before = complex(right + 2, self.row), complex(left - 1 - len(text), self.row)
-        places = (after, before) if self._end() == right else (before, after)
+        places = (after, before) if _column(self._end()) == right else (before, after)
         panel = self.plan.panel
         return any(self._label(p, text) for p in places if p.real >= panel.left)
+
+
+def _column(place: complex) -> int:
+    """Return the column that a place lies in."""
+    return cell(place)[1]

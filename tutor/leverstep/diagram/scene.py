@@ -68,6 +68,20 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
+class GivenArm:
+    """A moment arm that the problem gives in place of a distance, that of the force `of`."""
+
+    symbol: str
+    of: str
+    value: str
+
+    @property
+    def text(self) -> str:
+        """Return the symbol and the value, and whose it is: `d_m 1.3 cm moment arm of F_m`."""
+        return f"{self.symbol} {self.value} moment arm of {self.of}"
+
+
+@dataclass(frozen=True, slots=True)
 class Corner:
     """A given angle: its sign and value, the line it is measured from and the line it leads to.
 
@@ -109,12 +123,13 @@ class Scene:
     """All that a diagram shows.
 
     `bearing` is the way of the segment in degrees, `reach` and `behind` are how far it runs from
-    the axis and past it, in metres. `asides` tells the distances that do not run along the segment.
+    the axis and past it, in metres. `arms` are the moment arms that are given, and `asides` tells
+    the distances that do not run along the segment.
     `positive` is +1 where counter-clockwise moments are positive;
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
-    `surroundings` what is shown besides the forces. `barred` asks for distances to be drawn along
-    the segment, where it is not level. `couples` has the symbol of each couple, and +1 where it
-    turns counter-clockwise, -1 where clockwise.
+    `surroundings` what is shown besides the forces. `fine` says that a pen draws it that has room
+    for more than characters have. `couples` has the symbol of each couple, and +1 where it turns
+    counter-clockwise, -1 where clockwise.
     """
 
     segment: str
@@ -127,16 +142,22 @@ class Scene:
     corners: tuple[Corner, ...]
     positive: int
     leftward: bool
+    arms: tuple[GivenArm, ...] = ()
     asides: tuple[str, ...] = ()
     far_ends: tuple[FarEnd, ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
-    barred: bool = False
+    fine: bool = False
     couples: tuple[tuple[str, int], ...] = ()
 
     @cached_property
     def level(self) -> bool:
         """Return whether the segment is level."""
         return abs(self.way.imag) < 1e-9
+
+    @property
+    def barred(self) -> bool:
+        """Return whether distances are drawn along the segment, not level and below it."""
+        return self.fine and not self.level and bool(self.measures)
 
     @cached_property
     def way(self) -> complex:
@@ -148,6 +169,11 @@ class Scene:
         """Return the side of the segment with fewer arrows: +1 counter-clockwise from its way."""
         sides = [toward(arrow.bearing - self.bearing).imag for arrow in self.arrows]
         return 1 if sum(1 if side > 0 else -1 for side in sides) <= 0 else -1
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """Return what is stated beside the distances along the segment: angles and moment arms."""
+        return (*(one.text for one in self.corners), *(one.text for one in self.arms))
 
     def arrow(self, symbol: str) -> Arrow:
         """Return the arrow of a force."""
@@ -191,6 +217,7 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_corners(question, bearing)),
         posture.positive,
         posture.points == "left",
+        tuple(_given_arms(question)),
         tuple(_asides(question, values)),
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
@@ -255,6 +282,8 @@ def off_the_line(posture: Posture) -> set[str]:
     for force in posture.forces:
         if force.offset is not None:
             found |= {part.symbol for part in force.offset.distances}
+        if force.at.perpendicular:
+            found.add(force.at.symbol)
         if force.direction.attachment is not None:
             found.add(force.direction.attachment.off.symbol)
     return found
@@ -356,15 +385,20 @@ def _reaction(question: Question, values: Mapping[str, float]) -> Arrow | None:
     return Arrow(symbol, "reaction", 0j, 0.0, bearing, abs(force), found=True)
 
 
+def _given_arms(question: Question) -> Iterator[GivenArm]:
+    """Yield the moment arms that are given, which lie along no segment."""
+    for force in question.problem.posture.forces:
+        if force.at.perpendicular:
+            yield GivenArm(force.at.symbol, force.symbol, value_of(question, force.at))
+
+
 def _measures(
     question: Question, metres_of: Mapping[str, float], arrows: list[Arrow]
 ) -> tuple[Measure, ...]:
-    """Return the distances, the shortest first."""
+    """Return the distances along the segment, the shortest first."""
     backward: dict[str, bool] = {}
-    perpendicular: dict[str, bool] = {}
     for force, arrow in zip(question.problem.posture.forces, arrows, strict=True):
         backward[force.at.symbol] = arrow.station is not None and arrow.station < 0
-        perpendicular[force.at.symbol] = force.at.perpendicular
         if force.direction.attachment is not None:
             backward[force.direction.attachment.along.symbol] = (
                 force.direction.attachment.along.beyond
@@ -374,8 +408,8 @@ def _measures(
         name = distance.symbol
         if name in off_the_line(question.problem.posture):
             continue
-        value = value_of(question, distance) + (" arm" if perpendicular.get(name) else "")
-        found.append(Measure(name, metres_of[name] * (-1 if backward.get(name) else 1), value))
+        station = metres_of[name] * (-1 if backward.get(name) else 1)
+        found.append(Measure(name, station, value_of(question, distance)))
     return tuple(sorted(found, key=lambda measure: abs(measure.station)))
 
 

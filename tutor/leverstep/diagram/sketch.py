@@ -53,8 +53,9 @@ def ruler(scene: Scene, scale: float, least: float) -> Ruler:
     return Ruler(tuple(sorted(knots.items())), scale)
 
 
-BAR_OFF, BAR_STEP = 3.0, 2.4
-"""Units from the segment to the first distance that is drawn along it, and from one to the next."""
+BAR_OFF, BAR_STEP, PAST = 3.0, 2.4, 1.5
+"""Units from the segment to the first distance that is drawn along it, from one to the next, and
+from what stands on that side to the first."""
 
 ON_MUSCLE, LEAST_ON_MUSCLE = 0.6, 2.5
 """The share of a muscle's line that an arrow takes, and its fewest units there."""
@@ -154,8 +155,22 @@ class Sketch:
 
     def bar(self, number: int) -> tuple[complex, complex]:
         """Return the two ends of one of the distances that are drawn along the segment."""
-        off = self.scene.clear_side * (BAR_OFF + number * BAR_STEP) * 1j * self.scene.way
+        off = (self._bars_off + number * BAR_STEP) * self._aside
         return off, off + self.along(self.scene.measures[number].station)
+
+    @property
+    def _aside(self) -> complex:
+        """Return the way from the segment to where distances are drawn along it."""
+        return self.scene.clear_side * 1j * self.scene.way
+
+    @property
+    def _bars_off(self) -> float:
+        """Return how far from the segment the first of them lies: past arrows and far ends."""
+        places = [self.head(arrow) for arrow in self.scene.arrows]
+        if self.far:
+            places += [self.far_end(end) for end in self.scene.far_ends]
+        heights = [(place * self._aside.conjugate()).real for place in places]
+        return max(BAR_OFF, *(height + PAST for height in heights))
 
     @property
     def ends(self) -> tuple[complex, complex]:
@@ -178,13 +193,13 @@ class Sketch:
         return Box.around(list(self._corners()))
 
     def _corners(self) -> Iterator[complex]:
-        name = complex(len(self.scene.axis) / 2)
+        name, given = complex(len(self.scene.axis) / 2), {arm.of for arm in self.scene.arms}
         yield from (to_cells(place) for place in self.ends)
         yield from (-name, name)
         for arrow in self.scene.arrows:
             tail = self.tail(arrow)
             yield to_cells(tail)
-            if arrow.symbol == self.arm:
+            if arrow.symbol == self.arm or arrow.symbol in given:
                 yield to_cells(self.foot(arrow))
             head = to_cells(tail + self.run(arrow))
             # A space, the mark of the one in focus, and that of one still to be found.

@@ -181,6 +181,7 @@ def _point(point: Point) -> Iterator[str]:
         yield from _straight(place - 5j, place + 5j)
         return
     if point.shape == "end":
+        yield rf"\put{_pair(place)}{{\color[gray]{{1}}\circle*{{6}}}}"
         yield rf"\linethickness{{0.8pt}}\put{_pair(place)}{{\circle{{6}}}}"
         return
     yield rf"\put{_pair(place)}{{\circle*{{{10 if point.shape == 'axis' else 5}}}}}"

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Protocol
 
 from leverstep.bench.bench import Bench
+from leverstep.course.plain_text import plain
 from leverstep.dialogue.replies import (
     MARK_OF,
     Asked,
@@ -121,6 +122,13 @@ class WorkingDialogue:
             return at_hand
         is_open = latest.key in self.working.lines and not self.working.done(latest.key)
         return latest.key if is_open else at_hand
+
+    @property
+    def earlier_entries(self) -> tuple[str, ...]:
+        """Return what was typed before where the student is, each text once, the latest first."""
+        if self.at_hand is None:
+            return ()
+        return tuple(map(plain, self.bench.entries_at("" if self.is_free else self.key_at_hand)))
 
     @property
     def before(self) -> str | None:

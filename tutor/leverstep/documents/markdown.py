@@ -19,14 +19,24 @@ from leverstep.documents.blocks import (
     Listing,
     NewPage,
     Posed,
-    RuledLine,
     SheetHead,
     Space,
     Table,
     Whole,
     Words,
 )
-from leverstep.documents.text import WIDTH, columns_of, padded, wrapped
+from leverstep.documents.text import (
+    WIDTH,
+    before_picture,
+    behind_picture,
+    columns_of,
+    name_and_date,
+    padded,
+    picture_rows,
+    ruled_line,
+    ruled_space,
+    wrapped,
+)
 from leverstep.working.wording import CAUTION
 
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
@@ -91,13 +101,13 @@ def _lines(block: Block, paper: bool) -> Iterator[str]:
         case SheetHead(title, whose):
             yield f"# {escaped(title)}"
             yield ""
-            yield from _fenced([f"Name: {plain(whose) or _rule(34)}    Date: {_rule(24)}"])
+            yield from _fenced([name_and_date(whose)])
         case Posed():
             yield from _posed(block)
         case Lines(lines):
-            yield from _fenced(shown for line in lines for shown in _line(line))
+            yield from _fenced(shown for line in lines for shown in ruled_line(line))
         case Space(count):
-            yield from _fenced(shown for _ in range(count) for shown in ("", _rule(WIDTH)))
+            yield from _fenced(ruled_space(count))
 
 
 def _paragraph(text: str) -> Iterator[str]:
@@ -129,23 +139,11 @@ def _straight(cells: tuple[str, ...], to_the_right: bool) -> list[str]:
 
 
 def _posed(posed: Posed) -> Iterator[str]:
-    given = f"Given: {' · '.join(posed.given)}." if posed.given else ""
-    for text in filter(None, (posed.statement, given, posed.sense)):
+    for text in before_picture(posed):
         yield from (*_paragraph(text), "")
-    picture = posed.in_characters
-    yield from _fenced(plain(picture.lines[row]).rstrip() for row in picture.span)
-    for text in (*picture.legend, picture.note, f"The picture in words. {posed.told}"):
+    yield from _fenced(picture_rows(posed.in_characters))
+    for text in behind_picture(posed):
         yield from ("", *_paragraph(text))
-
-
-def _line(line: RuledLine) -> Iterator[str]:
-    yield from wrapped(line.asks, WIDTH)
-    prompt = plain(line.prompt)
-    yield from ("", f"{prompt} {_rule(WIDTH - len(prompt) - 1)}", "")
-
-
-def _rule(length: int) -> str:
-    return "_" * length
 
 
 def _fenced(lines: Iterable[str]) -> Iterator[str]:

@@ -6,7 +6,19 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 
 from leverstep.course.plain_text import plain
-from leverstep.documents.blocks import Bar, Bars, Heading, Listing, NewPage, Table, Told, Words
+from leverstep.diagram.layout import Picture
+from leverstep.documents.blocks import (
+    Bar,
+    Bars,
+    Heading,
+    Listing,
+    NewPage,
+    Posed,
+    RuledLine,
+    Table,
+    Told,
+    Words,
+)
 
 WIDTH = 78
 """Columns of a line: of 80, one is left for a scroll bar."""
@@ -18,7 +30,7 @@ _GAP = 2
 
 def text(blocks: Iterable[Told]) -> str:
     """Return blocks as lines of text, free of control signs."""
-    return "\n\n".join("\n".join(_lines(block)) for block in blocks) + "\n"
+    return "\n\n".join("\n".join(lines_of(block)) for block in blocks) + "\n"
 
 
 def columns_of(shown: str) -> int:
@@ -55,7 +67,8 @@ def wrapped(shown: str, width: int) -> list[str]:
     return lines
 
 
-def _lines(block: Told) -> Iterator[str]:
+def lines_of(block: Told) -> Iterator[str]:
+    """Yield the lines of a block."""
     match block:
         case Heading(level, told):
             lines = wrapped(told, WIDTH)
@@ -75,6 +88,46 @@ def _lines(block: Told) -> Iterator[str]:
             yield from _chart(bars)
         case NewPage():
             yield "─" * WIDTH
+
+
+def rule(length: int) -> str:
+    """Return a rule of so many columns to write on."""
+    return "_" * length
+
+
+def name_and_date(whose: str) -> str:
+    """Return the line at the top of a page for the name, unless that is known, and the date."""
+    return f"Name: {plain(whose) or rule(34)}    Date: {rule(24)}"
+
+
+def before_picture(posed: Posed) -> tuple[str, ...]:
+    """Return the paragraphs of a problem that stand before its picture."""
+    given = f"Given: {' · '.join(posed.given)}." if posed.given else ""
+    return tuple(filter(None, (posed.statement, given, posed.sense)))
+
+
+def picture_rows(picture: Picture) -> Iterator[str]:
+    """Yield the rows of a picture that is made of characters."""
+    yield from (plain(picture.lines[row]).rstrip() for row in picture.span)
+
+
+def behind_picture(posed: Posed) -> tuple[str, ...]:
+    """Return the paragraphs of a problem that stand behind its picture."""
+    picture = posed.in_characters
+    return (*picture.legend, picture.note, f"The picture in words. {posed.told}")
+
+
+def ruled_line(line: RuledLine) -> Iterator[str]:
+    """Yield a line to be written: what it asks for, and a rule behind what stands before it."""
+    yield from wrapped(line.asks, WIDTH)
+    prompt = plain(line.prompt)
+    yield from ("", f"{prompt} {rule(WIDTH - len(prompt) - 1)}", "")
+
+
+def ruled_space(count: int) -> Iterator[str]:
+    """Yield so many rules for whatever is to be written."""
+    for _ in range(count):
+        yield from ("", rule(WIDTH))
 
 
 def _chart(bars: tuple[Bar, ...]) -> Iterator[str]:

@@ -10,5 +10,8 @@ FORMS: tuple[tuple[tuple[str, ...], str], ...] = (
 )
 """Examples with numbers of no problem, and what they show."""
 
-NOTE = "N m, Nm or N·m; × or *; ÷ or /. Give three significant figures or more."
+NOTES = (
+    "N m, Nm or N·m; × or *; ÷ or /.",
+    "Give three significant figures or more, unless two are said to be enough.",
+)
 """Which ways of writing are the same, and how finely a number is to be given."""

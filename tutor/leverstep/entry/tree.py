@@ -105,9 +105,15 @@ def names_in(tree: Tree) -> Iterator[Name]:
 
 def precision(tree: Tree) -> tuple[float, int | None]:
     """Return half a unit of the last digit and the figures of a plain number, else 0 and None."""
+    number = number_in(tree)
+    return (0.0, None) if number is None else (number.half_digit, number.figures)
+
+
+def number_in(tree: Tree | None) -> Number | None:
+    """Return the plain number that is typed, without its sign and unit; None for anything else."""
     while isinstance(tree, Measured | Negative):
         tree = tree.term
-    return (tree.half_digit, tree.figures) if isinstance(tree, Number) else (0.0, None)
+    return tree if isinstance(tree, Number) else None
 
 
 def is_arithmetic(tree: Tree) -> bool:

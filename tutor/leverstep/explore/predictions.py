@@ -139,13 +139,13 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
         return _why_reaction(question, before, after)
     if result.role == "moment":
         return f"It comes from the moments: {_moments(question, before, after)}."
-    if result.key == question.key(kinds.ARM_RATIO):
-        return _why_arms(question, before, after)
+    if result.role == "ratio":
+        if question.derivation.step(result.key).kind is kinds.ADVANTAGE:
+            return _why_advantage(question, before, after)
+        return _why_arms(question, result, before, after)
     unknown = question.problem.posture.balancing
     if unknown is None:
         return ""
-    if result.role == "ratio":
-        return _why_advantage(question, before, after)
     moments, symbol = _moments(question, before, after), unknown.symbol
     if question.problem.posture.finds_place(unknown):
         size = _compared("", before[symbol], after[symbol])
@@ -190,12 +190,11 @@ def _why_advantage(question: Question, before: Values, after: Values) -> str:
     )
 
 
-def _why_arms(question: Question, before: Values, after: Values) -> str:
+def _why_arms(question: Question, result: Result, before: Values, after: Values) -> str:
     """Return why the ratio of arms changes: by the two lengths that it compares, and no force."""
-    ratio = question.key(kinds.ARM_RATIO)
-    above, below = question.derivation.step(ratio).quantities
+    above, below = question.derivation.step(result.key).quantities
     return (
-        f"{sign_of(ratio)} is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
+        f"{result.sign} is {sign_of(above)} ({_compared('', before[above], after[above])}) over "
         f"{sign_of(below)} ({_compared('', before[below], after[below])}); no force comes into it."
     )
 

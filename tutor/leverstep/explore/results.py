@@ -60,8 +60,9 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
     if not keys.keys().isdisjoint(PARTS):
         size = question.key(kinds.REACTION_SIZE)
         found.append(Result(size, "N", question.problem.reaction, "reaction"))
-    if kinds.ADVANTAGE in keys:
-        found.append(Result(keys[kinds.ADVANTAGE], "", "mechanical advantage", "ratio"))
+    for kind in (kinds.ADVANTAGE, kinds.ARM_ADVANTAGE):
+        if kind in keys:
+            found.append(Result(keys[kind], "", "mechanical advantage", "ratio"))
     if kinds.ARM_RATIO in keys:
         by_distance = question.problem.posture.by_components
         name = "ratio of distances" if by_distance else "ratio of arms"

@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions
 
 if TYPE_CHECKING:
     from leverstep.bench.kept_workings import Unfinished
@@ -64,6 +63,7 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
     from leverstep.bench.practice import Practice, new_seed
     from leverstep.bench.practice_choices import choices_kept
     from leverstep.working.own import read_own
+    from leverstep.working.rules import Conversions
 
     catalogue, choices = material.catalogue, choices_kept()
     conversions = _known(material) if choices.conversions is Conversions.UNTIL_CLEAN else None

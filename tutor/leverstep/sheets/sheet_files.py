@@ -10,6 +10,6 @@ from leverstep.sheets.sheet import worksheets
 
 
 def document(handout: Handout, form: str, key: bool) -> str:
-    """Return the worksheets of a handout, or the key to them, as `html`, `md` or `tex`."""
+    """Return the worksheets of a handout, or the key to them, as `html`, `md`, `tex` or `txt`."""
     blocks = answer_key(handout) if key else worksheets(handout)
     return written(Document(handout.title, tuple(blocks), for_paper=True), form)

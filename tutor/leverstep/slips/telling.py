@@ -9,6 +9,8 @@ from leverstep.slips.explained import Explained, explained
 from leverstep.slips.filling import as_stated
 from leverstep.slips.finding import Explanation
 from leverstep.slips.where import lines_at_hand, where_wrong
+from leverstep.statics import kinds
+from leverstep.statics.step import Step
 from leverstep.working.page import is_sign_of, line_example, taken_as
 from leverstep.working.reasons import at_place, reason_words
 from leverstep.working.rules import Reasons
@@ -54,6 +56,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
         place = at_place(verdict.text, verdict.place)
         reason = reason_words(verdict.reason)
         step = working.step(verdict.step) if verdict.step else working.asked[0]
+        if verdict.reason is not None and verdict.reason.code == "other_definition":
+            return f"Not judged: {reason}"  # nothing is the matter with its form
         shown = line_example(step) if working.guidance.free else example(step)
         return f"Not judged{place}: {reason} For example: {shown}"
     step = working.step(verdict.step)
@@ -66,10 +70,17 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
         return f"{told} Note: {reason_words(verdict.reason)}"
+    if note := class_note(working, step):
+        return f"{told} Note: {note}"
     line = working.lines.get(verdict.step)
     if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
+
+
+def class_note(working: Working, step: Step) -> str:
+    """Return what the problem itself tells of the class of its lever, "" for nothing."""
+    return working.question.problem.class_note if step.kind is kinds.LEVER_CLASS else ""
 
 
 def _tells_too_much(working: Working, verdict: Verdict) -> bool:

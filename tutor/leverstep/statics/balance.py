@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from leverstep.statics import kinds
+from leverstep.statics.choices import Choice
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
 from leverstep.statics.couples import couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
+from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
 from leverstep.statics.sought_angle import write_sought_angle
-from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
+from leverstep.statics.step import Draft, Expression, Pen, Step, given_symbol, symbol, total
 from leverstep.statics.turn import (
     arm_key,
     component_key,
@@ -364,14 +366,25 @@ def _write_place(draft: Draft, force: Force) -> None:
 
 
 def write_ratios(draft: Draft) -> None:
-    """Write the mechanical advantage, and ratio of arms and class of lever where asked for."""
+    """Write the mechanical advantage, the ratio of arms and the class, as far as asked for."""
     if not resisting(draft):
         raise ValueError("no load turns against the effort")
-    _write_advantage(draft)
-    if draft.posture.arm_ratio_of is not None:
-        _write_arm_ratio(draft)
-    if draft.posture.asks_class:
+    posture = draft.posture
+    if posture.advantage == "resistance over effort":
+        _write_advantage(draft)
+    elif posture.advantage == "ratio of arms":
+        _write_arm_ratio(draft, kinds.ARM_ADVANTAGE)
+    if posture.arm_ratio_of is not None and posture.advantage != "ratio of arms":
+        _write_arm_ratio(draft, kinds.ARM_RATIO)
+    if posture.asks_class:
         _write_class(draft)
+
+
+def other_definitions(step: Step) -> tuple[Choice, ...]:
+    """Return the choices of a step that are another meaning of mechanical advantage, no slip."""
+    if step.kind not in (kinds.ADVANTAGE, kinds.ARM_ADVANTAGE):
+        return ()
+    return tuple(choice for choice in step.choices if choice.kind == "other_ratio")
 
 
 def _load_compared(draft: Draft) -> Force:
@@ -381,10 +394,15 @@ def _load_compared(draft: Draft) -> Force:
     return next((load for load in draft.posture.loads if load.symbol == named), last)
 
 
-def _arm_ratio(draft: Draft, load: Force) -> Expression:
+def _arm_ratio(draft: Draft, loads: Iterable[Force]) -> Expression:
+    """Return the arm of the effort over that of some loads: where they act, taken as one."""
     effort = draft.posture.effort
     assert effort is not None
-    return symbol(arm_key(draft, effort)) / symbol(arm_key(draft, load))
+    parts = {load: symbol(component_key(draft, load)) for load in loads}
+    if len(parts) == 1:
+        return symbol(arm_key(draft, effort)) / symbol(arm_key(draft, *parts))
+    turning = total(part * symbol(arm_key(draft, load)) for load, part in parts.items())
+    return symbol(arm_key(draft, effort)) * total(parts.values()) / turning
 
 
 def _write_advantage(draft: Draft) -> None:
@@ -396,28 +414,31 @@ def _write_advantage(draft: Draft) -> None:
     for load in loads:
         included = pen.choice("included", 1, load.symbol) if len(loads) > 1 else 1
         terms.append(included * sizes[load.symbol])
-    for load in draft.posture.loads:
-        if load not in loads and not passes_axis(draft, load):
-            terms.append(pen.choice("counted", 0, load.symbol) * symbol(load.symbol))
+    helping = [f for f in draft.posture.loads if f not in loads and not passes_axis(draft, f)]
+    terms += [pen.choice("counted", 0, load.symbol) * symbol(load.symbol) for load in helping]
     ratio = total(terms) / symbol(effort.symbol)
     power = pen.choice("ratio_power", 1)
     expression = right = ratio**power
     if len(draft.posture.loads) > 1 or draft.posture.by_components:
         asked = draft.posture.arm_ratio_of is not None
         for load in (_load_compared(draft),) if asked else loads:
-            other = _arm_ratio(draft, load)
+            other = _arm_ratio(draft, (load,))
             expression += pen.choice("other_ratio", 0, "", load.symbol) * (other**power - right)
+    if helping and len(loads) > 1:  # else it is the one load's, or the very ratio of forces
+        other = _arm_ratio(draft, loads)
+        expression += pen.choice("other_ratio", 0) * (other**power - right)
     resistance = " + ".join(f"{{{load.symbol}}}" for load in loads)
     if len(loads) > 1:
         resistance = f"({resistance})"
     pen.write(kinds.ADVANTAGE, "", expression, f"{resistance} ÷ {{{effort.symbol}}}")
 
 
-def _write_arm_ratio(draft: Draft) -> None:
-    pen = Pen(draft, draft.key(kinds.ARM_RATIO))
+def _write_arm_ratio(draft: Draft, kind: Kind) -> None:
+    """Write the ratio of arms, on a line of its own or as the mechanical advantage."""
+    pen = Pen(draft, draft.key(kind))
     effort, load = draft.posture.effort, _load_compared(draft)
     assert effort is not None
-    right = _arm_ratio(draft, load)
+    right = _arm_ratio(draft, (load,))
     distances = symbol(effort.at.symbol) / symbol(load.at.symbol)
     used = right
     if distances != right:
@@ -429,11 +450,14 @@ def _write_arm_ratio(draft: Draft) -> None:
             used *= shares[0] ** compared * shares[1] ** -compared
     power = pen.choice("ratio_power", 1)
     ratio = expression = used**power
-    if len(draft.posture.loads) > 1:  # with one load, both ratios are the same number
-        other = symbol(draft.key(kinds.ADVANTAGE)) ** power
-        expression += pen.choice("other_ratio", 0) * (other - ratio)
+    # With one load both ratios are the same number, unless distances stand for arms.
+    if len(draft.posture.loads) > 1 or draft.posture.by_components:
+        forces = total(symbol(load.symbol) for load in resisting(draft)) / symbol(effort.symbol)
+        advantage = draft.key(kinds.ADVANTAGE)
+        other = symbol(advantage) if draft.has(advantage) else forces
+        expression += pen.choice("other_ratio", 0) * (other**power - ratio)
     written = f"{{{arm_key(draft, effort)}}} ÷ {{{arm_key(draft, load)}}}"
-    pen.write(kinds.ARM_RATIO, load.symbol, expression, written)
+    pen.write(kind, load.symbol, expression, written)
 
 
 def _place(force: Force) -> Expression:

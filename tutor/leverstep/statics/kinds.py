@@ -108,6 +108,9 @@ NET_MOMENT = Kind("net_moment", Part.UNKNOWN, "N·m", AnswerForm.SIGNED, "M_net"
 ADVANTAGE = Kind(
     "advantage", Part.RATIOS, "", key="MA", found=True, in_moments=False, over_forces=True
 )  # fmt: skip
+ARM_ADVANTAGE = Kind(
+    "arm_advantage", Part.RATIOS, "", key=ADVANTAGE.key, found=True, in_moments=False
+)  # fmt: skip
 ARM_RATIO = Kind("arm_ratio", Part.RATIOS, "", key="AR", found=True, in_moments=False)
 LEVER_CLASS = Kind("class", Part.RATIOS, "", AnswerForm.WORD, "class", found=True, in_moments=False)
 
@@ -145,7 +148,7 @@ KINDS: dict[str, Kind] = {
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
         EQUATION, MOMENT, COUPLE_MOMENT, SUM,
         EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, ANGLE_FOUND, NET_MOMENT,
-        ADVANTAGE, ARM_RATIO, LEVER_CLASS,
+        ADVANTAGE, ARM_ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
         REACTION_AXIAL, REACTION_TRANSVERSE, AXIAL_EFFECT,

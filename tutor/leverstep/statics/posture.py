@@ -100,6 +100,9 @@ class Distance:
         return not (self.rests_on or self.sought)
 
 
+Advantage = Literal["resistance over effort", "ratio of arms", "none"]
+"""What a course calls mechanical advantage: a ratio of forces, or of moment arms."""
+
 AT_AXIS = Distance("", Given("", "", "m"))
 """Where a force acts through the axis itself, at no distance from it."""
 
@@ -291,12 +294,15 @@ class Posture:
     `points` is the way the segment runs from the axis; `inclination` its given angle to the
     horizontal, `rises` False where the segment falls from the axis. `positive` is +1 where
     counter-clockwise moments count as positive. `by_components` says that a force that is not
-    perpendicular to the segment is resolved, instead of finding its moment arm. `arm_ratio_of`
-    names the force whose arm the effort's arm is compared with, where that ratio is asked for.
+    perpendicular to the segment is resolved, instead of finding its moment arm.
+
+    `advantage` says what mechanical advantage is, "none" where it is not asked for. `arm_ratio_of`
+    names the load whose arm the effort's arm is compared with: on a line of its own, or on that of
+    the advantage where that is the ratio of arms. `class_asked` True or False says outright whether
+    the class of lever is asked for. `ratios` False leaves all of these out, since the effort is
+    that of no lever; `reaction` False leaves out the joint reaction.
     `resolved` has the axes that forces and the reaction are resolved along. `compression` asks too
     whether the reaction presses the segment together lengthwise or pulls at it.
-    `ratios` False leaves advantage and class of lever out, `reaction` False the joint reaction.
-    `class_asked` True or False says outright whether the class of lever is asked for.
     `body` is the body's mass, where forces are shares of it. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
     `pieces` are distances that no force acts at, from which others are made up.
@@ -312,6 +318,7 @@ class Posture:
     rises: bool = True
     positive: int = 1
     by_components: bool = False
+    advantage: Advantage = "resistance over effort"
     arm_ratio_of: str | None = None
     reaction: bool = True
     ratios: bool = True

@@ -18,6 +18,7 @@ from leverstep.course.problem import PLACEHOLDER, Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
+from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.vetting.vet_picture import unseen
 from leverstep.working.judge import reference
@@ -115,8 +116,8 @@ def _vetted(problem: Problem, name: str, catalogue: Catalogue) -> Report:
     spans = tuple(_spans(drawn))
     faults += _vanishing(spans, name)
     faults += unseen(drawn[:_SEEDS_FOR_PICTURES], name)
-    remarks = tuple(_hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name))
-    return Report(name, problem, tuple(faults), remarks, spans)
+    remarks = [*_unusual(drawn, name), *_hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name)]
+    return Report(name, problem, tuple(faults), tuple(remarks), spans)
 
 
 def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
@@ -175,6 +176,24 @@ def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
         if changes or min(abs(span.low), abs(span.high)) < LEAST * largest:
             found = f"it runs from {span.low:.3g} to {span.high:.3g} {span.step.unit}".rstrip()
             yield Fault(name, f"the line {span.step.key}", found, "an answer well away from zero")
+
+
+def _unusual(drawn: list[Question], name: str) -> Iterator[Fault]:
+    """Yield where class of lever and mechanical advantage are none that books have together.
+
+    Common practice: an advantage above 1 for the second class, and below 1 for the third.
+    """
+    keys = {(v.key(kinds.LEVER_CLASS), v.key(kinds.ADVANTAGE)) for q in drawn for v in q.views}
+    values = [(q.right.get(one), q.right.get(other)) for q in drawn for one, other in sorted(keys)]
+    for code, word, sign, usual in ((2, "second", -1, "above"), (3, "third", 1, "below")):
+        found = (advantage for lever, advantage in values if lever == code)
+        odd = [one for one in found if one is not None and (one - 1) * sign > 0]
+        if odd:
+            told = (
+                f"with {len(odd)} of {len(drawn)} numbers the class is {word} and MA "
+                f"{quantity(odd[0], '', 3)}; common practice has it {usual} 1"
+            )
+            yield Fault(name, "the line class", told, "numbers that agree, or class = false")
 
 
 def _passes_for_right(question: Question, made: Hypothesis) -> bool:

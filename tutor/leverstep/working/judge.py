@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from leverstep.course.problem import Question
 from leverstep.entry.reading import COARSE, Reading
+from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.statics.step import Step
@@ -19,6 +20,13 @@ _ROUNDING = 1e-6
 
 _NOTHING = 1e-9
 """Values of forces and moments smaller than this are what rounding leaves of zero."""
+
+
+_AS_DEFINED = 0.002
+"""How far a value by another definition may lie off it, as a share: as roundings on the way do.
+
+A wrong value that only comes near one is none, so that this is less than a right value may be off.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +160,22 @@ def judge_value(
     return Judgement(right, follows and not empty, coarse, empty)
 
 
+def other_definition(
+    question: Question, step: Step, reading: Reading, carried: Iterable[Mapping[str, float]]
+) -> Choice | None:
+    """Return the choice by which a reading is what another course calls mechanical advantage.
+
+    None where it is not, by the right values before it or by any of the student's own (`carried`).
+    """
+    for choice, own in itertools.product(other_definitions(step), ({}, *carried)):
+        probe = question.graph.probe(step.key, question.numbers, own)
+        band = band_of(question, probe, [(choice, 1)])
+        slack = max(2 * reading.half_digit, _AS_DEFINED * abs(reading.value))
+        if band is not None and band.holds(reading.value, slack):
+            return choice
+    return None
+
+
 def _rests_on_a_zero(question: Question, step: Step, own: Mapping[str, float]) -> bool:
     """Return whether a zero that should be none stands among what a step is worked out from."""
     used = question.graph.stops(step.key, own)
@@ -174,7 +198,7 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         question, step, reading
     ):  # few figures are right only as they round
         return band.holds(reading.value, reading.half_digit * (1 + _ROUNDING)), False
-    ends = (band.low, band.high)
-    shown = {*ends, *(float(f"{end:.{COARSE}g}") for end in ends)}
+    ends, enough = (band.low, band.high), question.problem.figures
+    shown = {*ends, *(float(f"{end:.{enough}g}") for end in ends)}
     exact = any(abs(reading.value - end) <= _ROUNDING * abs(end) for end in shown)
     return exact, not exact

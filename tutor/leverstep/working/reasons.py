@@ -52,7 +52,7 @@ WORDS = {
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
     "too_many_words": "a word or two is enough here.",
-    "too_coarse": "give at least three significant figures, so that it can be judged.",
+    "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
     "one_equals_sign": "the moment equation needs one equals sign.",
     "too_many_equals_signs": "use one equals sign, unless a symbol stands alone before the first.",
@@ -79,6 +79,7 @@ WORDS = {
     "filled": "{name} is filled in for you.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
+    "other_definition": "that is {found}; here mechanical advantage means {meant}.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),

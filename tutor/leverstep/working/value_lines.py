@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason
 from leverstep.statics import kinds
+from leverstep.statics.choices import Choice
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
-from leverstep.working.judge import judge_value
-from leverstep.working.precision import is_coarse
+from leverstep.working.judge import judge_value, other_definition
+from leverstep.working.precision import as_a_book_rounds, is_coarse
 from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import given_about
+from leverstep.working.wording import ask, effort_name, given_about
 from leverstep.working.writing import quantity
+
+_IN_WORDS = {2: "two", 3: "three"}
 
 
 def judge_value_line(
@@ -29,25 +33,42 @@ def judge_value_line(
     reading = _in_given_unit(question, step, reading)
     own, wrong = lines.carried(step)
     judged = judge_value(question, step, reading, (own, wrong))
-    if not (judged.right or judged.follows) and reading.as_number is not None:
-        # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
-        as_number = replace(reading, value=reading.as_number)
-        judged = judge_value(question, step, as_number, (own, wrong))
-        reading = as_number if judged.right or judged.follows else reading
+    for other in _other_readings(question, reading):
+        if judged.right or judged.follows:
+            break
+        again = judge_value(question, step, other, (own, wrong))
+        if again.right or again.follows:
+            judged, reading = again, other
     if judged.empty and tells:
         reason = Reason("zero_follows")
         return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
     if judged.coarse or (not tells and is_coarse(question, step, reading)):
-        reason = Reason("too_coarse")
+        enough = _IN_WORDS[question.problem.figures]
+        reason = Reason.of("too_coarse", figures=enough)
         return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
-    if not (judged.right or judged.follows):
-        beside = lines.beside(step.key)
-        attempt = Attempt(question, step, reading, own, wrong, written=beside)
-        verdict = Verdict(step.key, text, Outcome.WRONG, _matter(step, reading), attempt=attempt)
-        return Line(text, reading, verdict)
-    followed = not judged.right and bool(wrong)
-    outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
-    return Line(text, reading, Verdict(step.key, text, outcome, _remark(step, reading)))
+    if judged.right or judged.follows:
+        followed = not judged.right and bool(wrong)
+        outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
+        return Line(text, reading, Verdict(step.key, text, outcome, _remark(step, reading)))
+    if choice := other_definition(question, step, reading, (own, wrong)):
+        # True by another definition: asked for again, or where nothing is told, right by it.
+        reason = _definition_told(question, step, choice)
+        outcome = Outcome.UNREAD if tells else Outcome.RIGHT
+        return Line(text, None if tells else reading, Verdict(step.key, text, outcome, reason))
+    beside = lines.beside(step.key)
+    reading = as_a_book_rounds(question, reading) or reading
+    attempt = Attempt(question, step, reading, own, wrong, written=beside)
+    verdict = Verdict(step.key, text, Outcome.WRONG, _matter(step, reading), attempt=attempt)
+    return Line(text, reading, verdict)
+
+
+def _other_readings(question: Question, reading: Reading) -> Iterator[Reading]:
+    """Yield what else a text may say: in bare numbers, or rounded as a book rounds."""
+    if reading.as_number is not None:
+        # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
+        yield replace(reading, value=reading.as_number)
+    if (rounded := as_a_book_rounds(question, reading)) is not None:
+        yield rounded
 
 
 def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
@@ -74,3 +95,19 @@ def _remark(step: Step, reading: Reading) -> Reason | None:
     if reading.converted == "J":
         return Reason("joule")
     return Reason.of("converted", unit=step.unit, value=quantity(reading.value, step.unit))
+
+
+def _definition_told(question: Question, step: Step, other: Choice) -> Reason:
+    """Return what to say of a mechanical advantage by another definition: which, and what is meant.
+
+    `other` is the choice by which it is that.
+    """
+    meant = ask(question, step).partition(": ")[2]
+    if step.kind is kinds.ARM_ADVANTAGE:
+        return Reason.of("other_definition", found="resistance over effort", meant=meant)
+    of = "distances" if question.problem.posture.by_components else "arms"
+    load = question.problem.names.get(other.other, "")
+    found = (
+        f"the ratio of {of}, {effort_name(question)} over {load}" if load else "the ratio of arms"
+    )
+    return Reason.of("other_definition", found=found, meant=meant)

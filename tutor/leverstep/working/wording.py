@@ -48,7 +48,10 @@ _ASK: dict[str, str] = {
     "inclination_found": "Angle of the {segment} to the horizontal, in degrees",
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
+    "arm_advantage": "Mechanical advantage: moment arm of the {effort} over that of the {name}",
     "arm_ratio": "Ratio of moment arms: {effort} over {name}",
+    "distance_advantage": "Mechanical advantage: distance along the {segment} to the {effort} over "
+    "that to the {name}",
     "distance_ratio": "Ratio of distances along the {segment}: {effort} over {name}",
     "class": "Class of lever: first, second or third",
     "component_x": "Horizontal component of the force of the {name}, right positive, in newtons",
@@ -118,6 +121,10 @@ _OF_WEIGHTS = {
     "component": "component_weight",
 }
 """What is asked of a force that is a weight."""
+
+
+_OF_DISTANCES = {"arm_ratio": "distance_ratio", "arm_advantage": "distance_advantage"}
+"""What is asked of a ratio of arms where forces are split and distances along the segment count."""
 
 
 def force_about(question: Question, step: Step) -> Force | None:
@@ -194,8 +201,8 @@ def ask(question: Question, step: Step) -> str:
         kind = "length"
     if kind == "distance" and force is not None:
         kind = _kind_of_distance(force, step.about)
-    if kind == "arm_ratio" and problem.posture.by_components:
-        kind = "distance_ratio"
+    if problem.posture.by_components:
+        kind = _OF_DISTANCES.get(kind, kind)
     if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
         against = " and ".join(problem.names[load.symbol] for load in counted)
         return f"Mechanical advantage: {against} over the force of the {effort_name(question)}"

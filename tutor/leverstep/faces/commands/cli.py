@@ -6,34 +6,15 @@ program.
 
 from __future__ import annotations
 
-import argparse
 import os
 import re
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import NoReturn
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.libraries import Libraries, libraries_in_use
-from leverstep.faces.commands.board_cli import add_board
-from leverstep.faces.commands.completion_cli import add_completion
-from leverstep.faces.commands.drill_cli import add_drill
-from leverstep.faces.commands.explore_cli import add_explore
-from leverstep.faces.commands.page_cli import add_page
-from leverstep.faces.commands.problem_cli import add_check, add_problems, add_working
-from leverstep.faces.commands.progress_cli import add_progress
-from leverstep.faces.commands.sheet_cli import add_sheet
-from leverstep.faces.commands.tour_cli import add_tour
-from leverstep.faces.commands.usage import (
-    Usage,
-    add_command,
-    add_name,
-    add_plain,
-    library_option,
-    seed,
-)
-from leverstep.faces.commands.vet_cli import add_vet
 from leverstep.faces.crash import report_faults, told_of
 from leverstep.faces.material import Material
 from leverstep.faces.terminal import (
@@ -44,16 +25,6 @@ from leverstep.faces.terminal import (
     plain_output,
     say,
 )
-from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION
-
-if TYPE_CHECKING:
-    from leverstep.course.problem import Problem
-    from leverstep.course.shelf import Shelf
-    from leverstep.faces.commands.usage import Commands
-    from leverstep.faces.openings import Opening
-
-    Command = Callable[[argparse.Namespace, Material], int]
 
 
 def run() -> NoReturn:
@@ -75,7 +46,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _called(typed: Sequence[str]) -> int:
     try:
-        code = _run(_parser().parse_args([_as_entry(argument) for argument in typed]))
+        code = _run(typed)
         sys.stdout.flush()  # so that a reader who has gone is noticed here
         return code
     except BrokenPipeError:
@@ -97,15 +68,30 @@ def _as_entry(argument: str) -> str:
     return f" {argument}" if re.match(r"-[0-9.(]|-[A-Za-z]+_", argument) else argument
 
 
-def _run(options: argparse.Namespace) -> int:
-    if options.version:
-        print(f"leverstep {_version()}")
-        return 0
+def _run(typed: Sequence[str]) -> int:
     try:
-        return _run_command(options, Material(_libraries(options.own_folders)))
+        if not typed:  # so that the first screen waits for no command
+            return _choose(Material(libraries_in_use()))
+        return _run_call(typed)
     except FileError as error:
         print(error, file=sys.stderr)
         return 2
+
+
+def _run_call(typed: Sequence[str]) -> int:
+    """Run what a call of some words asks for."""
+    from leverstep.faces.commands.calls import every_command
+
+    options = every_command().parse_args([_as_entry(argument) for argument in typed])
+    if options.version:
+        print(f"leverstep {_version()}")
+        return 0
+    material = Material(_libraries(options.own_folders))
+    if options.command is None:
+        return _choose(material, options.plain)
+    _tell_left_out(material)
+    code: int = options.command(options, material)
+    return code
 
 
 def _libraries(folders: Sequence[str]) -> Libraries:
@@ -121,75 +107,15 @@ def _libraries(folders: Sequence[str]) -> Libraries:
     return libraries_in_use(Path(folder) for folder in folders)
 
 
-def _run_command(options: argparse.Namespace, material: Material) -> int:
-    if options.command is _open and options.name is None and not is_plain(options.plain):
-        from leverstep.faces.screens.app import run_app
-
-        return run_app(say, material)  # which reads the problems once its first screen is up
+def _tell_left_out(material: Material) -> None:
+    """Tell which problems are left out, and why."""
     for line in material.shelf.left_out:
         print(line, file=sys.stderr)
-    command: Command = options.command
-    return command(options, material)
 
 
 def _forget_output() -> None:
     """Send what is still to be written nowhere, so that the end of the program does not fail."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _parser() -> argparse.ArgumentParser:
-    parser: argparse.ArgumentParser = Usage(
-        prog="leverstep",
-        description="Practise joint statics line by line: from a posture to muscle force, "
-        f"mechanical advantage and joint reaction. {CAUTION}",
-        epilog="example: leverstep practise elbow-full-pail",
-        parents=[library_option([])],
-    )
-    parser.add_argument("--version", action="store_true", help="show the version")
-    add_plain(parser, default=False)
-    parser.set_defaults(command=_open, name=None, seed=None, own=[], page=None)
-    parser.set_defaults(go_on=False, anew=False)
-    parser.set_defaults(guidance=Guidance.LINES)
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    for add in (
-        _add_practise, add_problems, add_working, add_check, add_page, add_vet, add_explore,
-        add_drill, add_progress, add_board, add_sheet, add_tour,
-    ):  # fmt: skip
-        add(commands)
-    add_completion(commands, parser)
-    return parser
-
-
-def _add_practise(commands: Commands) -> None:
-    practise = add_command(
-        commands, "practise", "work a problem", "practise elbow-full-pail --plain"
-    )
-    add_name(practise)
-    practise.add_argument(
-        "--seed", type=seed, help="the numbers to work with (new ones unless given)"
-    )
-    practise.add_argument(
-        "--go-on", action="store_true",
-        help="go on with the last unfinished working, with --seed the last with these numbers",
-    )  # fmt: skip
-    practise.add_argument(
-        "--anew", action="store_true",
-        help="begin anew without asking, though the same with these numbers is unfinished",
-    )  # fmt: skip
-    practise.add_argument(
-        "--own", action="append", default=[], metavar="SYMBOL=VALUE",
-        help="a number measured on your own body, for a problem that takes one",
-    )  # fmt: skip
-    practise.add_argument(
-        "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
-        help="how far you are led: every line, landmarks only, or a blank sheet",
-    )  # fmt: skip
-    practise.add_argument(
-        "--page", metavar="FILE", help="write the last working of it to a new file, ending in "
-        ".html, .md or .tex, in place of working it",
-    )  # fmt: skip
-    add_plain(practise)
-    practise.set_defaults(command=_open)
 
 
 def _version() -> str:
@@ -201,98 +127,20 @@ def _version() -> str:
         return "(not installed)"
 
 
-def _open(options: argparse.Namespace, material: Material) -> int:
-    """Open a problem on the full screen, or line by line."""
-    if options.name is None:
-        return _choose_in_lines(material)
-    from leverstep.faces.openings import Opening
+def _choose(material: Material, plain: bool = False) -> int:
+    """Open the problems to choose from, on the full screen or in plain lines.
 
-    problem = material.shelf.find(options.name)
-    material = material.including(problem)
-    if options.page is not None:
-        return _write_page(material, problem, options.page)
-    seed, record = options.seed or "", None
-    if options.go_on:
-        record = _last_record(material.shelf, problem, seed)
-    guidance = Guidance(options.guidance)
-    opening = Opening(problem, seed, record, tuple(options.own), guidance, options.anew)
-    if is_plain(options.plain):
-        return _in_lines(material, opening)
-    from leverstep.faces.screens.app import run_app
+    In plain lines who is new here is shown the tour first.
+    """
+    if not is_plain(plain):
+        from leverstep.faces.screens.app import run_app
 
-    return run_app(say, material, opening)
-
-
-def _last_record(shelf: Shelf, problem: Problem, seed: str) -> Path:
-    """Return the record of the last working of a problem, with some numbers or any, to go on."""
-    from leverstep.faces.openings import last_unfinished
-
-    last = last_unfinished(shelf, problem, seed)
-    if last is None:
-        expected = "a working begun before; leave out --go-on to begin one"
-        raise FileError([Fault(problem.id, "", "nothing is unfinished", expected)])
-    return last.path
-
-
-def _write_page(material: Material, problem: Problem, typed: str) -> int:
-    """Write the page of the last working of a problem to a file; the record stays as it is."""
-    from leverstep.bench.practice import last_record, reread
-    from leverstep.bench.record import RecordError
-    from leverstep.sheets.own_page import keep_page
-
-    record = last_record(material.shelf, problem)
-    if record is None:
-        raise FileError([Fault(problem.id, "", "nothing is kept of it", "a working begun before")])
-    try:
-        bench = reread(record, material.shelf, material.catalogue)
-    except RecordError as error:
-        print(error, file=sys.stderr)
-        return 2
-    kept = keep_page(bench, typed)
-    print(kept.told, file=sys.stdout if kept.path else sys.stderr)
-    return 0 if kept.path else 2
-
-
-def _choose_in_lines(material: Material) -> int:
-    """Ask for problems in plain lines, and work them; who is new here is shown the tour first."""
+        return run_app(say, material)  # which reads the problems once its first screen is up
     from leverstep.dialogue.first_start import is_first_start
     from leverstep.faces.lines.home_line import HomeLines
 
+    _tell_left_out(material)
     if not material.shelf.cards:
         raise FileError(material.shelf.faults)
     HomeLines(material, say, input).run(with_tour=sys.stdin.isatty() and is_first_start())
-    return 0
-
-
-def _in_lines(material: Material, opening: Opening) -> int:
-    """Work a problem in plain lines."""
-    from leverstep.bench.record import RecordError
-    from leverstep.faces.lines.end_lines import work_on
-    from leverstep.faces.lines.kept_asking import tell_begun, which_working
-    from leverstep.faces.openings import is_begun_before, open_practice
-    from leverstep.slips.habits import Habits
-    from leverstep.working.own import OwnError
-
-    if is_begun_before(opening, material.shelf):
-        ident = opening.problem.id
-        say(f"There is an unfinished working: practise {ident} --go-on takes it up.")
-    if sys.stdin.isatty():
-        chosen = which_working(opening, material.shelf, say, input)
-        if chosen is None:
-            return 0
-        opening = chosen
-    else:
-        tell_begun(opening, material.shelf, say)
-    try:
-        habits = Habits()
-        practice = open_practice(opening, material, habits)
-    except OwnError as error:
-        print(f"--own: {error}", file=sys.stderr)
-        return 2
-    except RecordError as error:
-        print(error, file=sys.stderr)
-        return 2
-    for fault in material.catalogue.faults:
-        print(fault, file=sys.stderr)
-    work_on(practice, material, habits, say, input)
     return 0

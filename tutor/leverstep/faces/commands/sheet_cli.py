@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from leverstep.faces.material import Material
     from leverstep.sheets.handout import Handout
 
-FORMATS = ("html", "md", "tex")
+FORMATS = ("html", "md", "tex", "txt")
 FIRST = "1"
 """The seed where none is given: sheets and key that are made apart belong together."""
 

@@ -53,6 +53,8 @@ class BoardLines(Conversation):
             return
         self.say(_told(self.board.lines[-1]))
         self.say(self.board.lines[-1].reason)
+        if note := self.board.lines[-1].note:
+            self.say(note)
 
     def do_change(self, given: str) -> None:
         """Change a given; all lines follow."""

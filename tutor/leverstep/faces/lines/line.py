@@ -14,7 +14,7 @@ from leverstep.dialogue.ending import ending
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
-from leverstep.entry.forms import FORMS, NOTE
+from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.verbs import Listening, help_of
@@ -182,7 +182,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         """Say what can be typed."""
         forms = (f"{', '.join(forms)}: {shows}." for forms, shows in FORMS)
         free = HELP_FREE if self.working.guidance.free else ()
-        for line in (*forms, NOTE, *help_of(self.offered), *free, CAUTION_SAID):
+        for line in (*forms, *NOTES, *help_of(self.offered), *free, CAUTION_SAID):
             self.say(line)
 
     def do_hint(self, name: str) -> None:
@@ -221,6 +221,20 @@ class LineMode(LookingUp, Listening, ReadOut):
         """Enter a line. What was half typed before has been told, and is let go with that."""
         if self.act(lambda: self.answering.enter(text)) and self.record_note is not None:
             self.record_note.keep_typed(())
+
+    def do_earlier(self, number: str) -> None:
+        """Say what was typed at this line before, or enter the one of a number again."""
+        texts = {str(n): text for n, text in enumerate(self.dialogue.earlier_entries, 1)}
+        if number in texts:
+            self.say(texts[number])
+            self.do_enter(texts[number])
+        elif not texts:
+            self.say("Nothing was typed at this line before.")
+        elif number:
+            self.say(f"What was typed before is numbered 1 to {len(texts)}.")
+        else:
+            for place, text in texts.items():
+                self.say(f"{place}: {text}")
 
     def do_stop(self, _: str) -> None:
         """Leave the working."""

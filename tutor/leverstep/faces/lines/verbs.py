@@ -141,6 +141,9 @@ VERBS = (
     Verb(_WORK, ("go on",), "skip", takes=_nothing),
     Verb(_WORK, ("back",), "back", "change the line before; back and a symbol: change that line.",
          without_line=True, short=True),
+    Verb(_WORK, ("earlier",), "earlier",
+         "what you typed at this line before, the latest first; earlier 2: enter the second again.",
+         takes=_number_or_nothing),
     Verb(_WORK, ("lines",), "lines", "read the working so far.", without_line=True, short=True),
     Verb(_WORK, ("missing",), "missing", "what is still to find, and which lines lead there.",
          without_line=True),
@@ -193,7 +196,7 @@ VERBS = (
     Verb(_END, ("summary",), "summary", "slips, and what the result means, again.",
          takes=_nothing),
     Verb(_END, ("page",), "page", "write your working to a file; page and a path, ending in "
-         ".html, .md or .tex: to that file.", short=True),
+         ".html, .md, .tex or .txt: to that file.", short=True),
     Verb(_END, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, short=True),
     Verb(_END, ("help", "?"), "help"),
     Verb(_END, ("",), "remind"),

@@ -74,12 +74,8 @@ class BenchScreen(AidedScreen):
             tooltip="Scroll the statement and the hints down",
         ),
         Binding(
-            "up,shift+tab", "choose(-1)", "Back", id="work.before", show=False,
+            "shift+tab,up", "choose(-1)", "Back", id="work.before", show=False,
             tooltip="Go back to an earlier line to change it",
-        ),
-        Binding(
-            "down", "choose(1)", "Line after", id="work.after", show=False,
-            tooltip="Go to the next line again",
         ),
         Binding(
             "f4", "choose(0)", "To do", id="work.latest", show=False,
@@ -249,10 +245,11 @@ class BenchScreen(AidedScreen):
         self.query_one(Paper).write(dialogue.working, key, dialogue.in_sight)
 
     def ask_for(self, asked: Asked) -> None:
-        """Ask for a line, in which the symbols of this working may be completed."""
+        """Ask for a line, with the symbols of this working and what was typed there before."""
         desk = self.query_one(Desk)
         if self.dialogue is not None:
             desk.entry.symbols = self.dialogue.working.symbols
+            desk.entry.earlier.offer(self.dialogue.earlier_entries)
         desk.ask_for(asked)
 
     def close(self, dialogue: WorkingDialogue) -> None:
@@ -276,7 +273,7 @@ class BenchScreen(AidedScreen):
 
     def keys_told(self, dialogue: WorkingDialogue) -> str:
         """Return which keys there are to go on with."""
-        return keys_there_are(dialogue.working.rules, dialogue.is_free)
+        return keys_there_are(dialogue)
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is."""

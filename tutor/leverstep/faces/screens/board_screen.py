@@ -164,7 +164,8 @@ Before a class
         """Show the line at hand: as it is written, its value in large numbers, and its reason."""
         self.query_one("#line", Static).update("" if last is None else last.worked)
         self.query_one("#value", Digits).update("" if last is None else last.value)
-        self.query_one("#reason", Static).update("" if last is None else last.reason)
+        reason = "" if last is None else f"{last.reason} {last.note}".rstrip()
+        self.query_one("#reason", Static).update(reason)
 
     def action_turn(self, by: int) -> None:
         """Show so many lines more, or fewer; the first leads from the statement to the picture."""

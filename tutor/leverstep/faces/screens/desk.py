@@ -4,23 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
+from leverstep.dialogue.earlier_entries import EarlierEntries
 from leverstep.dialogue.pasted_lines import lines_of
 from leverstep.dialogue.replies import Asked, DialogueAnswer, HintGiven, Mark, Way
 from leverstep.dialogue.symbols_told import completed
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.pane import Pane, WrappedText
-from leverstep.working.rules import Rules
 
 _INK = {
     "-ok": "$success bold",
@@ -31,7 +34,7 @@ _INK = {
 
 
 WAYS = {
-    Way.BACK: "↑ goes back to it.",
+    Way.BACK: "Shift+Tab goes back to it.",
     Way.HINTS: "",
     Way.UNITS: "Ctrl+T has such numbers taken in the unit asked for.",
 }
@@ -41,10 +44,33 @@ WAYS = {
 class LineField(Field):
     """The field for one line. A text of several that is pasted is handed on, and is not put in.
 
-    Tab completes one of its `symbols` that is begun before the cursor.
+    Tab completes one of its `symbols` that is begun before the cursor. `earlier` is what was typed
+    here before.
     """
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            "up", "bring_back(1)", "Typed before", id="line.earlier", show=False, system=True,
+            tooltip="Bring back what you typed at this line before; again: what came before that",
+        ),
+        Binding(
+            "down", "bring_back(-1)", "Typed after", id="line.later", show=False, system=True,
+            tooltip="Go forward again, up to what you had half typed",
+        ),
+        Binding(
+            "tab", "screen.choose(1)", "Line after", id="work.after", show=False, system=True,
+            tooltip="Go to the next line again; where a symbol is begun, complete it",
+        ),
+    ]  # fmt: skip
+    DEEDS: ClassVar[dict[str, str]] = {
+        **Field.DEEDS, "up": "bring_back(1)", "down": "bring_back(-1)",
+    }  # fmt: skip
+
     symbols: tuple[str, ...] = ()
+
+    def __init__(self) -> None:
+        super().__init__(id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+        self.earlier = EarlierEntries()
 
     @dataclass
     class Pasted(Message):
@@ -68,6 +94,11 @@ class LineField(Field):
             event.stop()
             self.insert_text_at_cursor(rest)
 
+    def action_bring_back(self, way: int) -> None:
+        """Put in what was typed before (1), or after that (-1)."""
+        self.value = self.earlier.beside(self.value, way)
+        self.cursor_position = len(self.value)
+
 
 class Desk(Cautioned):
     """Where the student writes. It keeps what is typed at each line until it is right.
@@ -83,9 +114,7 @@ class Desk(Cautioned):
 
     def __init__(self) -> None:
         super().__init__()
-        self.entry = LineField(
-            id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
-        )
+        self.entry = LineField()
         self._asked: Asked | None = None
         self._settled = False
         self._is_elsewhere = False
@@ -237,14 +266,19 @@ class Desk(Cautioned):
         self._answer.give(rows, width)
 
 
-def keys_there_are(rules: Rules, free: bool) -> str:
+def keys_there_are(dialogue: WorkingDialogue) -> str:
     """Return which keys there are where nothing else is to be said."""
+    rules = dialogue.working.rules
     enters = "Enter checks the line" if rules.tells else "Enter saves the line"
-    hint = " · F2 gives a hint" if rules.hints else ""
-    others = (
-        "F8 shows what is missing · ↑ ↓ lines" if free else "↑ ↓ other lines · F4 line to be done"
-    )
-    return f"{enters}{hint} · {others}"
+    hint = " · F2 hints" if rules.hints else ""
+    leads = ""
+    if dialogue.is_free:
+        leads = " · F8 what is missing"
+    elif dialogue.chosen:
+        leads = " · F4 line to be done"
+    elif dialogue.before is not None:
+        leads = " · Shift+Tab back a line"
+    return f"{enters}{hint} · ↑ typed here before{leads}"
 
 
 def remarks(

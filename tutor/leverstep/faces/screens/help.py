@@ -12,7 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
-from leverstep.entry.forms import FORMS, NOTE
+from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.keys import Deed, deeds
 from leverstep.faces.screens.styles import styles
@@ -32,7 +32,7 @@ WRITING = "\n  ".join(
     [
         "How to write a line",
         *(f"{'  '.join(forms):{_COLUMN}}{shows}" for forms, shows in FORMS),
-        NOTE,
+        *NOTES,
         "Tab completes a symbol that is begun: F and Tab for F_m.",
     ]
 )
@@ -76,12 +76,12 @@ What the margin says
   ⇒ follows    right with your own earlier value, which is not right yet
   ✗ not yet    not right yet; the sentence below the line says why
   ✗ not right  the same, with no tries left
-  » skipped    for later; ↑ goes back to it"""
+  » skipped    for later; Shift+Tab goes back to it"""
 
 _TAKEN = """\
 What the margin says
   • saved      you are told whether it is right once you hand in
-  » skipped    for later; ↑ goes back to it"""
+  » skipped    for later; Shift+Tab goes back to it"""
 
 _FOCUS = """\
 In the diagram, [W_l] is what this line is about, and F_m ? is to be found;

@@ -22,8 +22,8 @@ from leverstep.faces.screens.half_typed import HalfTypedScreen
 _WAYS = {
     Trouble.DISK: "Trying again automatically; Enter tries at once, Ctrl+O takes another folder.",
     Trouble.NEVER: "",
-    Trouble.ELSEWHERE: "Close this window with Ctrl+Q and go on in the other. "
-    "If there is none: Esc, Esc, then F2 to come back.",
+    Trouble.ELSEWHERE: "Quit here with Ctrl+Q, and go on in the other window. "
+    "If there is none: Esc leaves, Esc goes home, and F2 there opens the drill again.",
 }
 """What the keys do where something could not be written."""
 

@@ -20,7 +20,7 @@ HELP, PALETTE = "app.help", "app.palette"
 
 _NAMES = {
     "up": "↑", "down": "↓", "left": "←", "right": "→", "pageup": "PgUp", "pagedown": "PgDn",
-    "escape": "Esc", "space": "Space",
+    "escape": "Esc", "space": "Space", "delete": "Del",
 }  # fmt: skip
 
 
@@ -81,14 +81,15 @@ def _open_bindings(screen: Screen[Any]) -> Iterator[tuple[DOMNode, Binding]]:
 
     Textual's own list of them leaves out what a widget may scroll with, though it only does where
     there is something to scroll, and the app's over a modal screen, though all of them have
-    priority.
+    priority. A key does what it does nearest to the focus.
     """
-    focused = screen.focused
+    focused, taken = screen.focused, set[str]()
     here: list[DOMNode] = [screen] if focused is None else list(focused.ancestors_with_self)
     nodes = [node for node in here if node is not screen.app]
     for node in (*nodes, screen.app):
         for binding in bindings_of(type(node)):
             whose, action, parameters = parse(binding.action)
             owner = {"": node, "app": screen.app, "screen": screen}[whose]
-            if owner.check_action(action, parameters):
+            if binding.key not in taken and owner.check_action(action, parameters):
+                taken.add(binding.key)
                 yield node, binding

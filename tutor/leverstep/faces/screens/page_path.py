@@ -54,7 +54,8 @@ class PagePathScreen(ModalScreen[None]):
         """Lay out the question, the field, and the keys."""
         with Vertical(id="aside"):
             yield Static(
-                "Write your working to this file, ending in .html, .md or .tex:\n", markup=False
+                "Write your working to this file, ending in .html, .md, .tex or .txt:\n",
+                markup=False,
             )
             yield Field(
                 self._usual, id="path", compact=True, select_on_focus=False, max_length=LONGEST_PATH

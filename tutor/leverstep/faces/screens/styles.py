@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
+from pkgutil import get_data
 
 
 def styles(name: str) -> str:
     """Return the styles of a file beside this one; in one file that a room runs it has no path."""
-    return (files("leverstep.faces.screens") / f"{name}.tcss").read_text(encoding="utf-8")
+    data = get_data("leverstep.faces.screens", f"{name}.tcss")
+    assert data is not None
+    return data.decode()

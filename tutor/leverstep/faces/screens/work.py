@@ -48,7 +48,9 @@ if TYPE_CHECKING:
     from leverstep.bench.record_note import RecordNote
     from leverstep.course.problem import Problem
 
-_BEGUN = "You have an unfinished working of this problem: press Esc to find it in the list."
+_BEGUN = (
+    "You have an unfinished working of this problem: Esc goes back to the problems, where it is."
+)
 _ONWARD = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
