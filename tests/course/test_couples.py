@@ -5,10 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from helpers.material import CATALOGUE
 from leverstep.course.faults import FileError
 from leverstep.course.problem_file import problem_of
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import layout
+from leverstep.slips.telling import tell
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
 
 GOOD = """
 id = "good"
@@ -131,3 +136,27 @@ def test_couples_alone_are_no_problem_of_forces() -> None:
     effort = GOOD[GOOD.index("[effort]") : GOOD.index("[[load]]")]
     with pytest.raises(FileError, match="found no force; expected a force beside the couple"):
         read((effort, ""), (WEIGHT, ""), (TURNS, TURNS + '\n[ask]\nfind = "moment"'))
+
+
+def test_an_equation_may_begin_with_the_couple() -> None:
+    """Written freely, a couple alone on one side is no given that is said again."""
+    from_couple = read((WEIGHT, ""), ("{m_l} at {d_l}, ", "")).question("1")
+    working = Working(from_couple, Guidance.BLANK)
+    verdict = working.write("C_b = F_m*d_m")
+    assert (verdict.step, verdict.outcome) == ("equation", Outcome.RIGHT)
+    assert working.write("C_b = F_m").outcome is Outcome.WRONG
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("F_m*d_m - W_l*d_l - C_b*d_l = 0", "a couple multiplied by an arm"),
+        ("F_m*d_m - W_l*d_l + C_b = 0", "the sign of one moment"),
+        ("F_m*d_m - W_l*d_l = 0", "a load left out"),
+    ],
+)
+def test_a_couple_in_a_wrong_equation_is_told(typed: str, said: str) -> None:
+    working = Working(read().question("1"))
+    verdict = working.enter("equation", typed)
+    assert verdict.outcome is Outcome.WRONG
+    assert said in tell(working, verdict, CATALOGUE)

@@ -39,16 +39,17 @@ def _as_used(pen: Pen, draft: Draft, couple: Couple) -> Expression:
     """Return the size of a couple, with the choice to multiply it by the arm of some force."""
     size = symbol(couple.symbol)
     used = size
-    for force in with_known_arm(draft):
+    for force in _with_arms(pen, draft):
         times_arm = pen.choice("couple_arm", 0, couple.symbol, force.symbol)
         used += times_arm * size * (symbol(arm_key(draft, force)) - 1)
     return used
 
 
-def with_known_arm(draft: Draft) -> list[Force]:
-    """Return the forces whose moment arm is known before what is to be found."""
+def _with_arms(pen: Pen, draft: Draft) -> list[Force]:
+    """Return the forces with a moment arm, known before what is to be found but in the equation."""
+    is_equation = pen.key == draft.key(kinds.EQUATION)
     return [
         force
         for force in draft.posture.turning
-        if force.offset is None and not draft.posture.finds_place(force)
+        if force.offset is None and (is_equation or not draft.posture.finds_place(force))
     ]

@@ -74,7 +74,8 @@ def read_free_line(
     text = _with_equals(text, known)
     sides = read_line(text, known)
     named = _named(sides)
-    if named is not None:
+    couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
+    if named is not None and not (named.symbol in couples and len(sides) == 2):
         key = _line_of(named, question, steps)
         said = text if key == named.symbol else text.partition("=")[2]
         return FreeLine(key, said, sides, is_named=True)
@@ -179,7 +180,8 @@ def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
     """Return the line that a symbol stands for."""
     if name.symbol in steps:
         return name.symbol
-    moments = [step.key for step in steps.values() if step.kind is kinds.MOMENT]
+    of_one = (kinds.MOMENT, kinds.COUPLE_MOMENT)
+    moments = [step.key for step in steps.values() if step.kind in of_one]
     if name.symbol == "M_sum" and len(moments) == 1:
         return moments[0]
     if any(given.sign == name.symbol for given in question.givens):
