@@ -16,6 +16,7 @@ from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from marking import Desk, told_in_short, typed
+from student.balances import balance
 from student.entries import EQUATION, equation, equation_text
 from student.lines import FIGURES, WORDS, Formula, formula_text, rounded
 from student.sheet import Sheet
@@ -41,8 +42,8 @@ def written_lines(sheet: Sheet, sense: int, chance: random.Random) -> Iterator[t
     """
     values = sheet.start()
     for key, step in sheet.steps.items():
-        if key == EQUATION:
-            line = equation(sheet)
+        if step.kind.is_equation:
+            line = equation(sheet) if key == EQUATION else balance(sheet, key)
             yield key, equation_text(turned(line) if sense < 0 else line, chance.random() < 0.5)
             continue
         line = sheet.formula(key, values)

@@ -40,6 +40,7 @@ from marking import (
     told_in_short,
     typed,
 )
+from student.balances import balance, balance_moves
 from student.entries import (
     EQUATION,
     Entry,
@@ -167,7 +168,7 @@ def right_answers(desk: Desk, tally: Tally) -> None:
                 values = sheet.worked(figures if way == "rounded as one goes" else None)
                 working = Working(question)
                 for key, step in sheet.steps.items():
-                    if step.kind.name != "equation":
+                    if not step.kind.is_equation:
                         text = typed(step, values[key], figures)
                         verdict = working.enter(key, text)
                         outcome = "right" if verdict.settled else verdict.outcome.name.lower()
@@ -218,8 +219,8 @@ def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) ->
     working = Working(desk.question)
     values, resting, begun = sheet.start(), {place.key}, typed(place.step, wrong)
     for key, step in sheet.steps.items():
-        if step.kind.name == "equation" or (
-            step.kind.name == "reaction_direction" and not sheet.right(key, values)
+        if step.kind.is_equation or (
+            step.kind.words == "direction" and not sheet.right(key, values)
         ):
             continue
         try:
@@ -292,18 +293,28 @@ def names_factor(verdict: Verdict, kind: str, about: str) -> bool:
 
 
 def equations(desk: Desk, tally: Tally, chance: random.Random) -> None:
-    """Measure 7: the moment equation in symbols, right and with one thing wrong in one term."""
-    if EQUATION not in desk.sheet.steps:
-        return
-    line, made = equation(desk.sheet), equation_moves(desk.sheet)
+    """Measure 7: each equation in symbols, right and with one thing wrong in one term."""
+    sheet = desk.sheet
+    for key in (key for key, step in sheet.steps.items() if step.kind.is_equation):
+        of_moments = key == EQUATION
+        line = equation(sheet) if of_moments else balance(sheet, key)
+        made = equation_moves(sheet) if of_moments else balance_moves(sheet, key)
+        _one_equation(desk, tally, chance, (key, line, made))
+
+
+def _one_equation(
+    desk: Desk, tally: Tally, chance: random.Random, asked: tuple[str, Formula, list[Move]]
+) -> None:
+    """Enter one equation right, then with each of some wrong moves; `asked` has its key first."""
+    key, line, made = asked
     working = Working(desk.question)
-    verdict = working.enter(EQUATION, equation_text(line, chance.random() < 0.5))
+    verdict = working.enter(key, equation_text(line, chance.random() < 0.5))
     outcome = "right" if verdict.settled else "right called wrong"
     start = f"{desk.question.problem.id} seed {desk.question.seed}"
     tally.add("equations", "right", outcome, f"{start}: {verdict.text}")
     for move in chance.sample(made, min(EQUATIONS, len(made))):
         text = equation_text(move.edit(line), chance.random() < 0.5)
-        verdict = working.enter(EQUATION, text)
+        verdict = working.enter(key, text)
         outcome = _equation_outcome(desk, line, made, move, verdict)
         told = told_in_short(verdict) or reason_words(verdict.reason)
         said = (
@@ -316,7 +327,7 @@ def _equation_outcome(
     desk: Desk, line: Formula, made: Sequence[Move], move: Move, verdict: Verdict
 ) -> str:
     """Return what came of an equation with one wrong move."""
-    symbols = tuple(force.symbol for force in desk.sheet.posture.turning)
+    symbols = tuple(force.symbol for force in desk.sheet.posture.forces)
 
     def same(one: Formula, other: Formula) -> bool:
         pairs = zip(shares(one, symbols), shares(other, symbols), strict=True)
@@ -345,7 +356,7 @@ def same_as_reference(desk: Desk, tally: Tally) -> None:
     """Count where the student's right values are not those of the tutor, to nine figures."""
     theirs = desk.question.graph.values(desk.question.numbers, {})
     for key, step in desk.sheet.steps.items():
-        if step.kind.name != "equation":
+        if not step.kind.is_equation:
             own = desk.sheet.reference[key]
             same = math.isclose(own, theirs[key], rel_tol=1e-9, abs_tol=1e-9)
             said = (

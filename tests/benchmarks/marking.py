@@ -36,12 +36,14 @@ def typed(step: Step, value: float, figures: int = FIGURES) -> str:
     """Return a value as a student types it at a line: `-4.560 N·m`, or words."""
     if step.kind.name == "class":
         return {1: "first", 2: "second", 3: "third"}[round(value)]
-    if step.kind.name == "reaction_direction":
+    if step.kind.words == "direction":
         across = round(value / 3)
         words = {1: "up", -1: "down"}.get(round(value) - 3 * across, ""), {1: "right", -1: "left"}
         return " and ".join(word for word in (words[0], words[1].get(across, "")) if word) or "none"
     if step.kind.name == "axial_effect":
         return {1: "compression", -1: "tension"}.get(round(value), "neither")
+    if step.kind.name == "supported":
+        return "inside" if value > 0 else "outside"
     return f"{written(value, figures)} {step.unit}".strip()
 
 
@@ -175,7 +177,7 @@ class Desk:
         """Yield each line in turn, with all lines before it written right."""
         before = self.sheet.start()
         for key, step in self.sheet.steps.items():
-            if step.kind.name == "equation":
+            if step.kind.is_equation:
                 continue
             yield Place(self.sheet, key, dict(before))
             before[key] = self.values[key]

@@ -42,7 +42,12 @@ FRAME = 0.016
 """Seconds of a frame of the screen."""
 PATIENCE = 30.0
 PRACTISED = 300
-CODES = {"class": (1, 2, 3), "reaction_direction": (1, 2), "axial_effect": (1, -1)}
+CODES = {
+    "class": (1, 2, 3),
+    "reaction_direction": (1, 2),
+    "axial_effect": (1, -1),
+    "supported": (1, -1),
+}
 """The numbers of some answers that are words."""
 
 BARE_APP = """
@@ -206,7 +211,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
             known = hypotheses(question.derivation, CATALOGUE)
             for step in working.steps:
                 entries = []
-                if step.kind.name == "equation":
+                if step.kind.is_equation:
                     answer = worked_line(question, step, right)
                     signs = [m.start() for m in re.finditer("[+−]", answer)]
                     place = signs[-1]

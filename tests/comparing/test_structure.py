@@ -34,7 +34,7 @@ def test_a_line_as_it_should_be_differs_in_nothing(name: str) -> None:
     for seed in ("1", "2", "3"):
         question = PROBLEMS[name].question(seed)
         values = question.graph.values(question.numbers, {})
-        lines = [s for s in question.derivation.asked if s.written and s.kind.name != "equation"]
+        lines = [s for s in question.derivation.asked if s.written and not s.kind.is_equation]
         assert lines
         for step in lines:
             found = shown(question, step.key, substituted(question, step, values))
@@ -163,7 +163,7 @@ def with_lines_before(question: Question, key: str) -> Working:
     for step in working.steps:
         if step.key == key:
             break
-        is_symbols = step.kind.name == "equation"
+        is_symbols = step.kind.is_equation
         line = worked_line if is_symbols else lambda _, s, v: value_text(s, v[s.key])
         assert working.enter(step.key, line(question, step, values)).settled
     return working

@@ -12,11 +12,13 @@ from typing import Any
 
 import pytest
 from helpers.broken_files import SHIPPED, tried
-from leverstep.course import problem_file
+from leverstep.course import course_plan, problem_file
 from leverstep.course.faults import OURS, FileError
 from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
+from leverstep.drill import drill_file
 from leverstep.faces.commands.cli import main
+from leverstep.slips import catalogue
 from leverstep.statics import derivation, graph, lever
 from leverstep.vetting import vet
 
@@ -93,6 +95,10 @@ ONE_FAULT = {
         (EFFORT_AT + '4, unit = "cm" }', 'at = "axis"'),
         "effort.at: F_m, which is to be found, acts at the axis; expected a force that has a mom",
     ),
+    "an effect along the segment of forces that have none": (
+        ("ratios = true", 'resolve = "along and across"\ncompression = true'),
+        "ask.compression: no force has a component along the segment; expected compression = fal",
+    ),
     "a ratio with a load that has no arm": (
         ("ratios = true", 'arm_ratio_of = "W_k"\n[[load]]\nsymbol = "W_k"\nname = "cap"\n'
          'force = { value = 2, unit = "N" }\nat = "axis"\ndirection = "down"'),
@@ -149,13 +155,14 @@ def failing_once(whole: Callable[..., Any]) -> Callable[..., Any]:
 def test_a_file_that_the_program_fails_over_leaves_the_others_alone(
     room: ModuleType, name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The fault is logged, from where it comes to a report."""
+    """It is told as left out, in one line, as any broken file is."""
     for ident in ("fine", "good"):
         (tmp_path / f"{ident}.toml").write_text(GOOD.replace('"good"', f'"{ident}"'), "utf-8")
     monkeypatch.setattr(room, name, failing_once(getattr(room, name)))
     shelf = load_shelf([tmp_path])
     assert list(shelf.problems) == ["good"]
     assert [(fault.file, fault.found) for fault in shelf.faults] == [("fine.toml", OURS)]
+    assert len(shelf.left_out) == 1
 
 
 @pytest.mark.parametrize(
@@ -182,6 +189,38 @@ def test_deriving_and_vetting_that_fail_are_told_as_a_fault_of_the_file_and_logg
     assert "Traceback" not in said.out + said.err
     (report,) = (tmp_path / "home" / "faults").iterdir()
     assert "AssertionError" in report.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("room", "name", "text"),
+    [
+        (drill_file, "Scheme", 'id = "mine"\ntitle = "Mine"\n[[item]]\nproblem = "plain-seesaw"\n'),
+        (catalogue, "read_term", '[[term]]\nname = "arm"\n'),
+        (course_plan, "Week", '[[week]]\ntitle = "One"\nproblems = ["plain-seesaw"]\n'),
+    ],
+    ids=["drill", "hints", "plan"],
+)
+def test_files_of_other_kinds_are_told_of_alike(
+    room: ModuleType, name: str, text: str, tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+    (tmp_path / "mine").mkdir()
+    path = tmp_path / "mine" / ("course.toml" if room is course_plan else "mine.toml")
+    path.write_text(text, "utf-8")
+    whole = getattr(room, name)
+
+    def fails(*given: Any, **named: Any) -> Any:
+        is_of_another_file = any(
+            "mine.toml" not in getattr(one, "file", "mine.toml") for one in given
+        )
+        assert is_of_another_file, "a fault of the program"
+        return whole(*given, **named)
+
+    monkeypatch.setattr(room, name, fails)
+    assert main(["vet", str(path)]) == 2
+    assert OURS in capsys.readouterr().out
+    assert len(list((tmp_path / "home" / "faults").iterdir())) == 1
 
 
 @pytest.mark.parametrize(

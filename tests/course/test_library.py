@@ -10,10 +10,12 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from helpers.bodies import Body
 from leverstep.course.places import shipped
 from leverstep.course.problem import Problem, Question
 from leverstep.course.segments import TABLES, segment_table
 from leverstep.course.shelf import load_shelf
+from leverstep.statics.graph import Values
 from leverstep.statics.posture import Distance, Find, Force, force_bearing, segment_bearing
 from scipy import constants as nist
 from sympy import symbols
@@ -147,6 +149,18 @@ def cross(place: np.ndarray, pull: np.ndarray) -> float:
     return float(place[0] * pull[1] - place[1] * pull[0])
 
 
+def balances_at(question: Question, values: Values) -> None:
+    """Check that the weights of all parts balance about the centre of mass that is found."""
+    body = Body(question.problem.posture, question.numbers)
+    for number, key in enumerate(("x_c", "y_c")):
+        if key in values:
+            turning = [
+                body.kilograms(load) * (body.part(load)[number] - values[key])
+                for load in body.posture.loads
+            ]
+            assert abs(sum(turning)) <= 1e-9 * sum(map(abs, turning))
+
+
 @pytest.mark.parametrize("name", sorted(PROBLEMS))
 def test_every_problem_is_in_equilibrium(name: str) -> None:
     """Forces, and moments about the axis and two other points, add up to nothing."""
@@ -156,6 +170,9 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
         values = question.graph.values(question.numbers, EXACT)
         if posture.sought_angle is not None:  # with the constants taken here
             question = replace(question, angle_guessed=values[posture.sought_angle.key])
+        if posture.seeks_centre:
+            balances_at(question, values)
+            continue
         pulls = [vector(question, force, values) for force in posture.forces]
         places = [
             point(question, force, values, pull)
@@ -169,6 +186,8 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
             assert np.hypot(*(sum(pulls) + reaction)) <= 1e-9 * scale
         else:
             reaction = -sum(pulls)
+        if posture.find is Find.RESULTANT:
+            assert np.hypot(*(sum(pulls) - reaction_of(question, values))) <= 1e-9 * scale
         if posture.find is Find.MOMENT_SUM or not posture.has_moments:
             moments = (sum(map(cross, places, pulls)) + given) * posture.positive
             assert values.get("M_sum", 0.0) == pytest.approx(moments, rel=1e-9, abs=1e-9)

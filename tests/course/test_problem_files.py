@@ -308,6 +308,109 @@ ONE_FAULT = {
         ('direction = "up"', 'direction = "perpendicular below"'),
         "good.toml: effort.direction: the effort turns the same way as every load; expected",
     ),
+    "a distance with a minus": (
+        ("value = 33", "value = -33"),
+        "load[2].at.value: found -33; expected a number above 0; beyond = true says that it lies",
+    ),
+    "a range with a minus": (
+        ("from = 3.5, to = 5", "from = -5, to = -3.5"),
+        "effort.at.from / to: found -5 to -3.5; expected 0 < from <= to; beyond = true says",
+    ),
+    "a segment that falls by a minus": (
+        ("from = 10, to = 40", "from = -40, to = -10"),
+        "segment.inclination.from / to: found -40 to -10; expected 0 < from <= to; rises = false",
+    ),
+    "a force with a minus": (
+        ("from = 10, to = 22", "from = -22, to = -10"),
+        "0 < from <= to; its direction says which way it acts",
+    ),
+    "an angle with a minus": (
+        ("value = 80", "value = -80"),
+        'load[2].direction.angle.value: found -80; expected a number above 0; "toward" and "side"',
+    ),
+    "an angle beyond 90": (
+        ("value = 80", "value = 165"),
+        'found 165 to 165; expected 0 to 90; "toward" and "side" say which way the force leans',
+    ),
+    "a segment beyond the upright": (
+        ("from = 10, to = 40", "from = 110, to = 140"),
+        'expected 0 to 90; it is the one to the horizontal, and points = "left" turns the segment',
+    ),
+    "a number for a direction": (
+        ('direction = "up"', "direction = 165"),
+        "effort.direction: found 165; expected one of "
+        '"up", "down", "left", "right", "perpendicular above", "perpendicular below", '
+        '"with the segment", "against the segment", '
+        'or a table such as { line = "horizontal", toward = "left", side = "above", angle = {',
+    ),
+    "a number for a mass": (
+        ('mass = { value = 1.5, unit = "kg" }', "mass = 1.5"),
+        'load[1].mass: found 1.5; expected a table such as { value = 2, unit = "kg" }',
+    ),
+    "a mass in newtons": (
+        ('value = 1.5, unit = "kg"', 'value = 1.5, unit = "N"'),
+        '"oz", "st", or "force" in place of this table',
+    ),
+    "a word for a difficulty": (
+        ("difficulty = 2", 'difficulty = "easy"'),
+        "difficulty: found 'easy'; expected a number, 1, 2 or 3",
+    ),
+    "a size by another name": (
+        ("own_weight = true", "own_weight = true\nweight = 3"),
+        'load[1].weight: unknown key (did you mean "force" or "mass"?); expected one of "at"',
+    ),
+    "a range without its step": (
+        (", step = 0.5", ""),
+        'load[2].force.step: missing; expected a number: "from", "to" and "step" go together',
+    ),
+    "a symbol that is too long": (
+        ('symbol = "theta"', 'symbol = "theta_of_the_pail"'),
+        "expected letters, then perhaps _ and letters or digits, 8 of each at most",
+    ),
+    "a list of efforts": (
+        ("[effort]", "[[effort]]"),
+        "effort: found 1 in a list; expected one, as [effort]",
+    ),
+    "a fraction of two numbers": (
+        ("fraction = 0.43", "fraction = 3/7"),
+        "expected a decimal for the fraction: 0.4286",
+    ),
+    "a unit behind its number": (
+        ("value = 33", "value = 33 cm"),
+        'expected a number and its unit apart: value = 33, unit = "cm"',
+    ),
+    "a degree sign": (
+        ("value = 80", "value = 80°"),
+        'expected a number and its unit apart: value = 80, unit = "deg"',
+    ),
+    "a text without quotes": (
+        ('arm_ratio_of = "W_l"', "arm_ratio_of = W_l"),
+        'expected a text in quotes: "W_l"',
+    ),
+    "a quote that is not closed": (
+        ('title = "A test"', 'title = "A test'),
+        'title = "A test; expected a closing "',
+    ),
+    "a brace that is not closed": (
+        ('value = 1.5, unit = "kg" }', 'value = 1.5, unit = "kg"'),
+        "expected { and } in pairs on one line",
+    ),
+    "nothing of that name to be found": (
+        ("[ask]", '[ask]\nfind = "net moment"'),
+        'ask.find: found "net moment" (did you mean "moment"?); expected a force, its',
+    ),
+    "a comma in a number": (
+        ("value = 35.5", "value = 35,5"),
+        'value = 35,5, unit = "cm" }; expected a point for the comma: 35.5',
+    ),
+    "a second effort": (
+        ("[ask]", "[effort]\n[ask]"),
+        "repeats what is above: [effort]; expected [effort] once",
+    ),
+    "loads without their double brackets": (
+        ('[[load]]\nsymbol = "W_l"', '[load]\nsymbol = "W_l"'),
+        "repeats what is above: [load]; expected [[load]] for one more, and for the first",
+    ),
     "syntax": (('title = "A test"', "title = "), "good.toml: line 3 can't be read: title =; "),
     "key twice": (
         ('title = "A test"', 'title = "a"\ntitle = "b"'),
@@ -325,6 +428,38 @@ def test_a_fault_is_told_with_its_place_and_what_was_expected(tmp_path: Path, na
     assert expected in told[0]
     assert told[0].startswith("good.toml: ")
     assert told[0].isprintable()
+
+
+@pytest.mark.parametrize(
+    ("place", "expected"),
+    [
+        ("{ x = 33 }", 'load[2].at.x: unknown key; expected "across" = { symbol = …'),
+        ("33", 'load[2].at: found 33; expected a table such as { symbol = "d_l", value = 30, unit'),
+    ],
+)
+def test_a_place_that_can_not_be_read_is_told_first(tmp_path: Path, place: str, expected: str):
+    found = faults(tmp_path, changed(('{ symbol = "d_l", value = 33, unit = "cm" }', place)))
+    assert found[0].startswith(f"good.toml: {expected}")
+
+
+def test_what_is_left_open_and_not_asked_for_is_named(tmp_path: Path):
+    """Where there is no effort, nothing says by itself what is to be found."""
+    text = changed(("[effort]", "[[load]]"), ('[ask]\narm_ratio_of = "W_l"', ""))
+    (found,) = faults(tmp_path, text)
+    assert found.endswith('ask.find: missing; expected find = "F_m", since that is left open')
+
+
+def test_a_distance_that_is_the_length_again_is_told_how_to_say_so(tmp_path: Path):
+    again = ('symbol = "d_m", from = 3.5, to = 5, step = 0.1, unit = "cm"', 'symbol = "L"')
+    first = faults(tmp_path, changed(again))[0]
+    assert '"L" is taken by segment.length; expected a new one; where it is the same dist' in first
+    assert first.endswith('{ symbol = "d_e", fraction = 1, of = "L" } and so on')
+
+
+def test_a_symbol_that_stands_in_what_can_not_be_read_is_not_missed(tmp_path: Path):
+    text = changed(('[[load]]\nsymbol = "W_l"', '[[loads]]\nsymbol = "W_l"'))
+    text = text.replace("[load.direction]", "[loads.direction]")
+    assert not any("stands for nothing" in one for one in faults(tmp_path, text))
 
 
 def test_every_fault_is_told_at_once(tmp_path: Path):
@@ -608,7 +743,7 @@ def test_a_shipped_problem_states_all_its_numbers(name: str):
     problem = SHIPPED.problems[name]
     stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
     looked_up = {g for g in problem.posture.givens() if g not in stated}
-    assert all(g.key.startswith(("share_", "fraction_")) for g in looked_up)
+    assert all(g.key.startswith(("share_", "fraction_", "between_")) for g in looked_up)
     rows = " ".join(problem.table_rows)
     assert all(problem.question("1").written(g) in rows for g in looked_up)
     assert "{" not in problem.question("1").statement

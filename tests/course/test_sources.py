@@ -53,7 +53,8 @@ def numbers_in(table: Any) -> Iterator[str]:
         for item in table:
             yield from numbers_in(item)
     elif isinstance(table, dict):
-        yield from (key for key in KEYS if key in table)
+        # The edges of a base of support are tables with a number each.
+        yield from (key for key in KEYS if not isinstance(table.get(key, {}), dict))
         for key, item in table.items():
             if key != "own":  # its limits stand on the line of their range
                 yield from numbers_in(item)

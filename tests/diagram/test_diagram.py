@@ -193,7 +193,11 @@ def check_nothing_lost(question: Question, picture: Picture) -> None:
             sign = given.sign if joined.isascii() else sign_of(given.sign)
             assert f"{sign} {written}" in joined.replace(" deg", "°")
     assert question.problem.axis in joined
-    assert {"↺ +", "acw +", "positive: anticlockwise"} & set(told)
+    senses = {"↺ +", "acw +", "positive: anticlockwise"}
+    if made.seeks_centre:
+        senses = {"→+", "→+ ↑+", "x right +", "x right + y up +", "positive: right"}
+        senses.add("positive: right and up")
+    assert senses & set(told)
 
 
 @pytest.fixture(params=CASES, name="made")

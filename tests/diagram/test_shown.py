@@ -92,6 +92,8 @@ def test_words_tell_each_thing_as_it_is_drawn(path: Path) -> None:
         shown, lines = question.problem.shown, describe(question)
         sentences = lines[lines.index(LEAD) + 1 :][: len(shown)]
         strokes = [one for one in drawn(question, SHEET).strokes if isinstance(one, Outline)]
+        parts = [one for one in scene_of(question, {}).body if one.kind == "outline"]
+        strokes = strokes[len(parts) :]  # those of a body come first, and are told apart
         outlines = [
             line for one, line in zip(shown, sentences, strict=True) if one.kind == "outline"
         ]

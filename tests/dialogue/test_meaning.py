@@ -8,16 +8,17 @@ from math import isclose
 
 import numpy as np
 import pytest
+from helpers.bodies import Body
 from helpers.equilibrium import Plane
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.meaning import ALIKE, meaning
 from leverstep.statics.kinds import SUM
-from leverstep.statics.posture import Axes
+from leverstep.statics.posture import Axes, Find
 
 SHELF = load_shelf()
 SEEDS = [str(seed) for seed in range(1, 13)]
-NUMBER = re.compile(r"(\d+(?:\.\d+)?) (N·m|N|m|times|of)\b")
+NUMBER = re.compile(r"(\d+(?:\.\d+)?) ((?:N·m|N|m|times|of)\b|%)")
 TWO, THREE = 0.06, 0.011
 """How far a number of two or three figures may lie off, with the rounding of constants."""
 
@@ -58,14 +59,43 @@ def test_both_sentences_are_true_for_any_numbers(name: str) -> None:
             assert told[0].isupper()
             assert told.endswith(".")
             assert len(told) < 260
+        if question.problem.posture.seeks_centre:
+            check_centre(question, first, second)
+            continue
         check_first(question, first)
         check_second(question, second)
+
+
+def check_centre(question: Question, first: str, second: str) -> None:
+    posture, problem = question.problem.posture, question.problem
+    body = Body(posture, question.numbers)
+    masses = {load.symbol: body.kilograms(load) for load in posture.loads}
+    heaviest = max(masses, key=lambda symbol: masses[symbol])
+    assert f"than the {problem.names[heaviest]}, with" in first
+    ((share, unit),) = numbers(first)
+    assert unit == "%"
+    assert share == pytest.approx(100 * masses[heaviest] / sum(masses.values()), rel=0.05)
+    places, centre = [body.part(load)[0] for load in posture.loads], body.centre()[0]
+    said = [abs(value) for value, _ in numbers(second)]
+    if posture.support is None:
+        mean = sum(places) / len(places)
+        assert said == pytest.approx([abs(mean), abs(centre)], rel=THREE)
+        apart = bool(abs(mean - centre) >= 0.05 * (max(places) - min(places)))
+        assert ("draw it" in second) is apart
+        return
+    left, right = (body.metres(edge) for edge in posture.support.distances)
+    assert said == pytest.approx([min(abs(centre - left), abs(right - centre))], rel=THREE)
+    assert ("can move" in second) is bool(left < centre < right)
 
 
 def check_first(question: Question, told: str) -> None:
     posture = question.problem.posture
     solved = Plane.of(question).solved()
     moments = {symbol: moment for symbol, (_, moment) in solved.items()}
+    if posture.find is Find.TWO_FORCES:
+        one, other = sorted((solved[f.symbol][0] for f in posture.unknown), reverse=True)
+        assert is_ratio(after(told, " is "), one / other)
+        return
     if not posture.has_moments:
         check_reaction(question, told)
         return
@@ -121,7 +151,16 @@ def check_first(question: Question, told: str) -> None:
 def check_second(question: Question, told: str) -> None:
     posture = question.problem.posture
     solved = Plane.of(question).solved()
-    if not posture.has_moments:
+    if posture.find is Find.TWO_FORCES:
+        unknown = {force.symbol for force in posture.unknown}
+        both, total = (
+            sum(size for name, (size, _) in solved.items() if (name in unknown) is found)
+            for found in (True, False)
+        )
+        said = [value for value, unit in numbers(told) if unit == "N"]
+        assert said == pytest.approx([both, total], rel=THREE)
+        assert is_ratio(after(told, " N, "), both / total)
+    elif not posture.has_moments:
         sizes = sorted(size for size, _ in solved.values())
         least, most = [value for value, _ in numbers(told)]
         assert most == pytest.approx(sum(sizes), rel=THREE)

@@ -245,7 +245,7 @@ def test_a_fault_is_told_in_words(changed: tuple[str, str], told: str, tmp_path:
         (f"opens = 2027-03-01T09:00\n{LEAST}", "line 1 can't be read: opens = 2027-03-01T09:00; "),
         (
             f"tolerance = 0,02\n{LEAST}",
-            "line 1 can't be read: tolerance = 0,02; expected a key of",
+            "line 1 can't be read: tolerance = 0,02; expected a point for the comma: 0.02",
         ),
         (f"hints = “free”\n{LEAST}", "line 1 can't be read: hints = “free”; expected straight"),
         (f"minutes = 4\nminutes = 5\n{LEAST}", "line 2 repeats what is above: minutes = 5"),

@@ -55,7 +55,7 @@ def right_values(question: Question) -> Values:
 
 def right_text(question: Question, step: Step, figures: int = 6) -> str:
     """Return the right entry of a step."""
-    if step.kind.name == "equation":
+    if step.kind.is_equation:
         return formula(question, step)
     value = right_values(question)[step.key]
     return (
@@ -358,14 +358,15 @@ def test_each_worked_line_reads_back_as_right(name: str) -> None:
         question = practice.question
         values = right_values(question)
         read_back = 0
+        written = [s for s in practice.working.steps if s.written and not s.kind.is_equation]
         for step in practice.working.steps:
-            if step.written and step.kind.name != "equation":
+            if step in written:
                 typed = substituted(question, step, values)
                 verdict = practice.enter(step.key, typed)
                 assert verdict.outcome is Outcome.RIGHT, (step.key, typed, practice.tell(verdict))
                 read_back += 1
             practice.enter(step.key, right_text(question, step))
-        assert read_back >= 5
+        assert read_back == len(written) >= 3
         assert practice.working.complete
 
 
@@ -482,7 +483,7 @@ def test_right_work_is_right_under_every_convention(name: str, figures: int) -> 
         values = question.graph.values(question.numbers, way)
         for step in practice.working.steps:
             typed = right_text(question, step)
-            if step.kind.name not in ("equation", *WORDS):
+            if step.kind.is_number:
                 typed = quantity(values[step.key], step.unit, figures)
             verdict = practice.enter(step.key, typed)
             assert verdict.outcome is Outcome.RIGHT, (way, step.key, typed, practice.tell(verdict))
@@ -496,7 +497,7 @@ def test_going_on_with_rounded_values_is_never_wrong(name: str) -> None:
         practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
         own: dict[str, float] = {}
         for step in practice.working.steps:
-            if step.kind.name == "equation":
+            if step.kind.is_equation:
                 practice.enter(step.key, formula(question, step))
                 continue
             value = question.graph.values(question.numbers, way, own=own)[step.key]
@@ -513,7 +514,7 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
     """After one wrong line, each line that rests on it is followed, and every other is right."""
     question = PROBLEMS[name].question("1")
     steps = question.derivation.asked
-    first = next(step for step in steps if step.unit == "N")
+    first = next(step for step in steps if step.unit in ("N", "kg", "kg·m"))
     practice = Practice(question, CATALOGUE, None, choices=PracticeChoices(Reasons.AT_ONCE))
     wrong = 1.5 * right_values(question)[first.key]
     values = question.graph.values(question.numbers, {}, own={first.key: wrong})
@@ -523,7 +524,7 @@ def test_right_work_on_a_wrong_line_is_followed(name: str) -> None:
         if step is first:
             continue
         typed = right_text(question, step)
-        if step.kind.name not in ("equation", *WORDS):
+        if step.kind.is_number:
             typed = quantity(values[step.key], step.unit, 6)
         elif step.kind.name in WORDS:
             typed = value_text(step, values[step.key])

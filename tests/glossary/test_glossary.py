@@ -33,8 +33,9 @@ EVERYDAY = """
 a above about along and as below body far force from fraction height in its known length metres must
 of off or over place point points right that the to total up which whole with end ends both degrees
 0 90 distance angle line two muscles first second third left have symbols between positive
-across away effect lengthwise
-an other distances
+across away effect lengthwise all forces
+edge falls inside nearer outside parts times where masses weights distances
+an other
 """
 """Words of questions that need no explanation, or are explained as part of a term."""
 
@@ -59,10 +60,18 @@ OF_KIND = {
     ("class", ""): "class of lever",
     ("component_x", ""): "component",
     ("reaction_y", ""): "joint reaction",
+    ("resultant_x", ""): "resultant",
     ("component_axial", ""): "axial and transverse component",
     ("axial_effect", ""): "compression and tension",
     ("reaction_size", ""): "joint reaction",
     ("reaction_direction", ""): "magnitude and direction",
+    ("point_x", "cm"): "coordinate",
+    ("part_y", ""): "centre of mass",
+    ("mass_moment", "kg"): "segmental method",
+    ("total_weight", ""): "segmental method",
+    ("centre_x", ""): "centre of mass",
+    ("edge", ""): "line of gravity",
+    ("supported", ""): "base of support",
 }
 """The term that is opened at a line, by its kind and the unit of the given it starts from."""
 

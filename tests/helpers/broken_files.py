@@ -226,7 +226,12 @@ class Breaker:
         ask = self.table.setdefault("ask", {})
         if not isinstance(ask, dict):
             return
-        match self.chance.randrange(7):
+        match self.chance.randrange(9):
+            case 7:
+                ask["resolve"] = self.chance.choice(["along and across", "both"])
+            case 8:
+                ask[self.chance.choice(["compression", "class"])] = True
+                ask["advantage"] = self.chance.choice(["resistance over effort", "ratio of arms"])
             case 0:
                 ask["method"] = self.chance.choice(["components", "moment arms"])
             case 1:

@@ -56,7 +56,9 @@ def wrong_entry(step: Step) -> str:
         "equation": "W_s + W_b = 0",
         "class": "first",
         "reaction_direction": "up",
+        "resultant_direction": "up",
         "axial_effect": "tension",
+        "supported": "inside",
     }
     return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
 

@@ -12,7 +12,7 @@ from math import cos, hypot, radians, sin
 from typing import Self
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Distance, Force, FromOthers, Given, Posture
+from leverstep.statics.posture import Distance, Find, Force, FromOthers, Given, Posture
 from scipy import constants as nist
 
 WEIGHED = {
@@ -148,6 +148,8 @@ class Plane:
     def solved(self) -> dict[str, tuple[float, float]]:
         """Return the size and the moment of every force, that to be found from equilibrium."""
         posture, unknown = self.posture, self.posture.balancing
+        if posture.find is Find.TWO_FORCES:
+            return self._pair()
         found = {
             force.symbol: (self.size(force), self.size(force) * self.lever(force))
             for force in posture.forces
@@ -158,6 +160,19 @@ class Plane:
             size = self.size(unknown) if unknown.at.sought else moment / self.lever(unknown)
             found[unknown.symbol] = size, moment
         return found
+
+    def _pair(self) -> dict[str, tuple[float, float]]:
+        """Return the sizes of forces through one point of which two are to be found."""
+        one, other = self.posture.unknown
+        known = {f.symbol: self.size(f) for f in self.posture.forces if f.magnitude is not None}
+        (a, c), (b, d) = self.unit(one), self.unit(other)
+        x, y = (
+            sum(size * self.unit(self.posture.force(name))[axis] for name, size in known.items())
+            for axis in (0, 1)
+        )
+        area = a * d - b * c
+        found = {one.symbol: (b * y - d * x) / area, other.symbol: (c * x - a * y) / area}
+        return {f.symbol: ({**known, **found}[f.symbol], 0.0) for f in self.posture.forces}
 
     def reaction(self) -> float:
         """Return the size of the force at the axis."""

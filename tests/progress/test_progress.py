@@ -286,7 +286,7 @@ def test_a_line_can_show_its_own_slips_and_those_of_lines_left_out(name: str) ->
         own = {h.slip.reason for h in found if h.step == step.key}
         below = {h.slip.reason for h in found if h.step in before}
         assert reasons_at(derivation, CATALOGUE, step.key, before) == own
-        expected = own if step.kind.name == "equation" else own | below
+        expected = own if step.kind.is_equation else own | below
         assert reasons_at(derivation, CATALOGUE, step.key, frozenset()) == expected
 
 

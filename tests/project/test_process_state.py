@@ -29,8 +29,8 @@ AT_START = {
 }
 """What a program sets at its start, of what belongs to the process: log, outputs, keyboard."""
 
-OF_THE_CODE = {"_registry"}
-"""What rests on the code alone: the units."""
+OF_THE_CODE = {"_registry", "_solution"}
+"""What rests on the code alone: the units, and two equations solved in symbols."""
 
 
 def named(path: Path) -> str:

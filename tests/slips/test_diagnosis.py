@@ -14,8 +14,10 @@ from helpers.source import TESTS
 BENCHMARKS = str(TESTS / "benchmarks")
 PROBLEMS = [
     "ankle-standing-lean-moment",
+    "body-heavy-pack",
     "elbow-how-much",
     "elbow-two-ends",
+    "hip-lifted-leg",
     "knee-half-straight",
     "plain-seesaw",
     "shoulder-raised-arm-bag",

@@ -41,6 +41,8 @@ NOTHING = 1e-12
 """A value less than this is 0, but for the order in which a sum was rounded."""
 WORDS = tuple(name for name, kind in KINDS.items() if kind.answer is AnswerForm.WORD)
 
+EQUATIONS = tuple(name for name, kind in KINDS.items() if kind.is_equation)
+
 Changes = Iterable[tuple[Choice, float]]
 
 every_problem = pytest.mark.parametrize("name", sorted(PROBLEMS))
@@ -52,7 +54,7 @@ def question_of(name: str, seed: str = "1") -> Question:
 
 def right_entry(question: Question, step: Step) -> str:
     """Return the right entry of a step, with more figures than anyone types."""
-    if step.kind.name == "equation":
+    if step.kind.is_equation:
         return formula(question, step)
     value = question.graph.values(question.numbers, {})[step.key]
     return value_text(step, value) if step.kind.name in WORDS else quantity(value, step.unit, 8)
@@ -132,7 +134,7 @@ def diagnoses(name: str) -> tuple[Diagnosis, ...]:
     for seed in SEEDS:
         question = question_of(name, seed)
         for working, step in at_each_step(question):
-            if step.kind.name in ("equation", *WORDS):
+            if not step.kind.is_number:
                 continue
             for made in hypotheses(question.derivation, CATALOGUE):
                 value = value_with(question, step, made.changes) if made.step == step.key else None
@@ -183,7 +185,7 @@ def test_each_slip_of_the_catalogue_is_met_and_named() -> None:
     for_values = {
         slip.id
         for slip in CATALOGUE.slips.values()
-        if slip.changes and not set(slip.kinds) <= {"equation", *WORDS}
+        if slip.changes and not set(slip.kinds) <= {*EQUATIONS, *WORDS}
     }
     assert named == for_values
 
@@ -291,8 +293,10 @@ def test_a_wrong_class_or_direction_is_told_why(name: str) -> None:
         if step.kind.name not in WORDS:
             continue
         right = right_entry(question, step)
-        every = ("first", "second", "third")
-        if step.kind.name == "reaction_direction":
+        every = ("inside", "outside")
+        if step.kind.name == "class":
+            every = ("first", "second", "third")
+        if step.kind.words == "direction":
             upward, across = ("up", "down"), ("left", "right")
             both = [f"{one} and {other}" for one in upward for other in across]
             every = (*both, *upward, *across) if " and " in right else upward
@@ -407,6 +411,7 @@ def test_rounding_too_early_is_asked_about(name: str) -> None:
     assert named or all(
         math.isclose(float(f"{exact[use]:.2g}"), exact[use], rel_tol=0.03)
         for step in question.derivation.asked
+        if not step.kind.is_equation
         for use in step.uses
         if use in exact
     )
@@ -434,7 +439,7 @@ def test_two_slips_at_once_are_named(name: str) -> None:
     question = question_of(name)
     together = told = 0
     for working, step in at_each_step(question):
-        if step.kind.name in ("equation", *WORDS):
+        if not step.kind.is_number:
             continue
         pairs = pairs_at(question, step)
         for one, other in rng.sample(pairs, min(3, len(pairs))):
@@ -489,7 +494,7 @@ def test_chance_is_rarely_taken_for_a_slip(figures: int) -> None:
         question = question_of(name)
         exact = question.graph.values(question.numbers, {})
         for working, step in at_each_step(question):
-            if step.kind.name in ("equation", *WORDS):
+            if not step.kind.is_number:
                 continue
             for _ in range(3):
                 spread = math.exp(rng.uniform(-3, 3)) * rng.choice((1, -1))
@@ -548,7 +553,7 @@ def test_chance_is_rarely_taken_for_a_slip_where_nothing_is_written_before() -> 
         question = question_of(name)
         exact = question.graph.values(question.numbers, {})
         for step in question.derivation.asked:
-            if step.kind.name in ("equation", *WORDS):
+            if not step.kind.is_number:
                 continue
             working = Working(question)
             value = exact[step.key] * math.exp(rng.uniform(-3, 3)) * rng.choice((1, -1))

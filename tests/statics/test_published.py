@@ -147,6 +147,23 @@ ANSWERS: dict[str, list[Answer]] = {
     # OpenStax, College Physics 2e, 2022, section 9.6, Problem 28: direction 190° is 10° below the
     # left, so the opposite force points 10° above the right
     "kneecap": [Answer("1.1e3", at("R")), Answer("10", at("phi_R")), Answer("4", at("R_dir"))],
+    "kneecap-resultant": [
+        Answer("1.1e3", at("R")),
+        Answer("190", lambda v: 180 + v["phi_R"]),
+        Answer("-4", at("R_dir")),
+    ],
+    # Hibbeler, Engineering Mechanics: Statics, chapter 2, from memory
+    "screw-eye": [Answer("213", at("R")), Answer("54.8", at("phi_R"))],
+    # OpenStax, College Physics 2e, 2022, section 4.7, an example, from memory
+    "traffic-light": [Answer("108", at("T_l")), Answer("132", at("T_r"))],
+    # Serway, read with its answers on assignmentexpert.com
+    "traffic-light-in-newtons": [Answer("73.4", at("T_l")), Answer("97.4", at("T_r"))],
+    # Hibbeler, Engineering Mechanics: Statics, chapter 3, from memory
+    # with 9.81 m/s² for g
+    "cylinder-on-cables": [
+        Answer("420", lambda v: v["T_l"] * 9.81 / 9.8),
+        Answer("475.66", lambda v: v["T_r"] * 9.81 / 9.8),
+    ],
     # OpenStax, College Physics 2e, 2022, section 9.4, Example 9.2
     "pole": [Answer("32.7", at("F_r")), Answer("16.3", at("R_y"))],
     # OpenStax, College Physics 2e, 2022, section 9.5, Example 9.3
@@ -206,6 +223,21 @@ ANSWERS: dict[str, list[Answer]] = {
     "seesaw-too-short": [Answer("2.33", at("d_b"))],
     # OpenStax, College Physics 2e, 2022, section 9.6, Problem 35
     "jaw-bullet": [Answer("1.2e2", at("G_b")), Answer("84", at("R_y", -1))],
+    # OpenStax, University Physics Volume 1, 2016, section 9.6, first problem of the section
+    "three-masses": [
+        Answer("-1.23", lambda v: 100 * v["x_c"]),
+        Answer("0.69", lambda v: 100 * v["y_c"]),
+    ],
+    # Duarte and Watanabe, edition not known: joints read, the figures that they print from memory
+    "lower-limb": [
+        Answer("0.930", at("x_f")),
+        Answer("0.858", at("x_l")),
+        Answer("0.764", at("y_u")),
+        Answer("0.818", at("x_c")),
+        Answer("0.584", at("y_c")),
+    ],
+    # Knight, Physics for Scientists and Engineers, 4th ed., 2017, chapter 12; read in copies
+    "reaction-board": [Answer("0.915", at("d_w"))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Problem 1, printed to a digit more in
     # University Physics Volume 1, 2016, section 10.6, Problem 73
     "door": [Answer("46.8", at("M_p")), Answer("46.75", at("M_p"))],

@@ -102,6 +102,29 @@ def test_a_load_that_may_win_against_the_other_is_a_fault(tmp_path: Path) -> Non
     assert "m_l " in fault.key
 
 
+def test_numbers_that_are_the_same_for_all_have_no_list(tmp_path: Path) -> None:
+    text = re.sub(r"from = (\S+), to = \S+, step = \S+,", r"value = \1,", GOOD + HELPER)
+    text = text.replace("{d_h} from it.", "{d_h} from it; {m_k}, {d_k}.").replace(
+        "value = 5", "value = 4", 1
+    )
+    (fault,) = vetted(tmp_path, text).faults
+    assert str(fault).startswith(f"{tmp_path / 'good.toml'}: the numbers: F_h would have to turn")
+
+
+def test_a_far_end_that_may_lie_on_the_other_side_of_the_near_one_is_a_fault(
+    tmp_path: Path,
+) -> None:
+    far = (
+        'direction = { line = "segment", toward = "axis", side = "above", far_end = { '
+        'along = { symbol = "a_o", from = 10, to = HIGH, step = 10, unit = "cm" }, '
+        'off = { symbol = "h_o", value = 50, unit = "cm" } } }'
+    )
+    text = GOOD.replace('direction = "up"', far).replace("{d_h} from", "{d_h}, {a_o}, {h_o} from")
+    assert vetted(tmp_path, text.replace("HIGH", "60")).faults == ()
+    (fault,) = vetted(tmp_path, text.replace("HIGH", "110")).faults
+    assert fault.found == "the far end of F_h lies toward the other end of the segment"
+
+
 def test_a_reaction_that_may_vanish_is_a_fault(tmp_path: Path) -> None:
     """Where hand and bag may share a point, nothing is left for the pivot."""
     text = GOOD.replace("from = 0.8, to = 1.0, step = 0.1", "from = 0.4, to = 0.8, step = 0.1")
@@ -163,6 +186,112 @@ def test_two_files_of_one_id_are_a_fault(tmp_path: Path) -> None:
     assert '"good" is taken by' in second.faults[0].found
 
 
+ARM = (
+    'step = 0.1, unit = "m" }',
+    'step = 0.1, unit = "m", perpendicular = true, turns = "counter-clockwise" }',
+)
+SLANTED = (
+    'direction = { line = "segment", toward = "axis", side = "SIDE", angle = { symbol = "alpha", '
+)
+SLANTED += 'value = 15, unit = "deg" } }'
+
+
+def test_a_turn_against_direction_and_side_is_a_fault(tmp_path: Path) -> None:
+    assert vetted(tmp_path, GOOD.replace(*ARM)).faults == ()
+    down = GOOD.replace(*ARM).replace('direction = "up"', 'direction = "down"')
+    (fault,) = vetted(tmp_path, down).faults
+    assert (fault.key, fault.found) == (
+        "effort.at.turns",
+        'F_h is said to turn "counter-clockwise", but by its direction, on the near side of the '
+        'axis, it turns "clockwise"',
+    )
+    far = down.replace("perpendicular = true,", "perpendicular = true, beyond = true,")
+    assert vetted(tmp_path, far).faults == ()
+
+
+def test_a_turn_that_a_slanting_force_may_have_is_a_remark(tmp_path: Path) -> None:
+    text = GOOD.replace(*ARM).replace("pulls up", "pulls at {alpha}")
+    for side, remarked in (("above", False), ("below", True)):
+        slanted = text.replace('direction = "up"', SLANTED.replace("SIDE", side))
+        report = vetted(tmp_path, slanted)
+        assert report.faults == ()
+        assert any("unless its line of action" in one.found for one in report.remarks) is remarked
+
+
+BALANCED = """
+id = "good"
+title = "Two equal bags on a stick"
+joint = "plain"
+difficulty = 1
+statement = "A bag of {W_l} hangs {d_l} from the pivot, one of {W_k} {d_k} from it."
+[segment]
+name = "stick"
+axis = "pivot"
+[[load]]
+symbol = "W_l"
+name = "bag"
+force = { value = 40, unit = "N" }
+at = { symbol = "d_l", value = 0.5, unit = "m" }
+direction = "down"
+[[load]]
+symbol = "W_k"
+name = "other bag"
+force = { value = 40, unit = "N" }
+at = { symbol = "d_k", value = 0.5, unit = "m", beyond = true }
+direction = "down"
+[ask]
+find = "moment sum"
+"""
+
+
+def test_a_slip_is_counted_once_for_each_question(tmp_path: Path) -> None:
+    """Any power of ten of nothing is nothing."""
+    report = vetted(tmp_path, BALANCED)
+    assert report.faults == ()
+    told = [remark.found for remark in report.remarks if remark.key == "the line M_sum"]
+    assert 'with 12 of 12 numbers the slip "a power of ten" gives a right value' in told
+
+
+def test_a_class_that_varies_is_a_remark(tmp_path: Path) -> None:
+    wide = GOOD.replace("from = 40, to = 60", "from = 40, to = 160")
+    wide = wide.replace("from = 0.8, to = 1.0", "from = 0.8, to = 0.9")
+    report = vetted(tmp_path, wide)
+    assert next(span.text for span in report.spans if span.step.key == "class") == "second or third"
+    (remark,) = (one for one in report.remarks if one.key == "the line class")
+    third, second = map(int, re.findall(r"third with (\d+), second with (\d+)", remark.found)[0])
+    assert third + second == 200
+    assert not any(one.key == "the line class" for one in vetted(tmp_path, GOOD).remarks)
+
+
+def test_a_joint_nearly_called_as_another_is_a_remark(tmp_path: Path) -> None:
+    joints = {card.joint for card in load_shelf().cards}
+    for joint, remarked in (("sholder", True), ("shoulder", False), ("rib cage", False)):
+        path = tmp_path / "good.toml"
+        path.write_text(GOOD.replace('"plain"', f'"{joint}"'), encoding="utf-8")
+        (report,) = vet_files([path], CATALOGUE, joints)
+        found = [remark.found for remark in report.remarks if remark.key == "joint"]
+        assert (
+            found
+            == ['no problem that ships has the joint "sholder" (did you mean "shoulder"?)']
+            * remarked
+        )
+
+
+def test_a_drill_is_vetted_with_its_own_constants_and_tolerance(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "good.toml").write_text(GOOD, encoding="utf-8")
+    drill = tmp_path / "levers.toml"
+    assert main(["drill", "new", str(drill), str(tmp_path / "good.toml")]) == 0
+    text = drill.read_text("utf-8").replace("# tolerance = 0.01 ", "tolerance = 0.05 ")
+    drill.write_text(text.replace("[problems]", "[constants]\ng = 10\n[problems]"), "utf-8")
+    capsys.readouterr()
+    assert main(["vet", str(drill)]) == 0
+    out = capsys.readouterr().out
+    assert "W_l      50.0 to 90.0 N" in out
+    assert "tolerance = 0.05" in drill.read_text("utf-8")
+
+
 SLIP = """
 [[slip]]
 id = "doubled"
@@ -189,7 +318,7 @@ def vetted_hints(tmp_path: Path, text: str) -> Report:
 def test_the_hints_that_ship_have_no_fault() -> None:
     """Every slip that ships is told for its wrong line, and one has none."""
     reports = list(vet_hint_files(problem_files([shipped("hints")]), SHELF))
-    assert [report.faults for report in reports] == [()] * 5
+    assert [report.faults for report in reports] == [()] * 6
     assert sum(len(report.remarks) for report in reports) == 1
 
 

@@ -47,11 +47,7 @@ class Kept(Bench):
 def named(bench: Bench, step: Step) -> str:
     """Return the right line of a step, worked out, with its symbol or word before it."""
     text = worked_line(bench.question, step, bench.question.right)
-    if step.kind is kinds.LEVER_CLASS:
-        return f"class: {text}"
-    if step.kind is kinds.AXIAL_EFFECT:
-        return f"effect: {text}"
-    return f"R_dir: {text}" if step.kind is kinds.REACTION_DIRECTION else text
+    return text if step.kind.words is None else f"{step.kind.words}: {text}"
 
 
 @pytest.mark.parametrize("rules", [None, EACH, COUNTED, HIDDEN], ids=["", "each", "2", "hidden"])

@@ -39,7 +39,7 @@ def right_line(working: Working, step: Step) -> str:
     """Return a line as a student writes it freely, worked out: `W_l = 18.0 lb ÷ … = 80.08 N`."""
     question = working.question
     values = question.graph.values(question.numbers, {})
-    if step.kind.name == "equation":
+    if step.kind.is_equation:
         return formula(question, step)
     return worked_line(question, step, values)
 
@@ -48,7 +48,7 @@ def right_value(working: Working, step: Step) -> str:
     """Return the right line of a step as `KEY = value`, or its words."""
     question = working.question
     values = question.graph.values(question.numbers, {})
-    if step.kind.name == "equation":
+    if step.kind.is_equation:
         return formula(question, step)
     value = value_text(step, values[step.key])
     return f"{step.key} = {value}" if step.kind.is_number else value

@@ -303,7 +303,8 @@ def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of the reaction along an axis."""
     forces = tuple(force.symbol for force in sheet.posture.forces)
     yield from level_instead(sheet, step, values, forces, sign=-1)
-    yield Made("sign-of-the-reaction", shaped(sign=-1))
+    for slip in ("sign-of-the-reaction", "opposite-of-the-resultant"):
+        yield Made(slip, shaped(sign=-1))
     terms = sheet.formula(step.key, values).terms
     yield from _not_in_newtons(sheet, terms, values)
     effort = [term for term in terms if sheet.forces[term.about] is sheet.posture.effort]
@@ -319,10 +320,11 @@ def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     for term in terms:
         force = sheet.forces[term.about]
         if len(terms) > 1:
-            slip = (
+            missing = (
                 "own-weight-left-out" if role(sheet, force) == "own" else "left-out-of-the-reaction"
             )
-            yield Made(slip, partial(Formula.without, about=term.about), term.about)
+            for slip in (missing, "left-out-of-the-resultant"):
+                yield Made(slip, partial(Formula.without, about=term.about), term.about)
             for slip in ("sign-of-one-force", "sign-of-one-force-along"):
                 yield Made(slip, partial(Formula.flipped, about=term.about), term.about)
         if term.factors[0].key != force.symbol:
@@ -355,6 +357,9 @@ def size(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     if sheet.posture.effort is not None:
         alone = product(line_factor(values, sheet.posture.effort.symbol, "copied"))
         yield Made("reaction-to-the-effort-alone", whole(alone))
+    if step.kind.name == "resultant_size":
+        sizes = [Term((line_factor(values, f, "size"),), f) for f in sheet.forces]
+        yield Made("forces-added-as-numbers", whole(Formula(tuple(sizes))))
     for key in sheet.parts_of_reaction():
         yield Made("one-part-of-the-reaction", partial(Formula.without, about=key), key)
 
@@ -384,10 +389,20 @@ def effect(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield Made("compression-for-tension", shaped(sign=-1))
 
 
+def pair_force(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of one of two forces that balance the others."""
+    terms = sheet.formula(step.key, values).terms
+    for term in terms if len(terms) > 1 else ():
+        if sheet.forces[term.about].magnitude is not None:
+            leave_out = partial(Formula.without, about=term.about)
+            yield Made("left-out-of-the-balance", leave_out, term.about)
+
+
 def direction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of the direction of the reaction, in words."""
     parts = {key: values[key] for key in ("R_x", "R_y") if key in values}
-    yield Made("reaction-turned-round", shaped(sign=-1))
+    for slip in ("reaction-turned-round", "opposite-of-the-resultant"):
+        yield Made(slip, shaped(sign=-1))
     for key in parts if len(parts) > 1 else ():
         flipped = sheet.right(step.key, {**values, key: -parts[key]})
         yield Made("part-turned-round", put("word", flipped), key)

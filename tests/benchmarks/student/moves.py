@@ -18,7 +18,7 @@ from pathlib import Path
 
 from leverstep.statics.step import Step
 
-from student import early, late
+from student import centre, early, late
 from student.edits import Edit, Made, shaped, whole
 from student.lines import WORDS, Factor, Formula, product
 from student.right import SIGNED
@@ -185,5 +185,25 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "reaction_angle": (late.reaction_angle,),
     "class": (late.lever_class,),
     "reaction_direction": (late.direction,),
+    "pair_force": (late.pair_force,),
+    "resultant_x": (late.reaction,),
+    "resultant_y": (late.reaction,),
+    "resultant_size": (late.size,),
+    "resultant_angle": (late.reaction_angle,),
+    "resultant_direction": (late.direction,),
+    "point_x": (centre.point,),
+    "point_y": (centre.point,),
+    "part_x": (centre.part,),
+    "part_y": (centre.part,),
+    "weight_moment": (centre.moment,),
+    "mass_moment": (centre.moment,),
+    "weight_moment_sum": (centre.products,),
+    "mass_moment_sum": (centre.products,),
+    "total_weight": (centre.total,),
+    "total_mass": (centre.total,),
+    "centre_x": (centre.centre,),
+    "centre_y": (centre.centre,),
+    "edge": (centre.edge,),
+    "supported": (centre.supported,),
 }
 """What makes the moves of a line of each kind."""

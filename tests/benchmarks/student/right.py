@@ -6,10 +6,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from leverstep.statics.step import Step
 
+from student.centre_right import CENTRE_LINES, CENTRE_SIGNED
 from student.lines import Factor, Formula, Term, product
 
 if TYPE_CHECKING:
@@ -43,10 +45,11 @@ METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
 AXIS_OF = {
     "component_x": "x", "component_y": "y", "component_axial": "a", "component_transverse": "t",
     "reaction_x": "x", "reaction_y": "y", "reaction_axial": "a", "reaction_transverse": "t",
+    "resultant_x": "x", "resultant_y": "y",
 }  # fmt: skip
 """The axis that a component lies along: right, up, along the segment, across it."""
 
-SIGNED = ("moment", "couple_moment", "sum", "net_moment", *AXIS_OF)
+SIGNED = ("moment", "couple_moment", "sum", "net_moment", *AXIS_OF, *CENTRE_SIGNED)
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
 
@@ -277,6 +280,11 @@ def _reaction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return Formula(tuple(terms))
 
 
+def _resultant(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    balance = _reaction(sheet, step, values)
+    return replace(balance, terms=tuple(replace(t, sign=-t.sign) for t in balance.terms))
+
+
 def _reaction_size(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     parts = [Term((line_factor(values, key, "part"),), key) for key in sheet.parts_of_reaction()]
     return Formula(tuple(parts), shape="root")
@@ -314,6 +322,29 @@ def _effect(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     """Return what the reaction does lengthwise: 1 compression, -1 tension."""
     axial = values["R_a"]
     return product(Factor("", float(axial > NOTHING) - float(axial < -NOTHING), "word"))
+
+
+def _pair_force(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return one of two forces that balance the others: Cramer's rule, or by the other of them."""
+    first, second = sheet.posture.unknown
+    held = [f for f in sheet.posture.forces if f.magnitude is not None]
+    this, other = (first, second) if step.about == first.symbol else (second, first)
+    (a, b), (c, d) = ([sheet.share(f, axis) for axis in "xy"] for f in (this, other))
+    if this is first:
+        terms = [
+            Term((line_factor(values, f.symbol, "force"), Factor("", turned, "share")), f.symbol)
+            for f in held
+            if abs(turned := c * sheet.share(f, "y") - d * sheet.share(f, "x")) > NOTHING
+        ]
+        return Formula(tuple(terms), (Factor("", a * d - b * c, "determinant", -1),))
+    alone = [sum(abs(sheet.share(f, axis)) > NOTHING for f in held) for axis in "xy"]
+    axis = "y" if alone[1] < alone[0] or abs(a) < NOTHING else "x"
+    terms = [
+        Term((line_factor(values, f.symbol, "force"), Factor("", -share, "share")), f.symbol)
+        for f in (other, *held)
+        if abs(share := sheet.share(f, axis)) > NOTHING
+    ]
+    return Formula(tuple(terms), (Factor("", a if axis == "x" else b, "own share", -1),))
 
 
 LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
@@ -355,5 +386,12 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "reaction_angle": _reaction_angle,
     "class": _class,
     "reaction_direction": _direction,
+    "pair_force": _pair_force,
+    "resultant_x": _resultant,
+    "resultant_y": _resultant,
+    "resultant_size": _reaction_size,
+    "resultant_angle": _reaction_angle,
+    "resultant_direction": _direction,
+    **CENTRE_LINES,
 }
 """How a line of each kind is worked."""

@@ -244,7 +244,7 @@ class Sheet:
         """Return the values of all lines, each to some figures, with `own` in place of some."""
         values = self.start()
         for key, step in self.steps.items():
-            if step.kind.name != "equation":
+            if not step.kind.is_equation:
                 value = (own or {}).get(key)
                 value = self.right(key, values) if value is None else value
                 values[key] = value if figures is None else rounded(value, figures, step.kind.name)
@@ -259,10 +259,13 @@ class Sheet:
         """Return the asked lines that the line of a key is worked from."""
         kind = self.steps[key].kind.name
         found = [] if kind == "equation" else [f.key for f in self.formula(key, values).all_factors]
-        if kind == "reaction_direction":
+        if kind.endswith("_direction"):
             found = ["R_x", "R_y"]
         if kind == "axial_effect":
             found = ["R_a"]
+        if kind == "supported":
+            edges = self.posture.support.distances if self.posture.support else ()
+            found = ["x_c", *(edge.symbol for edge in edges)]
         if kind == "class":
             placed = [self.posture.effort, *self.resisting()]
             found = [

@@ -52,8 +52,8 @@ def _is_given(chain: Chain, subject: Subject) -> bool:
     if side.dimension == FORCE and _OF_REACTION.search(chain.before):
         return False
     named = subject.names.forces_named(label_of(chain.before))
-    suffixes = {force.suffix for force in subject.question.problem.posture.forces}
-    of_named = {subject.question.problem.posture.force(force).suffix for force in named - {"body"}}
+    suffixes = {force.suffix for force in subject.question.problem.forces}
+    of_named = {subject.question.problem.force(force).suffix for force in named - {"body"}}
     keys = [given.key for given in subject.givens_like(side)]
     return any(
         not of_named

@@ -12,6 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics import kinds
+from leverstep.statics.kinds import WordChoice
 from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
 
@@ -61,7 +62,7 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
     if is_bare or re.fullmatch(r"[\d+-]*", text):
         return None
     for step in question.derivation.steps:
-        is_meant = not named or step.kind.name == named
+        is_meant = not named or step.kind.words == named
         if step.kind.answer is kinds.AnswerForm.WORD and is_meant:
             try:
                 value = read_entry(text, step, {}).value
@@ -118,16 +119,16 @@ def claim_in_words(
         text = f"reaction {text}"  # `pointing right and up` goes on with it
     if _DENIED.search(text):
         return None
-    steps = {step.kind: step for step in question.derivation.steps}
-    for kind, read in (
-        (kinds.LEVER_CLASS, _class_in),
-        (kinds.REACTION_DIRECTION, _direction_in),
-        (kinds.AXIAL_EFFECT, _effect_in),
+    steps = {step.kind.words: step for step in question.derivation.steps}
+    for words, read in (
+        (WordChoice.CLASS, _class_in),
+        (WordChoice.DIRECTION, _direction_in),
+        (WordChoice.EFFECT, _effect_in),
     ):
-        found = read(text, steps[kind]) if kind in steps else None
+        found = read(text, steps[words]) if words in steps else None
         if found is not None:
-            claim = _judged(steps[kind], *found, question, world)
-            is_proved = not is_aside(plain) and _is_surely(claim, question, text)
+            claim = _judged(steps[words], *found, question, world)
+            is_proved = not is_aside(plain) and _is_surely(words, claim, question, text)
             return claim if is_proved else _not_wrong(claim)
     return None
 
@@ -144,15 +145,15 @@ def _not_wrong(claim: Claim) -> Claim:
     return replace(claim, standing=LineStanding.UNREAD) if is_wrong else claim
 
 
-def _is_surely(claim: Claim, question: Question, text: str) -> bool:
+def _is_surely(about: WordChoice, claim: Claim, question: Question, text: str) -> bool:
     """Return whether words speak of the class, or of the reaction, and of nothing else.
 
     A direction is wrong only where it points the other way, not where it tells one axis of two.
     Compression or tension may be said of anything.
     """
-    if claim.key == kinds.AXIAL_EFFECT.key:
+    if about is WordChoice.EFFECT:
         return False
-    if claim.key != kinds.REACTION_DIRECTION.key:
+    if about is WordChoice.CLASS:
         return _SURELY_CLASS.search(text) is not None
     said, right = (ways_of_direction(code) for code in (claim.value, question.right[claim.key]))
     is_other_way = any(one * other < 0 for one, other in zip(said, right, strict=True))

@@ -168,7 +168,8 @@ def match(
 
 def _is_angle_of_reaction(quantity: Quantity) -> bool:
     """Return whether a quantity is the angle of the reaction, which is told from the horizontal."""
-    return quantity.step is not None and quantity.step.kind is kinds.REACTION_ANGLE
+    of_whole = (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE)
+    return quantity.step is not None and quantity.step.kind in of_whole
 
 
 def _sign_fits(

@@ -78,7 +78,11 @@ class NamesInUse:
             if quantity.step is not None or re.fullmatch(r"[A-Za-z]+_\w+", key)
         }
         self.given = {given.sign for given in quantities.question.givens if given.sign}
-        self.words_of_force = {f.symbol: _force_words(problem, f.symbol) for f in posture.forces}
+        self.words_of_force = {
+            force.symbol: _force_words(view.problem, force.symbol)
+            for view in quantities.question.views
+            for force in view.problem.posture.forces
+        }
         self.words_of_force["body"] = frozenset({"body", "person", "whole", "weight"})
         count = Counter(word for words in self.words_of_force.values() for word in words)
         self.common = {word for word, times in count.items() if times > 1}

@@ -149,7 +149,7 @@ def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     """
     if about.step is None or not statement.arithmetic or about.dimension == ANGLE:
         return True
-    if about.step.kind is kinds.REACTION_SIZE:
+    if about.step.kind in (kinds.REACTION_SIZE, kinds.RESULTANT_SIZE):
         # Its components may be added without squares.
         is_plain = not any(has_call(side.tree) for side in statement.arithmetic)
         if is_plain and len(statement.literals) > _COMPONENTS:

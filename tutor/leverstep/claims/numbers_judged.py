@@ -29,7 +29,7 @@ from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
 _HALVING = (0.5, 2.0)
-_LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION})
+_LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION, Part.RESULTANT})
 """Parts of a working that rest on what comes before them."""
 
 

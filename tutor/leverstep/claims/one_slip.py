@@ -25,6 +25,7 @@ _OTHERWISE: dict[str, tuple[float, ...]] = {
     "all_round": (1.0, -1.0),
     "added_directly": (1.0, -1.0),
     "couple_as_force": (1.0, -1.0),
+    "weighing": (1.0, -1.0),
     "class_taken": (),
     "fraction_constant": (),
     "fraction_multiple": (),
@@ -40,6 +41,7 @@ _TOGETHER: tuple[tuple[tuple[str, float], ...], ...] = (
     (("conversion", -1.0), ("gravity", 0.0)),
     (("conversion", 0.0), ("mass_conversion", 1.0)),
     (("other_ratio", 1.0), ("ratio_power", -1.0)),
+    (("included", 0.0), ("in_between", 1.0)),
 )
 """What one mistake changes at once."""
 

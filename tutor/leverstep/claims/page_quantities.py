@@ -125,6 +125,8 @@ _FAMILY_OF_PART = {
     Part.RATIOS: "ratio",
     Part.COMPONENTS: "force",
     Part.REACTION: "reaction",
+    Part.RESULTANT: "reaction",
+    Part.CENTRE: "moment",
 }
 _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.SEGMENT_MASS: "mass",
@@ -137,10 +139,20 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.DISTANCE_FOUND: "distance",
     kinds.NET_MOMENT: "moment",
     kinds.REACTION_ANGLE: "angle",
+    kinds.RESULTANT_ANGLE: "angle",
+    kinds.TOTAL_WEIGHT: "sum of forces",
+    kinds.TOTAL_MASS: "sum of masses",
+    kinds.MASS_MOMENT: "mass moment",
+    kinds.MASS_MOMENT_SUM: "sum of mass moments",
+    kinds.CENTRE_X: "distance",
+    kinds.CENTRE_Y: "distance",
+    kinds.EDGE: "distance",
 }
 _AXIS: dict[Kind, str] = {
     kinds.REACTION_X: "x",
     kinds.REACTION_Y: "y",
+    kinds.RESULTANT_X: "x",
+    kinds.RESULTANT_Y: "y",
     kinds.COMPONENT_X: "x",
     kinds.COMPONENT_Y: "y",
     kinds.COMPONENT_AXIAL: ALONG_AXIS,
@@ -180,7 +192,7 @@ class PageQuantities:
         return {key: value for key, value in found.items() if key in self.all}
 
     def _of_step(self, step: Step) -> Quantity:
-        forces = self.posture.forces
+        forces = self.question.at(step).problem.posture.forces
         family = _FAMILY_OF_KIND.get(step.kind) or _FAMILY_OF_PART.get(step.kind.part, "")
         force = next((f for f in forces if f.symbol == step.about), None)
         if step.kind.part is Part.ANGLES and not family:

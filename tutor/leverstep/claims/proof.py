@@ -61,7 +61,7 @@ class Proof:
         self.naming = Naming(subject, memory)
         self._forces_with_line = [
             force.symbol
-            for force in subject.question.problem.posture.forces
+            for force in subject.question.problem.forces
             if force.symbol in subject.right
         ]
         self._givens = {given.sign for given in subject.question.givens if given.sign}

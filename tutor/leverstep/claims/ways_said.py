@@ -65,7 +65,7 @@ def _turns_so(
 ) -> bool:
     """Return whether what is named turns the way that is said; all together, where nothing is."""
     named = subject.names.forces_named(before) - {"body"}
-    suffixes = [subject.question.problem.posture.force(force).suffix for force in sorted(named)]
+    suffixes = [subject.question.problem.force(force).suffix for force in sorted(named)]
     keys = [key for suffix in suffixes if values.get(key := f"M{suffix}")] or [kinds.SUM.key]
     if before.words & subject.names.words_of_muscle:
         keys.append(kinds.NET_MOMENT.key)

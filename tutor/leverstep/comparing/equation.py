@@ -1,4 +1,4 @@
-"""Judging a moment equation: which term is right, missing, reversed, or on another arm.
+"""Judging an equation in symbols: which term is right, missing, reversed, or on another arm.
 
 An equation is right when it says the same as the reference for any values of its symbols, up to a
 factor. Each force is doubled in turn: what that adds to "left side minus right side" is its term.
@@ -10,10 +10,24 @@ import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from leverstep.comparing.terms import Changes, ForceTerm, holds_in_numbers, samples_of, terms_of
+from leverstep.comparing.balance_terms import (
+    BalanceSample,
+    balance_holds_in_numbers,
+    balance_samples,
+    balance_terms,
+)
+from leverstep.comparing.terms import (
+    Changes,
+    ForceTerm,
+    Sample,
+    holds_in_numbers,
+    samples_of,
+    terms_of,
+)
 from leverstep.course.problem import Question
 from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.statics import kinds
+from leverstep.statics.step import Step
 
 _CLOSE = 1e-7
 _ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
@@ -36,37 +50,60 @@ class TermFindings:
     unknown: tuple[str, ...]
 
 
-def judge_equation(question: Question, sides: tuple[Tree, ...]) -> TermFindings:
-    """Return what is wrong with a moment equation.
+def judge_equation(question: Question, step: Step, sides: tuple[Tree, ...]) -> TermFindings:
+    """Return what is wrong with a moment equation, or with one of forces through a point.
 
     Raises:
         Unreadable: where it cannot be evaluated.
     """
-    _check_names(question, sides)
-    samples = samples_of(question)
+    is_of_moments = step.kind is kinds.EQUATION
+    if is_of_moments:
+        _check_names(question, sides)
+    samples: Sequence[Sample | BalanceSample]
+    samples = samples_of(question) if is_of_moments else balance_samples(question)
     held = [sample.holds(sides) for sample in samples]
     if all(held):
         return TermFindings((), ())
     if None in held or not all(sample.has_values(sides) for sample in samples):
         raise Unreadable("divides_by_zero")
-    terms = terms_of(question)
+    terms = terms_of(question) if is_of_moments else balance_terms(question, step)
+    is_true = holds_in_numbers if is_of_moments else balance_holds_in_numbers
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
         raise _says_nothing(question, sides)
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
-        if holds_in_numbers(question, sides):
+        if is_true(question, sides):
             raise Unreadable("holds_in_numbers")
         return TermFindings((), ("",))
-    best: TermFindings | None = None
-    for scale in _scales(terms, shares):
-        found = _compare(terms, shares, scale)
-        if best is None or _weight(found) < _weight(best):
-            best = found
-    best = best or TermFindings((), tuple(term.force for term in terms))
-    if best.unknown and holds_in_numbers(question, sides):
+    best = _likeliest(terms, shares)
+    if best.unknown and is_true(question, sides):
         raise Unreadable("holds_in_numbers")
     return best
+
+
+def _likeliest(terms: Sequence[ForceTerm], shares: Shares) -> TermFindings:
+    """Return what is wrong with an equation, by the factor that leaves the least wrong."""
+    found = [_compare(terms, shares, scale) for scale in _scales(terms, shares)]
+    nothing = TermFindings((), tuple(term.force for term in terms))
+    return min(found, key=_weight, default=nothing)
+
+
+def balance_line(question: Question, sides: tuple[Tree, ...]) -> str:
+    """Return the key of the equation of forces that one is most like, the first of two alike.
+
+    Raises:
+        Unreadable: where it cannot be evaluated.
+    """
+    samples = balance_samples(question)
+
+    def wrong(step: Step) -> float:
+        terms = balance_terms(question, step)
+        shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
+        return _weight(_likeliest(terms, shares))
+
+    steps = [s for s in question.derivation.asked if s.kind.part is kinds.Part.BALANCE]
+    return min(steps, key=wrong).key
 
 
 def _says_nothing(question: Question, sides: tuple[Tree, ...]) -> Unreadable:
@@ -147,10 +184,10 @@ def _term_changes(term: ForceTerm, share: Scale, scale: Scale) -> Changes | None
     """Return the choices that turn the right term of a force into the one written, if any do."""
     written = [one / by for one, by in zip(share, scale, strict=True)]
     if all(abs(one) < _CLOSE for one in written):
-        return ((term.included, 0.0),)
+        return () if term.included is None else ((term.included, 0.0),)
     for changed, products in term.products:
         for sign in (1, -1):
             if all(_same(w, sign * p) for w, p in zip(written, products, strict=True)):
-                flip = ((term.flip, -1.0),) if sign != term.sign else ()
+                flip = ((term.flip, -1.0),) if term.flip and sign != term.sign else ()
                 return flip + changed
     return None

@@ -99,7 +99,7 @@ def are_known(question: Question, sides: tuple[Tree, ...], own: Mapping[str, flo
 def _equations(known: Known, step: Step) -> Iterator[Group]:
     """Yield the equations that give a step, as sums that come to nothing."""
     line = written_line(known.derivation, step.key)
-    if step.kind is kinds.EQUATION:
+    if step.kind.is_equation:
         yield line
         return
     itself = Factor(Leaf(step.key, step.key, ()))

@@ -24,7 +24,7 @@ from leverstep.statics.units import known_unit
 Changes = tuple[tuple[Choice, float], ...]
 
 SAMPLES = 3
-_CLOSE = 1e-9
+CLOSE = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +32,14 @@ class ForceTerm:
     """The term of one force or couple: its sign, and what it may come to in each sample.
 
     `products` pairs the choices made otherwise (none for the right term) with the product of force
-    and arm in each sample; `flip` and `included` are the choices of its sign and of its presence.
+    and arm in each sample; `flip` and `included` are the choices of its sign and of its presence,
+    None for a force that has no term.
     """
 
     force: str
     sign: int
-    flip: Choice
-    included: Choice
+    flip: Choice | None
+    included: Choice | None
     products: tuple[tuple[Changes, tuple[float, ...]], ...]
 
 
@@ -166,11 +167,11 @@ class Sample:
 
     def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
         """Return left side minus right side, with all that is divided by multiplied out."""
-        return imbalance(sides, self.known(_names_in(sides), values))[0]
+        return imbalance(sides, self.known(names_among(sides), values))[0]
 
     def known(self, named: set[str], values: Mapping[str, float]) -> Mapping[str, Amount]:
         """Return the symbols named with some values; a mass goes with its weight."""
-        known = _known(self.question, values, named, in_kilograms=False)
+        known = values_named(self.question, values, named, in_kilograms=False)
         known |= {
             mass: Amount(values[weight] / size)
             for mass, weight, size in self.masses
@@ -184,18 +185,18 @@ class Sample:
 
         None is for an equation that has no value in one of the two.
         """
-        named = _names_in(sides)
+        named = names_among(sides)
         ways = [self.known(named, values) for values in self._in_and_out]
         balanced, turned = ([cleared(side, known) for side in sides] for known in ways)
         if any(side.divides_by_nothing for side in (*balanced, *turned)):
             return None
-        in_balance, size = _difference(*balanced)
-        moved, larger = _difference(*turned)
-        return abs(in_balance) <= _CLOSE * size and abs(moved) > 1e-4 * larger
+        in_balance, size = difference(*balanced)
+        moved, larger = difference(*turned)
+        return abs(in_balance) <= CLOSE * size and abs(moved) > 1e-4 * larger
 
     def has_values(self, sides: tuple[Tree, ...]) -> bool:
         """Return whether both sides have a value with the values that the samples begin with."""
-        known = self.known(_names_in(sides), self.values)
+        known = self.known(names_among(sides), self.values)
         return not any(cleared(side, known).divides_by_nothing for side in sides)
 
     @cached_property
@@ -295,7 +296,7 @@ class Cleared(NamedTuple):
     @property
     def divides_by_nothing(self) -> bool:
         """Return whether the denominator comes to nothing, so that there is no value."""
-        return abs(self.bottom) <= _CLOSE * self.bottom_size
+        return abs(self.bottom) <= CLOSE * self.bottom_size
 
 
 def cleared(tree: Tree, known: Mapping[str, Amount]) -> Cleared:
@@ -361,7 +362,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     gravity = {"g": Amount(question.accepted["g"][0])}
     for in_kilograms in (True, False):
         known = (
-            _known(question, values, _names_in(sides), in_kilograms) | gravity
+            values_named(question, values, names_among(sides), in_kilograms) | gravity
             for values in (exact, with_half)
         )
         residual, half = (imbalance(sides, one)[0] for one in known)
@@ -370,11 +371,12 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     return False
 
 
-def _names_in(sides: tuple[Tree, ...]) -> set[str]:
+def names_among(sides: tuple[Tree, ...]) -> set[str]:
+    """Return the symbols that stand in an equation."""
     return {name.symbol for side in sides for name in names_in(side)}
 
 
-def _known(
+def values_named(
     question: Question, values: Mapping[str, float], named: set[str], in_kilograms: bool
 ) -> dict[str, Amount]:
     """Return the values of the symbols named, givens as they are given or masses in kilograms."""
@@ -391,9 +393,10 @@ def _known(
 def imbalance(sides: tuple[Tree, ...], known: Mapping[str, Amount]) -> tuple[float, float]:
     """Return left side minus right side, multiplied out, and how large all its terms are."""
     left, right = (cleared(side, known) for side in sides)
-    return _difference(left, right)
+    return difference(left, right)
 
 
-def _difference(left: Cleared, right: Cleared) -> tuple[float, float]:
+def difference(left: Cleared, right: Cleared) -> tuple[float, float]:
+    """Return one side minus the other, multiplied out, and how large all its terms are."""
     residual = left.top * right.bottom - right.top * left.bottom
     return residual, left.top_size * right.bottom_size + right.top_size * left.bottom_size

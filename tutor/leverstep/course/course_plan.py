@@ -9,7 +9,7 @@ from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault, FileError, Reader, told
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
 from leverstep.course.toml import parsed, text_of
 
 if TYPE_CHECKING:
@@ -52,12 +52,13 @@ def read_plan(
     """
     name = called or file.name
     try:
-        reader = Reader(name, parsed(text_of(file, name), name))
+        with failing_as_fault(name):
+            reader = Reader(name, parsed(text_of(file, name), name))
+            weeks = tuple(_weeks(reader, list(known)))
+            reader.finish()
+            return weeks, told(reader.faults)
     except FileError as error:
         return (), error.faults
-    weeks = tuple(_weeks(reader, list(known)))
-    reader.finish()
-    return weeks, told(reader.faults)
 
 
 def _weeks(reader: Reader, known: list[str]) -> Iterator[Week]:

@@ -51,6 +51,8 @@ def _gravity(accepted: Mapping[str, tuple[float, ...]]) -> TakenFactor:
 
 def _weighs(posture: Posture) -> bool:
     """Return whether a mass is weighed somewhere, or found from its weight."""
+    if posture.sums_masses:
+        return False
     masses = [f.magnitude is not None and f.magnitude.is_mass for f in posture.forces]
     return any(masses) or posture.body is not None or posture.as_mass
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -77,7 +77,7 @@ def failing_as_fault(called: str, *others: type[Exception]) -> Iterator[None]:
         if isinstance(error, (FileError, *others)):
             raise
         _log.exception("%s can't be worked with", called)
-        expected = "a posture described in a simpler way, until that is mended"
+        expected = "the same said in a simpler way, until that is mended"
         raise FileError([Fault(called, "", OURS, expected)]) from error
 
 
@@ -169,11 +169,14 @@ class Reader:
             return text
         return ""
 
-    def choice(self, key: str, names: Collection[str], default: str | None = None) -> str:
-        """Return one of `names`."""
-        value = self.text(key, default, _one_of(names))
+    def choice(
+        self, key: str, names: Collection[str], default: str | None = None, or_else: str = ""
+    ) -> str:
+        """Return one of `names`; `or_else` is what else the file may have there."""
+        expected = _one_of(names) + (f", or {or_else}" if or_else else "")
+        value = self.text(key, default, expected)
         if value and value not in names:
-            self.fault(key, f"found {shown(value)}{self.near(value, names)}", _one_of(names))
+            self.fault(key, f"found {shown(value)}{self.near(value, names)}", expected)
             return default or next(iter(names))
         return value or default or next(iter(names))
 
@@ -185,14 +188,16 @@ class Reader:
             return default
         return default if value is None else value
 
-    def number(self, key: str, default: Fraction | None = None) -> Fraction:
+    def number(
+        self, key: str, default: Fraction | None = None, expected: str = "a number"
+    ) -> Fraction:
         """Return a number, exactly as written; 1 where there is none that could be used."""
-        value = self._get(key, "a number", default is None)
+        value = self._get(key, expected, default is None)
         usable = Fraction(1) if default is None else default
         if value is None:
             return usable
         if not is_number(value):
-            self.fault(key, f"found {shown(value)}", "a number")
+            self.fault(key, f"found {shown(value)}", expected)
             return usable
         if abs(value.numerator) > LARGEST * value.denominator:
             self.fault(key, f"found {shown(value)}", f"a number up to {LARGEST:g}")
@@ -234,13 +239,17 @@ class Reader:
             return tuple(rows)
         return ()
 
-    def child(self, key: str, needed: bool = True) -> Reader | None:
-        """Return the reader of a table within this one."""
-        value = self._get(key, "a table", needed)
+    def child(self, key: str, needed: bool = True, like: str = "") -> Reader | None:
+        """Return the reader of a table within this one; `like` shows how it may be written."""
+        expected = f"a table such as {like}" if like else "a table"
+        value = self._get(key, expected, needed)
         if value is None:
             return None
+        if isinstance(value, list) and any(isinstance(item, dict) for item in value):
+            self.fault(key, f"found {len(value)} in a list", f"one, as [{self.at(key)}]")
+            return None
         if not isinstance(value, dict):
-            self.fault(key, f"found {shown(value)}", "a table")
+            self.fault(key, f"found {shown(value)}", expected)
             return None
         return Reader(self.file, value, self.faults, self.at(key))
 
@@ -259,11 +268,12 @@ class Reader:
             for place, item in enumerate(value[:most], 1)
         ]
 
-    def finish(self) -> None:
-        """Note every key that was never asked for."""
+    def finish(self, meant: Mapping[str, str] | None = None) -> None:
+        """Note every key that was never asked for; `meant` says what is often meant by some."""
         for key in self.table:
             if key not in self.asked:
-                found = f"unknown key{self.near(key, self.asked)}"
+                known = f" (did you mean {meant[key]}?)" if meant and key in meant else ""
+                found = f"unknown key{known or self.near(key, self.asked)}"
                 self.fault(key, found, _one_of(sorted(self.asked)))
 
 

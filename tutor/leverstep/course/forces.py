@@ -7,11 +7,13 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from leverstep.course.faults import Reader
+from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.statics.posture import (
     AT_AXIS,
     Attachment,
+    Between,
     Couple,
     Direction,
     Distance,
@@ -35,6 +37,25 @@ STRAIGHT: dict[str, Direction] = {
 }
 """The directions that have a name, for whatever a file gives one."""
 
+_OTHER_NAMES = {"x": "across", "y": "up", "right": "across", "left": "across", "down": "up"}
+"""What is at times written for the parts of a point beside the segment."""
+
+ANGLED = '{ symbol = "alpha", value = 15, unit = "deg" }'
+LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
+TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
+_SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
+"""An angle, a distance, a direction by an angle, and sizes, as a file has them."""
+
+_MEANT = {
+    **dict.fromkeys(("weight", "size", "magnitude", "value"), '"force" or "mass"'),
+    **dict.fromkeys(("distance", "position", "arm", "point", "place", "x"), '"at"'),
+    **dict.fromkeys(("angle", "way", "line", "toward", "side"), '"direction"'),
+    **dict.fromkeys(("perpendicular", "beyond", "turns"), '"at" with it inside'),
+}
+"""What is at times written in the table of a force, and what is meant by it."""
+AXIS = "axis"
+"""What stands for the axis among the points of the body."""
+
 
 def _sense(reader: Reader) -> int:
     """Return which way something turns: +1 counter-clockwise, -1 clockwise."""
@@ -54,11 +75,27 @@ class Forces:
         self.couples: list[str] = []
         self.places: dict[str, str] = {}
         self.body: Given | None = None
+        self._body_is_there = False
         self.table: SegmentTable | None = None
+        self.body_points: tuple[str, ...] = ()
+        self.mark = ""
+        self._read: dict[str, Force] = {}
+        self._earlier: dict[str, Force] = {}
+
+    def begin_next(self, mark: str) -> None:
+        """Begin the next posture of a working: forces read so far may act there again."""
+        self.mark = mark
+        self._earlier = dict(self._read)
+
+    @property
+    def force_names(self) -> list[str]:
+        """Return the symbols of the forces, without those of couples."""
+        return [symbol for symbol in self.names if symbol not in self.couples]
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
-        mass = reader.child("mass")
+        self._body_is_there = True
+        mass = reader.child("mass", like='{ symbol = "m_b", value = 70, unit = "kg" }')
         if mass is not None:
             symbol = self.quantities.new_symbol(mass)
             if not symbol.startswith("m_"):
@@ -72,17 +109,37 @@ class Forces:
         reader.finish()
 
     def force(self, reader: Reader) -> Force:
-        """Return a force; one without any size is the one to be found."""
+        """Return a force; one without a size is to be found, or acted in an earlier posture."""
+        named = reader.table.get("symbol")
+        if isinstance(named, str) and named in self._earlier:
+            reader.asked.add("symbol")
+            return self._again(reader, self._earlier[named])
         symbol = self._named(reader)
         magnitude, share = self._size(reader, symbol)
         own_weight = reader.flag("own_weight", False)
-        at, offset, turns = self._point(reader, symbol)
+        between = self._between(reader, symbol)
+        at, offset, turns = (AT_AXIS, None, None) if between else self._point(reader, symbol)
         direction = self._direction(reader, symbol)
-        reader.finish()
+        reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
-        return Force(
-            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight
-        )
+        force = Force(
+            symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight,
+            self.mark, between=between,
+        )  # fmt: skip
+        self._read[symbol] = force
+        return force
+
+    def _again(self, reader: Reader, force: Force) -> Force:
+        """Return a force of an earlier posture where it acts now."""
+        self.names[force.symbol] = reader.text("name", self.names[force.symbol])
+        at, offset, turns = self._point(reader, force.symbol)
+        direction = self._direction(reader, force.symbol)
+        reader.finish(_MEANT)
+        size = force.magnitude or Given(force.symbol, force.symbol, "N")
+        return replace(
+            force, at=at, offset=offset, turns=turns, direction=direction, magnitude=size,
+            mark=self.mark, before=force.symbol,
+        )  # fmt: skip
 
     def couple(self, reader: Reader) -> Couple:
         """Return a couple: how large it is, and which way it turns."""
@@ -123,7 +180,7 @@ class Forces:
             return stand_in, None
         if there[0] in ("segment", "share"):
             return self._share(reader, symbol)
-        table = reader.child(there[0])
+        table = reader.child(there[0], like=_SIZED[there[0]])
         if table is None:
             return stand_in, None
         if there[0] == "mass":
@@ -133,14 +190,15 @@ class Forces:
             self.quantities.placeholders[sign] = given
             table.finish()
         else:
-            given = self.quantities.given(table, f"given_{symbol}", symbol, FORCE)
+            key, way = f"given_{symbol}", "its direction says which way it acts"
+            given = self.quantities.given(table, key, symbol, FORCE, way)
             table.finish()
         self.quantities.placeholders[symbol] = given
         return given, None
 
     def _share(self, reader: Reader, symbol: str) -> tuple[Given, Share]:
         """Return what follows from a share of the body, and the share."""
-        if self.body is None:
+        if self.body is None and not self._body_is_there:
             reader.fault("segment / share", "there is no [body]", "a [body] with its mass")
         if reader.has("share"):
             value = reader.number("share")
@@ -173,18 +231,52 @@ class Forces:
         self.quantities.looked_up.append(name)
         return self.table.segments[name].mass
 
+    def _between(self, reader: Reader, symbol: str) -> Between | None:
+        """Return the place of a force between two points of the body, None where it is another."""
+        at = reader.table.get("at")
+        if not isinstance(at, dict) or "between" not in at:
+            return None
+        table = reader.child("at")
+        assert table is not None, "a table, as just seen"
+        names = table.texts("between")
+        known = (AXIS, *self.body_points)
+        for name in names:
+            if name not in known:
+                expected = "two of " + ", ".join(f'"{one}"' for one in known)
+                table.fault("between", f"found {shown(name)}{table.near(name, known)}", expected)
+        if len(names) != 2 or names[0] == names[1]:
+            table.fault("between", f"found {len(set(names))}", "two points, the nearer end first")
+            names = (AXIS, AXIS)
+        if table.has("place"):
+            self.places[symbol] = table.text("place")
+        share, rows = self.quantities.share_of_length(table, self.table)
+        table.finish()
+        sign = f"x{symbol[1:]}"
+        fraction = self.quantities.constant(f"between_{sign}", share)
+        self.quantities.placeholders[sign] = fraction
+        start, end = ("" if name == AXIS else name for name in names)
+        return Between(start, end, fraction, rows)
+
     def _point(self, reader: Reader, symbol: str) -> tuple[Distance, Offset | None, int | None]:
         """Return where a force acts: on the segment, through the axis, or beside it."""
         if reader.table.get("at") == "axis":
             reader.asked.add("at")
             return AT_AXIS, None, None
-        table = reader.child("at")
+        named = reader.table.get("at")
+        if isinstance(named, str) and named in self.quantities.distances and self._earlier:
+            reader.asked.add("at")
+            return self.quantities.distances[named], None, None
+        table = reader.child("at", like=f'{LONG}, or "axis"')
         if table is None:
             return Distance("", Given("", "")), None, None
         if table.has("place"):
             self.places[symbol] = table.text("place")
         if table.has("across") or table.has("up"):
-            return AT_AXIS, self._offset(table), None
+            return AT_AXIS, self.offset(table), None
+        if misnamed := [key for key in _OTHER_NAMES if table.has(key)]:
+            for key in misnamed:
+                table.fault(key, "unknown key", f'"{_OTHER_NAMES[key]}" = {{ symbol = …, … }}')
+            return AT_AXIS, None, None
         at = self.quantities.along_segment(table, self.table)
         turns = None
         if at.perpendicular:
@@ -192,16 +284,18 @@ class Forces:
         table.finish()
         return at, None, turns
 
-    def _offset(self, table: Reader) -> Offset:
+    def offset(self, table: Reader) -> Offset:
         """Return a point across from the axis, or above or below it, or both."""
         parts: list[Distance | None] = []
         for key, other in (("across", "left"), ("up", "below")):
-            part = table.child(key, needed=False)
+            part = table.child(key, needed=False, like=LONG)
             if part is None:
                 parts.append(None)
                 continue
             beyond = part.flag(other, False)
-            parts.append(replace(self.quantities.distance(part), beyond=beyond))
+            other_way = f"{other} = true says that it lies on the other side"
+            distance = self.quantities.distance(part, other_way)
+            parts.append(replace(distance, beyond=beyond))
             part.finish()
         table.finish()
         return Offset(*parts)
@@ -209,7 +303,7 @@ class Forces:
     def _direction(self, reader: Reader, symbol: str) -> Direction:
         value = reader.table.get("direction")
         if not isinstance(value, dict):
-            name = reader.choice("direction", tuple(STRAIGHT))
+            name = reader.choice("direction", tuple(STRAIGHT), or_else=f"a table such as {TURNED}")
             return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
@@ -219,16 +313,27 @@ class Forces:
         side = table.choice("side", ("above", "below"))
         attachment = self._attachment(table, line) if table.has("far_end") else None
         if attachment is not None:
-            angle: Given | None = Given(f"gamma{symbol[1:]}", f"gamma{symbol[1:]}", "deg")
+            key = f"gamma{symbol[1:]}{self.mark}"
+            angle: Given | None = Given(key, key, "deg")
         else:
-            angle_table = table.child("angle")
-            angle = None if angle_table is None else self.quantities.angle(angle_table)
+            angle = self._angle(table)
         table.finish()
         return Direction(
             cast(Literal["segment", "horizontal", "vertical"], line), angle,
             cast(Literal["axis", "end", "left", "right"], toward),
             cast(Literal["above", "below"], side), attachment,
         )  # fmt: skip
+
+    def _angle(self, table: Reader) -> Given | None:
+        """Return the angle of a force to its line; one of an earlier posture is named."""
+        known = {
+            sign: one for sign, one in self.quantities.placeholders.items() if one.unit == "deg"
+        }
+        if self._earlier and isinstance(table.table.get("angle"), str):
+            return known.get(table.choice("angle", tuple(known) or ("a table",)))
+        angle_table = table.child("angle", like=ANGLED)
+        way = '"toward" and "side" say which way the force leans'
+        return None if angle_table is None else self.quantities.angle(angle_table, way, way)
 
     def _attachment(self, table: Reader, line: str) -> Attachment | None:
         """Return the far end of a muscle, along the segment and off its line."""
@@ -237,11 +342,14 @@ class Forces:
         ends = table.child("far_end")
         if ends is None:
             return None
-        along, off = ends.child("along"), ends.child("off")
+        along, off = ends.child("along", like=LONG), ends.child("off", like=LONG)
         ends.finish()
         if along is None or off is None:
             return None
-        made = Attachment(self.quantities.distance(along), self.quantities.distance(off))
+        made = Attachment(
+            self.quantities.distance(along, "beyond = true says that it lies past the axis"),
+            self.quantities.distance(off, "side says on which side of the segment it lies"),
+        )
         along.finish()
         off.finish()
         return made

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 ASKED = (
     "effort", "load", "mass", "distance", "angle", "support", "moment", "net moment", "reaction",
+    "resultant", "two forces", "centre of mass",
 )  # fmt: skip
 """What a problem may ask for."""
 

@@ -4,19 +4,32 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from leverstep.course.body_parts import check_no_parts, check_parts
 from leverstep.course.faults import Reader
 from leverstep.course.problem import ANGLE_GUESSED
 from leverstep.course.quantities import RESERVED, Quantities
 from leverstep.statics.balance import is_resisted, known_moments, resisting
-from leverstep.statics.posture import Axes, Find, Force, Posture, run_to_attachment
+from leverstep.statics.force_axes import AXIAL
+from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import own_keys, passes_axis
+from leverstep.statics.turn import own_keys, part, passes_axis
 
-WITHOUT_UNKNOWN = tuple(find.value for find in Find if find is not Find.BALANCE)
+WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
+
+TWO = 2
+LEAST_GIVEN = {Find.RESULTANT: TWO, Find.TWO_FORCES: 1}
+"""How many forces through one point must be given, by what is to be found."""
 
 BOTH = "both"
 """What `resolve` names for both pairs of axes."""
+
+
+def table_of(posture: Posture, force: Force) -> str:
+    """Return what the table of a force is called in its file: `load[2]`."""
+    if force is posture.effort:
+        return "effort"
+    return f"load[{posture.loads.index(force) + 1}]"
 
 
 @dataclass(frozen=True)
@@ -36,7 +49,8 @@ class PostureChecks:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
             self._check_named, self._check_ratios, self._check_resolved, self._check_roles,
-            self._check_sought, self._check_angle_sought, self._check_places, self._check_steps,
+            self._check_point, self._check_sought, self._check_angle_sought, self._check_places,
+            self._check_steps,
         ):  # fmt: skip
             check()
             if self.reader.faults:
@@ -115,6 +129,24 @@ class PostureChecks:
             found = f'"{self.named}" beside an [effort]'
             self.ask.fault("find", found, "no [effort]: each force given is a [[load]]")
 
+    def _check_point(self) -> None:
+        """Note what keeps forces from being added, or balanced, as forces through one point."""
+        posture, ask = self.posture, self.ask
+        if posture.find not in LEAST_GIVEN:
+            return
+        apart = [force.symbol for force in posture.forces if not force.at_axis]
+        if apart:
+            found = f"{', '.join(apart)} does not act through the axis"
+            ask.fault("find", found, 'at = "axis" for every force')
+        given = [force for force in posture.forces if force.magnitude is not None]
+        least = LEAST_GIVEN[posture.find]
+        if len(given) < least:
+            ask.fault("find", f"found {len(given)} forces of given size", f"at least {least}")
+        if posture.find is Find.TWO_FORCES and len(posture.unknown) != TWO:
+            ask.fault("find", f"found {len(posture.unknown)} without a size", "two such forces")
+        if posture.resolved != (Axes.LEVEL,):
+            ask.fault("resolve", "found along the segment", f'"{Axes.LEVEL.value}"')
+
     def _check_sought(self) -> None:
         """Note where what is to be found is not the one thing that the file leaves open."""
         posture, named = self.posture, self.named
@@ -124,13 +156,24 @@ class PostureChecks:
         weighed = (force.symbol for force in posture.forces if force.mass_key == named)
         sought = next(weighed, named) if posture.as_mass else named
         wanted = [sought] if posture.find is Find.BALANCE else []
-        if unknown == wanted:
+        if posture.find is Find.TWO_FORCES:
+            wanted = named.split(" and ")
+        if sorted(unknown) == sorted(wanted):
             return
-        found = f"left open: {', '.join(unknown) or 'nothing'}"
-        expected = f"{named} and no other" if wanted else "every size and distance"
+        masses = [force.mass_key for force in posture.forces]
+        names = [*self.quantities.symbols, *masses, *WITHOUT_UNKNOWN]
         if not named:
             found = "missing"
             expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
+            if len(unknown) == 1:
+                expected = f'find = "{unknown[0]}", since that is left open'
+        elif named not in names:
+            found = f'found "{named}"{self.ask.near(named, names)}'
+            expected = "a force, its mass or a distance, by its symbol, or one of "
+            expected += ", ".join(WITHOUT_UNKNOWN)
+        else:
+            found = f"left open: {', '.join(unknown) or 'nothing'}"
+            expected = f"{named} and no other" if wanted else "every size and distance"
         self.ask.fault("find", found, expected)
 
     def _check_angle_sought(self) -> None:
@@ -141,7 +184,9 @@ class PostureChecks:
         turned = [force for force in posture.turning if posture.turns_by_sought(force)]
         table = "segment.inclination"
         if angle != posture.inclination:
-            table = f"{self._table_of(turned[0])}.direction.angle" if turned else "direction.angle"
+            table = (
+                f"{table_of(posture, turned[0])}.direction.angle" if turned else "direction.angle"
+            )
         found = f"{angle.key} is to be found"
         if posture.ratios:
             self.ask.fault("ratios", found, "no ratios: no effort is to be found")
@@ -162,15 +207,16 @@ class PostureChecks:
     def _check_places(self) -> None:
         """Note a force that acts where the working has no place for it."""
         for force in self.posture.forces:
-            place = self._table_of(force)
+            place = table_of(self.posture, force)
             if force.direction.attachment is not None:
                 self._check_near_end(place, force)
             finds_moment = self.posture.find in (Find.NET_MOMENT, Find.MOMENT_SUM)
-            if force.offset is not None and not finds_moment:
+            if force.offset is not None and not (finds_moment or self.posture.seeks_centre):
                 found = f"{force.symbol} acts beside the segment"
                 expected = "a point on the segment; beside it only where a moment is to be found"
                 self.reader.fault(f"{place}.at", found, expected)
-            elif force.at_axis and (force.magnitude is None or force.symbol == self.named):
+            is_sought = force.magnitude is None or force.symbol == self.named
+            if force.at_axis and is_sought and self.posture.find is not Find.TWO_FORCES:
                 found = f"{force.symbol}, which is to be found, acts at the axis"
                 self.reader.fault(f"{place}.at", found, "a force that has a moment")
 
@@ -181,24 +227,26 @@ class PostureChecks:
             found = f"the far end of {force.symbol} is given, but not where it pulls the segment"
             self.reader.fault(f"{place}.at", found, "a distance along the segment")
 
-    def _table_of(self, force: Force) -> str:
-        """Return what the table of a force is called in its file."""
-        if force is self.posture.effort:
-            return "effort"
-        return f"load[{self.posture.loads.index(force) + 1}]"
-
     def _check_steps(self) -> None:
         """Note what keeps the working from being written: names that clash, or no balance."""
         middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
         middle |= {angle.key: ANGLE_GUESSED for angle in self.quantities.angles_sought}
         draft = Draft(self.posture, middle)
         taken = set(self.quantities.symbols) | RESERVED
+        if self.posture.seeks_centre:
+            check_parts(self.reader, self.posture, middle, taken - RESERVED)
+            return
+        check_no_parts(self.reader, self.posture)
         for force in self.posture.forces:
             self._check_keys(draft, force, taken)
             self._check_attachment(draft, force)
             self._check_line_of_action(draft, force)
         for couple in self.posture.couples:
             self._check_key(couple.moment_key, couple.symbol, taken)
+        axial = (part(draft, force, AXIAL)[1] for force in self.posture.forces)
+        if self.posture.compression and not any(axial):
+            found = "no force has a component along the segment"
+            self.ask.fault("compression", found, "compression = false, or a force that has one")
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
         elif self.posture.has_moments and not known_moments(draft):
@@ -227,16 +275,13 @@ class PostureChecks:
 
     def _check_attachment(self, draft: Draft, force: Force) -> None:
         """Note a far end that does not lie where the direction says."""
-        if force.direction.attachment is None:
-            return
-        run = run_to_attachment(draft.posture, force, draft.sample)
-        if (run > 0) != (force.direction.toward == "end"):
+        if not leans_as_told(draft.posture, force, draft.sample):
             found = f"the far end of {force.symbol} lies toward the other end"
             self.reader.fault("direction.toward", found, '"axis" or "end", as it lies')
 
     def _check_line_of_action(self, draft: Draft, force: Force) -> None:
         """Note a force that has a moment where none is asked for, or none beside the segment."""
-        place, through = f"{self._table_of(force)}.at", passes_axis(draft, force)
+        place, through = f"{table_of(self.posture, force)}.at", passes_axis(draft, force)
         if through and force.symbol == self.posture.arm_ratio_of:
             found = f"{force.symbol} acts through the axis, so it has no arm"
             self.ask.fault("arm_ratio_of", found, "a load that has a moment")
@@ -250,7 +295,7 @@ class PostureChecks:
 
     def _check_balance(self, draft: Draft, last: Force) -> None:
         """Note where the force that is to be found can't hold the others."""
-        effort, place = draft.posture.effort, self._table_of(last)
+        effort, place = draft.posture.effort, table_of(self.posture, last)
         if last is not effort and passes_axis(draft, last):
             found = f"{last.symbol} acts through the axis"
             self.reader.fault(place, found, "a force that has a moment")

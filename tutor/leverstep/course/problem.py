@@ -16,7 +16,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Distance, Find, Force, Given, Posture
+from leverstep.statics.posture import Distance, Find, Force, Given, Posture, leans_as_told
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
@@ -41,12 +41,16 @@ PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 @dataclass(frozen=True)
 class Stage:
-    """One of several postures of a working, with the names of its segment, axis and reaction."""
+    """One of several postures of a working, with the names of its segment, axis and reaction.
+
+    `shown` is what its picture shows besides the forces.
+    """
 
     posture: Posture
     segment: str
     axis: str
     reaction: str
+    shown: tuple[Shown, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -62,7 +66,7 @@ class Problem:
     "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
-    them, and `posture`, `segment`, `axis` and `reaction` are those of the one that is looked at.
+    them, and `posture`, `segment`, `axis`, `reaction` and `shown` are of the one looked at.
     `pieces` says what each distance is that no force acts at, `constants_set` which values count
     for a constant that the problem sets itself.
     `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
@@ -141,11 +145,15 @@ class Problem:
         """Return every force of the working."""
         return tuple(force for posture in self.postures for force in posture.forces)
 
+    def force(self, symbol: str) -> Force:
+        """Return the first force of the working with this symbol."""
+        return next(force for force in self.forces if force.symbol == symbol)
+
     def at(self, stage: Stage) -> Problem:
         """Return the problem as one of its postures is looked at."""
         return replace(
             self, posture=stage.posture, segment=stage.segment, axis=stage.axis,
-            reaction=stage.reaction,
+            reaction=stage.reaction, shown=stage.shown,
         )  # fmt: skip
 
     @property
@@ -185,8 +193,12 @@ class Problem:
         """Return the class of lever, 1 to 3, None where the problem asks for none."""
         from leverstep.statics.lever import lever_class
 
-        middle = {key: span.middle() for key, span in self.ranges.items()}
-        return lever_class(self.posture, middle)
+        return lever_class(self.posture, self.middle)
+
+    @property
+    def middle(self) -> dict[str, float]:
+        """Return a value in the middle of the range of each given, in its own unit."""
+        return {key: span.middle() for key, span in self.ranges.items()}
 
     @cached_property
     def givens(self) -> tuple[Given, ...]:
@@ -217,6 +229,10 @@ _ASKED = {
     Find.NET_MOMENT: "net moment",
     Find.MOMENT_SUM: "moment",
     Find.REACTION: "reaction",
+    Find.RESULTANT: "resultant",
+    Find.TWO_FORCES: "two forces",
+    Find.CENTRE_OF_MASS: "centre of mass",
+    Find.LINE_OF_GRAVITY: "centre of mass",
 }
 """What is found where no force balances others."""
 
@@ -325,13 +341,21 @@ class Question:
     @cached_property
     def trouble(self) -> str:
         """Return why these numbers have no working, "" where all is well."""
+        from leverstep.statics.centre_of_mass import edges
+
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
             angle = self.problem.posture.sought_angle
             if angle is not None:
                 return f"no angle {angle.sign} between 0 and 90 degrees keeps it still"
-            return str(error) or "a step has no finite value"
+            in_line = next(filter(None, (view._along_one_line for view in self.views)), "")
+            return in_line or str(error) or "a step has no finite value"
+        posture, support = self.problem.posture, self.problem.posture.support
+        if support is not None:
+            left, right = edges(support, posture, self.numbers)
+            if left >= right:
+                return "the base of support has no width"
         return next(filter(None, (view._out_of_balance(values) for view in self.views)), "")
 
     def _out_of_balance(self, values: Values) -> str:
@@ -341,16 +365,39 @@ class Question:
         for distance in self.problem.posture.distances:
             if distance.derived is not None and not values[distance.symbol] > 0:
                 return f"{distance.symbol} is not above 0"
-        force, axis = self.problem.posture.balancing, self.problem.axis
+        posture, axis = self.problem.posture, self.problem.axis
+        for one in posture.forces:
+            if not leans_as_told(posture, one, self.numbers):
+                return f"the far end of {one.symbol} lies toward the other end of the segment"
+        force = posture.balancing
         if force is None:
-            return ""
-        match out_of_measure(self.problem.posture, values):
+            return self._along_one_line or self._pushing
+        match out_of_measure(posture, values):
             case 1:
                 return f"the line of action of {force.symbol} passes through the {axis}"
             case -1:
                 return f"the other forces have no moment about the {axis}"
-        if not opposes(self.problem.posture, self.numbers, values):
+        if not opposes(posture, self.numbers, values):
             return f"{force.symbol} would have to turn the other way"
+        return ""
+
+    @property
+    def _along_one_line(self) -> str:
+        """Return which two forces can't both be found, since they pull along one line."""
+        from leverstep.statics.point_balance import pull_along_one_line
+
+        posture = self.problem.posture
+        if posture.find is not Find.TWO_FORCES or not pull_along_one_line(posture, self.numbers):
+            return ""
+        one, other = (force.symbol for force in posture.unknown)
+        return f"{one} and {other} pull along one line"
+
+    @property
+    def _pushing(self) -> str:
+        """Return which force through one point is found to push, "" where none is."""
+        for force in self.problem.posture.unknown:
+            if self.right[force.symbol] <= 0:
+                return f"{force.symbol} would have to push"
         return ""
 
     @property

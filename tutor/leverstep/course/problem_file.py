@@ -6,21 +6,24 @@ problems/README.md documents the format.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
 
+from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.constants import constant_taken
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
-from leverstep.course.forces import Forces
+from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
-from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem
+from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem, Stage
 from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Advantage, Axes, Find, Posture
+from leverstep.statics.posture import Advantage, Axes, Find, Force, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -31,16 +34,23 @@ MOST_PIECES = 12
 MOST_LOADS = 12
 """Twelve take a sixth of a second to derive, a hundred ten; no problem of a course has many."""
 
+MOST_POSTURES = 3
+"""Of one working: with more, a student would write lines for an hour."""
+
 LONGEST_CAUTION = 100
 """Characters of a sentence that says what a posture must not be taken for."""
 
 LONGEST_NOTE = 250
 """Characters of what is said of the class of a lever."""
 
+_FALLS = "rises = false says that the segment falls from the axis"
+_OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
+_CALLED = {Find.RESULTANT: "resultant"}
+"""What the force at the axis is called, unless a file says so and where it is no reaction."""
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
-_ID = re.compile(r"[a-z][a-z0-9-]{1,60}")
+IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
 
 def read_problem(file: Traversable, called: str = "") -> Problem:
@@ -80,14 +90,14 @@ class _ProblemDraft:
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
         ident = reader.text("id")
-        if ident and not _ID.fullmatch(ident):
+        if ident and not IDENT.fullmatch(ident):
             reader.fault("id", f'found "{ident}"', "lower-case letters, digits and hyphens")
         elif is_reserved(ident):
             reader.fault("id", f'found "{ident}"', NOT_RESERVED)
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
         title, joint = reader.text("title"), reader.text("joint").lower()
-        difficulty = reader.number("difficulty", Fraction(1))
+        difficulty = reader.number("difficulty", Fraction(1), "a number, 1, 2 or 3")
         if difficulty not in (1, 2, 3):
             reader.fault("difficulty", f"found {float(difficulty):g}", "1, 2 or 3")
         tolerance = reader.number("tolerance", TOLERANCE)
@@ -105,21 +115,46 @@ class _ProblemDraft:
         segment, axis, reaction = "", "", ""
         if segment_table is not None:
             segment, axis = segment_table.text("name"), segment_table.text("axis")
-            reaction = segment_table.text("reaction", "joint reaction")
-        posture = self._posture(segment_table)
-        points = [symbol for symbol in forces.names if symbol not in forces.couples]
-        shown_besides = read_shown(reader, points, quantities.placeholders)
+            reaction = segment_table.text("reaction", "")
+        tables = self._next_tables()
+        posture = self._posture(reader, segment_table, "1" if tables else "")
+        shown_besides = read_shown(reader, forces.force_names, quantities.placeholders)
+        later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
+        reaction = reaction or _CALLED.get(posture.find, "joint reaction")
+        first = Stage(posture, segment, axis, reaction, shown_besides)
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture, forces.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
             constants_set=constants_set, class_note=self.class_note, figures=int(figures),
+            stages=(first, *filter(None, later)) if tables else (),
         )  # fmt: skip
+
+    def _next_tables(self) -> list[Reader]:
+        """Return the tables of the postures that follow the first one; most files have none."""
+        if not self.reader.has("next"):
+            self.reader.asked.add("next")
+            return []
+        expected = "[[next]] for each posture that follows"
+        return self.reader.children("next", expected, MOST_POSTURES - 1)
+
+    def _stage(self, reader: Reader, mark: str) -> Stage | None:
+        """Return a posture that follows, with its names."""
+        self.forces.begin_next(mark)
+        segment = reader.child("segment")
+        name, axis, reaction = "", "", ""
+        if segment is not None:
+            name, axis = segment.text("name"), segment.text("axis")
+            reaction = segment.text("reaction", "joint reaction")
+        posture = self._posture(reader, segment, mark)
+        besides = read_shown(reader, self.forces.force_names, self.quantities.placeholders)
+        reader.finish()
+        return None if posture is None else Stage(posture, name, axis, reaction, besides)
 
     def _constants(self) -> dict[str, tuple[float, ...]]:
         """Return what is to be taken for g, where the file says so."""
@@ -131,43 +166,47 @@ class _ProblemDraft:
 
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
+        unread, faults_before = set(_symbols(self.reader.table)), len(self.reader.faults)
         for name in PLACEHOLDER.findall(statement):
-            if name not in placeholders:
+            if name not in placeholders and (name not in unread or not faults_before):
                 found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
-                if name in self.quantities.symbols:
+                if name in unread:
                     found = f"{{{name}}} has no number that is given"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
             self.reader.fault("statement", "found an unmatched brace", "{ and } in pairs")
 
-    def _posture(self, segment: Reader | None) -> Posture | None:
-        reader, forces = self.reader, self.forces
+    def _posture(self, reader: Reader, segment: Reader | None, mark: str) -> Posture | None:
+        """Return the posture that a table describes, None where it can't be read."""
+        forces = self.forces
         length = inclination = None
         rises, points = True, "right"
         if segment is not None:
             points = segment.choice("points", ("right", "left"), "right")
-            table = segment.child("length", needed=False)
+            table = segment.child("length", needed=False, like=LONG)
             length = None if table is None else self.quantities.length(table)
-            table = segment.child("inclination", needed=False)
+            table = segment.child("inclination", needed=False, like=ANGLED)
             if table is not None:
                 rises = table.flag("rises", True)
-                inclination = self.quantities.angle(table)
+                inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
         pieces = tuple(self.quantities.piece(one) for one in self._piece_tables())
-        body = reader.child("body", needed=False)
+        body = reader.child("body", needed=False) if reader is self.reader else None
         if body is not None:
             forces.read_body(body)
+        body_points = read_points(reader, self.quantities, forces)
+        support = read_support(reader, self.quantities)
         effort_table = reader.child("effort", needed=False)
+        forces.mark = mark
         effort = None if effort_table is None else forces.force(effort_table)
-        tables = reader.children("load", "at least one [[load]]", MOST_LOADS)
+        tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
         loads = [forces.force(one) for one in tables if not one.has("couple")]
         couples = tuple(forces.couple(one) for one in tables if one.has("couple"))
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
-        named = ask.text("find", "" if effort is None else effort.symbol)
-        find = Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
+        named, find = _sought(ask, effort)
         angles = self.quantities.angles_sought
         by_mass = {load.mass_key for load in loads}
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
@@ -177,16 +216,19 @@ class _ProblemDraft:
             1 if turns == "counter-clockwise" else -1, by_components,
             cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
-            reaction=ask.flag("reaction", True) or find is Find.REACTION,
+            reaction=find is Find.REACTION
+            or (ask.flag("reaction", True) and find not in (Find.RESULTANT, Find.TWO_FORCES)),
             ratios=ask.flag("ratios", not (couples or angles)), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
-            pieces=pieces, couples=couples,
-            sought_angle=next(iter(angles), None),
+            body_points=body_points, support=support, mark=mark,
+            pieces=pieces, couples=couples, sought_angle=next(iter(angles), None),
         )  # fmt: skip
         self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
+        if posture.seeks_centre:
+            posture = replace(posture, reaction=False, ratios=False)
         self._check_couples(posture, ask)
         if reader.faults or not posture.forces:
             return None
@@ -221,7 +263,28 @@ def _sentence(reader: Reader, key: str, most: int) -> str:
     return told
 
 
+def _sought(ask: Reader, effort: Force | None) -> tuple[str, Find]:
+    """Return what a file calls what is to be found, and which that is."""
+    if isinstance(ask.table.get("find"), list):
+        return " and ".join(ask.texts("find")), Find.TWO_FORCES
+    named = ask.text("find", "" if effort is None else effort.symbol)
+    return named, Find(named) if named in WITHOUT_UNKNOWN else Find.BALANCE
+
+
 def _class_asked(ask: Reader) -> bool | None:
     """Return whether the class of lever is to be asked for, None where the file does not say."""
     said = ask.flag("class", True)
     return said if ask.has("class") else None
+
+
+def _symbols(value: object) -> Iterator[str]:
+    """Yield every symbol that stands in a file, read or not, and that of its mass."""
+    inside: Iterable[object] = ()
+    if isinstance(value, dict):
+        inside = value.values()
+        if isinstance(symbol := value.get("symbol"), str):
+            yield from (symbol, f"m{symbol[1:]}")
+    elif isinstance(value, list):
+        inside = value
+    for one in inside:
+        yield from _symbols(one)

@@ -13,7 +13,7 @@ from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
 from leverstep.statics.posture import Distance, FromOthers, Given, Rows
-from leverstep.statics.units import ANGLE, LENGTH, Dimension, unit, units_for
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
 """The most values that one given may take."""
@@ -21,16 +21,34 @@ MOST_VALUES = 100_000
 _SYMBOL = re.compile(r"[A-Za-z]{1,8}(_[A-Za-z0-9]{1,8})?")
 RESERVED = frozenset(
     {
-        "g", *(kind.key for kind in kinds.KINDS.values() if kind.key),
+        "g", *(
+            f"{kind.key}{mark}"
+            for kind in kinds.KINDS.values()
+            for mark in ("", "1", "2", "3")
+            if kind.key and not kind.of_body
+        ),
         "sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "abs",
     }
 )  # fmt: skip
-"""Symbols with a meaning of their own, which no quantity of a problem may have."""
+"""Symbols with a meaning of their own, which no quantity of a problem may have; those of lines that
+only a centre of mass has are free elsewhere."""
 
 _ALSO = {"N m": "N·m", "Nm": "N·m"}
 """Units as they may be typed too, and their signs."""
 
-_MADE = ("given_", "fraction_", "share_")
+_FAR_SIDE = "beyond = true says that it lies on the far side of the axis"
+
+_SAME_DISTANCE = (
+    'a new one; where it is the same distance, { symbol = "d_e", fraction = 1, of = "L" } and so on'
+)
+
+_OTHERS = {MASS: (FORCE, "force"), FORCE: (MASS, "mass")}
+"""For sizes of one kind, the other kind, and what a table of that is called."""
+
+_MADE = ("given_", "fraction_", "share_", "between_")
+
+_OF_TRIANGLE = "it lies in a right-angled triangle"
+"""Said in place of an angle that is none of a triangle."""
 
 _RATIO = re.compile(r"[0-9]{1,3} ?/ ?[1-9][0-9]{0,2}")
 """A fraction as two whole numbers."""
@@ -54,32 +72,44 @@ class Quantities:
         self.own: dict[str, tuple[Fraction, Fraction]] = {}
         self.pieces: dict[str, str] = {}
         self.angles_sought: list[Given] = []
+        self.distances: dict[str, Distance] = {}
 
-    def new_symbol(self, reader: Reader, default: str | None = None) -> str:
-        """Return the symbol of a table, noting one that is not well made or already taken."""
-        symbol = reader.text("symbol", default)
+    def new_symbol(self, reader: Reader, instead: str = "a new one") -> str:
+        """Return the symbol of a table, noting one that is not well made or already taken.
+
+        `instead` is what a file has in place of a symbol that is taken.
+        """
+        symbol = reader.text("symbol")
         if symbol:
-            self.take(reader, symbol)
+            self.take(reader, symbol, instead)
         return symbol
 
-    def take(self, reader: Reader, symbol: str) -> None:
+    def take(self, reader: Reader, symbol: str, instead: str = "a new one") -> None:
         """Note a symbol as taken, and a fault where it can't be."""
         if not _SYMBOL.fullmatch(symbol):
-            reader.fault("symbol", f'found "{symbol}"', "letters, then perhaps _ and letters")
+            expected = "letters, then perhaps _ and letters or digits, 8 of each at most"
+            reader.fault("symbol", f'found "{symbol}"', expected)
         elif symbol in RESERVED or symbol.startswith(_MADE) or unit(symbol) is not None:
             reader.fault("symbol", f'"{symbol}" has a meaning of its own', "another symbol")
         elif symbol in self.symbols:
-            reader.fault("symbol", f'"{symbol}" is taken by {self.symbols[symbol]}', "a new one")
+            reader.fault("symbol", f'"{symbol}" is taken by {self.symbols[symbol]}', instead)
         self.symbols[symbol] = reader.path
 
-    def given(self, reader: Reader, key: str, sign: str, dimension: Dimension) -> Given:
-        """Return a given with its unit, and keep its range."""
+    def given(
+        self, reader: Reader, key: str, sign: str, dimension: Dimension, for_minus: str = ""
+    ) -> Given:
+        """Return a given with its unit, and keep its range.
+
+        `for_minus` is what a file says in place of a minus sign, which no given has.
+        """
+        other, name = _OTHERS.get(dimension, (dimension, ""))
+        is_other = bool(name) and reader.table.get("unit") in units_for(other)
+        or_else = f'"{name}" in place of this table' if is_other else ""
         units = units_for(dimension)
-        spelled = reader.choice(
-            "unit", (*units, *(u for u, sign in _ALSO.items() if sign in units))
-        )
+        also = (typed for typed, meant in _ALSO.items() if meant in units)
+        spelled = reader.choice("unit", (*units, *also), or_else=or_else)
         sign_of_unit = _ALSO.get(spelled, spelled)
-        self.ranges[key] = span = self._range(reader)
+        self.ranges[key] = span = self._range(reader, for_minus)
         if reader.has("own"):
             self._read_own(reader, key, span)
         return Given(key, sign, sign_of_unit)
@@ -103,17 +133,22 @@ class Quantities:
         self.ranges[key] = Range(value, value, Fraction(0), is_ratio)
         return Given(key, "")
 
-    def angle(self, reader: Reader) -> Given:
-        """Return an angle above 0 and at most 90 degrees; one without numbers is to be found."""
+    def angle(self, reader: Reader, for_minus: str, for_obtuse: str) -> Given:
+        """Return an angle above 0 and at most 90 degrees; one without numbers is to be found.
+
+        `for_minus` and `for_obtuse` are what a file says in place of a minus sign and of an angle
+        beyond 90 degrees.
+        """
         symbol = self.new_symbol(reader)
         if not any(reader.has(key) for key in ("value", "from", "unit")):
             reader.finish()
             self.angles_sought.append(Given(symbol, symbol, "deg"))
             return self.angles_sought[-1]
-        given = self.given(reader, symbol, symbol, ANGLE)
+        given = self.given(reader, symbol, symbol, ANGLE, for_minus)
         span = self.ranges[given.key]
-        if not (span.low > 0 and span.high <= 90):
-            reader.fault("value", f"found {float(span.low):g} to {float(span.high):g}", "0 to 90")
+        if span.high > 90:
+            found = f"found {float(span.low):g} to {float(span.high):g}"
+            reader.fault("value", found, f"0 to 90; {for_obtuse}")
         self.placeholders[symbol] = given
         reader.finish()
         return given
@@ -122,18 +157,23 @@ class Quantities:
         """Return where a force acts along the segment: given, a moment arm, or to be found."""
         given = ("value", "from", "unit", "fraction", "segment", *_SUMS, *_BY_ANGLE)
         if any(reader.has(key) for key in given):
-            distance = self.distance(reader, table)
+            distance = self.distance(reader, _FAR_SIDE, table)
         else:
-            symbol, beyond = self.new_symbol(reader), reader.flag("beyond", False)
+            symbol = self.new_symbol(reader, _SAME_DISTANCE)
+            beyond = reader.flag("beyond", False)
             distance = Distance(symbol, Given("", symbol, "m"), None, beyond, sought=True)
-        if distance.of is not None:
-            return distance
-        return replace(distance, perpendicular=reader.flag("perpendicular", False))
+        if distance.of is None:
+            distance = replace(distance, perpendicular=reader.flag("perpendicular", False))
+        self.distances[distance.symbol] = distance
+        return distance
 
-    def distance(self, reader: Reader, table: SegmentTable | None = None) -> Distance:
+    def distance(
+        self, reader: Reader, for_minus: str, table: SegmentTable | None = None
+    ) -> Distance:
         """Return a distance that is known: measured, a share of another, or from others.
 
-        A share is a `fraction`, or the centre of mass of a `segment` of the table.
+        A share is a `fraction`, or the centre of mass of a `segment` of the table. `for_minus` is
+        what a file says in place of a minus sign.
         """
         symbol = self.new_symbol(reader)
         beyond = reader.flag("beyond", False)
@@ -141,11 +181,11 @@ class Quantities:
             derived = self._from_others(reader)
             return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
         if reader.has("fraction") or reader.has("segment"):
-            share, rows = self._share(reader, table)
+            share, rows = self.share_of_length(reader, table)
             given = self.constant(f"fraction_{symbol}", share, self._is_ratio(reader))
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         else:
-            given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
+            given = self.given(reader, f"given_{symbol}", symbol, LENGTH, for_minus)
             distance = Distance(symbol, given, None, beyond)
         self.placeholders[symbol] = distance.given
         return distance
@@ -169,9 +209,11 @@ class Quantities:
             symbol = reader.text(key)
             return Given(symbol, symbol, "deg")
         table = reader.child(key)
-        return Given("", "", "deg") if table is None else self.angle(table)
+        return (
+            Given("", "", "deg") if table is None else self.angle(table, _OF_TRIANGLE, _OF_TRIANGLE)
+        )
 
-    def _share(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
+    def share_of_length(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
         """Return a share of a length, and those in the rows beside it where it was looked up."""
         if reader.has("segment"):
             segments = {} if table is None else table.segments
@@ -203,7 +245,7 @@ class Quantities:
         for key in ("beyond", "perpendicular"):
             if reader.has(key):
                 reader.fault(key, "it belongs to a point", "this key where a force acts")
-        piece = self.distance(reader)
+        piece = self.distance(reader, "the larger of the two comes first in a difference")
         self.pieces[piece.symbol] = name
         reader.finish()
         return piece
@@ -216,19 +258,23 @@ class Quantities:
         reader.finish()
         return Distance(symbol, given)
 
-    def _range(self, reader: Reader) -> Range:
+    def _range(self, reader: Reader, for_minus: str) -> Range:
         if not reader.has("from"):
             value = reader.number("value")
-            if value <= 0:
-                reader.fault("value", f"found {float(value):g}", "a number above 0")
-            return Range(value, value, Fraction(0))
+            if value > 0:
+                return Range(value, value, Fraction(0))
+            expected = "a number above 0" + (f"; {for_minus}" if value < 0 and for_minus else "")
+            reader.fault("value", f"found {float(value):g}", expected)
+            return Range(Fraction(1), Fraction(1), Fraction(0))
         faults_before = len(reader.faults)
-        low, high, step = reader.number("from"), reader.number("to"), reader.number("step")
+        all_three = 'a number: "from", "to" and "step" go together'
+        low, high, step = (reader.number(k, expected=all_three) for k in ("from", "to", "step"))
         span = Range(low, high, step)
         if len(reader.faults) > faults_before:
             pass  # what is to be compared could not be read
         elif not (0 < low <= high):
-            reader.fault("from / to", f"found {float(low):g} to {float(high):g}", "0 < from <= to")
+            expected = "0 < from <= to" + (f"; {for_minus}" if low < 0 and for_minus else "")
+            reader.fault("from / to", f"found {float(low):g} to {float(high):g}", expected)
         elif step <= 0 or (high - low) % step:
             reader.fault("step", f"found {float(step):g}", "a step that leads from `from` to `to`")
         elif span.count > MOST_VALUES:

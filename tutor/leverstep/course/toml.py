@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -31,6 +32,13 @@ LONGEST_WORD = 100
 """Characters of a number or of a key; a moment of time has 25."""
 
 _LINE = re.compile(r"\(at line (\d+), column \d+\)$")
+_COMMA = re.compile(r"=\s*([-+]?\d+),(\d+)")
+_SHARE = re.compile(r"=\s*(\d{1,9})/(\d{1,9})")
+_MEASURED = re.compile(r"=\s*(\d+(?:\.\d+)?)\s*((?!e\d)[a-zA-Z°]+)")
+_BARE = re.compile(r"=\s*([A-Za-z]\w*)")
+_LISTED = ("load", "shown", "item", "week", "slip", "step", "term")
+"""Tables of which a file may have several."""
+
 _VALUES = (
     'a key of one word, =, and one value such as 45, 0.02, true, "a text" or '
     "2027-03-01T09:00:00+01:00"
@@ -129,6 +137,17 @@ def _beyond(text: str) -> tuple[str, str] | None:
     return None
 
 
+def _once(line: str) -> str:
+    """Return what was expected of a line that repeats a key or the heading of a table."""
+    name = line.partition("#")[0].strip(" []")
+    if not line.startswith("["):
+        return "each key once"
+    if name not in _LISTED:
+        more = "; another force that is given is a [[load]]" if name == "effort" else ""
+        return f"[{cut(name)}] once{more}"
+    return f"[[{name}]] for one more, and for the first"
+
+
 def _line(text: str, place: int) -> str:
     return f"line {text.count(chr(10), 0, place) + 1}"
 
@@ -147,9 +166,25 @@ def _no_toml(reason: str, text: str) -> tuple[str, str]:
     number = int(at[1])
     line = plain(" ".join(text.split("\n")[number - 1].split()))
     if reason.startswith("Cannot"):
-        expected = f"[{cut(line)}] for one more" if line.startswith("[") else "each key once"
-        return f"line {number} repeats what is above: {cut(line)}", expected
+        return f"line {number} repeats what is above: {cut(line)}", _once(line)
     found = f"line {number} can't be read: {cut(line)}"
     if set(line) & set("“”„‘’"):
         return found, """straight quotes: " or '"""
-    return found, _VALUES
+    return found, next((hint for hint in _hints(line) if hint), _VALUES)
+
+
+def _hints(line: str) -> Iterator[str]:
+    """Yield what was expected of a line, for each way in which values are often written wrongly."""
+    if line.count('"') % 2:
+        yield 'a closing "'
+    if line.count("{") != line.count("}"):
+        yield "{ and } in pairs on one line"
+    if comma := _COMMA.search(line):
+        yield f"a point for the comma: {comma[1]}.{comma[2]}"
+    if (share := _SHARE.search(line)) and int(share[2]):
+        yield f"a decimal for the fraction: {int(share[1]) / int(share[2]):.4g}"
+    if measured := _MEASURED.search(line):
+        unit = measured[2].replace("°", "deg")
+        yield f'a number and its unit apart: value = {measured[1]}, unit = "{unit}"'
+    if (bare := _BARE.search(line)) and bare[1] not in ("true", "false", "inf", "nan"):
+        yield f'a text in quotes: "{bare[1]}"'

@@ -58,7 +58,7 @@ def draw_surroundings(canvas: Canvas, plan: Plan, write: Write) -> list[str]:
 
     Return the names of those that lie outside the room for the sketch.
     """
-    shown = plan.sketch.scene.surroundings
+    shown = plan.sketch.scene.beneath
     outlines = [one for one in shown if one.kind == "outline"]
     surfaces = [one for one in shown if one.kind == "surface"]
     unseen = [one.name for one in surfaces if not _surface(canvas, plan, write, one)]

@@ -10,8 +10,10 @@ from collections.abc import Mapping
 from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
+from leverstep.diagram.body import body_told
 from leverstep.diagram.compass import LINES, WAYS, compass
 from leverstep.diagram.scene import Arrow, Scene, scene_of, sense_of, value_of
+from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.posture import Distance, Force, Given, Offset
 
 _SIDES = {
@@ -25,17 +27,28 @@ _SIDES = {
 
 
 def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
-    """Return the diagram in words.
+    """Return the diagram in words, posture by posture.
 
     Args:
         question: what is described.
         values: the steps found so far, by key. With a reaction among them it is told too.
     """
+    lines: list[str] = []
+    for place, view in enumerate(question.views):
+        if question.problem.stages:
+            lines.append(f"{'Then' if place else 'First'} the {view.problem.segment}.")
+        lines += _describe_one(view, values)
+    return tuple(lines)
+
+
+def _describe_one(question: Question, values: Mapping[str, float] | None) -> tuple[str, ...]:
     scene = scene_of(question, values or {})
     posture = question.problem.posture
     view = question.problem.seen_from
     lines = ["It is seen from above, as on a plan."] if view == "above" else []
-    if not posture.has_moments:
+    if posture.seeks_centre:
+        lines.append(f"Origin: the {scene.axis}.")
+    elif not posture.has_moments:
         lines.append(f"All forces pass through one point, the {scene.axis}.")
     else:
         lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
@@ -48,6 +61,7 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
     for piece in posture.pieces:
         name = question.problem.pieces[piece.symbol]
         lines.append(f"{piece.symbol}, the {name}, is {in_words(question, piece)}.")
+    lines += body_told(question, values or {})
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
     for couple in posture.couples:
@@ -63,8 +77,15 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
 
 
 def positive_sense(question: Question) -> str:
-    """Return in a sentence which moments are positive, "" where there are none."""
+    """Return in a sentence which moments are positive, "" where there are none.
+
+    Where a centre of mass is to be found it says so of distances.
+    """
     posture = question.problem.posture
+    if posture.seeks_centre:
+        ways = {"x": "to the right of it", "y": "above it"}
+        positive = " and ".join(ways[axis] for axis in axes_sought(posture))
+        return f"Seen from the {question.problem.axis}, distances {positive} are positive."
     if not posture.has_moments:
         return ""
     return f"{sense_of(posture.positive).capitalize()} moments are positive."
@@ -108,7 +129,7 @@ def _size(question: Question, force: Force) -> str:
         whole = "the whole" if share == "1" else f"{share} of the"
         return f", {whole} body's {force.share.of}"
     given = force.magnitude
-    if given is None:
+    if given is None or given not in question.givens:
         return ""
     kind = "a mass of " if given.is_mass else ""
     return f", {kind}{question.written(given)}"
@@ -116,6 +137,10 @@ def _size(question: Question, force: Force) -> str:
 
 def _place(question: Question, scene: Scene, force: Force) -> str:
     axis = scene.axis
+    if force.between is not None:
+        start, end = force.between.start or axis, force.between.end or axis
+        share = question.written(force.between.fraction)
+        return f"acts at {share} of the way from the {start} to the {end}"
     if force.offset is not None:
         return f"acts {_beside(question, force.offset)} the {axis}"
     if force.at_axis:

@@ -98,6 +98,7 @@ def layout(
         unicode: False where only ASCII characters are to be used.
         fine: True where it is drawn with a pen that has room for the distances of a tilted segment.
     """
+    question = _looked_at(question, focus)
     scene, seen = scene_of(question, values or {}), _focus(question, focus)
     scene = replace(scene, fine=fine)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
@@ -107,6 +108,13 @@ def layout(
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
     planned = plan(scene, seen.symbol if seen.arm else "", width, height)
     return _Drawing(Canvas(width, height, unicode), planned, seen).picture(names)
+
+
+def _looked_at(question: Question, focus: str) -> Question:
+    """Return the question as the posture of a step is looked at, where there are several."""
+    steps = question.derivation.steps if question.problem.stages else ()
+    step = next((step for step in steps if step.key == focus), None)
+    return question if step is None else question.at(step)
 
 
 def _focus(question: Question, name: str) -> Focus:
@@ -119,7 +127,7 @@ def _focus(question: Question, name: str) -> Focus:
     if name not in steps:
         return Focus()
     step = steps[name]
-    if step.kind.part is kinds.Part.REACTION:
+    if step.kind.part in (kinds.Part.REACTION, kinds.Part.RESULTANT):
         return Focus(_REACTION)
     return Focus(step.about, step.key if step.kind is kinds.ARM else "")
 
@@ -148,7 +156,8 @@ class _Drawing:
         self._draw_segment()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         self.canvas.point(self.plan.axis, "●O", "axis", "axis")
-        legend = draw_far_ends(self.canvas, self.plan, self._write)
+        legend = self._mark_centre()
+        legend += draw_far_ends(self.canvas, self.plan, self._write)
         legend += [
             f"{arrow.symbol}: {names[arrow.symbol]}"
             for arrow in self.scene.arrows
@@ -171,8 +180,27 @@ class _Drawing:
         return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
 
     def _draw_segment(self) -> None:
+        if not self.scene.on_line:
+            return
         behind, tip = self.plan.sketch.ends
         self.canvas.line(self.plan.place(behind), self.plan.place(tip), "segment", "heavy")
+
+    def _mark_centre(self) -> list[str]:
+        """Mark the centre of mass, where it is found."""
+        centre, called, sketch = self.scene.centre, self.scene.centre_called, self.plan.sketch
+        if centre is None:
+            return []
+        on_line = self.scene.on_line
+        place = self.plan.place(
+            sketch.along(centre.real) if on_line else centre * sketch.ruler.scale
+        )
+        self.canvas.point(place, "◆*", "focus", "diamond")
+        row, column = cell(place)
+        starts = (column + 2, column - 1 - len(called), column - len(called) // 2)
+        places = [complex(start, row + step) for step in (-1, 0, 1) for start in starts]
+        if self._write(places, called, "focus", called):
+            return []
+        return [f"{self.canvas.sign('◆*')}: {called}"]
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role
@@ -184,7 +212,8 @@ class _Drawing:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
-        if arrow.station is None and arrow.symbol not in {arm.of for arm in self.scene.arms}:
+        by_arm = arrow.symbol in {arm.of for arm in self.scene.arms}
+        if arrow.station is None and self.scene.on_line and not by_arm:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
         canvas.line(tail, head, style, "heavy" if heavy else "thin")
         canvas.head(head, arrow.bearing, style)
@@ -257,6 +286,8 @@ class _Drawing:
 
     def _mark_sense(self) -> list[str]:
         """Show which way round counts as positive, in a corner of the sketch."""
+        if self.scene.positive_ways:
+            return self._mark_ways()
         counter = self.scene.positive > 0
         text, room = f"{self._turn(self.scene.positive)} +", self.plan.room
         columns = (room.right + 1 - len(text), room.left)
@@ -281,6 +312,18 @@ class _Drawing:
             places = [cell(middle - len(text) / 2) for middle in middles]
             spots = [complex(column, row + step) for step in rows for row, column in places]
             self._write(spots, text, "focus" if in_focus else "force", symbol)
+
+    def _mark_ways(self) -> list[str]:
+        """Show which ways count as positive, in a corner of the sketch."""
+        signs = {"x": ("→+", "x right +"), "y": ("↑+", "y up +")}
+        text = " ".join(signs[way][not self.canvas.unicode] for way in self.scene.positive_ways)
+        room = self.plan.room
+        columns = (room.right + 1 - len(text), room.left)
+        places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
+        if self._write(places, text, "plain", "sense"):
+            return []
+        words = {"x": "right", "y": "up"}
+        return [f"positive: {' and '.join(words[way] for way in self.scene.positive_ways)}"]
 
     def _vertex(self, corner: Corner) -> complex:
         """Return where the two lines of an angle meet, in units around the axis."""

@@ -50,7 +50,7 @@ def _mores(scene: Scene) -> Iterator[tuple[bool, bool, tuple[float, float]]]:
     """
     barred = (True, False) if scene.barred else (False,)
     for far in (True, False) if scene.far_ends else (False,):
-        if scene.surroundings:
+        if scene.beneath:
             yield from product((far,), barred, MORE)
         yield from ((far, bars, (0.0, 10.0)) for bars in barred if far or bars)
 
@@ -176,7 +176,7 @@ def _below(scene: Scene, arm: str, width: int, height: int, ruled: bool) -> Plan
     sketch = fit(scene, arm, width - 2, height - facts - measures, width - 2)
     box = sketch.box()
     used = height - facts - measures
-    if not scene.surroundings:
+    if not scene.beneath:
         used = min(box.height + 2, used)
     top = (height - used - measures - facts) // 2
     room = Box(0, width - 1, top, top + used - 1)

@@ -17,14 +17,18 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
+from leverstep.diagram.body import body_drawn, centre_found, distances_told
 from leverstep.diagram.surroundings import Surrounding, surroundings
+from leverstep.statics.body_points import coordinate_of_part, place_of_part
+from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.posture import (
     Distance,
     Force,
     Posture,
     lengths,
 )
-from leverstep.statics.reaction import NOTHING, found_reaction
+from leverstep.statics.reaction import found_reaction
+from leverstep.statics.step import NOTHING
 from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]
@@ -128,8 +132,12 @@ class Scene:
     `positive` is +1 where counter-clockwise moments are positive;
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
     `surroundings` what is shown besides the forces. `fine` says that a pen draws it that has room
-    for more than characters have. `couples` has the symbol of each couple, and +1 where it turns
-    counter-clockwise, -1 where clockwise.
+    for more than characters have. `positive_ways` are the ways that count as positive
+    where a centre of mass is to be found, "" elsewhere; `on_line` says that all forces act on the
+    line of the segment, which is drawn then; `centre` is the centre of mass, None before it is
+    found, `centre_called` what it is called, and `body` its parts with its base of support.
+    `couples` has the symbol of each couple, and +1 where it turns counter-clockwise, -1 where
+    clockwise.
     """
 
     segment: str
@@ -148,6 +156,16 @@ class Scene:
     surroundings: tuple[Surrounding, ...] = ()
     fine: bool = False
     couples: tuple[tuple[str, int], ...] = ()
+    positive_ways: str = ""
+    on_line: bool = True
+    centre: complex | None = None
+    centre_called: str = ""
+    body: tuple[Surrounding, ...] = ()
+
+    @cached_property
+    def beneath(self) -> tuple[Surrounding, ...]:
+        """Return all that is drawn beneath the forces: a body first, then what is only shown."""
+        return (*self.body, *self.surroundings)
 
     @cached_property
     def level(self) -> bool:
@@ -206,6 +224,16 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     if posture.length is not None:
         stations.append(distances[posture.length.symbol])
     reaction = _reaction(question, values)
+    drawn: tuple[Surrounding, ...] = ()
+    if posture.seeks_centre:
+        drawn = tuple(body_drawn(question))
+        stations += [
+            place.real + side * (one.half or 0.0)
+            for one in drawn
+            for place in (one.start, one.end)
+            for side in (-1, 1)
+        ]
+        stations += [arrow.at.real for arrow in arrows]
     return Scene(
         problem.segment,
         problem.axis,
@@ -222,6 +250,11 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
         couples=tuple((couple.symbol, couple.turns) for couple in posture.couples),
+        body=drawn,
+        positive_ways="".join(axes_sought(posture)) if posture.seeks_centre else "",
+        centre=centre_found(posture, values) if posture.seeks_centre else None,
+        centre_called=posture.find.value,
+        on_line=not posture.seeks_centre or all(arrow.station is not None for arrow in arrows),
     )
 
 
@@ -256,6 +289,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
             for part in offset.distances:
                 way = "across from" if part is offset.across else "above or below"
                 yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
+    yield from distances_told(question)
 
 
 def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
@@ -286,6 +320,8 @@ def off_the_line(posture: Posture) -> set[str]:
             found.add(force.at.symbol)
         if force.direction.attachment is not None:
             found.add(force.direction.attachment.off.symbol)
+    for point in posture.body_points:
+        found |= {part.symbol for part in point.distances}
     return found
 
 
@@ -310,17 +346,20 @@ def in_ascii(scene: Scene) -> Scene:
         )
         for corner in scene.corners
     )
-    shown = tuple(
-        replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
-        for one in scene.surroundings
+    shown, body = (
+        tuple(
+            replace(one, name=ascii_text(one.name), end_name=ascii_text(one.end_name))
+            for one in ones
+        )
+        for ones in (scene.surroundings, scene.body)
     )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
     measures = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.measures)
     arms = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.arms)
     asides = tuple(map(ascii_text, scene.asides))
     return replace(
-        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, measures=measures,
-        arms=arms, asides=asides,
+        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, body=body,
+        measures=measures, arms=arms, asides=asides,
     )  # fmt: skip
 
 
@@ -338,6 +377,13 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
     effort = force is question.problem.posture.effort
     role: Role = "effort" if effort else "force"
     bearing = bearing_of(question, force)
+    if question.problem.posture.seeks_centre:
+        place = place_of_part(question.problem.posture, force, question.numbers)
+        level = all(
+            coordinate_of_part(question.problem.posture, load, "y") is None
+            for load in question.problem.posture.loads
+        )
+        return Arrow(force.symbol, role, place, place.real if level else None, bearing)
     if force.offset is not None:
         across, up = (
             0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
@@ -363,10 +409,12 @@ def _sized(arrow: Arrow, question: Question, force: Force, values: Mapping[str, 
     if force.share is not None and body is not None:
         weight = question.numbers[force.share.given.key] * question.in_si(body) * STANDARD_GRAVITY
         return replace(arrow, size=weight)
-    if given is not None:
+    if given is not None and not force.before:
         unit = STANDARD_GRAVITY if given.is_mass else 1.0
         return replace(arrow, size=question.in_si(given) * unit)
-    found = abs(values.get(force.symbol, 0.0))
+    found = values.get(force.symbol, 0.0)
+    if found < 0:  # what is handed on from another segment may point the other way
+        return replace(arrow, bearing=arrow.bearing + 180, size=-found, found=True)
     return replace(arrow, size=found, found=True) if found > 0 else arrow
 
 
@@ -405,8 +453,11 @@ def _measures(
                 force.direction.attachment.along.beyond
             )
     found = []
-    for distance in question.problem.posture.distances:
+    posture = question.problem.posture
+    for distance in posture.distances:
         name = distance.symbol
+        if posture.support is not None and distance in posture.support.distances:
+            backward[name] = distance.beyond
         if name in off_the_line(question.problem.posture):
             continue
         station = metres_of[name] * (-1 if backward.get(name) else 1)

@@ -216,7 +216,7 @@ class Sketch:
 
     def _kept(self) -> Iterator[complex]:
         """Yield the places of what is shown besides, none farther off than is to be seen."""
-        for one in self.scene.surroundings:
+        for one in self.scene.beneath:
             root = self.shown(one)[0] - one.start * self.ruler.scale
             across = (one.half or 0.0) * 1j * one.way
             for offset in (one.start, one.end - across, one.end + across):

@@ -5,7 +5,6 @@ from __future__ import annotations
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted
 from leverstep.dialogue.replies import Ending
-from leverstep.statics import kinds
 from leverstep.working.page import line_name, on_page, outcomes, to_find
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
@@ -34,7 +33,7 @@ def _results(working: Working) -> tuple[str, ...]:
     return tuple(
         f"{ask(question, step)}: {value_text(step, values[step.key])}."
         for step in working.asked
-        if step.kind.part is kinds.Part.UNKNOWN
+        if step.kind.is_result
     )
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
+from leverstep.dialogue.centre_meant import centre_meant
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
 from leverstep.statics.posture import Find, Force, Given
@@ -56,6 +57,10 @@ def meaning(question: Question) -> tuple[str, ...]:
     values = question.right
     if not all(values[force.symbol] > 0 for force in posture.forces):
         return ()
+    if posture.find is Find.TWO_FORCES:
+        return tuple(_pair_told(question))
+    if posture.seeks_centre:
+        return centre_meant(question)
     if not posture.has_moments:
         return tuple(_through_one_point(question))
     balancing = posture.balancing
@@ -170,10 +175,10 @@ def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
             f", {_moment(total)}, is for the muscles about the {question.problem.axis} to balance"
         )
     if one_way and other_way:
+        rest = f"the difference{ends}" if total else "they balance each other"
         return capital(
             f"{_turning(one_way)} the {segment} one way with {_moment(_together(one_way))}, "
-            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: the "
-            f"difference{ends}."
+            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: {rest}."
         )
     of = "The moment" if len(pulls) == 1 else "All moments turn one way: their sum"
     return f"{of}{ends}."
@@ -279,16 +284,35 @@ def _why_less(size: float, total: float) -> str:
     return ", since they do not all point the same way"
 
 
+def _pair_told(question: Question) -> Iterator[str]:
+    """Yield how the two forces found compare, and what they come to beside those that they hold."""
+    posture, values = question.problem.posture, question.right
+    one, other = sorted(posture.unknown, key=lambda force: -values[force.symbol])
+    ratio = values[one.symbol] / values[other.symbol]
+    yield capital(
+        f"the {_called(question, one)} is {_times(ratio)} the {_called(question, other)}: their "
+        f"directions fix how the two share what is to be held."
+    )
+    held = [force for force in posture.forces if force.magnitude is not None]
+    both, total = (sum(values[force.symbol] for force in some) for some in (posture.unknown, held))
+    others = _all([_called(question, force) for force in held], f"the {len(held)} given forces")
+    yield (
+        f"Their sizes add up to {_newtons(both)}, {_times(both / total)} {others} "
+        f"({_newtons(total)}): it is the components that balance, not the sizes."
+    )
+
+
 def _through_one_point(question: Question) -> Iterator[str]:
-    """Yield what the reaction is beside forces that all pass through one point."""
+    """Yield what the reaction or the resultant is beside forces that pass through one point."""
     problem, values = question.problem, question.right
     sizes = sorted((values[force.symbol] for force in problem.posture.forces), reverse=True)
     yield _reaction_told(question)
     least, most = max(0.0, 2 * sizes[0] - sum(sizes)), sum(sizes)
-    yield (
-        f"It depends on their directions: forces of these sizes can leave anything from "
-        f"{quantity(least, 'N', FIGURES)} to {quantity(most, 'N', FIGURES)} to balance."
-    )
+    span = f"{quantity(least, 'N', FIGURES)} to {quantity(most, 'N', FIGURES)}"
+    told = f"leave anything from {span} to balance"
+    if problem.posture.find is Find.RESULTANT:
+        told = f"come to anything from {span} together"
+    yield f"It depends on their directions: forces of these sizes can {told}."
 
 
 def _times(ratio: float, measure: str = "large") -> str:

@@ -129,6 +129,10 @@ class Drill:
         """Return this drill with the numbers that a start word gives."""
         return self if start_key == self.start_key else replace(self, start_key=start_key)
 
+    def as_set(self, problem: Problem) -> Problem:
+        """Return a problem of this drill with the drill's tolerance."""
+        return problem if self.tolerance is None else replace(problem, tolerance=self.tolerance)
+
     @property
     def task_items(self) -> tuple[Item, ...]:
         """Return the item that each task is of, in their order."""
@@ -170,9 +174,7 @@ class Drill:
                 yield place, copy, item
 
     def _question(self, item: Item, student: str, place: str) -> Question:
-        problem = item.problem
-        if self.tolerance is not None:
-            problem = replace(problem, tolerance=self.tolerance)
+        problem = self.as_set(item.problem)
         whose = "everyone" if item.fixed else same_student(student)
         for drawn in range(_TRIES):
             known = [self.start_key] if self.start_key else []

@@ -11,7 +11,7 @@ from itertools import islice
 from pathlib import Path
 
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import FileError, Reader, is_number, told
+from leverstep.course.faults import FileError, Reader, failing_as_fault, is_number, told
 from leverstep.course.phrases import YEARS
 from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
@@ -78,7 +78,8 @@ def drill_of(
         FileError: with every fault, `called` so.
     """
     reader = Reader(called, parsed(text, called))
-    drill = _DrillDraft(reader, problems, roster_needed).drill(text, folder)
+    with failing_as_fault(called):
+        drill = _DrillDraft(reader, problems, roster_needed).drill(text, folder)
     if reader.faults:
         raise FileError(told(reader.faults))
     return drill

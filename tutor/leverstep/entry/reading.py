@@ -27,6 +27,7 @@ from leverstep.entry.tree import (
     precision,
 )
 from leverstep.statics import kinds
+from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
 from leverstep.statics.step import Step
 from leverstep.statics.units import (
     ANGLE,
@@ -49,7 +50,13 @@ _DIMENSIONS: dict[Dimension, str] = {
     MASS: "mass",
     ANGLE: "angle",
     NUMBER: "number",
+    MASS_LENGTH: "mass moment",
 }
+
+_WEIGHED: dict[Dimension, Dimension] = {
+    FORCE: MASS, MASS: FORCE, MOMENT: MASS_LENGTH, MASS_LENGTH: MOMENT,
+}  # fmt: skip
+"""What may stand for a dimension in a line where masses and weights come to the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +67,8 @@ class Reading:
     its significant figures, None where it is exact. `converted` is the unit it was typed in, where
     that is not the step's, and `size` how large it is in the step's. `mass_unit` is set where a
     mass stands for a force; the value is then the number as typed, and `size` its kilograms.
+    `gravity` is the exponent of g that is still missing where a mass rightly stands for a weight,
+    or a weight for a mass.
     `sides` holds the trees of an equation; `tree` the side that was worked out from numbers, or the
     number itself, and `worked` what it comes to. `as_number` is what it comes to with every given
     as the number that it is written with, where the unit comes from its symbols.
@@ -71,6 +80,7 @@ class Reading:
     converted: str = ""
     size: float = 1.0
     mass_unit: str = ""
+    gravity: int = 0
     sides: tuple[Tree, ...] = ()
     tree: Tree | None = None
     worked: float = 0.0
@@ -89,14 +99,17 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     Raises:
         Unreadable: where it says nothing that can be judged there.
     """
-    if step.kind is kinds.LEVER_CLASS:
-        return Reading(_read_class(text))
-    if step.kind is kinds.REACTION_DIRECTION:
-        return Reading(_read_direction(text))
-    if step.kind is kinds.AXIAL_EFFECT:
-        return Reading(_read_effect(text))
+    match step.kind.words:
+        case kinds.WordChoice.CLASS:
+            return Reading(_read_class(text))
+        case kinds.WordChoice.DIRECTION:
+            return Reading(_read_direction(text))
+        case kinds.WordChoice.EFFECT:
+            return Reading(_read_effect(text))
+        case kinds.WordChoice.SUPPORT:
+            return Reading(_read_supported(text))
     sides = read_line(text, known)
-    if step.kind is kinds.EQUATION:
+    if step.kind.is_equation:
         if len(sides) != 2:
             raise Unreadable("one_equals_sign")
         return Reading(sides=sides)
@@ -107,7 +120,7 @@ def after_symbol(text: str, step: Step) -> str:
     """Return what is typed on a line without the symbol of its step and `=` before it."""
     name, equals, said = text.partition("=")
     is_named = equals and "=" not in said and spelt(name.strip()) == step.key
-    return (said if is_named and step.kind is not kinds.EQUATION else text).strip()
+    return (said if is_named and not step.kind.is_equation else text).strip()
 
 
 def in_unit_named(text: str, step: Step) -> str:
@@ -139,8 +152,7 @@ COARSE = 3
 
 def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
     """Return the value of the last side, after a look whether the sides agree."""
-    wanted = OF_LINES[step.unit]
-    reading = _measure(sides[-1], wanted, known)
+    reading = _measure_at(sides[-1], step, known)
     if is_arithmetic(sides[-1]):
         reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
     sizes = {1.0, *map(_size_of, sides)}  # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit
@@ -154,6 +166,22 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
             reading = replace(reading, tree=side, worked=nearest)
         reading = _as_fine(reading, side, nearest, known)
     return reading
+
+
+def _measure_at(tree: Tree, step: Step, known: Mapping[str, Amount]) -> Reading:
+    """Return the value of a tree at a step, of a mass for a weight where that is the same there."""
+    wanted = OF_LINES[step.unit]
+    if step.kind.weighed:
+        try:
+            other = _measure(tree, _WEIGHED[wanted], known)
+        except Unreadable:
+            pass
+        else:
+            if not other.mass_unit:
+                unit = "kg" if wanted in (FORCE, MASS) else "kg·m"
+                weighed = step.unit != unit
+                return replace(other, gravity=1 if weighed else -1, converted=unit)
+    return _measure(tree, wanted, known)
 
 
 def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amount]) -> Reading:
@@ -261,9 +289,10 @@ def _reading(tree: Tree, value: float, label: Measured | None, wanted: Dimension
     size = 1.0
     if label is not None:
         worth = unit_size(label.units)
-        size = worth.value * (STANDARD_GRAVITY if worth.dimension == MASS_LENGTH else 1.0)
+        as_moment = worth.dimension == MASS_LENGTH and wanted == MOMENT
+        size = worth.value * (STANDARD_GRAVITY if as_moment else 1.0)
         other = worth.dimension == wanted and (abs(size - 1) > 1e-12 or _is_joule(label))
-        if (other or worth.dimension == MASS_LENGTH) and len(list(written_units(tree))) == 1:
+        if (other or as_moment) and len(list(written_units(tree))) == 1:
             converted = spelled(label.units)
     half_digit, figures = precision(tree)
     return Reading(
@@ -320,15 +349,15 @@ _EFFECTS: dict[str, float] = {
 """Words for what a force does to a segment lengthwise."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<reaction_direction>R_dir|direction)"
-    r"|(?P<axial_effect>R_effect|effect))\s*[:=]?\s*(?=\S)",
+    r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction)"
+    r"|(?P<effect>R_effect|effect)|(?P<support>base(?: of support)?))\s*[:=]?\s*(?=\S)",
     re.IGNORECASE,
 )
-"""What may stand before an answer in words, by the name of the kind of step that it names."""
+"""What may stand before an answer in words, by what it is about (`WordChoice`)."""
 
 
 def named_in_words(text: str) -> tuple[str, str]:
-    """Return the name of the kind of step that stands before an answer in words, and the answer.
+    """Return what is named before an answer in words, one of `WordChoice`, and the answer.
 
     The name is "" where none stands there.
     """
@@ -347,6 +376,7 @@ def _words(text: str) -> list[str]:
     filler = {
         *("straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"),
         *("reaction", "force", "joint", "direction", "acts"),
+        *("base", "support", "line", "gravity", "falls", "its"),
     }
     return [part for part in parts if part not in filler]
 
@@ -365,6 +395,19 @@ def _read_class(text: str) -> float:
     if len(words) != 1 or words[0] not in _CLASSES:
         raise Unreadable("no_class")
     return _CLASSES[words[0]]
+
+
+_SUPPORTED: dict[str, float] = {
+    **dict.fromkeys(("inside", "within", "in", "yes", "over"), INSIDE),
+    **dict.fromkeys(("outside", "out", "beyond", "no"), OUTSIDE),
+}
+
+
+def _read_supported(text: str) -> float:
+    words = _words(text)
+    if len(words) != 1 or words[0] not in _SUPPORTED:
+        raise Unreadable("not_inside")
+    return _SUPPORTED[words[0]]
 
 
 def _read_direction(text: str) -> float:

@@ -182,5 +182,5 @@ class Exploration:
 
 def _first(there: tuple[Movable, ...]) -> Movable:
     """Return what is on the axis at first: how far out a load acts, else how large it is."""
-    parts = ("load arm", "size", "own arm")
+    parts = ("load arm", "size", "own arm", "far end", "angle")
     return min(there, key=lambda one: parts.index(one.part) if one.part in parts else len(parts))

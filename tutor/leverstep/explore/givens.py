@@ -90,9 +90,31 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
         if distance.derived is not None and (angle := distance.derived.angle) is not None:
             name = f"angle that {distance.symbol} is worked out with"
             yield angle, angle.sign, name, "angle", ""
+    yield from _of_body(question)
     if posture.length is not None:
         name = f"length of the {problem.segment}"
         yield posture.length.given, posture.length.symbol, name, "length", ""
+
+
+def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of the points of a body and of its base of support."""
+    problem = question.problem
+    for point in problem.posture.body_points:
+        for distance in point.distances:
+            name = f"{point.start or problem.axis} to {point.name}"
+            if point.offset is not None:
+                way = "across" if distance is point.offset.across else "up"
+                name = f"{point.name}, {way} from the {problem.axis}"
+            yield distance.given, distance.symbol, name, "far end", ""
+        angle = None if point.direction is None else point.direction.angle
+        if point.direction is not None and angle is not None:
+            name = f"way to the {point.name}, to the {point.direction.reference}"
+            yield angle, angle.sign, name, "angle", ""
+    if problem.posture.support is not None:
+        for edge in problem.posture.support.distances:
+            side = "left" if edge is problem.posture.support.left else "right"
+            name = f"{side} edge of the base of support"
+            yield edge.given, edge.symbol, name, "far end", ""
 
 
 def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
@@ -116,6 +138,11 @@ def _of_size(question: Question, force: Force) -> Iterator[tuple[Given, str, str
 
 def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     name, place = question.problem.names[force.symbol], place_of(question, force)
+    if force.between is not None:
+        axis = question.problem.axis
+        start, end = force.between.start or axis, force.between.end or axis
+        told, way = f"{place}, as a share of the way", f"{start} to {end}"
+        yield force.between.fraction, f"x{force.suffix}", told, "share", way
     if force.at.symbol and not force.at.sought and force.at.derived is None:
         arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
         if force.at.of:

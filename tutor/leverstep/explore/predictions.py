@@ -18,6 +18,7 @@ from leverstep.explore.results import Result, Role, Values, results_of, values_o
 from leverstep.explore.sentences import factor_text
 from leverstep.statics import kinds
 from leverstep.statics.balance import known_moments
+from leverstep.statics.posture import Find
 from leverstep.statics.step import Draft
 
 _MOST_OF_ONE = 4
@@ -135,6 +136,8 @@ def _change(result: Result, before: float, after: float) -> str:
 
 def _why(question: Question, result: Result, before: Values, after: Values) -> str:
     """Return a sentence that gives the reason, from the statics of the question."""
+    if question.problem.posture.seeks_centre:
+        return _why_centre(result, before, after)
     if result.role == "reaction":
         return _why_reaction(question, before, after)
     if result.role == "moment":
@@ -144,6 +147,8 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
             return _why_advantage(question, before, after)
         return _why_arms(question, result, before, after)
     unknown = question.problem.posture.balancing
+    if question.problem.posture.find is Find.TWO_FORCES:
+        return _why_pair(question, before, after)
     if unknown is None:
         return ""
     moments, symbol = _moments(question, before, after), unknown.symbol
@@ -157,6 +162,20 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
         f"{through}{symbol} is the sum of the other moments ({moments}) over its own moment arm "
         f"({arm})."
     )
+
+
+def _why_centre(result: Result, before: Values, after: Values) -> str:
+    """Return why a coordinate of the centre of mass changes, or its distance to an edge."""
+    across = kinds.CENTRE_X.key
+    if result.key == kinds.EDGE.key:
+        moved = _compared(across, before[across], after[across])
+        return f"It lies between the line of gravity ({moved}) and the nearer edge."
+    sums = ("M_sum", "Mx_sum") if result.key == across else ("M_sum", "My_sum")
+    total = next(k.key for k in (kinds.TOTAL_MASS, kinds.TOTAL_WEIGHT) if k.key in before)
+    key = next(one for one in reversed(sums) if one in before)
+    products = _compared(key, before[key], after[key])
+    parts = _compared(total, before[total], after[total])
+    return f"{result.sign} is the sum of all products ({products}) over the total ({parts})."
 
 
 def _compared(name: str, before: float, after: float) -> str:
@@ -199,6 +218,18 @@ def _why_arms(question: Question, result: Result, before: Values, after: Values)
     )
 
 
+def _why_pair(question: Question, before: Values, after: Values) -> str:
+    """Return why two forces change that balance the others between them."""
+    posture = question.problem.posture
+    both = " and ".join(sign_of(force.symbol) for force in posture.unknown)
+    parts = ", ".join(
+        _compared(force.symbol, before[force.symbol], after[force.symbol])
+        for force in posture.forces
+        if force.magnitude is not None
+    )
+    return f"{both} balance the other forces together, each along its own line: {parts}."
+
+
 def _why_reaction(question: Question, before: Values, after: Values) -> str:
     """Return why the reaction changes: it balances all the forces, each as it changes."""
     forces = question.problem.posture.forces
@@ -208,6 +239,8 @@ def _why_reaction(question: Question, before: Values, after: Values) -> str:
     turned = ""
     if set(_bearings(before, after)) - {0.0}:
         turned = " and their directions"
+    if question.problem.posture.find is Find.RESULTANT:
+        return f"It is the sum of all the forces{turned}: {parts}."
     return f"It balances all the forces on the {question.problem.segment}{turned}: {parts}."
 
 

@@ -10,6 +10,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 from leverstep.statics.kinds import Kind
+from leverstep.statics.posture import Find
 from leverstep.statics.reaction import PARTS, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
@@ -73,11 +74,18 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
 def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     problem, posture = question.problem, question.problem.posture
     force = posture.balancing
-    if force is None:
+    if posture.find is Find.TWO_FORCES:
+        for one in posture.unknown:
+            kind = "weight" if one.is_weight else "force"
+            yield Result(one.symbol, "N", f"{kind} of the {problem.names[one.symbol]}", "unknown")
+    elif force is None:
         if kinds.NET_MOMENT in keys:
             yield Result(keys[kinds.NET_MOMENT], "N·m", "net moment of the muscles", "moment")
         elif kinds.SUM in keys:
             yield Result(keys[kinds.SUM], "N·m", "sum of the moments", "moment")
+        for found, name in _OF_BODY.items():
+            if found in keys:
+                yield Result(keys[found], "m", name.format(axis=problem.axis), "unknown")
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
         yield Result(force.at.symbol, "m", name, "unknown")
@@ -93,6 +101,14 @@ def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
             yield Result(force.mass_key, "kg", f"mass of the {name}", "unknown")
         kind = "weight" if force.is_weight else "force"
         yield Result(force.symbol, "N", f"{kind} of the {name}", "unknown")
+
+
+_OF_BODY = {
+    kinds.CENTRE_X: "centre of mass, across from the {axis}",
+    kinds.CENTRE_Y: "centre of mass, up from the {axis}",
+    kinds.EDGE: "distance to the nearer edge of the base of support",
+}
+"""What is found of a body, in words."""
 
 
 def values_of(question: Question) -> Values | None:

@@ -9,7 +9,15 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from leverstep.course.faults import LARGEST, Fault, FileError, Reader, is_number, told
+from leverstep.course.faults import (
+    LARGEST,
+    Fault,
+    FileError,
+    Reader,
+    failing_as_fault,
+    is_number,
+    told,
+)
 from leverstep.course.libraries import Libraries
 from leverstep.course.numbers import LONGEST_SEED, is_seed
 from leverstep.course.places import shipped, toml_files
@@ -210,10 +218,16 @@ def _files(folders: Iterable[Traversable]) -> list[Traversable]:
 def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault, ...]:
     """Add the slips, general hints and terms of a file, called `name`; return its faults."""
     try:
-        table = parsed(text_of(path, name), name)
+        with failing_as_fault(name):
+            reader = Reader(name, parsed(text_of(path, name), name))
+            _add_tables(reader, catalogue)
+            return told(reader.faults)
     except FileError as error:
         return error.faults
-    reader = Reader(name, table)
+
+
+def _add_tables(reader: Reader, catalogue: Catalogue) -> None:
+    """Add the slips, general hints and terms of a file that could be parsed."""
     for item in _tables(reader, "slip"):
         slip = _read_slip(item)
         if slip.id in catalogue.slips:
@@ -229,7 +243,6 @@ def _add_file(path: Traversable, name: str, catalogue: Catalogue) -> tuple[Fault
     catalogue.terms.update(_read_terms(reader))
     reader.asked |= {"slip", "step", "term"}
     reader.finish()
-    return told(reader.faults)
 
 
 def _read_terms(reader: Reader) -> dict[str, GlossaryTerm]:

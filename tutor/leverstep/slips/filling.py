@@ -7,9 +7,8 @@ from collections.abc import Mapping
 
 from leverstep.course.symbols import sign_of
 from leverstep.slips.finding import Finding
-from leverstep.statics import kinds
 from leverstep.statics.step import Step
-from leverstep.working.wording import SIZE_OF_UNIT, effort_name, given_about, name_about
+from leverstep.working.wording import SIZE_OF_UNIT, effort_name, given_about, name_about, name_of
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, worked_line
 
@@ -28,19 +27,15 @@ def filled(text: str, working: Working, step: Step, finding: Finding | None) -> 
         other = finding.changes[0][0].other if finding.changes else ""
         is_row = bool(finding.changes) and finding.changes[0][0].kind == "other_row"
 
-    def named(symbol: str) -> str:
-        force = next((f for f in problem.posture.forces if symbol in f.symbols), None)
-        return problem.names.get(symbol if force is None else force.symbol, problem.segment)
-
     def value(match: re.Match[str]) -> str:
         match match.group(1):
             case "symbol":
                 return sign_of(step.key)
             case "name":
-                names = dict.fromkeys(named(symbol) for symbol in about)
+                names = dict.fromkeys(name_of(question, symbol) for symbol in about)
                 return ", or the ".join(names) if names else name_about(question, step)
             case "other":
-                return other if is_row else named(other)
+                return other if is_row else name_of(question, other)
             case "other_symbol":
                 return sign_of(other)
             case "other_line":
@@ -105,7 +100,7 @@ def values_before(working: Working, step: Step) -> Mapping[str, float] | None:
     None where these leave the line without a value, as a length of zero may.
     """
     question = working.question
-    if step.kind is kinds.EQUATION:
+    if step.kind.is_equation:
         return question.right  # its symbols have no values
     values = question.graph.on_demand(question.numbers, working.own_values(step.key))
     try:

@@ -99,7 +99,7 @@ def reasons_at(
     Those are the slips at the line, and at lines that it rests on and that are not written before
     it. An equation in symbols rests on none.
     """
-    is_equation = derivation.step(key).kind is kinds.EQUATION
+    is_equation = derivation.step(key).kind.is_equation
     far = {key: 0} if is_equation else distances(derivation, key, written)
     return frozenset(h.slip.reason for h in hypotheses(derivation, catalogue) if h.step in far)
 

@@ -12,7 +12,6 @@ from leverstep.slips.explained import Explained, explained
 from leverstep.slips.filling import filled, unit_given, values_before
 from leverstep.slips.finding import Finding
 from leverstep.slips.telling import MOST_TOLD, slips_told
-from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name
 from leverstep.working.rules import Reasons, Rung
@@ -104,7 +103,7 @@ def _resting(working: Working, step: Step) -> str:
     wrong = [
         sign_of(use)
         for use in dict.fromkeys(re.findall(r"\{(\w+)\}", step.written))
-        if step.kind is not kinds.EQUATION
+        if not step.kind.is_equation
         and use in own
         and working.lines[use].verdict.outcome is not Outcome.RIGHT
     ]

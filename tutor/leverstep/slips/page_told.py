@@ -127,7 +127,7 @@ def _told(
 
 def _weighed(page: Page, claim: Claim) -> Claim:
     """Return a wrong mass that no line is for as the weight that it leads to."""
-    for force in page.question.problem.posture.forces:
+    for force in page.question.problem.forces:
         if force.mass_key == claim.key and claim.key not in page.question.right:
             gravity = page.question.accepted["g"][0]
             slack, value = claim.slack * gravity, claim.value * gravity

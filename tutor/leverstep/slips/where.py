@@ -50,7 +50,7 @@ def _places(working: Working, differences: Iterable[Difference]) -> Iterator[str
 def _of_slips(working: Working, key: str, explanations: tuple[Explanation, ...]) -> str:
     """Return on which line the slips are, at which force where there is one; "" if not certain."""
     findings = [finding for one in explanations for finding in one.findings]
-    is_word = working.step(key).kind.answer is kinds.AnswerForm.WORD
+    is_word = working.step(key).kind.words is not None
     if is_word or not explanations[0].sure or any(finding.miscopied for finding in findings):
         return ""
     lines = list(dict.fromkeys(finding.step for finding in findings))

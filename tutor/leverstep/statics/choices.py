@@ -54,8 +54,16 @@ CHOICE_KINDS: dict[str, str] = {
     "level_axes": "1 where horizontal and vertical stand for along and across the segment",
     "whole_force": "1 where a whole slanting force stands for its component along an axis",
     "added_directly": "1 where components are added without squares, -1 where subtracted",
+    "sizes_added": "1 where the sizes of forces are added, whatever their directions",
     "root": "exponent of the sum of squares: 0.5 the root, 1 where it is left out",
     "class_taken": "the class of lever that is given, 0 for the right one",
+    "in_between": "1 where a share is taken of the far end's coordinate, not of the way to it",
+    "other_coordinate": "1 where the height is used for the distance across, or the reverse",
+    "unweighted": "1 where the plain mean of the positions is taken",
+    "by_count": "1 where a sum is divided by how many parts there are, not by their total",
+    "whole_body": "1 where the mass or weight of the whole body stands for that of the parts",
+    "weighing": "exponent of g: 1 or -1 where weights and masses are mixed",
+    "other_edge": "1 where the farther edge of the base of support is used",
     "power_of_ten": "exponent of a stray power of ten",
 }
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Distance, Force, Given, Rows, Share
+from leverstep.statics.posture import Distance, Force, Given, Numbers, Posture, Rows, Share
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from leverstep.statics.units import TABLE, BookFactor, known_unit
 
@@ -38,7 +38,7 @@ def constants_used(signs: set[str]) -> set[str]:
 def write_forces(draft: Draft) -> None:
     """Write each known force in newtons, by way of its share of the body where it is one."""
     for force in draft.posture.forces:
-        if draft.has(force.symbol):
+        if force.before:
             continue
         if force.share is not None and force.share.of == "weight":
             _write_share_of_weight(draft, force, force.share)
@@ -70,7 +70,7 @@ def _as_if_pounds(pen: Pen, given: Given, about: str) -> Expression:
     return symbol("pounds_per_kilogram") ** -pen.choice("mass_conversion", 0, about)
 
 
-def _used_share(pen: Pen, given: Given, rows: Rows, about: str) -> Expression:
+def used_share(pen: Pen, given: Given, rows: Rows, about: str) -> Expression:
     """Return a share with the choice of another one: half, the rest, none, or another row's."""
     share = given_symbol(given)
     for name, value in rows:
@@ -84,7 +84,7 @@ def _write_segment_mass(draft: Draft, force: Force, share: Share) -> None:
     assert force.magnitude is not None
     pen = Pen(draft, force.magnitude.key)
     mass, written = _body_mass(draft, pen, force.symbol)
-    expression = _used_share(pen, share.given, share.rows, force.symbol) * mass
+    expression = used_share(pen, share.given, share.rows, force.symbol) * mass
     written = f"{{{share.given.key}}} × {written}"
     pen.write(kinds.SEGMENT_MASS, force.symbol, expression, written)
 
@@ -99,7 +99,7 @@ def _write_share_of_weight(draft: Draft, force: Force, share: Share) -> None:
         used = gravity(pen, "") ** pen.choice("gravity", 1)
         pen.write(kinds.BODY_WEIGHT, "", mass * used, f"{written} × {{g}}")
     pen = Pen(draft, force.symbol)
-    expression = _used_share(pen, share.given, share.rows, force.symbol) * symbol(weight)
+    expression = used_share(pen, share.given, share.rows, force.symbol) * symbol(weight)
     written = f"{{{share.given.key}}} × {{{weight}}}"
     pen.write(kinds.SHARE, force.symbol, expression, written)
 
@@ -114,6 +114,10 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     is_force = not given.is_mass
     expression = given_symbol(given)
     written = f"{{{given.key}}}"
+    if draft.posture.sums_masses:  # the weight has no line: its mass goes in
+        weight = expression * symbol("g")
+        pen.write(kinds.FORCE, force.symbol, weight, f"{written} × {{g}}", asked=False)
+        return
     factor = factor_for(given.unit)
     if factor is not None:
         written += factor.written
@@ -126,6 +130,16 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     if not is_force:
         written += " × {g}"
     pen.write(kinds.FORCE, force.symbol, expression, written)
+
+
+def newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
+    """Return the size of a known force in newtons, by plain numbers."""
+    given, share = force.magnitude, 1.0
+    if force.share is not None:
+        share, given = numbers[force.share.given.key], posture.body
+    assert given is not None, f"{force.symbol} is known"
+    size = numbers[given.key] * share * book_size(given.unit)
+    return size * CONVENTIONS["g"].values[0] if given.is_mass else size
 
 
 def has_mass(force: Force) -> bool:
@@ -181,7 +195,7 @@ def write_fraction(draft: Draft, distance: Distance) -> None:
             base += pen.choice("other_length", 0, about, other.symbol) * (
                 symbol(other.symbol) - whole
             )
-    fraction = _used_share(pen, distance.given, distance.rows, about)
+    fraction = used_share(pen, distance.given, distance.rows, about)
     length = base ** pen.choice("length_power", 1, about)
     expression = fraction * length * unit_left(pen, draft, distance)
     written = f"{{{distance.given.key}}} × {{{distance.of}}}"

@@ -2,7 +2,7 @@
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres),
 `derived_distances` (distances from others), `turn` (angles, moment arms, components), `balance`
-(moments, effort, ratios) and `reaction`.
+(moments, effort, ratios) and `reaction`; a centre of mass by `centre_of_mass`.
 """
 
 from __future__ import annotations
@@ -10,9 +10,19 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from leverstep.statics import balance, convert, derived_distances, reaction, turn
+from leverstep.statics import (
+    balance,
+    centre_of_mass,
+    convert,
+    derived_distances,
+    handed_on,
+    point_balance,
+    reaction,
+    turn,
+)
 from leverstep.statics.posture import (
     Axes,
+    Find,
     Numbers,
     Posture,
     force_bearing,
@@ -68,15 +78,23 @@ def _made(case: _Case) -> Derivation | str:
 def _write(draft: Draft) -> None:
     """Write every step of a posture behind those that are there."""
     posture = draft.posture
+    handed_on.write_handed_on(draft)
     convert.write_forces(draft)
     derived_distances.write_distances(draft)
+    if posture.seeks_centre:
+        centre_of_mass.write_centre(draft)
+        return
     turn.write_turns(draft)
     if posture.has_moments:
         balance.write_moments(draft)
         balance.write_found(draft)
     if posture.ratios and posture.effort is not None:
         balance.write_ratios(draft)
-    if posture.reaction:
+    if posture.find is Find.RESULTANT:
+        reaction.write_resultant(draft)
+    elif posture.find is Find.TWO_FORCES:
+        point_balance.write_balance(draft)
+    elif posture.reaction:
         reaction.write_reaction(draft)
     elif posture.effort is not None and Axes.SEGMENT in posture.resolved:
         reaction.write_resolved(draft, posture.effort)
@@ -101,4 +119,7 @@ def _quadrants(draft: Draft) -> tuple[int, ...]:
         if force.direction.attachment is not None:
             run = run_to_attachment(posture, force, draft.sample)
             found.append(1 if run > 0 else -1)
+    if posture.seeks_centre and posture.support is not None:
+        nearer = centre_of_mass.nearer_edge(posture.support, posture, draft.sample)
+        found.append(0 if nearer is posture.support.left else 1)
     return tuple(found)

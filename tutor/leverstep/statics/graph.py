@@ -13,16 +13,20 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from copy import copy
 from functools import cached_property, lru_cache
 
-from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.posture import Numbers
-from leverstep.statics.step import Derivation, Step
+from leverstep.statics.step import NOTHING, Derivation, Step
 
 Values = dict[str, float]
 """The value of each step, by key, in the step's unit."""
 
 Changes = tuple[tuple[str, float], ...]
 """Choices and constants that are taken otherwise, by name."""
+
+
+def without_noise(value: float) -> float:
+    """Return a value, 0 where it is only what rounding leaves of none."""
+    return 0.0 if -NOTHING < value < NOTHING else value
 
 
 class StepFunction:
@@ -70,7 +74,7 @@ class StepFunction:
             raise ArithmeticError(str(error)) from error
         if not math.isfinite(value):
             raise ArithmeticError(f"{self.key} has no finite value")
-        return value
+        return without_noise(value)
 
     def rests_on(self, names: Set[str]) -> bool:
         """Return whether one of some choices, constants and steps stands in it."""
@@ -109,7 +113,7 @@ class WholeFunction:
         """
         try:
             found = self._function(*map(known.__getitem__, self._uses), *self._right)
-            values = dict(zip(self._steps, map(float, found), strict=True))
+            values = dict(zip(self._steps, map(without_noise, map(float, found)), strict=True))
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
         if not all(map(math.isfinite, values.values())):
@@ -122,7 +126,7 @@ class Graph:
 
     def __init__(self, derivation: Derivation) -> None:
         self.derivation = derivation
-        steps = [step for step in derivation.steps if step.kind is not kinds.EQUATION]
+        steps = [step for step in derivation.steps if not step.kind.is_equation]
         self.functions = {step.key: StepFunction(step) for step in steps}
         self._whole = WholeFunction(steps)
         self.constants: Mapping[str, float] = {n: c.values[0] for n, c in CONVENTIONS.items()}

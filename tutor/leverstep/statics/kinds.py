@@ -7,7 +7,7 @@ called and asked for in words stands in `working/wording.py`, its hints in `hint
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum, auto
+from enum import Enum, StrEnum, auto
 from typing import Literal
 
 
@@ -27,17 +27,38 @@ class AnswerForm(Enum):
     """An equation in symbols."""
 
 
+class WordChoice(StrEnum):
+    """What a choice of words is about."""
+
+    CLASS = auto()
+    """The class of lever."""
+
+    DIRECTION = auto()
+    """The way that a force points."""
+
+    EFFECT = auto()
+    """Compression or tension."""
+
+    SUPPORT = auto()
+    """Inside or outside the base of support."""
+
+
 class Part(Enum):
     """The parts of a working, in their order."""
 
+    HANDED_ON = auto()
     FORCES = auto()
     DISTANCES = auto()
     ANGLES = auto()
     MOMENTS = auto()
+    BALANCE = auto()
     UNKNOWN = auto()
     RATIOS = auto()
     COMPONENTS = auto()
     REACTION = auto()
+    RESULTANT = auto()
+    CENTRE = auto()
+    SUPPORT = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +71,10 @@ class Kind:
 
     `found` marks what a student looks for, and a blank sheet asks for; `from_moments` what the
     moment equation gives; `in_moments` what may stand in that equation. `over_forces` marks a line
-    in which several forces stand, so that a slip there is told with the force it is about.
+    in which several forces stand, so that a slip there is told with the force it is about. `words`
+    is what a choice of words is about, None for all that is answered otherwise. `weighed` marks one
+    in which masses may stand for weights, or weights for masses, since g falls out of what they
+    lead to.
     """
 
     name: str
@@ -63,11 +87,28 @@ class Kind:
     from_moments: bool = False
     in_moments: bool = True
     over_forces: bool = False
+    words: WordChoice | None = None
+    weighed: bool = False
 
     @property
     def is_size(self) -> bool:
         """Return whether its value is a size, and so has no sign."""
         return self.answer is AnswerForm.SIZE
+
+    @property
+    def is_equation(self) -> bool:
+        """Return whether it is an equation in symbols, which has no value."""
+        return self.answer is AnswerForm.EQUATION
+
+    @property
+    def of_body(self) -> bool:
+        """Return whether only a working of a centre of mass has such lines."""
+        return self.part in (Part.CENTRE, Part.SUPPORT)
+
+    @property
+    def is_result(self) -> bool:
+        """Return whether it is what a problem is about, not a ratio or reaction beside it."""
+        return self.part is Part.UNKNOWN or (self.of_body and self.found)
 
     @property
     def is_number(self) -> bool:
@@ -79,6 +120,8 @@ SEGMENT_MASS = Kind("segment_mass", Part.FORCES, "kg", begins_with="body")
 BODY_WEIGHT = Kind("body_weight", Part.FORCES, "N", begins_with="body")
 SHARE = Kind("share", Part.FORCES, "N")
 FORCE = Kind("force", Part.FORCES, "N")
+HANDED_FORCE = Kind("handed_force", Part.HANDED_ON, "N", AnswerForm.SIGNED)
+HANDED_MOMENT = Kind("handed_moment", Part.HANDED_ON, "N·m", AnswerForm.SIGNED)
 
 DISTANCE = Kind("distance", Part.DISTANCES, "m", begins_with="distance")
 FRACTION = Kind("fraction", Part.DISTANCES, "m", begins_with="distance")
@@ -94,6 +137,10 @@ EQUATION = Kind("equation", Part.MOMENTS, "", AnswerForm.EQUATION, "equation", o
 MOMENT = Kind("moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
 COUPLE_MOMENT = Kind("couple_moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
 SUM = Kind("sum", Part.MOMENTS, "N·m", AnswerForm.SIGNED, "M_sum", over_forces=True)
+
+EQUATION_X = Kind("equation_x", Part.BALANCE, "", AnswerForm.EQUATION, "sum_x", over_forces=True)
+EQUATION_Y = Kind("equation_y", Part.BALANCE, "", AnswerForm.EQUATION, "sum_y", over_forces=True)
+PAIR_FORCE = Kind("pair_force", Part.UNKNOWN, "N", found=True, over_forces=True)
 
 EFFORT_COMPONENT = Kind(
     "effort_component", Part.UNKNOWN, "N", from_moments=True, over_forces=True
@@ -112,7 +159,10 @@ ARM_ADVANTAGE = Kind(
     "arm_advantage", Part.RATIOS, "", key=ADVANTAGE.key, found=True, in_moments=False
 )  # fmt: skip
 ARM_RATIO = Kind("arm_ratio", Part.RATIOS, "", key="AR", found=True, in_moments=False)
-LEVER_CLASS = Kind("class", Part.RATIOS, "", AnswerForm.WORD, "class", found=True, in_moments=False)
+LEVER_CLASS = Kind(
+    "class", Part.RATIOS, "", AnswerForm.WORD, "class", found=True, in_moments=False,
+    words=WordChoice.CLASS,
+)  # fmt: skip
 
 COMPONENT_X = Kind("component_x", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 COMPONENT_Y = Kind("component_y", Part.COMPONENTS, "N", AnswerForm.SIGNED)
@@ -120,38 +170,101 @@ COMPONENT_AXIAL = Kind("component_axial", Part.COMPONENTS, "N", AnswerForm.SIGNE
 COMPONENT_TRANSVERSE = Kind("component_transverse", Part.COMPONENTS, "N", AnswerForm.SIGNED)
 
 
-def _of_reaction(
-    name: str, key: str, unit: str = "N", answer: AnswerForm = AnswerForm.SIZE, found: bool = False
+def _at_axis(
+    name: str,
+    key: str,
+    unit: str = "N",
+    answer: AnswerForm = AnswerForm.SIZE,
+    found: bool = False,
+    words: WordChoice | None = None,
 ) -> Kind:
-    """Return a row of the reaction, which acts at the axis and so has no moment."""
+    """Return a row of the reaction or the resultant, which acts at the axis and has no moment."""
+    part = Part.RESULTANT if name.startswith("resultant") else Part.REACTION
     return Kind(
-        name, Part.REACTION, unit, answer, key, found=found, in_moments=False, over_forces=True
+        name, part, unit, answer, key,
+        found=found, in_moments=False, over_forces=True, words=words,
+    )  # fmt: skip
+
+
+REACTION_X = _at_axis("reaction_x", "R_x", answer=AnswerForm.SIGNED)
+REACTION_Y = _at_axis("reaction_y", "R_y", answer=AnswerForm.SIGNED)
+REACTION_AXIAL = _at_axis("reaction_axial", "R_a", answer=AnswerForm.SIGNED, found=True)
+REACTION_TRANSVERSE = _at_axis("reaction_transverse", "R_t", answer=AnswerForm.SIGNED, found=True)
+REACTION_SIZE = _at_axis("reaction_size", "R", found=True)
+REACTION_ANGLE = _at_axis("reaction_angle", "phi_R", "deg")
+REACTION_DIRECTION = _at_axis(
+    "reaction_direction", "R_dir", "", AnswerForm.WORD, found=True, words=WordChoice.DIRECTION
+)
+AXIAL_EFFECT = _at_axis(
+    "axial_effect", "R_effect", "", AnswerForm.WORD, found=True, words=WordChoice.EFFECT
+)
+
+# A problem has a reaction or a resultant; both are called R.
+RESULTANT_X = _at_axis("resultant_x", "R_x", answer=AnswerForm.SIGNED)
+RESULTANT_Y = _at_axis("resultant_y", "R_y", answer=AnswerForm.SIGNED)
+RESULTANT_SIZE = _at_axis("resultant_size", "R", found=True)
+RESULTANT_ANGLE = _at_axis("resultant_angle", "phi_R", "deg")
+RESULTANT_DIRECTION = _at_axis(
+    "resultant_direction", "R_dir", "", AnswerForm.WORD, found=True, words=WordChoice.DIRECTION
+)
+
+POINT_X = Kind("point_x", Part.DISTANCES, "m", AnswerForm.SIGNED)
+POINT_Y = Kind("point_y", Part.DISTANCES, "m", AnswerForm.SIGNED)
+PART_X = Kind("part_x", Part.DISTANCES, "m", AnswerForm.SIGNED)
+PART_Y = Kind("part_y", Part.DISTANCES, "m", AnswerForm.SIGNED)
+
+
+def _of_parts(
+    name: str, unit: str, answer: AnswerForm = AnswerForm.SIGNED, key: str = "", of_all: bool = True
+) -> Kind:
+    """Return a row of the weights of parts, or of their masses; `of_all` parts, or of one."""
+    return Kind(
+        name, Part.CENTRE, unit, answer, key, in_moments=False, over_forces=of_all, weighed=True
     )
 
 
-REACTION_X = _of_reaction("reaction_x", "R_x", answer=AnswerForm.SIGNED)
-REACTION_Y = _of_reaction("reaction_y", "R_y", answer=AnswerForm.SIGNED)
-REACTION_AXIAL = _of_reaction("reaction_axial", "R_a", answer=AnswerForm.SIGNED, found=True)
-REACTION_TRANSVERSE = _of_reaction(
-    "reaction_transverse", "R_t", answer=AnswerForm.SIGNED, found=True
+WEIGHT_MOMENT = _of_parts("weight_moment", "N·m", of_all=False)
+MASS_MOMENT = _of_parts("mass_moment", "kg·m", of_all=False)
+WEIGHT_MOMENT_SUM = _of_parts("weight_moment_sum", "N·m")
+MASS_MOMENT_SUM = _of_parts("mass_moment_sum", "kg·m")
+TOTAL_WEIGHT = _of_parts("total_weight", "N", AnswerForm.SIZE, "W_sum")
+TOTAL_MASS = _of_parts("total_mass", "kg", AnswerForm.SIZE, "m_sum")
+CENTRE_X = Kind(
+    "centre_x", Part.CENTRE, "m", AnswerForm.SIGNED, "x_c", found=True, in_moments=False
 )
-REACTION_SIZE = _of_reaction("reaction_size", "R", found=True)
-REACTION_ANGLE = _of_reaction("reaction_angle", "phi_R", "deg")
-REACTION_DIRECTION = _of_reaction("reaction_direction", "R_dir", "", AnswerForm.WORD, found=True)
-AXIAL_EFFECT = _of_reaction("axial_effect", "R_effect", "", AnswerForm.WORD, found=True)
+CENTRE_Y = Kind(
+    "centre_y", Part.CENTRE, "m", AnswerForm.SIGNED, "y_c", found=True, in_moments=False
+)
+EDGE = Kind("edge", Part.SUPPORT, "m", key="b_edge", found=True, in_moments=False)
+SUPPORTED = Kind(
+    "supported",
+    Part.SUPPORT,
+    "",
+    AnswerForm.WORD,
+    "base",
+    found=True,
+    in_moments=False,
+    words=WordChoice.SUPPORT,
+)
 
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
+        HANDED_FORCE, HANDED_MOMENT,
         SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE,
         DISTANCE, FRACTION, DISTANCE_SUM, DISTANCE_BY_ANGLE,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
         EQUATION, MOMENT, COUPLE_MOMENT, SUM,
+        EQUATION_X, EQUATION_Y, PAIR_FORCE,
         EFFORT_COMPONENT, EFFORT, MASS, ARM_FOUND, DISTANCE_FOUND, ANGLE_FOUND, NET_MOMENT,
         ADVANTAGE, ARM_ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,
         REACTION_AXIAL, REACTION_TRANSVERSE, AXIAL_EFFECT,
+        RESULTANT_X, RESULTANT_Y, RESULTANT_SIZE, RESULTANT_ANGLE, RESULTANT_DIRECTION,
+        POINT_X, POINT_Y, PART_X, PART_Y,
+        WEIGHT_MOMENT, MASS_MOMENT, WEIGHT_MOMENT_SUM, MASS_MOMENT_SUM, TOTAL_WEIGHT, TOTAL_MASS,
+        CENTRE_X, CENTRE_Y, EDGE, SUPPORTED,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""

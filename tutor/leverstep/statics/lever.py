@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 
 from leverstep.statics.balance import resisting
-from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.convert import book_size
+from leverstep.statics.convert import newtons
 from leverstep.statics.posture import Force, Numbers, Posture, lengths
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import from_segment, moment_sign
@@ -42,7 +41,7 @@ def lever_class(posture: Posture, numbers: Numbers) -> int | None:
 
 def _pull(draft: Draft, force: Force) -> float:
     """Return the part of a known force that is perpendicular to the segment, in newtons."""
-    return _newtons(draft.posture, force, draft.sample) * _square(draft, force)
+    return newtons(draft.posture, force, draft.sample) * _square(draft, force)
 
 
 def _square(draft: Draft, force: Force) -> float:
@@ -50,13 +49,3 @@ def _square(draft: Draft, force: Force) -> float:
     if force.at.perpendicular:
         return 1.0
     return abs(math.sin(math.radians(draft.degrees(from_segment(draft, force), force))))
-
-
-def _newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
-    """Return the size of a known force in newtons."""
-    given, share = force.magnitude, 1.0
-    if force.share is not None:
-        share, given = numbers[force.share.given.key], posture.body
-    assert given is not None, f"{force.symbol} is known"
-    size = numbers[given.key] * share * book_size(given.unit)
-    return size * CONVENTIONS["g"].values[0] if given.is_mass else size

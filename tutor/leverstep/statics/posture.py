@@ -124,6 +124,20 @@ class Offset:
 
 
 @dataclass(frozen=True, slots=True)
+class Between:
+    """A place between two points of the body: so large a share of the way from one to the other.
+
+    `start` and `end` name points of the body, "" the axis; `rows` are the other rows of the table
+    that the share was looked up in.
+    """
+
+    start: str
+    end: str
+    fraction: Given
+    rows: Rows = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Attachment:
     """Where the far end of a muscle is attached, seen along the segment that it moves.
 
@@ -156,6 +170,45 @@ class Direction:
 
 
 @dataclass(frozen=True, slots=True)
+class BodyPoint:
+    """A joint, or another end of a body part: told from the axis, or by the way that leads to it.
+
+    An `offset` tells it from the axis. Else it lies `length` away in `direction` from the point
+    called `start`, the axis where that is ""; its coordinates are then x and y with the `suffix`.
+    """
+
+    name: str
+    suffix: str = ""
+    offset: Offset | None = None
+    start: str = ""
+    length: Distance | None = None
+    direction: Direction | None = None
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return the distances that tell where it lies."""
+        if self.offset is not None:
+            return self.offset.distances
+        return () if self.length is None else (self.length,)
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """The base of support on the floor: how far its two edges lie across from the axis.
+
+    An edge is None where it lies at the axis; `beyond` puts one on the left.
+    """
+
+    left: Distance | None
+    right: Distance | None
+
+    @property
+    def distances(self) -> tuple[Distance, ...]:
+        """Return the distances that there are."""
+        return tuple(edge for edge in (self.left, self.right) if edge is not None)
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A force given as a share of the body: of its mass (a segment) or of its weight.
 
@@ -172,11 +225,14 @@ class Force:
     """A force on the segment; `magnitude` is None for the one that is to be found.
 
     With a `share` of the body, `magnitude` is what follows from it: a mass in kg, or a force in N.
-    `offset` is its point where that lies off the line of the segment; `at` is then `AT_AXIS`.
+    `offset` is its point where that lies off the line of the segment, `between` where that lies
+    between two points of the body; `at` is then `AT_AXIS`.
     `turns` is +1 (counter-clockwise) or -1 where only the perpendicular moment arm is given, so
     that the sense of the moment cannot be seen from the point and the direction. `own_weight`
     marks the weight of the segment itself, `called_weight` a force that its author calls one.
-    `mark` is that of its posture, in the keys of the lines about it.
+    `mark` is that of its posture, in the keys of the lines about it. `before` is the key of the
+    line of an earlier posture that it follows from: its own, where it acts there too, or that of a
+    component of the reaction, which acts here turned round.
     """
 
     symbol: str
@@ -189,6 +245,8 @@ class Force:
     offset: Offset | None = None
     called_weight: bool = False
     mark: str = ""
+    before: str = ""
+    between: Between | None = None
 
     @property
     def is_weight(self) -> bool:
@@ -208,7 +266,7 @@ class Force:
     @property
     def at_axis(self) -> bool:
         """Return whether it acts through the axis itself, and so has no moment."""
-        return not self.at.symbol and self.offset is None
+        return not self.at.symbol and self.offset is None and self.between is None
 
     @property
     def is_placed(self) -> bool:
@@ -265,6 +323,17 @@ class Find(Enum):
     REACTION = "reaction"
     """Only the reaction to forces that all pass through the axis."""
 
+    RESULTANT = "resultant"
+    """The one force that does what several through the axis do together."""
+
+    TWO_FORCES = "two forces"
+    """The sizes of two forces of known directions, which balance the others through the axis."""
+    CENTRE_OF_MASS = "centre of mass"
+    """Where the centre of mass of all parts together lies, seen from the axis."""
+
+    LINE_OF_GRAVITY = "line of gravity"
+    """No more than how far across from the axis that is."""
+
 
 @dataclass(frozen=True, slots=True)
 class Couple:
@@ -308,6 +377,10 @@ class Posture:
     `pieces` are distances that no force acts at, from which others are made up.
     `couples` turn the segment, but are no forces. `sought_angle` is the angle to be found, of the
     segment to the horizontal or of a force to the segment, in degrees and less than 90.
+
+    Where a centre of mass is to be found, the loads are the weights of the parts of a body and the
+    axis is the origin that all is counted from. `body_points` are the joints between the parts,
+    each after the one it is told from, and `support` is the base that the body stands on.
     """
 
     effort: Force | None
@@ -332,15 +405,33 @@ class Posture:
     pieces: tuple[Distance, ...] = ()
     couples: tuple[Couple, ...] = ()
     sought_angle: Given | None = None
+    body_points: tuple[BodyPoint, ...] = ()
+    support: Support | None = None
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
         return kind.key + self.mark
 
     @property
+    def seeks_centre(self) -> bool:
+        """Return whether the centre of mass of several parts is to be found."""
+        return self.find in (Find.CENTRE_OF_MASS, Find.LINE_OF_GRAVITY)
+
+    @property
+    def sums_masses(self) -> bool:
+        """Return whether masses stand in for weights, since every part has its mass in kilograms.
+
+        g would stand in each term and in their total, so it falls out.
+        """
+        return self.seeks_centre and all(
+            load.magnitude is not None and load.magnitude.unit == "kg" for load in self.loads
+        )
+
+    @property
     def has_moments(self) -> bool:
-        """Return whether moments about the axis have a place in the working."""
-        return self.find is not Find.REACTION
+        """Return whether moments that turn about the axis have a place in the working."""
+        at_a_point = (Find.REACTION, Find.RESULTANT, Find.TWO_FORCES)
+        return self.find not in at_a_point and not self.seeks_centre
 
     @property
     def forces(self) -> tuple[Force, ...]:
@@ -414,7 +505,9 @@ class Posture:
             found += [] if force.offset is None else force.offset.distances
             ends = force.direction.attachment
             found += [] if ends is None else [ends.along, ends.off]
-        return found
+        for point in self.body_points:
+            found += point.distances
+        return found if self.support is None else [*found, *self.support.distances]
 
     @property
     def distances(self) -> tuple[Distance, ...]:
@@ -442,7 +535,9 @@ class Posture:
             elif distance.derived is not None and distance.derived.angle is not None:
                 yield distance.derived.angle
         for force in self.forces:
-            if force.share is not None:
+            if force.before:
+                pass  # it is known from an earlier posture
+            elif force.share is not None:
                 yield force.share.given
             elif force.magnitude is not None:
                 yield force.magnitude
@@ -450,6 +545,11 @@ class Posture:
             given = angle is not None and angle != self.sought_angle
             if angle is not None and given and force.direction.attachment is None:
                 yield angle
+            if force.between is not None:
+                yield force.between.fraction
+        for point in self.body_points:
+            if point.direction is not None and point.direction.angle is not None:
+                yield point.direction.angle
         yield from (couple.magnitude for couple in self.couples)
 
 
@@ -529,6 +629,13 @@ def run_to_attachment(posture: Posture, force: Force, numbers: Numbers) -> float
     known = lengths(posture, numbers)
     far = known[ends.along.symbol] * (-1 if ends.along.beyond else 1)
     return far - known[force.at.symbol] * (-1 if force.at.beyond else 1)
+
+
+def leans_as_told(posture: Posture, force: Force, numbers: Numbers) -> bool:
+    """Return whether the far end of a muscle lies toward the end that its direction says."""
+    if force.direction.attachment is None:
+        return True
+    return (run_to_attachment(posture, force, numbers) > 0) == (force.direction.toward == "end")
 
 
 def slant(posture: Posture, force: Force, numbers: Numbers) -> float:

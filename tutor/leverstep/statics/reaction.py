@@ -1,16 +1,18 @@
-"""Steps to the joint reaction: components, sum of forces, size and direction."""
+"""Steps to the joint reaction, or to a resultant: components, sum of forces, size, direction."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.couples import couple_as_force
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
+from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
-from leverstep.statics.step import Draft, Expression, Pen, symbol, total
+from leverstep.statics.step import NOTHING, Draft, Expression, Pen, symbol, total
 from leverstep.statics.turn import (
     all_round,
     angle_keys,
@@ -20,29 +22,65 @@ from leverstep.statics.turn import (
     write_parts,
 )
 
-PARTS = tuple(axis.reaction for pair in PAIRS.values() for axis in pair)
-"""What the lines are of all components that a reaction may have."""
-NOTHING = 1e-9
-"""A part of the reaction smaller than this, in newtons, is what rounding leaves of none."""
+PARTS = (
+    *(axis.reaction for pair in PAIRS.values() for axis in pair),
+    *(kinds.RESULTANT_X, kinds.RESULTANT_Y),
+)
+"""What the lines are of all components that a reaction or a resultant may have."""
+
+
+@dataclass(frozen=True, slots=True)
+class _WholeForce:
+    """A force that comes from the sum of all others, with the kinds of its lines.
+
+    `sense` is 1 where it is that sum, -1 where it balances it. `parts` are its components.
+    """
+
+    sense: int
+    parts: Mapping[ForceAxis, Kind]
+    size: Kind
+    angle: Kind
+    direction: Kind
+
+
+_REACTION = _WholeForce(
+    -1, {axis: axis.reaction for pair in PAIRS.values() for axis in pair},
+    kinds.REACTION_SIZE, kinds.REACTION_ANGLE, kinds.REACTION_DIRECTION,
+)  # fmt: skip
+_RESULTANT = _WholeForce(
+    1, {HORIZONTAL: kinds.RESULTANT_X, VERTICAL: kinds.RESULTANT_Y},
+    kinds.RESULTANT_SIZE, kinds.RESULTANT_ANGLE, kinds.RESULTANT_DIRECTION,
+)  # fmt: skip
 
 
 def write_reaction(draft: Draft) -> None:
     """Write the components of slanting forces, then the reaction that balances all forces."""
-    resolved = draft.posture.resolved
-    for pair in resolved:
+    for pair in draft.posture.resolved:
         for force in reversed(draft.posture.forces):
             write_parts(draft, force, PAIRS[pair])
-    for pair in resolved:
-        there = [axis for axis in PAIRS[pair] if _write_balance(draft, axis)]
-        is_whole = len(there) == len(PAIRS[pair])
-        if is_whole and not draft.has(draft.key(kinds.REACTION_SIZE)):
-            _write_size(draft, there)
-        if pair is Axes.LEVEL:
-            if is_whole:
-                _write_angle(draft)
-            _write_direction(draft, HORIZONTAL in there, VERTICAL in there)
+    for pair in draft.posture.resolved:
+        _write_whole(draft, pair, _REACTION)
     if draft.posture.compression:
         _write_effect(draft)
+
+
+def write_resultant(draft: Draft) -> None:
+    """Write the components of forces through one point, then the one that does what they do."""
+    for force in draft.posture.forces:
+        write_parts(draft, force, PAIRS[Axes.LEVEL])
+    _write_whole(draft, Axes.LEVEL, _RESULTANT)
+
+
+def _write_whole(draft: Draft, pair: Axes, whole: _WholeForce) -> None:
+    """Write a force by its components along a pair of axes, then its size and direction."""
+    there = [axis for axis in PAIRS[pair] if _write_sum(draft, axis, whole)]
+    is_whole = len(there) == len(PAIRS[pair])
+    if is_whole and not draft.has(draft.key(whole.size)):
+        _write_size(draft, there, whole)
+    if pair is Axes.LEVEL:
+        if is_whole:
+            _write_angle(draft, whole)
+        _write_direction(draft, HORIZONTAL in there, VERTICAL in there, whole)
 
 
 def write_resolved(draft: Draft, force: Force) -> None:
@@ -51,9 +89,10 @@ def write_resolved(draft: Draft, force: Force) -> None:
         write_parts(draft, force, PAIRS[pair])
 
 
-def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
-    """Write one component of the reaction; return whether there is one."""
-    pen = Pen(draft, draft.key(axis.reaction))
+def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
+    """Write one component of a force that comes from all others; return whether there is one."""
+    kind = of.parts[axis]
+    pen = Pen(draft, draft.key(kind))
     terms: list[tuple[str, Expression]] = []
     written = ""
     there = [force for force in draft.posture.forces if part(draft, force, axis)[0]]
@@ -69,7 +108,8 @@ def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
             whole = part_sign(draft, force, axis) * symbol(force.symbol)
             term += pen.choice("whole_force", 0, force.symbol) * (whole - term)
         terms.append((force.symbol, term))
-        mark = ("−" if sign > 0 else "") if not written else (" − " if sign > 0 else " + ")
+        is_less = sign * of.sense < 0
+        mark = ("−" if is_less else "") if not written else (" − " if is_less else " + ")
         written += f"{mark}{{{key}}}"
     if not terms:
         return False
@@ -80,18 +120,18 @@ def _write_balance(draft: Draft, axis: ForceAxis) -> bool:
             for about, term in terms
         )
     summed += total(couple_as_force(pen, couple) for couple in draft.posture.couples)
-    expression = -pen.choice("flip", 1) * summed
+    expression = of.sense * pen.choice("flip", 1) * summed
     if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
         level = total(level_part(draft, force, axis) for force in draft.posture.forces)
         if level != 0:
             expression += pen.choice("level_axes", 0) * (-level - expression)
-    pen.write(axis.reaction, "", expression, written)
+    pen.write(kind, "", expression, written)
     return True
 
 
-def _write_size(draft: Draft, axes: list[ForceAxis]) -> None:
-    pen = Pen(draft, draft.key(kinds.REACTION_SIZE))
-    first, second = (draft.key(axis.reaction) for axis in axes)
+def _write_size(draft: Draft, axes: list[ForceAxis], whole: _WholeForce) -> None:
+    pen = Pen(draft, draft.key(whole.size))
+    first, second = (draft.key(whole.parts[axis]) for axis in axes)
     across = pen.choice("included", 1, first) * symbol(first)
     upward = pen.choice("included", 1, second) * symbol(second)
     size = (across**2 + upward**2) ** pen.choice("root", 0.5)
@@ -102,14 +142,17 @@ def _write_size(draft: Draft, axes: list[ForceAxis]) -> None:
     if effort is not None:
         expression += pen.choice("effort_alone", 0) * (symbol(effort.symbol) - size)
     expression += way * (way + 1) / 2 * (added - size) + way * (way - 1) / 2 * (taken - size)
-    pen.write(kinds.REACTION_SIZE, "", expression, f"√({{{first}}}² + {{{second}}}²)")
+    if whole is _RESULTANT:
+        sizes = total(symbol(force.symbol) for force in draft.posture.forces)
+        expression += pen.choice("sizes_added", 0) * (sizes - size)
+    pen.write(whole.size, "", expression, f"√({{{first}}}² + {{{second}}}²)")
 
 
-def _write_angle(draft: Draft) -> None:
+def _write_angle(draft: Draft, whole: _WholeForce) -> None:
     from sympy import atan2, pi
 
-    pen = Pen(draft, draft.key(kinds.REACTION_ANGLE))
-    first, second = (draft.key(axis.reaction) for axis in (HORIZONTAL, VERTICAL))
+    pen = Pen(draft, draft.key(whole.angle))
+    first, second = (draft.key(whole.parts[axis]) for axis in (HORIZONTAL, VERTICAL))
     power = pen.choice("ratio_power", 1)
     right = atan2(abs(symbol(second)), abs(symbol(first)))
     angle = (pi / 4 + power * (right - pi / 4)) * (180 / pi) ** pen.choice("angle_conversion", 1)
@@ -117,25 +160,25 @@ def _write_angle(draft: Draft) -> None:
     expression += all_round(pen, angle, "")
     for other in angle_keys(draft):
         expression += pen.choice("other_angle", 0, "", other) * (symbol(other) - angle)
-    pen.write(kinds.REACTION_ANGLE, "", expression, f"atan(|{{{second}}}| ÷ |{{{first}}}|)")
+    pen.write(whole.angle, "", expression, f"atan(|{{{second}}}| ÷ |{{{first}}}|)")
 
 
-def _write_direction(draft: Draft, across: bool, upward: bool) -> None:
+def _write_direction(draft: Draft, across: bool, upward: bool, whole: _WholeForce) -> None:
     """Write the direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
     from sympy import Integer, Piecewise
 
-    pen = Pen(draft, draft.key(kinds.REACTION_DIRECTION))
+    pen = Pen(draft, draft.key(whole.direction))
     code: Expression = Integer(0)
     for there, axis, weight in ((across, HORIZONTAL, 3), (upward, VERTICAL, 1)):
         if there:
-            key = draft.key(axis.reaction)
+            key = draft.key(whole.parts[axis])
             sign = Piecewise((1, symbol(key) > NOTHING), (-1, symbol(key) < -NOTHING), (0, True))
             if across and upward:
                 sign *= pen.choice("included", 1, key) * pen.choice("flip", 1, key)
             code += weight * sign
     if across or upward:
         code *= pen.choice("flip", 1)
-        pen.write(kinds.REACTION_DIRECTION, "", code, "")
+        pen.write(whole.direction, "", code, "")
 
 
 def _write_effect(draft: Draft) -> None:

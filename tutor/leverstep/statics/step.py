@@ -19,6 +19,10 @@ Expression = Any
 """A sympy expression. sympy ships no types, so mypy sees `Any`."""
 
 
+NOTHING = 1e-9
+"""A value of a line that is smaller than this, in its unit, is what rounding leaves of none."""
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One line of working.
@@ -145,7 +149,8 @@ class Pen:
     def choice(self, kind: str, right: float, about: str = "", other: str = "") -> Symbol:
         """Return the symbol of a choice made at this step."""
         choice = Choice(kind, self.key, about, right, other)
-        self.choices.append(choice)
+        if choice not in self.choices:  # it may change several places at once
+            self.choices.append(choice)
         return symbol(choice.name)
 
     def write(

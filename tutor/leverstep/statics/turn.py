@@ -323,7 +323,7 @@ def part(draft: Draft, force: Force, axis: ForceAxis) -> tuple[int, str]:
     A slanting force has a step of its own for each part, which carries its sign itself; only where
     the moments already rest on its part across the segment, that one is used again.
     """
-    function, sign = _share(to_axes(draft, force, axis.pair), axis)
+    function, sign = share_along(to_axes(draft, force, axis.pair), axis)
     if function == "zero":
         return 0, ""
     if function == "one":
@@ -333,7 +333,7 @@ def part(draft: Draft, force: Force, axis: ForceAxis) -> tuple[int, str]:
     return 1, axis.component_key(force)
 
 
-def _share(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:
+def share_along(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:
     """Return the function and the sign that a force has along an axis."""
     if axis.is_first:
         return turn.cosine, turn.cosine_sign
@@ -342,23 +342,28 @@ def _share(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:
 
 def part_sign(draft: Draft, force: Force, axis: ForceAxis) -> int:
     """Return the sign of a force's part along an axis."""
-    return _share(to_axes(draft, force, axis.pair), axis)[1]
+    return share_along(to_axes(draft, force, axis.pair), axis)[1]
 
 
 def write_parts(draft: Draft, force: Force, axes: Iterable[ForceAxis]) -> None:
     """Write the parts of a slanting force along some axes, those that are not there yet."""
     for axis in axes:
-        turn, bearing = to_axes(draft, force, axis.pair), from_axes(draft, force, axis.pair)
-        if _has_two_parts(bearing) and not draft.has(turn.angle):
-            _write_angle(draft, force, turn.angle, bearing)
+        write_angle(draft, force, axis.pair)
         _, key = part(draft, force, axis)
         if key and key != force.symbol and not draft.has(key):
             _write_part(draft, force, axis, key)
 
 
+def write_angle(draft: Draft, force: Force, pair: Axes) -> None:
+    """Write the angle of a force to a pair of axes, where it is made of two and not there yet."""
+    turn, bearing = to_axes(draft, force, pair), from_axes(draft, force, pair)
+    if _has_two_parts(bearing) and not draft.has(turn.angle):
+        _write_angle(draft, force, turn.angle, bearing)
+
+
 def _write_part(draft: Draft, force: Force, axis: ForceAxis, key: str) -> None:
     turn = to_axes(draft, force, axis.pair)
-    function, sign = _share(turn, axis)
+    function, sign = share_along(turn, axis)
     pen = Pen(draft, key)
     expression = sign * pen.choice("flip", 1, force.symbol) * symbol(force.symbol)
     expression *= trigonometric(pen, function, turn.angle, force.symbol)
@@ -397,7 +402,8 @@ def level_part(draft: Draft, force: Force, axis: ForceAxis) -> Expression:
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:
     """Yield the keys of the steps about a force that are made from its symbol."""
-    yield moment_key(force)
+    if draft.posture.has_moments:
+        yield moment_key(force)
     if is_slanted(draft, force):
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)

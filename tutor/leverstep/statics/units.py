@@ -156,6 +156,7 @@ ever reach it.
 
 OF_LINES: dict[str, Dimension] = {
     "N": FORCE, "m": LENGTH, "N·m": MOMENT, "deg": ANGLE, "kg": MASS, "": NUMBER,
+    "kg·m": MASS_LENGTH,
 }  # fmt: skip
 """The units that lines of a working are answered in, by their sign."""
 

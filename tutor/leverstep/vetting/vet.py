@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import itertools
 import random
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -20,6 +20,7 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.vetting.vet_meant import unlikely_joint, unlikely_turns, varying_class
 from leverstep.vetting.vet_picture import unseen
 from leverstep.working.judge import reference
 from leverstep.working.writing import quantity, value_text
@@ -36,26 +37,37 @@ CORNERS = 256
 LEAST = 1e-3
 """An answer smaller than this share of its largest is next to nothing, and hard to round."""
 
+_REACTION_PARTS = (
+    kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE
+)  # fmt: skip
 _SEEDS_FOR_SLIPS = 12
 _SEEDS_FOR_PICTURES = 20
 
 
 @dataclass(frozen=True, slots=True)
 class ValueSpan:
-    """The values that one line takes over all numbers drawn."""
+    """The values that one line takes over all numbers drawn, each once and in order."""
 
     step: Step
-    low: float
-    high: float
+    values: tuple[float, ...]
+
+    @property
+    def low(self) -> float:
+        """Return the least of them."""
+        return self.values[0]
+
+    @property
+    def high(self) -> float:
+        """Return the largest of them."""
+        return self.values[-1]
 
     @property
     def text(self) -> str:
         """Return the span in words: `11.8 to 19.6 N`, or one word where it is a choice."""
         if not self.step.kind.is_number:
-            words = [value_text(self.step, value) for value in (self.low, self.high)]
-            return " or ".join(dict.fromkeys(words))
-        low, high = quantity(self.low, "", 3), quantity(self.high, self.step.unit, 3)
-        return f"{low} to {high}"
+            return " or ".join(value_text(self.step, value) for value in self.values)
+        low, high = (quantity(value, self.step.unit, 3) for value in (self.low, self.high))
+        return high if low == high else f"{quantity(self.low, '', 3)} to {high}"
 
 
 @dataclass(frozen=True)
@@ -69,16 +81,24 @@ class Report:
     spans: tuple[ValueSpan, ...] = ()
 
 
-def vet_files(paths: Iterable[Traversable], catalogue: Catalogue) -> Iterator[Report]:
-    """Yield a report for each problem file; of two with one id, the second has a fault."""
+def vet_files(
+    paths: Iterable[Traversable], catalogue: Catalogue, joints: Iterable[str] = ()
+) -> Iterator[Report]:
+    """Yield a report for each problem file; of two with one id, the second has a fault.
+
+    `joints` are those of the problems that ship; one nearly called so may be meant.
+    """
     ids: dict[str, str] = {}
     for path in paths:
         report = vet_file(path, catalogue)
         problem = report.problem
+        if problem is not None:
+            remarks = *unlikely_joint(problem, report.file, joints), *report.remarks
+            report = replace(report, remarks=remarks)
         if problem is not None and problem.id in ids:
             found = f'"{problem.id}" is taken by {ids[problem.id]}'
             fault = Fault(report.file, "id", found, "a new id")
-            report = Report(report.file, problem, (*report.faults, fault), report.remarks)
+            report = replace(report, faults=(*report.faults, fault), spans=())
         elif problem is not None:
             ids[problem.id] = report.file
         yield report
@@ -94,35 +114,56 @@ def vet_file(path: Traversable, catalogue: Catalogue) -> Report:
     return vet_problem(problem, name, catalogue)
 
 
-def vet_problem(problem: Problem, name: str, catalogue: Catalogue) -> Report:
-    """Return what is wrong with a problem that could be read, from a file of this name."""
+def vet_problem(
+    problem: Problem,
+    name: str,
+    catalogue: Catalogue,
+    accepted: Mapping[str, tuple[float, ...]] | None = None,
+) -> Report:
+    """Return what is wrong with a problem that could be read, from a file of this name.
+
+    `accepted` holds the values that count for the constants that a drill sets.
+    """
     try:
         with failing_as_fault(name):
-            return _vetted(problem, name, catalogue)
+            return _vetted(problem, name, catalogue, accepted)
     except FileError as error:
         return Report(name, problem, error.faults)
 
 
-def _vetted(problem: Problem, name: str, catalogue: Catalogue) -> Report:
-    faults = [*_unstated(problem, name)]
-    drawn = [problem.question(str(seed)) for seed in range(SEEDS)]
-    for question in itertools.chain(drawn, _corners(problem)):
+def _vetted(
+    problem: Problem,
+    name: str,
+    catalogue: Catalogue,
+    accepted: Mapping[str, tuple[float, ...]] | None,
+) -> Report:
+    faults = [*_unstated(problem, name), *unlikely_turns(problem, name, sure=True)]
+    drawn = [problem.question(str(seed), accepted=accepted) for seed in range(SEEDS)]
+    corners = (
+        replace(corner, accepted=problem.accepting(accepted)) for corner in _corners(problem)
+    )
+    for question in itertools.chain(drawn, corners):
         if question.trouble:
-            numbers = _numbers(question)
-            faults.append(Fault(name, f"the numbers {numbers}", question.trouble, "an equilibrium"))
+            place = f"the numbers {_numbers(question)}".rstrip()
+            faults.append(Fault(name, place, question.trouble, "an equilibrium"))
             break
     if faults:
         return Report(name, problem, tuple(faults))
     spans = tuple(_spans(drawn))
     faults += _vanishing(spans, name)
     faults += unseen(drawn[:_SEEDS_FOR_PICTURES], name)
-    remarks = [*_unusual(drawn, name), *_hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name)]
+    remarks = [
+        *unlikely_turns(problem, name, sure=False), *varying_class(drawn, name),
+        *_unusual(drawn, name),
+    ]  # fmt: skip
+    remarks += _hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name)
     return Report(name, problem, tuple(faults), tuple(remarks), spans)
 
 
 def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
     """Yield the givens that a student finds neither in the statement nor in a table."""
     looked_up = {d.given for d in problem.distances if d.of is not None}
+    looked_up |= {f.between.fraction for f in problem.forces if f.between is not None}
     looked_up |= {f.share.given for f in problem.forces if f.share is not None}
     stated = {problem.placeholders[sign] for sign in PLACEHOLDER.findall(problem.statement)}
     for given in problem.givens:
@@ -144,7 +185,7 @@ def _corners(problem: Problem) -> Iterator[Question]:
     fixed = {key: span.low for key, span in problem.ranges.items()}
     for number, values in enumerate(chosen):
         numbers = fixed | dict(zip(ends, values, strict=True))
-        yield Question(problem, f"corner {number}", numbers, accepted=problem.accepting())
+        yield Question(problem, f"corner {number}", numbers)
 
 
 def _numbers(question: Question) -> str:
@@ -163,13 +204,22 @@ def _spans(drawn: list[Question]) -> Iterator[ValueSpan]:
             if step.key in values:
                 found.setdefault(step.key, (step, []))[1].append(values[step.key])
     for step, values_of in found.values():
-        yield ValueSpan(step, min(values_of), max(values_of))
+        yield ValueSpan(step, tuple(sorted(set(values_of))))
 
 
 def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
-    """Yield the lines whose answer comes to next to nothing for some numbers."""
+    """Yield the lines whose answer comes to next to nothing for some numbers.
+
+    One that is nothing for all of them is an answer: a sum or a component where forces balance. The
+    only component of a reaction must be something, and one whose effect is asked for in words.
+    """
+    asked = {span.step.kind for span in spans}
+    needed = set() if kinds.REACTION_SIZE in asked else set(_REACTION_PARTS)
+    needed |= {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
     for span in spans:
-        if not span.step.kind.is_number:
+        kind = span.step.kind
+        may_be_nothing = kind.answer is kinds.AnswerForm.SIGNED and kind not in needed
+        if not kind.is_number or (may_be_nothing and span.low == span.high == 0):
             continue
         largest = max(abs(span.low), abs(span.high))
         changes = span.low <= 0 <= span.high
@@ -217,10 +267,10 @@ def _hidden(drawn: list[Question], catalogue: Catalogue, name: str) -> Iterator[
     """Yield the slips whose wrong value would be taken for right with some numbers."""
     found: dict[tuple[str, str], int] = {}
     for question in drawn:
-        for made in hypotheses(question.derivation, catalogue):
-            if _passes_for_right(question, made):
-                key = (made.step, made.slip.name)
-                found[key] = found.get(key, 0) + 1
+        made = hypotheses(question.derivation, catalogue)
+        passing = ((one.step, one.slip.name) for one in made if _passes_for_right(question, one))
+        for key in dict.fromkeys(passing):
+            found[key] = found.get(key, 0) + 1
     for (step, slip), times in found.items():
         told = f'with {times} of {len(drawn)} numbers the slip "{slip}" gives a right value'
         yield Fault(name, f"the line {step}", told, "numbers that tell it apart")

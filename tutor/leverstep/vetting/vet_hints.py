@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from os.path import realpath
 from typing import TYPE_CHECKING
 
-from leverstep.course.faults import Fault
+from leverstep.course.faults import Fault, FileError, failing_as_fault
 from leverstep.course.places import shipped
 from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem, Question
@@ -56,8 +56,14 @@ def vet_hint_files(
         instead = [*_instead(str(path), before, catalogue)]
         read.append((str(path), catalogue.faults[len(before.faults) :], slips, instead))
     for name, faults, slips, instead in read:
-        tried = [_tried(name, n, slip, catalogue, problems) for n, slip in enumerate(slips, 1)]
-        found = tuple(fault for fault in tried if fault is not None)
+        found: tuple[Fault, ...] = ()
+        for number, slip in enumerate(slips, 1):
+            try:
+                with failing_as_fault(name):
+                    fault = _tried(name, number, slip, catalogue, problems)
+                    found += () if fault is None else (fault,)
+            except FileError as error:
+                found += error.faults
         untried = [_untried(name, n) for n, slip in enumerate(slips, 1) if slip.wrong is None]
         told = [
             remark

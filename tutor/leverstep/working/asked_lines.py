@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.plain_writing import has_decimal_comma, with_points
+from leverstep.comparing.balance_terms import say_the_same
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
@@ -273,7 +274,7 @@ class AskedLines:
         rests_on = self.question.derivation.ancestors
         for step in [s for s in self.steps if s.key in self.lines and key in rests_on(s.key)]:
             line = self.lines[step.key]
-            if step.kind is not kinds.EQUATION:  # symbols rest on no values
+            if not step.kind.is_equation:  # symbols rest on no values
                 again = self._judged_again(step, line)
                 if again.verdict.counts:
                     self._let_stand(again)
@@ -310,13 +311,24 @@ class AskedLines:
     def _judged(self, step: Step, text: str) -> Line:
         try:
             text, reading = self._read(step, text)
-            if step.kind is kinds.EQUATION:
+            if step.kind.is_equation:
                 self.judgings += 1
+                self._check_new(step, reading)
                 return judge_symbols(self.question.at(step), step, text, reading)
         except Unreadable as error:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
             return self._judge_equation_again(step, text) or Line(text, None, verdict)
         return self._judge_reading(step, text, reading)
+
+    def _check_new(self, step: Step, reading: Reading) -> None:
+        """Refuse an equation that only says again what another one that stands says."""
+        for key, line in self.lines.items():
+            other = self.step(key)
+            is_other = other is not step and other.kind.part is step.kind.part is kinds.Part.BALANCE
+            is_other = is_other and self.stands(key)
+            sides = line.reading.sides if is_other and line.reading is not None else ()
+            if sides and say_the_same(self.question.at(step), sides, reading.sides):
+                raise Unreadable("same_equation")
 
     def _with_comma_read(self, step: Step, line: Line) -> Line:
         """Judge a number with a comma before three digits, `2,815`, as decimals or as thousands.

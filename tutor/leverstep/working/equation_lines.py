@@ -17,6 +17,7 @@ from leverstep.comparing.terms import has_value
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Name, Reason, Unreadable, names_in
+from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
@@ -28,26 +29,29 @@ from leverstep.working.writing import quantity
 
 
 def judge_symbols(question: Question, step: Step, text: str, reading: Reading) -> Line:
-    """Return the line of the moment equation in symbols, judged term by term."""
-    terms = judge_equation(question, reading.sides)
+    """Return the line of an equation in symbols, judged term by term."""
+    terms = judge_equation(question, step, reading.sides)
     if not terms.changes and not terms.unknown:
         return Line(text, reading, Verdict(step.key, text, Outcome.RIGHT))
-    shown = structure_of_equation(question, step, reading.sides, {})
+    of_moments = step.kind is kinds.EQUATION
+    shown = structure_of_equation(question, step, reading.sides, {}) if of_moments else None
     if shown and 0 < len(shown.differences) < len(terms.changes) + 3 * len(terms.unknown):
         # What stands in the equation says it more plainly than a slip in each of its terms.
         attempt = Attempt(question, step, reading, {}, {}, structure=shown, only_structure=True)
         return Line(text, reading, Verdict(step.key, text, Outcome.WRONG, attempt=attempt))
-    reason = _unknown_terms(terms) if terms.unknown else None
+    reason = _unknown_terms(terms, of_moments) if terms.unknown else None
     attempt = Attempt(question, step, reading, {}, {}, terms)
     return Line(text, reading, Verdict(step.key, text, Outcome.WRONG, reason, attempt=attempt))
 
 
-def _unknown_terms(terms: TermFindings) -> Reason:
+def _unknown_terms(terms: TermFindings, of_moments: bool) -> Reason:
     """Return which terms of an equation are not understood."""
     names = [name for name in terms.unknown if name]
     if not names:
         return Reason("term_without_force")
-    return Reason.of("term", names=" ".join(names))
+    if of_moments:
+        return Reason.of("term", names=" ".join(names))
+    return Reason.of("term_of_balance", names=" ".join(names))
 
 
 def judge_numbers(

@@ -11,6 +11,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
+from leverstep.comparing.equation import balance_line
 from leverstep.comparing.terms import imbalance
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
@@ -75,7 +76,8 @@ def read_free_line(
     sides = read_line(text, known)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
-    if named is not None and not (named.symbol in couples and len(sides) == 2):
+    is_couple = named is not None and named.symbol in couples and len(sides) == 2
+    if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
         said = text if key == named.symbol else text.partition("=")[2]
         return FreeLine(key, said, sides, is_named=True)
@@ -158,7 +160,7 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
         return None
     bare = not named and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said)
     for step in steps.values():
-        fits = not named or step.kind.name == named
+        fits = not named or step.kind.words == named
         if step.kind.answer is kinds.AnswerForm.WORD and fits and (step.key == here or not bare):
             try:
                 read_entry(said, step, {})
@@ -174,6 +176,13 @@ def _named(sides: tuple[Tree, ...]) -> Name | None:
         if len(sides) > 1 and isinstance(side, Name):
             return side
     return None
+
+
+def _balances(name: Name, sides: tuple[Tree, ...], steps: Mapping[str, Step]) -> bool:
+    """Return whether a given force stands alone beside those that balance it: `T*cos(20) = W`."""
+    found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
+    there = {one.symbol for side in sides for one in names_of(side)}
+    return name.symbol not in found and bool(found & there)
 
 
 def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
@@ -209,6 +218,10 @@ def _equation(
     equation = "" if of_reaction else _moment_equation(steps, names)
     if equation and (len(unknown) > 1 or is_symbolic):
         return FreeLine(equation, text, sides, is_equation=not names.isdisjoint(targets))
+    of_forces = next((step for step in steps.values() if step.kind is kinds.EQUATION_X), None)
+    if of_forces and (len(unknown) > 1 or is_symbolic):
+        key = balance_line(question.at(of_forces), sides)
+        return FreeLine(key, text, sides, is_equation=True)
     if len(unknown) > 1:
         raise Unreadable("several_unknown", names=" ".join(sorted(unknown)))
     if not unknown:

@@ -25,16 +25,22 @@ class Guidance(StrEnum):
         return self is not Guidance.LINES
 
 
-_COMPONENTS = {kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE}
+_COMPONENTS = {
+    *(kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE),
+    *(kinds.RESULTANT_X, kinds.RESULTANT_Y),
+}
 _OF_A_FORCE = {kinds.COMPONENT_AXIAL, kinds.COMPONENT_TRANSVERSE}
 """What is found where a force alone is resolved."""
+_OF_ALL_PARTS = {
+    kinds.WEIGHT_MOMENT_SUM, kinds.MASS_MOMENT_SUM, kinds.TOTAL_WEIGHT, kinds.TOTAL_MASS,
+}  # fmt: skip
 
 
 def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     """Return the steps that a student is asked for, in their order.
 
-    A blank sheet asks for what is to be found, landmarks for the sum of the moments too; all other
-    lines are the student's own choice.
+    A blank sheet asks for what is to be found, landmarks for the sum of the moments too, and the
+    total of the parts of a body; all other lines are the student's own choice.
     """
     if guidance is Guidance.LINES:
         return steps
@@ -42,10 +48,13 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     wanted = {kind for kind in there if kind.found} or {kinds.SUM}
     if kinds.REACTION_SIZE not in there:
         wanted |= _COMPONENTS
-    if not any(kind.part is kinds.Part.REACTION for kind in there):
+    if not any(kind.part in (kinds.Part.REACTION, kinds.Part.RESULTANT) for kind in there):
         wanted |= _OF_A_FORCE
     is_short = not there & {kinds.EFFORT, kinds.MASS, kinds.NET_MOMENT, *_COMPONENTS}
-    if guidance is Guidance.LANDMARKS or is_short:
+    if kinds.CENTRE_X in there or kinds.CENTRE_Y in there:
+        if guidance is Guidance.LANDMARKS:
+            wanted |= _OF_ALL_PARTS
+    elif guidance is Guidance.LANDMARKS or is_short:
         wanted.add(kinds.SUM if kinds.SUM in there else kinds.MOMENT)
     return tuple(step for step in steps if step.kind in wanted)
 

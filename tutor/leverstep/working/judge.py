@@ -12,14 +12,11 @@ from leverstep.entry.reading import COARSE, Reading
 from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
-from leverstep.statics.step import Step
+from leverstep.statics.step import NOTHING, Step
 from leverstep.working.precision import is_coarse
 
 _ROUNDING = 1e-6
 """What the arithmetic of a computer may lose of a number, as a share of it."""
-
-_NOTHING = 1e-9
-"""Values of forces and moments smaller than this are what rounding leaves of zero."""
 
 
 _AS_DEFINED = 0.002
@@ -188,7 +185,7 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         return band.holds(reading.value), False
     if reading.mass_unit:
         return False, False
-    if reading.value == 0 and max(abs(band.low), abs(band.high)) < _NOTHING:
+    if band.low == band.high == 0 and abs(reading.value) < NOTHING:
         return True, False
     accepted = band.widened(float(question.problem.tolerance))
     fits = accepted.holds(reading.value, reading.half_digit)

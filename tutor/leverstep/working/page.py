@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
-from leverstep.statics.kinds import EQUATION
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.standing_lines import Line
@@ -19,7 +18,10 @@ _CALLED = {
     "class": "class",
     "reaction_direction": "direction",
     "axial_effect": "effect",
+    "resultant_direction": "direction",
     "equation": "equation",
+    "equation_x": "horizontal equation",
+    "equation_y": "vertical equation",
 }
 """What the lines are called that are no number."""
 
@@ -64,7 +66,7 @@ def prompt_of(step: Step) -> str:
 def named_line(step: Step, text: str) -> str:
     """Return an entry of a line as it is written where any line may be: with what it is of."""
     text = text.strip()
-    return text if "=" in text or step.kind is EQUATION else f"{prompt_of(step)} {text}"
+    return text if "=" in text or step.kind.is_equation else f"{prompt_of(step)} {text}"
 
 
 def written_line(step: Step, line: Line) -> str:

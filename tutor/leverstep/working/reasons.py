@@ -49,8 +49,10 @@ WORDS = {
     "comes_to_mass": "what you typed comes to a mass; end a line that is a force with N.",
     "mass_times_length": "a mass times a length is no moment: the force, mass times g, is needed.",
     "no_class": "the class of a lever is first, second or third.",
+    "same_equation": "this says the same as your other equation; write the other direction.",
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
+    "not_inside": "the line of gravity falls inside or outside the base of support.",
     "too_many_words": "a word or two is enough here.",
     "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
@@ -95,6 +97,7 @@ WORDS = {
     "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
     "not_in_moments": "{name} has no place in the moment equation.",
     "term": "the term with {names} is not that force times its own arm.",
+    "term_of_balance": "the term with {names} is not that force's part in this direction.",
     "term_without_force": (
         "the equation has a term that belongs to no force, or a force that is squared."
     ),
@@ -120,6 +123,7 @@ _QUANTITIES = {
     "mass": "a mass",
     "angle": "an angle",
     "number": "a number without a unit",
+    "mass moment": "a mass times a distance",
 }
 
 

@@ -111,10 +111,17 @@ class StandingLines:
     def _at_first(self) -> dict[str, Amount]:
         """Return every symbol of the problem, with its value where it is given or g (else nan).
 
-        A line that is answered in words, or is an equation, has no symbol.
+        A line that is answered in words, or is an equation, has no symbol. One that is not asked
+        for has its value at once, where that only carries on what is given.
         """
-        steps = [step for step in self.question.derivation.steps if step.kind.is_number]
+        derivation = self.question.derivation
+        steps = [step for step in derivation.steps if step.kind.is_number]
+        asked = {step.key for step in derivation.asked}
         known = {step.key: Amount(math.nan) for step in steps}
+        for step in steps:
+            if not step.asked and not asked & derivation.ancestors(step.key):
+                value = self.question.right[step.key]
+                known[step.key] = Amount(value, OF_LINES[step.unit], bare=False)
         for given in self.question.givens:
             if given.sign and given.sign not in known:
                 dimension = known_unit(given.unit).dimension

@@ -30,7 +30,7 @@ def judge_value_line(
     Where `tells` is set the student sees what comes of it.
     """
     question = lines.question.at(step)
-    reading = _in_given_unit(question, step, reading)
+    reading = _in_given_unit(question, step, _weighed(question, reading))
     own, wrong = lines.carried(step)
     judged = judge_value(question, step, reading, (own, wrong))
     for other in _other_readings(question, reading):
@@ -69,6 +69,22 @@ def _other_readings(question: Question, reading: Reading) -> Iterator[Reading]:
         yield replace(reading, value=reading.as_number)
     if (rounded := as_a_book_rounds(question, reading)) is not None:
         yield rounded
+
+
+def _weighed(question: Question, reading: Reading) -> Reading:
+    """Return a mass that stands for a weight as that weight, or a weight as its mass."""
+    if not reading.gravity:
+        return reading
+    factor = question.accepted["g"][0] ** reading.gravity
+    half_digit = reading.half_digit * factor
+    return replace(
+        reading,
+        value=reading.value * factor,
+        half_digit=half_digit,
+        as_number=None,
+        worked=reading.worked * factor,
+        gravity=0,
+    )
 
 
 def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:

@@ -6,11 +6,12 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
     from leverstep.course.problem import Question
-    from leverstep.statics.posture import Force, Given
+    from leverstep.statics.posture import BodyPoint, Force, Given, Posture
     from leverstep.statics.step import Step
 
 _ASK: dict[str, str] = {
@@ -22,6 +23,8 @@ _ASK: dict[str, str] = {
     "arm_given": "Moment arm of the {name} about the {axis}, in metres",
     "share": "Force of the {name}, as a share of the body's weight, in newtons",
     "force": "Force of the {name}, in newtons",
+    "handed_force": "{way} force of the {name} on the {segment}, with its sign, in newtons",
+    "handed_moment": "Moment of the {name} on the {segment}, with its sign, in newton metres",
     "weight": "Weight of the {name}, in newtons",
     "distance": "Distance from the {axis} to the {place}, in metres",
     "along": "Distance along the {segment} from the {axis} to the far end of the {name}, in metres",
@@ -64,12 +67,48 @@ _ASK: dict[str, str] = {
     "reaction_y": "Vertical component of the {reaction}, up positive, in newtons",
     "reaction_size": "Magnitude of the {reaction}, in newtons",
     "reaction_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "equation_x": "Equation of the horizontal components of all forces, in symbols",
+    "equation_y": "Equation of the vertical components of all forces, in symbols",
+    "pair_force": "Force of the {name}, in newtons",
+    "resultant_x": "Horizontal component of the {reaction}, right positive, in newtons",
+    "resultant_y": "Vertical component of the {reaction}, up positive, in newtons",
+    "resultant_size": "Magnitude of the {reaction}, in newtons",
+    "resultant_angle": "Angle of the {reaction} to the horizontal, 0 to 90, in degrees",
+    "resultant_direction": "Direction in which the {reaction} points",
     "reaction_axial": "Axial component of the {reaction}: along the {segment}, away from the "
     "{axis} positive, in newtons",
     "reaction_transverse": "Transverse component of the {reaction}: across the {segment}, {upper} "
     "positive, in newtons",
     "axial_effect": "Lengthwise effect of the {reaction}: compression or tension of the {segment}",
     "reaction_direction": "Direction in which the {reaction} points",
+    "point_x": "Horizontal coordinate of the {name}, right of the {axis} positive, in metres",
+    "point_y": "Vertical coordinate of the {name}, above the {axis} positive, in metres",
+    "part_x": "Horizontal coordinate of the {place}, right of the {axis} positive, in metres",
+    "part_y": "Vertical coordinate of the {place}, above the {axis} positive, in metres",
+    "weight_moment": "Moment of the {name}: its weight times {coordinate}, with its sign, "
+    "in newton metres",
+    "mass_moment": "Mass of the {name} times {coordinate}, with its sign, in kilogram metres",
+    "weight_moment_sum": "Sum of the moments: all weights times distances{way}, with its sign, "
+    "in newton metres",
+    "mass_moment_sum": "Sum of all masses times distances{way}, with its sign, in kilogram metres",
+    "total_weight": "Total weight of all parts, in newtons",
+    "total_mass": "Total mass of all parts, in kilograms",
+    "centre_x": "Horizontal coordinate of the centre of mass of the {segment}, "
+    "right of the {axis} positive, in metres",
+    "centre_y": "Vertical coordinate of the centre of mass of the {segment}, "
+    "above the {axis} positive, in metres",
+    "edge": "Distance from the line of gravity to the nearer edge of the base of support, "
+    "in metres",
+    "supported": "Place where the line of gravity falls: inside or outside the base of support",
+    "left_edge": "Distance across from the {axis} to the left edge of the base of support, "
+    "in metres",
+    "right_edge": "Distance across from the {axis} to the right edge of the base of support, "
+    "in metres",
+    "point_left": "Distance of the {name} to the left of the {axis}, in metres",
+    "point_right": "Distance of the {name} to the right of the {axis}, in metres",
+    "point_above": "Distance of the {name} above the {axis}, in metres",
+    "point_below": "Distance of the {name} below the {axis}, in metres",
+    "way_to_point": "Distance from the {start} to the {name}, in metres",
 }
 
 _EXAMPLE: dict[str, str] = {
@@ -78,23 +117,31 @@ _EXAMPLE: dict[str, str] = {
     "N·m": "-4.56 N·m",
     "deg": "48.5 deg",
     "kg": "12.3 kg",
+    "kg·m": "1.23 kg·m",
     "": "0.234",
 }
 _EXAMPLE_OF_KIND: dict[str, str] = {
     "class": "second",
     "reaction_direction": "up and left",
+    "resultant_direction": "up and left",
     "axial_effect": "tension",
+    "supported": "outside",
 }
 
 PARTS: dict[kinds.Part, str] = {
+    kinds.Part.HANDED_ON: "From the segment before",
     kinds.Part.FORCES: "Forces in newtons",
     kinds.Part.DISTANCES: "Distances in metres",
     kinds.Part.ANGLES: "Angles and moment arms",
     kinds.Part.MOMENTS: "Moments",
+    kinds.Part.BALANCE: "Balance of forces",
     kinds.Part.UNKNOWN: "The unknown",
     kinds.Part.RATIOS: "Ratios and class",
     kinds.Part.COMPONENTS: "Components of forces",
     kinds.Part.REACTION: "The reaction",
+    kinds.Part.RESULTANT: "The resultant",
+    kinds.Part.CENTRE: "The centre of mass",
+    kinds.Part.SUPPORT: "The base of support",
 }
 """What each part of a working is headed with."""
 
@@ -117,6 +164,7 @@ SIZE_OF_UNIT: dict[str, str] = {
 _OF_WEIGHTS = {
     "force": "weight",
     "effort": "weight",
+    "pair_force": "weight",
     "share": "share_weight",
     "component": "component_weight",
 }
@@ -161,19 +209,38 @@ def given_about(question: Question, step: Step) -> Given | None:
 
 
 def name_about(question: Question, step: Step) -> str:
-    """Return the name of what a step is about: a force's, a couple's, or else the segment's."""
-    force = force_about(question, step)
-    problem = question.at(step).problem
-    return problem.names.get(step.about if force is None else force.symbol, problem.segment)
+    """Return the name of what a step is about: a force's, couple's or point's, or the segment's."""
+    return name_of(question.at(step), step.about)
+
+
+def name_of(question: Question, symbol: str) -> str:
+    """Return the name of what a symbol belongs to: a force's or a point's, or the segment's."""
+    posture = question.problem.posture
+    force = next((f for f in posture.forces if symbol in f.symbols), None)
+    if force is not None:
+        return question.problem.names[force.symbol]
+    point = _point_about(posture, symbol)
+    if point is not None:
+        return point.name
+    return question.problem.names.get(symbol, question.problem.segment)
+
+
+def _point_about(posture: Posture, symbol: str) -> BodyPoint | None:
+    """Return the point of the body that a suffix or a distance is about."""
+    for point in posture.body_points:
+        if symbol and symbol in (point.suffix, *(d.symbol for d in point.distances)):
+            return point
+    return None
 
 
 def place_of(question: Question, force: Force) -> str:
     """Return the name of the point where a force acts: its own, or else the force's.
 
-    A segment's own weight acts at its centre of mass.
+    A segment's own weight acts at its centre of mass, and so does that of each part of a body.
     """
     name = question.problem.names[force.symbol]
-    usual = f"centre of mass of the {name}" if force.own_weight else name
+    at_centre = force.own_weight or question.problem.posture.seeks_centre
+    usual = f"centre of mass of the {name}" if at_centre else name
     return question.problem.places.get(force.symbol, usual)
 
 
@@ -197,10 +264,16 @@ def ask(question: Question, step: Step) -> str:
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
+    if step.kind.part is kinds.Part.HANDED_ON:
+        is_level = force is not None and force.direction.reference == "horizontal"
+        way, name = "Horizontal" if is_level else "Vertical", problem.names[step.about]
+        return _ASK[kind].format(way=way, name=name, segment=problem.segment)
     if kind == "distance" and length is not None and step.about == length.symbol:
         kind = "length"
-    if kind == "distance" and force is not None:
+    elif kind == "distance" and force is not None:
         kind = _kind_of_distance(force, step.about)
+    elif kind == "distance":
+        kind = _kind_of_body_distance(problem.posture, step.about)
     if problem.posture.by_components:
         kind = _OF_DISTANCES.get(kind, kind)
     if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
@@ -217,6 +290,9 @@ def ask(question: Question, step: Step) -> str:
         upper=upper_side(question),
         force=f"{'force' if force is None or not force.is_weight else 'weight'} of the "
         f"{name_about(question, step)}",
+        start=_start_of(question, step),
+        coordinate=sign_of(step.quantities[-1]) if step.quantities else "",
+        way=_WAYS.get(step.key, ""),
     )
 
 
@@ -229,6 +305,34 @@ def upper_side(question: Question) -> str:
         return sideways
     upward = "to the top of the plan" if question.problem.seen_from == "above" else "up"
     return f"{sideways} and {upward}" if tilt > 45 else upward
+
+
+_WAYS = {
+    "Mx_sum": " across",
+    "My_sum": " up",
+}
+"""What the parts of a body are multiplied by, where that is one of two."""
+
+
+def _start_of(question: Question, step: Step) -> str:
+    """Return the name of the point that the way to another begins at."""
+    point = _point_about(question.problem.posture, step.about)
+    return question.problem.axis if point is None or not point.start else point.start
+
+
+def _kind_of_body_distance(posture: Posture, symbol: str) -> str:
+    """Return what sort of distance this is of the body: to a joint, to an edge, or another."""
+    point, support = _point_about(posture, symbol), posture.support
+    if point is not None and point.offset is not None:
+        across, up = point.offset.across, point.offset.up
+        if across is not None and symbol == across.symbol:
+            return "point_left" if across.beyond else "point_right"
+        return "point_below" if up is not None and up.beyond else "point_above"
+    if point is not None:
+        return "way_to_point"
+    if support is not None and symbol in [edge.symbol for edge in support.distances]:
+        return "left_edge" if support.left and symbol == support.left.symbol else "right_edge"
+    return "distance"
 
 
 def what_is(question: Question, step: Step) -> str:
@@ -259,9 +363,11 @@ def _ask_angle(question: Question, step: Step) -> str:
 
 def example(step: Step) -> str:
     """Return an entry of the right form for a step, with numbers of no problem."""
-    if step.kind is kinds.EQUATION:
-        terms = re.findall(r"\{(\w+)\} × \{(\w+)\}", step.written)
-        return f"{terms[-1][0]}*{terms[-1][1]} - … = 0"
+    if step.kind.is_equation:
+        terms = re.findall(r"\{(\w+)\}(?: × (?:(\w+)\()?\{(\w+)\})?", step.written)
+        size, function, factor = next((t for t in reversed(terms) if t[2]), terms[-1])
+        factor = f"{function}({factor})" if function else factor
+        return f"{size}*{factor} - … = 0" if factor else f"{size} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
 
 

@@ -12,6 +12,7 @@ from leverstep.course.decimals import true_minus
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
+from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
@@ -22,6 +23,7 @@ FIGURES = 4
 
 EFFECT_WORDS = {1: "compression", -1: "tension", 0: "neither"}
 CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
+SUPPORT_WORDS = {INSIDE: "inside", OUTSIDE: "outside"}
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
 
 
@@ -53,12 +55,15 @@ def direction_words(code: float) -> str:
 
 def value_text(step: Step, value: float) -> str:
     """Return the value of a step as one writes it."""
-    if step.kind is kinds.LEVER_CLASS:
-        return CLASS_WORDS[round(value)]
-    if step.kind is kinds.REACTION_DIRECTION:
-        return direction_words(value)
-    if step.kind is kinds.AXIAL_EFFECT:
-        return EFFECT_WORDS[round(value)]
+    match step.kind.words:
+        case kinds.WordChoice.CLASS:
+            return CLASS_WORDS[round(value)]
+        case kinds.WordChoice.DIRECTION:
+            return direction_words(value)
+        case kinds.WordChoice.EFFECT:
+            return EFFECT_WORDS[round(value)]
+        case kinds.WordChoice.SUPPORT:
+            return SUPPORT_WORDS[round(value)]
     return quantity(value, step.unit)
 
 
@@ -82,7 +87,7 @@ def formula(question: Question, step: Step) -> str:
         return sign_of(given.sign) if given.sign else question.written(given)
 
     right = _QUANTITY.sub(sign, step.written)
-    return right if step.kind is kinds.EQUATION else f"{sign_of(step.key)} = {right}"
+    return right if step.kind.is_equation else f"{sign_of(step.key)} = {right}"
 
 
 def only_copies_a_given(question: Question, step: Step) -> bool:
@@ -109,7 +114,8 @@ def substituted(question: Question, step: Step, values: Mapping[str, float]) -> 
         if key in givens:
             return question.written(givens[key])
         text = quantity(values[key], question.derivation.step(key).unit)
-        return f"({text})" if values[key] < 0 or step.kind is kinds.REACTION_SIZE else text
+        is_squared = step.kind in (kinds.REACTION_SIZE, kinds.RESULTANT_SIZE)
+        return f"({text})" if values[key] < 0 or is_squared else text
 
     written = _QUANTITY.sub(number, step.written)
     return written.replace("|(", "|").replace(")|", "|")
@@ -122,7 +128,7 @@ def constant(question: Question, key: str) -> str:
 
 def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> str:
     """Return a step worked out: formula, numbers, value, or the words where it is a choice."""
-    if step.kind is kinds.EQUATION:
+    if step.kind.is_equation:
         return formula(question, step)
     sign, value = sign_of(step.key), value_text(step, values[step.key])
     if not step.written:

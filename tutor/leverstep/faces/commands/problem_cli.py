@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import argparse
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.listing import ASKED, UNITS
 from leverstep.course.plain_text import near, shown
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
-from leverstep.faces.terminal import say_json
-from leverstep.statics import kinds
+from leverstep.faces.terminal import say, say_json
 from leverstep.working.wording import CAUTION
 
 if TYPE_CHECKING:
@@ -37,6 +37,9 @@ def add_problems(commands: Commands) -> None:
     )
     problems.add_argument("--units", choices=UNITS, help="only with these units")
     problems.add_argument("--asks", choices=ASKED, help="only those that ask for this")
+    problems.add_argument(
+        "--new", type=Path, metavar="FILE", help="write a new problem, asking for what there is"
+    )
     add_json(problems)
     problems.set_defaults(command=_problems)
 
@@ -66,7 +69,34 @@ def add_check(commands: Commands) -> None:
     check.set_defaults(command=_check)
 
 
+def _new(path: Path, material: Material) -> int:
+    """Write a new problem of what the teacher answers, and tell what vetting finds in it."""
+    from leverstep.course.new_file import refuse_old, write_new
+    from leverstep.course.problem_writing import refuse_ident, text_of_problem
+    from leverstep.faces.lines.problem_asking import ProblemAsker
+    from leverstep.vetting.vet import vet_file
+
+    refuse_ident(path)
+    refuse_old(path)
+    joints = dict.fromkeys(card.joint for card in material.shelf.cards)
+    try:
+        wanted = ProblemAsker(path, joints, say, input).wanted()
+    except EOFError:
+        print("\nThe input has ended; nothing was written.", file=sys.stderr)
+        return 2
+    write_new(path, text_of_problem(wanted))
+    say(f"{path} has been written. It is a text file: every line in it can be changed.")
+    faults = vet_file(path, material.catalogue).faults
+    for fault in faults:
+        say(f"To be mended: {fault}")
+    if not faults:
+        say(f"`leverstep vet` finds no fault. To see it worked: leverstep working {path} --seed 1")
+    return 0
+
+
 def _problems(options: argparse.Namespace, material: Material) -> int:
+    if options.new is not None:
+        return _new(options.new, material)
     shelf = material.shelf
     wanted = {
         "joint": options.joint,
@@ -143,7 +173,7 @@ def _working(options: argparse.Namespace, material: Material) -> int:
     print(question.statement)
     for step in steps:
         print(f"\n{ask(question, step)} [{step.key}]")
-        if step.kind is not kinds.EQUATION and step.written:
+        if not step.kind.is_equation and step.written:
             print(f"  {formula(question, step)}")
         print(f"  {worked_line(question, step, values)}")
     print(f"\n{CAUTION}")

@@ -68,7 +68,8 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     drills = [path for path in known if is_drill_file(path)]
     problems = [path for path in paths if path not in (*hints, *drills, *plans)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
-    reports = [*vet_files(problems, catalogue)]
+    joints = {card.joint for card in shelf.cards if card.id not in shelf.own}
+    reports = [*vet_files(problems, catalogue, joints)]
     ids = [*shelf.problems, *(one.problem.id for one in reports if one.problem is not None)]
     reports += [*vet_hint_files(hints, shelf.problems), *_plans(plans, ids)]
     return [*reports, *_drills(drills, shelf, catalogue)]
@@ -135,4 +136,5 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
             remarks.append(Fault(str(path), "closes", found, "a time in the future"))
         yield Report(str(path), None, (), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
-            yield vet_problem(problem, f"{path}: {problem.id}", catalogue)
+            called = f"{path}: {problem.id}"
+            yield vet_problem(drill.as_set(problem), called, catalogue, drill.accepted)

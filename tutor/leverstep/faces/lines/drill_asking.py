@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar
 
 from leverstep.course.faults import FileError
 from leverstep.course.plain_text import near, plain
@@ -13,10 +11,9 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
 from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
+from leverstep.faces.lines.questions import Questions
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import Guidance
-
-Answer = TypeVar("Answer")
 
 _FAULTS_SHOWN = 5
 
@@ -32,7 +29,7 @@ class Wanted:
     roster: str = ""
 
 
-class Asker:
+class Asker(Questions):
     """Asks for what a new drill is to hold; what can't be used is asked for again."""
 
     def __init__(self, path: Path, shelf: Shelf, say: Say, listen: Listen) -> None:
@@ -44,10 +41,9 @@ class Asker:
             say: what says a line.
             listen: what asks for one, with a prompt.
         """
+        super().__init__(say, listen)
         self._path = path
         self._shelf = shelf
-        self._say = say
-        self._listen = listen
 
     def wanted(self, given: Wanted) -> Wanted:
         """Return what is wanted; what is `given` already is not asked for.
@@ -55,36 +51,28 @@ class Asker:
         Raises:
             EOFError: where the input ends before that.
         """
-        say = self._say
+        say = self.say
         say("Press Enter alone to take what is in brackets.")
-        title = given.title or self._until(f"Title [{self._path.stem}]: ", _title)
+        title = given.title or self.until(f"Title [{self._path.stem}]: ", _title)
         names = self._problems()
         led = "How far students are led: lines, landmarks or blank [lines]: "
-        guidance = given.guidance or self._until(led, _guidance)
-        minutes = given.minutes or self._until("Minutes [no limit]: ", _minutes)
+        guidance = given.guidance or self.until(led, _guidance)
+        minutes = given.minutes or self.until("Minutes [no limit]: ", _minutes)
         if not given.roster:
             say("A roster is a CSV file with the columns id and name. It lies beside the drill.")
-        roster = given.roster or self._until(
+        roster = given.roster or self.until(
             "Name of its file [none: anyone may sit it]: ", self._roster
         )
         return Wanted(names, title, guidance, minutes, roster)
 
-    def _until(self, prompt: str, read: Callable[[str], Answer]) -> Answer:
-        """Ask until an answer can be used."""
-        while True:
-            try:
-                return read(self._listen(prompt).strip())
-            except ValueError as error:
-                self._say(str(error))
-
     def _problems(self) -> tuple[str, ...]:
         """Return the problems that are named, one on each line."""
         joints = tuple(dict.fromkeys(card.joint for card in self._shelf.cards))
-        self._say("Type the name of each problem, or the path of a file of your own.")
-        self._say(f"Type a joint to list its problems: {', '.join(joints)}.")
+        self.say("Type the name of each problem, or the path of a file of your own.")
+        self.say(f"Type a joint to list its problems: {', '.join(joints)}.")
         names: list[str] = []
         while len(names) < MOST_WORKINGS:
-            typed = self._listen(f"Problem {len(names) + 1}{' [no more]' * bool(names)}: ").strip()
+            typed = self.listen(f"Problem {len(names) + 1}{' [no more]' * bool(names)}: ").strip()
             if typed.casefold() in joints:
                 self._list(typed.casefold())
             elif typed and self._is_known(typed):
@@ -92,7 +80,7 @@ class Asker:
             elif not typed and names:
                 break
             elif not typed:
-                self._say("A drill needs at least one problem.")
+                self.say("A drill needs at least one problem.")
         return tuple(names)
 
     def _list(self, joint: str) -> None:
@@ -100,14 +88,14 @@ class Asker:
         cards = [card for card in self._shelf.cards if card.joint == joint]
         width = max(len(card.id) for card in cards)
         for card in cards:
-            self._say(f"  {card.id:{width}}  {card.title}")
+            self.say(f"  {card.id:{width}}  {card.title}")
 
     def _is_known(self, name: str) -> bool:
         """Say the title of a problem, or why there is none of this name."""
         try:
-            self._say(f"  {self._shelf.find(name).title}")
+            self.say(f"  {self._shelf.find(name).title}")
         except FileError as error:
-            self._say(str(error))
+            self.say(str(error))
             return False
         return True
 

@@ -10,7 +10,6 @@ from leverstep.course.symbols import read_out, sign_of, spelt
 from leverstep.diagram.described import describe
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
-from leverstep.statics import kinds
 from leverstep.working.page import found, line_name, missing, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 from leverstep.working.working import Working
@@ -41,7 +40,7 @@ class ReadOut:
             *describe(question, found(self.working)),
         ):
             self.say(line)
-        unknown = [s for s in self.working.steps if s.kind.part is kinds.Part.UNKNOWN]
+        unknown = [s for s in self.working.steps if s.kind.is_result]
         last = unknown[-1] if unknown else self.working.steps[-1]
         self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
         if self.working.filled:

@@ -161,8 +161,9 @@ class Paper(VerticalScroll, can_focus=False):
 def _rows(working: Working, here: str) -> Iterator[PaperRow | str]:
     heading = ""
     for step in on_page(working):
-        if section_of(step) != heading:
-            heading = section_of(step)
+        section = section_of(working.question, step)
+        if section != heading:
+            heading = section
             yield heading
         mark, line = MARKS[line_mark(working, step.key)], working.lines.get(step.key)
         yield PaperRow(step.key, mark, line_text(step, line), step.key == here)

@@ -9,6 +9,9 @@ from itertools import pairwise
 from rich.cells import cell_len
 from textual.content import Content
 
+from leverstep.course.phrases import capital
+from leverstep.course.problem import Question
+from leverstep.statics.kinds import Part
 from leverstep.statics.step import Step
 from leverstep.working.page import prompt_of, written_line
 from leverstep.working.standing_lines import Line
@@ -30,9 +33,16 @@ HANGING = 2
 """Columns by which all rows of a line but the first are set in."""
 
 
-def section_of(step: Step) -> str:
-    """Return the heading that a step stands under."""
-    return PARTS[step.kind.part]
+def section_of(question: Question, step: Step) -> str:
+    """Return the heading that a step stands under, with its segment where there are several."""
+    part, steps = step.kind.part, question.derivation.asked
+    heading = PARTS[part]
+    if part is Part.FORCES and all(one.unit == "kg" for one in steps if one.kind.part is part):
+        heading = "Masses in kilograms"
+    if not question.problem.stages:
+        return heading
+    segment = capital(question.at(step).problem.segment)
+    return f"{segment}: {heading[0].lower()}{heading[1:]}"
 
 
 def line_text(step: Step, line: Line | None) -> str:

@@ -1,0 +1,73 @@
+"""Faults of files that resolve forces along the segment, add them, or find two of them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from helpers.material import CATALOGUE
+from helpers.source import ROOT
+from leverstep.course.faults import FileError
+from leverstep.course.problem import Problem
+from leverstep.course.problem_file import problem_of
+from leverstep.vetting.vet import vet_problem
+
+POT, LAMP, HEADS = "lumbar/lumbar-flower-pot", "plain/plain-lamp-two-cords", (
+    "ankle/ankle-two-heads-of-calf"
+)  # fmt: skip
+
+
+def changed(name: str, *changes: tuple[str, str]) -> Problem:
+    """Return the problem of a file that ships, with some texts of it changed."""
+    path = ROOT / "problems" / f"{name}.toml"
+    text = path.read_text("utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new, 1)
+    return problem_of(text, Path(path.name), path.name)
+
+
+@pytest.mark.parametrize(
+    ("name", "change", "told"),
+    [
+        (POT, ('resolve = "along and across"', 'resolve = "across"'), "resolve"),
+        (POT, ('resolve = "along and across"\n', ""), "compression"),
+        (POT, ("ratios = false", "ratios = false\nreaction = false"), "compression"),
+        (HEADS, ('find = "resultant"', 'find = "resultants"'), "find"),
+        (HEADS, ('at = "axis"', 'at = { symbol = "d_i", value = 2, unit = "cm" }'), "find"),
+        (HEADS, ("[ask]", '[ask]\nresolve = "both"'), "resolve"),
+        (LAMP, ('find = ["T_l", "T_r"]', 'find = ["T_l"]'), "find"),
+        (LAMP, ('find = ["T_l", "T_r"]', 'find = ["T_l", "T_q"]'), "find"),
+        (LAMP, ('find = ["T_l", "T_r"]', "find = [1, 2]"), "find"),
+        (LAMP, ('find = ["T_l", "T_r"]', 'find = "T_l"'), "find"),
+    ],
+)
+def test_what_is_asked_and_not_there_is_a_fault_of_its_key(
+    name: str, change: tuple[str, str], told: str
+) -> None:
+    with pytest.raises(FileError) as caught:
+        changed(name, change)
+    assert f"ask.{told}" in {fault.key for fault in caught.value.faults}
+
+
+@pytest.mark.parametrize(
+    ("change", "found"),
+    [
+        (('toward = "right"\nside = "above"', 'toward = "right"\nside = "below"'), "push"),
+        (('toward = "left"\nside = "above"', 'toward = "right"\nside = "below"'), "push"),
+    ],
+)
+def test_a_cord_that_would_have_to_push_is_found_in_vetting(
+    change: tuple[str, str], found: str
+) -> None:
+    problem = changed(LAMP, change)
+    faults = vet_problem(problem, "own.toml", CATALOGUE).faults
+    assert any(found in fault.found for fault in faults)
+
+
+def test_two_forces_along_one_line_are_found_in_vetting() -> None:
+    level = ('symbol = "beta", from = 50, to = 62, step = 1', 'symbol = "beta", value = 30')
+    same = ('symbol = "alpha", from = 24, to = 34, step = 1', 'symbol = "alpha", value = 30')
+    down = ('toward = "right"\nside = "above"', 'toward = "right"\nside = "below"')
+    faults = vet_problem(changed(LAMP, level, same, down), "own.toml", CATALOGUE).faults
+    assert [fault.found for fault in faults] == ["T_l and T_r pull along one line"]

@@ -1,0 +1,77 @@
+"""Forces through one point, added again as vectors by numpy."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import atan2, cos, degrees, hypot, radians, sin
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from leverstep.statics.derivation import derive
+from leverstep.statics.graph import graph
+from leverstep.statics.posture import AT_AXIS, Direction, Find, Force, Given, Posture
+from leverstep.statics.reaction import ways_of_direction
+
+WAYS = {"left": 180.0, "right": 0.0, "above": 90.0, "below": -90.0}
+
+
+@st.composite
+def pulls(draw: st.DrawFn, name: str) -> tuple[Force, dict[str, float], np.ndarray]:
+    """Return a force at an angle to a line, its numbers, and itself as a vector."""
+    line = draw(st.sampled_from(["horizontal", "vertical"]))
+    toward, side = (
+        draw(st.sampled_from(["left", "right"])),
+        draw(st.sampled_from(["above", "below"])),
+    )
+    angle, size = draw(st.integers(1, 89)), draw(st.integers(1, 900))
+    direction = Direction(line, Given(f"angle_{name}", "", "deg"), toward, side)
+    numbers = {f"angle_{name}": float(angle), f"size_{name}": float(size)}
+    along, beside = (toward, side) if line == "horizontal" else (side, toward)
+    vector = sum(
+        size * share * np.array([cos(radians(WAYS[way])), sin(radians(WAYS[way]))])
+        for share, way in ((cos(radians(angle)), along), (sin(radians(angle)), beside))
+    )
+    return Force(f"F_{name}", AT_AXIS, direction, Given(f"size_{name}", "", "N")), numbers, vector
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data(), st.integers(1, 3))
+def test_two_forces_that_balance_others_solve_both_equations(
+    data: st.DataObject, count: int
+) -> None:
+    """Whatever their directions, they are what a matrix of both equations gives."""
+    made = [data.draw(pulls(name)) for name in "uvabc"[: count + 2]]
+    numbers = {key: value for _, own, _ in made for key, value in own.items()}
+    units = [vector / np.hypot(*vector) for _, _, vector in made[:2]]
+    held = sum(vector for _, _, vector in made[2:])
+    assume(abs(np.linalg.det(units)) > 0.05)
+    one, other = np.linalg.solve(np.transpose(units), -held)
+    assume(min(one, other) > 1e-3 * np.hypot(*held))
+    forces = [
+        replace(force, magnitude=None) if n < 2 else force for n, (force, *_) in enumerate(made)
+    ]
+    posture = Posture(None, tuple(forces), reaction=False, find=Find.TWO_FORCES)
+    derivation = derive(posture, numbers)
+    values = graph(derivation).values(numbers, {})
+    assert (values["F_u"], values["F_v"]) == pytest.approx((one, other), rel=1e-9)
+    assert [step.key for step in derivation.asked if step.kind.is_equation] == ["sum_x", "sum_y"]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data(), st.integers(2, 4))
+def test_the_resultant_is_the_sum_of_the_vectors(data: st.DataObject, count: int) -> None:
+    """Its components, size, angle and direction are those of the sum, not of the opposite."""
+    made = [data.draw(pulls(name)) for name in "abcd"[:count]]
+    numbers = {key: value for _, own, _ in made for key, value in own.items()}
+    right, up = sum(vector for _, _, vector in made)
+    assume(min(abs(right), abs(up)) > 1e-6)
+    posture = Posture(
+        None, tuple(force for force, _, _ in made), reaction=False, find=Find.RESULTANT
+    )
+    values = graph(derive(posture, numbers)).values(numbers, {})
+    assert (values["R_x"], values["R_y"]) == pytest.approx((right, up), rel=1e-9, abs=1e-9)
+    assert values["R"] == pytest.approx(hypot(right, up), rel=1e-9)
+    assert values["phi_R"] == pytest.approx(degrees(atan2(abs(up), abs(right))), rel=1e-6)
+    assert ways_of_direction(values["R_dir"]) == (np.sign(right), np.sign(up))

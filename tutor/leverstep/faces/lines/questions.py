@@ -1,0 +1,42 @@
+"""Asking a teacher one thing after the other, in plain lines, until each answer can be used."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from typing import TypeVar
+
+from leverstep.course.plain_text import near
+from leverstep.faces.terminal import Listen, Say
+
+Answer = TypeVar("Answer")
+
+
+class Questions:
+    """Says lines and asks for others: `say` says a line, `listen` asks for one, with a prompt."""
+
+    def __init__(self, say: Say, listen: Listen) -> None:
+        self.say = say
+        self.listen = listen
+
+    def until(self, prompt: str, read: Callable[[str], Answer]) -> Answer:
+        """Ask until an answer can be used; `read` raises a ValueError where it can't, with why.
+
+        Raises:
+            EOFError: where the input ends before that.
+        """
+        while True:
+            try:
+                return read(self.listen(prompt).strip())
+            except ValueError as error:
+                self.say(str(error))
+
+    def one_of(self, prompt: str, names: Collection[str], usual: str) -> str:
+        """Ask for one of some names; Enter alone stands for the usual one."""
+
+        def read(typed: str) -> str:
+            name = typed.casefold() or usual
+            if name not in names:
+                raise ValueError(f"Type {', '.join(names)}{near(name, names)}.")
+            return name
+
+        return self.until(f"{prompt} [{usual}]: ", read)
