@@ -198,7 +198,9 @@ class Problem:
     @property
     def middle(self) -> dict[str, float]:
         """Return a value in the middle of the range of each given, in its own unit."""
-        return {key: span.middle() for key, span in self.ranges.items()}
+        middle = {key: span.middle() for key, span in self.ranges.items()}
+        angle = self.posture.sought_angle
+        return middle if angle is None else middle | {angle.key: ANGLE_GUESSED}
 
     @cached_property
     def givens(self) -> tuple[Given, ...]:
