@@ -22,7 +22,7 @@ from student.lines import FIGURES, WORDS, Formula, formula_text, rounded
 from student.sheet import Sheet
 from tables import Tally
 
-ROTATION = ("moment", "sum", "net_moment")
+ROTATION = ("moment", "couple_moment", "sum", "net_moment")
 """The kinds of lines whose sign is that of a rotation."""
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
@@ -47,7 +47,7 @@ def written_lines(sheet: Sheet, sense: int, chance: random.Random) -> Iterator[t
             yield key, equation_text(turned(line) if sense < 0 else line, chance.random() < 0.5)
             continue
         line = sheet.formula(key, values)
-        if sense < 0 and step.kind.name == "moment":
+        if sense < 0 and step.kind.name in ("moment", "couple_moment"):
             line = turned(line)
         value = line.value
         text = typed(step, value)

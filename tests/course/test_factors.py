@@ -23,7 +23,8 @@ def test_what_lines_take_is_told(problem: str) -> None:
     for name, convention in CONVENTIONS.items():
         many, _, one = convention.unit.partition("/")
         symbol = convention.sign or f"1 {one}"
-        text = f"{symbol} = {ACCEPTED[name][0]:g} {many if symbol[0] == '1' else convention.unit}"
+        value = f"{question.accepted[name][0]:g}"
+        text = f"{symbol} = {value} {many if symbol[0] == '1' else convention.unit}"
         assert (text in told) == (name in used), name
     for unit in {given.unit for given in question.givens} & {"in", "ft"}:
         factor = factor_for(unit)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -54,6 +56,21 @@ def metres(question: Question, distance: Distance, values: dict[str, float]) -> 
     """Return a distance in metres, signed: negative past the axis."""
     if distance.sought:
         size = values[distance.symbol]
+    elif distance.derived is not None:
+        parts = [
+            metres(
+                question, next(d for d in question.problem.posture.distances if d.symbol == s), {}
+            )
+            for s in distance.derived.of
+        ]
+        if distance.derived.angle is None:
+            sign = 1 if distance.derived.how == "sum" else -1
+            size = parts[0] + sign * sum(parts[1:])
+        else:
+            turned = cmath.rect(
+                parts[0], math.radians(question.numbers[distance.derived.angle.key])
+            )
+            size = turned.imag if distance.derived.how == "sine" else turned.real
     elif distance.of is not None:
         whole = next(d for d in question.problem.posture.distances if d.symbol == distance.of)
         size = question.numbers[distance.given.key] * metres(question, whole, values)
@@ -157,6 +174,8 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
         question = PROBLEMS[name].question(str(seed))
         posture = question.problem.posture
         values = question.graph.values(question.numbers, EXACT)
+        if posture.sought_angle is not None:  # with the constants taken here
+            question = replace(question, angle_guessed=values[posture.sought_angle.key])
         if posture.seeks_centre:
             balances_at(question, values)
             continue
@@ -165,7 +184,8 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
             point(question, force, values, pull)
             for force, pull in zip(posture.forces, pulls, strict=True)
         ]
-        couple = values.get("M_net", 0.0) * posture.positive
+        given = sum(c.turns * question.numbers[c.magnitude.key] for c in posture.couples)
+        couple = values.get("M_net", 0.0) * posture.positive + given
         scale = sum(float(np.hypot(*pull)) for pull in pulls)
         if posture.reaction:
             reaction = reaction_of(question, values)
@@ -175,7 +195,7 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
         if posture.find is Find.RESULTANT:
             assert np.hypot(*(sum(pulls) - reaction_of(question, values))) <= 1e-9 * scale
         if posture.find is Find.MOMENT_SUM or not posture.has_moments:
-            moments = sum(map(cross, places, pulls)) * posture.positive
+            moments = (sum(map(cross, places, pulls)) + given) * posture.positive
             assert values.get("M_sum", 0.0) == pytest.approx(moments, rel=1e-9, abs=1e-9)
             continue
         size = sum(abs(cross(p, f)) for p, f in zip(places, pulls, strict=True))
@@ -289,6 +309,8 @@ def test_parallel_forces_agree_with_a_beam(name: str) -> None:
             size = newtons(question, load, values)
             sign = 1 if load.direction.side == "above" else -1
             beam.apply_load(sign * size, places[load.symbol] - start, -1)
+        for couple in posture.couples:  # a beam counts clockwise ones as positive
+            beam.apply_load(-couple.turns * question.numbers[couple.magnitude.key], 0, -2)
         beam.bc_deflection = [(-start, 0), (places[effort.symbol] - start, 0)]
         beam.solve_for_reaction_loads(found, axis)
         up = 1 if effort.direction.side == "above" else -1

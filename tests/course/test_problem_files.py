@@ -209,7 +209,7 @@ ONE_FAULT = {
     ),
     "fraction of itself": (
         ('of = "L"', 'of = "d_f"'),
-        "distances that are fractions of each other: d_f; expected at least one of them measured",
+        "distances worked out from each other: d_f; expected at least one of them measured",
     ),
     "fraction of nothing": (
         ('of = "L"', 'of = "LL"'),
@@ -512,13 +512,13 @@ def test_own_weight_acts_at_the_centre_of_mass_unless_a_place_is_named(
 
 
 def test_a_circle_of_fractions_is_told(tmp_path: Path):
-    """Two distances that are fractions of each other are named together."""
+    """Two distances worked out from each other are named together."""
     text = changed(
         ('of = "L"', 'of = "d_l"'), ('value = 33, unit = "cm"', 'fraction = 0.5, of = "d_f"')
     )
     told = faults(tmp_path, text)
     assert told == [
-        "good.toml: load: distances that are fractions of each other: d_f, d_l; "
+        "good.toml: load: distances worked out from each other: d_f, d_l; "
         "expected at least one of them measured"
     ]
 

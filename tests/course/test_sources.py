@@ -18,7 +18,7 @@ SHIPPED = sorted((ROOT / "problems").glob("*/*.toml"))
 PUBLISHED = sorted((ROOT / "tests" / "published").glob("*.toml"))
 
 KEYS = ("from", "value", "fraction", "share")
-NUMBER = re.compile(rf"\b(?:{'|'.join(KEYS)})\s*=\s*\d")
+NUMBER = re.compile(rf"\b(?:{'|'.join(KEYS)})\s*=\s*\"?\d")
 """What a line has on which a range or a fixed number begins."""
 
 YEAR = r"\b(?:1[89]|20)\d\d\b"

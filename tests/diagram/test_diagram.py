@@ -18,7 +18,7 @@ from leverstep.course.numbers import Range
 from leverstep.course.problem import Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
-from leverstep.course.symbols import sign_of
+from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.canvas import (
     Arc,
     ArrowHead,
@@ -32,7 +32,7 @@ from leverstep.diagram.canvas import (
 from leverstep.diagram.compass import compass
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import Picture, layout
-from leverstep.diagram.scene import metres, scene_of
+from leverstep.diagram.scene import ascii_text, metres, scene_of, value_of
 from leverstep.diagram.svg import svg
 from leverstep.diagram.tex_picture import tex_picture
 from leverstep.faces.screens.side_sheet import INK
@@ -185,7 +185,9 @@ def check_nothing_lost(question: Question, picture: Picture) -> None:
     joined = "\n".join(told)
     for distance in made.distances:
         assert any(distance.symbol in line.split() for line in told)
-        assert distance.sought or question.written(distance.given) in joined
+        if not distance.sought:
+            stated = value_of(question, distance)
+            assert stated in joined or ascii_text(spelt(stated)) in joined
     for given in made.givens():
         if given.unit == "deg":
             written = question.written(given)
@@ -225,8 +227,10 @@ def test_shipped_problems_are_drawn(path: Path) -> None:
     problem = read_problem(path)
     for seed in range(50):
         question = problem.question(str(seed))
+        angle = problem.posture.sought_angle
+        found = REACTION if angle is None else REACTION | {angle.key: question.right[angle.key]}
         for width, height in (*SCREENS, *(SIZES[:3] if seed < 10 else ())):
-            picture = layout(question, width, height, values=REACTION, unicode=seed % 2 == 0)
+            picture = layout(question, width, height, values=found, unicode=seed % 2 == 0)
             check_strokes(picture, width, height)
             assert [len(line) for line in picture.lines] == [width] * height
             check_labels(picture)

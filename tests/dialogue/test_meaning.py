@@ -115,6 +115,15 @@ def check_first(question: Question, told: str) -> None:
         return
     unknown = posture.balancing
     known = [force.symbol for force in posture.turning if force is not unknown]
+    if posture.couples:
+        left = abs(sum(moments[symbol] for symbol in known) + Plane.of(question).turned())
+        expected = [left]
+        if unknown is not None:
+            size = solved[unknown.symbol][0]
+            expected += [size, left / size]
+        assert [value for value, _ in numbers(told)] == pytest.approx(expected, rel=THREE)
+        assert all(question.problem.names[one.symbol] in told for one in posture.couples)
+        return
     if unknown is None:
         ways = [sum(abs(moments[s]) for s in known if moments[s] * way > 0) for way in (1, -1)]
         left = abs(ways[0] - ways[1])
@@ -141,7 +150,9 @@ def check_first(question: Question, told: str) -> None:
     ratio, mean = size / total, whole / total
     assert is_ratio(after(told, " is "), ratio)
     assert is_near(ratio, mean / arm, 1e-9)
-    of_arms = after(told, "its moment arm has to be " if unknown.at.sought else "moment arm is ")
+    of_arms = after(
+        told, "its moment arm has to be " if posture.finds_place(unknown) else "moment arm is "
+    )
     longer = max(ratio, 1 / ratio)
     assert is_ratio(of_arms, longer)
     if longer > 1 + 1.1 * ALIKE:
@@ -173,10 +184,21 @@ def check_second(question: Question, told: str) -> None:
         assert least * (1 - THREE) <= Plane.of(question).reaction() <= most * (1 + THREE)
     elif Axes.SEGMENT in posture.resolved:
         check_resolved(question, told)
+    elif posture.reaction and posture.couples and len(solved) == 1:
+        ((size, _),) = solved.values()
+        assert [value for value, _ in numbers(told)] == pytest.approx([size], rel=THREE)
+        assert "opposite" in told
     elif posture.reaction:
         check_reaction(question, told)
     elif len(posture.known_turning) < 2 and posture.further:
         check_further(question, told)
+    elif posture.sought_angle is not None:
+        unknown = posture.balancing
+        size, moment = solved[unknown.symbol]
+        arm, distance = abs(moment) / size, Plane.of(question).distance(unknown.at)
+        assert f"of {question.numbers[posture.sought_angle.key]:.1f}" in told
+        said = [value for value, _ in numbers(told)]
+        assert said == pytest.approx([arm, arm / distance, distance], rel=TWO)
     else:
         (first, _), (second, _) = sorted(solved.values(), key=lambda one: -abs(one[1]))[:2]
         one, other = sorted((abs(moment) for _, moment in solved.values()), reverse=True)[:2]

@@ -35,7 +35,7 @@ of off or over place point points right that the to total up which whole with en
 0 90 distance angle line two muscles first second third left have symbols between positive
 across away effect lengthwise all forces
 edge falls inside nearer outside parts times where masses weights distances
-area does fast how it moves multiple n part per second seconds signs without
+area does fast how it moves multiple n part per second seconds signs without an other on
 """
 """Words of questions that need no explanation, or are explained as part of a term."""
 

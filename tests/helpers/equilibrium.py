@@ -18,6 +18,7 @@ from leverstep.statics.posture import (
     Distance,
     Find,
     Force,
+    FromOthers,
     Given,
     InertiaSize,
     MuscleSize,
@@ -71,10 +72,22 @@ class Plane:
 
     def distance(self, one: Distance) -> float:
         """Return a distance in metres."""
+        if one.derived is not None:
+            return self._from_others(one.derived)
         if one.of is None:
             return self.numbers[one.given.key] * LENGTHS[one.given.unit]
-        whole = next(d for d in self.posture.distances if d.symbol == one.of)
-        return self.numbers[one.given.key] * self.distance(whole)
+        return self.numbers[one.given.key] * self._named(one.of)
+
+    def _named(self, symbol: str) -> float:
+        return self.distance(next(d for d in self.posture.distances if d.symbol == symbol))
+
+    def _from_others(self, derived: FromOthers) -> float:
+        """Return a distance by what its words say of the others."""
+        first, *others = map(self._named, derived.of)
+        if derived.angle is not None:
+            turned = radians(self.numbers[derived.angle.key])
+            return first * {"sine": sin, "cosine": cos}[derived.how](turned)
+        return first + {"sum": 1, "difference": -1}[derived.how] * sum(others)
 
     def point(self, force: Force) -> Vector:
         """Return where a force acts."""
@@ -165,6 +178,11 @@ class Plane:
         own, *other = (self.numbers[one.key] for one in force.source.givens)
         return own / other[0] if other else own
 
+    def turned(self) -> float:
+        """Return the moment of all couples in N·m, counter-clockwise positive."""
+        couples = self.posture.couples
+        return sum(couple.turns * self.numbers[couple.magnitude.key] for couple in couples)
+
     def _newtons(self, given: Given) -> float:
         one = FORCES.get(given.unit) or WEIGHED[given.unit] * self.gravity
         return self.numbers[given.key] * one
@@ -181,7 +199,7 @@ class Plane:
             if force is not unknown and force.symbol not in shared
         }
         if unknown is not None:
-            moment = -sum(moment for _, moment in found.values())
+            moment = -sum(moment for _, moment in found.values()) - self.turned()
             size = self.size(unknown) if unknown.at.sought else moment / self.lever(unknown)
             if shared:
                 # so many newtons of each of them go with one newton of the effort

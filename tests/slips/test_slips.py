@@ -236,6 +236,15 @@ def equation_with(question: Question, changes: Changes) -> str:
                     factor *= value
         if factor:
             terms.append(f"{'-' if factor < 0 else '+'} {size}{'*' if arm else ''}{arm}")
+    for couple in posture.couples:
+        factor, arm = float(couple.turns * posture.positive), ""
+        for choice, value in changes:
+            if choice.about == couple.symbol and choice.kind == "couple_arm":
+                arm = f"*{arm_key(draft, forces[choice.other])}"
+            elif choice.about == couple.symbol:
+                factor *= value
+        if factor:
+            terms.append(f"{'-' if factor < 0 else '+'} {couple.symbol}{arm}")
     return " ".join(terms) + " = 0"
 
 
@@ -255,7 +264,8 @@ def test_each_wrong_term_of_the_equation_is_named(name: str) -> None:
     assert ("effort-left-out" in {h.slip.id for h in made}) == (posture.effort is not None)
     for one in made:
         kind = one.changes[0][0].kind
-        if len(posture.turning) == 2 and kind in ("flip", "angle_ignored", "trig_again"):
+        terms = len(posture.turning) + len(posture.couples)
+        if terms == 2 and kind in ("flip", "angle_ignored", "trig_again"):
             continue  # of two terms, either may have the slip: the next test has that
         if kind == "other_function" and equation_with(question, one.changes).count("*1.000000"):
             continue  # at 45° there is no difference

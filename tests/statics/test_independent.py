@@ -17,7 +17,16 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import Axes, Direction, Distance, Force, Given, Posture
+from leverstep.statics.posture import (
+    Axes,
+    Couple,
+    Direction,
+    Distance,
+    Force,
+    FromOthers,
+    Given,
+    Posture,
+)
 from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
@@ -49,7 +58,7 @@ class Case(Plane):
         known = [
             -sum(self.size(load) * self.unit(load)[0] for load in loads),
             -sum(self.size(load) * self.unit(load)[1] for load in loads),
-            -sum(self.size(load) * self.lever(load) for load in loads),
+            -sum(self.size(load) * self.lever(load) for load in loads) - self.turned(),
         ]
         force, right, up = np.linalg.solve(matrix, known)
         return float(force), float(right), float(up)
@@ -75,11 +84,26 @@ def directions(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Directi
 
 
 @st.composite
+def from_others(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> FromOthers:
+    """Return a way in which a distance follows from the length and from a piece of its own."""
+    how = draw(st.sampled_from(["sum", "difference", "sine", "cosine"]))
+    if how in ("sum", "difference"):
+        return FromOthers(how, draw(st.sampled_from([("L", "d_p"), ("d_p", "L")])))
+    angle = Given(f"turned_{name}", f"turned_{name}", "deg")
+    numbers[angle.key] = draw(quarters(1, 89))
+    return FromOthers(how, ("L",), angle)
+
+
+@st.composite
 def distances(draw: st.DrawFn, name: str, numbers: dict[str, float], arms: bool) -> Distance:
-    """Return a distance: measured, a share of the length or, among `arms`, a moment arm."""
-    kind = draw(st.sampled_from(["measured", "fraction", "perpendicular"][: 3 if arms else 2]))
+    """Return a distance: measured, from others or, among `arms`, a moment arm."""
+    kinds = ["measured", "fraction", "others", "perpendicular"]
+    kind = draw(st.sampled_from(kinds[: 4 if arms else 3]))
     beyond = draw(st.booleans())
     symbol, key = f"d_{name}", f"given_d_{name}"
+    if kind == "others":
+        derived = draw(from_others(name, numbers))
+        return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
     if kind == "fraction":
         numbers[key] = draw(st.integers(1, 19)) / 16
         return Distance(symbol, Given(key, ""), "L", beyond)
@@ -100,6 +124,15 @@ def forces(
         numbers[magnitude.key] = draw(quarters(1, 90))
     turns = draw(st.sampled_from([1, -1])) if at.perpendicular else None
     return Force(f"F_{name}", at, draw(directions(name, numbers)), magnitude, turns)
+
+
+@st.composite
+def couple(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Couple:
+    """Return a couple that turns either way."""
+    numbers[f"C_{name}"] = draw(quarters(1, 90))
+    return Couple(
+        f"C_{name}", Given(f"C_{name}", f"C_{name}", "N·m"), draw(st.sampled_from([1, -1]))
+    )
 
 
 def is_degenerate(case: Case) -> bool:
@@ -129,7 +162,8 @@ def turned_to_pull(case: Case) -> Case:
 @st.composite
 def cases(draw: st.DrawFn, arms: bool = True) -> Case:
     """Return a posture of any kind whose effort pulls; with `arms`, some points are not told."""
-    numbers = {"given_L": draw(quarters(1, 60))}
+    numbers = {"given_L": draw(quarters(1, 60)), "given_d_p": draw(quarters(1, 60))}
+    piece = Distance("d_p", Given("given_d_p", "d_p", draw(st.sampled_from(sorted(LENGTHS)))))
     length = Distance("L", Given("given_L", "L", draw(st.sampled_from(sorted(LENGTHS)))))
     inclination = None
     if draw(st.booleans()):
@@ -137,6 +171,7 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
         numbers["alpha"] = draw(quarters(1, 89))
     units = draw(st.sampled_from([["N", "kN", "lbf"], ["kg", "g", "lb", "oz", "st"], ["N", "kg"]]))
     count = draw(st.integers(1, 4))
+    couples = tuple(draw(couple(name, numbers)) for name in "xy"[: draw(st.integers(0, 2))])
     case = Case(
         Posture(
             draw(forces("m", numbers, [], arms)),
@@ -148,9 +183,13 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
             draw(st.sampled_from([1, -1])),
             draw(st.booleans()),
             resolved=draw(st.sampled_from([(Axes.LEVEL,), (Axes.SEGMENT,), tuple(Axes)])),
+            ratios=not couples,
+            pieces=(piece,),
+            couples=couples,
         ),
         numbers,
     )
+    assume(all(case.distance(force.at) > 0 for force in case.posture.forces))
     assume(not is_degenerate(case))
     case = turned_to_pull(case)
     force, right, up = case.by_matrix()
@@ -177,7 +216,10 @@ def largest_force(case: Case, effort: float) -> float:
 
 def largest_moment(case: Case) -> float:
     """Return the largest product of a load and its distance."""
-    return max(case.size(load) * case.distance(load.at) for load in case.posture.loads)
+    couples = [case.numbers[couple.magnitude.key] for couple in case.posture.couples]
+    return max(
+        *(case.size(load) * case.distance(load.at) for load in case.posture.loads), *couples, 0.0
+    )
 
 
 def check(case: Case):
@@ -189,7 +231,10 @@ def check(case: Case):
     moments = {f"M{x.suffix}": case.size(x) * case.lever(x) for x in case.posture.loads}
     for key, moment in moments.items():
         assert values[key] == near(case.posture.positive * moment, moments_scale), key
-    known = case.posture.positive * sum(moments.values())
+    known = case.posture.positive * (sum(moments.values()) + case.turned())
+    for couple in case.posture.couples:
+        turned = case.posture.positive * couple.turns * case.numbers[couple.magnitude.key]
+        assert values[couple.moment_key] == pytest.approx(turned)
     assert values["M_sum"] == near(known, moments_scale)
 
     assert values["F_m"] == near(force, moments_scale / abs(case.lever(case.posture.effort)))
@@ -287,6 +332,7 @@ def test_moments_about_other_points_vanish(case: Case, one: Vector, other: Vecto
             size * ((at[0] - about[0]) * unit[1] - (at[1] - about[1]) * unit[0])
             for at, unit, size in acting
         ]
+        moments.append(case.turned())
         assert sum(moments) == pytest.approx(0, abs=1e-9 * sum(map(abs, moments)))
 
 

@@ -188,6 +188,23 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("316.7", lambda v: 1000 * v["m_c"]),
         Answer("5.8", at("R_y")),
     ],
+    # two of OpenStax, University Physics Volume 1, 2016, section 12.2, turned round
+    "boom-which-way": [Answer("65", at("theta")), Answer("45", at("phi_R"))],
+    "sign-which-way": [Answer("36.9", at("theta")), Answer("18", at("phi_R"))],
+    # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.4, with a couple
+    "elbow-book-moved": [Answer("470", at("F_m")), Answer("407", at("R_y", -1))],
+    # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3, with a couple
+    "door-couple": [Answer("23.3", at("F_b"))],
+    # the same as torque-balance, with the places as the book gives them
+    "torque-balance-marks": [
+        Answer("316.7", lambda v: 1000 * v["m_c"]),
+        Answer("5.8", at("R_y")),
+        Answer("0.70", at("d_a")),
+        Answer("0.20", at("d_s")),
+    ],
+    # Meriam, Kraige and Bolton, Engineering Mechanics: Statics, 8th ed., 2015, sample problem 2/5,
+    # from memory
+    "slanting-force-on-post": [Answer("4.35", at("a_p")), Answer("2610", at("M_p", -1))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 37
     "ladder": [Answer("784", at("R_y")), Answer("132.8", at("R_x"))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 35

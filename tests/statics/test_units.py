@@ -52,6 +52,7 @@ SIZES = {
     "kN": (FORCE, nist.kilo),
     "lbf": (FORCE, nist.pound_force),
     "kgf": (FORCE, nist.kilogram_force),
+    "N·m": (MOMENT, 1.0),
     "J": (MOMENT, 1.0),
     "W": (POWER, 1.0),
     "mm²": (AREA, nist.milli**2),

@@ -106,10 +106,30 @@ def share_of_length(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     for name, other in distance.rows:
         yield Made("another-row", put("share", other), about, name)
     for other in sheet.distances.values():
-        if other.of is None and not other.sought and other.symbol not in (distance.of, about):
+        if other.is_measured and other.symbol not in (distance.of, about):
             taken = put("whole", values.get(other.symbol, 0.0), other.symbol)
             yield Made("fraction-of-another-length", taken, about, other.symbol)
     yield from unit_left(sheet, about)
+
+
+def summed(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a distance that others add up to, or are left of."""
+    line, about = sheet.formula(step.key, values), step.about
+    for place, term in enumerate(line.terms):
+        drop = partial(Formula.without, about=term.about)
+        edit = lambda f, drop=drop: _positive(drop(f))  # noqa: E731
+        yield Made("part-of-a-distance-left-out", edit, about, term.about)
+        if place and line.flipped(term.about).value > 0:
+            flip = partial(Formula.flipped, about=term.about)
+            yield Made(_other_way(term), flip, about, variant=term.about)
+    yield from unit_left(sheet, about)
+
+
+def by_angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a distance that is a side of a triangle."""
+    yield from turned(sheet, step, values)
+    yield Made("angle-left-out-of-a-distance", without("angle"), step.about)
+    yield from unit_left(sheet, step.about)
 
 
 def unit_left(sheet: Sheet, symbol: str, power: int = -1) -> Iterator[Made]:

@@ -9,9 +9,10 @@ from functools import partial
 from leverstep.course.problem import Question
 from leverstep.statics.posture import Force
 
-from student.edits import Edit, Made
+from student.edits import Edit, Made, times
 from student.late import left_out, wrong_sign
 from student.lines import (
+    INVERSE,
     OTHER_FUNCTION,
     Factor,
     Formula,
@@ -60,7 +61,7 @@ def structural_entries(sheet: Sheet, key: str, values: Values) -> Iterator[Entry
             value = line.value
         except ArithmeticError:
             continue
-        unit = "" if line.shape == "arctangent" else step.unit
+        unit = "" if line.shape in INVERSE else step.unit
         text = f"{formula_text(line)} {unit}".strip()
         yield Entry(sheet.question, key, text, kind, about, value)
 
@@ -81,7 +82,7 @@ def _factors_wrong(right: Formula) -> Iterator[WrongLine]:
     """Yield the line with a factor missing or inverted, or the other function."""
     one_each = all(len(term.factors) == 1 for term in right.terms)
     for number, factor in enumerate(right.all_factors):
-        if right.shape in ("root", "arctangent") or (one_each and number < len(right.terms) > 1):
+        if right.shape in ("root", *INVERSE) or (one_each and number < len(right.terms) > 1):
             continue  # the factor is a whole term
         if len(right.all_factors) > 1 and factor.role != "given":
             yield "missing", factor.key, _changed(right, factor, power=0)
@@ -106,7 +107,7 @@ def _changed(line: Formula, factor: Factor, **fields: object) -> Formula:
 def _terms_wrong(sheet: Sheet, key: str, right: Formula) -> Iterator[WrongLine]:
     """Yield the line with the sign of a term flipped, or a term missing."""
     name = sheet.steps[key].kind.name
-    signed = name == "moment" or name.startswith("component_")
+    signed = name in ("moment", "couple_moment") or name.startswith("component_")
     for number, term in enumerate(right.terms):
         others = right.terms[:number] + right.terms[number + 1 :]
         about = term.factors[0].key
@@ -122,7 +123,9 @@ def _factors_extra(sheet: Sheet, key: str, values: Values, right: Formula) -> It
     """Yield the line with g, a conversion, a sine or cosine, used once too often."""
     step = sheet.steps[key]
     used = [f for f in right.all_factors if f.role in ("gravity", "conversion", "angle")]
-    if step.kind.name in ("force", "moment") and not any(f.key == "g" for f in used):
+    if step.kind.name in ("force", "moment", "couple_moment") and not any(
+        f.key == "g" for f in used
+    ):
         used.append(gravity(sheet))
     force = sheet.forces.get(step.about)
     turn = sheet.turned(force) if force is not None else None
@@ -153,6 +156,9 @@ def equation(sheet: Sheet) -> Formula:
         size = line_factor(values, sheet.size_key(force), "size")
         arm = line_factor(values, sheet.arm_key(force), "arm")
         terms.append(Term((size, arm), force.symbol, sheet.sense(force)))
+    for symbol, couple in sheet.couples.items():
+        size = Factor(symbol, sheet.numbers[couple.magnitude.key], "size")
+        terms.append(Term((size,), symbol, sheet.sense_of_couple(couple)))
     return Formula(tuple(terms))
 
 
@@ -183,7 +189,20 @@ def equation_moves(sheet: Sheet) -> list[Move]:
             edit = partial(_in_term, about=force.symbol, edit=made.edit)
             name = made.slip, EQUATION, force.symbol, made.other, made.variant
             found.append(Move(*name, edit))
+    for symbol in sheet.couples:
+        for made in _couple_moves(sheet, symbol):
+            edit = partial(_in_term, about=symbol, edit=made.edit)
+            found.append(Move(made.slip, EQUATION, symbol, made.other, made.variant, edit))
     return found
+
+
+def _couple_moves(sheet: Sheet, symbol: str) -> Iterator[Made]:
+    """Yield the slips in the term of a couple: its sign, an arm with it, or all of it."""
+    yield Made("sign-of-a-moment", partial(Formula.flipped, about=symbol))
+    yield Made("load-left-out", partial(Formula.without, about=symbol))
+    for force in sheet.posture.turning:
+        arm = line_factor(sheet.reference, sheet.arm_key(force), "arm")
+        yield Made("couple-times-an-arm", times(arm), other=force.symbol)
 
 
 def _in_term(line: Formula, about: str, edit: Edit) -> Formula:

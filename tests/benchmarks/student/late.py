@@ -113,6 +113,20 @@ def moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
             yield Made(slip, put("size", part), about, variant=f"{variant} turned")
 
 
+def couple(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of a couple, which is a moment already."""
+    yield Made("sign-of-a-moment", shaped(sign=-1), step.about)
+    for force in sheet.posture.turning:
+        arm = sheet.arm_key(force)
+        if arm in values:
+            yield Made(
+                "couple-times-an-arm",
+                times(line_factor(values, arm, "extra")),
+                step.about,
+                force.symbol,
+            )
+
+
 def _masses(sheet: Sheet, force: Force, values: Values) -> Iterator[tuple[str, str, float]]:
     """Yield slip, variant and number where a mass, or a force as given, goes in for newtons."""
     given = force.magnitude
@@ -128,13 +142,14 @@ def _masses(sheet: Sheet, force: Force, values: Values) -> Iterator[tuple[str, s
 
 def _terms(sheet: Sheet, values: Values) -> Iterator[Made]:
     """Yield a sign or a moment missing in the sum, also where the sum is made on a later line."""
-    forces = sheet.known()
-    for force in forces if len(forces) > 1 else ():
-        flip = partial(Formula.flipped, about=force.symbol)
-        drop = partial(Formula.without, about=force.symbol)
-        for slip, edit in ((wrong_sign(sheet, force), flip), (left_out(sheet, force), drop)):
+    slips = {f.symbol: (wrong_sign(sheet, f), left_out(sheet, f)) for f in sheet.known()}
+    slips |= dict.fromkeys(sheet.couples, ("sign-of-a-moment", "load-left-out"))
+    for about, (other_way, missing) in slips.items() if len(slips) > 1 else ():
+        flip = partial(Formula.flipped, about=about)
+        drop = partial(Formula.without, about=about)
+        for slip, edit in ((other_way, flip), (missing, drop)):
             made = partial(_summed, sheet=sheet, values=values, edit=edit)
-            yield Made(slip, made, force.symbol)
+            yield Made(slip, made, about)
 
 
 def _summed(formula: Formula, sheet: Sheet, values: Values, edit: Edit) -> Formula:
@@ -186,6 +201,17 @@ def place_found(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     yield from _terms(sheet, values)
     yield Made("multiplied-by-the-force", inverted("size"), step.about)
     yield Made("force-left-out", without("size"), step.about)
+
+
+def angle_found(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of an angle by the moment arm that its force must have."""
+    about, shape = step.about, sheet.formula(step.key, values).shape
+    other = "arccosine" if shape == "arcsine" else "arcsine"
+    yield Made("asin-for-acos", shaped(shape=other), about)
+    yield Made("atan-for-asin", shaped(shape="arctangent"), about)
+    yield Made("angle-in-radians", shaped(radians=True), about)
+    yield Made("obtuse-angle", shaped(taken_from=180.0), about)
+    yield from unit_left(sheet, sheet.forces[about].at.symbol, 1)
 
 
 def net_moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
@@ -304,6 +330,12 @@ def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     if len(terms) > 2 and effort:
         alone = Formula(tuple(effort))
         yield Made("reaction-to-the-effort-alone", whole(alone))
+    for symbol, one in sheet.couples.items():
+        size = Factor(symbol, sheet.numbers[one.magnitude.key], "size")
+        for sign in (1, -1):
+            among = product(size, about=symbol, sign=sign).terms
+            edit = partial(_with_terms, more=among)
+            yield Made("couple-among-the-forces", edit, symbol, variant=str(sign))
     for term in terms:
         force = sheet.forces[term.about]
         if len(terms) > 1:
@@ -317,6 +349,10 @@ def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         if term.factors[0].key != force.symbol:
             edit = partial(_whole_force, about=force.symbol, size=values[force.symbol])
             yield Made("whole-force-for-its-part", edit, force.symbol)
+
+
+def _with_terms(formula: Formula, more: tuple[Term, ...]) -> Formula:
+    return replace(formula, terms=formula.terms + more)
 
 
 def _whole_force(formula: Formula, about: str, size: float) -> Formula:

@@ -11,6 +11,9 @@ from leverstep.statics.kinds import KINDS, AnswerForm
 WORDS = tuple(name for name, kind in KINDS.items() if kind.answer is AnswerForm.WORD)
 """The kinds of lines that are a choice of words, each a number here."""
 
+INVERSE = {"arctangent": math.atan, "arcsine": math.asin, "arccosine": math.acos}
+"""The shapes of a line that is an angle, each with what gives it."""
+
 OTHER_FUNCTION = {"sin": "cos", "cos": "sin"}
 
 FIGURES = 4
@@ -62,9 +65,9 @@ class Formula:
 
     `shape` says what is done with that: "" nothing, "size" its absolute value, "root", "squares",
     "added" or "taken" the root of the squares of the terms, their sum, the terms added or one taken
-    from the other without squares, "arctangent" the angle in degrees whose tangent it is. At the
-    end the value may be turned upside down, taken from an angle (`taken_from`, in degrees), given a
-    minus sign, and be off by a power of ten.
+    from the other without squares, one of `INVERSE` the angle in degrees whose function it is. At
+    the end the value may be turned upside down, taken from an angle (`taken_from`, in degrees),
+    given a minus sign, and be off by a power of ten.
     """
 
     terms: tuple[Term, ...]
@@ -84,8 +87,11 @@ class Formula:
         core *= math.prod(factor.number for factor in self.factors)
         if self.upside_down:
             core = 1 / core
-        if self.shape == "arctangent":
-            core = math.atan(abs(core)) if self.radians else math.degrees(math.atan(abs(core)))
+        if self.shape in INVERSE:
+            if self.shape != "arctangent" and abs(core) > 1:
+                raise ArithmeticError("no angle has such a sine or cosine")
+            turned = INVERSE[self.shape](abs(core))
+            core = turned if self.radians else math.degrees(turned)
         if self.shape == "size":
             core = abs(core)
         if self.taken_from:
@@ -215,6 +221,8 @@ def formula_text(line: Formula, say: Callable[[Factor], str] = with_numbers) -> 
         return f"atan({product_text(line.factors, say)}/({inner}))"
     if line.shape == "arctangent":
         return f"atan(|{inner}|)"
+    if line.shape in INVERSE:
+        return f"a{line.shape[3:6]}({inner})"
     if line.sign < 0:
         inner = f"-({inner})"
     if line.shape == "size" and line.terms[0].factors[0].role == "total":

@@ -117,6 +117,8 @@ def _miscopied(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
             signs = list(number)
             signs[one], signs[other] = signs[other], signs[one]
             copy = "".join(signs)
+            if "/" in copy:
+                continue
             if copy != number and float(copy) > 0 and not re.match(r"0\d", copy):
                 taken = partial(_taken, key=key, value=float(copy))
                 yield Made("digits-miscopied", taken, other=key, variant=copy)
@@ -151,6 +153,8 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "force": (early.conversion,),
     "distance": (early.metres,),
     "fraction": (early.share_of_length,),
+    "distance_sum": (early.summed,),
+    "distance_by_angle": (early.by_angle,),
     "attachment_angle": (early.ends,),
     "angle": (early.angle,),
     "arm": (early.arm,),
@@ -160,12 +164,14 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "component_axial": (early.part,),
     "component_transverse": (early.part,),
     "moment": (late.moment,),
+    "couple_moment": (late.couple,),
     "sum": (late.moment_sum,),
     "net_moment": (late.net_moment,),
     "effort": (late.effort,),
     "effort_component": (late.effort,),
     "arm_found": (late.place_found,),
     "distance_found": (late.place_found,),
+    "angle_found": (late.angle_found,),
     "mass": (late.mass,),
     "advantage": (late.advantage,),
     "arm_advantage": (late.arm_advantage,),

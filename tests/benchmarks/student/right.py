@@ -51,7 +51,9 @@ AXIS_OF = {
 }  # fmt: skip
 """The axis that a component lies along: right, up, along the segment, across it."""
 
-SIGNED = ("moment", "sum", "net_moment", "moment_sped_up", *AXIS_OF, *CENTRE_SIGNED)
+SIGNED = (
+    "moment", "couple_moment", "sum", "net_moment", "moment_sped_up", *AXIS_OF, *CENTRE_SIGNED,
+)  # fmt: skip
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
 
@@ -128,6 +130,26 @@ def _fraction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(share, line_factor(values, distance.of, "whole"))
 
 
+def _distance_sum(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    derived = sheet.distances[step.about].derived
+    assert derived is not None
+    rest = 1 if derived.how == "sum" else -1
+    return Formula(
+        tuple(
+            Term((line_factor(values, part, "part"),), part, rest if place else 1)
+            for place, part in enumerate(derived.of)
+        )
+    )
+
+
+def _distance_by_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    derived = sheet.distances[step.about].derived
+    assert derived is not None
+    assert derived.angle is not None
+    turn = ("sin" if derived.how == "sine" else "cos"), derived.angle.key
+    return product(line_factor(values, derived.of[0], "length"), trig(sheet, turn, values, 1))
+
+
 def _attachment_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     force = sheet.forces[step.about]
     ends = force.direction.attachment
@@ -197,6 +219,12 @@ def _moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(size, arm, about=force.symbol, sign=sheet.sense(force))
 
 
+def _couple_moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    couple = sheet.couples[step.about]
+    sign = sheet.sense_of_couple(couple)
+    return product(_given(sheet, couple.magnitude.key, "size"), about=couple.symbol, sign=sign)
+
+
 def _sum(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return Formula(sheet.moments(values))
 
@@ -218,6 +246,15 @@ def _found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     sought = step.kind.name in ("arm_found", "distance_found")
     key, role = (sheet.size_key(force), "size") if sought else (sheet.arm_key(force), "arm")
     return product(sheet.total(values), line_factor(values, key, role, -1), shape="size")
+
+
+def _angle_found(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    force = sheet.forces[step.about]
+    turn = sheet.turned(force)
+    assert turn is not None
+    arm = line_factor(values, sheet.arm_key(force), "arm")
+    distance = line_factor(values, force.at.symbol, "length", -1)
+    return product(arm, distance, shape={"sin": "arcsine", "cos": "arccosine"}[turn[0]])
 
 
 def _mass(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
@@ -323,6 +360,8 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "force": _force,
     "distance": _distance,
     "fraction": _fraction,
+    "distance_sum": _distance_sum,
+    "distance_by_angle": _distance_by_angle,
     "attachment_angle": _attachment_angle,
     "angle": _angle,
     "arm": _arm,
@@ -332,12 +371,14 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "component_axial": _part,
     "component_transverse": _part,
     "moment": _moment,
+    "couple_moment": _couple_moment,
     "sum": _sum,
     "net_moment": _net_moment,
     "effort": _found,
     "effort_component": _found,
     "arm_found": _found,
     "distance_found": _found,
+    "angle_found": _angle_found,
     "mass": _mass,
     "advantage": _advantage,
     "arm_advantage": _arm_ratio,

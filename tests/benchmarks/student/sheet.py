@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Distance, Force
+from leverstep.statics.posture import Couple, Distance, Force
 from leverstep.statics.step import Step
 
 from student.lines import Factor, Formula, Term, rounded
@@ -40,11 +40,13 @@ class Sheet:
         self.question = question
         self.posture = question.problem.posture
         self.numbers = question.numbers
-        self.constants = {**CONSTANTS, **(constants or {})}
+        told = {name: values[0] for name, values in question.accepted.items()}
+        self.constants = {**CONSTANTS, **told, **(constants or {})}
         self.steps: dict[str, Step] = {step.key: step for step in question.derivation.asked}
         self.keys = {(step.kind.name, step.about): step.key for step in self.steps.values()}
         self.distances = {distance.symbol: distance for distance in self.posture.distances}
         self.forces = {force.symbol: force for force in self.posture.forces}
+        self.couples = {couple.symbol: couple for couple in self.posture.couples}
         self.reference = self.worked()
 
     # Geometry
@@ -114,6 +116,10 @@ class Sheet:
         side = -1 if force.at.beyond else 1
         return (1 if side * (x * upward - y * across) > 0 else -1) * self.posture.positive
 
+    def sense_of_couple(self, couple: Couple) -> int:
+        """Return the sign of a couple, with the sense that counts as positive."""
+        return couple.turns * self.posture.positive
+
     # What stands where
 
     def size_key(self, force: Force) -> str:
@@ -123,7 +129,8 @@ class Sheet:
 
     def arm_key(self, force: Force) -> str:
         """Return the key of a force's arm: its distance, or a line of its own."""
-        return self.keys.get(("arm", force.symbol), force.at.symbol)
+        found = self.keys.get(("arm_found", force.symbol), force.at.symbol)
+        return self.keys.get(("arm", force.symbol), found)
 
     def known(self) -> tuple[Force, ...]:
         """Return the forces whose moments are known before the last one is found."""
@@ -134,6 +141,7 @@ class Sheet:
     def moments(self, values: Mapping[str, float]) -> tuple[Term, ...]:
         """Return the known moments as the terms of a sum."""
         keys = [(self.keys["moment", force.symbol], force.symbol) for force in self.known()]
+        keys += [(self.keys["couple_moment", symbol], symbol) for symbol in self.couples]
         return tuple(Term((line_factor(values, key, "moment"),), about) for key, about in keys)
 
     def total(self, values: Mapping[str, float]) -> Factor:
@@ -158,11 +166,10 @@ class Sheet:
         return tuple(force for force in against if not force.antagonist)
 
     def unit_of(self, symbol: str) -> str:
-        """Return the unit that a distance is given in, or the one that it is a share of."""
+        """Return the unit that a distance is given in, or those that it is worked out from."""
         distance = self.distances[symbol]
-        while distance.of is not None:
-            distance = self.distances[distance.of]
-        return distance.given.unit
+        units = {self.unit_of(other) for other in distance.rests_on} or {distance.given.unit}
+        return units.pop() if len(units) == 1 else "m"
 
     def turned(self, force: Force) -> tuple[str, str] | None:
         """Return function and key of the angle that give a force's part across the segment."""

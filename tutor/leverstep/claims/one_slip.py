@@ -26,6 +26,7 @@ _OTHERWISE: dict[str, tuple[float, ...]] = {
     "all_round": (1.0, -1.0),
     "area_factor": (1.0, -1.0),
     "added_directly": (1.0, -1.0),
+    "couple_as_force": (1.0, -1.0),
     "weighing": (1.0, -1.0),
     "class_taken": (),
     "fraction_constant": (),

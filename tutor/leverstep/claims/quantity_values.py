@@ -175,7 +175,7 @@ class QuantityValues:
         _, whole = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
         reaction = self._turning(whole.real, whole.imag)
         for one, place in places.items():
-            total = 0.0
+            total = sum(steps.get(couple.moment_key, math.nan) for couple in self.posture.couples)
             for other, parts in forces.items():
                 if other == one:
                     continue

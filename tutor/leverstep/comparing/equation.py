@@ -32,7 +32,7 @@ from leverstep.statics.step import Step
 _CLOSE = 1e-7
 _ARM_KINDS = ("other_arm", "whole_length", "from_far_end", "arm_power")
 
-_OF_FORCES = (kinds.MOMENT, kinds.SUM, kinds.COMPONENT, kinds.EFFORT_COMPONENT)
+_OF_FORCES = (kinds.MOMENT, kinds.COUPLE_MOMENT, kinds.SUM, kinds.COMPONENT, kinds.EFFORT_COMPONENT)
 
 Scale = tuple[float, ...]
 Shares = Mapping[str, Scale]
@@ -108,7 +108,7 @@ def balance_line(question: Question, sides: tuple[Tree, ...]) -> str:
 
 def _says_nothing(question: Question, sides: tuple[Tree, ...]) -> Unreadable:
     """Return what is the matter with an equation that holds whatever the forces are."""
-    of_forces = {force.symbol for force in question.problem.posture.turning}
+    of_forces = set(question.problem.posture.turning_symbols)
     of_forces |= {step.key for step in question.derivation.steps if step.kind in _OF_FORCES}
     if of_forces & {name.symbol for side in sides for name in names_in(side)}:
         return Unreadable("holds_for_any_force")

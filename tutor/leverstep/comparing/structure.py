@@ -127,7 +127,11 @@ def _equations(known: Known, step: Step) -> Iterator[Group]:
 def _is_moment(known: Known, base: Base) -> bool:
     """Return whether a part of a line is a moment, or the sum of the moments."""
     key = base.key if isinstance(base, Leaf) else ""
-    return key in known.steps and known.derivation.step(key).kind in (kinds.MOMENT, kinds.SUM)
+    return key in known.steps and known.derivation.step(key).kind in (
+        kinds.MOMENT,
+        kinds.COUPLE_MOMENT,
+        kinds.SUM,
+    )
 
 
 def _alone(factor: Factor) -> Group:

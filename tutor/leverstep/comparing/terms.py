@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import NamedTuple
@@ -15,7 +15,8 @@ from leverstep.entry.tree import Measured, Negative, Operation, Tree, names_in
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.convert import book_size
-from leverstep.statics.posture import Force
+from leverstep.statics.couples import couple_sign
+from leverstep.statics.posture import Couple, Force
 from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign, to_segment
 from leverstep.statics.units import known_unit
@@ -28,7 +29,7 @@ CLOSE = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class ForceTerm:
-    """The term of one force: its sign, and what it may come to in each sample.
+    """The term of one force or couple: its sign, and what it may come to in each sample.
 
     `products` pairs the choices made otherwise (none for the right term) with the product of force
     and arm in each sample; `flip` and `included` are the choices of its sign and of its presence,
@@ -77,9 +78,12 @@ def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, flo
     """Return values of the forces and distances that may be chosen, the same each time."""
     parts = _parts_of(derivation, mark)
     free = [part.free for part in parts]
-    free += [d.symbol for d in derivation.posture(mark).distances if d.of is None]
+    free += [d.symbol for d in derivation.posture(mark).distances if not d.rests_on]
     # An arm that is to be found would follow the forces, where they are doubled.
-    free += [part.arm for part in parts if part.force.at.sought]
+    posture = derivation.posture(mark)
+    found = posture.sought_angle is None
+    free += [part.arm for part in parts if found and posture.finds_place(part.force)]
+    free += [couple.symbol for couple in derivation.posture(mark).couples]
     chance = random.Random(number)
     return {key: chance.uniform(0.5, 1.5) for key in free}
 
@@ -98,7 +102,26 @@ def terms_of(question: Question) -> tuple[ForceTerm, ...]:
         flip = next(choice for choice in own if choice.kind == "flip")
         included = next(choice for choice in own if choice.kind == "included")
         terms.append(ForceTerm(force.symbol, moment_sign(draft, force), flip, included, products))
+    terms += [_couple_term(draft, samples, couple, choices) for couple in draft.posture.couples]
     return tuple(terms)
+
+
+def _couple_term(
+    draft: Draft, samples: Iterable[Sample], couple: Couple, choices: Iterable[Choice]
+) -> ForceTerm:
+    """Return the term of a couple: its size alone, or by mistake times the arm of a force."""
+    own = [choice for choice in choices if choice.about == couple.symbol]
+    sizes = tuple(sample.values[couple.symbol] for sample in samples)
+    products: list[tuple[Changes, tuple[float, ...]]] = [((), sizes)]
+    for choice in own:
+        if choice.kind == "couple_arm":
+            arm = arm_key(draft, draft.posture.force(choice.other))
+            arms = (sample.values[arm] for sample in samples)
+            times_arm = tuple(size * one for size, one in zip(sizes, arms, strict=True))
+            products.append((((choice, 1.0),), times_arm))
+    flip = next(choice for choice in own if choice.kind == "flip")
+    included = next(choice for choice in own if choice.kind == "included")
+    return ForceTerm(couple.symbol, couple_sign(draft, couple), flip, included, tuple(products))
 
 
 class Sample:
@@ -113,16 +136,31 @@ class Sample:
         angles = [step.key for step in question.derivation.steps if step.unit == "deg"]
         self.own = {**_made_up(question.derivation, mark, number)}
         self.own |= {key: question.right[key] for key in angles}
+        self._tie_sought_arm(parts)
         self.values = self._evaluate(self.own)
         self.moments = {
             p.force.symbol: p.sign * self.values[p.source] * self.values[p.arm] for p in parts
         }
+        draft = Draft(question.problem.posture, question.numbers)
+        for couple in draft.posture.couples:
+            self.sources[couple.symbol] = couple.symbol
+            size = self.values[couple.symbol]
+            self.moments[couple.symbol] = couple_sign(draft, couple) * size
         # A mass goes with its weight, so that `m g` is as good as `W`.
         self.masses = [
             (f.magnitude.sign, f.symbol, weight_of_one(f))
             for f in question.problem.posture.loads
             if f.magnitude is not None and f.magnitude.is_mass
         ]
+
+    def _tie_sought_arm(self, parts: Iterable[_Part]) -> None:
+        """Let the arm of a force whose angle is to be found go with that angle and its distance."""
+        posture = self.question.problem.posture
+        for part in parts:
+            if posture.sought_angle is not None and posture.finds_place(part.force):
+                right = self.question.right
+                turned = right[part.arm] / right[part.force.at.symbol]
+                self.own[part.arm] = turned * self._evaluate(self.own)[part.force.at.symbol]
 
     def _evaluate(self, own: Mapping[str, float]) -> Mapping[str, float]:
         return self.question.graph.on_demand(self.question.numbers, own)
@@ -139,7 +177,8 @@ class Sample:
             for mass, weight, size in self.masses
             if mass in named
         }
-        return known
+        couples = {couple.symbol for couple in self.question.problem.posture.couples} & named
+        return known | {couple: Amount(values[couple]) for couple in couples}
 
     def holds(self, sides: tuple[Tree, ...]) -> bool | None:
         """Return whether an equation holds in equilibrium, and does not hold out of it.
@@ -320,11 +359,13 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     halved = {**held, source: exact[source] / 2}
     with_half = question.graph.on_demand(question.numbers, halved)
     tolerance = float(question.problem.tolerance)
+    gravity = {"g": Amount(question.accepted["g"][0])}
     for in_kilograms in (True, False):
-        residual, half = (
-            imbalance(sides, values_named(question, values, names_among(sides), in_kilograms))[0]
+        known = (
+            values_named(question, values, names_among(sides), in_kilograms) | gravity
             for values in (exact, with_half)
         )
+        residual, half = (imbalance(sides, one)[0] for one in known)
         if abs(residual) <= tolerance * 2 * abs(half):
             return True
     return False

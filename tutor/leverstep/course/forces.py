@@ -15,6 +15,7 @@ from leverstep.statics.posture import (
     AT_AXIS,
     Attachment,
     Between,
+    Couple,
     Direction,
     Distance,
     Force,
@@ -24,7 +25,7 @@ from leverstep.statics.posture import (
     Rows,
     Share,
 )
-from leverstep.statics.units import FORCE, MASS
+from leverstep.statics.units import FORCE, MASS, MOMENT
 
 STRAIGHT: dict[str, Direction] = {
     "up": Direction("vertical", side="above"),
@@ -74,6 +75,7 @@ class Forces:
         self.quantities = quantities
         self._sources = SourceReader(quantities)
         self.names: dict[str, str] = {}
+        self.couples: list[str] = []
         self.places: dict[str, str] = {}
         self.body: Given | None = None
         self._body_is_there = False
@@ -87,6 +89,11 @@ class Forces:
         """Begin the next posture of a working: forces read so far may act there again."""
         self.mark = mark
         self._earlier = dict(self._read)
+
+    @property
+    def force_names(self) -> list[str]:
+        """Return the symbols of the forces, without those of couples."""
+        return [symbol for symbol in self.names if symbol not in self.couples]
 
     def read_body(self, reader: Reader) -> None:
         """Read the body's mass, and the table that its segments come from."""
@@ -110,10 +117,7 @@ class Forces:
         if isinstance(named, str) and named in self._earlier:
             reader.asked.add("symbol")
             return self._again(reader, self._earlier[named])
-        symbol = self.quantities.new_symbol(reader)
-        if symbol and "_" not in symbol:
-            reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
-        self.names[symbol] = reader.text("name")
+        symbol = self._named(reader)
         magnitude, share = self._size(reader, symbol)
         is_known = magnitude is not None or reader.has("inertia_of")
         source = self._sources.source(reader, self._read) if is_known else None
@@ -125,7 +129,7 @@ class Forces:
             mover = self._read[source.of]
             at, offset, turns = mover.at, mover.offset, mover.turns
         else:
-            at, offset, turns = (AT_AXIS, None, None) if between else self._point(reader, symbol)
+            at, offset, turns = (AT_AXIS, None, None) if between else self.point(reader, symbol)
         direction = self._direction(reader, symbol)
         reader.finish(_MEANT)
         called_weight = symbol.startswith("W")
@@ -139,7 +143,7 @@ class Forces:
     def _again(self, reader: Reader, force: Force) -> Force:
         """Return a force of an earlier posture where it acts now."""
         self.names[force.symbol] = reader.text("name", self.names[force.symbol])
-        at, offset, turns = self._point(reader, force.symbol)
+        at, offset, turns = self.point(reader, force.symbol)
         direction = self._direction(reader, force.symbol)
         reader.finish(_MEANT)
         size = force.magnitude or Given(force.symbol, force.symbol, "N")
@@ -147,6 +151,29 @@ class Forces:
             force, at=at, offset=offset, turns=turns, direction=direction, magnitude=size,
             mark=self.mark, before=force.symbol,
         )  # fmt: skip
+
+    def couple(self, reader: Reader) -> Couple:
+        """Return a couple: how large it is, and which way it turns."""
+        symbol = self._named(reader)
+        self.couples.append(symbol)
+        turns = sense_of(reader)
+        table = reader.child("couple")
+        if table is not None:
+            given = self.quantities.given(table, symbol, symbol, MOMENT)
+            table.finish()
+        else:
+            given = Given(symbol, symbol, "N·m")
+        self.quantities.placeholders[symbol] = given
+        reader.finish()
+        return Couple(symbol, given, turns)
+
+    def _named(self, reader: Reader) -> str:
+        """Return the symbol of a force or a couple, and keep what it is called."""
+        symbol = self.quantities.new_symbol(reader)
+        if symbol and "_" not in symbol:
+            reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
+        self.names[symbol] = reader.text("name")
+        return symbol
 
     def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
         """Return the size of a force: a mass or a force as given, or a share of the body."""
@@ -243,7 +270,7 @@ class Forces:
         start, end = ("" if name == AXIS else name for name in names)
         return Between(start, end, fraction, rows)
 
-    def _point(self, reader: Reader, symbol: str) -> tuple[Distance, Offset | None, int | None]:
+    def point(self, reader: Reader, symbol: str) -> tuple[Distance, Offset | None, int | None]:
         """Return where a force acts: on the segment, through the axis, or beside it."""
         if reader.table.get("at") == "axis":
             reader.asked.add("at")

@@ -122,8 +122,7 @@ class FurtherReader:
 
     def check(self, posture: Posture) -> None:
         """Note what can't be worked out from what the posture has, or an earlier one had."""
-        middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
-        draft = Draft(posture, middle)
+        draft = Draft(posture, self.quantities.middle())
         known = self._earlier | measurable(draft)
         for further, reader in zip(posture.further, self._readers, strict=True):
             _check(further, reader, draft, known)

@@ -60,8 +60,7 @@ def read_joined(
 
 def _handed_on(before: Posture, quantities: Quantities) -> Iterator[tuple[ForceAxis, str]]:
     """Yield the axes along which the posture before has a reaction."""
-    middle = {key: span.middle() for key, span in quantities.ranges.items()}
-    draft = Draft(before, middle)
+    draft = Draft(before, quantities.middle())
     for axis, way in _WAYS:
         if any(part(draft, force, axis)[0] for force in before.forces):
             yield axis, way

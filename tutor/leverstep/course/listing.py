@@ -6,7 +6,7 @@ Light, since the command line names it at every start.
 from __future__ import annotations
 
 ASKED = (
-    "effort", "load", "mass", "distance", "support", "moment", "net moment", "reaction",
+    "effort", "load", "mass", "distance", "angle", "support", "moment", "net moment", "reaction",
     "resultant", "two forces", "centre of mass",
 )  # fmt: skip
 """What a problem may ask for."""

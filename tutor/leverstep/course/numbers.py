@@ -9,6 +9,9 @@ from functools import cached_property
 
 LONGEST_SEED = 24
 
+ANGLE_GUESSED = 40.0
+"""Degrees of an angle that is to be found, where it can't be or must not be known."""
+
 
 def is_seed(text: str) -> bool:
     """Return whether numbers can be drawn from a text: a number, or a short word."""
@@ -17,11 +20,15 @@ def is_seed(text: str) -> bool:
 
 @dataclass(frozen=True)
 class Range:
-    """The values that a given may take: `low`, then in steps of `step` up to `high`."""
+    """The values that a given may take: `low`, then in steps of `step` up to `high`.
+
+    `is_ratio` says that the one value there is was written as a ratio of whole numbers: `2/3`.
+    """
 
     low: Fraction
     high: Fraction
     step: Fraction
+    is_ratio: bool = False
 
     @cached_property
     def count(self) -> int:
@@ -40,7 +47,9 @@ class Range:
         return float(self.low) + float(self.step) * (self.count // 2)
 
     def written(self, value: Fraction) -> str:
-        """Return a value with as many decimals as the range is given with."""
+        """Return a value with the decimals that the range is given with, or as the ratio it is."""
+        if self.is_ratio and value == self.low:
+            return f"{value.numerator}/{value.denominator}"
         return decimal(value, self._places)
 
     @cached_property

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from leverstep.course.body_parts import check_no_parts, check_parts
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
-from leverstep.statics.balance import known, resisting, turning_against
+from leverstep.statics.balance import is_resisted, known_moments, resisting
 from leverstep.statics.force_axes import AXIAL, PAIRS
 from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
@@ -48,7 +48,8 @@ class PostureChecks:
         """Note what keeps the posture from being worked; the last checks need the first ones."""
         for check in (
             self._check_named, self._check_ratios, self._check_resolved, self._check_roles,
-            self._check_point, self._check_sought, self._check_places, self._check_shared,
+            self._check_point, self._check_sought, self._check_angle_sought, self._check_places,
+            self._check_shared,
             self._check_steps,
         ):  # fmt: skip
             check()
@@ -61,26 +62,39 @@ class PostureChecks:
         if named is not None and named not in loads:
             found = f'found "{named}"{self.ask.near(named, loads)}'
             self.ask.fault("arm_ratio_of", found, "the symbol of a load")
-        self._check_fractions()
+        self._check_distances()
 
-    def _check_fractions(self) -> None:
-        named = {one.symbol: one for one in self.posture.distances_as_read}
+    def _check_distances(self) -> None:
+        """Note a distance that is worked out from none of the problem's, or from itself."""
+        named = {one.symbol: one for one in self.posture.distances_as_read if one.symbol}
         for distance in named.values():
-            if distance.of is None:
-                continue
-            found = f'{distance.symbol} is a fraction of "{distance.of}"'
-            if distance.of not in named:
-                expected = "a distance of this problem" + self.reader.near(distance.of, named)
-            elif named[distance.of].sought:
-                found, expected = f"{found}, which is to be found", "a fraction of what is given"
-            else:
-                continue
-            self.reader.fault("load", found, expected)
-            return
+            for other in distance.rests_on:
+                how = "a fraction of" if distance.of else "worked out from"
+                found = f'{distance.symbol} is {how} "{other}"'
+                if other not in named:
+                    expected = "a distance of this problem" + self.reader.near(other, named)
+                elif named[other].sought:
+                    found += ", which is to be found"
+                    expected = "a fraction of what is given" if distance.of else "what is given"
+                else:
+                    continue
+                self.reader.fault("load", found, expected)
+                return
+            if distance.derived is not None and distance.derived.angle is not None:
+                self._check_angle(distance.symbol, distance.derived.angle.key)
         try:
             self.posture.distances  # noqa: B018  (evaluated for what it raises)
         except ValueError as error:
             self.reader.fault("load", str(error), "at least one of them measured")
+
+    def _check_angle(self, symbol: str, angle: str) -> None:
+        """Note an angle, named for a distance, that is none of the problem's."""
+        placeholders = self.quantities.placeholders
+        angles = [sign for sign, given in placeholders.items() if given.unit == "deg"]
+        if angle not in angles:
+            found = f'{symbol} is worked out with "{angle}"'
+            expected = "an angle of this problem" + self.reader.near(angle, angles)
+            self.reader.fault("load", found, expected)
 
     def _check_ratios(self) -> None:
         """Note an advantage or a class of lever that is asked for where there is no lever."""
@@ -138,6 +152,7 @@ class PostureChecks:
         posture, named = self.posture, self.named
         unknown = [force.symbol for force in posture.unknown]
         unknown += [distance.symbol for distance in posture.distances if distance.sought]
+        unknown += [angle.key for angle in self.quantities.angles_sought]
         weighed = (force.symbol for force in posture.forces if force.mass_key == named)
         sought = next(weighed, named) if posture.as_mass else named
         wanted = [sought] if posture.find is Find.BALANCE else []
@@ -160,6 +175,34 @@ class PostureChecks:
             found = f"left open: {', '.join(unknown) or 'nothing'}"
             expected = f"{named} and no other" if wanted else "every size and distance"
         self.ask.fault("find", found, expected)
+
+    def _check_angle_sought(self) -> None:
+        """Note an angle to be found where it goes into several moments, or is not the only one."""
+        posture, angle = self.posture, self.posture.sought_angle
+        if angle is None:
+            return
+        turned = [force for force in posture.turning if posture.turns_by_sought(force)]
+        table = "segment.inclination"
+        if angle != posture.inclination:
+            table = (
+                f"{table_of(posture, turned[0])}.direction.angle" if turned else "direction.angle"
+            )
+        found = f"{angle.key} is to be found"
+        if posture.ratios:
+            self.ask.fault("ratios", found, "no ratios: no effort is to be found")
+        elif posture.by_components:
+            self.ask.fault("method", found, 'method = "moment arms"')
+        elif len(turned) != 1:
+            told = "no force" if not turned else " and ".join(force.symbol for force in turned)
+            expected = "one force whose moment goes by it, the others perpendicular to the segment"
+            self.reader.fault(table, f"{found}, and goes into the moment of {told}", expected)
+        elif angle != posture.inclination and turned[0].direction.reference != "segment":
+            self.reader.fault(table, found, 'line = "segment", so that one angle alone fits')
+        elif turned[0].at.perpendicular or turned[0].offset is not None or turned[0].at.sought:
+            self.reader.fault(table, found, "a force at a distance along the segment")
+        elif turned[0].direction.angle is not None and angle == posture.inclination:
+            found = f"{found}, and {turned[0].symbol} slants by an angle of its own"
+            self.reader.fault(table, found, "a force that is level or upright")
 
     def _check_places(self) -> None:
         """Note a force that acts where the working has no place for it."""
@@ -202,7 +245,7 @@ class PostureChecks:
 
     def _check_steps(self) -> None:
         """Note what keeps the working from being written: names that clash, or no balance."""
-        middle = {key: span.middle() for key, span in self.quantities.ranges.items()}
+        middle = self.quantities.middle()
         draft = Draft(self.posture, middle)
         taken = set(self.quantities.symbols) | RESERVED
         if self.posture.seeks_centre:
@@ -213,6 +256,8 @@ class PostureChecks:
             self._check_keys(draft, force, taken)
             self._check_attachment(draft, force)
             self._check_line_of_action(draft, force)
+        for couple in self.posture.couples:
+            self._check_key(couple.moment_key, couple.symbol, taken)
         axial = (part(draft, force, AXIAL)[1] for force in self.posture.forces)
         if self.posture.compression and not any(axial):
             found = "no force has a component along the segment"
@@ -227,7 +272,7 @@ class PostureChecks:
             self._check_no_force_alone(draft)
         if self.posture.balancing is not None:
             self._check_balance(draft, self.posture.balancing)
-        elif self.posture.has_moments and not known(draft):
+        elif self.posture.has_moments and not known_moments(draft):
             self.reader.fault("load", "no force has a moment", "a force beside the axis")
         if not self.reader.faults:
             self._check_load_compared(draft)
@@ -259,10 +304,13 @@ class PostureChecks:
     def _check_keys(self, draft: Draft, force: Force, taken: set[str]) -> None:
         """Note steps of a force that are called as something else is; their names are `taken`."""
         for key in own_keys(draft, force):
-            if key in taken:
-                found = f'"{key}" is also what a step about {force.symbol} is called'
-                self.reader.fault("symbol", found, "another symbol")
-            taken.add(key)
+            self._check_key(key, force.symbol, taken)
+
+    def _check_key(self, key: str, symbol: str, taken: set[str]) -> None:
+        if key in taken:
+            found = f'"{key}" is also what a step about {symbol} is called'
+            self.reader.fault("symbol", found, "another symbol")
+        taken.add(key)
 
     def _check_attachment(self, draft: Draft, force: Force) -> None:
         """Note a far end that does not lie where the direction says."""
@@ -290,12 +338,12 @@ class PostureChecks:
         if last is not effort and passes_axis(draft, last):
             found = f"{last.symbol} acts through the axis"
             self.reader.fault(place, found, "a force that has a moment")
-        elif last is not effort and not turning_against(draft, last):
+        elif last is not effort and not is_resisted(draft, last):
             found = f"{last.symbol} turns the same way as every other force"
             self.reader.fault(place, found, "a force against some other")
         elif effort is not None and passes_axis(draft, effort):
             found = "the effort acts through the axis"
             self.reader.fault("effort.direction", found, "an effort that has a moment")
-        elif effort is not None and not resisting(draft):
+        elif effort is not None and not is_resisted(draft, effort):
             found = "the effort turns the same way as every load"
             self.reader.fault("effort.direction", found, "an effort against some load")

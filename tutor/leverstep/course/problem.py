@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.factors import TakenFactor, factors_of
 from leverstep.course.faults import failing_as_fault
-from leverstep.course.numbers import Range
+from leverstep.course.numbers import ANGLE_GUESSED, Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.choices import CONVENTIONS
@@ -64,6 +64,8 @@ class Problem:
     the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
     the posture besides the forces. Where a working has several postures, `stages` holds all of
     them, and `posture`, `segment`, `axis`, `reaction` and `shown` are of the one looked at.
+    `pieces` says what each distance is that no force acts at, `constants_set` which values count
+    for a constant that the problem sets itself.
     `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
     are as many significant figures as an entry needs.
     """
@@ -91,6 +93,8 @@ class Problem:
     caution: str = ""
     shown: tuple[Shown, ...] = ()
     stages: tuple[Stage, ...] = ()
+    pieces: Mapping[str, str] = field(default_factory=dict, hash=False)
+    constants_set: Mapping[str, tuple[float, ...]] = field(default_factory=dict, hash=False)
     class_note: str = ""
     figures: int = FIGURES
 
@@ -102,11 +106,20 @@ class Problem:
     ) -> Question:
         """Return the problem with the numbers of a seed, and measured values in place of some.
 
-        `accepted` holds the values that count for each constant; all that are known unless given.
+        `accepted` holds the values that count for some constants; what it leaves out is taken as
+        the problem says, or else may be any of those in use.
         """
         drawn = {key: span.draw(self.id, seed, key) for key, span in self.ranges.items()}
         numbers = drawn | dict(own or {})
-        return Question(self, seed, numbers, frozenset(own or {}), accepted or ACCEPTED)
+        return Question(self, seed, numbers, frozenset(own or {}), self.accepting(accepted))
+
+    def accepting(
+        self, constants: Mapping[str, tuple[float, ...]] | None = None
+    ) -> Mapping[str, tuple[float, ...]]:
+        """Return the values that count for each constant, where some are set for the occasion."""
+        if not (constants or self.constants_set):
+            return ACCEPTED
+        return {**ACCEPTED, **self.constants_set, **(constants or {})}
 
     @property
     def called(self) -> str:
@@ -166,6 +179,8 @@ class Problem:
             return _ASKED[posture.find]
         if last.at.sought:
             return "distance"
+        if posture.sought_angle is not None:
+            return "angle"
         if last is not posture.effort:
             return "mass" if posture.as_mass else "load"
         return "effort" if posture.ratios else "support"
@@ -180,7 +195,9 @@ class Problem:
     @property
     def middle(self) -> dict[str, float]:
         """Return a value in the middle of the range of each given, in its own unit."""
-        return {key: span.middle() for key, span in self.ranges.items()}
+        middle = {key: span.middle() for key, span in self.ranges.items()}
+        angle = self.posture.sought_angle
+        return middle if angle is None else middle | {angle.key: ANGLE_GUESSED}
 
     @cached_property
     def givens(self) -> tuple[Given, ...]:
@@ -235,6 +252,7 @@ class Question:
     exact: Mapping[str, Fraction]
     own: frozenset[str] = frozenset()
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=lambda: ACCEPTED)
+    angle_guessed: float | None = None
 
     def with_given(self, key: str, value: Fraction) -> Question:
         """Return the same question with another value for one given, to see what follows."""
@@ -246,8 +264,31 @@ class Question:
 
     @cached_property
     def numbers(self) -> dict[str, float]:
-        """Return the value of each given, in its own unit."""
-        return {key: float(value) for key, value in self.exact.items()}
+        """Return the value of each given, in its own unit, and an angle that is to be found."""
+        numbers = {key: float(value) for key, value in self.exact.items()}
+        angle = self.problem.posture.sought_angle
+        if angle is not None:
+            guess = self.angle_guessed
+            numbers[angle.key] = self._angle_found(angle, numbers) if guess is None else guess
+        return numbers
+
+    def _angle_found(self, angle: Given, numbers: Mapping[str, float]) -> float:
+        """Return an angle that is to be found; `ANGLE_GUESSED` where there is none such."""
+        from leverstep.statics.derivation import derive
+        from leverstep.statics.graph import graph
+
+        # No step before the angle rests on it, so any that stands in leads to the right one.
+        stand_in = {**numbers, angle.key: ANGLE_GUESSED}
+        constants = {name: values[0] for name, values in self.accepted.items()}
+        try:
+            derivation = derive(self.problem.posture, stand_in)
+            return graph(derivation).taking(constants).on_demand(numbers, {})[angle.key]
+        except (ValueError, ArithmeticError):
+            return ANGLE_GUESSED
+
+    def with_angle_hidden(self) -> Question:
+        """Return the question with a guess for an angle that is to be found, for its picture."""
+        return replace(self, angle_guessed=ANGLE_GUESSED)
 
     @cached_property
     def derivation(self) -> Derivation:
@@ -304,6 +345,9 @@ class Question:
         try:
             values = self.right
         except (ValueError, ArithmeticError) as error:
+            angle = self.problem.posture.sought_angle
+            if angle is not None:
+                return f"no angle {angle.sign} between 0 and 90 degrees keeps it still"
             in_line = next(filter(None, (view._along_one_line for view in self.views)), "")
             return in_line or str(error) or "a step has no finite value"
         posture, support = self.problem.posture, self.problem.posture.support
@@ -317,6 +361,9 @@ class Question:
         """Return why what is found of this posture holds nothing, "" where it does."""
         from leverstep.statics.balance import opposes, out_of_measure
 
+        for distance in self.problem.posture.distances:
+            if distance.derived is not None and not values[distance.symbol] > 0:
+                return f"{distance.symbol} is not above 0"
         posture, axis = self.problem.posture, self.problem.axis
         for one in posture.forces:
             if not leans_as_told(posture, one, self.numbers):
@@ -385,9 +432,15 @@ class Question:
         return f"{number} {given.unit}".strip()
 
     def number_written(self, given: Given) -> str:
-        """Return the number of a given as it is written, without its unit: `12.5`."""
+        """Return the number of a given as it is written, without its unit: `12.5`.
+
+        That is `?` for an angle that is to be found.
+        """
+        if given.key not in self.exact:
+            return "?"
         value = self.exact[given.key]
-        return Range(value, value, self.problem.ranges[given.key].step).written(value)
+        drawn = self.problem.ranges[given.key]
+        return Range(value, value, drawn.step, drawn.is_ratio and value == drawn.low).written(value)
 
     @property
     def givens_written(self) -> dict[str, str]:

@@ -13,9 +13,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.body_parts import read_points, read_support
+from leverstep.course.constants import constant_taken
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.further_reading import FurtherReader
+from leverstep.course.joined import read_joined
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem, Stage
@@ -27,6 +29,9 @@ from leverstep.statics.posture import Advantage, Axes, Find, Force, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
+
+MOST_PIECES = 12
+"""Lengths that other distances are made up of; no problem of a course has many."""
 
 MOST_LOADS = 12
 """Twelve take a sixth of a second to derive, a hundred ten; no problem of a course has many."""
@@ -84,6 +89,7 @@ class _ProblemDraft:
         self.forces = Forces(self.quantities)
         self.class_note = ""
         self.further = FurtherReader(self.quantities)
+        self._before: Posture | None = None
 
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
@@ -107,6 +113,7 @@ class _ProblemDraft:
         statement = " ".join(reader.text("statement", long=True).split())
         caution = _sentence(reader, "caution", LONGEST_CAUTION)
         idealised = reader.texts("idealised")
+        constants_set = self._constants()
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
         segment, axis, reaction = "", "", ""
@@ -115,8 +122,9 @@ class _ProblemDraft:
             reaction = segment_table.text("reaction", "")
         tables = self._next_tables()
         posture = self._posture(reader, segment_table, "1" if tables else "")
-        shown_besides = read_shown(reader, forces.names, quantities.placeholders)
+        forces_shown = list(forces.force_names)
         later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
+        shown_besides = read_shown(reader, forces_shown, quantities.placeholders)
         reader.finish()
         self._check_statement(statement)
         if posture is None or reader.faults:
@@ -128,8 +136,8 @@ class _ProblemDraft:
             forces.names | self.further.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
-            tolerance, path, seen_from, caution, shown_besides,
-            class_note=self.class_note, figures=int(figures),
+            tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
+            constants_set=constants_set, class_note=self.class_note, figures=int(figures),
             stages=(first, *filter(None, later)) if tables else (),
         )  # fmt: skip
 
@@ -150,16 +158,26 @@ class _ProblemDraft:
             name, axis = segment.text("name"), segment.text("axis")
             reaction = segment.text("reaction", "joint reaction")
         posture = self._posture(reader, segment, mark)
-        besides = read_shown(reader, self.forces.names, self.quantities.placeholders)
+        besides = read_shown(reader, self.forces.force_names, self.quantities.placeholders)
         reader.finish()
         return None if posture is None else Stage(posture, name, axis, reaction, besides)
 
+    def _constants(self) -> dict[str, tuple[float, ...]]:
+        """Return what is to be taken for g, where the file says so."""
+        if not self.reader.has("gravity"):
+            self.reader.asked.add("gravity")
+            return {}
+        taken = constant_taken(self.reader, "gravity", "g")
+        return {"g": taken} if taken else {}
+
     def _check_statement(self, statement: str) -> None:
         placeholders = self.quantities.placeholders
-        unread = set(_symbols(self.reader.table))
+        unread, faults_before = set(_symbols(self.reader.table)), len(self.reader.faults)
         for name in PLACEHOLDER.findall(statement):
-            if name not in placeholders and name not in unread:
+            if name not in placeholders and (name not in unread or not faults_before):
                 found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
+                if name in unread:
+                    found = f"{{{name}}} has no number that is given"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
@@ -179,6 +197,7 @@ class _ProblemDraft:
                 rises = table.flag("rises", True)
                 inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
+        pieces = tuple(self.quantities.piece(one) for one in _piece_tables(reader))
         body = reader.child("body", needed=False) if reader is self.reader else None
         if body is not None:
             forces.read_body(body)
@@ -188,12 +207,16 @@ class _ProblemDraft:
         forces.mark = mark
         effort = None if effort_table is None else forces.force(effort_table)
         tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
-        loads = [forces.force(one) for one in tables]
+        loads = [forces.force(one) for one in tables if not one.has("couple")]
+        couples = tuple(forces.couple(one) for one in tables if one.has("couple"))
+        pushes, handed = read_joined(reader, forces, self.quantities, self._before)
+        loads, couples = [*pushes, *loads], (*couples, *handed)
         further = self.further.read(reader)
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
         ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
         named, find = _sought(ask, effort)
+        angles = self.quantities.angles_sought
         by_mass = {load.mass_key for load in loads}
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
@@ -204,22 +227,44 @@ class _ProblemDraft:
             ask.text("arm_ratio_of", "") or None,
             reaction=find is Find.REACTION
             or (ask.flag("reaction", True) and find not in (Find.RESULTANT, Find.TWO_FORCES)),
-            ratios=ask.flag("ratios", True), class_asked=_class_asked(ask),
+            ratios=ask.flag("ratios", not (couples or angles)), class_asked=_class_asked(ask),
             find=find, as_mass=named in by_mass, body=forces.body, further=further,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
             body_points=body_points, support=support, mark=mark,
+            pieces=pieces, couples=couples, sought_angle=next(iter(angles), None),
         )  # fmt: skip
         self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
         if posture.seeks_centre:
             posture = replace(posture, reaction=False, ratios=False)
-        if reader.faults or not loads:
+        self._check_couples(posture, ask)
+        if reader.faults or not posture.forces:
             return None
         PostureChecks(posture, named, ask, reader, self.quantities).check()
         if not reader.faults:
             self.further.check(posture)
+        self._before = posture
         return posture
+
+    def _check_couples(self, posture: Posture, ask: Reader) -> None:
+        """Note where a couple stands in a problem that has no place for it."""
+        if not posture.couples:
+            return
+        if not posture.forces:
+            self.reader.fault("load", "found no force", "a force beside the couple")
+        if posture.ratios:
+            ask.fault("ratios", "a couple has no arm to compare", "no ratios")
+        if not posture.has_moments:
+            self.reader.fault("load", "found a couple", "forces alone, where nothing turns")
+
+
+def _piece_tables(reader: Reader) -> list[Reader]:
+    """Return the tables of distances that others are made up of; few problems have one."""
+    if not reader.has("distance"):
+        reader.asked.add("distance")
+        return []
+    return reader.children("distance", "[[distance]] for each length", MOST_PIECES)
 
 
 def _sentence(reader: Reader, key: str, most: int) -> str:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from typing import Literal, cast
 
 from leverstep.course.faults import Reader
-from leverstep.course.numbers import Range
+from leverstep.course.numbers import ANGLE_GUESSED, Range
+from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
-from leverstep.statics.posture import Distance, Given, Rows
+from leverstep.statics.posture import Distance, FromOthers, Given, Rows
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
@@ -31,6 +33,9 @@ RESERVED = frozenset(
 """Symbols with a meaning of their own, which no quantity of a problem may have; those of lines that
 only a centre of mass has are free elsewhere."""
 
+_ALSO = {"N m": "N·m", "Nm": "N·m"}
+"""Units as they may be typed too, and their signs."""
+
 _FAR_SIDE = "beyond = true says that it lies on the far side of the axis"
 
 _SAME_DISTANCE = (
@@ -42,9 +47,22 @@ _OTHERS = {MASS: (FORCE, "force"), FORCE: (MASS, "mass")}
 
 _MADE = ("given_", "fraction_", "share_", "between_")
 
+_OF_TRIANGLE = "it lies in a right-angled triangle"
+"""Said in place of an angle that is none of a triangle."""
+
+_RATIO = re.compile(r"[0-9]{1,3} ?/ ?[1-9][0-9]{0,2}")
+"""A fraction as two whole numbers."""
+
+_SUMS, _BY_ANGLE = ("sum", "difference"), ("sine", "cosine")
+"""The ways in which a distance may follow from others, as `FromOthers` has them."""
+
 
 class Quantities:
-    """The quantities met so far in one file: their ranges, symbols, and names for the statement."""
+    """The quantities met so far in one file: their ranges, symbols, and names for the statement.
+
+    `pieces` says what each distance is that others are made up of; `angles_sought` are the angles
+    without numbers.
+    """
 
     def __init__(self) -> None:
         self.ranges: dict[str, Range] = {}
@@ -52,7 +70,14 @@ class Quantities:
         self.symbols: dict[str, str] = {}
         self.looked_up: list[str] = []
         self.own: dict[str, tuple[Fraction, Fraction]] = {}
+        self.pieces: dict[str, str] = {}
+        self.angles_sought: list[Given] = []
         self.distances: dict[str, Distance] = {}
+
+    def middle(self) -> dict[str, float]:
+        """Return the number in the middle of each range, with a guess at an angle to be found."""
+        found = {key: span.middle() for key, span in self.ranges.items()}
+        return found | {angle.key: ANGLE_GUESSED for angle in self.angles_sought}
 
     def new_symbol(self, reader: Reader, instead: str = "a new one") -> str:
         """Return the symbol of a table, noting one that is not well made or already taken.
@@ -85,7 +110,10 @@ class Quantities:
         other, name = _OTHERS.get(dimension, (dimension, ""))
         is_other = bool(name) and reader.table.get("unit") in units_for(other)
         or_else = f'"{name}" in place of this table' if is_other else ""
-        sign_of_unit = reader.choice("unit", units_for(dimension), or_else=or_else)
+        units = units_for(dimension)
+        also = (typed for typed, meant in _ALSO.items() if meant in units)
+        spelled = reader.choice("unit", (*units, *also), or_else=or_else)
+        sign_of_unit = _ALSO.get(spelled, spelled)
         self.ranges[key] = span = self._range(reader, for_minus)
         if reader.has("own"):
             self._read_own(reader, key, span)
@@ -105,18 +133,22 @@ class Quantities:
             )
         self.own[key] = (low, high)
 
-    def constant(self, key: str, value: Fraction) -> Given:
+    def constant(self, key: str, value: Fraction, is_ratio: bool = False) -> Given:
         """Return a bare number as a given that is the same for everyone."""
-        self.ranges[key] = Range(value, value, Fraction(0))
+        self.ranges[key] = Range(value, value, Fraction(0), is_ratio)
         return Given(key, "")
 
     def angle(self, reader: Reader, for_minus: str, for_obtuse: str) -> Given:
-        """Return an angle above 0 and at most 90 degrees.
+        """Return an angle above 0 and at most 90 degrees; one without numbers is to be found.
 
         `for_minus` and `for_obtuse` are what a file says in place of a minus sign and of an angle
         beyond 90 degrees.
         """
         symbol = self.new_symbol(reader)
+        if not any(reader.has(key) for key in ("value", "from", "unit")):
+            reader.finish()
+            self.angles_sought.append(Given(symbol, symbol, "deg"))
+            return self.angles_sought[-1]
         given = self.given(reader, symbol, symbol, ANGLE, for_minus)
         span = self.ranges[given.key]
         if span.high > 90:
@@ -128,7 +160,8 @@ class Quantities:
 
     def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:
         """Return where a force acts along the segment: given, a moment arm, or to be found."""
-        if any(reader.has(key) for key in ("value", "from", "unit", "fraction", "segment")):
+        given = ("value", "from", "unit", "fraction", "segment", *_SUMS, *_BY_ANGLE)
+        if any(reader.has(key) for key in given):
             distance = self.distance(reader, _FAR_SIDE, table)
         else:
             symbol = self.new_symbol(reader, _SAME_DISTANCE)
@@ -142,22 +175,48 @@ class Quantities:
     def distance(
         self, reader: Reader, for_minus: str, table: SegmentTable | None = None
     ) -> Distance:
-        """Return a distance that is given: measured, or a share of another.
+        """Return a distance that is known: measured, a share of another, or from others.
 
         A share is a `fraction`, or the centre of mass of a `segment` of the table. `for_minus` is
         what a file says in place of a minus sign.
         """
         symbol = self.new_symbol(reader)
         beyond = reader.flag("beyond", False)
+        if any(reader.has(key) for key in (*_SUMS, *_BY_ANGLE)):
+            derived = self._from_others(reader)
+            return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
         if reader.has("fraction") or reader.has("segment"):
             share, rows = self.share_of_length(reader, table)
-            given = self.constant(f"fraction_{symbol}", share)
+            given = self.constant(f"fraction_{symbol}", share, self._is_ratio(reader))
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         else:
             given = self.given(reader, f"given_{symbol}", symbol, LENGTH, for_minus)
             distance = Distance(symbol, given, None, beyond)
         self.placeholders[symbol] = distance.given
         return distance
+
+    def _from_others(self, reader: Reader) -> FromOthers:
+        """Return how a distance follows from others, by the one key that says so."""
+        how = next(key for key in (*_SUMS, *_BY_ANGLE) if reader.has(key))
+        if how in _BY_ANGLE:
+            angle = self._angle_named(reader, how)
+            return FromOthers(cast(Literal["sine", "cosine"], how), (reader.text("of"),), angle)
+        of = reader.texts(how)
+        if len(set(of)) < len(of) or len(of) < 2 or (len(of) > 2 and how == "difference"):
+            several = "two symbols" if how == "difference" else "two symbols or more"
+            reader.fault(how, f"found {shown(list(of))}", f"{several}, each once")
+            of = ("", "")
+        return FromOthers(cast(Literal["sum", "difference"], how), of)
+
+    def _angle_named(self, reader: Reader, key: str) -> Given:
+        """Return an angle: one of the problem's own by its symbol, or one of its own."""
+        if isinstance(reader.table.get(key), str):
+            symbol = reader.text(key)
+            return Given(symbol, symbol, "deg")
+        table = reader.child(key)
+        return (
+            Given("", "", "deg") if table is None else self.angle(table, _OF_TRIANGLE, _OF_TRIANGLE)
+        )
 
     def share_of_length(self, reader: Reader, table: SegmentTable | None) -> tuple[Fraction, Rows]:
         """Return a share of a length, and those in the rows beside it where it was looked up."""
@@ -169,13 +228,35 @@ class Quantities:
                 return Fraction(1, 2), ()
             rows = tuple((n, float(row.centre)) for n, row in table.beside(name).items())
             return segments[name].centre, rows
-        share = reader.number("fraction")
+        share = self._ratio(reader) if self._is_ratio(reader) else reader.number("fraction")
         if not 0 < share < 2:
             reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
         return share, ()
 
+    def _is_ratio(self, reader: Reader) -> bool:
+        return isinstance(reader.table.get("fraction"), str)
+
+    def _ratio(self, reader: Reader) -> Fraction:
+        """Return a fraction that is written as a ratio of whole numbers: `"2/3"`."""
+        text = reader.text("fraction")
+        if _RATIO.fullmatch(text):
+            return Fraction(text.replace(" ", ""))
+        reader.fault("fraction", f"found {shown(text)}", 'a number, or a ratio such as "2/3"')
+        return Fraction(1, 2)
+
+    def piece(self, reader: Reader) -> Distance:
+        """Return a distance that no force acts at, and keep what it is called."""
+        name = reader.text("name")
+        for key in ("beyond", "perpendicular"):
+            if reader.has(key):
+                reader.fault(key, "it belongs to a point", "this key where a force acts")
+        piece = self.distance(reader, "the larger of the two comes first in a difference")
+        self.pieces[piece.symbol] = name
+        reader.finish()
+        return piece
+
     def length(self, reader: Reader) -> Distance:
-        """Return the measured length of the segment."""
+        """Return a measured length, as that of the segment."""
         symbol = self.new_symbol(reader)
         given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
         self.placeholders[symbol] = given

@@ -13,9 +13,9 @@ from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
 from leverstep.diagram.body import body_told
 from leverstep.diagram.compass import LINES, WAYS, compass
-from leverstep.diagram.scene import Arrow, Scene, scene_of, value_of
+from leverstep.diagram.scene import Arrow, Scene, scene_of, sense_of, value_of
 from leverstep.statics.centre_of_mass import axes_sought
-from leverstep.statics.posture import Force, Given, Offset
+from leverstep.statics.posture import Distance, Force, Given, Offset
 
 _SIDES = {
     "side": ("the upper side of the {}", "the lower side of the {}"),
@@ -55,14 +55,26 @@ def describe_one(question: Question, values: Mapping[str, float] | None = None) 
     else:
         lines += [f"Axis of rotation: the {scene.axis}.", _segment(question, scene)]
     if posture.length is not None:
-        length = value_of(question, posture.length)
+        length = in_words(question, posture.length)
         lines.append(f"The {scene.segment} has length {posture.length.symbol}, {length}.")
     if posture.body is not None:
         mass = question.written(posture.body)
         lines.append(f"The body has mass {posture.body.sign}, {mass}.")
+    for piece in posture.pieces:
+        name = question.problem.pieces[piece.symbol]
+        lines.append(f"{piece.symbol}, the {name}, is {in_words(question, piece)}.")
     lines += body_told(question, values or {})
     for force, arrow in zip(posture.forces, scene.arrows, strict=False):
         lines.append(_force(question, scene, force, arrow))
+    for couple in posture.couples:
+        name = question.problem.names[couple.symbol]
+        if couple.before:
+            lines.append(f"{couple.symbol}, the moment of the {name}, is to be found first.")
+            continue
+        size = question.written(couple.magnitude)
+        lines.append(
+            f"{couple.symbol}, {name}, a couple of {size}: turns {sense_of(couple.turns)}."
+        )
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction, view), question.problem.reaction
         lines.append(f"{arrow.symbol}, the {name}, acts at the {scene.axis} and points {way}.")
@@ -82,11 +94,17 @@ def positive_sense(question: Question) -> str:
         return f"Seen from the {question.problem.axis}, distances {positive} are positive."
     if not posture.has_moments:
         return ""
-    return f"{_turning(posture.positive).capitalize()} moments are positive."
+    return f"{sense_of(posture.positive).capitalize()} moments are positive."
 
 
-def _turning(sense: int) -> str:
-    return "anticlockwise" if sense > 0 else "clockwise"
+def in_words(question: Question, distance: Distance) -> str:
+    """Return what the problem gives for a distance: `36.0 cm`, or `L plus d_g` for the ear."""
+    derived = distance.derived
+    if derived is None:
+        return value_of(question, distance)
+    if derived.angle is not None:
+        return f"{derived.of[0]} times the {derived.how} of {derived.angle.sign}"
+    return (" plus " if derived.how == "sum" else " less ").join(derived.of)
 
 
 def _segment(question: Question, scene: Scene) -> str:
@@ -135,11 +153,11 @@ def _place(question: Question, scene: Scene, force: Force) -> str:
         return f"acts {_beside(question, force.offset)} the {axis}"
     if force.at_axis:
         return f"acts through the {axis}"
-    distance, value = force.at, value_of(question, force.at)
+    distance, value = force.at, in_words(question, force.at)
     if distance.sought:
         value = "which is to be found,"
     if force.turns is not None and distance.perpendicular:
-        sense = _turning(force.turns)
+        sense = sense_of(force.turns)
         return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
     past = _past(question, scene) if distance.beyond else ""
     return f"acts at {distance.symbol}, {value} from the {axis}{past}"
@@ -165,13 +183,13 @@ def _beside(question: Question, offset: Offset) -> str:
     parts = []
     if offset.across is not None:
         side = "left" if offset.across.beyond else "right"
-        across = f"{offset.across.symbol}, {value_of(question, offset.across)}"
+        across = f"{offset.across.symbol}, {in_words(question, offset.across)}"
         parts.append(f"{across}, to the {side} of")
     if offset.up is not None:
         height = "below" if offset.up.beyond else "above"
         if question.problem.seen_from == "above":
             height = f"{WAYS['above'][offset.up.beyond]} from"
-        parts.append(f"{offset.up.symbol}, {value_of(question, offset.up)}, {height}")
+        parts.append(f"{offset.up.symbol}, {in_words(question, offset.up)}, {height}")
     return " and ".join(parts)
 
 
@@ -189,8 +207,8 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
         past = f"{_past(question, scene)}," if along.beyond else ""
         return (
             f"{way}, towards its far end, which lies at {along.symbol}, "
-            f"{value_of(question, along)} from the {scene.axis}{past} along the {scene.segment} "
-            f"and {off.symbol}, {value_of(question, off)}, off its line, "
+            f"{in_words(question, along)} from the {scene.axis}{past} along the {scene.segment} "
+            f"and {off.symbol}, {in_words(question, off)}, off its line, "
             f"to {_side(question, scene, arrow)}"
         )
     angle = _angle(question, direction.angle)
@@ -206,4 +224,6 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
 
 
 def _angle(question: Question, given: Given) -> str:
+    if given == question.problem.posture.sought_angle:
+        return f"at {given.sign}, which is to be found,"
     return f"at {given.sign}, {question.written(given).replace('°', ' degrees')},"

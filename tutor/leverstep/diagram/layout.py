@@ -120,7 +120,8 @@ def _looked_at(question: Question, focus: str) -> Question:
 def _focus(question: Question, name: str) -> Focus:
     """Return what a step is about; a force's own symbol is about that force."""
     posture = question.problem.posture
-    if not name or any(force.symbol == name for force in posture.forces):
+    named = {force.symbol for force in posture.forces} | set(posture.turning_symbols)
+    if not name or name in named:
         return Focus(name)
     steps = {step.key: step for step in question.derivation.steps}
     if name not in steps:
@@ -168,6 +169,7 @@ class _Drawing:
         legend += draw_facts(self.canvas, self.plan)
         legend += self.scene.asides
         legend += [*self._draw_arms(), *self._name_axis(), *self._mark_sense()]
+        self._mark_couples()
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
@@ -289,13 +291,29 @@ class _Drawing:
         if not self.scene.positive:
             return []
         counter = self.scene.positive > 0
-        turn = ("↺" if counter else "↻") if self.canvas.unicode else ("acw" if counter else "cw")
-        text, room = f"{turn} +", self.plan.room
+        text, room = f"{self._turn(self.scene.positive)} +", self.plan.room
         columns = (room.right + 1 - len(text), room.left)
         places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
         if self._write(places, text, "plain", "sense"):
             return []
         return [f"positive: {'anticlockwise' if counter else 'clockwise'}"]
+
+    def _turn(self, sense: int) -> str:
+        if self.canvas.unicode:
+            return "↺" if sense > 0 else "↻"
+        return "acw" if sense > 0 else "cw"
+
+    def _mark_couples(self) -> None:
+        """Show each couple by the way it turns, along the segment; all are told beside it too."""
+        behind, tip = (self.plan.place(end) for end in self.plan.sketch.ends)
+        for symbol, turns in self.scene.couples:
+            in_focus = self.focus.symbol == symbol
+            text = f"{self._turn(turns)} {f'[{symbol}]' if in_focus else symbol}"
+            middles = [behind + (tip - behind) * share for share in (0.6, 0.75, 0.45, 0.9, 0.3)]
+            rows = (-2, -1, 1, 2, 3)
+            places = [cell(middle - len(text) / 2) for middle in middles]
+            spots = [complex(column, row + step) for step in rows for row, column in places]
+            self._write(spots, text, "focus" if in_focus else "force", symbol)
 
     def _mark_ways(self) -> list[str]:
         """Show which ways count as positive, in a corner of the sketch."""

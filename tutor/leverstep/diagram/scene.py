@@ -7,6 +7,7 @@ the line of the segment: metres from the axis, negative on the far side of it.
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -136,6 +137,8 @@ class Scene:
     where a centre of mass is to be found, "" elsewhere; `on_line` says that all forces act on the
     line of the segment, which is drawn then; `centre` is the centre of mass, None before it is
     found, `centre_called` what it is called, and `body` its parts with its base of support.
+    `couples` has the symbol of each couple, and +1 where it turns counter-clockwise, -1 where
+    clockwise.
     """
 
     segment: str
@@ -153,6 +156,7 @@ class Scene:
     far_ends: tuple[FarEnd, ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
     fine: bool = False
+    couples: tuple[tuple[str, int], ...] = ()
     positive_ways: str = ""
     on_line: bool = True
     centre: complex | None = None
@@ -214,6 +218,9 @@ class Scene:
 
 def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
     """Return the scene of a question; `values` holds the steps found so far, by key."""
+    angle = question.problem.posture.sought_angle
+    if angle is not None and angle.key not in values:
+        question = question.with_angle_hidden()
     posture, problem = question.problem.posture, question.problem
     distances = metres(question, values)
     bearing = bearing_of_segment(question)
@@ -250,12 +257,22 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_asides(question, values)),
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
+        couples=tuple(_couples(posture, values)),
         body=drawn,
         positive_ways="".join(axes_sought(posture)) if posture.seeks_centre else "",
         centre=centre_found(posture, values) if posture.seeks_centre else None,
         centre_called=posture.find.value,
         on_line=not posture.seeks_centre or all(arrow.station is not None for arrow in arrows),
     )
+
+
+def _couples(posture: Posture, values: Mapping[str, float]) -> Iterator[tuple[str, int]]:
+    """Yield the symbol of each couple and the way it turns, one handed on only once it is found."""
+    for couple in posture.couples:
+        if not couple.before:
+            yield couple.symbol, couple.turns
+        elif values.get(couple.symbol):
+            yield couple.symbol, couple.turns * (1 if values[couple.symbol] > 0 else -1)
 
 
 def metres(question: Question, values: Mapping[str, float]) -> dict[str, float]:
@@ -275,6 +292,14 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
     for distance in question.problem.posture.distances:
         if distance.sought and distance.symbol not in values:
             yield f"{distance.symbol} is to be found: drawn at a guess"
+    angle = question.problem.posture.sought_angle
+    if angle is not None and angle.key not in values:
+        yield f"{sign_of(angle.sign)} is to be found: drawn at a guess"
+    for couple in question.problem.posture.given_couples:
+        name, way = question.problem.names[couple.symbol], sense_of(couple.turns)
+        yield f"{couple.symbol} {question.written(couple.magnitude)}: {name}, a couple, {way}"
+    for piece in question.problem.posture.pieces:
+        yield f"{piece.symbol} {value_of(question, piece)}: {question.problem.pieces[piece.symbol]}"
     for force in question.problem.posture.forces:
         offset = force.offset
         if offset is not None:
@@ -297,9 +322,14 @@ def _far_ends(question: Question, arrows: list[Arrow]) -> Iterator[FarEnd]:
             yield FarEnd(force.symbol, run, ends.off.symbol, off, aside)
 
 
+def sense_of(turns: int) -> str:
+    """Return in a word which way something turns: counter-clockwise for +1."""
+    return "anticlockwise" if turns > 0 else "clockwise"
+
+
 def off_the_line(posture: Posture) -> set[str]:
     """Return the symbols of distances that do not run along the segment from the axis."""
-    found: set[str] = set()
+    found = {piece.symbol for piece in posture.pieces}
     for force in posture.forces:
         if force.offset is not None:
             found |= {part.symbol for part in force.offset.distances}
@@ -313,9 +343,11 @@ def off_the_line(posture: Posture) -> set[str]:
 
 
 def value_of(question: Question, distance: Distance) -> str:
-    """Return what the problem gives for a distance: `36.0 cm`, `0.43 of L`, or `?` for nothing."""
+    """Return what the problem gives for a distance: `36.0 cm`, `0.43 of L`, `L + d_g`, or `?`."""
     if distance.sought:
         return "?"
+    if distance.derived is not None:
+        return re.sub(r"{(.*?)}", lambda match: sign_of(match[1]), distance.derived.written)
     written = question.written(distance.given)
     return written if distance.of is None else f"{written} of {distance.of}"
 
@@ -339,14 +371,21 @@ def in_ascii(scene: Scene) -> Scene:
         for ones in (scene.surroundings, scene.body)
     )
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
+    measures = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.measures)
+    arms = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.arms)
+    asides = tuple(map(ascii_text, scene.asides))
     return replace(
-        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, body=body
-    )
+        scene, segment=segment, axis=axis, corners=corners, surroundings=shown, body=body,
+        measures=measures, arms=arms, asides=asides,
+    )  # fmt: skip
+
+
+_IN_ASCII = str.maketrans({"°": " deg", "×": "*", "−": "-"})
 
 
 def ascii_text(text: str) -> str:
-    """Return a text without accents, its degree signs as words, other signs as `?`."""
-    letters = unicodedata.normalize("NFKD", text.replace("°", " deg"))
+    """Return a text without accents, its degrees as words, other signs as `?`."""
+    letters = unicodedata.normalize("NFKD", text.translate(_IN_ASCII))
     bare = "".join(letter for letter in letters if not unicodedata.combining(letter))
     return bare.encode("ascii", "replace").decode("ascii")
 

@@ -16,7 +16,7 @@ from leverstep.dialogue.centre_meant import centre_meant
 from leverstep.dialogue.further_meaning import further_meaning
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
-from leverstep.statics.posture import Find, Force
+from leverstep.statics.posture import Find, Force, Given
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.turn import moment_key
 from leverstep.working.writing import plain_number, quantity
@@ -66,16 +66,23 @@ def meaning(question: Question) -> tuple[str, ...]:
         return tuple(_through_one_point(question))
     balancing = posture.balancing
     pulls = [_pull(question, force) for force in posture.known_turning]
-    if balancing is None:
+    if posture.couples:
+        first = _left_by_couples(question)
+    elif balancing is None:
         first = _left_over(question, pulls)
     else:
         turned = -values[question.key(kinds.SUM)]
         found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
-        first = _balanced(question, found, pulls, is_place=balancing.at.sought)
+        first = _balanced(question, found, pulls, is_place=posture.finds_place(balancing))
     if posture.sharing:
         first = _shared(question, posture.sharing)
     second = _resolved(question)
-    second = second or (_reaction_told(question) if _reaction(question) else _largest(pulls))
+    if not second and _reaction(question):
+        second = _reaction_told(question)
+    elif not second and posture.sought_angle is not None and balancing is not None:
+        second = _shortened(question, balancing, posture.sought_angle)
+    elif not second and not posture.couples:
+        second = _largest(pulls)
     second = second or further_meaning(question)
     return tuple(told for told in (first, second) if told)
 
@@ -139,6 +146,35 @@ def _helped(
         f"{_turning(helping)} the {question.problem.segment} the same way as the {found.name}, "
         f"which is left with {left} to balance: {ends}."
     )
+
+
+def _shortened(question: Question, force: Force, angle: Given) -> str:
+    """Return what the angle that was found makes of the distance of its force."""
+    values = question.right
+    distance, size = values[force.at.symbol], values[force.symbol]
+    arm = abs(values[question.key(kinds.SUM)]) / size
+    share = plain_number(arm / distance, TIMES_FIGURES)
+    degrees = quantity(values[angle.key], "deg", FIGURES)
+    return (
+        f"With an angle of {degrees}, the moment arm of the {_called(question, force)} is "
+        f"{_metres(arm)}, {share} of its distance, {_metres(distance)}."
+    )
+
+
+def _left_by_couples(question: Question) -> str:
+    """Return what is left to balance where couples turn the segment too, and how it is done."""
+    problem, values = question.problem, question.right
+    posture, last = problem.posture, problem.posture.balancing
+    among = listed([f"that of the {problem.names[couple.symbol]}" for couple in posture.couples])
+    total = abs(values[question.key(kinds.SUM)])
+    left = f"Of all known moments, {among} among them, {_moment(total)} is left"
+    if last is None:
+        is_sum = posture.find is Find.MOMENT_SUM
+        ends = "" if is_sum else f", for the muscles about the {problem.axis} to balance"
+        return f"{left}{ends}."
+    size, name = values[last.symbol], _called(question, last)
+    held = f"the {name} balances it with {quantity(size, 'N', FIGURES)}"
+    return f"{left}: {held} and a moment arm of {_metres(total / size)}."
 
 
 def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
@@ -232,6 +268,12 @@ def _reaction_told(question: Question) -> str:
     problem, values = question.problem, question.right
     size, last = _reaction(question), problem.posture.balancing
     others = [force for force in problem.posture.forces if force is not last]
+    if last is not None and not others:  # only couples are balanced
+        name = _called(question, last)
+        return capital(
+            f"the {problem.reaction} is as large as the {name}, {quantity(size, 'N', FIGURES)}, "
+            "and opposite to it: a couple has no part in the balance of forces."
+        )
     total = sum(values[force.symbol] for force in others)
     told = f"the {problem.reaction} is {quantity(size, 'N', FIGURES)}, {_times(size / total)} "
     if last is not None and last is problem.posture.effort and len(others) > 1:

@@ -16,7 +16,7 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import cached_property
 
-from leverstep.course.problem import ACCEPTED, Problem, Question
+from leverstep.course.problem import Problem, Question
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Reasons, Rung, Units
 
@@ -129,11 +129,6 @@ class Drill:
         """Return this drill with the numbers that a start word gives."""
         return self if start_key == self.start_key else replace(self, start_key=start_key)
 
-    @property
-    def constants(self) -> Mapping[str, tuple[float, ...]]:
-        """Return the values that count for each constant in this drill, the first one printed."""
-        return {**ACCEPTED, **self.accepted} if self.accepted else ACCEPTED
-
     def as_set(self, problem: Problem) -> Problem:
         """Return a problem of this drill with the drill's tolerance."""
         return problem if self.tolerance is None else replace(problem, tolerance=self.tolerance)
@@ -185,7 +180,7 @@ class Drill:
             known = [self.start_key] if self.start_key else []
             words = "\x1f".join([self.id, whose, place, str(drawn), *known])
             seed = hashlib.sha256(words.encode()).hexdigest()[:16]
-            question = problem.question(seed, accepted=self.constants)
+            question = problem.question(seed, accepted=self.accepted)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")

@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import islice
 from pathlib import Path
 
+from leverstep.course.constants import constant_taken
 from leverstep.course.faults import FileError, Reader, failing_as_fault, is_number, told
 from leverstep.course.phrases import YEARS
 from leverstep.course.plain_text import cut, shown
@@ -34,8 +35,6 @@ from leverstep.working.rules import Conversions, Reasons, Rung, Units
 
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
-MOST_VALUES = 10
-"""Values of one constant that a drill accepts at once."""
 
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
@@ -211,22 +210,12 @@ class _DrillDraft:
         accepted = {}
         for name in reader.table:
             reader.asked.add(name)
-            values = reader.table[name]
-            listed = values if isinstance(values, list) else [values]
-            numbers = [v for v in listed if is_number(v)]
             if name not in CONVENTIONS:
                 expected = "one of " + ", ".join(CONVENTIONS)
                 reader.fault(name, f"unknown constant{reader.near(name, CONVENTIONS)}", expected)
                 continue
-            usual = CONVENTIONS[name].values[0]
-            if len(listed) > MOST_VALUES:
-                reader.fault(name, f"found {len(listed)} numbers", f"at most {MOST_VALUES}")
-            elif not numbers or len(numbers) < len(listed):
-                reader.fault(name, f"found {shown(values)}", "a number or a list of numbers")
-            elif any(abs(float(n) / usual - 1) > 0.1 for n in numbers):
-                reader.fault(name, f"found {shown(values)}", f"numbers near {usual:g}")
-            else:
-                accepted[name] = tuple(float(n) for n in numbers)
+            if taken := constant_taken(reader, name, name):
+                accepted[name] = taken
         return accepted
 
     def _tolerance(self) -> Fraction | None:

@@ -175,6 +175,8 @@ def _call(function: str, term: Amount) -> Amount:
         return Amount(_DIRECT[function](term.value), NUMBER, bare=True)
     if term.dimension != NUMBER:
         raise Unreadable("needs_number", function=function)
+    if function != "atan" and abs(term.value) > 1:
+        raise Unreadable("beyond_one", function=function)
     return Amount(math.degrees(_INVERSE[function](term.value)), ANGLE, bare=False)
 
 

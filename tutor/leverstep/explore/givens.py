@@ -87,20 +87,31 @@ def movables(question: Question) -> tuple[Movable, ...]:
 def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, str, str, Part, str]]:
     """Yield every given with its symbol, its name, its part, and what it is a share of."""
     problem = question.problem
-    if posture.inclination is not None:
+    if posture.inclination is not None and posture.inclination != posture.sought_angle:
         name = f"{problem.segment} to the horizontal"
         yield posture.inclination, posture.inclination.sign, name, "tilt", ""
     if posture.body is not None:
         yield posture.body, posture.body.sign, "mass of the body", "body", ""
     for force in posture.forces:
         yield from _of_force(question, force)
+    for couple in posture.given_couples:
+        yield couple.magnitude, couple.symbol, problem.names[couple.symbol], "size", ""
+    part: Part
+    for piece in posture.pieces:
+        if piece.derived is None:
+            part = "length" if piece.of is None else "share"
+            yield piece.given, piece.symbol, problem.pieces[piece.symbol], part, piece.of or ""
+    for distance in posture.distances:
+        if distance.derived is not None and (angle := distance.derived.angle) is not None:
+            name = f"angle that {distance.symbol} is worked out with"
+            yield angle, angle.sign, name, "angle", ""
     yield from _of_body(question)
     if posture.length is not None:
         name = f"length of the {problem.segment}"
         yield posture.length.given, posture.length.symbol, name, "length", ""
     for further in posture.further:
         for given in further.givens:
-            part: Part = "further" if given.unit else "share"
+            part = "further" if given.unit else "share"
             sort = _OF_TURNING.get(given.unit) or _SORTS[further.relation]
             told = f"{sort} for the {problem.names[further.symbol]}"
             yield given, given.sign, told, part, ""
@@ -186,7 +197,7 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
         start, end = force.between.start or axis, force.between.end or axis
         told, way = f"{place}, as a share of the way", f"{start} to {end}"
         yield force.between.fraction, f"x{force.suffix}", told, "share", way
-    if force.at.symbol and not force.at.sought:
+    if force.at.symbol and not force.at.sought and force.at.derived is None:
         arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
         if force.at.of:
             yield force.at.given, force.at.symbol, arm, "share", force.at.of
@@ -194,12 +205,16 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
             part: Part = "own arm" if force is question.problem.posture.balancing else "load arm"
             yield force.at.given, force.at.symbol, arm, part, ""
     for distance, told in _apart(force):
+        if distance.derived is not None:
+            continue
         yield distance.given, distance.symbol, told.format(name=name, place=place), "far end", ""
 
 
 def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     problem, direction = question.problem, force.direction
-    if direction.angle is not None and direction.attachment is None:
+    sought = problem.posture.sought_angle
+    if direction.angle not in (None, sought) and direction.attachment is None:
+        assert direction.angle is not None
         line = problem.segment if direction.reference == "segment" else direction.reference
         told = f"{problem.names[force.symbol]} to the {line}"
         yield direction.angle, direction.angle.sign, told, "angle", ""

@@ -17,8 +17,9 @@ from leverstep.explore.givens import Movable, Part, movables
 from leverstep.explore.results import Result, Role, Values, results_of, values_of
 from leverstep.explore.sentences import factor_text
 from leverstep.statics import kinds
+from leverstep.statics.balance import known_moments
 from leverstep.statics.posture import Find
-from leverstep.statics.turn import moment_key
+from leverstep.statics.step import Draft
 
 _MOST_OF_ONE = 4
 """The most questions about one result."""
@@ -154,7 +155,7 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
     if unknown is None:
         return ""
     moments, symbol = _moments(question, before, after), unknown.symbol
-    if unknown.at.sought:
+    if question.problem.posture.finds_place(unknown):
         size = _compared("", before[symbol], after[symbol])
         return f"{symbol} ({size}) must balance the sum of the other moments ({moments})."
     total = question.key(kinds.SUM)
@@ -189,8 +190,8 @@ def _compared(name: str, before: float, after: float) -> str:
 
 def _moments(question: Question, before: Values, after: Values) -> str:
     """Return how each known moment changes, and their sum where there are several."""
-    posture = question.problem.posture
-    keys = [moment_key(force) for force in posture.known_turning]
+    draft = Draft(question.problem.posture, question.numbers)
+    keys = [key for _, key in known_moments(draft)]
     parts = [_compared(key, before[key], after[key]) for key in keys]
     if len(keys) > 1:
         total = question.key(kinds.SUM)

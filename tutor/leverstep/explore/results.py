@@ -95,6 +95,12 @@ def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
         yield Result(force.at.symbol, "m", name, "unknown")
+    elif posture.sought_angle is not None:
+        named = problem.segment, "horizontal"
+        if posture.sought_angle != posture.inclination:
+            named = problem.names[force.symbol], problem.segment
+        angle = posture.sought_angle.key
+        yield Result(angle, "deg", f"angle of the {named[0]} to the {named[1]}", "unknown")
     else:
         name = problem.names[force.symbol]
         if posture.as_mass:

@@ -96,8 +96,8 @@ def _because(
     question: Question, found: Sweep, result: Result, beyond: Sequence[SweepSample]
 ) -> str:
     """Return why a force grows so where that is its moment arm, which nearly is none."""
-    unknown = question.problem.posture.balancing
-    if unknown is None or unknown.at.sought or result.role == "ratio":
+    posture, unknown = question.problem.posture, question.problem.posture.balancing
+    if unknown is None or posture.finds_place(unknown) or result.role == "ratio":
         return ""
     total = question.key(kinds.SUM)
     arms = [

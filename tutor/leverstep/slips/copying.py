@@ -48,8 +48,13 @@ def with_a_digit_changed(number: str) -> Iterator[str]:
 
 
 def _is_written_so(signs: list[str]) -> bool:
-    """Return whether a number is written so: not nothing, and with no needless zero before it."""
+    """Return whether a number is written so: not nothing, and with no needless zero before it.
+
+    A ratio of whole numbers, as 2/3, is not looked at.
+    """
     text = "".join(signs)
+    if "/" in text:
+        return False
     return float(text) > 0 and not (text[0] == "0" and text[1:2] != ".")
 
 
@@ -99,7 +104,7 @@ def _givens_behind(attempt: Attempt) -> list[str]:
     derivation = question.derivation
     open_lines = distances(derivation, attempt.step.key, frozenset(attempt.own))
     used = {use for key in open_lines for use in derivation.step(key).uses}
-    return [key for key in question.numbers if key in used]
+    return [key for key in question.exact if key in used]
 
 
 def number_of(question: Question, given: str) -> str:
@@ -110,7 +115,7 @@ def number_of(question: Question, given: str) -> str:
 def found_in_arithmetic(question: Question, differences: Iterable[Difference]) -> Copied | None:
     """Return the given in whose place a number stands that differs from it in its digits alone."""
     for one in differences:
-        if one.what != "instead" or one.about not in question.numbers:
+        if one.what != "instead" or one.about not in question.exact:
             continue
         right = number_of(question, one.about)
         decimals = len(right.partition(".")[2])

@@ -177,7 +177,7 @@ def _role_of_force(posture: Posture, force: Force) -> str:
 
 
 def role_of(posture: Posture, about: str) -> str:
-    """Return the role of the force with this symbol or distance: one of `ROLES`, "" for none."""
+    """Return the role of a force or couple by its symbol or distance: one of `ROLES`, or ""."""
     if not about:
         return "line"
     for force in posture.forces:
@@ -185,6 +185,8 @@ def role_of(posture: Posture, about: str) -> str:
             return _role_of_force(posture, force)
     if any(about == further.symbol for further in posture.further):
         return "line"
+    if any(couple.symbol == about for couple in posture.couples):
+        return "load"
     return "part" if about in map(posture.key, PARTS) else ""
 
 

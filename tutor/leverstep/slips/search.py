@@ -469,8 +469,8 @@ def _explain_terms(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation,
         findings.append(match.finding())
     if not findings or attempt.terms.unknown:
         return ()
-    forces = attempt.question.problem.posture.turning
+    forces = attempt.question.problem.posture.turning_symbols
     if len(findings) == 1 and len(forces) == 2 and attempt.terms.changes[0][0].kind == "flip":
         # Of two terms either may have the wrong sign.
-        findings[0] = replace(findings[0], abouts=tuple(force.symbol for force in forces))
+        findings[0] = replace(findings[0], abouts=forces)
     return (Explanation(tuple(findings)),)

@@ -7,9 +7,11 @@ from collections.abc import Iterable, Mapping
 from leverstep.statics import kinds
 from leverstep.statics.choices import Choice
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
+from leverstep.statics.couples import couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
+from leverstep.statics.sought_angle import write_sought_angle
 from leverstep.statics.sources import shared_arms, write_shared
 from leverstep.statics.step import Draft, Expression, Pen, Step, given_symbol, symbol, total
 from leverstep.statics.turn import (
@@ -48,6 +50,19 @@ def resisting(draft: Draft) -> tuple[Force, ...]:
     return tuple(force for force in against if not force.antagonist)
 
 
+def is_resisted(draft: Draft, force: Force) -> bool:
+    """Return whether something turns against a force: another force, or a couple."""
+    sign = moment_sign(draft, force)
+    couples = (couple_sign(draft, couple) for couple in draft.posture.couples)
+    return bool(turning_against(draft, force)) or any(one != sign for one in couples)
+
+
+def known_moments(draft: Draft) -> list[tuple[str, str]]:
+    """Return each known moment, as the symbol of its force or couple, and the key of its line."""
+    forces = [(force.symbol, moment_key(force)) for force in known(draft)]
+    return forces + [(couple.symbol, couple.moment_key) for couple in draft.posture.couples]
+
+
 def known(draft: Draft) -> tuple[Force, ...]:
     """Return the forces whose moments are known before the last one is found."""
     return draft.posture.known_turning
@@ -72,9 +87,10 @@ def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
     small because the other forces have no moment, 0 where it is neither.
     """
     unknown = posture.balancing
-    if unknown is None or unknown.at.sought:
+    if unknown is None or posture.finds_place(unknown):
         return 0
     others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
+    others += sum(abs(values[couple.moment_key]) for couple in posture.couples)
     found = abs(values[unknown.symbol])
     return int(found > MEASURE * others) - int(found < others / MEASURE)
 
@@ -85,6 +101,8 @@ def write_moments(draft: Draft) -> None:
         _write_equation(draft)
     for force in known(draft):
         _write_moment(draft, force)
+    for couple in draft.posture.couples:
+        write_couple(draft, couple)
     _write_sum(draft)
 
 
@@ -100,7 +118,7 @@ def _arm_of_another(pen: Pen, draft: Draft, force: Force) -> Expression:
     seen = {arm_key(draft, force)}
     for other in draft.posture.turning:
         # The arm that is to be found can't be taken for another before it is known.
-        unknown = other.at.sought and pen.key != draft.key(kinds.EQUATION)
+        unknown = draft.posture.finds_place(other) and pen.key != draft.key(kinds.EQUATION)
         if other is force or other.offset is not None or unknown:
             continue
         if arm_key(draft, other) not in seen:
@@ -144,6 +162,9 @@ def _write_equation(draft: Draft) -> None:
         terms.append(sign * flip * included * size * arm)
         written += _mark(sign, written)
         written += f"{{{component_key(draft, force)}}} × {{{arm_key(draft, force)}}}"
+    for couple in draft.posture.couples:
+        terms.append(couple_term(pen, draft, couple))
+        written += _mark(couple_sign(draft, couple), written) + f"{{{couple.symbol}}}"
     pen.write(kinds.EQUATION, "", total(terms), f"{written} = 0")
 
 
@@ -167,7 +188,9 @@ def _without_angle(
     pen: Pen, draft: Draft, force: Force, size: Expression, arm: Expression
 ) -> tuple[Expression, Expression]:
     """Return size and arm with the choice to leave the angle of a slanting force out."""
-    if is_slanted(draft, force) and not (force.at.sought and pen.key != draft.key(kinds.EQUATION)):
+    if is_slanted(draft, force) and not (
+        draft.posture.finds_place(force) and pen.key != draft.key(kinds.EQUATION)
+    ):
         ignored = pen.choice("angle_ignored", 0, force.symbol)
         if draft.posture.by_components:
             size += ignored * (symbol(force.symbol) - symbol(component_key(draft, force)))
@@ -242,16 +265,16 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
 
 def _write_sum(draft: Draft) -> None:
     pen = Pen(draft, draft.key(kinds.SUM))
-    loads = known(draft)
-    written = " + ".join(f"{{{moment_key(load)}}}" for load in loads)
-    if len(loads) == 1:
-        pen.write(kinds.SUM, "", symbol(moment_key(loads[0])), written, asked=False)
+    moments = known_moments(draft)
+    written = " + ".join(f"{{{key}}}" for _, key in moments)
+    if len(moments) == 1:
+        pen.write(kinds.SUM, "", symbol(moments[0][1]), written, asked=False)
         return
     terms = []
-    for load in loads:
-        included = pen.choice("included", 1, load.symbol)
-        flip = pen.choice("flip", 1, load.symbol)
-        terms.append(included * flip * symbol(moment_key(load)))
+    for about, key in moments:
+        included = pen.choice("included", 1, about)
+        flip = pen.choice("flip", 1, about)
+        terms.append(included * flip * symbol(key))
     expression = pen.choice("flip", 1) * total(terms)
     pen.write(kinds.SUM, "", expression, written)
 
@@ -264,10 +287,10 @@ def write_found(draft: Draft) -> None:
             _write_net_moment(draft)
     elif passes_axis(draft, balancing):
         raise ValueError(f"{balancing.symbol} acts through the axis, so it has no moment")
-    elif not turning_against(draft, balancing):
+    elif not is_resisted(draft, balancing):
         raise ValueError(f"no force turns against {balancing.symbol}")
-    elif balancing.at.sought:
-        _write_distance(draft, balancing)
+    elif draft.posture.finds_place(balancing):
+        _write_place(draft, balancing)
     else:
         _write_force(draft, balancing)
 
@@ -275,21 +298,21 @@ def write_found(draft: Draft) -> None:
 def _write_net_moment(draft: Draft) -> None:
     """Write the moment that the muscles about the joint must have together, with its sign."""
     pen = Pen(draft, draft.key(kinds.NET_MOMENT))
-    load = draft.posture.turning[0]
-    total_key = draft.key(kinds.SUM) if len(known(draft)) > 1 else moment_key(load)
+    moments = known_moments(draft)
+    total_key = draft.key(kinds.SUM) if len(moments) > 1 else moments[0][1]
     expression = -pen.choice("flip", 1) * symbol(total_key)
     pen.write(kinds.NET_MOMENT, "", expression, f"−{{{total_key}}}")
 
 
 def _sum_in_use(pen: Pen, draft: Draft) -> tuple[Expression, str]:
     """Return the size of the known moments, with the choice to leave one out or turn it round."""
-    forces = known(draft)
+    moments = known_moments(draft)
     summed = symbol(draft.key(kinds.SUM))
-    if len(forces) == 1:
-        return abs(summed), f"|{{{moment_key(forces[0])}}}|"
-    for force in forces:
-        kept = pen.choice("included", 1, force.symbol) * pen.choice("flip", 1, force.symbol)
-        summed += (kept - 1) * symbol(moment_key(force))
+    if len(moments) == 1:
+        return abs(summed), f"|{{{moments[0][1]}}}|"
+    for about, key in moments:
+        kept = pen.choice("included", 1, about) * pen.choice("flip", 1, about)
+        summed += (kept - 1) * symbol(key)
     return abs(summed), f"|{{{draft.key(kinds.SUM)}}}|"
 
 
@@ -331,8 +354,8 @@ def _write_force_from_component(draft: Draft, force: Force) -> None:
     pen.write(kinds.EFFORT, force.symbol, expression, written)
 
 
-def _write_distance(draft: Draft, force: Force) -> None:
-    """Write the arm that makes a force balance the known moments, and the distance it is at."""
+def _write_place(draft: Draft, force: Force) -> None:
+    """Write the arm that makes a force balance the known moments, and its distance or angle."""
     key, size_key = arm_key(draft, force), component_key(draft, force)
     pen = Pen(draft, key)
     size, written = _sum_in_use(pen, draft)
@@ -340,6 +363,9 @@ def _write_distance(draft: Draft, force: Force) -> None:
     kind = kinds.DISTANCE_FOUND if key == force.at.symbol else kinds.ARM_FOUND
     pen.write(kind, force.symbol, expression, f"{written} ÷ {{{size_key}}}")
     if key == force.at.symbol:
+        return
+    if draft.posture.sought_angle is not None:
+        write_sought_angle(draft, force, draft.posture.sought_angle)
         return
     turn = to_segment(draft, force)
     assert turn is not None

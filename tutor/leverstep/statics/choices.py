@@ -45,6 +45,8 @@ CHOICE_KINDS: dict[str, str] = {
     "other_force": "1 where another force is used with this arm",
     "effort_alone": "1 where the reaction balances the effort alone",
     "whole_length": "1 where the length of the whole segment stands for the arm",
+    "couple_arm": "1 where a couple is multiplied by the arm of a force",
+    "couple_as_force": "1 where a couple is added to a balance of forces, -1 where subtracted",
     "arm_power": "exponent of the arm: 1 as it should be, -1 the reverse, 0 left out",
     "force_power": "exponent of the force a moment is divided by: 1, -1 multiplied, 0 left out",
     "from_far_end": "1 where the distance is measured from the other end of the segment",

@@ -184,18 +184,8 @@ def sizes_in_use(pen: Pen, forces: Sequence[Force]) -> dict[str, Expression]:
     return sizes
 
 
-def write_distances(draft: Draft) -> None:
-    """Write one step for each distance: to metres, or as a fraction of another distance."""
-    for distance in draft.posture.distances:
-        if distance.sought or draft.has(distance.symbol):
-            continue
-        if distance.of is None:
-            _write_measured(draft, distance)
-        else:
-            _write_fraction(draft, distance)
-
-
-def _write_measured(draft: Draft, distance: Distance) -> None:
+def write_measured(draft: Draft, distance: Distance) -> None:
+    """Write a distance that is given as a length, in metres."""
     pen = Pen(draft, distance.symbol)
     given = distance.given
     written = f"{{{given.key}}}"
@@ -209,14 +199,15 @@ def _write_measured(draft: Draft, distance: Distance) -> None:
     pen.write(kinds.DISTANCE, distance.symbol, expression, written + factor.written)
 
 
-def _write_fraction(draft: Draft, distance: Distance) -> None:
+def write_fraction(draft: Draft, distance: Distance) -> None:
+    """Write a distance that is a fraction of another one."""
     pen = Pen(draft, distance.symbol)
     about = distance.symbol
     assert distance.of is not None
     whole = symbol(distance.of)
     base = whole
     for other in draft.posture.distances:
-        if other.of is None and other.symbol != distance.of and not other.sought:
+        if other.is_measured and other.symbol != distance.of:
             base += pen.choice("other_length", 0, about, other.symbol) * (
                 symbol(other.symbol) - whole
             )
@@ -231,10 +222,16 @@ def unit_left(pen: Pen, draft: Draft, distance: Distance) -> Expression:
     """Return the factor by which a distance is off where its unit is left as given (right: 1)."""
     if distance.sought:
         return 1
-    measured = distance
-    while measured.of is not None:
-        measured = next(d for d in draft.posture.distances if d.symbol == measured.of)
-    if measured.given.unit == "m":
+    units = _units_beneath(draft, distance)
+    if len(units) > 1 or "m" in units:
         return 1
     left = pen.choice("unit_left", 0, distance.symbol)
-    return (1 / known_unit(measured.given.unit).size) ** left
+    return (1 / known_unit(units.pop()).size) ** left
+
+
+def _units_beneath(draft: Draft, distance: Distance) -> set[str]:
+    """Return the units of the measured lengths that a distance is worked out from."""
+    if not distance.rests_on:
+        return {distance.given.unit}
+    parts = (d for d in draft.posture.distances if d.symbol in distance.rests_on)
+    return set().union(*(_units_beneath(draft, part) for part in parts))

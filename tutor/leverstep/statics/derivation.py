@@ -1,9 +1,10 @@
 """The derivation of a posture: every step from the givens to the joint reaction.
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres), `sources`
-(forces by where they come from), `turn` (angles, moment arms, components), `balance` (moments,
-effort, ratios), `reaction` and `further` (what is worked out from what was found); a centre of mass
-by `centre_of_mass`.
+(forces by where they come from), `derived_distances` (distances from others), `turn` (angles,
+moment arms, components), `balance` (moments, effort, ratios), `reaction` and `further` (what is
+worked out from what was found); a centre of mass by `centre_of_mass`, and what one segment does to
+the next by `handed_on`.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from leverstep.statics import (
     balance,
     centre_of_mass,
     convert,
+    derived_distances,
     further,
     handed_on,
     point_balance,
@@ -83,7 +85,7 @@ def _write(draft: Draft) -> None:
     handed_on.write_handed_on(draft)
     convert.write_forces(draft)
     sources.write_sources(draft)
-    convert.write_distances(draft)
+    derived_distances.write_distances(draft)
     if posture.seeks_centre:
         centre_of_mass.write_centre(draft)
         return

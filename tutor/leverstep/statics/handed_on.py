@@ -16,6 +16,9 @@ def write_handed_on(draft: Draft) -> None:
     for force in draft.posture.forces:
         if force.before and not draft.has(force.symbol):
             _write_turned_round(draft, kinds.HANDED_FORCE, force.symbol, force.before)
+    for couple in draft.posture.couples:
+        if couple.before:
+            _write_turned_round(draft, kinds.HANDED_MOMENT, couple.symbol, couple.before)
 
 
 def _write_turned_round(draft: Draft, kind: Kind, key: str, before: str) -> None:

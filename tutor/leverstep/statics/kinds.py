@@ -136,6 +136,8 @@ SHARE_RULE = Kind("share_rule", Part.FORCES, "", begins_with="source", in_moment
 
 DISTANCE = Kind("distance", Part.DISTANCES, "m", begins_with="distance")
 FRACTION = Kind("fraction", Part.DISTANCES, "m", begins_with="distance")
+DISTANCE_SUM = Kind("distance_sum", Part.DISTANCES, "m", begins_with="distance")
+DISTANCE_BY_ANGLE = Kind("distance_by_angle", Part.DISTANCES, "m", begins_with="distance")
 
 ATTACHMENT_ANGLE = Kind("attachment_angle", Part.ANGLES, "deg")
 ANGLE = Kind("angle", Part.ANGLES, "deg")
@@ -144,6 +146,7 @@ COMPONENT = Kind("component", Part.ANGLES, "N")
 
 EQUATION = Kind("equation", Part.MOMENTS, "", AnswerForm.EQUATION, "equation", over_forces=True)
 MOMENT = Kind("moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
+COUPLE_MOMENT = Kind("couple_moment", Part.MOMENTS, "N·m", AnswerForm.SIGNED)
 SUM = Kind("sum", Part.MOMENTS, "N·m", AnswerForm.SIGNED, "M_sum", over_forces=True)
 
 EQUATION_X = Kind("equation_x", Part.BALANCE, "", AnswerForm.EQUATION, "sum_x", over_forces=True)
@@ -158,6 +161,7 @@ SHARED_FORCE = Kind("shared_force", Part.UNKNOWN, "N", found=True, begins_with="
 MASS = Kind("mass", Part.UNKNOWN, "kg", found=True)
 ARM_FOUND = Kind("arm_found", Part.UNKNOWN, "m", from_moments=True)
 DISTANCE_FOUND = Kind("distance_found", Part.UNKNOWN, "m", found=True, from_moments=True)
+ANGLE_FOUND = Kind("angle_found", Part.UNKNOWN, "deg", found=True, from_moments=True)
 NET_MOMENT = Kind("net_moment", Part.UNKNOWN, "N·m", AnswerForm.SIGNED, "M_net", found=True)
 
 ADVANTAGE = Kind(
@@ -287,11 +291,12 @@ KINDS: dict[str, Kind] = {
         HANDED_FORCE, HANDED_MOMENT,
         SEGMENT_MASS, BODY_WEIGHT, SHARE, FORCE, MUSCLE_FORCE, STRETCH, BAND_FORCE, INERTIA,
         SHARE_RULE,
-        DISTANCE, FRACTION,
+        DISTANCE, FRACTION, DISTANCE_SUM, DISTANCE_BY_ANGLE,
         ATTACHMENT_ANGLE, ANGLE, ARM, COMPONENT,
-        EQUATION, MOMENT, SUM,
+        EQUATION, MOMENT, COUPLE_MOMENT, SUM,
         EQUATION_X, EQUATION_Y, PAIR_FORCE,
-        EFFORT_COMPONENT, EFFORT, SHARED_FORCE, MASS, ARM_FOUND, DISTANCE_FOUND, NET_MOMENT,
+        EFFORT_COMPONENT, EFFORT, SHARED_FORCE, MASS, ARM_FOUND, DISTANCE_FOUND, ANGLE_FOUND,
+        NET_MOMENT,
         ADVANTAGE, ARM_ADVANTAGE, ARM_RATIO, LEVER_CLASS,
         COMPONENT_X, COMPONENT_Y, COMPONENT_AXIAL, COMPONENT_TRANSVERSE,
         REACTION_X, REACTION_Y, REACTION_SIZE, REACTION_ANGLE, REACTION_DIRECTION,

@@ -38,10 +38,41 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
-class Distance:
-    """A distance along the segment from the axis, measured or as a fraction of another distance.
+class FromOthers:
+    """How a distance follows from others that are known.
 
-    `of` names the other distance where `given` is a fraction. `beyond` says that the point lies on
+    It is the sum of those in `of`, the difference of the first and the second, or the one there is
+    times the sine or cosine of `angle`.
+    """
+
+    how: Literal["sum", "difference", "sine", "cosine"]
+    of: tuple[str, ...]
+    angle: Given | None = None
+
+    @property
+    def written(self) -> str:
+        """Return it as one writes it, with `{symbol}` for each quantity: `{L} + {d_g}`."""
+        if self.angle is not None:
+            function = "sin" if self.how == "sine" else "cos"
+            return f"{{{self.of[0]}}} × {function}({{{self.angle.key}}})"
+        mark = " + " if self.how == "sum" else " − "
+        return mark.join(f"{{{symbol}}}" for symbol in self.of)
+
+    def value(self, known: Mapping[str, float], numbers: Numbers) -> float:
+        """Return it in metres, by the distances known so far and the angle in degrees."""
+        first, *others = (known[symbol] for symbol in self.of)
+        if self.angle is not None:
+            function = math.sin if self.how == "sine" else math.cos
+            return first * function(math.radians(numbers[self.angle.key]))
+        return first + sum(others) * (1 if self.how == "sum" else -1)
+
+
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance along the segment from the axis: measured, or worked out from other distances.
+
+    `of` names the other distance where `given` is a fraction, `derived` says how it follows from
+    others in another way. `beyond` says that the point lies on
     the far side of the axis, where the segment is prolonged past the joint. `perpendicular` says
     that the distance is already the moment arm. `sought` says that it is to be found. `rows` are
     the other rows of the table that a fraction was looked up in.
@@ -54,6 +85,19 @@ class Distance:
     perpendicular: bool = False
     sought: bool = False
     rows: Rows = ()
+    derived: FromOthers | None = None
+
+    @property
+    def rests_on(self) -> tuple[str, ...]:
+        """Return the distances that it is worked out from, none where it is measured or sought."""
+        if self.derived is not None:
+            return self.derived.of
+        return () if self.of is None else (self.of,)
+
+    @property
+    def is_measured(self) -> bool:
+        """Return whether it is given as a length."""
+        return not (self.rests_on or self.sought)
 
 
 Advantage = Literal["resistance over effort", "ratio of arms", "none"]
@@ -444,6 +488,26 @@ class Find(Enum):
 
 
 @dataclass(frozen=True, slots=True)
+class Couple:
+    """A known moment without a force, as of two equal and opposite ones: the same about any axis.
+
+    `magnitude` is a given of its own symbol, in N·m; `turns` is +1 (counter-clockwise) or -1, where
+    it is positive. `before` is the key of the net moment of an earlier posture that it is, turned
+    round, and so may have either sign; else it is "".
+    """
+
+    symbol: str
+    magnitude: Given
+    turns: int
+    before: str = ""
+
+    @property
+    def moment_key(self) -> str:
+        """Return the key of its moment, with its sign: `M_b` of `C_b`."""
+        return f"M{self.symbol[1:]}"
+
+
+@dataclass(frozen=True, slots=True)
 class Posture:
     """A rigid segment held still about a joint axis, with one thing to be found.
 
@@ -466,6 +530,9 @@ class Posture:
     `body` is the body's mass, where forces are shares or multiples of its weight. `further` is what
     is worked out from what was found, in this order. `mark` stands behind the keys of its
     lines where a working has several postures, to tell them apart; else it is "".
+    `pieces` are distances that no force acts at, from which others are made up.
+    `couples` turn the segment, but are no forces. `sought_angle` is the angle to be found, of the
+    segment to the horizontal or of a force to the segment, in degrees and less than 90.
 
     Where a centre of mass is to be found, the loads are the weights of the parts of a body and the
     axis is the origin that all is counted from. `body_points` are the joints between the parts,
@@ -492,6 +559,9 @@ class Posture:
     compression: bool = False
     further: tuple[Further, ...] = ()
     mark: str = ""
+    pieces: tuple[Distance, ...] = ()
+    couples: tuple[Couple, ...] = ()
+    sought_angle: Given | None = None
     body_points: tuple[BodyPoint, ...] = ()
     support: Support | None = None
 
@@ -549,9 +619,32 @@ class Posture:
         return tuple(force for force in self.forces if force.magnitude is None)
 
     @property
+    def turning_symbols(self) -> tuple[str, ...]:
+        """Return the symbols of all that stands in the moment equation, couples too."""
+        return tuple(one.symbol for one in self.turning) + tuple(one.symbol for one in self.couples)
+
+    @property
     def balancing(self) -> Force | None:
         """Return the force that balances the known moments; None where nothing does."""
-        return next((f for f in self.turning if f.magnitude is None or f.at.sought), None)
+        return next(
+            (
+                f
+                for f in self.turning
+                if f.magnitude is None or f.at.sought or self.turns_by_sought(f)
+            ),
+            None,
+        )
+
+    def turns_by_sought(self, force: Force) -> bool:
+        """Return whether the moment of a force goes by the angle that is to be found."""
+        angle = self.sought_angle
+        if angle is None or angle != self.inclination:
+            return angle is not None and force.direction.angle == angle
+        return force.direction.reference != "segment" and not force.at.perpendicular
+
+    def finds_place(self, force: Force) -> bool:
+        """Return whether the place or the angle of a force is to be found, and not its size."""
+        return force == self.balancing and force.magnitude is not None
 
     @property
     def asks_class(self) -> bool:
@@ -572,8 +665,9 @@ class Posture:
 
     @property
     def distances_as_read(self) -> list[Distance]:
-        """Return every distance, in the order of the forces."""
+        """Return every distance, in the order of the forces, some of them more than once."""
         found = [] if self.length is None else [self.length]
+        found += self.pieces
         for force in self.forces:
             found += [force.at] if force.at.symbol else []
             found += [] if force.offset is None else force.offset.distances
@@ -585,25 +679,29 @@ class Posture:
 
     @property
     def distances(self) -> tuple[Distance, ...]:
-        """Return every distance, each after the one that it is a fraction of."""
+        """Return every distance once, each after those that it is worked out from."""
         waiting = self.distances_as_read
         placed: dict[str, Distance] = {}
         while waiting:
-            ready = [d for d in waiting if d.of is None or d.of in placed]
+            ready = [d for d in waiting if placed.keys() >= set(d.rests_on)]
             if not ready:
                 names = ", ".join(d.symbol for d in waiting)
-                raise ValueError(f"distances that are fractions of each other: {names}")
+                raise ValueError(f"distances worked out from each other: {names}")
             placed.update((d.symbol, d) for d in ready)
             waiting = [d for d in waiting if d.symbol not in placed]
         return tuple(placed.values())
 
     def givens(self) -> Iterator[Given]:
         """Yield every given of the posture, in the order in which a reader meets them."""
-        if self.inclination is not None:
+        if self.inclination is not None and self.inclination != self.sought_angle:
             yield self.inclination
         if self.body is not None:
             yield self.body
-        yield from (distance.given for distance in self.distances if not distance.sought)
+        for distance in self.distances:
+            if distance.derived is None and not distance.sought:
+                yield distance.given
+            elif distance.derived is not None and distance.derived.angle is not None:
+                yield distance.derived.angle
         for force in self.forces:
             if force.before:
                 pass  # it is known from an earlier posture
@@ -613,15 +711,23 @@ class Posture:
                 yield force.share.given
             elif force.magnitude is not None:
                 yield force.magnitude
-            if force.direction.angle is not None and force.direction.attachment is None:
-                yield force.direction.angle
+            angle = force.direction.angle
+            given = angle is not None and angle != self.sought_angle
+            if angle is not None and given and force.direction.attachment is None:
+                yield angle
             if force.between is not None:
                 yield force.between.fraction
         for point in self.body_points:
             if point.direction is not None and point.direction.angle is not None:
                 yield point.direction.angle
+        yield from (couple.magnitude for couple in self.given_couples)
         for further in self.further:
             yield from further.givens
+
+    @property
+    def given_couples(self) -> tuple[Couple, ...]:
+        """Return the couples that are given, not handed on from an earlier posture."""
+        return tuple(couple for couple in self.couples if not couple.before)
 
     @property
     def units_asked(self) -> set[str]:
@@ -692,7 +798,9 @@ def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:
     """Return every distance in metres, by symbol; the one that is sought is left out."""
     found: dict[str, float] = {}
     for distance in posture.distances:
-        if distance.of is not None:
+        if distance.derived is not None:
+            found[distance.symbol] = distance.derived.value(found, numbers)
+        elif distance.of is not None:
             found[distance.symbol] = numbers[distance.given.key] * found[distance.of]
         elif not distance.sought:
             found[distance.symbol] = numbers[distance.given.key] * metres(distance.given.unit)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import sizes_in_use
+from leverstep.statics.couples import couple_as_force
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
@@ -118,6 +119,7 @@ def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
             pen.choice("included", 1, about) * pen.choice("flip", 1, about) * term
             for about, term in terms
         )
+    summed += total(couple_as_force(pen, couple) for couple in draft.posture.couples)
     expression = of.sense * pen.choice("flip", 1) * summed
     if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
         level = total(level_part(draft, force, axis) for force in draft.posture.forces)

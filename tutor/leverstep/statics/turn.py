@@ -90,7 +90,7 @@ def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
         _write_angle(draft, force, turn.angle, bearing)
     if draft.posture.by_components and force.magnitude is not None:
         _write_component(draft, force, turn)
-    elif not draft.posture.by_components and not force.at.sought:
+    elif not draft.posture.by_components and not draft.posture.finds_place(force):
         _write_arm(draft, force, turn)
 
 
@@ -255,7 +255,7 @@ def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expre
 def angle_keys(draft: Draft) -> list[str]:
     """Return the keys of the angles that are given or found so far."""
     given = [given.key for given in draft.posture.givens() if given.unit == "deg"]
-    found = (kinds.ANGLE, kinds.ATTACHMENT_ANGLE)
+    found = (kinds.ANGLE, kinds.ATTACHMENT_ANGLE, kinds.ANGLE_FOUND)
     return given + [step.key for step in draft.steps if step.kind in found]
 
 

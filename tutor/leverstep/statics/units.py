@@ -160,6 +160,7 @@ TABLE: dict[str, UnitRow] = {
             "kilogram_force", "9.80665 * newton", FORCE, ("kgf",),
             factor=BookFactor("newtons_per_kilogram_force", "×", "N/kgf"),
         ),
+        UnitRow("newton * metre", "", MOMENT, ("N·m",), given=True),
         UnitRow("joule", "newton * metre", MOMENT, ("J", "joule", "joules")),
         UnitRow("watt", "joule / second", POWER, ("W", "watt", "watts")),
         UnitRow("millimetre ** 2", "", AREA, ("mm²", "mm2"), given=True),

@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError, failing_as_fault
-from leverstep.course.problem import ACCEPTED, PLACEHOLDER, Problem, Question
+from leverstep.course.problem import PLACEHOLDER, Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
@@ -118,11 +118,11 @@ def vet_problem(
     problem: Problem,
     name: str,
     catalogue: Catalogue,
-    accepted: Mapping[str, tuple[float, ...]] = ACCEPTED,
+    accepted: Mapping[str, tuple[float, ...]] | None = None,
 ) -> Report:
     """Return what is wrong with a problem that could be read, from a file of this name.
 
-    `accepted` holds the values that count for each constant, where a drill sets others.
+    `accepted` holds the values that count for the constants that a drill sets.
     """
     try:
         with failing_as_fault(name):
@@ -132,11 +132,16 @@ def vet_problem(
 
 
 def _vetted(
-    problem: Problem, name: str, catalogue: Catalogue, accepted: Mapping[str, tuple[float, ...]]
+    problem: Problem,
+    name: str,
+    catalogue: Catalogue,
+    accepted: Mapping[str, tuple[float, ...]] | None,
 ) -> Report:
     faults = [*_unstated(problem, name), *unlikely_turns(problem, name, sure=True)]
     drawn = [problem.question(str(seed), accepted=accepted) for seed in range(SEEDS)]
-    corners = (replace(corner, accepted=accepted) for corner in _corners(problem))
+    corners = (
+        replace(corner, accepted=problem.accepting(accepted)) for corner in _corners(problem)
+    )
     for question in itertools.chain(drawn, corners):
         if question.trouble:
             place = f"the numbers {_numbers(question)}".rstrip()
@@ -179,7 +184,8 @@ def _corners(problem: Problem) -> Iterator[Question]:
         chosen = [tuple(map(chance.choice, ends.values())) for _ in range(CORNERS)]
     fixed = {key: span.low for key, span in problem.ranges.items()}
     for number, values in enumerate(chosen):
-        yield Question(problem, f"corner {number}", fixed | dict(zip(ends, values, strict=True)))
+        numbers = fixed | dict(zip(ends, values, strict=True))
+        yield Question(problem, f"corner {number}", numbers)
 
 
 def _numbers(question: Question) -> str:
@@ -246,6 +252,9 @@ def _passes_for_right(question: Question, made: Hypothesis) -> bool:
         return False
     if not question.derivation.step(made.step).kind.is_number:
         return False
+    takes_ten = any(choice.kind == "gravity_ten" for choice, _ in made.changes)
+    if takes_ten and 10.0 in question.accepted["g"]:
+        return False  # it is no slip here
     try:
         value = question.graph.probe(made.step, question.numbers, {}).at(made.changes)
     except ArithmeticError:

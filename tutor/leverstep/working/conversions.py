@@ -17,7 +17,7 @@ def converted(problem: Problem) -> Mapping[str, str]:
     Weighing a mass is more than that. A force in newtons goes in as it is; so does a distance in
     metres, which has no line of its own.
     """
-    lengths = {d.symbol: d.given.unit for d in problem.distances if d.of is None and not d.sought}
+    lengths = {d.symbol: d.given.unit for d in problem.distances if d.is_measured}
     forces = {
         force.symbol: force.magnitude.unit
         for force in problem.forces

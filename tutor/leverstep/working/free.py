@@ -75,7 +75,9 @@ def read_free_line(
     text = _with_equals(text, known)
     sides = read_line(text, known)
     named = _named(sides)
-    if named is not None and not _balances(named, sides, steps):
+    couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
+    is_couple = named is not None and named.symbol in couples and len(sides) == 2
+    if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
         said = text if key == named.symbol else text.partition("=")[2]
         return FreeLine(key, said, sides, is_named=True)
@@ -186,7 +188,8 @@ def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
     """Return the line that a symbol stands for."""
     if name.symbol in steps:
         return name.symbol
-    moments = [step.key for step in steps.values() if step.kind is kinds.MOMENT]
+    of_one = (kinds.MOMENT, kinds.COUPLE_MOMENT)
+    moments = [step.key for step in steps.values() if step.kind in of_one]
     if name.symbol == "M_sum" and len(moments) == 1:
         return moments[0]
     if any(given.sign == name.symbol for given in question.givens):

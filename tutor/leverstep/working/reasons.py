@@ -42,6 +42,7 @@ WORDS = {
     "root_of_unit": "the square root of this unit has no meaning.",
     "needs_angle": "{function} needs an angle.",
     "needs_number": "{function} needs a number without a unit.",
+    "beyond_one": "{function} of a number above 1 is no angle. Is the ratio upside down?",
     "no_unit": "the unit is missing: {wanted} is asked for here.",
     "unit_does_not_fit": "this unit does not fit: {wanted} is asked for here.",
     "other_dimension": "{quantity} is not {wanted}, and {wanted} is asked for here.",

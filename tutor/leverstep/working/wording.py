@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from leverstep.course.phrases import capital
@@ -39,10 +40,13 @@ _ASK: dict[str, str] = {
     "up": "Height of the {place} above or below the {axis}, in metres",
     "length": "Length of the {segment}, in metres",
     "fraction": "Distance from the {axis} to the {place}, as a fraction of {of}, in metres",
+    "distance_sum": "{measured}, from other distances, in metres",
+    "distance_by_angle": "{measured}, from a length and an angle, in metres",
     "arm": "Moment arm of the {name} about the {axis}, in metres",
     "component": "Component of the force of the {name} perpendicular to the {segment}, in newtons",
     "equation": "Moment equation about the {axis}, in symbols",
     "moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
+    "couple_moment": "Moment of the {name} about the {axis}, with its sign, in newton metres",
     "sum": "Sum of the known moments, with its sign, in newton metres",
     "effort_component": "Perpendicular component of the force of the {name}, in newtons",
     "effort": "Force of the {name}, in newtons",
@@ -50,6 +54,8 @@ _ASK: dict[str, str] = {
     "attachment_angle": "Angle of the {name} to the {segment}, from its two ends, in degrees",
     "arm_found": "Moment arm that the {name} must have about the {axis}, in metres",
     "distance_found": "Distance from the {axis} to the {place}, in metres",
+    "angle_found": "Angle of the {name} to the {segment}, in degrees",
+    "inclination_found": "Angle of the {segment} to the horizontal, in degrees",
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_advantage": "Mechanical advantage: moment arm of the {effort} over that of the {name}",
@@ -246,7 +252,9 @@ def given_about(question: Question, step: Step) -> Given | None:
     if step.kind.begins_with == "source":
         return source_given(question, step)
     if step.kind.begins_with == "distance":
-        return next(d.given for d in question.problem.distances if d.symbol == step.about)
+        distances = question.problem.distances
+        distance = next(d for d in distances if d.symbol == step.about)
+        return distance.given if distance.derived is None else None
     force = force_about(question, step)
     return None if force is None else force.magnitude
 
@@ -261,7 +269,7 @@ def source_given(question: Question, step: Step) -> Given | None:
 
 
 def name_about(question: Question, step: Step) -> str:
-    """Return the name of what a step is about: a force's or a point's, or else the segment's."""
+    """Return the name of what a step is about: a force's, couple's or point's, or the segment's."""
     return name_of(question.at(step), step.about)
 
 
@@ -272,8 +280,9 @@ def name_of(question: Question, symbol: str) -> str:
     if force is not None:
         return question.problem.names[force.symbol]
     point = _point_about(posture, symbol)
-    named = question.problem.names.get(symbol, question.problem.segment)
-    return named if point is None else point.name
+    if point is not None:
+        return point.name
+    return question.problem.names.get(symbol, question.problem.segment)
 
 
 def _point_about(posture: Posture, symbol: str) -> BodyPoint | None:
@@ -312,6 +321,15 @@ def ask(question: Question, step: Step) -> str:
         return _ask_angle(question, step)
     if step.kind.begins_with == "further":
         return _ask_further(question, step)
+    if step.kind in (kinds.DISTANCE_SUM, kinds.DISTANCE_BY_ANGLE):
+        measured = ask(question, replace(step, kind=kinds.DISTANCE))
+        return _ASK[kind].format(measured=measured.removesuffix(", in metres"))
+    if step.about in problem.pieces:
+        name = problem.pieces[step.about]
+        return f"{name[:1].upper()}{name[1:]}, in metres"
+    sought = problem.posture.sought_angle
+    if kind == "angle_found" and sought == problem.posture.inclination:
+        kind = "inclination_found"
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)

@@ -137,4 +137,4 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
         yield Report(str(path), None, (), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
             called = f"{path}: {problem.id}"
-            yield vet_problem(drill.as_set(problem), called, catalogue, drill.constants)
+            yield vet_problem(drill.as_set(problem), called, catalogue, drill.accepted)
