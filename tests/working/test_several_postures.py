@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import numpy as np
 import pytest
 from helpers.equilibrium import Plane
+from helpers.material import CATALOGUE
+from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
+from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
+from leverstep.slips.explained import explained
 from leverstep.statics import kinds
+from leverstep.statics.posture import Distance
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
@@ -18,10 +26,15 @@ JUG = SHELF.problems["elbow-level-then-lowered"]
 
 
 def test_there_are_some() -> None:
-    assert len(SEVERAL) >= 3
+    assert len(COMPARED) >= 3
+    assert len(CHAINS) >= 3
 
 
-@every_one
+COMPARED = [problem for problem in SEVERAL if not problem.posture.find.value]
+CHAINS = [problem for problem in SEVERAL if problem not in COMPARED]
+
+
+@pytest.mark.parametrize("problem", COMPARED, ids=lambda problem: problem.id)
 def test_each_posture_is_in_balance_as_vectors_have_it(problem: Problem) -> None:
     """Forces, moments and reactions of each posture are those of an independent solver."""
     for seed in map(str, range(20)):
@@ -47,7 +60,7 @@ def test_lines_bear_the_mark_of_their_posture(problem: Problem) -> None:
     for step in derivation.steps:
         if step.kind.key:
             assert step.key == step.kind.key + step.mark
-    for force in problem.postures[1].loads:
+    for force in problem.postures[1].forces:
         assert keys.count(force.symbol) == 1
 
 
@@ -89,3 +102,91 @@ def test_moments_of_both_are_told_apart_on_a_blank_sheet() -> None:
         assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT)
     symbols = "W_l*cos(beta)*d_l = F_d*r_d2"
     assert working.write(symbols).step == "equation2"
+
+
+def place(plane: Plane, distance: Distance) -> np.ndarray:
+    return np.array(plane.on_segment(distance))
+
+
+def moment(at: np.ndarray, force: np.ndarray) -> float:
+    return float(at[0] * force[1] - at[1] * force[0])
+
+
+@pytest.mark.parametrize("problem", CHAINS, ids=lambda problem: problem.id)
+def test_a_chain_is_in_balance_joint_by_joint_and_as_a_whole(problem: Problem) -> None:
+    """The second joint holds all that acts on both segments, with no word of the first joint.
+
+    About the second axis, the forces on both segments have one moment: that of what acts on the
+    first, from where it is in the world, and that of the second's own weight.
+    """
+    for seed in map(str, range(20)):
+        question = problem.question(seed)
+        first, second = (Plane.of(view) for view in question.views)
+        joint = next(f.at for f in second.posture.forces if f.is_handed_on)
+        total, turned = np.zeros(2), 0.0
+        for plane, shift in ((first, place(second, joint)), (second, np.zeros(2))):
+            for force in plane.posture.forces:
+                if not force.is_handed_on:
+                    acts = plane.size(force) * np.array(plane.unit(force))
+                    total += acts
+                    turned += moment(np.array(plane.point(force)) + shift, acts)
+        view, right = question.views[1], question.right
+        net = right[view.key(kinds.NET_MOMENT)]
+        assert net * second.posture.positive == pytest.approx(-turned, rel=1e-9), seed
+        for axis, key in enumerate((kinds.REACTION_X, kinds.REACTION_Y)):
+            if view.key(key) in right:
+                assert right[view.key(key)] == pytest.approx(-total[axis], rel=1e-9)
+
+
+def test_what_is_handed_on_is_turned_round() -> None:
+    """With the sign of the segment before it is wrong, and told why; then all follows from it."""
+    question = SHELF.problems["wrist-then-elbow"].question("3")
+    working, right = Working(question), question.right
+    for key in ("R_y1", "M_net1"):
+        unit = question.derivation.step(key).unit
+        assert working.enter(key, f"{right[key]:.5g} {unit}").outcome is Outcome.RIGHT
+    verdict = working.enter("H_y", f"{right['R_y1']:.5g} N")
+    assert verdict.outcome is Outcome.WRONG
+    findings = explained(verdict, CATALOGUE).explanations[0].findings
+    assert [finding.slip for finding in findings] == ["not-turned-round"]
+    follows = right["R_y1"] * right["L_f"]
+    assert working.enter("M_y2", f"{follows:.5g} N m").outcome is Outcome.FOLLOWED
+    assert working.enter("C_h", f"{-right['M_net1']:.5g} N m").outcome is Outcome.RIGHT
+
+
+BEFORE = """
+[[next]]
+[next.segment]
+name = "upper arm"
+axis = "shoulder"
+[next.joined]
+{joined}
+[[next.load]]
+symbol = "W_u"
+name = "upper arm"
+mass = {{ value = 2, unit = "kg" }}
+at = {{ symbol = "d_u", value = 13, unit = "cm" }}
+direction = "down"
+[next.ask]
+find = "moment"
+"""
+
+
+@pytest.mark.parametrize(
+    ("joined", "told"),
+    [
+        ('symbol = "Ee"\nname = "forearm"\nat = { symbol = "L_u", value = 30, unit = "cm" }',
+         "one letter"),
+        ('symbol = "E"\nname = "forearm"\nat = { symbol = "L_u" }', "that is given"),
+        ('symbol = "W"\nname = "forearm"\nat = { symbol = "W_y", value = 30, unit = "cm" }',
+         "taken"),
+    ],
+    ids=["two letters", "no place", "a symbol that is taken"],
+)  # fmt: skip
+def test_faults_of_a_chain_are_told(tmp_path: Path, joined: str, told: str) -> None:
+    whole = (SHELF.problems["wrist-then-elbow"].path or Path()).read_text("utf-8")
+    file = tmp_path / "wrist-then-elbow.toml"
+    file.write_text(whole.partition("[[next]]")[0] + BEFORE.format(joined=joined), "utf-8")
+    with pytest.raises(FileError) as raised:
+        read_problem(file)
+    assert any(told in str(fault) for fault in raised.value.faults), raised.value

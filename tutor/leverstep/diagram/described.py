@@ -125,6 +125,13 @@ def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
     effort = " (the effort)" if arrow.role == "effort" else ""
     size = _size(question, force)
     where = _place(question, scene, force)
+    if force.is_handed_on and not arrow.found:
+        is_level = force.direction.reference == "horizontal"
+        sort, positive = ("horizontal", "right") if is_level else ("vertical", "up")
+        return (
+            f"{force.symbol}, the {sort} force of the {name}: {where}, {positive} positive, to be "
+            "found first."
+        )
     way = _direction(question, scene, force, arrow)
     return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."
 

@@ -339,6 +339,11 @@ class Force:
         return isinstance(self.source, InertiaSize)
 
     @property
+    def is_handed_on(self) -> bool:
+        """Return whether it is what another segment does to this one, and so may have a sign."""
+        return self.before not in ("", self.symbol)
+
+    @property
     def is_weight(self) -> bool:
         """Return whether it is a weight: called one, or given by a mass."""
         return self.called_weight or (self.magnitude is not None and self.magnitude.is_mass)
