@@ -5,6 +5,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -167,13 +168,25 @@ def balances_at(question: Question, values: Values) -> None:
             assert abs(sum(turning)) <= 1e-9 * sum(map(abs, turning))
 
 
+def worked(name: str, seeds: Iterable[int]) -> Iterator[tuple[Question, dict[str, float]]]:
+    """Yield each posture of a problem's questions, with its values by keys without its mark."""
+    for seed in seeds:
+        question = PROBLEMS[name].question(str(seed))
+        values = question.graph.values(question.numbers, EXACT)
+        for view in question.views:
+            unmarked = {
+                step.kind.key: values[step.key]
+                for step in question.derivation.steps
+                if step.mark == view.problem.posture.mark and step.key in values
+            }
+            yield view, {**values, **unmarked}
+
+
 @pytest.mark.parametrize("name", sorted(PROBLEMS))
 def test_every_problem_is_in_equilibrium(name: str) -> None:
     """Forces, and moments about the axis and two other points, add up to nothing."""
-    for seed in SEEDS:
-        question = PROBLEMS[name].question(str(seed))
+    for question, values in worked(name, SEEDS):
         posture = question.problem.posture
-        values = question.graph.values(question.numbers, EXACT)
         if posture.sought_angle is not None:  # with the constants taken here
             question = replace(question, angle_guessed=values[posture.sought_angle.key])
         if posture.seeks_centre:
@@ -293,10 +306,10 @@ PARALLEL = [name for name in sorted(PROBLEMS) if is_parallel(PROBLEMS[name])]
 @pytest.mark.parametrize("name", PARALLEL)
 def test_parallel_forces_agree_with_a_beam(name: str) -> None:
     """Sympy's beam, with supports for effort and axis, gives the same two forces."""
-    for seed in range(2):
-        question = PROBLEMS[name].question(str(seed))
+    for question, values in worked(name, range(2)):
+        if not is_parallel(question.problem):
+            continue
         posture = question.problem.posture
-        values = question.graph.values(question.numbers, EXACT)
         effort = posture.effort
         assert effort is not None
         places = {f.symbol: metres(question, f.at, values) for f in posture.forces}

@@ -100,7 +100,8 @@ def test_words_tell_each_thing_as_it_is_drawn(path: Path) -> None:
         assert all(one.name in line for one, line in zip(shown, sentences, strict=True))
         for stroke, line in zip(strokes, outlines, strict=True):
             run = units(stroke.end - stroke.start)
-            assert f", {compass(run / abs(run))}" in line
+            way = compass(run / abs(run), question.problem.seen_from)
+            assert f", {way}" in line
         numbers = re.findall(r"\d[\d.]*", " ".join(sentences))
         assert set(numbers) <= {given.split()[0].rstrip("°") for given in written(question)}
 
