@@ -373,7 +373,7 @@ def in_ascii(scene: Scene) -> Scene:
     segment, axis = ascii_text(scene.segment), ascii_text(scene.axis)
     measures = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.measures)
     arms = tuple(replace(one, value=ascii_text(spelt(one.value))) for one in scene.arms)
-    asides = tuple(map(ascii_text, scene.asides))
+    asides = tuple(ascii_text(spelt(aside)) for aside in scene.asides)
     return replace(
         scene, segment=segment, axis=axis, corners=corners, surroundings=shown, body=body,
         measures=measures, arms=arms, asides=asides,
