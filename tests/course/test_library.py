@@ -83,6 +83,8 @@ def metres(question: Question, distance: Distance, values: dict[str, float]) -> 
 def newtons(question: Question, force: Force, values: dict[str, float]) -> float:
     """Return the size of a force: from what is given, or as the working found it."""
     numbers, given = question.numbers, force.magnitude
+    if force.is_handed_on:  # the opposite of what was found of the segment before
+        return -values[force.before]
     if force.is_shared:
         plane = Plane(question.problem.posture, numbers, EXACT["g"])
         return plane.solved()[force.symbol][0]
@@ -197,7 +199,10 @@ def test_every_problem_is_in_equilibrium(name: str) -> None:
             point(question, force, values, pull)
             for force, pull in zip(posture.forces, pulls, strict=True)
         ]
-        given = sum(c.turns * question.numbers[c.magnitude.key] for c in posture.couples)
+        given = sum(
+            c.turns * (-values[c.before] if c.before else question.numbers[c.magnitude.key])
+            for c in posture.couples
+        )
         couple = values.get("M_net", 0.0) * posture.positive + given
         scale = sum(float(np.hypot(*pull)) for pull in pulls)
         if posture.reaction:

@@ -271,8 +271,9 @@ def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
     sign = f"{question.accepted['g'][0]:g} {CONVENTIONS['g'].unit}"
     for step in weights:
         assert sign in texts_of(working, step.key)[Rung.WORKED]
-    loads = question.problem.posture.loads
-    masses = [f for f in loads if f.magnitude and f.magnitude.unit not in ("N", "kN", "lbf")]
+    loads = {load.symbol: load for made in question.problem.postures for load in made.loads}
+    given = [load.magnitude for load in loads.values() if load.magnitude]
+    masses = [one for one in given if one.unit not in ("N", "kN", "lbf")]
     weighed = [] if question.problem.posture.sums_masses else masses
     assert len(weights) == len(weighed)
 
