@@ -69,7 +69,10 @@ def test_both_sentences_are_true_for_any_numbers(name: str) -> None:
         if question.problem.posture.seeks_centre:
             check_centre(question, first, second)
             continue
-        check_first(question, first)
+        check_first(question.views[0], first)
+        if question.problem.stages:
+            check_first(question.views[-1], second)
+            continue
         check_second(question, second)
 
 

@@ -478,8 +478,9 @@ def test_what_ships_is_asked_about_and_the_right_answer_is_that_of_the_graph(nam
 
 def size_of(question: Question, key: str) -> float:
     """Return a result straight from the graph."""
-    values = question.graph.values(question.numbers, {})
-    return values[key] if key in values else math.hypot(values.get("R_x", 0), values.get("R_y", 0))
+    values, mark = question.graph.values(question.numbers, {}), key.removeprefix("R")
+    parts = (values.get(f"{part}{mark}", 0) for part in ("R_x", "R_y"))
+    return values[key] if key in values else math.hypot(*parts)
 
 
 def expected(factor: float) -> Answer:

@@ -312,9 +312,13 @@ class Question:
 
     def at(self, step: Step) -> Question:
         """Return the question as the posture of a step is looked at."""
-        if step.mark == self.problem.posture.mark:
+        return self.view(step.mark)
+
+    def view(self, mark: str) -> Question:
+        """Return the question as the posture with a mark is looked at."""
+        if mark == self.problem.posture.mark:
             return self
-        return next(one for one in self.views if one.problem.posture.mark == step.mark)
+        return next(one for one in self.views if one.problem.posture.mark == mark)
 
     @cached_property
     def graph(self) -> Graph:

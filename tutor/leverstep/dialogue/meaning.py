@@ -51,12 +51,22 @@ class _Pull:
 def meaning(question: Question) -> tuple[str, ...]:
     """Return two sentences on what the right result means; fewer where a force is nothing.
 
+    Of several postures they are the first of the first one, and the first of the last one.
+
     Raises:
         ValueError, ArithmeticError: where these numbers have no working.
     """
+    first, last = question.views[0], question.views[-1]
+    if first is last:
+        return _meaning_of_one(question)
+    return (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
+
+
+def _meaning_of_one(question: Question) -> tuple[str, ...]:
+    """Return what is meant by the posture that is looked at."""
     posture = question.problem.posture
     values = question.right
-    if not all(values[force.symbol] > 0 for force in posture.forces):
+    if not all(values[force.symbol] > 0 for force in posture.forces if not force.is_handed_on):
         return ()
     if posture.find is Find.TWO_FORCES:
         return tuple(_pair_told(question))

@@ -53,9 +53,11 @@ class Plot:
 
 
 def panels(results: Sequence[Result]) -> tuple[tuple[Result, ...], ...]:
-    """Return the results that are drawn together: those of one unit, in order."""
+    """Return the results that are drawn together: those of one unit, in order, two at most."""
     units = dict.fromkeys(result.unit for result in results)
-    return tuple(tuple(one for one in results if one.unit == unit) for unit in units)
+    alike = [tuple(one for one in results if one.unit == unit) for unit in units]
+    most = len(_SAMPLES)
+    return tuple(ones[at : at + most] for ones in alike for at in range(0, len(ones), most))
 
 
 def plot(

@@ -124,7 +124,8 @@ def _prediction(
         f"{movable.written(moved)}). What happens to {result.sign}, {result.name}?"
     )
     to = moved.exact[movable.key]
-    why = _why(question, result, {**question.numbers, **before}, {**moved.numbers, **after})
+    both = {**question.numbers, **before}, {**moved.numbers, **after}
+    why = _why(question.view(result.mark), result, *both)
     return Prediction(movable, to, result, asks, first, last, answer, why)
 
 

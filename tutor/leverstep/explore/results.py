@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from leverstep.course.problem import Question
@@ -26,12 +26,13 @@ Values = Mapping[str, float]
 
 @dataclass(frozen=True)
 class Result:
-    """One result: the key of its step, its sign, its unit and what it is."""
+    """One result: the key of its step, its unit, what it is, and the mark of its posture."""
 
     key: str
     unit: str
     name: str
     role: Role
+    mark: str = ""
 
     @property
     def sign(self) -> str:
@@ -50,7 +51,11 @@ class Result:
 
 def results_of(question: Question) -> tuple[Result, ...]:
     """Return the results that a problem has, what it asks for first, posture by posture."""
-    return tuple(result for view in question.views for result in _results_of_one(view))
+    return tuple(
+        replace(result, mark=view.problem.posture.mark)
+        for view in question.views
+        for result in _results_of_one(view)
+    )
 
 
 def _results_of_one(question: Question) -> tuple[Result, ...]:

@@ -31,7 +31,7 @@ def value_at(movable: Movable, at: float) -> str:
 
 
 def _border(question: Question, movable: Movable, border: Border) -> str:
-    unknown = question.problem.posture.balancing
+    unknown = None if question.problem.stages else question.problem.posture.balancing
     where = f"{movable.sign} = {value_at(movable, float(border.at))}"
     beyond = "above" if border.upward else "below"
     if unknown is None or border.kind == "other":
@@ -96,6 +96,7 @@ def _because(
     question: Question, found: Sweep, result: Result, beyond: Sequence[SweepSample]
 ) -> str:
     """Return why a force grows so where that is its moment arm, which nearly is none."""
+    question = question.view(result.mark)
     posture, unknown = question.problem.posture, question.problem.posture.balancing
     if unknown is None or posture.finds_place(unknown) or result.role == "ratio":
         return ""

@@ -55,7 +55,11 @@ class FreeLine:
 
 
 def read_free_line(
-    text: str, question: Question, known: Mapping[str, Amount], here: str = ""
+    text: str,
+    question: Question,
+    known: Mapping[str, Amount],
+    here: str = "",
+    answered: Collection[str] = (),
 ) -> FreeLine:
     """Return which line of the derivation a text is.
 
@@ -64,14 +68,16 @@ def read_free_line(
         question: whose derivation counts.
         known: every symbol of the problem, nan where it has no value yet.
         here: the step that a bare value is for, "" where it must be named.
+        answered: the steps that stand, which an answer in words is not taken for where there is
+            another that it may be.
 
     Raises:
         Unreadable: where the text is no line of this problem.
     """
     steps = {step.key: step for step in question.derivation.asked}
-    answered = _in_words(text, steps, here)
-    if answered is not None:
-        return answered
+    in_words = _in_words(text, steps, here, answered)
+    if in_words is not None:
+        return in_words
     text = _with_equals(text, known)
     sides = read_line(text, known)
     named = _named(sides)
@@ -150,7 +156,9 @@ def _with_equals(text: str, known: Mapping[str, Amount]) -> str:
     return f"{said['name']} = {text[said.end() :]}"
 
 
-def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | None:
+def _in_words(
+    text: str, steps: Mapping[str, Step], here: str, answered: Collection[str]
+) -> FreeLine | None:
     """Return an answer in words, such as `class: third` or `down and left`.
 
     Where it is asked for it may be a bare sign or a letter too: `3`, `-`, `d`.
@@ -159,7 +167,7 @@ def _in_words(text: str, steps: Mapping[str, Step], here: str) -> FreeLine | Non
     if len(said.answer) > LONGEST_ANSWER:
         return None
     bare = not said.about and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said.answer)
-    for step in sorted(steps.values(), key=lambda step: step.key != here):
+    for step in sorted(steps.values(), key=lambda one: (one.key != here, one.key in answered)):
         if said.may_be(step) and (step.key == here or not bare):
             try:
                 read_entry(said.answer, step, {})

@@ -230,8 +230,10 @@ class Working(AskedLines):
 
         A bare value is for the step `here`, "" where it must be named.
         """
+        answered = [key for key in self.lines if self.stands(key) or not self.rules.tells]
         try:
-            free = read_free_line(text, self.question, self._standing.known(), here)
+            known = self._standing.known()
+            free = read_free_line(text, self.question, known, here, answered)
             if free.implied is not None:
                 line = self._judge_numbers(free, free.implied, text)
                 return Understood(line.verdict, line, is_sure=True)
