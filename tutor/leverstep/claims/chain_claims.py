@@ -97,7 +97,7 @@ class ChainJudge:
             return None
         sense = label_of(chain.before, "", chain.behind).sense
         ways = (sense.get("x", 0), sense.get("y", 0))
-        key = kinds.REACTION_DIRECTION.key
+        key = self.subject.question.key(kinds.REACTION_DIRECTION)
         for standing, world in (
             (LineStanding.RIGHT, self.subject.question.right),
             (LineStanding.FOLLOWS, self.following.world()),

@@ -114,7 +114,7 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
     def is_all(quantity: Quantity) -> bool:
         return quantity.whole and bool(label.words & _FOR_ALL)
 
-    is_slanting = kinds.REACTION_SIZE.key in subject.all
+    is_slanting = subject.question.key(kinds.REACTION_SIZE) in subject.all
     forces = [
         one
         for one in subject.all.values()

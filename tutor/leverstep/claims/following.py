@@ -137,7 +137,7 @@ class Following:
             found = self.subject.quantities.values(steps)
         except (ArithmeticError, ValueError):
             return {}
-        direction = kinds.REACTION_DIRECTION.key
+        direction = question.key(kinds.REACTION_DIRECTION)
         return {**found, direction: steps.get(direction, math.nan)}
 
     def supposed(self, words: Set[str]) -> Iterator[Mapping[str, float]]:

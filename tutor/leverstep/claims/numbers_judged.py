@@ -125,7 +125,7 @@ class NumberJudge:
 
     def _from_other_axis(self, statement: NumberStated) -> Claim | None:
         """Return that the angle of the reaction is told from the vertical, and is the other."""
-        quantity = self.subject.all.get(REACTION_ANGLE.key)
+        quantity = self.subject.all.get(self.subject.question.key(REACTION_ANGLE))
         right = self.subject.worth(quantity)
         if quantity is None or not statement.label.is_from_vertical:
             return None
@@ -205,7 +205,10 @@ class NumberJudge:
 
     def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
-        has_whole = quantity.family == "force" or REACTION_SIZE.key in self.subject.all
+        has_whole = (
+            quantity.family == "force"
+            or self.subject.question.key(REACTION_SIZE) in self.subject.all
+        )
         is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 

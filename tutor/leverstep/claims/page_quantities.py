@@ -15,7 +15,7 @@ from leverstep.claims.quantity_values import (
     BODY_MASS_KEY,
     BODY_WEIGHT_KEY,
     RATIO_KEYS,
-    REACTION_KEYS,
+    REACTIONS,
     QuantityValues,
     points_on_segment,
     summed_forces,
@@ -26,6 +26,7 @@ from leverstep.statics.force_axes import PAIRS
 from leverstep.statics.kinds import Kind, Part
 from leverstep.statics.posture import Axes, Force
 from leverstep.statics.step import Derivation, Step
+from leverstep.statics.turn import moment_key
 from leverstep.statics.units import (
     ANGLE,
     LENGTH,
@@ -226,9 +227,9 @@ class PageQuantities:
         for key in RATIO_KEYS:
             if key in self.all:
                 yield Quantity(f"1/{key}", NUMBER, "ratio", uses=self.all[key].uses)
-        if REACTION_KEYS[1] in self.all:
+        if self.posture.key(kinds.REACTION_SIZE) in self.all:
             yield from self._of_reaction()
-        for key in REACTION_KEYS:
+        for key in map(self.posture.key, REACTIONS):
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
         yield from self._sums()
@@ -267,7 +268,7 @@ class PageQuantities:
             yield Quantity(f"{key} along", FORCE_DIMENSION, "force", about, ALONG_AXIS)
         if force.at_axis or not self.posture.has_moments:
             return
-        yield Quantity(f"M{force.suffix}", MOMENT, "moment", about, signed=True)
+        yield Quantity(moment_key(force), MOMENT, "moment", about, signed=True)
         angles = (self.posture.inclination, force.direction.angle)
         uses = (force.at.symbol, *(given.key for given in angles if given is not None))
         yield Quantity(f"a{force.suffix}", LENGTH, "arm", about, uses=uses)
@@ -301,7 +302,7 @@ class PageQuantities:
                 uses = (points[one].at.symbol, points[other].at.symbol)
                 yield Quantity(key, LENGTH, "distance", (one, other), uses=uses)
         for one in points:
-            for key in REACTION_KEYS:
+            for key in map(self.posture.key, REACTIONS):
                 if key in self.all:
                     yield Quantity(f"M about {one} of {key}", MOMENT, "moment", signed=True)
                     break

@@ -20,10 +20,10 @@ from leverstep.statics.posture import (
 )
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.step import Derivation, Draft
-from leverstep.statics.turn import arm_key, component_key, moment_sign
+from leverstep.statics.turn import arm_key, component_key, moment_key, moment_sign
 
 RATIO_KEYS = (kinds.ADVANTAGE.key, kinds.ARM_RATIO.key)
-REACTION_KEYS = (kinds.REACTION_Y.key, kinds.REACTION_SIZE.key)
+REACTIONS = (kinds.REACTION_Y, kinds.REACTION_SIZE)
 MOST_SUMMED_FREELY = 5
 """Of so many known forces every sum is looked for."""
 BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
@@ -108,7 +108,7 @@ class QuantityValues:
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]
-        for key in REACTION_KEYS:
+        for key in map(self.posture.key, REACTIONS):
             if key in found:
                 found[f"{key}/g"] = abs(found[key]) / self.gravity
         if (body := self.posture.body) is not None:
@@ -119,10 +119,10 @@ class QuantityValues:
     def _put_reaction(self, found: dict[str, float], steps: Mapping[str, float]) -> None:
         """Put in the components of a reaction that is found whole."""
         key, force = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
-        if key != kinds.REACTION_SIZE.key:
+        if key != self.posture.key(kinds.REACTION_SIZE):
             return
-        found.setdefault(kinds.REACTION_X.key, force.real)
-        found.setdefault(kinds.REACTION_Y.key, force.imag)
+        found.setdefault(self.posture.key(kinds.REACTION_X), force.real)
+        found.setdefault(self.posture.key(kinds.REACTION_Y), force.imag)
         found["R across"] = abs(self._turning(force.real, force.imag))
         found["R along"] = abs(self._lying(force.real, force.imag))
 
@@ -135,7 +135,7 @@ class QuantityValues:
         found[f"{force.symbol}/g"] = size / self.gravity
         found.setdefault(f"{force.symbol}x", parts.across)
         found.setdefault(f"{force.symbol}y", parts.upward)
-        found.setdefault(f"M{force.suffix}", parts.moment)
+        found.setdefault(moment_key(force), parts.moment)
         found.setdefault(f"a{force.suffix}", abs(parts.moment) / size if size else math.nan)
         found.setdefault(f"{force.mass_key}·d", abs(parts.moment) / self.gravity)
         if force.at.symbol:
@@ -186,7 +186,7 @@ class QuantityValues:
                 if self.posture.force(other).magnitude is not None:
                     total += about
             found[f"M about {one}"] = total
-            for key in REACTION_KEYS:
+            for key in map(self.posture.key, REACTIONS):
                 found[f"M about {one} of {key}"] = -place * reaction
 
     def _turning(self, across: float, upward: float) -> float:
@@ -210,10 +210,10 @@ class QuantityValues:
         """Return the moment of a force; of the one that balances, that of all others turned."""
         if force.at_axis or not self.posture.has_moments:
             return 0.0
-        if f"M{force.suffix}" in steps:
-            return steps[f"M{force.suffix}"]
+        if moment_key(force) in steps:
+            return steps[moment_key(force)]
         try:
             arm, source = arm_key(self.draft, force), component_key(self.draft, force)
             return moment_sign(self.draft, force) * steps[source] * steps[arm]
         except (KeyError, StopIteration, ValueError):
-            return -steps.get(kinds.SUM.key, math.nan)
+            return -steps.get(self.posture.key(kinds.SUM), math.nan)

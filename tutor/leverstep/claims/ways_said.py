@@ -66,9 +66,11 @@ def _turns_so(
     """Return whether what is named turns the way that is said; all together, where nothing is."""
     named = subject.names.forces_named(before) - {"body"}
     suffixes = [subject.question.problem.force(force).suffix for force in sorted(named)]
-    keys = [key for suffix in suffixes if values.get(key := f"M{suffix}")] or [kinds.SUM.key]
+    keys = [key for suffix in suffixes if values.get(key := f"M{suffix}")] or [
+        subject.question.key(kinds.SUM)
+    ]
     if before.words & subject.names.words_of_muscle:
-        keys.append(kinds.NET_MOMENT.key)
+        keys.append(subject.question.key(kinds.NET_MOMENT))
     turn = sense.get("turn", 0)
     return any(values.get(key, 0.0) * turn > 0 for key in keys)
 
@@ -97,4 +99,4 @@ def _parts(before: ValueLabel, subject: Subject, last: str) -> Iterator[_Compone
         named = set(quantity.about)
     yield from (_Components(f"{force}x", f"{force}y") for force in sorted(named))
     if is_reaction or is_untold:
-        yield _Components(kinds.REACTION_X.key, kinds.REACTION_Y.key)
+        yield _Components(*map(subject.question.key, (kinds.REACTION_X, kinds.REACTION_Y)))

@@ -22,7 +22,7 @@ def converted(problem: Problem) -> Mapping[str, str]:
         force.symbol: force.magnitude.unit
         for force in problem.forces
         if force.magnitude is not None
-        and not (force.share or force.source or force.magnitude.is_mass)
+        and not (force.share or force.source or force.before or force.magnitude.is_mass)
     }
     return {**lengths, **forces}
 

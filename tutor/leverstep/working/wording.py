@@ -333,10 +333,11 @@ def ask(question: Question, step: Step) -> str:
     force = force_about(question, step)
     if force is not None and force.is_weight:
         kind = _OF_WEIGHTS.get(kind, kind)
+    is_level = force is not None and force.direction.reference == "horizontal"
+    way = "horizontal" if is_level else "vertical"
     if step.kind.part is kinds.Part.HANDED_ON:
-        is_level = force is not None and force.direction.reference == "horizontal"
-        way, name = "Horizontal" if is_level else "Vertical", problem.names[step.about]
-        return _ASK[kind].format(way=way, name=name, segment=problem.segment)
+        name = problem.names[step.about]
+        return _ASK[kind].format(way=capital(way), name=name, segment=problem.segment)
     if kind == "distance" and length is not None and step.about == length.symbol:
         kind = "length"
     elif kind == "distance" and force is not None:
@@ -348,8 +349,11 @@ def ask(question: Question, step: Step) -> str:
     if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
         against = " and ".join(problem.names[load.symbol] for load in counted)
         return f"Mechanical advantage: {against} over the force of the {effort_name(question)}"
+    name = name_about(question, step)
+    if force is not None and force.is_handed_on:
+        name = f"{way} force of the {name}"  # its two parts are told apart
     return _ASK[kind].format(
-        name=name_about(question, step),
+        name=name,
         axis=problem.axis,
         segment=problem.segment,
         effort=effort_name(question),
