@@ -70,6 +70,7 @@ def _parts_of(derivation: Derivation, mark: str) -> tuple[_Part, ...]:
     return tuple(
         _Part(f, component_key(draft, f), arm_key(draft, f), moment_sign(draft, f))
         for f in draft.posture.turning
+        if f.offset is None  # no moment equation has a force beside the segment
     )
 
 
