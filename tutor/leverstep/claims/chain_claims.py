@@ -24,6 +24,7 @@ from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 from leverstep.statics.reaction import ways_of_direction
+from leverstep.statics.units import unit
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
 _LIKE_GRAVITY = 0.2
@@ -48,6 +49,8 @@ class ChainJudge:
         """Return what a chain claims, None where it claims nothing."""
         if chain.times and len(chain.sides) < 2:
             return None
+        if chain.is_torn or _ends_in_lost_unit(chain):
+            return Claim(LineStanding.UNREAD)
         chain = self._carried_on(self._with_word_among_words(_of_last_sentence(chain)))
         chain = _angle_found(_without_sum_named(chain))
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
@@ -308,6 +311,13 @@ def _is_nothing_to_check(chain: Chain) -> bool:
     if isinstance(one, Measured) and isinstance(one.term, Number) and one.term.value == 1:
         return True
     return isinstance(one, Name) and isinstance(other, Number) and other.value == 0
+
+
+def _ends_in_lost_unit(chain: Chain) -> bool:
+    """Return whether a unit was parted from its number by a sign for equals: `W = 13.6 ~ N`."""
+    *others, last = chain.sides
+    is_unit = isinstance(last, Name) and unit(chain.names[last.symbol]) is not None
+    return is_unit and len(others) > 1 and isinstance(others[-1], Number)
 
 
 def _with_symbol_first(chain: Chain) -> tuple[str, Chain]:

@@ -23,7 +23,7 @@ _LEXEME = re.compile(
 )
 _FUNCTION_WITH_NUMBER = re.compile(r"(a?(?:sin|cos|tan)|sqrt)([0-9]+)")
 _UNITS_OF_FORCE = ("kN", "N", "lbf", "lb", "kg")
-_ENGLISH = frozenset({
+ENGLISH = frozenset({
     "a", "i", "at", "is", "in", "of", "to", "so", "it", "on", "by", "or", "as", "no", "be", "we",
     "he", "an", "if", "do", "go", "my", "us", "the", "and", "for", "per", "from", "due",
     "ok",
@@ -154,12 +154,12 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
         return True
     if text not in known and is_unit and follows_number:
         return False
-    if text in known and (text not in _ENGLISH or place.touches):
+    if text in known and (text not in ENGLISH or place.touches):
         if len(text) > _LONGEST_WORDLESS and text.islower() and after.kind == "word":
             return False  # `hand moment = …`, where `hand = …` was written before
         may_be_unit = is_unit and follows_number and after.text != "="
         return not may_be_unit or text not in _LIKE_GIVENS
-    if lower in _ENGLISH and not (len(text) == 1 and text.isupper()):
+    if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
         return after.text == "=" and len(text) == 1
     if "_" in text or any(character.isdigit() for character in text):
         return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text)

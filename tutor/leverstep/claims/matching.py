@@ -160,6 +160,8 @@ def match(
     for by in scales.factors(side, quantity):
         value = side.value * by
         slack = min(side.slack * by, _MOST_ROUNDING * abs(target))
+        if side.dimension is None and side.figures == 1 and by != 1.0:
+            slack = 0.0  # one figure in any unit fits too much
         if is_near(abs(value), abs(target), slack):
             fits = _sign_fits(value, target, quantity, stated, positive)
             best = max(best, Match.YES if fits else Match.SIGN)

@@ -11,7 +11,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from leverstep.claims.lexemes import NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
+from leverstep.claims.lexemes import ENGLISH, NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
 from leverstep.course.symbols import SPELT
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Tree, Unreadable, names_in
@@ -28,6 +28,8 @@ _MOST_LEFT_OUT = 3
 """So many lexemes are left out at the front of what can't be read with them."""
 _WORDS = re.compile(r"[^\W\d_]+")
 _NAMED = re.compile(r"(?<![\w.])([A-Za-z]\w?)\s*\(([A-Za-z][A-Za-z ,&-]+)\)\s*(?=[=*+/)-])")
+_PUNCTUATION = frozenset(",;.:!?()'\"")
+"""Signs that may stand behind a number in any text."""
 _SHORT_REMARKS = ("up", "cw", "ccw", "+")
 
 
@@ -39,7 +41,8 @@ class Chain:
     the chain begins with an equals sign, so that what it equals stands before; `times` that it
     begins with `*` or `/`, so that a factor does. `text` is what was read; `context` are the
     words of the line further in front, `of` those of the force whose symbol stands before.
-    `is_aside` says that the line speaks beside the working.
+    `is_aside` says that the line speaks beside the working, `is_torn` that a number at its end
+    stands beside another one, or beside what may be a unit and was not read.
     """
 
     sides: tuple[Tree, ...]
@@ -52,6 +55,7 @@ class Chain:
     context: str = ""
     of: frozenset[str] = frozenset()
     is_aside: bool = False
+    is_torn: bool = False
 
     def symbols_in(self, *sides: Tree) -> list[str]:
         """Return the symbols of some of its sides as they are written, from left to right."""
@@ -70,10 +74,12 @@ def chains_of(text: str, known: Collection[str]) -> list[Chain]:
     context = ""
     lost: list[str] = []  # words before what can't be read go with what comes next
     followed = [*runs[1:], ([], [])]
-    for (before, run), (behind, _) in list(zip(runs, followed, strict=True))[:MOST_CHAINS]:
+    for (before, run), (behind, further) in list(zip(runs, followed, strict=True))[:MOST_CHAINS]:
         if not run:
             break
         there = _RunReader([*lost, *before], behind).chains(run)
+        if there and _is_torn_off(run[-1], behind, further):
+            there = [*there[:-1], replace(there[-1], is_torn=True)]
         found += [replace(chain, context=context) for chain in there]
         lost = [] if there else [*lost, *before]
         context += " " + " ".join(before)
@@ -142,7 +148,10 @@ class _RunReader:
         for cut in _cuts(run):
             first = self._read(run[:cut], replace(start, behind=""))
             if first is not None and (others := self.chains(run[cut:])):
-                return [first, *others]
+                is_torn = _may_tear(run[cut - 1], run[cut:])
+                if is_torn and run[cut].kind == "number":
+                    others = [replace(others[0], is_torn=True), *others[1:]]
+                return [replace(first, is_torn=is_torn), *others]
         for left_out in range(1, min(len(run), _MOST_LEFT_OUT + 1)):
             chain = self._read(_trimmed(run[left_out:]), start)
             if chain is not None and len(chain.sides) > 1:
@@ -162,6 +171,42 @@ def _cuts(run: list[Lexeme]) -> list[int]:
         if after.kind != "sign" and before.text not in OPERATORS and before.text != "("
     ]
     return places[:_MOST_CUTS]
+
+
+def _may_tear(last: Lexeme, rest: list[Lexeme]) -> bool:
+    """Return whether what stands behind a number may have been a part of it, or its unit."""
+    first, after = [*rest, NOTHING_THERE][:2]
+    if last.kind == "number" or last.text == ")":
+        return first.kind in ("number", "word") and after.text != "="
+    return first.kind == "number" and len(rest) == 1
+
+
+def _is_torn_off(last: Lexeme, behind: list[str], further: list[Lexeme]) -> bool:
+    """Return whether what follows a chain may have been a part of the number at its end.
+
+    That is a lone number without a unit; and behind a number without a unit a sign of no text, a
+    unit, or an amount. A sign with nothing behind it is only a mark: `= 13.6 ✓`.
+
+    Args:
+        last: the last lexeme of the chain.
+        behind: the words behind it.
+        further: the formula behind these.
+    """
+    is_amount = bool(further) and all(map(_is_of_amount, further))
+    are_signs = not any(word[0].isalnum() for word in behind)
+    if last.kind != "number":
+        return are_signs and is_amount and len(further) == 1
+    if not behind:
+        return False
+    is_sign = not behind[0][0].isalnum() and behind[0] not in _PUNCTUATION
+    is_unit = any(unit(word) is not None and word not in ENGLISH for word in behind[:2])
+    is_unit = is_unit or (is_amount and (are_signs or further[0].kind == "word"))
+    return is_unit or (is_sign and (len(behind) > 1 or bool(further)))
+
+
+def _is_of_amount(lexeme: Lexeme) -> bool:
+    """Return whether a lexeme stands in an amount with nothing said of it: `2`, `2 N`."""
+    return lexeme.kind == "number" or unit(lexeme.text) is not None
 
 
 def _trimmed(run: list[Lexeme]) -> list[Lexeme]:
