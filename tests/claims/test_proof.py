@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import pytest
 from helpers.material import CATALOGUE
+from helpers.source import TESTS
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import JudgedLine, LineStanding
 from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_of_claims import judge_page
+from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.hypotheses import hypotheses
 
+PROBLEMS = TESTS / "problems"
 SHELF = load_shelf()
 PAIL = SHELF.problems["elbow-full-pail"].question("7")
 # W_f 16.19 N, W_l 48.94 N (11 lb), d_f 0.1739 m, d_l 0.350 m, d_m 0.046 m, M_f −2.815 N·m,
@@ -128,6 +131,31 @@ def test_a_component_is_not_that_of_the_other_axis_for_its_value() -> None:
     assert not line.standing.holds
     upright = judge_page(LOWERED, [text.replace("horizontal", "vertical")]).lines[0]
     assert upright.about == ("F_my",)
+
+
+@pytest.mark.parametrize("said", ["the force soleus (138.7 N)", "force of soleus 31.17 lbf"])
+def test_a_doubted_value_spoils_no_wrong_one_that_is_sure(said: str) -> None:
+    """What two forces come to with a wrong value follows, whatever was said of that value since."""
+    question = read_problem(PROBLEMS / "three-known-forces.toml").question("411")
+    lines = ["F_o = 65.65 N", "the outer head has 191.7 N", said]  # F_s is 73 N
+    wrong, doubted, both = judge_page(question, lines).lines
+    assert [wrong.standing, doubted.standing] == [LineStanding.WRONG, LineStanding.UNREAD]
+    assert (both.standing, both.about) == (LineStanding.FOLLOWS, ("F_o+F_s",))
+
+
+def test_a_doubted_value_leads_to_no_proof() -> None:
+    """It may be of something else, so that what follows from the others alone is not wrong."""
+    question = read_problem(PROBLEMS / "three-known-forces.toml").question("411")
+    lines = ["F_i = 44.2 N", "the outer head has 191.7 N", "the force soleus (124.3 N)"]
+    assert judge_page(question, lines).lines[-1].standing is not LineStanding.WRONG
+
+
+def test_an_unknown_beside_what_is_sought_as_a_number_is_something_else() -> None:
+    question = SHELF.problems["elbow-level-then-lowered"].question("2")  # F_h 192.3 N, W_l 27.47 N
+    lines = ["M_l1 = -11.85 N·m", "263.4 * 4.500 - 31.50Q = 0"]  # the load from what follows
+    wrong, turned = judge_page(question, lines).lines
+    assert wrong.standing is LineStanding.WRONG
+    assert turned.standing is not LineStanding.WRONG
 
 
 def test_components_that_are_added_are_no_reaction() -> None:

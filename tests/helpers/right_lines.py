@@ -13,7 +13,8 @@ from collections.abc import Callable, Iterator, Mapping
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
-from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, known_unit
+from leverstep.statics.posture import Force
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MASS_LENGTH, MOMENT, known_unit
 
 UNITS = {
     FORCE: (("N", 1.0), ("lbf", 4.4482), ("", 1.0)),
@@ -115,10 +116,15 @@ class RightLines:
     def _forces(self) -> list[tuple[str, float, float]]:
         """Return the forces with moments about the axis: name, size, and moment in N·m."""
         return [
-            (f.symbol, abs(self.right[f.symbol]), self.right[f"M{f.suffix}"])
+            (f.symbol, abs(self.right[f.symbol]), self.right[f"M{f.suffix}"] * self._gravity(f))
             for f in self.posture.forces
             if f.symbol in self.right and f"M{f.suffix}" in self.right
         ]
+
+    def _gravity(self, force: Force) -> float:
+        """Return gravity where the moment of a force is a mass at a distance, else 1."""
+        of_moment = next(one for one in self.all if one.key == f"M{force.suffix}")
+        return 9.81 if of_moment.dimension == MASS_LENGTH else 1.0
 
     # ---- the lines
 
@@ -203,7 +209,7 @@ class RightLines:
             "", "part along the bone ", "along it ", "across ", f"part of {self._words(force)} ",
             "the other part ", "along the segment: ", f"{self._words(force)} along the bone ",
         ])  # fmt: skip
-        if not value:
+        if abs(value) < 1e-9:
             return ""
         return f"{label}{figures(size)} {function} {angle:g} = {figures(value)} N"
 
@@ -521,11 +527,16 @@ class RightLines:
         return f"{label}{' '.join(terms).removeprefix('+ ')} = {figures(total)}"
 
     def _symbol_of_another(self) -> str:
-        """Return a value by a symbol that the problem uses for a quantity of another force."""
+        """Return a value by a symbol that the problem uses for a quantity of another force.
+
+        The two components of one force are not taken for each other: that is a slip.
+        """
         signs = [key for key in self.signs if key in self.right]
         one = self.chance.choice(signs)
         quantity = next(q for q in self.all if q.key == one)
         others = [q for q in self.all if q.dimension == quantity.dimension and q.key != one]
+        if quantity.is_component:
+            others = [q for q in others if q.about != quantity.about]
         if not others or quantity.dimension not in UNITS:
             return ""
         other = self.chance.choice(others)

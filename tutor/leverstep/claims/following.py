@@ -98,8 +98,15 @@ class Following:
         """
         if self._own != self.memory.own:
             self._own = dict(self.memory.own)
-            self._world = self._worked_out()
+            self._world = self._worked_out(self._own)
         return self._world
+
+    def sure_world(self) -> Mapping[str, float]:
+        """Return what every quantity comes to with the wrong values alone that are not in doubt."""
+        if not self.memory.doubted:
+            return self.world()
+        own = {key: v for key, v in self.memory.own.items() if key not in self.memory.doubted}
+        return self._worked_out(own)
 
     def as_it_stands(self, quantity: Quantity) -> float:
         """Return what a line comes to by the values that stand on the page, nan where none does.
@@ -118,13 +125,13 @@ class Following:
         except (ArithmeticError, ValueError):
             return math.nan
 
-    def _worked_out(self) -> dict[str, float]:
-        if not self._own:
+    def _worked_out(self, own_values: Mapping[str, float]) -> dict[str, float]:
+        if not own_values:
             return {}
         own = {
             quantity.key: value if quantity.signed else abs(value)
             for quantity in self.subject.with_line
-            if (value := self._own.get(quantity.key)) is not None
+            if (value := own_values.get(quantity.key)) is not None
         }
         return self._values_with(own)
 

@@ -30,6 +30,17 @@ _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg
 _MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""
 
+_GRAVITY_TO = {
+    FORCE: STANDARD_GRAVITY,
+    MOMENT: STANDARD_GRAVITY,
+    MASS: 1 / STANDARD_GRAVITY,
+    MASS_LENGTH: 1 / STANDARD_GRAVITY,
+}
+"""What a mass is multiplied by to be a weight, and a weight to be a mass, by what is to be had."""
+_WEIGHED = frozenset({
+    (MASS, FORCE), (MASS_LENGTH, MOMENT), (FORCE, MASS), (MOMENT, MASS_LENGTH),
+})  # fmt: skip
+
 
 class Match(IntEnum):
     """How a number fits a quantity: not, but for its sign, or wholly."""
@@ -89,11 +100,19 @@ class Scales:
         None where it is written in a unit that the quantity can't have.
         """
         if side.dimension is None:
-            return self.of(quantity.dimension)
+            there = self.of(quantity.dimension)
+            if not quantity.is_weighed:
+                return there
+            by = _GRAVITY_TO[quantity.dimension]
+            return (*there, *(scale * by for scale in there))
         if side.dimension == quantity.dimension:
             return (1.0,)
-        is_weight = (side.dimension, quantity.dimension) in ((MASS, FORCE), (MASS_LENGTH, MOMENT))
-        return (STANDARD_GRAVITY,) if is_weight and self.of_weight & set(side.units) else ()
+        if (side.dimension, quantity.dimension) not in _WEIGHED:
+            return ()
+        if quantity.is_weighed:
+            return (_GRAVITY_TO[quantity.dimension],)
+        is_weight = quantity.dimension in (FORCE, MOMENT) and self.of_weight & set(side.units)
+        return (STANDARD_GRAVITY,) if is_weight else ()
 
     def may_be(self, side: Side, quantity: Quantity) -> bool:
         """Return whether a side is written in a unit that a quantity can have, or in none."""
@@ -179,12 +198,13 @@ def _sign_fits(
 ) -> bool:
     if quantity.dimension == ANGLE or target == 0:
         return True
-    if quantity.dimension == MASS_LENGTH and (value < 0 or stated.plus):
+    is_moment = quantity.dimension == MOMENT or quantity.is_weighed
+    if quantity.dimension == MASS_LENGTH and not is_moment and (value < 0 or stated.plus):
         return False  # what is given a sign is meant as a moment
     if not quantity.signed:
         return value > 0
     same, said = value * target > 0, stated.label.sense
-    if quantity.dimension != MOMENT:
+    if not is_moment:
         if quantity.axis in said:
             return said[quantity.axis] * target > 0
         return same or not stated.strict

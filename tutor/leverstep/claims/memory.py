@@ -84,12 +84,12 @@ class Memory:
     """The values of symbols, what they stand for, results, solutions, and wrong values of a page.
 
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
-    what they stand for; `own` the wrong values of quantities, in SI. `sense` is 1 where the page
-    counts moments as the problem does, -1 where the other way, 0 where that is unknown;
-    `sense_of_sum` is that of the last sum of moments, with a sign or without. `of_unread` are the
-    symbols of equations without numbers that were not understood; `rewritten` are the
-    symbols that were given another value; `has_unread` says that some
-    number was not, or is doubted.
+    what they stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
+    that may be of something else. `sense` is 1 where the page counts moments as the problem does,
+    -1 where the other way, 0 where that is unknown; `sense_of_sum` is that of the last sum of
+    moments, with a sign or without. `of_unread` are the symbols of equations without numbers that
+    were not understood; `rewritten` are the symbols that were given another value; `has_unread`
+    says that some number was not, or is doubted.
     """
 
     def __init__(self, subject: Subject) -> None:
@@ -99,6 +99,7 @@ class Memory:
         self.dimensions: dict[str, Dimension] = {}
         self.bound: dict[str, str] = {}
         self.own: dict[str, float] = {}
+        self.doubted: set[str] = set()
         self.results: list[PageResult] = []
         self.solutions: list[Solution] = []
         self.sense = 0
@@ -250,9 +251,20 @@ class Memory:
         for result in results:
             self.add(result)
         if key and results[-1].is_not_right and not math.isnan(value):
-            self.own[key] = value
+            self._take_own(key, value, doubted)
         elif standing is LineStanding.RIGHT:
             self.own.pop(key, None)
+            self.doubted.discard(key)
+
+    def _take_own(self, key: str, value: float, doubted: bool) -> None:
+        """Keep a wrong value; one in doubt, which may be of another, replaces no sure one."""
+        if doubted and key in self.own.keys() - self.doubted:
+            return
+        self.own[key] = value
+        if doubted:
+            self.doubted.add(key)
+        else:
+            self.doubted.discard(key)
 
     def _take_symbol(self, symbol: str, side: Side, claim: Claim) -> None:
         value = side.value if math.isnan(claim.value) else claim.value

@@ -80,6 +80,11 @@ class Quantity:
         return self.step is None and self.axis in (ACROSS_AXIS, ALONG_AXIS)
 
     @property
+    def is_weighed(self) -> bool:
+        """Return whether it is a line on which masses stand for weights, and weights for masses."""
+        return self.step is not None and self.step.kind.weighed
+
+    @property
     def is_upside_down(self) -> bool:
         """Return whether it is the reverse of a ratio that is asked for."""
         return self.key.startswith("1/")
@@ -95,6 +100,12 @@ class Quantity:
         is_told = self.step is not None or self.key.endswith(" horizontal")
         return self.family == "angle" and is_told
 
+
+_OVER_ALL = frozenset({
+    kinds.SUM, kinds.NET_MOMENT, kinds.WEIGHT_MOMENT_SUM, kinds.MASS_MOMENT_SUM,
+    kinds.TOTAL_WEIGHT, kinds.TOTAL_MASS,
+})  # fmt: skip
+"""Lines that add up all that there is."""
 
 Ranked = list[tuple[float, Quantity]]
 """Quantities with how much speaks for each."""
@@ -213,7 +224,7 @@ class PageQuantities:
         if force is not None and step.key == force.symbol:
             family = "weight" if force.is_weight or force.symbol.startswith("W") else "force"
         about = _forces_about(forces, step)
-        whole = step.kind in (kinds.SUM, kinds.NET_MOMENT)
+        whole = step.kind in _OVER_ALL
         return Quantity(
             step.key, OF_LINES[step.unit], family, about, _AXIS.get(step.kind, ""), whole,
             not step.kind.is_size, step.uses, step,

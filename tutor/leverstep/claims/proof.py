@@ -174,6 +174,8 @@ class Proof:
             return False
         if numbers and unknown in self.memory.of_unread:
             return False  # what may be wrong was written before, in symbols
+        if any(is_same(number, worth) for number in numbers for worth in self._values_of(about)):
+            return False  # it stands there as a number, and something else is sought
         is_told = bool(numbers) or len(equation.others) > _FEWEST_SYMBOLS
         if not is_told or not all(map(self._has_value, equation.others)):
             return False
@@ -302,13 +304,18 @@ class Proof:
 
     def _is_one_of(self, side: Side, quantities: Iterable[Quantity]) -> bool:
         """Return whether a number is what one of some quantities is, or would be for the page."""
-        world = self.following.world()
         return any(
             self._is_worth(side, one, worth, REPEATED)
             for one in quantities
-            for worth in {self.subject.worth(one), world.get(one.key, math.nan)}
+            for worth in self._values_of(one)
             if worth
         )
+
+    def _values_of(self, quantity: Quantity) -> set[float]:
+        """Return what a quantity is, and would be for the page."""
+        worlds = (self.following.world(), self.following.sure_world())
+        followed = (world.get(quantity.key, math.nan) for world in worlds)
+        return {self.subject.worth(quantity), *followed}
 
     def _has_slip(self, side: Side, about: Quantity, is_whole: bool = True) -> bool:
         """Return whether one slip on the way to a quantity gives a number.
