@@ -14,7 +14,7 @@ from leverstep.course.shelf import load_shelf
 
 SHELF = load_shelf()
 PAIL = SHELF.problems["elbow-full-pail"].question("7")
-PAGES = 6
+PAGES = 9
 """Pages for each problem."""
 LINES = 10
 LONGEST = 0.050

@@ -150,6 +150,12 @@ def test_a_doubted_value_leads_to_no_proof() -> None:
     assert judge_page(question, lines).lines[-1].standing is not LineStanding.WRONG
 
 
+def test_a_mass_of_which_no_line_is_weighed_is_judged() -> None:
+    question = SHELF.problems["hip-leg-raise"].question("2")
+    line = judge_page(question, ["body mass = 12.3 * 4.5 = 55.4 kg"]).lines[0]
+    assert not line.standing.holds
+
+
 def test_an_unknown_beside_what_is_sought_as_a_number_is_something_else() -> None:
     question = SHELF.problems["elbow-level-then-lowered"].question("2")  # F_h 192.3 N, W_l 27.47 N
     lines = ["M_l1 = -11.85 N·m", "263.4 * 4.500 - 31.50Q = 0"]  # the load from what follows

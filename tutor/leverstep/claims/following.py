@@ -48,6 +48,8 @@ class Following:
         self.evidence = evidence
         self._own: dict[str, float] = {}
         self._world: dict[str, float] = {}
+        self._sure: dict[str, float] = {}
+        self._sure_world: dict[str, float] = {}
         self._supposed: dict[tuple[str, ...], Mapping[str, float]] = {}
 
     # ---- what the page's numbers should be, and what they lead to
@@ -105,8 +107,11 @@ class Following:
         """Return what every quantity comes to with the wrong values alone that are not in doubt."""
         if not self.memory.doubted:
             return self.world()
-        own = {key: v for key, v in self.memory.own.items() if key not in self.memory.doubted}
-        return self._worked_out(own)
+        sure = {key: v for key, v in self.memory.own.items() if key not in self.memory.doubted}
+        if self._sure != sure:
+            self._sure = sure
+            self._sure_world = self._worked_out(sure)
+        return self._sure_world
 
     def as_it_stands(self, quantity: Quantity) -> float:
         """Return what a line comes to by the values that stand on the page, nan where none does.

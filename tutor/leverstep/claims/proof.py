@@ -325,7 +325,7 @@ class Proof:
             about: the quantity.
             is_whole: whether a sum is said to be whole; a part of it is no slip otherwise.
         """
-        if about.family == "mass" and about.step is None:
+        if about.family == "mass" and about.step is None and about.uses:
             side, about = self._weighed(side), self.subject.all[about.uses[0]]
         if about.step is None:
             return False
