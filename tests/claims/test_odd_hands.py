@@ -13,8 +13,11 @@ from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.shelf import load_shelf
 
 SHELF = load_shelf()
-MOST = (Path(__file__).parent / "odd_hands.txt").read_text("utf-8").split("@")[1:]
+HERE = Path(__file__).parent
+MOST = (HERE / "odd_hands.txt").read_text("utf-8").split("@")[1:]
 """Pages of a problem and a seed, each with right lines alone."""
+FURTHER = (HERE / "further_hands.txt").read_text("utf-8").split("@")[1:]
+"""Such pages in ordinary hands, on what goes beyond one posture and its balance of moments."""
 SEEN = {LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS}
 
 
@@ -26,7 +29,7 @@ def standings(page: str) -> dict[str, LineStanding]:
     return {line.text: line.standing for line in judged.lines}
 
 
-@pytest.mark.parametrize("page", MOST, ids=lambda page: page.split("\n")[0])
+@pytest.mark.parametrize("page", [*MOST, *FURTHER], ids=lambda page: page.split("\n")[0])
 def test_no_right_line_is_called_wrong(page: str) -> None:
     found = standings(page)
     assert found
@@ -37,6 +40,9 @@ def test_most_of_them_are_understood() -> None:
     count = Counter(one in SEEN for page in MOST for one in standings(page).values())
     assert count.total() > 200
     assert count[True] > 0.7 * count.total()
+    further = Counter(one in SEEN for page in FURTHER for one in standings(page).values())
+    assert further.total() > 150
+    assert further[True] > 0.9 * further.total()
 
 
 @pytest.mark.parametrize(

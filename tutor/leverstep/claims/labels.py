@@ -7,7 +7,7 @@ from collections.abc import Set
 from dataclasses import dataclass
 
 from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP
-from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, NUMBER
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, NUMBER, POWER, STRESS
 
 _SORTS: dict[str, tuple[str, ...]] = {
     "weight": ("weight", "weighs", "weigh", "gravity", "gewicht"),
@@ -17,6 +17,8 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "distance": ("distance", "length", "com", "centre", "center", "cg", "from", "along", "act"),
     "angle": ("angle", "slope", "degrees", "direction", "inclination"),
     "ratio": ("advantage", "ratio"),
+    "stress": ("stress",),
+    "power": ("power",),
     "reaction": (
         "reaction", "joint", "contact", "pivot", "fulcrum", "trestle", "support", "axis", "bearing",
         "socket", "hinge", "resultant",
@@ -26,7 +28,8 @@ _SORTS: dict[str, tuple[str, ...]] = {
 
 DIMENSION_OF_SORT = {
     "weight": FORCE, "force": FORCE, "reaction": FORCE, "mass": MASS, "moment": MOMENT,
-    "arm": LENGTH, "distance": LENGTH, "angle": ANGLE, "ratio": NUMBER,
+    "arm": LENGTH, "distance": LENGTH, "angle": ANGLE, "ratio": NUMBER, "stress": STRESS,
+    "power": POWER,
 }  # fmt: skip
 
 OF_MUSCLES = frozenset({"muscle", "muscles", "effort", "tendon"})
@@ -41,6 +44,8 @@ _COVERED: tuple[tuple[str, frozenset[str]], ...] = (
     ("angle", frozenset({"force", "reaction", "weight"})),
     ("distance", frozenset({"force", "weight", "reaction"})),
     ("mass", frozenset({"force"})),
+    ("stress", frozenset({"force", "reaction"})),
+    ("power", frozenset({"force", "moment"})),
     ("reaction", frozenset({"force"})),
     ("weight", frozenset({"force"})),
 )

@@ -179,10 +179,10 @@ def _is_short_symbol(place: _Place) -> bool:
         return True
     if before.kind == "number":
         return len(text) <= 2 or text.isupper()
+    if after.text.lower() in FUNCTIONS and len(text) < 3 and (len(text) == 1 or text[0].isupper()):
+        return True  # `A cos 19`, `Tu cos 62`
     if len(text) > 1:
         return False
-    if after.text.lower() in FUNCTIONS:
-        return True  # `A cos 19`
     if text.isupper():
         return "_" in before.text + after.text
     return before.text.lower() in FUNCTIONS

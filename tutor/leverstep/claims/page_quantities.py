@@ -162,6 +162,7 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.STRETCH: "distance",
     kinds.SHARE_RULE: "ratio",
     kinds.STRESS: "stress",
+    kinds.POWER: "power",
     kinds.BODY_WEIGHTS: "ratio",
     kinds.OTHER_UNIT: "force",
     kinds.FRICTION_NEEDED: "ratio",

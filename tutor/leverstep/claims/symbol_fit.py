@@ -11,7 +11,7 @@ from leverstep.claims.quantity_values import RATIO_KEYS
 from leverstep.course.symbols import SPELT, spelt
 
 _LETTERS: dict[str, tuple[str, ...]] = {
-    "W": ("weight",), "G": ("weight", "force"), "w": ("weight",), "P": ("force", "weight"),
+    "W": ("weight",), "G": ("weight", "force"), "w": ("weight",), "P": ("force", "weight", "power"),
     "m": ("mass",), "M": ("moment", "force", "mass"), "T": ("force", "moment"),
     "d": ("distance", "arm"), "x": ("distance", "arm"), "l": ("distance", "arm"),
     "L": ("distance", "weight", "force"), "s": ("distance",), "r": ("arm", "distance"),
