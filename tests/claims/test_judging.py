@@ -265,3 +265,19 @@ def test_a_net_moment_is_counted_as_the_sum_before_it(first: str) -> None:
     assert page.write("M_net = -30.07 N·m").standing.holds == is_sum
     alone = Page(question)
     assert not alone.write("M_net = -30.07 N·m").standing.holds
+
+
+# ---- more than one posture, and forces that are named by where they are
+
+
+def test_where_the_reaction_points_is_of_its_posture() -> None:
+    question = SHELF.problems["lumbar-near-and-far"].question("101")  # F_n 438.7 N, R_y1 541.7 N
+    page = judge_page(question, ["F_n = 400 N", "reaction 503 N up"])
+    assert page.lines[-1].standing is LineStanding.FOLLOWS
+    assert page.lines[-1].about == ("R_y1", "R_dir1")
+
+
+def test_the_name_of_the_next_force_is_no_direction_of_the_one_before() -> None:
+    question = SHELF.problems["plain-lamp-two-cords"].question("103")
+    line = judge_page(question, ["force of right cord 45.30 N, force left cord 29.87 N"]).lines[0]
+    assert (line.standing, line.about) == (LineStanding.RIGHT, ("T_r", "T_l"))

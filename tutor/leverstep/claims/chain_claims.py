@@ -100,7 +100,9 @@ class ChainJudge:
             return None
         sense = label_of(chain.before, "", chain.behind).sense
         ways = (sense.get("x", 0), sense.get("y", 0))
-        key = self.subject.question.key(kinds.REACTION_DIRECTION)
+        question = self.subject.question
+        question = question.at(quantity.step) if quantity.step else question
+        key = question.key(kinds.REACTION_DIRECTION)
         for standing, world in (
             (LineStanding.RIGHT, self.subject.question.right),
             (LineStanding.FOLLOWS, self.following.world()),

@@ -149,8 +149,8 @@ class Following:
             found = self.subject.quantities.values(steps)
         except (ArithmeticError, ValueError):
             return {}
-        direction = question.key(kinds.REACTION_DIRECTION)
-        return {**found, direction: steps.get(direction, math.nan)}
+        ways = (s.key for s in question.derivation.steps if s.kind is kinds.REACTION_DIRECTION)
+        return {**found, **{key: steps[key] for key in ways if key in steps}}
 
     def supposed(self, words: Set[str]) -> Iterator[Mapping[str, float]]:
         """Yield what every quantity would be without a force that is named, or with that alone."""

@@ -63,7 +63,7 @@ class Subject:
         if quantity.dimension != FORCE or quantity.signed or len(quantity.about) != 1:
             return False
         (force,) = quantity.about
-        for axis, way in ValueLabel(stated.label.behind).sense.items():
+        for axis, way in ValueLabel(stated.label.behind - self.names.all_words).sense.items():
             if way * self.right.get(f"{force}{axis}", 0.0) < 0:
                 return True
         return False
