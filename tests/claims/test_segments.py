@@ -66,3 +66,8 @@ def test_a_line_has_so_many_chains_at_most() -> None:
 )
 def test_a_row_is_cut_into_cells(row: str, cells: list[str]) -> None:
     assert cells_of(row) == cells
+
+
+def test_a_capital_that_is_a_unit_too_is_a_symbol_before_another_one() -> None:
+    (chain,) = chains_of("W d_b cos 15.5° = F d_h cos 15.5°", {"W_b", "d_b", "d_h"})
+    assert chain.symbols_in(*chain.sides) == ["W", "d_b", "F", "d_h"]

@@ -166,8 +166,14 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
     if is_unit:
         divides = before.text in ("/", "*")
         may_be = place.touches and not follows_number and not divides
+        may_be = may_be or (before.kind in ("", "sign") and _is_factor(place))  # `W d_b = F d_h`
         return len(text) <= 2 and (after.text == "=" or may_be)
     return _is_short_symbol(place)
+
+
+def _is_factor(place: _Place) -> bool:
+    """Return whether a capital stands before a symbol with an index."""
+    return place.lexeme.text.isupper() and "_" in place.after.text
 
 
 def _is_short_symbol(place: _Place) -> bool:
