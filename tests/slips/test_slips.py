@@ -23,6 +23,7 @@ from leverstep.slips.finding import Explanation
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.slips.ladder import hints
 from leverstep.slips.telling import tell
+from leverstep.statics import kinds
 from leverstep.statics.choices import Choice
 from leverstep.statics.kinds import KINDS, AnswerForm
 from leverstep.statics.step import Draft, Step
@@ -251,30 +252,40 @@ def equation_with(question: Question, changes: Changes) -> str:
 @every_problem
 def test_each_wrong_term_of_the_equation_is_named(name: str) -> None:
     """A term with the other sign, another arm, or none is told as such."""
-    question = question_of(name)
+    for question in question_of(name).views:
+        posture = question.problem.posture
+        if posture.balancing is None:
+            assert all(
+                step.kind.name != "equation" or step.mark != posture.mark
+                for step in question.derivation.steps
+            )
+            continue
+        working = Working(question)
+        step = working.step(posture.key(kinds.EQUATION))
+        found = hypotheses(question.derivation, CATALOGUE)
+        made = [h for h in found if h.step == step.key and len(h.changes) == 1]
+        assert "sign-of-a-moment" in {h.slip.id for h in made}
+        assert ("effort-left-out" in {h.slip.id for h in made}) == (posture.effort is not None)
+        for one in made:
+            _assert_is_named(working, step, one)
+
+
+def _assert_is_named(working: Working, step: Step, one: Hypothesis) -> None:
+    """Assert that a slip in one term of an equation is told as such, where it differs."""
+    question = working.question
     posture = question.problem.posture
-    working = Working(question)
-    if posture.balancing is None:
-        assert all(step.kind.name != "equation" for step in working.steps)
-        return
-    step = working.step("equation")
-    found = hypotheses(question.derivation, CATALOGUE)
-    made = [h for h in found if h.step == "equation" and len(h.changes) == 1]
-    assert "sign-of-a-moment" in {h.slip.id for h in made}
-    assert ("effort-left-out" in {h.slip.id for h in made}) == (posture.effort is not None)
-    for one in made:
-        kind = one.changes[0][0].kind
-        terms = len(posture.turning) + len(posture.couples)
-        if terms == 2 and kind in ("flip", "angle_ignored", "trig_again"):
-            continue  # of two terms, either may have the slip: the next test has that
-        if kind == "other_function" and equation_with(question, one.changes).count("*1.000000"):
-            continue  # at 45° there is no difference
-        verdict = try_out(working, step, equation_with(question, one.changes))
-        assert verdict.outcome is Outcome.WRONG
-        assert slips_named(verdict) == [{one.slip.id}]
-        if len(posture.turning) == 2 and kind == "other_function":
-            continue  # sine for cosine in one term is cosine for sine in the other
-        assert explanations(verdict)[0].findings[0].changes == one.changes
+    kind = one.changes[0][0].kind
+    terms = len(posture.turning) + len(posture.couples)
+    if terms == 2 and kind in ("flip", "angle_ignored", "trig_again"):
+        return  # of two terms, either may have the slip: the next test has that
+    if kind == "other_function" and equation_with(question, one.changes).count("*1.000000"):
+        return  # at 45° there is no difference
+    verdict = try_out(working, step, equation_with(question, one.changes))
+    assert verdict.outcome is Outcome.WRONG
+    assert slips_named(verdict) == [{one.slip.id}]
+    if len(posture.turning) == 2 and kind == "other_function":
+        return  # sine for cosine in one term is cosine for sine in the other
+    assert explanations(verdict)[0].findings[0].changes == one.changes
 
 
 def test_of_two_terms_one_sign_is_wrong() -> None:

@@ -21,6 +21,7 @@ from leverstep.comparing.shape import (
     Leaf,
     Term,
     leaves,
+    multiplied_out,
     negative,
     replaced,
     shape,
@@ -150,12 +151,19 @@ def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structur
     for closely, kept in readings:
         as_typed, opened = _opened(known, wanted, typed, closely, kept)
         comparison = Comparison(known)
-        found = comparison.groups(typed, as_typed, free)
+        found = comparison.groups(typed, _without_brackets(as_typed, typed), free)
         tried.append(Structure(tuple(found or comparison.rounded), comparison.pins, opened))
         if not found:
             break
     best = min(tried, key=_cost)
     return best if len(best.differences) <= _MOST else None
+
+
+def _without_brackets(wanted: Group, typed: Group) -> Group:
+    """Return a line multiplied out, where what was typed has no brackets and is as long."""
+    plain = multiplied_out(wanted)
+    is_plain = typed == multiplied_out(typed) and len(typed.terms) == len(plain.terms)
+    return plain if is_plain else wanted
 
 
 def _cost(found: Structure) -> int:
