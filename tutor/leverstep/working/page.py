@@ -36,9 +36,10 @@ def line_name(step: Step) -> str:
 
 
 def called(kind: str, key: str) -> str:
-    """Return what a line of some kind is called, by its key."""
-    word, mark = _CALLED.get(kind, ""), key.removeprefix(KINDS[kind].key)
-    return f"{word} {mark}".rstrip() if word else sign_of(key)
+    """Return what a line of some kind is called, by its key; an entry of no line has no kind."""
+    if kind not in _CALLED:
+        return sign_of(key)
+    return f"{_CALLED[kind]} {key.removeprefix(KINDS[kind].key)}".rstrip()
 
 
 def is_sign_of(step: Step, called: str) -> bool:
