@@ -338,7 +338,7 @@ def _kinds(reader: Reader) -> tuple[str, ...]:
     kinds = reader.texts("kinds")
     if not kinds:
         reader.fault("kinds", "missing", "the kinds of steps it concerns")
-    for kind in kinds:
+    for kind in dict.fromkeys(kinds):
         if kind not in STEP_KINDS:
             expected = "one of " + ", ".join(STEP_KINDS)
             reader.fault("kinds", f'found "{kind}"{reader.near(kind, STEP_KINDS)}', expected)
