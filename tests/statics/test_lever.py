@@ -11,19 +11,24 @@ from leverstep.course.places import shipped
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
+from leverstep.statics import kinds
 from leverstep.statics.derivation import derive
 
 PROBLEMS = load_shelf([shipped("problems")]).problems
 PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
+COMPARED = "lumbar-near-and-far"
+"""It compares two forces on one lever, and leaves out the class, which is the same both times."""
 
 
 def asks_class(problem: Problem) -> bool:
-    """Return whether the working asks for the class; lists must say the same."""
+    """Return whether the working asks for the class of its first posture; lists must say so too."""
     question = problem.question("1")
-    asked = any(step.key == "class" for step in question.derivation.asked)
-    assert asked == problem.posture.asks_class
-    assert problem.lever_class == (question.right["class"] if asked else None)
-    return asked
+    keys = {step.key for step in question.derivation.asked}
+    for view in question.views:
+        asked, shown = view.key(kinds.LEVER_CLASS) in keys, view.problem
+        assert asked == shown.posture.asks_class
+        assert shown.lever_class == (question.right[view.key(kinds.LEVER_CLASS)] if asked else None)
+    return question.key(kinds.LEVER_CLASS) in keys
 
 
 @pytest.mark.parametrize(
@@ -37,10 +42,12 @@ def test_no_class_is_asked_for_where_only_a_moment_arm_is_given(name: str) -> No
 def test_what_ships_asks_for_the_class_where_every_place_is_given() -> None:
     """Where one is not, the file says so outright, and the statement where the point lies."""
     for problem in PROBLEMS.values():
-        posture = problem.posture
-        if posture.effort is not None and posture.ratios:
-            placed = all(force.is_placed for force in posture.turning)
-            assert asks_class(problem) == (placed or posture.class_asked is True), problem.id
+        assert asks_class(problem) == problem.posture.asks_class, problem.id
+        for posture in problem.postures:
+            if posture.effort is not None and posture.ratios:
+                placed = all(force.is_placed for force in posture.turning)
+                asked = problem.id != COMPARED and (placed or posture.class_asked is True)
+                assert posture.asks_class == asked, problem.id
     finger = PROBLEMS["finger-key-press"]
     assert asks_class(finger)
     assert not finger.posture.effort.is_placed

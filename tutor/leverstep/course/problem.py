@@ -187,7 +187,7 @@ class Problem:
 
     @cached_property
     def lever_class(self) -> int | None:
-        """Return the class of lever, 1 to 3, None where the problem asks for none."""
+        """Return the class of lever of the posture, 1 to 3, None where it asks for none."""
         from leverstep.statics.lever import lever_class
 
         return lever_class(self.posture, self.middle)
