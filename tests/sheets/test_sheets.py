@@ -78,10 +78,14 @@ def test_a_sheet_has_room_for_what_is_asked_for_and_nothing_else(
     else:
         assert lines == [RuledLine(ask(question, step), prompt_of(step)) for step in asked]
     assert (ruled >= 4) is (guidance is not Guidance.LINES)
-    (posed,) = (part for part in parts if isinstance(part, Posed))
+    posed, *later = (part for part in parts if isinstance(part, Posed))
     assert posed.statement == question.statement
     assert posed.given == givens(question)
-    assert posed.sense == positive_sense(question)
+    views = question.views
+    assert [part.sense for part in (posed, *later)] == [positive_sense(view) for view in views]
+    assert not any(part.given for part in later)
+    for part, view in zip(later, views[1:], strict=True):
+        assert view.problem.segment in part.statement
     written = " ".join(part.text for part in parts if isinstance(part, Words))
     assert all(one in written for one in question.problem.idealised)
 
@@ -206,7 +210,8 @@ def test_every_problem_is_a_page_that_needs_nothing_else(key: bool) -> None:
     leaf.feed(shown)
     assert CAUTION in leaf.said
     assert "@media screen { .caution { display: block;" in shown
-    assert shown.count("<svg") == (0 if key else len(SHELF.problems))
+    pictures = sum(len(problem.postures) for problem in SHELF.problems.values())
+    assert shown.count("<svg") == (0 if key else pictures)
 
 
 @pytest.mark.parametrize("key", [False, True])
