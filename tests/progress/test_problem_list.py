@@ -72,7 +72,16 @@ def test_with_a_plan_the_weeks_come_first_and_all_others_last() -> None:
     [
         ("pail in", ["elbow-full-pail"]),
         ("PAIL  hand", ["elbow-full-pail"]),
-        ("wrist", ["wrist-flat-tray", "wrist-hammer"]),
+        (
+            "wrist",
+            [
+                "elbow-kettlebell",
+                "wrist-flat-tray",
+                "wrist-bent-hand",
+                "wrist-hammer",
+                "wrist-then-elbow",
+            ],
+        ),
         ("week 2", ["plain-crowbar", "elbow-full-pail"]),
         ("[red]", []),
     ],
