@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
+from weakref import WeakSet
 
 from leverstep.bench.bench import Bench, Keep
 from leverstep.bench.contents import Contents, contents, sound
@@ -99,15 +100,18 @@ def benches_of(
         for task in tasks
     )
     for bench in benches:
-        bench.beside = benches
+        bench.beside = WeakSet(benches)
         bench.fill()
     return benches
 
 
 class DrillBench(Bench):
-    """Where a task of a drill is worked, `beside` the benches of all its tasks."""
+    """Where a task of a drill is worked, `beside` the benches of all its tasks.
 
-    beside: tuple[DrillBench, ...] = ()
+    They hold one another weakly, so that those of a record go as soon as it is marked.
+    """
+
+    beside: WeakSet[DrillBench]
 
     def fill(self) -> None:
         """Fill in the lines that are to be filled in now."""
