@@ -299,16 +299,23 @@ class Question:
             first, *later = self.problem.postures
             return derive(first, self.numbers, tuple(later))
 
-    @cached_property
+    @property
     def views(self) -> tuple[Question, ...]:
         """Return the question as each of its postures is looked at."""
-        if not self.problem.stages:
-            return (self,)
+        return tuple(self._other_views.get(posture.mark, self) for posture in self.problem.postures)
+
+    @cached_property
+    def _other_views(self) -> dict[str, Question]:
+        """Return the question as each posture but its own is looked at, by the posture's mark.
+
+        It is not in there itself, so that it goes as soon as nobody has it any more.
+        """
         looked_at = self.problem.posture
-        return tuple(
-            self if one.posture is looked_at else replace(self, problem=self.problem.at(one))
+        return {
+            one.posture.mark: replace(self, problem=self.problem.at(one))
             for one in self.problem.stages
-        )
+            if one.posture is not looked_at
+        }
 
     def at(self, step: Step) -> Question:
         """Return the question as the posture of a step is looked at."""
@@ -318,7 +325,7 @@ class Question:
         """Return the question as the posture with a mark is looked at."""
         if mark == self.problem.posture.mark:
             return self
-        return next(one for one in self.views if one.problem.posture.mark == mark)
+        return self._other_views[mark]
 
     @cached_property
     def graph(self) -> Graph:
