@@ -412,8 +412,9 @@ def measured(ident: str, seeds: int) -> Tally:
 
 
 def main() -> None:
-    """Measure every problem and print the tables."""
-    shelf = load_shelf([shipped("problems")]).problems
+    """Measure every problem of one posture, the student knows no more, and print the tables."""
+    every = load_shelf([shipped("problems")]).problems
+    shelf = {ident: problem for ident, problem in every.items() if not problem.stages}
     parser = argparse.ArgumentParser(description="Measure how right the diagnosis is.")
     parser.add_argument("--seeds", type=int, default=20, help="sets of numbers for each problem")
     parser.add_argument("--problem", choices=sorted(shelf), metavar="ID", help="only this one")
@@ -432,7 +433,8 @@ def main() -> None:
         for found in pool.map(measure_problem, idents, *given):
             tally.include(found)
     print(
-        f"{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s\n"
+        f"{len(idents)} problems of one posture, {chosen.seeds} seeds each, "
+        f"{time.perf_counter() - start:.0f} s\n"
     )
     for table in TABLES:
         table.sum_up(tally)
