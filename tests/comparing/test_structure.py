@@ -296,3 +296,20 @@ def test_a_fraction_of_one_number_that_is_none_of_the_problem_is_a_value() -> No
     working = with_lines_before(PAIL, "AR")
     told = tell(working, working.enter("AR", "1/6.657"), CATALOGUE)
     assert told == "Not yet. It looks like this slip: the other ratio."
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("0.3717 - 0.606*0.2382 - 0.606*0.3717", {("sign", "x_a")}),
+        ("-0.3717 + 0.606*0.2382 - 0.606*0.3717", {("sign", "x_k")}),
+        ("0.3717 + 0.606*0.2382 - 0.3717", {("missing", "between_x_s")}),
+        ("0.3717 + 0.606*0.2382 - 0.606*0.3717", set()),
+        ("0.3717 + 0.606*(0.2382 + 0.3717)", {("sign", "x_k")}),
+    ],
+)
+def test_brackets_may_be_multiplied_out(text: str, expected: set[tuple[str, str]]) -> None:
+    """`x_k + f × (x_a − x_k)` is compared term by term where it is written without brackets."""
+    found = shown(PROBLEMS["hip-lifted-leg"].question("1"), "x_s", text)
+    assert found is not None
+    assert {(one.what, one.about) for one in found.differences} == expected

@@ -110,7 +110,8 @@ def _terms_wrong(sheet: Sheet, key: str, right: Formula) -> Iterator[WrongLine]:
     signed = name in ("moment", "couple_moment") or name.startswith("component_")
     for number, term in enumerate(right.terms):
         others = right.terms[:number] + right.terms[number + 1 :]
-        about = term.factors[0].key
+        keys = [factor.key for factor in term.factors]
+        about = next((key for key in keys if key in sheet.steps), keys[0])
         several = len(right.terms) > 1 and right.shape != "root" and about.isidentifier()
         if several or signed:
             flipped = (*right.terms[:number], replace(term, sign=-term.sign))

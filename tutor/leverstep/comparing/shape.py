@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -209,4 +210,22 @@ def replaced(group: Group, key: str, by: Group) -> Group:
     for term in group.terms:
         product = reduce(_product, map(part, term.factors))
         terms += product.terms if term.sign > 0 else negative(product).terms
+    return Group(tuple(terms))
+
+
+def multiplied_out(group: Group) -> Group:
+    """Return a sum with the brackets of its products multiplied out: `a + b c - b a`."""
+    terms: list[Term] = []
+    for term in group.terms:
+        sums: list[Group] = []
+        alone: list[Factor] = []
+        for factor in term.factors:
+            if isinstance(factor.base, Group) and factor.power == 1:
+                sums.append(multiplied_out(factor.base))
+            else:
+                alone.append(factor)
+        for parts in itertools.product(*(one.terms for one in sums)):
+            sign = math.prod((part.sign for part in parts), start=term.sign)
+            factors = (factor for part in parts for factor in part.factors)
+            terms.append(Term(sign, (*alone, *factors)))
     return Group(tuple(terms))
