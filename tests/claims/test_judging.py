@@ -244,6 +244,22 @@ def test_a_weight_in_kilograms_is_not_called_right() -> None:
     assert pounds.standing is LineStanding.RIGHT
 
 
+@pytest.mark.parametrize(
+    "text",
+    ["93.5 W = 131 F", "F*1.31 = 0.935 W", "F = 0.714W", "W = mg = 90.0 x 9.81 N"],
+)
+def test_w_is_a_weight_where_no_line_is_in_watts(text: str) -> None:
+    press_up = SHELF.problems["body-press-up"].question("43")
+    assert Page(press_up).write(text).standing is LineStanding.RIGHT
+
+
+def test_w_is_a_watt_where_a_line_is_in_watts() -> None:
+    machine = SHELF.problems["knee-steady-machine"].question("1")
+    power = next(step for step in machine.derivation.asked if step.unit == "W")
+    text = f"{power.key} = {machine.right[power.key]:.4g} W"
+    assert Page(machine).write(text).standing is LineStanding.RIGHT
+
+
 # ---- conventions of the page
 
 

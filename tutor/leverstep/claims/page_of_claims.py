@@ -28,6 +28,7 @@ from leverstep.claims.plain_writing import (
     two_ways_in,
     with_gravity,
     with_points,
+    with_weight,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
@@ -60,6 +61,7 @@ class Page:
         self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
+        self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject)
         self._chains = ChainJudge(self._subject, self._memory)
@@ -108,6 +110,8 @@ class Page:
         plain = made_plain(text)
         if not self._has_grams:
             plain = with_gravity(plain)
+        if not self._has_watts:
+            plain = with_weight(plain)
         if components := components_in(plain, cells):
             return self._claims_of_components(components)
         if len(cells) > 2:

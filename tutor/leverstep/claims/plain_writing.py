@@ -171,6 +171,7 @@ _NUMBERED = re.compile(
 """A number or a mark in front of a line."""
 _BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
 
+_TIMES_WEIGHT = re.compile(r"(?<=[\d)])\s?W\b")
 _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
@@ -241,6 +242,11 @@ def made_plain(text: str) -> str:
 def with_gravity(plain: str) -> str:
     """Return a line made plain with `33.26g` as a product with gravity, where it tells no mass."""
     return plain if re.search(r"\bkg\b", plain) else _TIMES_GRAVITY.sub(" * g", plain)
+
+
+def with_weight(plain: str) -> str:
+    """Return a line made plain with `0.935 W` as a product with a weight, and no watts."""
+    return _TIMES_WEIGHT.sub(" * W", plain)
 
 
 def _by_rules(text: str, rules: list[_Rule]) -> str:
