@@ -61,7 +61,7 @@ def test_a_word_is_looked_up_whole_or_in_part_or_something_like_it_is_named() ->
     assert asked("lever arm", "M_l")[0] == "Moment arm."
     assert asked("advant")[0] == "Mechanical advantage."
     (several,) = asked("mome")
-    assert several.startswith("Several terms have that in them: moment, moment arm")
+    assert several.startswith("Several terms have that in them: couple, moment, moment arm")
     (meant,) = asked("equilibirum")
     assert 'did you mean "equilibrium"' in meant
     (none,) = asked("\x1b[2Jxyzzy")

@@ -150,8 +150,7 @@ def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structur
     readings = ((False, known.written), (False, nothing), (True, nothing), (True, known.steps))
     for closely, kept in readings:
         as_typed, opened = _opened(known, wanted, typed, closely, kept)
-        comparison = Comparison(known)
-        found = comparison.groups(typed, _without_brackets(as_typed, typed), free)
+        comparison, found = _laid_beside(known, typed, as_typed, free)
         tried.append(Structure(tuple(found or comparison.rounded), comparison.pins, opened))
         if not found:
             break
@@ -159,11 +158,20 @@ def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structur
     return best if len(best.differences) <= _MOST else None
 
 
-def _without_brackets(wanted: Group, typed: Group) -> Group:
-    """Return a line multiplied out, where what was typed has no brackets and is as long."""
-    plain = multiplied_out(wanted)
-    is_plain = typed == multiplied_out(typed) and len(typed.terms) == len(plain.terms)
-    return plain if is_plain else wanted
+def _laid_beside(
+    known: Known, typed: Group, wanted: Group, free: bool
+) -> tuple[Comparison, list[Difference]]:
+    """Return a line compared with the one wanted, and what differs.
+
+    Where what was typed has no brackets, and is as long as the line multiplied out, it is laid
+    beside that first; what differs least is what was meant.
+    """
+    plain, has_no_brackets = multiplied_out(wanted), typed == multiplied_out(typed)
+    is_as_long = len(wanted.terms) < len(plain.terms) == len(typed.terms)
+    lines = (plain, wanted) if has_no_brackets and is_as_long else (wanted,)
+    comparisons = [(Comparison(known), line) for line in lines]
+    tried = [(one, one.groups(typed, line, free)) for one, line in comparisons]
+    return min(tried, key=lambda one: len(one[1]))
 
 
 def _cost(found: Structure) -> int:
