@@ -21,6 +21,9 @@ TYPED = "7.25*9.81*0.380 N"
 """A line; its first key is not in the example that a field shows before anything is typed."""
 
 LINES = 25
+WHOLE = 30
+"""Letters of a title that stands whole in the list."""
+
 OPENED = 3
 """Of so many problems one is opened."""
 
@@ -81,7 +84,8 @@ def open_times(home: Path) -> list[float]:
     """
     from leverstep.course.shelf import load_shelf
 
-    titles = [problem.title for problem in load_shelf().problems.values()][::OPENED]
+    every = (problem.title for problem in load_shelf().problems.values())
+    titles = [title for title in every if len(title) <= WHOLE][::OPENED]
     spent = []
     with Terminal(home=home, size=SIZE) as tutor:
         tutor.shows("Guidance:")

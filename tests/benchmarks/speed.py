@@ -44,11 +44,12 @@ PATIENCE = 30.0
 PRACTISED = 300
 CODES = {
     "class": (1, 2, 3),
-    "reaction_direction": (1, 2),
-    "axial_effect": (1, -1),
-    "supported": (1, -1),
+    "direction": (1, 2),
+    "effect": (1, -1),
+    "support": (1, -1),
+    "hold": (1, -1),
 }
-"""The numbers of some answers that are words."""
+"""The numbers of some answers that are words, by what these are about (`WordChoice`)."""
 
 BARE_APP = """
 from textual.app import App
@@ -219,7 +220,7 @@ def verdict_times() -> Iterator[tuple[str, str, float]]:
                     entries += [("slipped", answer[:place] + other + answer[place + 1 :])]
                 elif not step.kind.is_number:
                     answer = value_text(step, right[step.key])
-                    words = [value_text(step, code) for code in CODES[step.kind.name]]
+                    words = [value_text(step, code) for code in CODES[step.kind.words or ""]]
                     entries += [("random", chance.choice(words))]
                 else:
                     value = right[step.key]
