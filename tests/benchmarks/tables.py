@@ -55,7 +55,8 @@ class Table:
         groups = {g for m, g, _ in tally.counts if m == self.measure}
         tried = tally.total(self.measure, *self.good, *self.bad)
         right = tally.total(self.measure, *self.good)
-        line = f"{self.measure:28} {tried:8} {100 * right / tried:8.2f} % {self.say}"
+        share = f"{100 * right / tried:8.2f}" if tried else "       –"
+        line = f"{self.measure:28} {tried:8} {share} % {self.say}"
         if self.say == "sure":  # the less, the better, for every kind of line
             shares = {g: self._share(tally, g) for g in groups}
             worst = max(shares, key=lambda group: shares[group])

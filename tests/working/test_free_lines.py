@@ -10,6 +10,7 @@ from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.telling import tell
+from leverstep.statics.posture import Find
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name, missing, neighbour, on_page, to_find
@@ -20,6 +21,7 @@ from leverstep.working.working import Working
 from leverstep.working.writing import (
     formula,
     only_copies_a_given,
+    quantity,
     substituted,
     value_text,
     worked_line,
@@ -29,6 +31,11 @@ SHELF = load_shelf()
 PAIL = "elbow-full-pail"  # W_f 13.73 N, W_l 80.08 N, d_f 0.1807 m, M_sum −32.91 N·m, F_m 671.7 N
 CURL = "elbow-tilted-forearm"  # numbers 42950: P_m 330.8 N, γ_m 61°, F_m 378.2 N
 FREE = (Guidance.LANDMARKS, Guidance.BLANK)
+NET_MOMENTS = [
+    name
+    for name, problem in sorted(SHELF.problems.items())
+    if any(posture.find is Find.NET_MOMENT for posture in problem.postures)
+]
 
 
 def opened(guidance: Guidance = Guidance.BLANK, name: str = PAIL, seed: str = "a1") -> Working:
@@ -646,3 +653,16 @@ def test_a_component_set_equal_to_a_number_is_no_moment_equation() -> None:
     assert working.lines["equation"].text == "P_f*d_f + P_l*d_l = P_m*d_m"
     moments = opened(Guidance.BLANK, CURL, "42950").write("F_m*0.04826*sin 61 = 15.96")
     assert moments.step == "equation"
+
+
+@pytest.mark.parametrize("name", NET_MOMENTS)
+def test_a_net_moment_in_the_other_sense_is_right_where_all_moments_are(name: str) -> None:
+    """Also where there is one moment alone, which has no sum."""
+    working = opened(Guidance.BLANK, name, "7")
+    right = working.question.right
+    for step in working.steps:
+        if not step.kind.is_number:
+            continue
+        turned = -1 if step.unit == "N·m" else 1
+        verdict = working.write(f"{step.key} = {quantity(turned * right[step.key], step.unit, 4)}")
+        assert verdict.outcome is Outcome.RIGHT, verdict

@@ -235,8 +235,13 @@ class NumberJudge:
         sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
         if not self.memory.sense and is_signed:
             self.memory.sense = sense
-        if quantity.step is not None and quantity.step.kind is SUM:
+        if self._is_whole_moment(quantity):
             self.memory.sense_of_sum = sense
+
+    def _is_whole_moment(self, quantity: Quantity) -> bool:
+        """Return whether a moment is the sum of all that are known: where there is one, that one."""
+        total = self.subject.all.get(self.subject.question.key(SUM))
+        return total is not None and (quantity is total or total.uses == (quantity.key,))
 
     def _wrong_sign(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
         """Return that a value has the wrong sign, where it is likelier that than anything else."""
