@@ -515,7 +515,7 @@ def test_a_killed_practice_can_be_gone_on_with(practice: Practice) -> None:
     assert Practice.resume(found.path, SHELF, CATALOGUE).working.lines == resumed.working.lines
 
 
-TWO_ENDS = SHELF.problems["elbow-two-ends"]
+TWO_ENDS = SHELF.problems["elbow-both-attachments"]
 
 
 def test_numbers_of_the_own_body_are_kept_and_gone_on_with(tmp_path: Path) -> None:

@@ -39,14 +39,14 @@ WRITTEN: list[tuple[RecordLine, dict[str, object]]] = [
     (
         PracticeBegun(
             TIME,
-            problem="elbow-two-ends",
+            problem="elbow-both-attachments",
             seed="10203",
             givens={"L": "26.5 cm"},
             own={"L": "53/200"},
             guidance="lines",
         ),
         {
-            "format": 1, "kind": "practice", "problem": "elbow-two-ends", "seed": "10203",
+            "format": 1, "kind": "practice", "problem": "elbow-both-attachments", "seed": "10203",
             "givens": {"L": "26.5 cm"}, "own": {"L": "53/200"}, "guidance": "lines", "time": TIME,
         },
     ),

@@ -54,14 +54,14 @@ def killed(count: int, folder: Path) -> None:
     unseen = sum(one.kept > one.told for one in left)
     shown, lost = sum(one.told for one in left), sum(one.lost for one in left)
     more = f"{middle} in the middle, {unseen} kept one more than was shown, {cut} cut"
-    show("sittings killed by signal 9", count, shown, lost, more)
+    show("sittings killed at any moment", count, shown, lost, more)
 
 
 def at_once(folder: Path) -> None:
     """Let some sit at the same time, into one folder."""
     students = [f"at-once-{number}" for number in range(AT_ONCE)]
     with nursery(folder) as program:
-        shown = sum(not line.endswith("end") for line in told(program, "never", students))
+        shown = sum(not line.endswith("end") for line in told(program, None, students))
     marked = [
         mark_record(DRILL, CATALOGUE, "", path.read_bytes())
         for path in (folder / "all").rglob("at-*")

@@ -19,7 +19,7 @@ PAIL = SHELF.problems["elbow-full-pail"].question("7")
 # W_f 16.19 N, W_l 48.94 N (11 lb), d_f 0.1739 m, d_l 0.350 m, d_m 0.046 m, M_f −2.815 N·m,
 # M_l −17.13 N·m, F_m 433.6 N, MA 0.150, R_y −368.4 N
 BOARD = SHELF.problems["plain-balance-board"].question("1")
-LOWERED = SHELF.problems["elbow-lowered-forearm"].question("3")  # F_m 220.1 N, 52° to the bone
+LOWERED = SHELF.problems["elbow-full-teapot"].question("3")  # F_m 220.1 N, 52° to the bone
 
 
 def last(*lines: str) -> JudgedLine:

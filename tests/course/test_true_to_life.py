@@ -20,10 +20,10 @@ def right(question: Question) -> dict[str, float]:
 @pytest.mark.parametrize(
     ("name", "centimetres"),
     [
-        ("elbow-two-ends", 1.0),
-        ("elbow-lowered-forearm", 1.0),
-        ("shoulder-raised-arm", 1.0),
-        ("shoulder-lowered-arm", 2.54),
+        ("elbow-both-attachments", 1.0),
+        ("elbow-full-teapot", 1.0),
+        ("shoulder-arm-to-the-side", 1.0),
+        ("shoulder-lantern-held-out", 2.54),
     ],
 )
 def test_the_grip_lies_where_the_hand_closes(name: str, centimetres: float) -> None:
@@ -37,7 +37,7 @@ def test_the_grip_lies_where_the_hand_closes(name: str, centimetres: float) -> N
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_neither_hands_nor_toes_slip_in_a_press_up_with_a_vest(seed: str) -> None:
-    values = right(PROBLEMS["body-press-up-with-vest"].question(seed))
+    values = right(PROBLEMS["body-press-up-top-with-vest"].question(seed))
     assert abs(values["F_hx"]) <= 0.4 * values["F_hy"]
     assert abs(values["R_x"]) <= 0.4 * values["R_y"]
 
@@ -45,7 +45,7 @@ def test_neither_hands_nor_toes_slip_in_a_press_up_with_a_vest(seed: str) -> Non
 @pytest.mark.parametrize("seed", SEEDS)
 def test_the_brachioradialis_pulls_along_the_forearm(seed: str) -> None:
     """Its arm is some 5 cm, and its pull no more than 2 square centimetres of muscle can give."""
-    values = right(PROBLEMS["elbow-shopping-bag-near"].question(seed))
+    values = right(PROBLEMS["elbow-bag-over-forearm"].question(seed))
     assert 0.045 < values["r_m"] < 0.056
     assert values["MA"] < 1
     assert values["F_m"] < 2 * 75

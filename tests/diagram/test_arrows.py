@@ -82,7 +82,7 @@ def test_forces_that_are_given_have_no_mark_though_a_distance_is_sought() -> Non
 
 def test_on_the_line_of_its_muscle_an_arrow_is_never_to_scale() -> None:
     """It must end before the far end of the muscle, and the note says so."""
-    question = load_shelf().problems["elbow-two-ends"].question("5")
+    question = load_shelf().problems["elbow-both-attachments"].question("5")
     for values in ({}, {"F_m": 20.0}):
         picture = layout(question, 70, 24, values=values)
         assert "arrows too but for F_m" in picture.note

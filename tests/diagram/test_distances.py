@@ -23,7 +23,12 @@ TILTED = [
     for path in sorted((ROOT / "problems").rglob("*.toml"))
     if read_problem(path).posture.inclination is not None
 ]
-BARRED = {"elbow-tilted-forearm", "knee-half-straight", "body-press-up", "shoulder-lowered-arm"}
+BARRED = {
+    "elbow-tilted-forearm",
+    "knee-half-straight",
+    "body-press-up",
+    "shoulder-lantern-held-out",
+}
 
 
 def dimension_lines(picture: Picture) -> list[complex]:
@@ -92,7 +97,7 @@ def parted(line: StraightLine, other: StraightLine) -> bool:
     return first * second < 0
 
 
-FAR_ENDS = ["elbow-two-ends", "elbow-shopping-bag-near", "shoulder-raised-arm-bag"]
+FAR_ENDS = ["elbow-both-attachments", "elbow-bag-over-forearm", "shoulder-raised-arm-bag"]
 
 
 @pytest.mark.parametrize("name", FAR_ENDS)

@@ -177,7 +177,7 @@ def test_a_surface_is_hatched_on_its_far_side() -> None:
 
 def test_the_far_end_of_a_muscle_lies_on_its_line_at_its_height() -> None:
     """At the smallest size too, since where the muscle pulls from is what the problem is about."""
-    question = shipped("elbow-two-ends")
+    question = shipped("elbow-both-attachments")
     real = metres(question, {})
     for size in (SMALL, SHEET, SCREEN):
         picture = drawn(question, size)

@@ -108,7 +108,7 @@ if POSIX:
 
     def test_a_killed_sitting_is_gone_on_with_and_marked_whole(tmp_path: Path) -> None:
         with nursery(tmp_path) as program:
-            shown = len(told(program, "0.4", ["s1"]))
+            shown = len(told(program, 60.5, ["s1"]))
         (path,) = tmp_path.rglob("s1-*.jsonl")
         resumed = Sitting.resume(path, DRILL, CATALOGUE)
         kept = sum(resumed.benches[0].working.attempts.values())
@@ -126,7 +126,7 @@ if POSIX:
     def test_eight_sittings_at_once_into_one_folder_are_all_whole(tmp_path: Path) -> None:
         students = [f"at-once-{number}" for number in range(8)]
         with nursery(tmp_path) as program:
-            lines = told(program, "never", students)
+            lines = told(program, None, students)
         assert Counter(line.split()[0] for line in lines) == dict.fromkeys(students, LINES + 1)
         rows = tables(DRILL, tmp_path / "all", tmp_path / "out")
         assert [(row["id"], row["entries"], row["remarks"]) for row in rows] == [

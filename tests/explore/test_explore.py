@@ -510,7 +510,9 @@ def test_a_sweep_is_kept_until_another_given_moves() -> None:
     assert exploration.values == exploration.own_values
 
 
-@pytest.mark.parametrize("name", ["hip-one-leg-stance", "elbow-two-ends", "lumbar-leaning-trunk"])
+@pytest.mark.parametrize(
+    "name", ["hip-one-leg-stance", "elbow-both-attachments", "lumbar-leaning-trunk"]
+)
 def test_once_it_is_warm_no_change_of_one_given_derives_anything(
     name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

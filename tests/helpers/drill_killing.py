@@ -1,7 +1,7 @@
 """Sittings in processes of their own that are killed at any moment, and what is left of them.
 
 A nursery loads the tutor once and forks a child for each sitting. The child enters line after line
-and tells of each when it has been judged.
+and tells of each when it has been judged, until an alarm that nothing hears ends it.
 """
 
 from __future__ import annotations
@@ -29,34 +29,36 @@ LINES = 150
 """Lines that a child enters, if it is let."""
 
 LATEST = 1.1
-"""When a child is killed at the latest, as a share of the time that a whole sitting takes."""
+"""When a child is killed at the latest, as a share of the lines of a whole sitting."""
 
 NURSERY = """
 import os, signal, sys, time
 from pathlib import Path
-from helpers.drill_killing import sit
+from helpers.drill_killing import LINES, sit
 from helpers.drill_sittings import small_drill
 
 drill, folder = small_drill(), Path(sys.argv[1])
 for _ in range(2):
     begun = time.monotonic()
     sit(drill, "warm", folder / "warm", lambda text: None)
-whole = time.monotonic() - begun
+one_line = (time.monotonic() - begun) / LINES
 
-def child(student):
+def child(student, last):
+    def tell(text):
+        os.write(1, f"{text}\\n".encode())
+        if last is not None and text.endswith(f" {int(last)}"):
+            signal.setitimer(signal.ITIMER_REAL, max(last % 1 * one_line, 1e-6))
+
     pid = os.fork()
     if not pid:
-        sit(drill, student, folder / "all", lambda text: os.write(1, f"{text}\\n".encode()))
+        sit(drill, student, folder / "all", tell)
         os._exit(0)
     return pid
 
 for line in sys.stdin:
-    share, *students = line.split()
-    children = [child(student) for student in students]
-    if share != "never":
-        time.sleep(float(share) * whole)
-        for pid in children:
-            os.kill(pid, signal.SIGKILL)
+    last, *students = line.split()
+    last = None if last == "never" else float(last)
+    children = [child(student, last) for student in students]
     for pid in children:
         os.waitpid(pid, 0)
     os.write(1, b"gone\\n")
@@ -94,11 +96,16 @@ def nursery(folder: Path) -> Iterator[subprocess.Popen[str]]:
         assert program.wait() == 0
 
 
-def told(program: subprocess.Popen[str], share: str, students: Iterable[str]) -> list[str]:
-    """Return all that some children told, killed after a share of a whole sitting, or "never"."""
+def told(program: subprocess.Popen[str], last: float | None, students: Iterable[str]) -> list[str]:
+    """Return all that some children told: each is killed after so many lines, or never.
+
+    The whole part names the line after which the alarm is set, the rest is a share of the time that
+    a line takes. The alarm is the child's own and nothing hears it, so the child ends at once, in
+    the middle of whatever it does, however busy the machine is.
+    """
     assert program.stdin is not None
     assert program.stdout is not None
-    program.stdin.write(f"{share} {' '.join(students)}\n")
+    program.stdin.write(f"{'never' if last is None else f'{last:.6f}'} {' '.join(students)}\n")
     program.stdin.flush()
     lines = []
     while (line := program.stdout.readline()) != "gone\n":
@@ -138,5 +145,5 @@ def kill_sittings(count: int, seed: int, folder: Path) -> Iterator[Left]:
     with nursery(folder) as program:
         for number in range(count):
             student = f"killed-{number:04}"
-            lines = told(program, f"{chance.uniform(0, LATEST):.6f}", [student])
+            lines = told(program, chance.uniform(0, LATEST * LINES), [student])
             yield left_of(student, folder, sum(not line.endswith("end") for line in lines))

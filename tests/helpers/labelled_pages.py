@@ -1,7 +1,6 @@
 """The pages of `tests/pages`, as students write them, with what a reader found of their lines.
 
-A page is on a problem as it was when the page was written. Where what ships has other numbers
-since, the earlier file lies in `tests/pages/problems`.
+A page is on a problem as it was when the page was written, which may be retired since.
 """
 
 from __future__ import annotations
@@ -11,7 +10,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.course.problem import Question
-from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 
 from helpers.source import TESTS
@@ -45,9 +43,7 @@ class LabelledPage:
     @property
     def question(self) -> Question:
         """Return what the page is about."""
-        earlier = PAGES / "problems" / f"{self.problem}.toml"
-        problem = read_problem(earlier) if earlier.exists() else SHIPPED[self.problem]
-        return problem.question(self.seed)
+        return SHIPPED[self.problem].question(self.seed)
 
 
 def labelled_page(path: Path) -> LabelledPage:

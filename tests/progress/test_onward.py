@@ -48,9 +48,9 @@ def test_another_problem_is_of_the_same_joint_and_no_easier() -> None:
 
 def test_level_by_level_and_then_on_to_other_joints_until_all_is_worked() -> None:
     """No problem comes twice before each was worked once; the one worked longest ago comes then."""
-    day, done = len(SHELF.cards) + 1, [worked(PAIL, len(SHELF.cards) + 1, ("W_f", Sign.RIGHT))]
+    day, done = len(SHELF.offered) + 1, [worked(PAIL, len(SHELF.offered) + 1, ("W_f", Sign.RIGHT))]
     levels = []
-    while len(done) < len(SHELF.cards):
+    while len(done) < len(SHELF.offered):
         way = after(*done).another
         assert way is not None
         assert way.card.id not in {one.card.id for one in done}
@@ -60,7 +60,7 @@ def test_level_by_level_and_then_on_to_other_joints_until_all_is_worked() -> Non
         day -= 1
         done.append(worked(way.card.id, day, ("W_f", Sign.RIGHT)))
     assert levels == sorted(levels)
-    assert len(levels) == sum(card.joint == "elbow" for card in SHELF.cards) - 1
+    assert len(levels) == sum(card.joint == "elbow" for card in SHELF.offered) - 1
     last = after(*done).another
     assert last is not None
     assert (last.card.id, last.why) == (PAIL, "not worked for the longest time")

@@ -16,7 +16,7 @@ PROBLEMS = [
     "ankle-standing-lean-moment",
     "body-heavy-pack",
     "elbow-how-much",
-    "elbow-two-ends",
+    "elbow-both-attachments",
     "hip-lifted-leg",
     "knee-half-straight",
     "plain-seesaw",

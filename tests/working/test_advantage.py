@@ -120,7 +120,7 @@ def test_where_a_load_helps_the_arm_of_all_resistance_is_seen() -> None:
 
 
 def test_distances_are_compared_where_forces_are_split() -> None:
-    problem = with_ask(PROBLEMS["shoulder-lowered-arm"], advantage="ratio of arms")
+    problem = with_ask(PROBLEMS["shoulder-lantern-held-out"], advantage="ratio of arms")
     question = problem.question("1")
     assert asked(question).startswith("Mechanical advantage: distance along the arm to the deltoid")
     values = question.right

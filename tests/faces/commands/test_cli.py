@@ -43,15 +43,16 @@ def run(*arguments: str, typed: bytes = b"", **environment: str) -> tuple[int, s
 def test_problems_lists_every_problem_on_a_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["problems"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert [line.split()[0] for line in lines] == list(SHELF.problems)
-    for line, problem in zip(lines, SHELF.problems.values(), strict=True):
+    assert [line.split()[0] for line in lines] == [card.id for card in SHELF.offered]
+    for line, card in zip(lines, SHELF.offered, strict=True):
+        problem = SHELF.problems[card.id]
         assert f"{problem.title} ({problem.joint}, difficulty {problem.difficulty}, " in line
 
 
 def test_problems_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["problems", "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)
-    assert [row["id"] for row in rows] == list(SHELF.problems)
+    assert [row["id"] for row in rows] == [card.id for card in SHELF.offered]
     keys = ("id", "title", "joint", "difficulty", "class", "units", "asks", "own")
     assert {tuple(row) for row in rows} == {keys}
     assert {row["units"] for row in rows} == {"SI", "US customary", "mixed units"}

@@ -16,7 +16,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.faces.terminal import plain_output
 
 PAIL = "elbow-full-pail"
-ENDS = "elbow-two-ends"
+ENDS = "elbow-both-attachments"
 
 
 @pytest.fixture(autouse=True)

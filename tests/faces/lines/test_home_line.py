@@ -52,16 +52,16 @@ class Heard:
 def test_the_joints_and_the_caution_are_said_first_and_no_problem_is_opened() -> None:
     heard = Heard()
     assert CAUTION_SAID in heard.said
-    (joints,) = [told for told in heard.said if told.startswith(f"{len(SHELF.cards)} problems")]
-    for joint in {card.joint for card in SHELF.cards}:
-        count = sum(card.joint == joint for card in SHELF.cards)
+    (joints,) = [told for told in heard.said if told.startswith(f"{len(SHELF.offered)} problems")]
+    for joint in {card.joint for card in SHELF.offered}:
+        count = sum(card.joint == joint for card in SHELF.offered)
         assert f"{joint} {count}" in joints
     assert heard.prompts == ["Problem: "]
 
 
 def test_a_problem_is_opened_by_the_number_that_was_heard_and_the_list_comes_back() -> None:
     heard = Heard("Elbow", "2", "stop", "stop")
-    cards = [card for card in SHELF.cards if card.joint == "elbow"]
+    cards = [card for card in SHELF.offered if card.joint == "elbow"]
     for number, card in enumerate(cards, 1):
         assert f"{number}: {card.title}, level {card.difficulty}, {card.units}." in heard.said
     assert cards[1].title in heard.said
@@ -165,7 +165,8 @@ def test_marks_are_heard_and_what_a_problem_is_about() -> None:
 
 
 def test_numbers_of_the_own_body_are_judged_before_a_problem_is_opened() -> None:
-    heard = Heard("own m_b = 5", "elbow-two-ends", "own m_b = 72 kg", "elbow-two-ends", "stop")
+    worked = "elbow-both-attachments"
+    heard = Heard("own m_b = 5", worked, "own m_b = 72 kg", worked, "stop")
     (refused,) = [told for told in heard.said if "is not in 35 to 150 kg." in told]
     assert "Type own and other numbers" in refused
     assert [told for told in heard.said if "The body has a mass of 72 kg" in told]

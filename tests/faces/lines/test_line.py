@@ -267,7 +267,7 @@ def test_back_leads_to_no_line_that_comes_later(practice: Practice) -> None:
 
 
 def test_back_tells_two_lines_apart_that_differ_in_case_alone(tmp_path: Path) -> None:
-    path = SHELF.problems["shoulder-raised-arm"].path
+    path = SHELF.problems["shoulder-arm-to-the-side"].path
     assert path is not None
     own = tmp_path / path.name
     own.write_text(path.read_text("utf-8").replace("F_m", "F_x"), "utf-8")

@@ -688,7 +688,7 @@ async def test_the_name_of_a_key_follows_what_is_shown(tmp_path):
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
 async def test_a_long_title_is_cut_with_a_sign_and_a_gap(tmp_path, size):
     path = drill_file(tmp_path, "minutes = 45")
-    path.write_text(path.read_text("utf-8").replace("elbow-full-pail", "shoulder-lowered-arm"))
+    path.write_text(path.read_text("utf-8").replace("elbow-full-pail", "shoulder-lantern-held-out"))
     app = app_at(path)
     async with app.run_test(size=size) as pilot:
         screen = await begin(pilot)

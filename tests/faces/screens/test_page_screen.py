@@ -76,7 +76,7 @@ async def paste(pilot: Pilot[int], text: str) -> None:
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
 async def test_a_page_is_worked_from_first_to_last_line(size, home):
     """Every line in its order, each marked as it is left; the record has them line by line."""
-    async with blank_app("elbow-two-ends").run_test(size=size) as pilot:
+    async with blank_app("elbow-both-attachments").run_test(size=size) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
         written = []

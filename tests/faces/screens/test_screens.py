@@ -66,7 +66,7 @@ async def finish(pilot: Pilot[int], by_hand: int = 1) -> None:
         assert screen.step_at_hand is not step, said(pilot)
 
 
-@pytest.mark.parametrize("name", ["elbow-two-ends", "elbow-tilted-forearm"])
+@pytest.mark.parametrize("name", ["elbow-both-attachments", "elbow-tilted-forearm"])
 async def test_a_long_heading_stays_beside_the_margin(shelf, name):
     app = app_with(shelf, name)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -401,7 +401,7 @@ async def test_own_numbers_are_typed_on_the_home_screen(shelf):
         await settle(pilot)
         listed = pilot.app.screen.query_one("#choices", OptionList)
         own = pilot.app.screen.query_one("#own", Input)
-        listed.highlighted = listed.get_option_index("elbow-two-ends")
+        listed.highlighted = listed.get_option_index("elbow-both-attachments")
         await settle(pilot)
         assert own.placeholder == "m_b = … kg; L = … cm; d_l = … cm"
         own.value = "m_b = 61,5; L = 26"
@@ -467,7 +467,7 @@ async def test_what_can_be_measured_is_named_in_full(shelf):
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         listed = pilot.app.screen.query_one("#choices", OptionList)
-        listed.highlighted = listed.get_option_index("elbow-two-ends")
+        listed.highlighted = listed.get_option_index("elbow-both-attachments")
         await settle(pilot)
         own = pilot.app.screen.query_one("#own", Input)
         assert max(len(card.measurable) for card in shelf.cards) <= own.content_size.width
@@ -479,7 +479,7 @@ async def test_own_numbers_out_of_reason_are_refused_in_words(shelf):
     async with LeverstepApp(material(shelf)).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         listed = pilot.app.screen.query_one("#choices", OptionList)
-        listed.highlighted = listed.get_option_index("elbow-two-ends")
+        listed.highlighted = listed.get_option_index("elbow-both-attachments")
         own = pilot.app.screen.query_one("#own", Input)
         own.value = "m_b = 5"
         await press(pilot, "enter")
@@ -510,7 +510,7 @@ def free_line(screen: WorkScreen, step: Step) -> str:
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
 async def test_a_problem_is_worked_freely_from_first_to_last_line(shelf, guidance, size):
     """Every line in its order; the paper has them all, and the end counts what was asked for."""
-    async with free_app(shelf, guidance, "elbow-two-ends").run_test(size=size) as pilot:
+    async with free_app(shelf, guidance, "elbow-both-attachments").run_test(size=size) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
         working = screen.practice.working
@@ -681,7 +681,7 @@ async def test_a_wrong_line_that_was_not_asked_for_is_named_at_the_end(shelf):
 
 async def test_the_line_judged_last_is_kept_in_sight(shelf):
     """Also where the paper is longer than its room and another line is at hand."""
-    async with free_app(shelf, Guidance.LANDMARKS, "elbow-two-ends").run_test(
+    async with free_app(shelf, Guidance.LANDMARKS, "elbow-both-attachments").run_test(
         size=(80, 24)
     ) as pilot:
         await settle(pilot)

@@ -239,7 +239,7 @@ class NumberJudge:
             self.memory.sense_of_sum = sense
 
     def _is_whole_moment(self, quantity: Quantity) -> bool:
-        """Return whether a moment is the sum of all that are known: where there is one, that one."""
+        """Return whether a moment is the sum of all known ones: where there is one, that one."""
         total = self.subject.all.get(self.subject.question.key(SUM))
         return total is not None and (quantity is total or total.uses == (quantity.key,))
 

@@ -47,6 +47,7 @@ class Card:
     limits: str
     about: str
     path: str
+    retired: bool = False
 
 
 def card_of(problem: Problem) -> Card:
@@ -70,6 +71,7 @@ def card_of(problem: Problem) -> Card:
         "; ".join(f"{given.sign} {_limits(problem, given)}" for given in givens),
         PLACEHOLDER.sub(lambda found: _gap(problem, found[1]), problem.statement),
         "" if problem.path is None else str(problem.path),
+        problem.retired,
     )
 
 

@@ -67,7 +67,8 @@ class Problem:
     `pieces` says what each distance is that no force acts at, `constants_set` which values count
     for a constant that the problem sets itself.
     `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
-    are as many significant figures as an entry needs.
+    are as many significant figures as an entry needs. `retired` says that no list offers it any
+    more: it is there for the records and pages that were begun with it.
     """
 
     id: str
@@ -97,6 +98,7 @@ class Problem:
     constants_set: Mapping[str, tuple[float, ...]] = field(default_factory=dict, hash=False)
     class_note: str = ""
     figures: int = FIGURES
+    retired: bool = False
 
     def question(
         self,

@@ -100,6 +100,7 @@ class _ProblemDraft:
             reader.fault("id", f'found "{ident}"', NOT_RESERVED)
         elif ident and ident != path.stem:
             reader.fault("id", f'found "{ident}"', f'the name of the file, "{path.stem}"')
+        retired = reader.flag("retired", default=False)
         title, joint = reader.text("title"), reader.text("joint").lower()
         difficulty = reader.number("difficulty", Fraction(1), "a number, 1, 2 or 3")
         if difficulty not in (1, 2, 3):
@@ -138,7 +139,7 @@ class _ProblemDraft:
             forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
             constants_set=constants_set, class_note=self.class_note, figures=int(figures),
-            stages=(first, *filter(None, later)) if tables else (),
+            retired=retired, stages=(first, *filter(None, later)) if tables else (),
         )  # fmt: skip
 
     def _next_tables(self) -> list[Reader]:

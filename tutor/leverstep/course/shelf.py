@@ -78,6 +78,11 @@ class Shelf:
         raise FileError([Fault(name or '""', "", found, "a name that `leverstep problems` lists")])
 
     @property
+    def offered(self) -> tuple[Card, ...]:
+        """Return the cards of all problems but those that are retired."""
+        return tuple(card for card in self.cards if not card.retired)
+
+    @property
     def left_out(self) -> tuple[str, ...]:
         """Return one line for each file that could not be read: its first fault, and how many."""
         by_file: dict[str, list[Fault]] = {}

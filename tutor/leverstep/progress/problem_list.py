@@ -97,7 +97,7 @@ class ProblemList:
 
     def narrow(self, sort: str) -> None:
         """Narrow the list to the next value of one of the `SORTS`, after the last to none."""
-        values = [ALL, *sorted({SORTS[sort](card) for card in self.shelf.cards})]
+        values = [ALL, *sorted({SORTS[sort](card) for card in self.shelf.offered})]
         place = (values.index(self.narrowed.get(sort, ALL)) + 1) % len(values)
         self.narrowed.pop(sort, None)
         if place:
@@ -145,7 +145,7 @@ class ProblemList:
             return None
         for ident in self.shelf.weeks[0].problems if self.shelf.weeks else ():
             return self._cards.get(ident)
-        return min(self.shelf.cards, key=_hardness, default=None)
+        return min(self.shelf.offered, key=_hardness, default=None)
 
     @property
     def next(self) -> Suggested | None:
@@ -160,7 +160,7 @@ class ProblemList:
         for week in self.shelf.weeks:
             by_heading[week.title] = [self._cards[i] for i in week.problems if i in self._cards]
         in_weeks = {ident for week in self.shelf.weeks for ident in week.problems}
-        for card in self.shelf.cards:
+        for card in self.shelf.offered:
             if card.id not in in_weeks:
                 heading = _REST if in_weeks else joint_name(card.joint)
                 by_heading.setdefault(heading, []).append(card)
@@ -168,7 +168,7 @@ class ProblemList:
 
     def joint(self, joint: str) -> tuple[ListSection, ...]:
         """Return the problems of one joint, whatever the list is narrowed to."""
-        cards = [card for card in self.shelf.cards if card.joint == joint]
+        cards = [card for card in self.shelf.offered if card.joint == joint]
         return (ListSection(joint_name(joint), tuple(map(self.listed, cards))),)
 
     def week(self, week: Week) -> tuple[ListSection, ...]:

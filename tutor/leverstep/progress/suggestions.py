@@ -94,7 +94,7 @@ class Chooser:
         id `last` only where there is no other.
         """
         ordered = sorted(
-            self._shelf.cards,
+            self._shelf.offered,
             key=lambda card: (card.id == last, abs(card.difficulty - level), *self._age(card)),
         )
         return next((card for card in ordered if reason in self._allowed(card)), None)
@@ -110,7 +110,7 @@ class Chooser:
             is_onward = card.joint == done.joint and card.difficulty >= done.difficulty
             return (*self._age(card), not is_onward, abs(card.difficulty - done.difficulty))
 
-        others = (card for card in self._shelf.cards if card.id != done.id)
+        others = (card for card in self._shelf.offered if card.id != done.id)
         return min(others, key=place, default=None)
 
     def is_worked(self, card: Card) -> bool:
@@ -121,7 +121,7 @@ class Chooser:
         """Yield one problem: of a joint not practised, else not worked, else worked longest ago."""
         joints = {one.card.joint for one in self._history.workings}
         cards = sorted(
-            self._shelf.cards,
+            self._shelf.offered,
             key=lambda card: (card.joint in joints, *self._age(card), card.difficulty),
         )
         yield from (Suggestion(card) for card in cards[:1])

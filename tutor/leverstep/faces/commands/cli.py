@@ -140,7 +140,7 @@ def _choose(material: Material, plain: bool = False) -> int:
     from leverstep.faces.lines.home_line import HomeLines
 
     _tell_left_out(material)
-    if not material.shelf.cards:
+    if not material.shelf.offered:
         raise FileError(material.shelf.faults)
     HomeLines(material, say, input).run(with_tour=sys.stdin.isatty() and is_first_start())
     return 0

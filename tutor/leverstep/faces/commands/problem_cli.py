@@ -78,7 +78,7 @@ def _new(path: Path, material: Material) -> int:
 
     refuse_ident(path)
     refuse_old(path)
-    joints = dict.fromkeys(card.joint for card in material.shelf.cards)
+    joints = dict.fromkeys(card.joint for card in material.shelf.offered)
     try:
         wanted = ProblemAsker(path, joints, say, input).wanted()
     except EOFError:
@@ -116,7 +116,7 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
             "asks": card.asks,
             "own": card.id in shelf.own,
         }
-        for card in shelf.cards
+        for card in shelf.offered
     ]
     joints = {str(row["joint"]): None for row in rows}
     if options.joint is not None and options.joint not in joints:

@@ -67,7 +67,7 @@ class Asker(Questions):
 
     def _problems(self) -> tuple[str, ...]:
         """Return the problems that are named, one on each line."""
-        joints = tuple(dict.fromkeys(card.joint for card in self._shelf.cards))
+        joints = tuple(dict.fromkeys(card.joint for card in self._shelf.offered))
         self.say("Type the name of each problem, or the path of a file of your own.")
         self.say(f"Type a joint to list its problems: {', '.join(joints)}.")
         names: list[str] = []
@@ -85,7 +85,7 @@ class Asker(Questions):
 
     def _list(self, joint: str) -> None:
         """Say the problems of a joint."""
-        cards = [card for card in self._shelf.cards if card.joint == joint]
+        cards = [card for card in self._shelf.offered if card.joint == joint]
         width = max(len(card.id) for card in cards)
         for card in cards:
             self.say(f"  {card.id:{width}}  {card.title}")

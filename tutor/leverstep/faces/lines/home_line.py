@@ -62,7 +62,7 @@ class HomeLines(LookingUp, Conversation):
         self._own: tuple[str, ...] = ()
         self._heard: tuple[str, ...] = ()
         self._kept: tuple[Unfinished, ...] = ()
-        self._joints = Counter(card.joint for card in self.shelf.cards)
+        self._joints = Counter(card.joint for card in self.shelf.offered)
 
     def run(self, with_tour: bool = False) -> None:
         """Read out the joints or weeks, and where to start or go on; then ask.
@@ -116,7 +116,7 @@ class HomeLines(LookingUp, Conversation):
 
     def do_joints(self, _: str) -> None:
         """Say which weeks and joints there are."""
-        count = counted(len(self.shelf.cards), "problem")
+        count = counted(len(self.shelf.offered), "problem")
         if self.shelf.weeks:
             self.say(f"{counted(len(self.shelf.weeks), 'week')} of the course:")
         for number, week in enumerate(self.shelf.weeks, 1):

@@ -34,7 +34,7 @@ class TourLines(LookingUp, Conversation):
         super().__init__(lambda text: say(read_out(text)), listen)
         self._material = material
         shelf = material.shelf
-        card = first_problem(shelf.cards)
+        card = first_problem(shelf.offered)
         words = TourWords("type hint", _ONWARD.format(title=card.title) if card else "")
         self._begins_with = Opening(shelf.problems[card.id]) if card else None
         self._tour = Tour(shelf.problems[PROBLEM], material.catalogue, words)

@@ -135,7 +135,7 @@ class TourScreen(Screen[Opening | None]):
     def _prepared(self) -> Message:
         """Return the tour, and what it leads to."""
         material = self._visit.material
-        card = first_problem(material.shelf.cards) if self._leads_on else None
+        card = first_problem(material.shelf.offered) if self._leads_on else None
         first, onward = None, _BACK
         if card is not None:
             first = Opening(material.shelf.problems[card.id])
