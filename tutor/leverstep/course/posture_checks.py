@@ -11,7 +11,7 @@ from leverstep.statics.balance import is_resisted, known_moments, resisting
 from leverstep.statics.force_axes import AXIAL, PAIRS
 from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import moment_sign, own_keys, part, passes_axis
+from leverstep.statics.turn import acting_along, moment_sign, own_keys, part, passes_axis
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
@@ -280,7 +280,7 @@ class PostureChecks:
     def _check_no_force_alone(self, draft: Draft) -> None:
         """Note one of two unknown forces that must be nothing: along one axis no other acts."""
         for axis in PAIRS[Axes.LEVEL]:
-            there = [force for force in self.posture.forces if part(draft, force, axis)[0]]
+            there = [force for force, _, _ in acting_along(draft, self.posture.forces, axis)]
             if len(there) == 1 and there[0].magnitude is None:
                 alone = there[0]
                 place = f"{table_of(self.posture, alone)}.direction"

@@ -13,7 +13,9 @@ from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, force_bearing
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import (
+    acting_along,
     part,
+    part_sign,
     share_along,
     to_axes,
     trigonometric,
@@ -107,7 +109,7 @@ def _known_in_equation(pen: Pen, draft: Draft, force: Force, axis: ForceAxis) ->
     _, key = part(draft, force, axis)
     size, about = symbol(key), force.symbol
     if key != about:
-        whole = share_along(to_axes(draft, force, axis.pair), axis)[1] * symbol(about)
+        whole = part_sign(draft, force, axis) * symbol(about)
         return size + pen.choice("whole_force", 0, about) * (whole - size)
     given = force.magnitude
     if given is not None and given.is_mass:
@@ -201,7 +203,7 @@ def _coefficient(pen: Pen, draft: Draft, force: Force, axis: ForceAxis) -> Expre
 
 def _known_sum(pen: Pen, draft: Draft, axis: ForceAxis) -> Expression:
     """Return the sum of the known components along an axis, with the choices made there."""
-    there = [(f, *part(draft, f, axis)) for f in _known(draft) if part(draft, f, axis)[0]]
+    there = acting_along(draft, _known(draft), axis)
     sizes = sizes_in_use(pen, [force for force, _, key in there if key == force.symbol])
     alone = pen.key == draft.posture.unknown[0].symbol and len(_known(draft)) == 1
     terms = []

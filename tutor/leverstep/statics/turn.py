@@ -335,6 +335,14 @@ def part(draft: Draft, force: Force, axis: ForceAxis) -> tuple[int, str]:
     return 1, axis.component_key(force)
 
 
+def acting_along(
+    draft: Draft, forces: Iterable[Force], axis: ForceAxis
+) -> list[tuple[Force, int, str]]:
+    """Return those of some forces that have a part along an axis, each with its sign and key."""
+    parts = [(force, *part(draft, force, axis)) for force in forces]
+    return [one for one in parts if one[1]]
+
+
 def share_along(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:
     """Return the function and the sign that a force has along an axis."""
     if axis.is_first:
