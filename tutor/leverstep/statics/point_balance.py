@@ -11,7 +11,7 @@ from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, force_bearing
-from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
+from leverstep.statics.step import Draft, Expression, Pen, given_symbol, sign_of_term, symbol, total
 from leverstep.statics.turn import (
     acting_along,
     part,
@@ -150,11 +150,7 @@ def _joined(terms: list[_Term], before: str = "") -> str:
     """Return terms as one writes them behind others, each with its sign."""
     text = ""
     for sign, factors in terms:
-        if before or text:
-            text += " + " if sign > 0 else " − "
-        elif sign < 0:
-            text += "−"
-        text += " × ".join(factors)
+        text += sign_of_term(sign, before or text) + " × ".join(factors)
     return text
 
 

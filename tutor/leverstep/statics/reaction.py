@@ -12,7 +12,7 @@ from leverstep.statics.couples import couple_as_force
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
-from leverstep.statics.step import NOTHING, Draft, Expression, Pen, symbol, total
+from leverstep.statics.step import NOTHING, Draft, Expression, Pen, sign_of_term, symbol, total
 from leverstep.statics.turn import (
     acting_along,
     all_round,
@@ -107,9 +107,7 @@ def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
             whole = part_sign(draft, force, axis) * symbol(force.symbol)
             term += pen.choice("whole_force", 0, force.symbol) * (whole - term)
         terms.append((force.symbol, term))
-        is_less = sign * of.sense < 0
-        mark = ("−" if is_less else "") if not written else (" − " if is_less else " + ")
-        written += f"{mark}{{{key}}}"
+        written += f"{sign_of_term(sign * of.sense, written)}{{{key}}}"
     if not terms:
         return False
     summed = terms[0][1]

@@ -188,6 +188,13 @@ class Pen:
         )
 
 
+def sign_of_term(sign: int, before: str) -> str:
+    """Return the sign of a term as it is written behind the terms before it, "" for none."""
+    if not before:
+        return "" if sign > 0 else "−"
+    return " + " if sign > 0 else " − "
+
+
 def given_symbol(given: Given) -> Symbol:
     """Return the symbol of a given."""
     return symbol(given.key)
