@@ -35,10 +35,8 @@ def read_points(reader: Reader, quantities: Quantities, forces: Forces) -> tuple
         quantities: what was met so far; lengths and angles are kept there.
         forces: which learn the names of the points.
     """
-    if not reader.has("point"):
-        reader.asked.add("point")
-        return ()
-    tables = reader.children("point", "[[point]] for each joint or end of a part", MOST_POINTS)
+    expected = "[[point]] for each joint or end of a part"
+    tables = reader.children("point", expected, MOST_POINTS, needed=False)
     points = []
     for table in tables:
         point = _point(table, quantities, forces)

@@ -71,11 +71,8 @@ class FurtherReader:
 
     def read(self, reader: Reader) -> tuple[Further, ...]:
         """Return all that is worked out further, none where the file has none."""
-        if not reader.has("further"):
-            reader.asked.add("further")
-            self._readers = []
-            return ()
-        self._readers = reader.children("further", "a list of [[further]]", MOST_FURTHER)
+        expected = "a list of [[further]]"
+        self._readers = reader.children("further", expected, MOST_FURTHER, needed=False)
         return tuple(self._one(one) for one in self._readers)
 
     def _one(self, reader: Reader) -> Further:

@@ -143,11 +143,8 @@ class _ProblemDraft:
 
     def _next_tables(self) -> list[Reader]:
         """Return the tables of the postures that follow the first one; most files have none."""
-        if not self.reader.has("next"):
-            self.reader.asked.add("next")
-            return []
         expected = "[[next]] for each posture that follows"
-        return self.reader.children("next", expected, MOST_POSTURES - 1)
+        return self.reader.children("next", expected, MOST_POSTURES - 1, needed=False)
 
     def _stage(self, reader: Reader, mark: str) -> Stage | None:
         """Return a posture that follows, with its names."""
@@ -261,10 +258,8 @@ class _ProblemDraft:
 
 def _piece_tables(reader: Reader) -> list[Reader]:
     """Return the tables of distances that others are made up of; few problems have one."""
-    if not reader.has("distance"):
-        reader.asked.add("distance")
-        return []
-    return reader.children("distance", "[[distance]] for each length", MOST_PIECES)
+    expected = "[[distance]] for each length"
+    return reader.children("distance", expected, MOST_PIECES, needed=False)
 
 
 def _sentence(reader: Reader, key: str, most: int) -> str:

@@ -83,10 +83,8 @@ def read_shown(
         forces: the symbols of its forces.
         placeholders: the givens of the file, by symbol.
     """
-    if not reader.has("shown"):
-        reader.asked.add("shown")
-        return ()
-    drafts = reader.children("shown", "[[shown]] for each thing that is shown", MOST_SHOWN)
+    expected = "[[shown]] for each thing that is shown"
+    drafts = reader.children("shown", expected, MOST_SHOWN, needed=False)
     return _Shownings(forces, placeholders).read(drafts)
 
 
