@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from leverstep.course.faults import Reader
-from leverstep.course.forces import AXIS, STRAIGHT, Forces
+from leverstep.course.forces import AXIS, STRAIGHT, Forces, leaning
 from leverstep.course.quantities import Quantities
 from leverstep.statics.centre_of_mass import axes_sought, centre_keys, edges
 from leverstep.statics.posture import (
@@ -71,17 +71,10 @@ def _direction(reader: Reader, quantities: Quantities) -> Direction:
         return STRAIGHT[reader.choice("direction", _LEVEL)]
     table = reader.child("direction")
     assert table is not None, "a table, as just seen"
-    line = table.choice("line", ("horizontal", "vertical"))
-    toward = table.choice("toward", ("left", "right"))
-    side = table.choice("side", ("above", "below"))
+    direction = leaning(table, ("horizontal", "vertical"))
     angle = _angle(table, quantities)
     table.finish()
-    return Direction(
-        "horizontal" if line == "horizontal" else "vertical",
-        angle,
-        "left" if toward == "left" else "right",
-        "above" if side == "above" else "below",
-    )
+    return replace(direction, angle=angle)
 
 
 def _angle(reader: Reader, quantities: Quantities) -> Given | None:
@@ -90,9 +83,7 @@ def _angle(reader: Reader, quantities: Quantities) -> Given | None:
         if table is None:
             return None
         return quantities.angle(table, "an angle has no sign", "lean to the other side instead")
-    angles = {sign: given for sign, given in quantities.placeholders.items() if given.unit == "deg"}
-    sign = reader.choice("angle", tuple(angles) or ("a table with its symbol and value",))
-    return angles.get(sign)
+    return quantities.angle_met(reader)
 
 
 def read_support(reader: Reader, quantities: Quantities) -> Support | None:

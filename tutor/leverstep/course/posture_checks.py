@@ -89,8 +89,7 @@ class PostureChecks:
 
     def _check_angle(self, symbol: str, angle: str) -> None:
         """Note an angle, named for a distance, that is none of the problem's."""
-        placeholders = self.quantities.placeholders
-        angles = [sign for sign, given in placeholders.items() if given.unit == "deg"]
+        angles = self.quantities.angles
         if angle not in angles:
             found = f'{symbol} is worked out with "{angle}"'
             expected = "an angle of this problem" + self.reader.near(angle, angles)

@@ -158,6 +158,17 @@ class Quantities:
         reader.finish()
         return given
 
+    @property
+    def angles(self) -> dict[str, Given]:
+        """Return the angles met so far, by symbol."""
+        return {sign: given for sign, given in self.placeholders.items() if given.unit == "deg"}
+
+    def angle_met(self, reader: Reader) -> Given | None:
+        """Return an angle that was read before, by its symbol; None where there is none such."""
+        angles = self.angles
+        named = reader.choice("angle", tuple(angles) or ("a table with its symbol and value",))
+        return angles.get(named)
+
     def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:
         """Return where a force acts along the segment: given, a moment arm, or to be found."""
         given = ("value", "from", "unit", "fraction", "segment", *_SUMS, *_BY_ANGLE)

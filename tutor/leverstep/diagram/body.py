@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.course.shown import AXIS
 from leverstep.course.symbols import sign_of
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.compass import LINES, compass
