@@ -21,7 +21,7 @@ from leverstep.statics.body_points import (
     point_key,
     run_sign,
 )
-from leverstep.statics.convert import has_mass, newtons, unit_left, used_share
+from leverstep.statics.convert import has_mass, unit_left, used_share
 from leverstep.statics.posture import (
     BodyPoint,
     Distance,
@@ -32,6 +32,7 @@ from leverstep.statics.posture import (
     Support,
     lengths,
 )
+from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import trigonometric
 from leverstep.statics.units import known_unit

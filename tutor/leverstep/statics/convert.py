@@ -10,8 +10,6 @@ from leverstep.statics.posture import (
     Distance,
     Force,
     Given,
-    Numbers,
-    Posture,
     Relation,
     Rows,
     Share,
@@ -146,16 +144,6 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     if not is_force:
         written += " × {g}"
     pen.write(kinds.FORCE, force.symbol, expression, written)
-
-
-def newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
-    """Return the size of a known force in newtons, by plain numbers."""
-    given, share = force.magnitude, 1.0
-    if force.share is not None:
-        share, given = numbers[force.share.given.key], posture.body
-    assert given is not None, f"{force.symbol} is known"
-    size = numbers[given.key] * share * book_size(given.unit)
-    return size * CONVENTIONS["g"].values[0] if given.is_mass else size
 
 
 def has_mass(force: Force) -> bool:
