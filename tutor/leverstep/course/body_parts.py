@@ -134,6 +134,9 @@ def check_parts(reader: Reader, posture: Posture, middle: Numbers, taken: set[st
             reader.fault(
                 f"load[{place}].direction", "found another way", '"down", as a weight acts'
             )
+        if load.source is not None:
+            found = f"{load.symbol} is no weight"
+            reader.fault(f"load[{place}]", found, "a mass, a force, a segment or a share")
         if load.at.perpendicular:
             reader.fault(f"load[{place}].at", "found a moment arm", "where its centre of mass lies")
     if not axes_sought(posture):
