@@ -16,8 +16,7 @@ from leverstep.statics.turn import acting_along, moment_sign, own_keys, part, pa
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
 
-TWO = 2
-LEAST_GIVEN = {Find.RESULTANT: TWO, Find.TWO_FORCES: 1}
+LEAST_GIVEN = {Find.RESULTANT: 2, Find.TWO_FORCES: 1}
 """How many forces through one point must be given, by what is to be found."""
 
 BOTH = "both"
@@ -141,7 +140,7 @@ class PostureChecks:
         least = LEAST_GIVEN[posture.find]
         if len(given) < least:
             ask.fault("find", f"found {len(given)} forces of given size", f"at least {least}")
-        if posture.find is Find.TWO_FORCES and len(posture.unknown) != TWO:
+        if posture.find is Find.TWO_FORCES and len(posture.unknown) != 2:
             ask.fault("find", f"found {len(posture.unknown)} without a size", "two such forces")
         if posture.resolved != (Axes.LEVEL,):
             ask.fault("resolve", "found along the segment", f'"{Axes.LEVEL.value}"')
@@ -187,7 +186,9 @@ class PostureChecks:
                 f"{table_of(posture, turned[0])}.direction.angle" if turned else "direction.angle"
             )
         found = f"{angle.key} is to be found"
-        if posture.ratios:
+        if posture.mark:
+            self.ask.fault("find", found, "a problem of one posture, without [[next]]")
+        elif posture.ratios:
             self.ask.fault("ratios", found, "no ratios: no effort is to be found")
         elif posture.by_components:
             self.ask.fault("method", found, 'method = "moment arms"')
