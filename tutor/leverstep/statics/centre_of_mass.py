@@ -34,7 +34,7 @@ from leverstep.statics.posture import (
 )
 from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
-from leverstep.statics.turn import trigonometric
+from leverstep.statics.turn import Function, trigonometric
 from leverstep.statics.units import known_unit
 
 INSIDE, OUTSIDE = 1, -1
@@ -157,8 +157,9 @@ def _write_point(draft: Draft, point: BodyPoint, axis: Axis) -> None:
     run *= unit_left(pen, draft, point.length)
     written = f"{{{point.length.symbol}}}"
     if angle is not None:
-        function = "cos" if (point.direction.reference == "horizontal") == (axis == "x") else "sin"
-        run *= trigonometric(pen, function, angle.key, about)  # type: ignore[arg-type]
+        is_cosine = (point.direction.reference == "horizontal") == (axis == "x")
+        function: Function = "cos" if is_cosine else "sin"
+        run *= trigonometric(pen, function, angle.key, about)
         written += f" × {function}({{{angle.key}}})"
     if start is None:
         written = written if sign > 0 else f"−({written})"

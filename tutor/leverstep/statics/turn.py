@@ -177,7 +177,7 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     for coefficient, given in terms:
         part = pen.choice("included", 1, force.symbol, given.key) * symbol(given.key)
         if constant or given is not terms[0][1]:  # the first part only begins the line
-            part *= 1 - 2 * _other_way(pen, coefficient, force, given.key)
+            part *= turned_over(pen, coefficient, force.symbol, given.key)
         right += coefficient * part
     expression = right
     for kind, whole in (("complement", 90), ("supplement", 180)):
@@ -200,9 +200,9 @@ def all_round(pen: Pen, angle: Expression, about: str) -> Expression:
     return way * (way + 1) / 2 * 180 + way * (way - 1) / 2 * (360 - 2 * angle)
 
 
-def _other_way(pen: Pen, coefficient: int, force: Force, other: str) -> Expression:
-    """Return the choice of adding a part that should be subtracted, or the reverse."""
-    return pen.choice("subtracted" if coefficient > 0 else "added", 0, force.symbol, other)
+def turned_over(pen: Pen, sign: int, about: str, other: str) -> Expression:
+    """Return 1 with the choice of -1: adding a part that should be subtracted, or the reverse."""
+    return 1 - 2 * pen.choice("subtracted" if sign > 0 else "added", 0, about, other)
 
 
 def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> None:
@@ -221,14 +221,14 @@ def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> Non
     else:
         first, second = (far, near) if (run > 0) != far.beyond else (near, far)
         sign, mark = -1, "−"
-    other_way = _other_way(pen, sign, force, second.symbol)
-    along = length[first.symbol] + sign * (1 - 2 * other_way) * length[second.symbol]
+    turned = turned_over(pen, sign, force.symbol, second.symbol)
+    along = length[first.symbol] + sign * turned * length[second.symbol]
     written = f"({{{first.symbol}}} {mark} {{{second.symbol}}})"
     power = pen.choice("ratio_power", 1, force.symbol)
     right = atan2(symbol(ends.off.symbol), abs(along))
-    turned = pi / 4 + power * (right - pi / 4)
-    turned += pen.choice("supplement", 0, force.symbol) * (pi - 2 * turned)
-    expression = turned * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
+    used = pi / 4 + power * (right - pi / 4)
+    used += pen.choice("supplement", 0, force.symbol) * (pi - 2 * used)
+    expression = used * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
     written = f"atan({{{ends.off.symbol}}} ÷ {written})"
     pen.write(kinds.ATTACHMENT_ANGLE, force.symbol, expression, written)
 
