@@ -93,7 +93,7 @@ class FurtherReader:
     def _givens(self, reader: Reader, row: _Row) -> tuple[Given | None, tuple[Given, ...]]:
         """Return what a relation needs besides, and the areas of the others that share."""
         if row.given == "share" and reader.has("area"):
-            own = self._given(reader, "area", AREA)
+            own = self.quantities.measured_in(reader, "area", AREA)
             tables = reader.children("others", "the area of at least one other muscle", 5)
             others = tuple(self.quantities.measured(one, AREA) for one in tables)
             for other in others:
@@ -103,19 +103,14 @@ class FurtherReader:
             return own, others
         if not row.given:
             return None, ()
+        quickly = None
         if row.dimension == MOMENT_OF_INERTIA:
-            quickly = self._given(reader, "angular_acceleration", ANGULAR_ACCELERATION)
-            return self._given(reader, row.given, row.dimension), (quickly,) if quickly else ()
-        return self._given(reader, row.given, row.dimension), ()
-
-    def _given(self, reader: Reader, key: str, dimension: Dimension) -> Given | None:
-        table = reader.child(key)
-        if table is None:
-            return None
-        given = self.quantities.measured(table, dimension)
-        if key == "share" and not self.quantities.ranges[given.key].high < 1:
-            table.fault("", "a share of all or more", "a number between 0 and 1")
-        return given
+            key = "angular_acceleration"
+            quickly = self.quantities.measured_in(reader, key, ANGULAR_ACCELERATION)
+        given = self.quantities.measured_in(reader, row.given, row.dimension)
+        if row.given == "share" and given and not self.quantities.ranges[given.key].high < 1:
+            reader.fault("share", "a share of all or more", "a number between 0 and 1")
+        return given, (quickly,) if quickly else ()
 
     def check(self, posture: Posture) -> None:
         """Note what can't be worked out from what the posture has, or an earlier one had."""

@@ -286,6 +286,11 @@ class Quantities:
         reader.finish()
         return given
 
+    def measured_in(self, reader: Reader, key: str, dimension: Dimension) -> Given | None:
+        """Return such a quantity of a table within this one, None where it can't be read."""
+        table = reader.child(key)
+        return None if table is None else self.measured(table, dimension)
+
     def _range(self, reader: Reader, for_minus: str) -> Range:
         if not reader.has("from"):
             value = reader.number("value")
