@@ -9,15 +9,8 @@ from leverstep.course.faults import Reader
 from leverstep.course.forces import AXIS, STRAIGHT, Forces, leaning
 from leverstep.course.quantities import Quantities
 from leverstep.statics.centre_of_mass import axes_sought, centre_keys, edges
-from leverstep.statics.posture import (
-    BodyPoint,
-    Direction,
-    Distance,
-    Given,
-    Numbers,
-    Posture,
-    Support,
-)
+from leverstep.statics.points import BodyPoint, Direction, Distance, Given, Numbers, Support
+from leverstep.statics.posture import Posture
 
 MOST_POINTS = 12
 """A body of twelve parts has no more joints between them."""

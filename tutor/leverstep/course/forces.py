@@ -11,19 +11,16 @@ from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.course.size_sources import SOURCES, SourceReader
-from leverstep.statics.posture import (
+from leverstep.statics.acting import Couple, Force, InertiaSize, Share
+from leverstep.statics.points import (
     AT_AXIS,
     Attachment,
     Between,
-    Couple,
     Direction,
     Distance,
-    Force,
     Given,
-    InertiaSize,
     Offset,
     Rows,
-    Share,
 )
 from leverstep.statics.units import FORCE, MASS, MOMENT
 

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.forces import sense_of
 from leverstep.course.quantities import Quantities
+from leverstep.statics.acting import Force
 from leverstep.statics.further import component_keys, measurable, path_key
 from leverstep.statics.kinds import NET_MOMENT, REACTION_SIZE
-from leverstep.statics.posture import Force, Further, Given, Posture, Relation
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Further, Posture, Relation
 from leverstep.statics.step import Draft
 from leverstep.statics.units import (
     ANGULAR_ACCELERATION,

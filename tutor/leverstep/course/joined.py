@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from leverstep.course.faults import Reader
 from leverstep.course.forces import STRAIGHT, Forces
 from leverstep.course.quantities import Quantities
+from leverstep.statics.acting import Couple, Force
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL, ForceAxis
 from leverstep.statics.kinds import NET_MOMENT
-from leverstep.statics.posture import Axes, Couple, Find, Force, Given, Posture
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import acting_along
 

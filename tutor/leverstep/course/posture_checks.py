@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from leverstep.course.body_parts import check_no_parts, check_parts
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
+from leverstep.statics.acting import Force
 from leverstep.statics.balance import is_resisted, known_moments, resisting
 from leverstep.statics.force_axes import AXIAL, PAIRS
-from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
+from leverstep.statics.geometry import leans_as_told
+from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import acting_along, moment_sign, own_keys, part, passes_axis
 

@@ -25,7 +25,8 @@ from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Advantage, Axes, Find, Force, Posture
+from leverstep.statics.acting import Force
+from leverstep.statics.posture import Advantage, Axes, Find, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

@@ -12,7 +12,7 @@ from leverstep.course.numbers import ANGLE_GUESSED, Range
 from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
-from leverstep.statics.posture import Distance, FromOthers, Given, Rows
+from leverstep.statics.points import Distance, FromOthers, Given, Rows
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit, units_for
 
 MOST_VALUES = 100_000

@@ -13,7 +13,7 @@ from typing import Literal
 from leverstep.course.faults import Reader, is_number
 from leverstep.course.forces import AXIS, STRAIGHT, leaning
 from leverstep.course.plain_text import shown
-from leverstep.statics.posture import Direction, Given
+from leverstep.statics.points import Direction, Given
 from leverstep.statics.units import LENGTH, TABLE
 
 MOST_SHOWN = 12

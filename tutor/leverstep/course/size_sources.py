@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import Quantities
-from leverstep.statics.posture import (
+from leverstep.statics.acting import (
     BandSize,
     Force,
     InertiaSize,

@@ -16,7 +16,9 @@ from leverstep.diagram.surroundings import Surrounding
 from leverstep.statics import kinds
 from leverstep.statics.body_points import place_of_point
 from leverstep.statics.centre_of_mass import axes_sought, edges
-from leverstep.statics.posture import BodyPoint, Distance, Posture, force_bearing
+from leverstep.statics.geometry import force_bearing
+from leverstep.statics.points import BodyPoint, Distance
+from leverstep.statics.posture import Posture
 
 BASE = "base of support"
 

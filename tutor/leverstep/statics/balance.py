@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
 from leverstep.statics.couples import couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
+from leverstep.statics.points import Numbers, Offset
+from leverstep.statics.posture import Find, Posture
 from leverstep.statics.sought_angle import write_sought_angle
 from leverstep.statics.sources import shared_arms, write_shared
 from leverstep.statics.step import (

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.body_points import (
     Axis,
     Coordinate,
@@ -22,16 +23,9 @@ from leverstep.statics.body_points import (
     run_sign,
 )
 from leverstep.statics.convert import has_mass, unit_left, used_share
-from leverstep.statics.posture import (
-    BodyPoint,
-    Distance,
-    Find,
-    Force,
-    Numbers,
-    Posture,
-    Support,
-    lengths,
-)
+from leverstep.statics.geometry import lengths
+from leverstep.statics.points import BodyPoint, Distance, Numbers, Support
+from leverstep.statics.posture import Find, Posture
 from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import Function, trigonometric

@@ -5,15 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force, Share
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import (
-    Distance,
-    Force,
-    Given,
-    Relation,
-    Rows,
-    Share,
-)
+from leverstep.statics.points import Distance, Given, Rows
+from leverstep.statics.posture import Relation
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from leverstep.statics.units import TABLE, BookFactor, known_unit
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import unit_left, write_fraction, write_measured
-from leverstep.statics.posture import Distance, FromOthers
+from leverstep.statics.points import Distance, FromOthers
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
 from leverstep.statics.turn import Function, trigonometric, turned_over
 

@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import conversion, factor_for
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL
-from leverstep.statics.posture import Axes, Find, Force, Further, Given, Relation
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Axes, Find, Further, Relation
 from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
 from leverstep.statics.turn import acting_along, arm_key, moment_key, part, passes_axis

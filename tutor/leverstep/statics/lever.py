@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 
+from leverstep.statics.acting import Force
 from leverstep.statics.balance import resisting
-from leverstep.statics.posture import Force, Numbers, Posture, lengths
+from leverstep.statics.geometry import lengths
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Posture
 from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import from_segment, moment_sign

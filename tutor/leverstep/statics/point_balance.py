@@ -7,10 +7,13 @@ from math import cos, radians, sin
 from typing import NamedTuple
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
+from leverstep.statics.geometry import force_bearing
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes, Force, Numbers, Posture, force_bearing
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Axes, Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, sign_of_term, symbol, total
 from leverstep.statics.turn import (
     acting_along,

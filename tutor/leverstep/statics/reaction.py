@@ -7,11 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.couples import couple_as_force
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
+from leverstep.statics.geometry import segment_bearing
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Axes, Posture
 from leverstep.statics.step import NOTHING, Draft, Expression, Pen, sign_of_term, symbol, total
 from leverstep.statics.turn import (
     acting_along,

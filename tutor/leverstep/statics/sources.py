@@ -6,18 +6,18 @@
 from __future__ import annotations
 
 from leverstep.statics import kinds
-from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.convert import book_size, conversion
-from leverstep.statics.posture import (
+from leverstep.statics.acting import (
     BandSize,
     Force,
     InertiaSize,
     MuscleSize,
-    Numbers,
-    Posture,
     SharedSize,
     SizeSource,
 )
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.convert import book_size, conversion
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from leverstep.statics.turn import arm_key
 from leverstep.statics.units import metres

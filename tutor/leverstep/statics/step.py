@@ -8,9 +8,12 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
+from leverstep.statics.geometry import Bearing, slant
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Bearing, Force, Given, Numbers, Posture, slant
+from leverstep.statics.points import Given, Numbers
+from leverstep.statics.posture import Posture
 from leverstep.statics.units import unit_of_line
 
 if TYPE_CHECKING:

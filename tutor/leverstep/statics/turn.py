@@ -8,21 +8,18 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import BandSize, Force, SharedSize
 from leverstep.statics.convert import unit_left
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, TRANSVERSE, VERTICAL, ForceAxis
-from leverstep.statics.posture import (
-    Attachment,
-    Axes,
-    BandSize,
+from leverstep.statics.geometry import (
     Bearing,
-    Force,
-    Offset,
-    SharedSize,
     force_bearing,
     run_to_attachment,
     segment_bearing,
     slant,
 )
+from leverstep.statics.points import Attachment, Offset
+from leverstep.statics.posture import Axes
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
 
 Function = Literal["sin", "cos", "one", "zero"]
