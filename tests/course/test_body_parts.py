@@ -138,3 +138,12 @@ def test_one_part_is_no_body() -> None:
     text = text.replace(" {m_s} {x_s}", "")
     with pytest.raises(FileError, match="load: found 1; expected two parts or more"):
         read(text)
+
+
+def test_a_part_is_a_weight_and_not_the_pull_of_a_band() -> None:
+    band = """band = { stiffness = { symbol = "k_s", value = 200, unit = "N/m" }, \
+length = { symbol = "l_s", value = 40, unit = "cm" }, \
+rest_length = { symbol = "l_r", value = 30, unit = "cm" } }"""
+    text = LEG.replace('mass = { value = 4, unit = "kg" }', band)
+    with pytest.raises(FileError, match=r"load\[2\]: W_s is no weight; expected a mass, a force"):
+        read(text.replace("{m_s}", "{k_s} {l_s} {l_r}"))

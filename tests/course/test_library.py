@@ -17,8 +17,11 @@ from leverstep.course.places import shipped
 from leverstep.course.problem import Problem, Question
 from leverstep.course.segments import TABLES, segment_table
 from leverstep.course.shelf import load_shelf
+from leverstep.statics.acting import Force
+from leverstep.statics.geometry import force_bearing, segment_bearing
 from leverstep.statics.graph import Values
-from leverstep.statics.posture import Distance, Find, Force, force_bearing, segment_bearing
+from leverstep.statics.points import Distance
+from leverstep.statics.posture import Find
 from scipy import constants as nist
 from sympy import symbols
 from sympy.physics.continuum_mechanics.beam import Beam

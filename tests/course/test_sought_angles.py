@@ -211,3 +211,37 @@ def test_a_tilt_that_goes_into_no_moment_is_a_fault() -> None:
     with pytest.raises(FileError) as told:
         read(TILTED, ('direction = "down"', 'direction = "perpendicular below"'))
     assert "theta is to be found, and goes into the moment of no force" in str(told.value)
+
+
+SECOND = """
+[[next]]
+
+[next.segment]
+name = "forearm"
+axis = "elbow"
+
+[next.effort]
+symbol = "F_c"
+at = "d_c"
+direction = { line = "segment", toward = "axis", side = "above", angle = { symbol = "alpha" } }
+
+[[next.load]]
+symbol = "W_f"
+at = "d_f"
+direction = "down"
+
+[next.ask]
+find = "alpha"
+"""
+
+
+def test_an_angle_is_found_in_a_problem_of_one_posture() -> None:
+    given = (
+        'angle = { symbol = "alpha" }',
+        'angle = { symbol = "beta", value = 40, unit = "deg" }',
+    )
+    first = GOOD.replace(*given).replace('force = { value = 20, unit = "N" }\n', "")
+    first = first.replace("{F_c}", "{beta}").replace('find = "alpha"', 'find = "F_c"')
+    with pytest.raises(FileError) as told:
+        read(first + SECOND)
+    assert "ask.find: alpha is to be found; expected a problem of one posture" in str(told.value)

@@ -36,16 +36,11 @@ from leverstep.diagram.scene import ascii_text, metres, scene_of, value_of
 from leverstep.diagram.svg import svg
 from leverstep.diagram.tex_picture import tex_picture
 from leverstep.faces.screens.side_sheet import INK
+from leverstep.statics.acting import Force
 from leverstep.statics.force_axes import PAIRS
-from leverstep.statics.posture import (
-    Direction,
-    Distance,
-    Force,
-    Given,
-    Posture,
-    force_bearing,
-    segment_bearing,
-)
+from leverstep.statics.geometry import force_bearing, segment_bearing
+from leverstep.statics.points import Direction, Distance, Given
+from leverstep.statics.posture import Posture
 
 FILES = sorted((ROOT / "problems").rglob("*.toml"))
 SIZES = ((40, 8), (40, 10), (60, 14), (78, 16), (100, 24), (120, 40))

@@ -14,7 +14,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import Point, StraightLine, Stroke
 from leverstep.diagram.layout import SHEET, Picture, layout
 from leverstep.diagram.scene import metres, scene_of
-from leverstep.statics.posture import Distance
+from leverstep.statics.points import Distance
 
 PROBLEMS = load_shelf().problems
 

@@ -22,7 +22,7 @@ from leverstep.diagram.layout import SHEET, Picture, layout
 from leverstep.diagram.scene import metres, scene_of
 from leverstep.diagram.svg import svg
 from leverstep.diagram.tex_picture import tex_picture
-from leverstep.statics.posture import Direction
+from leverstep.statics.points import Direction
 
 FILES = sorted((ROOT / "problems").rglob("*.toml"))
 SHOWING = [path for path in FILES if read_problem(path).shown]

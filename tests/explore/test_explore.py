@@ -32,7 +32,9 @@ from leverstep.explore.sentences import change, doubling, extremes, limits, off_
 from leverstep.explore.sweep import Sweep, SweepSample, sweep
 from leverstep.explore.table import as_csv, told
 from leverstep.faces.commands.cli import main
-from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
+from leverstep.statics.acting import Force
+from leverstep.statics.points import Direction, Distance, Given
+from leverstep.statics.posture import Posture
 from leverstep.working.wording import CAUTION
 
 SHELF = load_shelf()

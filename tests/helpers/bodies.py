@@ -11,9 +11,11 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 
 import numpy as np
+from leverstep.statics.acting import Force
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import Direction, Distance, Force, Offset, Posture
+from leverstep.statics.points import Direction, Distance, Offset
+from leverstep.statics.posture import Posture
 from scipy import constants as nist
 
 from helpers.equilibrium import FORCES, LENGTHS, WEIGHED

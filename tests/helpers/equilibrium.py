@@ -13,18 +13,9 @@ from typing import Self
 
 import numpy as np
 from leverstep.course.problem import Question
-from leverstep.statics.posture import (
-    BandSize,
-    Distance,
-    Find,
-    Force,
-    FromOthers,
-    Given,
-    InertiaSize,
-    MuscleSize,
-    Posture,
-    SharedSize,
-)
+from leverstep.statics.acting import BandSize, Force, InertiaSize, MuscleSize, SharedSize
+from leverstep.statics.points import Distance, FromOthers, Given
+from leverstep.statics.posture import Find, Posture
 from scipy import constants as nist
 
 WEIGHED = {

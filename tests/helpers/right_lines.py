@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator, Mapping
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
-from leverstep.statics.posture import Force
+from leverstep.statics.acting import Force
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MASS_LENGTH, MOMENT, known_unit
 
 UNITS = {

@@ -8,20 +8,18 @@ from helpers.bodies import Body
 from helpers.equilibrium import LENGTHS
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from leverstep.statics.posture import (
+from leverstep.statics.acting import Force, Share
+from leverstep.statics.points import (
     AT_AXIS,
     Between,
     BodyPoint,
     Direction,
     Distance,
-    Find,
-    Force,
     Given,
     Offset,
-    Posture,
-    Share,
     Support,
 )
+from leverstep.statics.posture import Find, Posture
 from scipy import constants as nist
 
 DOWN = Direction("vertical", side="below")

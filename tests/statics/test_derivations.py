@@ -13,10 +13,12 @@ from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of, read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.statics import derivation, kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import CHOICE_KINDS
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Graph
-from leverstep.statics.posture import Direction, Distance, Force, Given, Posture
+from leverstep.statics.points import Direction, Distance, Given
+from leverstep.statics.posture import Posture
 from leverstep.statics.turn import horizontal_angle_key
 from leverstep.working import wording
 from leverstep.working.wording import ask, resisting

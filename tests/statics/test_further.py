@@ -15,19 +15,12 @@ from hypothesis import strategies as st
 from leverstep.course.faults import FileError
 from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
+from leverstep.statics.acting import Force
 from leverstep.statics.derivation import derive
 from leverstep.statics.further import HOLDS, SLIPS
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import (
-    Direction,
-    Distance,
-    Find,
-    Force,
-    Further,
-    Given,
-    Posture,
-    Relation,
-)
+from leverstep.statics.points import Direction, Distance, Given
+from leverstep.statics.posture import Find, Further, Posture, Relation
 from scipy import constants as nist
 
 EXACT = {"g": nist.g, "newtons_per_pound": nist.pound_force, "newtons_per_kilogram_force": nist.g}

@@ -15,18 +15,11 @@ import pytest
 from helpers.equilibrium import LENGTHS, Plane, Vector
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from leverstep.statics.acting import Couple, Force
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import (
-    Axes,
-    Couple,
-    Direction,
-    Distance,
-    Force,
-    FromOthers,
-    Given,
-    Posture,
-)
+from leverstep.statics.points import Direction, Distance, FromOthers, Given
+from leverstep.statics.posture import Axes, Posture
 from scipy import constants as nist
 from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam

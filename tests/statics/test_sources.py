@@ -14,19 +14,11 @@ from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
+from leverstep.statics.acting import BandSize, Force, InertiaSize, MuscleSize, SharedSize
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
-from leverstep.statics.posture import (
-    BandSize,
-    Direction,
-    Distance,
-    Force,
-    Given,
-    InertiaSize,
-    MuscleSize,
-    Posture,
-    SharedSize,
-)
+from leverstep.statics.points import Direction, Distance, Given
+from leverstep.statics.posture import Posture
 from scipy import constants as nist
 
 SHELF = load_shelf()

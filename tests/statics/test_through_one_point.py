@@ -9,9 +9,11 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from leverstep.statics.acting import Force
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import graph
-from leverstep.statics.posture import AT_AXIS, Direction, Find, Force, Given, Posture
+from leverstep.statics.points import AT_AXIS, Direction, Given
+from leverstep.statics.posture import Find, Posture
 from leverstep.statics.reaction import ways_of_direction
 
 WAYS = {"left": 180.0, "right": 0.0, "above": 90.0, "below": -90.0}

@@ -15,7 +15,7 @@ from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.copying import with_a_digit_changed
 from leverstep.slips.telling import tell
-from leverstep.statics.posture import Given
+from leverstep.statics.points import Given
 from leverstep.statics.step import Step
 from leverstep.working.precision import given_converted
 from leverstep.working.rules import Rules

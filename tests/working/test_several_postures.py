@@ -14,7 +14,7 @@ from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.explained import explained
 from leverstep.statics import kinds
-from leverstep.statics.posture import Distance
+from leverstep.statics.points import Distance
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working

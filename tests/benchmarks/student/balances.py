@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
-from leverstep.statics.posture import Force
+from leverstep.statics.acting import Force
 
 from student.edits import Edit, Made
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term

@@ -7,7 +7,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
-from leverstep.statics.posture import Distance, Force
+from leverstep.statics.acting import Force
+from leverstep.statics.points import Distance
 from leverstep.statics.step import Step
 
 from student.lines import Factor, Formula, Term, product

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Force
+from leverstep.statics.acting import Force
 
 from student.edits import Edit, Made, times
 from student.late import left_out, wrong_sign

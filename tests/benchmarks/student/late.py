@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from leverstep.statics.posture import Force, InertiaSize, SharedSize
+from leverstep.statics.acting import Force, InertiaSize, SharedSize
 from leverstep.statics.step import Step
 
 from student.early import level_instead, measured_on, turned, unit_left

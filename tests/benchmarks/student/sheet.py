@@ -11,7 +11,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Couple, Distance, Force
+from leverstep.statics.acting import Couple, Force
+from leverstep.statics.points import Distance
 from leverstep.statics.step import Step
 
 from student.lines import Factor, Formula, Term, rounded

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leverstep.statics.posture import BandSize, Given, InertiaSize, MuscleSize, SharedSize
+from leverstep.statics.acting import BandSize, InertiaSize, MuscleSize, SharedSize
+from leverstep.statics.points import Given
 from leverstep.statics.step import Step
 
 from student.edits import Made, inverted, put, shaped, times, without

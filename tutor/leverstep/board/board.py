@@ -13,7 +13,7 @@ from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import because
 from leverstep.slips.telling import class_note, tell
-from leverstep.statics.posture import Given
+from leverstep.statics.points import Given
 from leverstep.statics.step import Step
 from leverstep.statics.units import ANGLE, known_unit
 from leverstep.working.own import OwnError, read_values

@@ -22,9 +22,10 @@ from leverstep.claims.quantity_values import (
 )
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.force_axes import PAIRS
 from leverstep.statics.kinds import Kind, Part
-from leverstep.statics.posture import Axes, Force
+from leverstep.statics.posture import Axes
 from leverstep.statics.step import Derivation, Step
 from leverstep.statics.turn import moment_key
 from leverstep.statics.units import (

@@ -10,14 +10,9 @@ from typing import NamedTuple
 
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
-from leverstep.statics.posture import (
-    Force,
-    Posture,
-    force_bearing,
-    run_to_attachment,
-    segment_bearing,
-    slant,
-)
+from leverstep.statics.acting import Force
+from leverstep.statics.geometry import force_bearing, run_to_attachment, segment_bearing, slant
+from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_key, moment_sign

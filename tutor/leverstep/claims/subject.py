@@ -13,7 +13,7 @@ from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
-from leverstep.statics.posture import Given
+from leverstep.statics.points import Given
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
 
 

@@ -21,10 +21,10 @@ from leverstep.comparing.terms import (
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.tree import Tree
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
 from leverstep.statics.force_axes import ForceAxis
 from leverstep.statics.point_balance import EQUATIONS, function_values, written_term
-from leverstep.statics.posture import Force
 from leverstep.statics.step import Draft, Step
 from leverstep.statics.turn import part
 

@@ -13,10 +13,10 @@ from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount, evaluate
 from leverstep.entry.tree import Measured, Negative, Operation, Tree, names_in
 from leverstep.statics import kinds
+from leverstep.statics.acting import Couple, Force
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.convert import book_size
 from leverstep.statics.couples import couple_sign
-from leverstep.statics.posture import Couple, Force
 from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_sign, to_segment
 from leverstep.statics.units import known_unit

@@ -6,18 +6,11 @@ import re
 from dataclasses import replace
 
 from leverstep.course.faults import Reader
-from leverstep.course.forces import AXIS, STRAIGHT, Forces
+from leverstep.course.forces import AXIS, STRAIGHT, Forces, leaning
 from leverstep.course.quantities import Quantities
 from leverstep.statics.centre_of_mass import axes_sought, centre_keys, edges
-from leverstep.statics.posture import (
-    BodyPoint,
-    Direction,
-    Distance,
-    Given,
-    Numbers,
-    Posture,
-    Support,
-)
+from leverstep.statics.points import BodyPoint, Direction, Distance, Given, Numbers, Support
+from leverstep.statics.posture import Posture
 
 MOST_POINTS = 12
 """A body of twelve parts has no more joints between them."""
@@ -35,10 +28,8 @@ def read_points(reader: Reader, quantities: Quantities, forces: Forces) -> tuple
         quantities: what was met so far; lengths and angles are kept there.
         forces: which learn the names of the points.
     """
-    if not reader.has("point"):
-        reader.asked.add("point")
-        return ()
-    tables = reader.children("point", "[[point]] for each joint or end of a part", MOST_POINTS)
+    expected = "[[point]] for each joint or end of a part"
+    tables = reader.children("point", expected, MOST_POINTS, needed=False)
     points = []
     for table in tables:
         point = _point(table, quantities, forces)
@@ -73,17 +64,10 @@ def _direction(reader: Reader, quantities: Quantities) -> Direction:
         return STRAIGHT[reader.choice("direction", _LEVEL)]
     table = reader.child("direction")
     assert table is not None, "a table, as just seen"
-    line = table.choice("line", ("horizontal", "vertical"))
-    toward = table.choice("toward", ("left", "right"))
-    side = table.choice("side", ("above", "below"))
+    direction = leaning(table, ("horizontal", "vertical"))
     angle = _angle(table, quantities)
     table.finish()
-    return Direction(
-        "horizontal" if line == "horizontal" else "vertical",
-        angle,
-        "left" if toward == "left" else "right",
-        "above" if side == "above" else "below",
-    )
+    return replace(direction, angle=angle)
 
 
 def _angle(reader: Reader, quantities: Quantities) -> Given | None:
@@ -92,9 +76,7 @@ def _angle(reader: Reader, quantities: Quantities) -> Given | None:
         if table is None:
             return None
         return quantities.angle(table, "an angle has no sign", "lean to the other side instead")
-    angles = {sign: given for sign, given in quantities.placeholders.items() if given.unit == "deg"}
-    sign = reader.choice("angle", tuple(angles) or ("a table with its symbol and value",))
-    return angles.get(sign)
+    return quantities.angle_met(reader)
 
 
 def read_support(reader: Reader, quantities: Quantities) -> Support | None:
@@ -145,6 +127,9 @@ def check_parts(reader: Reader, posture: Posture, middle: Numbers, taken: set[st
             reader.fault(
                 f"load[{place}].direction", "found another way", '"down", as a weight acts'
             )
+        if load.source is not None:
+            found = f"{load.symbol} is no weight"
+            reader.fault(f"load[{place}]", found, "a mass, a force, a segment or a share")
         if load.at.perpendicular:
             reader.fault(f"load[{place}].at", "found a moment arm", "where its centre of mass lies")
     if not axes_sought(posture):

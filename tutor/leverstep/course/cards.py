@@ -19,7 +19,7 @@ from leverstep.course.places import archive, home, put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.problem import PLACEHOLDER, Problem
 from leverstep.course.problem_file import read_problem
-from leverstep.statics.posture import Given
+from leverstep.statics.points import Given
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

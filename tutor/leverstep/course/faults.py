@@ -253,9 +253,9 @@ class Reader:
             return None
         return Reader(self.file, value, self.faults, self.at(key))
 
-    def children(self, key: str, expected: str, most: int) -> list[Reader]:
-        """Return the readers of a list of tables; a fault where there is none, or too many."""
-        value = self._get(key, expected, True)
+    def children(self, key: str, expected: str, most: int, needed: bool = True) -> list[Reader]:
+        """Return the readers of a list of tables; a fault where one is `needed`, or too many."""
+        value = self._get(key, expected, needed)
         tables = isinstance(value, list) and all(isinstance(item, dict) for item in value)
         if not (tables and value):
             if value is not None:

@@ -4,26 +4,23 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Literal, cast
+from typing import Literal, cast, get_args
 
 from leverstep.course.faults import Reader
 from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.course.size_sources import SOURCES, SourceReader
-from leverstep.statics.posture import (
+from leverstep.statics.acting import Couple, Force, InertiaSize, Share
+from leverstep.statics.points import (
     AT_AXIS,
     Attachment,
     Between,
-    Couple,
     Direction,
     Distance,
-    Force,
     Given,
-    InertiaSize,
     Offset,
     Rows,
-    Share,
 )
 from leverstep.statics.units import FORCE, MASS, MOMENT
 
@@ -56,7 +53,23 @@ _MEANT = {
 }
 """What is at times written in the table of a force, and what is meant by it."""
 AXIS = "axis"
-"""What stands for the axis among the points of the body."""
+"""What stands for the axis where a place is named."""
+
+ReferenceLine = Literal["segment", "horizontal", "vertical"]
+REFERENCE_LINES: tuple[ReferenceLine, ...] = get_args(ReferenceLine)
+"""The lines that the angle of a direction is measured from."""
+
+
+def leaning(table: Reader, lines: tuple[ReferenceLine, ...] = REFERENCE_LINES) -> Direction:
+    """Return a direction by one of some lines and the sides it leans to, still without an angle."""
+    line = cast(ReferenceLine, table.choice("line", lines))
+    toward = table.choice("toward", ("axis", "end") if line == "segment" else ("left", "right"))
+    side = table.choice("side", ("above", "below"))
+    return Direction(
+        line,
+        toward=cast(Literal["axis", "end", "left", "right"], toward),
+        side=cast(Literal["above", "below"], side),
+    )
 
 
 def sense_of(reader: Reader) -> int:
@@ -320,30 +333,21 @@ class Forces:
             return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
-        line = table.choice("line", ("segment", "horizontal", "vertical"))
-        ends = ("axis", "end") if line == "segment" else ("left", "right")
-        toward = table.choice("toward", ends)
-        side = table.choice("side", ("above", "below"))
-        attachment = self._attachment(table, line) if table.has("far_end") else None
+        direction = leaning(table)
+        has_far_end = table.has("far_end")
+        attachment = self._attachment(table, direction.reference) if has_far_end else None
         if attachment is not None:
             key = f"gamma{symbol[1:]}{self.mark}"
             angle: Given | None = Given(key, key, "deg")
         else:
             angle = self._angle(table)
         table.finish()
-        return Direction(
-            cast(Literal["segment", "horizontal", "vertical"], line), angle,
-            cast(Literal["axis", "end", "left", "right"], toward),
-            cast(Literal["above", "below"], side), attachment,
-        )  # fmt: skip
+        return replace(direction, angle=angle, attachment=attachment)
 
     def _angle(self, table: Reader) -> Given | None:
         """Return the angle of a force to its line; one of an earlier posture is named."""
-        known = {
-            sign: one for sign, one in self.quantities.placeholders.items() if one.unit == "deg"
-        }
         if self._earlier and isinstance(table.table.get("angle"), str):
-            return known.get(table.choice("angle", tuple(known) or ("a table",)))
+            return self.quantities.angle_met(table)
         angle_table = table.child("angle", like=ANGLED)
         way = '"toward" and "side" say which way the force leans'
         return None if angle_table is None else self.quantities.angle(angle_table, way, way)

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from leverstep.course.faults import Reader
 from leverstep.course.forces import sense_of
 from leverstep.course.quantities import Quantities
+from leverstep.statics.acting import Force
 from leverstep.statics.further import component_keys, measurable, path_key
 from leverstep.statics.kinds import NET_MOMENT, REACTION_SIZE
-from leverstep.statics.posture import Force, Further, Given, Posture, Relation
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Further, Posture, Relation
 from leverstep.statics.step import Draft
 from leverstep.statics.units import (
     ANGULAR_ACCELERATION,
@@ -71,11 +73,8 @@ class FurtherReader:
 
     def read(self, reader: Reader) -> tuple[Further, ...]:
         """Return all that is worked out further, none where the file has none."""
-        if not reader.has("further"):
-            reader.asked.add("further")
-            self._readers = []
-            return ()
-        self._readers = reader.children("further", "a list of [[further]]", MOST_FURTHER)
+        expected = "a list of [[further]]"
+        self._readers = reader.children("further", expected, MOST_FURTHER, needed=False)
         return tuple(self._one(one) for one in self._readers)
 
     def _one(self, reader: Reader) -> Further:
@@ -96,7 +95,7 @@ class FurtherReader:
     def _givens(self, reader: Reader, row: _Row) -> tuple[Given | None, tuple[Given, ...]]:
         """Return what a relation needs besides, and the areas of the others that share."""
         if row.given == "share" and reader.has("area"):
-            own = self._given(reader, "area", AREA)
+            own = self.quantities.measured_in(reader, "area", AREA)
             tables = reader.children("others", "the area of at least one other muscle", 5)
             others = tuple(self.quantities.measured(one, AREA) for one in tables)
             for other in others:
@@ -106,19 +105,14 @@ class FurtherReader:
             return own, others
         if not row.given:
             return None, ()
+        quickly = None
         if row.dimension == MOMENT_OF_INERTIA:
-            quickly = self._given(reader, "angular_acceleration", ANGULAR_ACCELERATION)
-            return self._given(reader, row.given, row.dimension), (quickly,) if quickly else ()
-        return self._given(reader, row.given, row.dimension), ()
-
-    def _given(self, reader: Reader, key: str, dimension: Dimension) -> Given | None:
-        table = reader.child(key)
-        if table is None:
-            return None
-        given = self.quantities.measured(table, dimension)
-        if key == "share" and not self.quantities.ranges[given.key].high < 1:
-            table.fault("", "a share of all or more", "a number between 0 and 1")
-        return given
+            key = "angular_acceleration"
+            quickly = self.quantities.measured_in(reader, key, ANGULAR_ACCELERATION)
+        given = self.quantities.measured_in(reader, row.given, row.dimension)
+        if row.given == "share" and given and not self.quantities.ranges[given.key].high < 1:
+            reader.fault("share", "a share of all or more", "a number between 0 and 1")
+        return given, (quickly,) if quickly else ()
 
     def check(self, posture: Posture) -> None:
         """Note what can't be worked out from what the posture has, or an earlier one had."""

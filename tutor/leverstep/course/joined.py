@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from leverstep.course.faults import Reader
 from leverstep.course.forces import STRAIGHT, Forces
 from leverstep.course.quantities import Quantities
+from leverstep.statics.acting import Couple, Force
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL, ForceAxis
 from leverstep.statics.kinds import NET_MOMENT
-from leverstep.statics.posture import Axes, Couple, Find, Force, Given, Posture
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import part
+from leverstep.statics.turn import acting_along
 
 _WAYS: tuple[tuple[ForceAxis, str], ...] = ((HORIZONTAL, "right"), (VERTICAL, "up"))
 """The axes that a force is handed on along, and the way of each that counts as positive."""
@@ -62,7 +64,7 @@ def _handed_on(before: Posture, quantities: Quantities) -> Iterator[tuple[ForceA
     """Yield the axes along which the posture before has a reaction."""
     draft = Draft(before, quantities.middle())
     for axis, way in _WAYS:
-        if any(part(draft, force, axis)[0] for force in before.forces):
+        if acting_along(draft, before.forces, axis):
             yield axis, way
 
 

@@ -7,17 +7,18 @@ from dataclasses import dataclass
 from leverstep.course.body_parts import check_no_parts, check_parts
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import RESERVED, Quantities
+from leverstep.statics.acting import Force
 from leverstep.statics.balance import is_resisted, known_moments, resisting
 from leverstep.statics.force_axes import AXIAL, PAIRS
-from leverstep.statics.posture import Axes, Find, Force, Posture, leans_as_told
+from leverstep.statics.geometry import leans_as_told
+from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import moment_sign, own_keys, part, passes_axis
+from leverstep.statics.turn import acting_along, moment_sign, own_keys, part, passes_axis
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
 
-TWO = 2
-LEAST_GIVEN = {Find.RESULTANT: TWO, Find.TWO_FORCES: 1}
+LEAST_GIVEN = {Find.RESULTANT: 2, Find.TWO_FORCES: 1}
 """How many forces through one point must be given, by what is to be found."""
 
 BOTH = "both"
@@ -89,8 +90,7 @@ class PostureChecks:
 
     def _check_angle(self, symbol: str, angle: str) -> None:
         """Note an angle, named for a distance, that is none of the problem's."""
-        placeholders = self.quantities.placeholders
-        angles = [sign for sign, given in placeholders.items() if given.unit == "deg"]
+        angles = self.quantities.angles
         if angle not in angles:
             found = f'{symbol} is worked out with "{angle}"'
             expected = "an angle of this problem" + self.reader.near(angle, angles)
@@ -142,7 +142,7 @@ class PostureChecks:
         least = LEAST_GIVEN[posture.find]
         if len(given) < least:
             ask.fault("find", f"found {len(given)} forces of given size", f"at least {least}")
-        if posture.find is Find.TWO_FORCES and len(posture.unknown) != TWO:
+        if posture.find is Find.TWO_FORCES and len(posture.unknown) != 2:
             ask.fault("find", f"found {len(posture.unknown)} without a size", "two such forces")
         if posture.resolved != (Axes.LEVEL,):
             ask.fault("resolve", "found along the segment", f'"{Axes.LEVEL.value}"')
@@ -188,7 +188,9 @@ class PostureChecks:
                 f"{table_of(posture, turned[0])}.direction.angle" if turned else "direction.angle"
             )
         found = f"{angle.key} is to be found"
-        if posture.ratios:
+        if posture.mark:
+            self.ask.fault("find", found, "a problem of one posture, without [[next]]")
+        elif posture.ratios:
             self.ask.fault("ratios", found, "no ratios: no effort is to be found")
         elif posture.by_components:
             self.ask.fault("method", found, 'method = "moment arms"')
@@ -280,7 +282,7 @@ class PostureChecks:
     def _check_no_force_alone(self, draft: Draft) -> None:
         """Note one of two unknown forces that must be nothing: along one axis no other acts."""
         for axis in PAIRS[Axes.LEVEL]:
-            there = [force for force in self.posture.forces if part(draft, force, axis)[0]]
+            there = [force for force, _, _ in acting_along(draft, self.posture.forces, axis)]
             if len(there) == 1 and there[0].magnitude is None:
                 alone = there[0]
                 place = f"{table_of(self.posture, alone)}.direction"

@@ -15,8 +15,11 @@ from leverstep.course.faults import failing_as_fault
 from leverstep.course.numbers import ANGLE_GUESSED, Range
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import Distance, Find, Force, Given, Posture, leans_as_told
+from leverstep.statics.geometry import leans_as_told
+from leverstep.statics.points import Distance, Given
+from leverstep.statics.posture import Find, Posture
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:

@@ -25,7 +25,8 @@ from leverstep.course.quantities import Quantities
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
-from leverstep.statics.posture import Advantage, Axes, Find, Force, Posture
+from leverstep.statics.acting import Force
+from leverstep.statics.posture import Advantage, Axes, Find, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -49,8 +50,6 @@ _FALLS = "rises = false says that the segment falls from the axis"
 _OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
-_CALLED = {Find.RESULTANT: "resultant"}
-"""What the force at the axis is called, unless a file says so and where it is no reaction."""
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
 IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
@@ -117,10 +116,7 @@ class _ProblemDraft:
         constants_set = self._constants()
         seen_from = reader.choice("seen_from", ("side", "above"), "side")
         segment_table = reader.child("segment")
-        segment, axis, reaction = "", "", ""
-        if segment_table is not None:
-            segment, axis = segment_table.text("name"), segment_table.text("axis")
-            reaction = segment_table.text("reaction", "")
+        segment, axis, reaction = _names(segment_table)
         tables = self._next_tables()
         posture = self._posture(reader, segment_table, "1" if tables else "")
         forces_shown = list(forces.force_names)
@@ -130,7 +126,7 @@ class _ProblemDraft:
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
-        reaction = reaction or _CALLED.get(posture.find, "joint reaction")
+        reaction = reaction or _called(posture)
         first = Stage(posture, segment, axis, reaction, shown_besides)
         return Problem(
             ident, title, joint, int(difficulty), statement, segment, axis, posture,
@@ -144,24 +140,20 @@ class _ProblemDraft:
 
     def _next_tables(self) -> list[Reader]:
         """Return the tables of the postures that follow the first one; most files have none."""
-        if not self.reader.has("next"):
-            self.reader.asked.add("next")
-            return []
         expected = "[[next]] for each posture that follows"
-        return self.reader.children("next", expected, MOST_POSTURES - 1)
+        return self.reader.children("next", expected, MOST_POSTURES - 1, needed=False)
 
     def _stage(self, reader: Reader, mark: str) -> Stage | None:
         """Return a posture that follows, with its names."""
         self.forces.begin_next(mark)
         segment = reader.child("segment")
-        name, axis, reaction = "", "", ""
-        if segment is not None:
-            name, axis = segment.text("name"), segment.text("axis")
-            reaction = segment.text("reaction", "joint reaction")
+        name, axis, reaction = _names(segment)
         posture = self._posture(reader, segment, mark)
         besides = read_shown(reader, self.forces.force_names, self.quantities.placeholders)
         reader.finish()
-        return None if posture is None else Stage(posture, name, axis, reaction, besides)
+        if posture is None:
+            return None
+        return Stage(posture, name, axis, reaction or _called(posture), besides)
 
     def _constants(self) -> dict[str, tuple[float, ...]]:
         """Return what is to be taken for g, where the file says so."""
@@ -260,12 +252,22 @@ class _ProblemDraft:
             self.reader.fault("load", "found a couple", "forces alone, where nothing turns")
 
 
+def _names(segment: Reader | None) -> tuple[str, str, str]:
+    """Return what a segment, its axis, and the force there are called; "" if untold."""
+    if segment is None:
+        return "", "", ""
+    return segment.text("name"), segment.text("axis"), segment.text("reaction", "")
+
+
+def _called(posture: Posture) -> str:
+    """Return what the force at the axis is called, unless a file says so."""
+    return "resultant" if posture.find is Find.RESULTANT else "joint reaction"
+
+
 def _piece_tables(reader: Reader) -> list[Reader]:
     """Return the tables of distances that others are made up of; few problems have one."""
-    if not reader.has("distance"):
-        reader.asked.add("distance")
-        return []
-    return reader.children("distance", "[[distance]] for each length", MOST_PIECES)
+    expected = "[[distance]] for each length"
+    return reader.children("distance", expected, MOST_PIECES, needed=False)
 
 
 def _sentence(reader: Reader, key: str, most: int) -> str:

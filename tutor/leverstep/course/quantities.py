@@ -12,7 +12,7 @@ from leverstep.course.numbers import ANGLE_GUESSED, Range
 from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
-from leverstep.statics.posture import Distance, FromOthers, Given, Rows
+from leverstep.statics.points import Distance, FromOthers, Given, Rows
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit, units_for
 
 MOST_VALUES = 100_000
@@ -158,6 +158,17 @@ class Quantities:
         reader.finish()
         return given
 
+    @property
+    def angles(self) -> dict[str, Given]:
+        """Return the angles met so far, by symbol."""
+        return {sign: given for sign, given in self.placeholders.items() if given.unit == "deg"}
+
+    def angle_met(self, reader: Reader) -> Given | None:
+        """Return an angle that was read before, by its symbol; None where there is none such."""
+        angles = self.angles
+        named = reader.choice("angle", tuple(angles) or ("a table with its symbol and value",))
+        return angles.get(named)
+
     def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:
         """Return where a force acts along the segment: given, a moment arm, or to be found."""
         given = ("value", "from", "unit", "fraction", "segment", *_SUMS, *_BY_ANGLE)
@@ -274,6 +285,11 @@ class Quantities:
         self.placeholders[symbol] = given
         reader.finish()
         return given
+
+    def measured_in(self, reader: Reader, key: str, dimension: Dimension) -> Given | None:
+        """Return such a quantity of a table within this one, None where it can't be read."""
+        table = reader.child(key)
+        return None if table is None else self.measured(table, dimension)
 
     def _range(self, reader: Reader, for_minus: str) -> Range:
         if not reader.has("from"):

@@ -7,13 +7,13 @@ lie follows from the distances and angles of the problem, so that it is to scale
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
-from typing import Literal, cast
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from leverstep.course.faults import Reader, is_number
-from leverstep.course.forces import STRAIGHT
+from leverstep.course.forces import AXIS, STRAIGHT, leaning
 from leverstep.course.plain_text import shown
-from leverstep.statics.posture import Direction, Given
+from leverstep.statics.points import Direction, Given
 from leverstep.statics.units import LENGTH, TABLE
 
 MOST_SHOWN = 12
@@ -24,9 +24,6 @@ MOST_TIMES, LONGEST_NAME = 50, 40
 
 Kind = Literal["outline", "surface", "point"]
 KINDS: tuple[Kind, ...] = ("outline", "surface", "point")
-
-AXIS = "axis"
-"""What stands for the axis where something begins."""
 
 ARROW = "arrow"
 """What stands for the length of the longest arrow, where a problem gives no distance."""
@@ -83,10 +80,8 @@ def read_shown(
         forces: the symbols of its forces.
         placeholders: the givens of the file, by symbol.
     """
-    if not reader.has("shown"):
-        reader.asked.add("shown")
-        return ()
-    drafts = reader.children("shown", "[[shown]] for each thing that is shown", MOST_SHOWN)
+    expected = "[[shown]] for each thing that is shown"
+    drafts = reader.children("shown", expected, MOST_SHOWN, needed=False)
     return _Shownings(forces, placeholders).read(drafts)
 
 
@@ -166,16 +161,10 @@ class _Shownings:
             return STRAIGHT[reader.choice("direction", tuple(STRAIGHT))], 0.0
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
-        line = table.choice("line", ("segment", "horizontal", "vertical"))
-        toward = table.choice("toward", ("axis", "end") if line == "segment" else ("left", "right"))
-        side = table.choice("side", ("above", "below"))
+        direction = leaning(table)
         angle, degrees = self._angle(table)
         table.finish()
-        return Direction(
-            cast(Literal["segment", "horizontal", "vertical"], line), angle,
-            cast(Literal["axis", "end", "left", "right"], toward),
-            cast(Literal["above", "below"], side),
-        ), degrees  # fmt: skip
+        return replace(direction, angle=angle), degrees
 
     def _angle(self, reader: Reader) -> tuple[Given, float]:
         if is_number(reader.table.get("angle")):

@@ -6,16 +6,15 @@ from collections.abc import Mapping
 
 from leverstep.course.faults import Reader
 from leverstep.course.quantities import Quantities
-from leverstep.statics.posture import (
+from leverstep.statics.acting import (
     BandSize,
     Force,
-    Given,
     InertiaSize,
     MuscleSize,
     SharedSize,
     SizeSource,
 )
-from leverstep.statics.units import ACCELERATION, AREA, LENGTH, NUMBER, STIFFNESS, STRESS, Dimension
+from leverstep.statics.units import ACCELERATION, AREA, LENGTH, NUMBER, STIFFNESS, STRESS
 
 SOURCES = ("muscle", "band", "acceleration", "shares")
 """The keys of a force that say where its size comes from."""
@@ -48,19 +47,15 @@ class SourceReader:
                 return found
         return None
 
-    def _given(self, reader: Reader, key: str, dimension: Dimension) -> Given | None:
-        table = reader.child(key)
-        return None if table is None else self.quantities.measured(table, dimension)
-
     def _muscle(self, reader: Reader) -> MuscleSize | None:
-        area = self._given(reader, "area", AREA)
-        tension = self._given(reader, "specific_tension", STRESS)
+        area = self.quantities.measured_in(reader, "area", AREA)
+        tension = self.quantities.measured_in(reader, "specific_tension", STRESS)
         return None if area is None or tension is None else MuscleSize(area, tension)
 
     def _band(self, reader: Reader) -> BandSize | None:
-        stiffness = self._given(reader, "stiffness", STIFFNESS)
-        length = self._given(reader, "length", LENGTH)
-        rest = self._given(reader, "rest_length", LENGTH)
+        stiffness = self.quantities.measured_in(reader, "stiffness", STIFFNESS)
+        length = self.quantities.measured_in(reader, "length", LENGTH)
+        rest = self.quantities.measured_in(reader, "rest_length", LENGTH)
         if stiffness is None or length is None or rest is None:
             return None
         if length.unit != rest.unit:
@@ -74,10 +69,10 @@ class SourceReader:
 
     def _shared(self, reader: Reader) -> SharedSize | None:
         if reader.has("ratio"):
-            ratio = self._given(reader, "ratio", NUMBER)
+            ratio = self.quantities.measured_in(reader, "ratio", NUMBER)
             return None if ratio is None else SharedSize(ratio)
-        own = self._given(reader, "area", AREA)
-        other = self._given(reader, "area_of_effort", AREA)
+        own = self.quantities.measured_in(reader, "area", AREA)
+        other = self.quantities.measured_in(reader, "area_of_effort", AREA)
         if own is None or other is None:
             return None
         if own.unit != other.unit:
@@ -86,7 +81,7 @@ class SourceReader:
         return SharedSize(own, other)
 
     def _inertia(self, reader: Reader, before: Mapping[str, Force]) -> InertiaSize | None:
-        acceleration = self._given(reader, "acceleration", ACCELERATION)
+        acceleration = self.quantities.measured_in(reader, "acceleration", ACCELERATION)
         masses = {
             symbol: force.magnitude
             for symbol, force in before.items()

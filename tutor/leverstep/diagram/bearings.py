@@ -8,7 +8,8 @@ from functools import lru_cache
 
 from leverstep.course.problem import Question
 from leverstep.course.shown import Shown
-from leverstep.statics.posture import Force, force_bearing, segment_bearing, slant
+from leverstep.statics.acting import Force
+from leverstep.statics.geometry import force_bearing, segment_bearing, slant
 
 
 @lru_cache(maxsize=256)

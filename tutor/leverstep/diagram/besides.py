@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.course.shown import AXIS, Shown
+from leverstep.course.shown import Shown
 from leverstep.diagram.bearings import bearing_shown, toward
 from leverstep.diagram.compass import LINES, compass
 from leverstep.diagram.scene import value_of

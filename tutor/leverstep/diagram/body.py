@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.course.shown import AXIS
 from leverstep.course.symbols import sign_of
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.compass import LINES, compass
@@ -16,7 +16,9 @@ from leverstep.diagram.surroundings import Surrounding
 from leverstep.statics import kinds
 from leverstep.statics.body_points import place_of_point
 from leverstep.statics.centre_of_mass import axes_sought, edges
-from leverstep.statics.posture import BodyPoint, Distance, Posture, force_bearing
+from leverstep.statics.geometry import force_bearing
+from leverstep.statics.points import BodyPoint, Distance
+from leverstep.statics.posture import Posture
 
 BASE = "base of support"
 

@@ -14,8 +14,9 @@ from leverstep.diagram.besides import besides
 from leverstep.diagram.body import body_told
 from leverstep.diagram.compass import LINES, WAYS, compass
 from leverstep.diagram.scene import Arrow, Scene, scene_of, sense_of, value_of
+from leverstep.statics.acting import Force
 from leverstep.statics.centre_of_mass import axes_sought
-from leverstep.statics.posture import Distance, Force, Given, Offset
+from leverstep.statics.points import Distance, Given, Offset
 
 _SIDES = {
     "side": ("the upper side of the {}", "the lower side of the {}"),

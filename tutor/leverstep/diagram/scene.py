@@ -19,14 +19,12 @@ from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
 from leverstep.diagram.body import body_drawn, centre_found, distances_told
 from leverstep.diagram.surroundings import Surrounding, surroundings
+from leverstep.statics.acting import Force
 from leverstep.statics.body_points import coordinate_of_part, place_of_part
 from leverstep.statics.centre_of_mass import axes_sought
-from leverstep.statics.posture import (
-    Distance,
-    Force,
-    Posture,
-    lengths,
-)
+from leverstep.statics.geometry import lengths
+from leverstep.statics.points import Distance
+from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.sources import newtons_of
 from leverstep.statics.step import NOTHING

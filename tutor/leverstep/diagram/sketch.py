@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from leverstep.course.shown import AXIS
+from leverstep.course.forces import AXIS
 from leverstep.diagram.canvas import cell
 from leverstep.diagram.scene import Arrow, FarEnd, Scene
 from leverstep.diagram.surroundings import Surrounding

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.course.shown import AXIS, Kind
+from leverstep.course.shown import Kind
 from leverstep.diagram.bearings import bearing_shown, toward
 
 

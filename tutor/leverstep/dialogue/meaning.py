@@ -15,8 +15,10 @@ from leverstep.course.problem import Question
 from leverstep.dialogue.centre_meant import centre_meant
 from leverstep.dialogue.further_meaning import further_meaning
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.force_axes import AXIAL, TRANSVERSE
-from leverstep.statics.posture import Find, Force, Given
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Find
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.turn import moment_key
 from leverstep.working.writing import plain_number, quantity

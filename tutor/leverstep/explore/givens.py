@@ -10,7 +10,9 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.explore.ranges import GivenSpan, span_of
-from leverstep.statics.posture import Distance, Force, Given, Posture, Relation
+from leverstep.statics.acting import Force
+from leverstep.statics.points import Distance, Given
+from leverstep.statics.posture import Posture, Relation
 from leverstep.statics.units import (
     ACCELERATION,
     ANGULAR_ACCELERATION,

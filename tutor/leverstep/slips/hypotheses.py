@@ -10,8 +10,9 @@ from functools import lru_cache
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.finding import Finding
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
-from leverstep.statics.posture import Force, Posture
+from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Derivation, Step
 

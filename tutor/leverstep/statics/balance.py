@@ -5,15 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
 from leverstep.statics.couples import couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Find, Force, Numbers, Offset, Posture
+from leverstep.statics.points import Numbers, Offset
+from leverstep.statics.posture import Find, Posture
 from leverstep.statics.sought_angle import write_sought_angle
 from leverstep.statics.sources import shared_arms, write_shared
-from leverstep.statics.step import Draft, Expression, Pen, Step, given_symbol, symbol, total
+from leverstep.statics.step import (
+    Draft,
+    Expression,
+    Pen,
+    Step,
+    given_symbol,
+    sign_of_term,
+    symbol,
+    total,
+)
 from leverstep.statics.turn import (
     arm_key,
     component_key,
@@ -160,11 +171,11 @@ def _write_equation(draft: Draft) -> None:
         size *= _slips_of_equation(pen, draft, force)
         arm **= pen.choice("arm_power", 1, force.symbol)
         terms.append(sign * flip * included * size * arm)
-        written += _mark(sign, written)
+        written += sign_of_term(sign, written)
         written += f"{{{component_key(draft, force)}}} × {{{arm_key(draft, force)}}}"
     for couple in draft.posture.couples:
         terms.append(couple_term(pen, draft, couple))
-        written += _mark(couple_sign(draft, couple), written) + f"{{{couple.symbol}}}"
+        written += sign_of_term(couple_sign(draft, couple), written) + f"{{{couple.symbol}}}"
     pen.write(kinds.EQUATION, "", total(terms), f"{written} = 0")
 
 
@@ -197,13 +208,6 @@ def _without_angle(
         else:
             arm += ignored * (symbol(force.at.symbol) - symbol(arm_key(draft, force)))
     return size, arm
-
-
-def _mark(sign: int, before: str) -> str:
-    """Return the sign of a term as written behind the terms before it."""
-    if not before:
-        return "" if sign > 0 else "−"
-    return " + " if sign > 0 else " − "
 
 
 def _write_moment(draft: Draft, load: Force) -> None:
@@ -259,7 +263,7 @@ def _write_moment_of_parts(draft: Draft, load: Force, offset: Offset) -> None:
             kept *= pen.choice("included", 1, about, distance.symbol)
         kept *= unit_left(pen, draft, distance)
         expression += sign * kept * symbol(distance.symbol) * symbol(key)
-        written += _mark(sign, written) + f"{{{distance.symbol}}} × {{{key}}}"
+        written += sign_of_term(sign, written) + f"{{{distance.symbol}}} × {{{key}}}"
     pen.write(kinds.MOMENT, about, pen.choice("flip", 1, about) * expression, written)
 
 

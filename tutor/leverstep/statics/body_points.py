@@ -11,17 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from leverstep.statics.posture import (
-    BodyPoint,
-    Direction,
-    Distance,
-    Force,
-    Numbers,
-    Offset,
-    Posture,
-    force_bearing,
-    lengths,
-)
+from leverstep.statics.acting import Force
+from leverstep.statics.geometry import force_bearing, lengths
+from leverstep.statics.points import BodyPoint, Direction, Distance, Numbers, Offset
+from leverstep.statics.posture import Posture
 
 Axis = Literal["x", "y"]
 

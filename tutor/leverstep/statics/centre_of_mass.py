@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.body_points import (
     Axis,
     Coordinate,
@@ -21,19 +22,13 @@ from leverstep.statics.body_points import (
     point_key,
     run_sign,
 )
-from leverstep.statics.convert import has_mass, newtons, unit_left, used_share
-from leverstep.statics.posture import (
-    BodyPoint,
-    Distance,
-    Find,
-    Force,
-    Numbers,
-    Posture,
-    Support,
-    lengths,
-)
+from leverstep.statics.convert import has_mass, unit_left, used_share
+from leverstep.statics.geometry import lengths
+from leverstep.statics.points import BodyPoint, Distance, Numbers, Support
+from leverstep.statics.posture import Find, Posture
+from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
-from leverstep.statics.turn import trigonometric
+from leverstep.statics.turn import Function, trigonometric
 from leverstep.statics.units import known_unit
 
 INSIDE, OUTSIDE = 1, -1
@@ -156,8 +151,9 @@ def _write_point(draft: Draft, point: BodyPoint, axis: Axis) -> None:
     run *= unit_left(pen, draft, point.length)
     written = f"{{{point.length.symbol}}}"
     if angle is not None:
-        function = "cos" if (point.direction.reference == "horizontal") == (axis == "x") else "sin"
-        run *= trigonometric(pen, function, angle.key, about)  # type: ignore[arg-type]
+        is_cosine = (point.direction.reference == "horizontal") == (axis == "x")
+        function: Function = "cos" if is_cosine else "sin"
+        run *= trigonometric(pen, function, angle.key, about)
         written += f" × {function}({{{angle.key}}})"
     if start is None:
         written = written if sign > 0 else f"−({written})"

@@ -5,17 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force, Share
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.posture import (
-    Distance,
-    Force,
-    Given,
-    Numbers,
-    Posture,
-    Relation,
-    Rows,
-    Share,
-)
+from leverstep.statics.points import Distance, Given, Rows
+from leverstep.statics.posture import Relation
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from leverstep.statics.units import TABLE, BookFactor, known_unit
 
@@ -146,16 +139,6 @@ def _write_force(draft: Draft, force: Force, given: Given) -> None:
     if not is_force:
         written += " × {g}"
     pen.write(kinds.FORCE, force.symbol, expression, written)
-
-
-def newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
-    """Return the size of a known force in newtons, by plain numbers."""
-    given, share = force.magnitude, 1.0
-    if force.share is not None:
-        share, given = numbers[force.share.given.key], posture.body
-    assert given is not None, f"{force.symbol} is known"
-    size = numbers[given.key] * share * book_size(given.unit)
-    return size * CONVENTIONS["g"].values[0] if given.is_mass else size
 
 
 def has_mass(force: Force) -> bool:

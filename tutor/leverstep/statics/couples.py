@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from leverstep.statics import kinds
-from leverstep.statics.posture import Couple, Force
+from leverstep.statics.acting import Couple, Force
 from leverstep.statics.step import Draft, Expression, Pen, symbol
 from leverstep.statics.turn import arm_key
 

@@ -24,16 +24,9 @@ from leverstep.statics import (
     sources,
     turn,
 )
-from leverstep.statics.posture import (
-    Axes,
-    Find,
-    Numbers,
-    Posture,
-    force_bearing,
-    run_to_attachment,
-    segment_bearing,
-    slant,
-)
+from leverstep.statics.geometry import force_bearing, run_to_attachment, segment_bearing, slant
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Derivation, Draft, Step
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from leverstep.statics import kinds
 from leverstep.statics.convert import unit_left, write_fraction, write_measured
-from leverstep.statics.posture import Distance, FromOthers
+from leverstep.statics.points import Distance, FromOthers
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
-from leverstep.statics.turn import Function, trigonometric
+from leverstep.statics.turn import Function, trigonometric, turned_over
 
 
 def write_distances(draft: Draft) -> None:
@@ -39,9 +39,7 @@ def _part(pen: Pen, about: str, part: str, sign: int) -> Expression:
     kept = pen.choice("included", 1, about, part)
     if not sign:
         return kept * symbol(part)
-    other_way = "subtracted" if sign > 0 else "added"
-    kept *= 1 - 2 * pen.choice(other_way, 0, about, part)
-    return sign * kept * symbol(part)
+    return sign * kept * turned_over(pen, sign, about, part) * symbol(part)
 
 
 def _write_by_angle(draft: Draft, distance: Distance, derived: FromOthers, angle: str) -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes, Force
+from leverstep.statics.posture import Axes
 
 
 @dataclass(frozen=True, slots=True)

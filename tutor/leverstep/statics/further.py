@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import conversion, factor_for
-from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
-from leverstep.statics.posture import Axes, Find, Force, Further, Given, Relation
+from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL
+from leverstep.statics.points import Given
+from leverstep.statics.posture import Axes, Find, Further, Relation
 from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
-from leverstep.statics.turn import arm_key, moment_key, part, passes_axis
+from leverstep.statics.turn import acting_along, arm_key, moment_key, part, passes_axis
 from leverstep.statics.units import AREA, TABLE
 
 HOLDS, SLIPS = 1, -1
@@ -38,13 +40,9 @@ def measurable(draft: Draft) -> dict[str, str]:
     if posture.reaction:
         axes = [axis for pair in posture.resolved for axis in PAIRS[pair]]
         found[posture.key(kinds.REACTION_SIZE)] = "N"
-        found |= {posture.key(a.reaction): "N" for a in axes if _has_part(draft, a)}
+        there = [axis for axis in axes if acting_along(draft, posture.forces, axis)]
+        found |= {posture.key(axis.reaction): "N" for axis in there}
     return found
-
-
-def _has_part(draft: Draft, axis: ForceAxis) -> bool:
-    """Return whether the reaction has a component along an axis."""
-    return any(part(draft, force, axis)[0] for force in draft.posture.forces)
 
 
 def component_keys(draft: Draft, key: str) -> tuple[str, str] | None:
@@ -56,7 +54,8 @@ def component_keys(draft: Draft, key: str) -> tuple[str, str] | None:
     if not posture.reaction or Axes.LEVEL not in posture.resolved:
         return None
     if key == posture.key(kinds.REACTION_SIZE):
-        has_both = _has_part(draft, HORIZONTAL) and _has_part(draft, VERTICAL)
+        axes = (HORIZONTAL, VERTICAL)
+        has_both = all(acting_along(draft, posture.forces, axis) for axis in axes)
         both = posture.key(kinds.REACTION_X), posture.key(kinds.REACTION_Y)
         return both if has_both else None
     force = next((one for one in posture.forces if one.symbol == key), None)

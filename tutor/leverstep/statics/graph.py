@@ -14,7 +14,7 @@ from copy import copy
 from functools import cached_property, lru_cache
 
 from leverstep.statics.choices import CONVENTIONS, Choice
-from leverstep.statics.posture import Numbers
+from leverstep.statics.points import Numbers
 from leverstep.statics.step import NOTHING, Derivation, Step
 
 Values = dict[str, float]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum, StrEnum, auto
+from functools import partial
 from typing import Literal
 
 
@@ -189,9 +190,9 @@ def _at_axis(
     answer: AnswerForm = AnswerForm.SIZE,
     found: bool = False,
     words: WordChoice | None = None,
+    part: Part = Part.REACTION,
 ) -> Kind:
     """Return a row of the reaction or the resultant, which acts at the axis and has no moment."""
-    part = Part.RESULTANT if name.startswith("resultant") else Part.REACTION
     return Kind(
         name, part, unit, answer, key,
         found=found, in_moments=False, over_forces=True, words=words,
@@ -212,11 +213,13 @@ AXIAL_EFFECT = _at_axis(
 )
 
 # A problem has a reaction or a resultant; both are called R.
-RESULTANT_X = _at_axis("resultant_x", "R_x", answer=AnswerForm.SIGNED)
-RESULTANT_Y = _at_axis("resultant_y", "R_y", answer=AnswerForm.SIGNED)
-RESULTANT_SIZE = _at_axis("resultant_size", "R", found=True)
-RESULTANT_ANGLE = _at_axis("resultant_angle", "phi_R", "deg")
-RESULTANT_DIRECTION = _at_axis(
+_resultant = partial(_at_axis, part=Part.RESULTANT)
+
+RESULTANT_X = _resultant("resultant_x", "R_x", answer=AnswerForm.SIGNED)
+RESULTANT_Y = _resultant("resultant_y", "R_y", answer=AnswerForm.SIGNED)
+RESULTANT_SIZE = _resultant("resultant_size", "R", found=True)
+RESULTANT_ANGLE = _resultant("resultant_angle", "phi_R", "deg")
+RESULTANT_DIRECTION = _resultant(
     "resultant_direction", "R_dir", "", AnswerForm.WORD, found=True, words=WordChoice.DIRECTION
 )
 

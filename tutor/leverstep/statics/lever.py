@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from leverstep.statics.acting import Force
 from leverstep.statics.balance import resisting
-from leverstep.statics.convert import newtons
-from leverstep.statics.posture import Force, Numbers, Posture, lengths
-from leverstep.statics.sources import newtons_of
+from leverstep.statics.geometry import lengths
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Posture
+from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import from_segment, moment_sign
 
@@ -42,8 +44,6 @@ def lever_class(posture: Posture, numbers: Numbers) -> int | None:
 
 def _pull(draft: Draft, force: Force) -> float:
     """Return the part of a known force that is perpendicular to the segment, in newtons."""
-    if force.source is not None:
-        return newtons_of(force.source, draft.sample) * _square(draft, force)
     return newtons(draft.posture, force, draft.sample) * _square(draft, force)
 
 

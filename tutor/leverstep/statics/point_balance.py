@@ -7,13 +7,18 @@ from math import cos, radians, sin
 from typing import NamedTuple
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
+from leverstep.statics.geometry import force_bearing
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes, Force, Numbers, Posture, force_bearing
-from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Axes, Posture
+from leverstep.statics.step import Draft, Expression, Pen, given_symbol, sign_of_term, symbol, total
 from leverstep.statics.turn import (
+    acting_along,
     part,
+    part_sign,
     share_along,
     to_axes,
     trigonometric,
@@ -107,7 +112,7 @@ def _known_in_equation(pen: Pen, draft: Draft, force: Force, axis: ForceAxis) ->
     _, key = part(draft, force, axis)
     size, about = symbol(key), force.symbol
     if key != about:
-        whole = share_along(to_axes(draft, force, axis.pair), axis)[1] * symbol(about)
+        whole = part_sign(draft, force, axis) * symbol(about)
         return size + pen.choice("whole_force", 0, about) * (whole - size)
     given = force.magnitude
     if given is not None and given.is_mass:
@@ -148,11 +153,7 @@ def _joined(terms: list[_Term], before: str = "") -> str:
     """Return terms as one writes them behind others, each with its sign."""
     text = ""
     for sign, factors in terms:
-        if before or text:
-            text += " + " if sign > 0 else " − "
-        elif sign < 0:
-            text += "−"
-        text += " × ".join(factors)
+        text += sign_of_term(sign, before or text) + " × ".join(factors)
     return text
 
 
@@ -201,7 +202,7 @@ def _coefficient(pen: Pen, draft: Draft, force: Force, axis: ForceAxis) -> Expre
 
 def _known_sum(pen: Pen, draft: Draft, axis: ForceAxis) -> Expression:
     """Return the sum of the known components along an axis, with the choices made there."""
-    there = [(f, *part(draft, f, axis)) for f in _known(draft) if part(draft, f, axis)[0]]
+    there = acting_along(draft, _known(draft), axis)
     sizes = sizes_in_use(pen, [force for force, _, key in there if key == force.symbol])
     alone = pen.key == draft.posture.unknown[0].symbol and len(_known(draft)) == 1
     terms = []

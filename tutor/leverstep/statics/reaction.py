@@ -7,17 +7,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.couples import couple_as_force
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, VERTICAL, ForceAxis
+from leverstep.statics.geometry import segment_bearing
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Axes, Force, Numbers, Posture, segment_bearing
-from leverstep.statics.step import NOTHING, Draft, Expression, Pen, symbol, total
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Axes, Posture
+from leverstep.statics.step import NOTHING, Draft, Expression, Pen, sign_of_term, symbol, total
 from leverstep.statics.turn import (
+    acting_along,
     all_round,
     angle_keys,
     level_part,
-    part,
     part_sign,
     write_parts,
 )
@@ -95,12 +98,11 @@ def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
     pen = Pen(draft, draft.key(kind))
     terms: list[tuple[str, Expression]] = []
     written = ""
-    there = [force for force in draft.posture.forces if part(draft, force, axis)[0]]
-    whole = [force for force in there if part(draft, force, axis)[1] == force.symbol]
-    sizes = sizes_in_use(pen, whole)
-    alone = pen.choice("effort_alone", 0) if len(there) > 2 and draft.posture.effort in there else 0
-    for force in there:
-        sign, key = part(draft, force, axis)
+    there = acting_along(draft, draft.posture.forces, axis)
+    sizes = sizes_in_use(pen, [force for force, _, key in there if key == force.symbol])
+    has_effort = any(force is draft.posture.effort for force, _, _ in there)
+    alone = pen.choice("effort_alone", 0) if len(there) > 2 and has_effort else 0
+    for force, sign, key in there:
         term = sign * (sizes[key] if key == force.symbol else symbol(key))
         if alone and force is not draft.posture.effort:
             term *= 1 - alone
@@ -108,9 +110,7 @@ def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
             whole = part_sign(draft, force, axis) * symbol(force.symbol)
             term += pen.choice("whole_force", 0, force.symbol) * (whole - term)
         terms.append((force.symbol, term))
-        is_less = sign * of.sense < 0
-        mark = ("−" if is_less else "") if not written else (" − " if is_less else " + ")
-        written += f"{mark}{{{key}}}"
+        written += f"{sign_of_term(sign * of.sense, written)}{{{key}}}"
     if not terms:
         return False
     summed = terms[0][1]

@@ -7,8 +7,9 @@ lies, so that no other angle fits.
 from __future__ import annotations
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.convert import unit_left
-from leverstep.statics.posture import Force, Given
+from leverstep.statics.points import Given
 from leverstep.statics.step import Draft, Pen, symbol
 from leverstep.statics.turn import arm_key, to_segment
 

@@ -1,18 +1,23 @@
-"""Steps to the size of a known force from where it comes: a muscle's area, a band, inertia."""
+"""Steps to the size of a known force from where it comes: a muscle's area, a band, inertia.
+
+`newtons` has the size of any known force by plain numbers.
+"""
 
 from __future__ import annotations
 
 from leverstep.statics import kinds
-from leverstep.statics.convert import book_size, conversion
-from leverstep.statics.posture import (
+from leverstep.statics.acting import (
     BandSize,
     Force,
     InertiaSize,
     MuscleSize,
-    Numbers,
     SharedSize,
     SizeSource,
 )
+from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.convert import book_size, conversion
+from leverstep.statics.points import Numbers
+from leverstep.statics.posture import Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol
 from leverstep.statics.turn import arm_key
 from leverstep.statics.units import metres
@@ -35,6 +40,18 @@ def write_sources(draft: Draft) -> None:
                 _write_inertia(draft, force, force.source)
             case SharedSize():
                 _write_rule(draft, force, force.source)
+
+
+def newtons(posture: Posture, force: Force, numbers: Numbers) -> float:
+    """Return the size of a known force in newtons, by plain numbers."""
+    if force.source is not None:
+        return newtons_of(force.source, numbers)
+    given, share = force.magnitude, 1.0
+    if force.share is not None:
+        share, given = numbers[force.share.given.key], posture.body
+    assert given is not None, f"{force.symbol} is known"
+    size = numbers[given.key] * share * book_size(given.unit)
+    return size * CONVENTIONS["g"].values[0] if given.is_mass else size
 
 
 def newtons_of(source: SizeSource, numbers: Numbers) -> float:

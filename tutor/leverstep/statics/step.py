@@ -8,9 +8,12 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
+from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
+from leverstep.statics.geometry import Bearing, slant
 from leverstep.statics.kinds import Kind
-from leverstep.statics.posture import Bearing, Force, Given, Numbers, Posture, slant
+from leverstep.statics.points import Given, Numbers
+from leverstep.statics.posture import Posture
 from leverstep.statics.units import unit_of_line
 
 if TYPE_CHECKING:
@@ -186,6 +189,13 @@ class Pen:
         self.draft.steps.append(
             Step(self.key, kind, about, expression, written, choices, asked, uses, unit, mark)
         )
+
+
+def sign_of_term(sign: int, before: str) -> str:
+    """Return the sign of a term as it is written behind the terms before it, "" for none."""
+    if not before:
+        return "" if sign > 0 else "−"
+    return " + " if sign > 0 else " − "
 
 
 def given_symbol(given: Given) -> Symbol:

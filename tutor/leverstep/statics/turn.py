@@ -8,21 +8,18 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from leverstep.statics import kinds
+from leverstep.statics.acting import BandSize, Force, SharedSize
 from leverstep.statics.convert import unit_left
 from leverstep.statics.force_axes import HORIZONTAL, PAIRS, TRANSVERSE, VERTICAL, ForceAxis
-from leverstep.statics.posture import (
-    Attachment,
-    Axes,
-    BandSize,
+from leverstep.statics.geometry import (
     Bearing,
-    Force,
-    Offset,
-    SharedSize,
     force_bearing,
     run_to_attachment,
     segment_bearing,
     slant,
 )
+from leverstep.statics.points import Attachment, Offset
+from leverstep.statics.posture import Axes
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
 
 Function = Literal["sin", "cos", "one", "zero"]
@@ -177,7 +174,7 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     for coefficient, given in terms:
         part = pen.choice("included", 1, force.symbol, given.key) * symbol(given.key)
         if constant or given is not terms[0][1]:  # the first part only begins the line
-            part *= 1 - 2 * _other_way(pen, coefficient, force, given.key)
+            part *= turned_over(pen, coefficient, force.symbol, given.key)
         right += coefficient * part
     expression = right
     for kind, whole in (("complement", 90), ("supplement", 180)):
@@ -200,9 +197,9 @@ def all_round(pen: Pen, angle: Expression, about: str) -> Expression:
     return way * (way + 1) / 2 * 180 + way * (way - 1) / 2 * (360 - 2 * angle)
 
 
-def _other_way(pen: Pen, coefficient: int, force: Force, other: str) -> Expression:
-    """Return the choice of adding a part that should be subtracted, or the reverse."""
-    return pen.choice("subtracted" if coefficient > 0 else "added", 0, force.symbol, other)
+def turned_over(pen: Pen, sign: int, about: str, other: str) -> Expression:
+    """Return 1 with the choice of -1: adding a part that should be subtracted, or the reverse."""
+    return 1 - 2 * pen.choice("subtracted" if sign > 0 else "added", 0, about, other)
 
 
 def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> None:
@@ -221,14 +218,14 @@ def _write_attachment_angle(draft: Draft, force: Force, ends: Attachment) -> Non
     else:
         first, second = (far, near) if (run > 0) != far.beyond else (near, far)
         sign, mark = -1, "−"
-    other_way = _other_way(pen, sign, force, second.symbol)
-    along = length[first.symbol] + sign * (1 - 2 * other_way) * length[second.symbol]
+    turned = turned_over(pen, sign, force.symbol, second.symbol)
+    along = length[first.symbol] + sign * turned * length[second.symbol]
     written = f"({{{first.symbol}}} {mark} {{{second.symbol}}})"
     power = pen.choice("ratio_power", 1, force.symbol)
     right = atan2(symbol(ends.off.symbol), abs(along))
-    turned = pi / 4 + power * (right - pi / 4)
-    turned += pen.choice("supplement", 0, force.symbol) * (pi - 2 * turned)
-    expression = turned * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
+    used = pi / 4 + power * (right - pi / 4)
+    used += pen.choice("supplement", 0, force.symbol) * (pi - 2 * used)
+    expression = used * (180 / pi) ** pen.choice("angle_conversion", 1, force.symbol)
     written = f"atan({{{ends.off.symbol}}} ÷ {written})"
     pen.write(kinds.ATTACHMENT_ANGLE, force.symbol, expression, written)
 
@@ -333,6 +330,14 @@ def part(draft: Draft, force: Force, axis: ForceAxis) -> tuple[int, str]:
     if axis is TRANSVERSE and component_key(draft, force) != force.symbol:
         return sign, component_key(draft, force)
     return 1, axis.component_key(force)
+
+
+def acting_along(
+    draft: Draft, forces: Iterable[Force], axis: ForceAxis
+) -> list[tuple[Force, int, str]]:
+    """Return those of some forces that have a part along an axis, each with its sign and key."""
+    parts = [(force, *part(draft, force, axis)) for force in forces]
+    return [one for one in parts if one[1]]
 
 
 def share_along(turn: Turn, axis: ForceAxis) -> tuple[Function, int]:

@@ -11,7 +11,7 @@ from leverstep.course.plain_text import near
 from leverstep.course.posture_checks import table_of
 from leverstep.course.problem import Problem, Question
 from leverstep.statics import kinds
-from leverstep.statics.posture import Force
+from leverstep.statics.acting import Force
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import from_segment
 from leverstep.working.writing import value_text

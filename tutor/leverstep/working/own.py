@@ -13,7 +13,7 @@ from leverstep.course.symbols import sign_of, spelt
 from leverstep.entry.amount import evaluate
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Unreadable
-from leverstep.statics.posture import Given
+from leverstep.statics.points import Given
 from leverstep.statics.units import NUMBER, known_unit
 from leverstep.working.reasons import reason_words
 

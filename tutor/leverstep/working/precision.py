@@ -7,7 +7,7 @@ from dataclasses import replace
 from leverstep.course.problem import FIGURES, Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import number_in
-from leverstep.statics.posture import Given
+from leverstep.statics.points import Given
 from leverstep.statics.step import Step
 from leverstep.statics.units import STANDARD_GRAVITY
 from leverstep.working.wording import given_about

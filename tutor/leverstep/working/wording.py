@@ -12,7 +12,9 @@ from leverstep.statics import kinds
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
     from leverstep.course.problem import Question
-    from leverstep.statics.posture import BodyPoint, Force, Further, Given, Posture
+    from leverstep.statics.acting import Force
+    from leverstep.statics.points import BodyPoint, Given
+    from leverstep.statics.posture import Further, Posture
     from leverstep.statics.step import Step
 
 _ASK: dict[str, str] = {
