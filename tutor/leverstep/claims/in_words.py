@@ -9,7 +9,8 @@ from dataclasses import replace
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
-from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
+from leverstep.entry.answers_in_words import DOWN, LEFT, RIGHT, UP, named_in_words
+from leverstep.entry.reading import read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.kinds import WordChoice
 from leverstep.statics.reaction import ways_of_direction
