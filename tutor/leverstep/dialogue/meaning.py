@@ -59,7 +59,8 @@ def meaning(question: Question) -> tuple[str, ...]:
     first, last = question.views[0], question.views[-1]
     if first is last:
         return _meaning_of_one(question)
-    return (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
+    told = (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
+    return tuple(dict.fromkeys(told))  # the same may be true of both
 
 
 def _meaning_of_one(question: Question) -> tuple[str, ...]:
