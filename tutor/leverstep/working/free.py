@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from leverstep.comparing.equation import balance_line
-from leverstep.comparing.terms import imbalance
+from leverstep.comparing.samples import imbalance
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
