@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from leverstep.course.problem import FIGURES
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import (
     Amount,
@@ -151,10 +152,6 @@ def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
     return sides[1:]
 
 
-COARSE = 3
-"""An entry needs this many significant figures, where its value has them."""
-
-
 def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
     """Return the value of the last side, after a look whether the sides agree."""
     wanted = unit_of_line(step.unit)
@@ -199,8 +196,8 @@ def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amo
     """
     half_digit, figures = precision(side)
     bare = _in_numbers(side, known).value
-    is_coarse = reading.figures is not None and reading.figures < COARSE
-    if not is_coarse or (figures is not None and figures < COARSE):
+    is_coarse = reading.figures is not None and reading.figures < FIGURES
+    if not is_coarse or (figures is not None and figures < FIGURES):
         return reading
     by = abs(value / bare) if bare else 1.0
     return replace(reading, value=value, half_digit=half_digit * by, figures=figures)

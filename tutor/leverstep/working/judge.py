@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from leverstep.course.problem import Question
-from leverstep.entry.reading import COARSE, Reading
+from leverstep.course.problem import FIGURES, Question
+from leverstep.entry.reading import Reading
 from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
@@ -185,7 +185,7 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         return True, False
     accepted = band.widened(float(question.problem.tolerance))
     fits = accepted.holds(reading.value, reading.half_digit)
-    if not fits or reading.figures is None or reading.figures >= COARSE:
+    if not fits or reading.figures is None or reading.figures >= FIGURES:
         return fits, False
     if reading.value and not is_coarse(
         question, step, reading
