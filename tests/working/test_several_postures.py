@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 from helpers.equilibrium import Plane
 from helpers.material import CATALOGUE
+from leverstep.claims.in_words import claim_in_words
+from leverstep.claims.judged_line import LineStanding
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem, Question
 from leverstep.course.problem_file import read_problem
@@ -273,3 +275,62 @@ def test_what_each_line_of_gravity_means_is_told_of_its_own_posture(tmp_path: Pa
         assert f"{question.right[f'b_edge{mark}']:#.3g} m before it passes" in told
     assert edges[0] != edges[1]
     assert meaning(question) == centre_meant(question)[:1]
+
+
+SHELF_BOARD = """
+id = "plain-shelf-twice"
+title = "A shelf, its bracket near and far"
+joint = "plain"
+difficulty = 1
+statement = "A shelf carries {m_l} at {d_l}, on a bracket first at {d_n}, then at {d_f}."
+[segment]
+name = "shelf"
+axis = "edge"
+[effort]
+symbol = "F_n"
+name = "near bracket"
+at = { symbol = "d_n", value = 12, unit = "cm" }
+direction = "up"
+[[load]]
+symbol = "W_l"
+name = "books"
+mass = { value = 6, unit = "kg" }
+at = { symbol = "d_l", value = 18, unit = "cm" }
+direction = "down"
+[ask]
+class = true
+[[next]]
+[next.segment]
+name = "shelf again"
+axis = "edge"
+[next.effort]
+symbol = "F_f"
+name = "far bracket"
+at = { symbol = "d_f", value = 24, unit = "cm" }
+direction = "up"
+[[next.load]]
+symbol = "W_l"
+at = "d_l"
+direction = "down"
+[next.ask]
+class = true
+"""
+
+
+@pytest.mark.parametrize(
+    ("said", "key", "standing"),
+    [
+        ("it is a third-class lever", "class1", LineStanding.RIGHT),
+        ("it is a second-class lever", "class2", LineStanding.RIGHT),
+        ("it is a first-class lever", "class2", LineStanding.WRONG),
+    ],
+)
+def test_a_class_in_words_may_be_that_of_any_posture(
+    said: str, key: str, standing: LineStanding, tmp_path: Path
+) -> None:
+    file = tmp_path / "plain-shelf-twice.toml"
+    file.write_text(SHELF_BOARD, "utf-8")
+    question = read_problem(file).question("7")
+    claim = claim_in_words(said, question, {}, after_reaction=False)
+    assert claim is not None
+    assert (claim.key, claim.standing) == (key, standing)
